@@ -1,0 +1,43 @@
+"""The ground floor: constants, notices, errors, read-only arrays, unit text.
+
+Imports nothing from the rest of the package. Everything is SI inside, radians, e^(+jwt);
+a name that ends in another unit says so (``gain_dbi``, ``azimuth_deg``).
+"""
+
+from boomwright.base.arrays import read_only
+from boomwright.base.constants import (
+    SPEED_OF_LIGHT,
+    STANDARD_GRAVITY,
+    VACUUM_IMPEDANCE,
+    VACUUM_PERMEABILITY,
+    VACUUM_PERMITTIVITY,
+)
+from boomwright.base.errors import BoomwrightError, Fault, PlanError, SolverError
+from boomwright.base.notices import Notice, Severity
+from boomwright.base.unit_text import (
+    UnitSystem,
+    feet_inches_sixteenths,
+    inches_sixteenths,
+    length_text,
+    millimetres,
+)
+
+__all__ = [
+    "SPEED_OF_LIGHT",
+    "STANDARD_GRAVITY",
+    "VACUUM_IMPEDANCE",
+    "VACUUM_PERMEABILITY",
+    "VACUUM_PERMITTIVITY",
+    "BoomwrightError",
+    "Fault",
+    "Notice",
+    "PlanError",
+    "Severity",
+    "SolverError",
+    "UnitSystem",
+    "feet_inches_sixteenths",
+    "inches_sixteenths",
+    "length_text",
+    "millimetres",
+    "read_only",
+]

@@ -1,0 +1,28 @@
+"""Read-only copies of arrays, so that frozen results really are frozen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy.typing import ArrayLike, DTypeLike, NDArray
+
+
+def read_only(values: ArrayLike, dtype: DTypeLike = float) -> NDArray[Any]:
+    """Copy to an array that refuses writing.
+
+    Parameters
+    ----------
+    values
+        anything numpy can turn into an array [any unit] (any shape)
+    dtype
+        element type wanted [-]
+
+    Returns
+    -------
+    NDArray
+        the copy, write flag off [same unit] (same shape)
+    """
+    copy: NDArray[Any] = np.array(values, dtype=dtype)
+    copy.flags.writeable = False
+    return copy

@@ -1,0 +1,55 @@
+"""The errors boomwright raises. Each names the place, the value and the remedy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+class BoomwrightError(Exception):
+    """Root of every error this package raises on purpose."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fault:
+    """One fault in a plan.
+
+    Parameters
+    ----------
+    path
+        dotted place in the plan, e.g. ``beam[0].element[2].length`` [-]
+    message
+        what is wrong, in one sentence [-]
+    value
+        the offending value as written, shortened [-]
+    remedy
+        what to write instead [-]
+    line
+        line in the file, counted from 1, or 0 when unknown [-]
+    """
+
+    path: str
+    message: str
+    value: str = ""
+    remedy: str = ""
+    line: int = 0
+
+
+class PlanError(BoomwrightError):
+    """A plan that cannot be used; carries every fault found, not just the first.
+
+    Parameters
+    ----------
+    faults
+        all faults [-]
+    source
+        file name or ``-`` [-]
+    """
+
+    def __init__(self, faults: tuple[Fault, ...], *, source: str = "") -> None:
+        self.faults = faults
+        self.source = source
+        super().__init__(f"{source or 'plan'}: {len(faults)} fault(s)")
+
+
+class SolverError(BoomwrightError):
+    """A geometry or setting that the field solver refuses, with the reason and the remedy."""

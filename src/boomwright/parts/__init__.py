@@ -1,0 +1,18 @@
+"""Parts: materials, tubes, elements, wires and whole beams as plain geometry.
+
+Nothing here computes a field or a force; the rooms above read these values.
+"""
+
+from boomwright.parts.beams import Beam, Element, Feed, Role, TubeSection, Wire
+from boomwright.parts.materials import MATERIALS, Material
+
+__all__ = [
+    "MATERIALS",
+    "Beam",
+    "Element",
+    "Feed",
+    "Material",
+    "Role",
+    "TubeSection",
+    "Wire",
+]

@@ -1,0 +1,157 @@
+"""Tubes, elements and beams as geometry, in the beam's own axes.
+
+x runs along the boom towards the heading, y along the elements, z up; the boom axis is
+at y = z = 0. Heights and headings belong to the beam as a whole.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.parts.materials import Material
+
+Role = Literal["reflector", "driven", "director"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeSection:
+    """One exposed length of tube in an element half.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    length
+        exposed length, overlap not counted [m]
+    wall
+        wall thickness, 0 when not given [m]
+    """
+
+    diameter: float
+    length: float
+    wall: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Element:
+    """A straight element, symmetric about the boom, parallel to y.
+
+    Parameters
+    ----------
+    role
+        ``reflector``, ``driven`` or ``director`` [-]
+    position
+        place along the boom [m]
+    half
+        sections of one half, from the boom outwards [-] (n_sections,)
+    """
+
+    role: Role
+    position: float
+    half: tuple[TubeSection, ...]
+
+    @property
+    def half_length(self) -> float:
+        """Half length from the boom to the tip [m]."""
+        return sum(section.length for section in self.half)
+
+    @property
+    def length(self) -> float:
+        """Full length from tip to tip [m]."""
+        return 2.0 * self.half_length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Wire:
+    """A bent wire of one diameter: straight pieces between the given points.
+
+    Parameters
+    ----------
+    name
+        owner's name for it [-]
+    diameter
+        outer diameter [m]
+    points
+        corner points x, y, z in the beam's axes [m] (n_points, 3)
+    """
+
+    name: str
+    diameter: float
+    points: NDArray[np.float64]
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "points", read_only(self.points))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feed:
+    """How the driven element is fed.
+
+    Parameters
+    ----------
+    kind
+        ``split`` for a cut element; more kinds come with the feed room [-]
+    gap
+        width of the feed gap along the element [m]
+    """
+
+    kind: str
+    gap: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beam:
+    """A directional antenna with parasitic elements.
+
+    Parameters
+    ----------
+    name
+        owner's name for it [-]
+    band
+        lowest and highest frequency of use [Hz] (2,)
+    design_frequency
+        frequency the beam is designed for [Hz]
+    height
+        boom above ground [m]
+    heading
+        direction of fire, clockwise from true north [rad]
+    material
+        conductor of all elements [-]
+    feed
+        feed of the driven element [-]
+    elements
+        elements, in the order of the plan [-] (n_elements,)
+    wires
+        further wires [-] (n_wires,)
+    """
+
+    name: str
+    band: tuple[float, float]
+    design_frequency: float
+    height: float
+    heading: float
+    material: Material
+    feed: Feed
+    elements: tuple[Element, ...]
+    wires: tuple[Wire, ...] = ()
+
+    @property
+    def wavelength(self) -> float:
+        """Wavelength at the design frequency [m]."""
+        return SPEED_OF_LIGHT / self.design_frequency
+
+    @property
+    def boom_length(self) -> float:
+        """Distance from the first to the last element along the boom [m]."""
+        places = [element.position for element in self.elements]
+        return max(places) - min(places) if places else 0.0
+
+    @property
+    def driven_index(self) -> int:
+        """Index of the driven element [-]."""
+        return next(i for i, element in enumerate(self.elements) if element.role == "driven")

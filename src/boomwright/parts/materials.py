@@ -1,0 +1,61 @@
+"""Conductors: what the field solver and the structure room need to know of a metal."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Material:
+    """A conductor.
+
+    Parameters
+    ----------
+    name
+        designation of an open standard, e.g. ``6061-T6`` [-]
+    conductivity
+        electrical conductivity, infinite for the ideal conductor [S/m]
+    density
+        mass density [kg/m^3]
+    elastic_modulus
+        Young's modulus [Pa]
+    yield_strength
+        minimum tensile yield strength, 0 when unknown [Pa]
+    ultimate_strength
+        minimum tensile ultimate strength, 0 when unknown [Pa]
+    """
+
+    name: str
+    conductivity: float
+    density: float
+    elastic_modulus: float
+    yield_strength: float
+    ultimate_strength: float
+
+
+# Conductivities: 43 % IACS for 6061-T6, 53 % for 6063, 45 % for 6082-T6 {common-practice-alloys};
+# strengths are the specified minima of ASTM B210/B221 {astm-b210}, {astm-b221}.
+_KNOWN = (
+    Material(name="perfect", conductivity=math.inf, density=2700.0, elastic_modulus=69e9,
+             yield_strength=0.0, ultimate_strength=0.0),
+    Material(name="6061-T6", conductivity=24.9e6, density=2700.0, elastic_modulus=69e9,
+             yield_strength=241e6, ultimate_strength=262e6),
+    Material(name="6063-T832", conductivity=30.7e6, density=2700.0, elastic_modulus=69e9,
+             yield_strength=241e6, ultimate_strength=276e6),
+    Material(name="6063-T6", conductivity=30.7e6, density=2700.0, elastic_modulus=69e9,
+             yield_strength=172e6, ultimate_strength=207e6),
+    Material(name="6063-T5", conductivity=30.7e6, density=2700.0, elastic_modulus=69e9,
+             yield_strength=110e6, ultimate_strength=152e6),
+    Material(name="6005A-T61", conductivity=28.0e6, density=2700.0, elastic_modulus=69e9,
+             yield_strength=241e6, ultimate_strength=262e6),
+    Material(name="6082-T6", conductivity=26.1e6, density=2700.0, elastic_modulus=70e9,
+             yield_strength=250e6, ultimate_strength=295e6),
+    Material(name="copper", conductivity=58.0e6, density=8930.0, elastic_modulus=117e9,
+             yield_strength=69e6, ultimate_strength=220e6),
+    Material(name="stainless steel", conductivity=1.37e6, density=7930.0, elastic_modulus=193e9,
+             yield_strength=205e6, ultimate_strength=515e6),
+)
+
+#: materials by the name a plan uses
+MATERIALS: dict[str, Material] = {material.name: material for material in _KNOWN}
