@@ -1,0 +1,193 @@
+"""Check that every public argument is described with its unit, and every array with its shape.
+
+Run from the root of the project: ``python tools/check_docstrings.py [folder ...]``. Prints one
+line per fault and ends with status 1 when there is any.
+
+What counts as described:
+
+* a function or method: an entry in its numpydoc ``Parameters`` section, with ``[unit]``
+  (``[-]`` for a number without dimension or something that is no number), and ``(shape)`` too
+  when the annotation says array; a result other than None: a ``Returns`` section with ``[unit]``;
+* a dataclass or exception: the same entries in the docstring of the class;
+* a property: ``[unit]`` anywhere in its docstring;
+* a command-line argument: the ``help`` text of its option, which is what the user reads.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+UNIT = re.compile(r"\[[^\[\]]+\]")
+SHAPE = re.compile(r"\([^()]*\)\s*$")
+HEADING = re.compile(r"^([A-Z][A-Za-z ]+)\n-{3,}$", re.MULTILINE)
+
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Argument:
+    """An argument to be described: its name and its annotation as written."""
+
+    name: str
+    annotation: str
+
+
+def sections(docstring: str) -> dict[str, str]:
+    """Split a cleaned numpydoc docstring into its sections; the part before has the name ''."""
+    parts = HEADING.split(docstring)
+    return {"": parts[0], **dict(zip(parts[1::2], parts[2::2], strict=True))}
+
+
+def entries(section: str) -> dict[str, str]:
+    """Read the entries of a Parameters section: name to the text below it, joined."""
+    found: dict[str, list[str]] = {}
+    names: list[str] = []
+    for line in section.splitlines():
+        if line and not line[0].isspace():
+            names = [name.strip().lstrip("*") for name in line.split(":")[0].split(",")]
+            found.update({name: [] for name in names})
+        else:
+            for name in names:
+                found[name].append(line.strip())
+    return {name: " ".join(lines).strip() for name, lines in found.items()}
+
+
+def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]:
+    """Say what is missing from one argument's entry."""
+    text = described.get(argument.name)
+    if text is None:
+        yield f"argument {argument.name} has no entry under Parameters"
+        return
+    if not UNIT.search(text):
+        yield f"argument {argument.name} has no [unit]"
+    if is_array(argument.annotation) and not SHAPE.search(text):
+        yield f"array {argument.name} has no (shape) at the end of its entry"
+
+
+def is_array(annotation: str) -> bool:
+    """Whether an annotation says array."""
+    return "NDArray" in annotation or "ArrayLike" in annotation
+
+
+def written(node: ast.expr | None) -> str:
+    """Return an annotation as it is written."""
+    return ast.unparse(node) if node is not None else ""
+
+
+def has_option_help(annotation: str) -> bool:
+    """Whether the annotation is a command-line option that carries its own help."""
+    return annotation.startswith("Annotated[") and "help=" in annotation
+
+
+def arguments_of(function: Function, *, method: bool) -> list[Argument]:
+    """List the arguments of a function that its docstring must describe."""
+    spec = function.args
+    plain = [*spec.posonlyargs, *spec.args]
+    decorators = {written(node) for node in function.decorator_list}
+    if method and "staticmethod" not in decorators:
+        plain = plain[1:]
+    nodes = [*plain, *spec.kwonlyargs]
+    nodes += [node for node in (spec.vararg, spec.kwarg) if node is not None]
+    found = [Argument(name=node.arg, annotation=written(node.annotation)) for node in nodes]
+    return [
+        argument
+        for argument in found
+        if not argument.name.startswith("_") and not has_option_help(argument.annotation)
+    ]
+
+
+def function_faults(function: Function, *, method: bool) -> Iterator[str]:
+    """Say what is missing from one function's docstring."""
+    docstring = ast.get_docstring(function)
+    if docstring is None:
+        yield "no docstring"
+        return
+    decorators = {written(node) for node in function.decorator_list}
+    if decorators & {"overload", "override"}:
+        return
+    if decorators & {"property", "cached_property"}:
+        if not UNIT.search(docstring):
+            yield "property has no [unit]"
+        return
+    parts = sections(docstring)
+    described = entries(parts.get("Parameters", ""))
+    arguments = arguments_of(function, method=method)
+    for argument in arguments:
+        yield from entry_faults(argument, described)
+    spare = described.keys() - {argument.name for argument in arguments}
+    yield from (f"entry {name} describes no argument" for name in sorted(spare))
+    result = written(function.returns)
+    answer = parts.get("Returns", parts.get("Yields", ""))
+    if result not in {"", "None", "Never", "NoReturn"} and not UNIT.search(answer):
+        yield "result has no [unit] under Returns"
+    elif is_array(result) and not SHAPE.search(answer.strip()):
+        yield "array result has no (shape) at the end of Returns"
+
+
+def fields_of(node: ast.ClassDef) -> list[Argument]:
+    """List what is passed to make a dataclass or an exception."""
+    decorators = [written(decorator) for decorator in node.decorator_list]
+    if any(decorator.startswith("dataclass") for decorator in decorators):
+        return [
+            Argument(name=item.target.id, annotation=written(item.annotation))
+            for item in node.body
+            if isinstance(item, ast.AnnAssign)
+            and isinstance(item.target, ast.Name)
+            and not item.target.id.startswith("_")
+            and not written(item.annotation).startswith("ClassVar")
+        ]
+    makers = [
+        item for item in node.body if isinstance(item, ast.FunctionDef) and item.name == "__init__"
+    ]
+    return arguments_of(makers[0], method=True) if makers else []
+
+
+def class_faults(node: ast.ClassDef) -> Iterator[tuple[ast.AST, str, str]]:
+    """Say what is missing from one class and its public methods."""
+    docstring = ast.get_docstring(node)
+    if docstring is None:
+        yield node, node.name, "no docstring"
+    else:
+        described = entries(sections(docstring).get("Parameters", ""))
+        for field in fields_of(node):
+            for fault in entry_faults(field, described):
+                yield node, node.name, fault
+    for item in node.body:
+        if isinstance(item, Function) and not item.name.startswith("_"):
+            for fault in function_faults(item, method=True):
+                yield item, f"{node.name}.{item.name}", fault
+
+
+def file_faults(path: Path) -> Iterator[str]:
+    """Say what is missing from one file, one line per fault."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    if not ast.get_docstring(tree):
+        yield f"{path}:1: no docstring at the top of the file"
+    for node in tree.body:
+        if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
+            for place, name, fault in class_faults(node):
+                yield f"{path}:{getattr(place, 'lineno', 1)}: {name}: {fault}"
+        elif isinstance(node, Function) and not node.name.startswith("_"):
+            for fault in function_faults(node, method=False):
+                yield f"{path}:{node.lineno}: {node.name}: {fault}"
+
+
+def main(folders: list[str]) -> int:
+    """Check the folders, or the whole package, and return the exit status."""
+    roots = [Path(folder) for folder in folders] or [ROOT / "src"]
+    files = sorted(path for root in roots for path in root.rglob("*.py"))
+    faults = [fault for path in files for fault in file_faults(path)]
+    print("\n".join(faults) if faults else f"docstrings: {len(files)} files in order")
+    if not files:
+        print(f"docstrings: no Python file under {', '.join(map(str, roots))}")
+    return 1 if faults or not files else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
