@@ -1,1 +1,1 @@
-"""Being here puts this folder on the import path, so tests can say ``from fakes.readings import ...``."""
+"""Its place puts this folder on the import path: ``from fakes.readings import fake_readings``."""
