@@ -12,7 +12,13 @@ from boomwright.base.constants import (
     VACUUM_PERMEABILITY,
     VACUUM_PERMITTIVITY,
 )
-from boomwright.base.errors import BoomwrightError, Fault, PlanError, SolverError
+from boomwright.base.errors import (
+    BoomwrightError,
+    Fault,
+    PlanError,
+    SaveConflictError,
+    SolverError,
+)
 from boomwright.base.notices import Notice, Severity
 from boomwright.base.unit_text import (
     UnitSystem,
@@ -32,6 +38,7 @@ __all__ = [
     "Fault",
     "Notice",
     "PlanError",
+    "SaveConflictError",
     "Severity",
     "SolverError",
     "UnitSystem",

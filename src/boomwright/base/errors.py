@@ -53,3 +53,17 @@ class PlanError(BoomwrightError):
 
 class SolverError(BoomwrightError):
     """A geometry or setting that the field solver refuses, with the reason and the remedy."""
+
+
+class SaveConflictError(BoomwrightError):
+    """The file was changed by someone else since it was last read here; nothing was written.
+
+    Parameters
+    ----------
+    text
+        what is in the file now [-]
+    """
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        super().__init__("the file was changed elsewhere since it was last read here")
