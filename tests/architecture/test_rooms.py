@@ -1,0 +1,121 @@
+"""The rooms of the package keep their rules: imports, size, docstrings, no side effects."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+LONGEST_FILE = 400
+LONGEST_FUNCTION = 60
+# Steps 0 to 4 of the ladder: the rooms the contract "pure" must name once they exist.
+PURE = {
+    "base", "parts", "solver", "feed", "structure", "reach",
+    "design", "tuning", "permits", "cost", "raising",
+}  # fmt: skip
+SHELLS = {"app", "cli", "web"}
+HEAVY = (
+    "airportsdata", "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
+    "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
+)  # fmt: skip
+
+
+def trees(package: Path) -> Iterator[tuple[Path, ast.Module]]:
+    for path in sorted(package.rglob("*.py")):
+        yield path, ast.parse(path.read_text(encoding="utf-8"))
+
+
+def contracts(root: Path) -> dict[str, dict[str, list[str]]]:
+    settings = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))
+    return {item["id"]: item for item in settings["tool"]["importlinter"]["contracts"]}
+
+
+def rooms(package: Path) -> set[str]:
+    return {path.parent.name for path in package.glob("*/__init__.py")}
+
+
+def test_import_contracts_hold(root: Path) -> None:
+    lint_imports = Path(sys.executable).parent / "lint-imports"
+    done = subprocess.run(
+        [lint_imports, "--no-logo", "--no-cache"],
+        cwd=root, capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+def test_every_physics_room_is_under_the_purity_contract(root: Path, package: Path) -> None:
+    named = set(contracts(root)["pure"]["source_modules"])
+    assert named == {f"boomwright.{room}" for room in rooms(package) & PURE}
+
+
+def test_every_other_room_is_kept_from_the_plan_and_shell_kits(root: Path, package: Path) -> None:
+    every = {f"boomwright.{room}" for room in rooms(package)}
+    assert set(contracts(root)["plan-owns-pydantic"]["source_modules"]) == every - {
+        "boomwright.plan"
+    }
+    assert set(contracts(root)["shells-own-their-kits"]["source_modules"]) == every - {
+        "boomwright.cli",
+        "boomwright.web",
+    }
+
+
+def test_every_folder_of_code_is_a_room_with_a_readme_docstring(package: Path) -> None:
+    folders = {path.parent for path in package.rglob("*.py")}
+    for folder in sorted(folders):
+        front = folder / "__init__.py"
+        assert front.exists(), f"{folder} has code but no __init__.py"
+        docstring = ast.get_docstring(ast.parse(front.read_text(encoding="utf-8"))) or ""
+        assert len(docstring.split()) >= 8, f"{front}: write a docstring a newcomer can read"
+
+
+def test_files_and_functions_are_short(package: Path) -> None:
+    long = []
+    for path, tree in trees(package):
+        count = len(path.read_text(encoding="utf-8").splitlines())
+        if count >= LONGEST_FILE:
+            long.append(f"{path}: {count} lines")
+        for node in ast.walk(tree):
+            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                start = node.body[1] if ast.get_docstring(node) and node.body[1:] else node
+                count = (node.end_lineno or 0) - start.lineno + 1
+                if count >= LONGEST_FUNCTION:
+                    long.append(f"{path}:{node.lineno}: {node.name}: {count} lines")
+    assert not long, "\n".join(long)
+
+
+def test_libraries_neither_print_nor_log_nor_exit_nor_open(package: Path) -> None:
+    """Only the command line prints and exits; only the app room opens files."""
+    found = []
+    for path, tree in trees(package):
+        room = path.relative_to(package).parts[0]
+        banned = {"print", "input", "breakpoint", "exit", "quit"} - (
+            {"input"} if room == "cli" else set()
+        )
+        if room not in SHELLS:
+            banned.add("open")
+        for node in ast.walk(tree):
+            if (
+                isinstance(node, ast.Call)
+                and isinstance(node.func, ast.Name)
+                and node.func.id in banned
+            ):
+                found.append(f"{path}:{node.lineno}: {node.func.id}()")
+            if isinstance(node, ast.Import | ast.ImportFrom):
+                names = [getattr(node, "module", None) or "", *(alias.name for alias in node.names)]
+                if "logging" in names:
+                    found.append(f"{path}:{node.lineno}: logging")
+            if room != "cli" and isinstance(node, ast.Name) and node.id == "SystemExit":
+                found.append(f"{path}:{node.lineno}: SystemExit")
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("module", ["boomwright", "boomwright.cli"])
+def test_starting_up_loads_nothing_heavy(module: str) -> None:
+    code = f"import sys, {module}; print(*sorted({{name.split('.')[0] for name in sys.modules}}))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not set(HEAVY) & set(done.stdout.split())
