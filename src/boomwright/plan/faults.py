@@ -1,0 +1,147 @@
+"""Collecting faults: every place of the plan knows its path and where to report."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import dataclass, replace
+
+from boomwright.base import Fault
+from boomwright.plan.layout import Layout, Path
+
+_SHOWN = 60
+_BARE = re.compile(r"[A-Za-z0-9_-]{1,40}")
+
+
+def path_text(path: Path) -> str:
+    """Write a path with dots and brackets.
+
+    Parameters
+    ----------
+    path
+        keys and indices from the root [-]
+
+    Returns
+    -------
+    str
+        for instance ``beam[0].element[2].length``; ``plan`` for the root [-]
+    """
+    text = ""
+    for step in path:
+        if isinstance(step, int):
+            text += f"[{step}]"
+        else:
+            shown = step if _BARE.fullmatch(step) else json.dumps(step[:40])
+            text += f".{shown}" if text else shown
+    return text or "plan"
+
+
+def shown(text: str) -> str:
+    """Shorten a value as written and hide what does not print.
+
+    Parameters
+    ----------
+    text
+        part of the plan's text [-]
+
+    Returns
+    -------
+    str
+        one printable line [-]
+    """
+    line = " ".join(text[: 2 * _SHOWN].split())
+    printable = "".join(ch if ch.isprintable() else "\ufffd" for ch in line)
+    return f"{printable[:_SHOWN]}..." if len(printable) > _SHOWN else printable
+
+
+class FaultList:
+    """Faults in the order found, each with line and value taken from the text.
+
+    Parameters
+    ----------
+    layout
+        places in the text [-]
+    """
+
+    def __init__(self, layout: Layout) -> None:
+        self._layout = layout
+        self._faults: list[Fault] = []
+
+    def add(self, path: Path, message: str, remedy: str) -> None:
+        """Note one fault.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+        message
+            what is wrong, in one sentence [-]
+        remedy
+            what to write instead [-]
+        """
+        fault = Fault(
+            path=path_text(path),
+            message=message,
+            value=shown(self._layout.written(path)),
+            remedy=remedy,
+            line=self._layout.line(path),
+        )
+        if fault not in self._faults:
+            self._faults.append(fault)
+
+    def sorted(self) -> tuple[Fault, ...]:
+        """Faults from the top of the text down.
+
+        Returns
+        -------
+        tuple of Fault
+            those without a line last [-] (n_faults,)
+        """
+        return tuple(sorted(self._faults, key=lambda fault: fault.line or 10**9))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """One place of the plan while it is being read.
+
+    Parameters
+    ----------
+    faults
+        where to report [-]
+    path
+        keys and indices from the root [-]
+    wavelength
+        what ``wl`` means here; None where it has no meaning, NaN where the design
+        frequency that would tell is itself at fault [m]
+    """
+
+    faults: FaultList
+    path: Path = ()
+    wavelength: float | None = None
+
+    def child(self, *steps: str | int) -> Place:
+        """Go to a key or index below.
+
+        Parameters
+        ----------
+        steps
+            keys or list indices [-]
+
+        Returns
+        -------
+        Place
+            the place below [-]
+        """
+        return replace(self, path=(*self.path, *steps))
+
+    def fault(self, message: str, *, remedy: str) -> None:
+        """Report a fault here.
+
+        Parameters
+        ----------
+        message
+            what is wrong, in one sentence [-]
+        remedy
+            what to write instead [-]
+        """
+        self.faults.add(self.path, message, remedy)

@@ -1,0 +1,224 @@
+"""Where each key and value of a TOML text stands: its line and its span of characters.
+
+Works on text that a TOML reader has already accepted, so it need not judge, only walk.
+Faults take their line numbers from it; a rewrite replaces spans and leaves all else alone.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from bisect import bisect_right
+from dataclasses import dataclass, field
+
+#: a place in the plan: keys and list indices from the root
+Path = tuple[str | int, ...]
+
+_BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+_BLANK = re.compile(r"[ \t\r\n]*(?:#[^\n]*[ \t\r\n]*)*")
+_SCALAR = re.compile(r"[^,\]}#\r\n]+")
+_STRINGS = (
+    re.compile(r'"""(?:[^\\]|\\.)*?"""+', re.DOTALL),
+    re.compile(r"'''.*?'''+", re.DOTALL),
+    re.compile(r'"(?:[^"\\]|\\.)*"'),
+    re.compile(r"'[^']*'"),
+)
+
+
+@dataclass(slots=True)
+class Layout:
+    """Places of one TOML text.
+
+    Parameters
+    ----------
+    text
+        the whole text [-]
+    spans
+        start and end of each value, and of each header line of a table [-]
+    keys
+        start of each key, or of the header that opens a table [-]
+    bodies
+        start of the header and end of the last own key line of each table [-]
+    """
+
+    text: str
+    spans: dict[Path, tuple[int, int]] = field(default_factory=dict)
+    keys: dict[Path, int] = field(default_factory=dict)
+    bodies: dict[Path, tuple[int, int]] = field(default_factory=dict)
+    _breaks: list[int] = field(default_factory=list)
+
+    def line(self, path: Path) -> int:
+        """Line of a place, or of the nearest place around it that the text shows.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+
+        Returns
+        -------
+        int
+            line counted from 1, 0 for the plan as a whole [-]
+        """
+        for length in range(len(path), 0, -1):
+            start = self.keys.get(path[:length])
+            if start is not None:
+                return bisect_right(self._breaks, start) + 1
+        return 0
+
+    def written(self, path: Path) -> str:
+        """Value as written in the text.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+
+        Returns
+        -------
+        str
+            the characters between key and end of value, empty for a table or nothing [-]
+        """
+        if path not in self.spans:
+            return ""
+        start, end = self.spans[path]
+        return self.text[start:end]
+
+
+def lay_out(text: str) -> Layout:
+    """Find the place of every key and value.
+
+    Parameters
+    ----------
+    text
+        TOML text that a TOML reader accepts [-]
+
+    Returns
+    -------
+    Layout
+        lines and spans by path [-]
+    """
+    layout = Layout(text)
+    layout._breaks.extend(match.start() for match in re.finditer("\n", text))
+    _Walk(layout).document()
+    return layout
+
+
+class _Walk:
+    def __init__(self, layout: Layout) -> None:
+        self.layout = layout
+        self.text = layout.text
+        self.pos = 1 if layout.text.startswith("\ufeff") else 0
+        self.counts: dict[Path, int] = {}
+
+    def document(self) -> None:
+        table: Path = ()
+        self.layout.bodies[()] = (self.pos, self.pos)
+        self.skip_blank()
+        while self.pos < len(self.text):
+            if self.text[self.pos] == "[":
+                table = self.header()
+            else:
+                self.pair(table)
+                self.layout.bodies[table] = (self.layout.bodies[table][0], self.pos)
+            self.skip_blank()
+
+    def skip_blank(self) -> None:
+        match = _BLANK.match(self.text, self.pos)
+        if match is not None:
+            self.pos = match.end()
+
+    def header(self) -> Path:
+        start = self.pos
+        many = self.text.startswith("[[", self.pos)
+        self.pos += 2 if many else 1
+        keys = self.dotted_key()
+        self.pos = self.text.index("]", self.pos) + (2 if many else 1)
+        path: Path = ()
+        for depth, key in enumerate(keys):
+            path = (*path, key)
+            self.layout.keys.setdefault(path, start)
+            if many and depth == len(keys) - 1:
+                self.counts[path] = self.counts.get(path, 0) + 1
+            if path in self.counts:
+                path = (*path, self.counts[path] - 1)
+                self.layout.keys.setdefault(path, start)
+        self.layout.keys[path] = start
+        self.layout.bodies[path] = (start, self.pos)
+        return path
+
+    def dotted_key(self) -> list[str]:
+        keys: list[str] = []
+        while True:
+            self.skip_blank()
+            match = _BARE_KEY.match(self.text, self.pos)
+            if match is not None:
+                keys.append(match[0])
+                self.pos = match.end()
+            else:
+                start = self.pos
+                self.string()
+                quoted = self.text[start : self.pos]
+                keys.append(tomllib.loads(f"k = {quoted}")["k"])
+            self.skip_blank()
+            if self.text[self.pos] != ".":
+                return keys
+            self.pos += 1
+
+    def pair(self, table: Path) -> None:
+        start = self.pos
+        path = table
+        for key in self.dotted_key():
+            path = (*path, key)
+            self.layout.keys.setdefault(path, start)
+        self.pos += 1
+        self.skip_blank()
+        self.value(path)
+
+    def string(self) -> None:
+        for pattern in _STRINGS:
+            match = pattern.match(self.text, self.pos)
+            if match is not None:
+                self.pos = match.end()
+                return
+
+    def value(self, path: Path) -> None:
+        start = self.pos
+        self.layout.keys.setdefault(path, start)
+        opener = self.text[start]
+        if opener in "\"'":
+            self.string()
+        elif opener == "[":
+            self.array(path)
+        elif opener == "{":
+            self.inline_table(path)
+        else:
+            match = _SCALAR.match(self.text, start)
+            self.pos = start + len(match[0].rstrip()) if match else start + 1
+        self.layout.spans[path] = (start, self.pos)
+
+    def array(self, path: Path) -> None:
+        self.pos += 1
+        index = 0
+        while True:
+            self.skip_blank()
+            if self.text[self.pos] == "]":
+                self.pos += 1
+                return
+            self.value((*path, index))
+            index += 1
+            self.skip_blank()
+            if self.text[self.pos] == ",":
+                self.pos += 1
+
+    def inline_table(self, path: Path) -> None:
+        self.pos += 1
+        while True:
+            self.skip_blank()
+            if self.text[self.pos] == "}":
+                self.pos += 1
+                return
+            self.pair(path)
+            self.skip_blank()
+            if self.text[self.pos] == ",":
+                self.pos += 1

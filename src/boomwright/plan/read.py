@@ -1,0 +1,134 @@
+"""From TOML text to a frozen plan, with every fault found, not just the first."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from typing import Any, Final
+
+from boomwright.base import Fault, PlanError
+from boomwright.plan.faults import FaultList, Place, shown
+from boomwright.plan.layout import Layout, lay_out
+from boomwright.plan.model import Plan
+from boomwright.plan.tables.root import ROOT, build_plan
+
+#: largest plan accepted; a plan of ten beams takes about 10 kB
+LARGEST_BYTES: Final = 1_000_000
+
+# Deeper nesting than any table of a plan has; keeps every later walk off the stack limit.
+_DEEPEST = 24
+_MOST_DOTS = 2000
+
+_WHERE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
+_BARE_QUANTITY = re.compile(r"^\s*([\w.\"-]+)\s*=\s*([-+]?[0-9][^\"'\[\]{},#=]*?)\s*(?:#.*)?$")
+
+
+def _whole_file(message: str, remedy: str, *, line: int = 0, value: str = "") -> Fault:
+    return Fault(path="plan", message=message, remedy=remedy, line=line, value=value)
+
+
+def _decoded(text: str | bytes, source: str) -> str:
+    """Check size and encoding before anything is parsed."""
+    if len(text) > LARGEST_BYTES:
+        message = f"the plan is {len(text):,} bytes long, {LARGEST_BYTES:,} are allowed"
+        remedy = "give a plan file; measured data and drawings belong in files of their own"
+        raise PlanError((_whole_file(message, remedy),), source=source)
+    if isinstance(text, bytes):
+        try:
+            text = text.decode("utf-8")
+        except UnicodeDecodeError as error:
+            line = text.count(b"\n", 0, error.start) + 1
+            message = f"byte {error.start} is not UTF-8 text"
+            remedy = "save the plan as plain UTF-8 text; this may be another kind of file"
+            raise PlanError((_whole_file(message, remedy, line=line),), source=source) from None
+    return text.removeprefix("\ufeff")
+
+
+def _syntax_fault(text: str, error: ValueError) -> Fault:
+    """Turn the TOML reader's complaint into a fault with line and remedy."""
+    message = str(error)
+    where = _WHERE.search(message)
+    lines = text.split("\n")
+    number = len(lines)
+    if where is None:
+        # Python refuses to convert whole numbers of thousands of digits; no place is given.
+        number = next((i for i, row in enumerate(lines, 1) if re.search(r"\d{4300}", row)), 0)
+        message = "a number has too many digits"
+    elif where[1]:
+        number = int(where[1])
+    message = _WHERE.sub("", message)
+    row = lines[number - 1] if number else ""
+    remedy = "compare the line with the plan file's examples; texts and quantities stand in quotes"
+    quantity = _BARE_QUANTITY.match(row)
+    if "overwrite" in message or "twice" in message:
+        remedy = "the key or table stands twice: remove one"
+    elif quantity:
+        in_quotes = shown(f'{quantity[1]} = "{quantity[2]}"')
+        remedy = f"put the quantity in quotes: {in_quotes}"
+    return _whole_file(f"not TOML: {message}", remedy, line=number, value=shown(row))
+
+
+def _parsed(text: str, source: str) -> dict[str, Any]:
+    too_deep = f"tables or lists are nested more than {_DEEPEST} deep"
+    remedy = "no part of a plan needs that; compare with the plan file's examples"
+    longest_run = max((row.count(".") for row in text.split("\n")), default=0)
+    if longest_run > _MOST_DOTS and re.search(rf"(?:[\w\"'-]+\s*\.\s*){{{_DEEPEST}}}", text):
+        raise PlanError((_whole_file(too_deep, remedy),), source=source)
+    try:
+        data = tomllib.loads(text)
+    except RecursionError:
+        raise PlanError((_whole_file(too_deep, remedy),), source=source) from None
+    except ValueError as error:
+        raise PlanError((_syntax_fault(text, error),), source=source) from None
+    if _depth(data) > _DEEPEST:
+        raise PlanError((_whole_file(too_deep, remedy),), source=source)
+    return data
+
+
+def _depth(data: Any) -> int:
+    """Depth of nesting, found level by level so that no depth can exhaust the stack."""
+    level: list[Any] = [data]
+    depth = 0
+    while level and depth <= _DEEPEST:
+        depth += 1
+        below: list[Any] = []
+        for node in level:
+            members = node.values() if isinstance(node, dict) else node
+            below.extend(member for member in members if isinstance(member, dict | list))
+        level = below
+    return depth
+
+
+def read_plan(text: str | bytes, *, source: str = "") -> Plan:
+    """Read a plan.
+
+    Parameters
+    ----------
+    text
+        TOML as text or as UTF-8 bytes [-]
+    source
+        file name for messages, or empty [-]
+
+    Returns
+    -------
+    Plan
+        the plan in SI [-]
+
+    Raises
+    ------
+    PlanError
+        with all faults at once, each with path, line, value as written and remedy
+    """
+    plain = _decoded(text, source)
+    data = _parsed(plain, source)
+    faults = FaultList(_laid_out(plain))
+    values = ROOT.read(data, Place(faults=faults))
+    found = faults.sorted()
+    if found or values is None:
+        raise PlanError(found, source=source)
+    return build_plan(values)
+
+
+def _laid_out(text: str) -> Layout:
+    # The TOML reader takes "\r\n" for "\n"; so do the places.
+    return lay_out(text.replace("\r\n", "\n"))

@@ -1,0 +1,287 @@
+"""Tables of the plan, declared once: reading, unknown keys and JSON Schema all follow.
+
+A further table is one file under ``plan/tables``: a ``TableSpec`` with its fields, a
+``check`` for what only shows across fields, and a function that builds the frozen value.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Kind, Schema, nearest, type_name
+
+Values = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One key of a table.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    kind
+        what it holds [-]
+    help
+        what it means, one sentence for editors and manuals [-]
+    required
+        whether a plan without it is at fault [-]
+    example
+        TOML to write when it is missing [-]
+    """
+
+    key: str
+    kind: Kind
+    help: str
+    required: bool = False
+    example: str = ""
+
+
+def _no_check(values: Values, at: Place) -> None:  # noqa: ARG001
+    return
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableSpec:
+    """A table: its keys and what must hold between them.
+
+    Parameters
+    ----------
+    noun
+        what one such table is called, e.g. ``element`` [-]
+    fields
+        keys in the order they are read and written [-]
+    check
+        reports faults between fields; a value is None when written but itself at fault,
+        absent when not written [-]
+    wavelength_key
+        key of the frequency that ``wl`` belongs to in this table and below, or empty [-]
+    """
+
+    noun: str
+    fields: tuple[Field, ...]
+    check: Callable[[Values, Place], None] = field(default=_no_check)
+    wavelength_key: str = ""
+
+    def read(self, raw: Any, at: Place) -> Values | None:
+        """Read a table into plain values; what is at fault is None, what is not written absent.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        dict or None
+            SI values by key, None when this is no table [SI]
+        """
+        if not isinstance(raw, dict):
+            message = f"{type_name(raw)} stands where a table is wanted"
+            at.fault(message, remedy=f"write a table with {self._keys_text()}")
+            return None
+        self._unknown_keys(raw, at)
+        values: Values = {}
+        for entry in self.fields:
+            place = at.child(entry.key)
+            if entry.key not in raw:
+                if entry.required:
+                    remedy = f"add {entry.example or entry.key}"
+                    place.fault(f"{entry.key} is missing in this {self.noun}", remedy=remedy)
+            else:
+                values[entry.key] = entry.kind.read(raw[entry.key], place)
+            if entry.key == self.wavelength_key:
+                frequency = values.get(entry.key) or math.nan
+                at = replace(at, wavelength=SPEED_OF_LIGHT / frequency)
+        self.check(values, at)
+        return values
+
+    def _keys_text(self) -> str:
+        return ", ".join(entry.key for entry in self.fields)
+
+    def _unknown_keys(self, raw: dict[str, Any], at: Place) -> None:
+        known = [entry.key for entry in self.fields]
+        for key in raw:
+            if key in known:
+                continue
+            close = nearest(key, [name for name in known if name not in raw] or known)
+            remedy = f"known here: {self._keys_text()}"
+            if close:
+                remedy = f'did you mean "{close}"? Otherwise remove it; {remedy}'
+            at.child(key).fault(f"this key is not known in a {self.noun}", remedy=remedy)
+
+    def schema(self) -> Schema:
+        """Describe the table as a JSON object without further keys.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        properties = {
+            entry.key: {**entry.kind.schema(), "description": entry.help} for entry in self.fields
+        }
+        return {
+            "type": "object",
+            "properties": properties,
+            "required": [entry.key for entry in self.fields if entry.required],
+            "additionalProperties": False,
+        }
+
+    def below(self, step: str | int) -> Kind | None:
+        """Kind of the value under a key.
+
+        Parameters
+        ----------
+        step
+            key [-]
+
+        Returns
+        -------
+        Kind or None
+            None when the table has no such key [-]
+        """
+        return next((entry.kind for entry in self.fields if entry.key == step), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tables:
+    """Several tables of one sort: ``[[beam]]``, ``[[beam.element]]``.
+
+    Parameters
+    ----------
+    spec
+        what each is [-]
+    header
+        how one opens in the plan, e.g. ``[[beam]]`` [-]
+    least, most
+        fewest and most [-]
+    """
+
+    spec: TableSpec
+    header: str
+    least: int = 1
+    most: int = 100
+
+    def read(self, raw: Any, at: Place) -> list[Values] | None:
+        """Read each table; None when this is no list of tables.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        list of dict or None
+            values of each table [SI] (n_tables,)
+        """
+        remedy = f"write {self.header} with double brackets above each {self.spec.noun}"
+        if not isinstance(raw, list):
+            message = f"{type_name(raw)} stands where a list of tables is wanted"
+            at.fault(message, remedy=remedy)
+            return None
+        if not self.least <= len(raw) <= self.most:
+            message = f"{len(raw)} {self.spec.noun} tables, {self.least} to {self.most} are wanted"
+            at.fault(message, remedy=remedy)
+            return None
+        read = [self.spec.read(member, at.child(index)) for index, member in enumerate(raw)]
+        return [values if values is not None else {} for values in read]
+
+    def schema(self) -> Schema:
+        """Describe the list.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {
+            "type": "array",
+            "items": self.spec.schema(),
+            "minItems": self.least,
+            "maxItems": self.most,
+        }
+
+    def below(self, step: str | int) -> Kind | None:
+        """Kind of one table.
+
+        Parameters
+        ----------
+        step
+            index [-]
+
+        Returns
+        -------
+        Kind or None
+            the table spec [-]
+        """
+        return self.spec if isinstance(step, int) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameOrTable:
+    """Either a name out of a list or a table: ``ground = "medium dry"`` or ``{ ... }``.
+
+    Parameters
+    ----------
+    name
+        kind of the short form [-]
+    table
+        the long form [-]
+    """
+
+    name: Kind
+    table: TableSpec
+
+    def read(self, raw: Any, at: Place) -> Any:
+        """Read whichever form is there.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        str, dict or None
+            the name, or the values of the table [SI]
+        """
+        return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
+
+    def schema(self) -> Schema:
+        """Describe both forms.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {"anyOf": [self.name.schema(), self.table.schema()]}
+
+    def below(self, step: str | int) -> Kind | None:
+        """Kind under a key of the long form.
+
+        Parameters
+        ----------
+        step
+            key [-]
+
+        Returns
+        -------
+        Kind or None
+            None when there is no such key [-]
+        """
+        return self.table.below(step)

@@ -1,0 +1,226 @@
+"""``[[beam]]``: one antenna with its band, height, heading, feed, elements and wires."""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import Any
+
+from boomwright.parts import MATERIALS, Beam, Feed
+from boomwright.plan.directions import HEADING_EXAMPLE, parse_heading
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Choice, Parsed, Quantity, Row, Text
+from boomwright.plan.spec import Field, TableSpec, Tables, Values
+from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
+from boomwright.plan.tables.wire import WIRE, build_wire
+
+#: how far outside the band the design frequency may lie, as a part of the band edge
+DESIGN_SLACK = 0.2
+
+_FREQUENCY = Quantity(dimension="frequency", low=1e4, high=1e11)
+_BAND_EXAMPLE = '["14.000 MHz", "14.350 MHz"]'
+_FEED_EXAMPLE = '{ kind = "split", gap = "40 mm" }'
+
+FEED = TableSpec(
+    noun="feed",
+    fields=(
+        Field(
+            key="kind",
+            kind=Choice(options=("split",), noun="kind of feed"),
+            help="How the driven element is fed: split, that is cut in the middle.",
+            required=True,
+            example='kind = "split"',
+        ),
+        Field(
+            key="gap",
+            kind=Quantity(dimension="length", low=0.0, high=10.0, above_low=True),
+            help="Width of the feed gap along the element.",
+            required=True,
+            example='gap = "40 mm"',
+        ),
+    ),
+)
+
+
+class _Heading(Parsed):
+    __slots__ = ()
+
+    def read(self, raw: Any, at: Place) -> Any:
+        """Read a heading; a bare 0 is north, any other bare number has no unit."""
+        is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
+        if is_number and raw == 0:
+            return 0.0
+        if is_number:
+            message = "a heading without a unit could be degrees or radians"
+            at.fault(message, remedy=f'write it as "{HEADING_EXAMPLE}"')
+            return None
+        return Parsed.read(self, raw, at)
+
+
+def _check_band(values: Values, at: Place) -> None:
+    band = values.get("band")
+    if band is None or None in band:
+        return
+    low, high = band
+    if low >= high:
+        remedy = "write the lower edge first" if low > high else "write two different edges"
+        message = "the band runs from high to low" if low > high else "the band has no width"
+        at.child("band").fault(message, remedy=f"{remedy}: band = {_BAND_EXAMPLE}")
+        return
+    design = values.get("design")
+    if design is not None and not low * (1 - DESIGN_SLACK) <= design <= high * (1 + DESIGN_SLACK):
+        message = "the design frequency lies more than 20 % outside the band"
+        remedy = f'write one within it, such as "{(low + high) / 2e6:.6g} MHz"'
+        at.child("design").fault(message, remedy=remedy)
+
+
+def _check_driven(values: Values, at: Place) -> None:
+    elements: list[Values] = values.get("element") or []
+    roles = [element.get("role") for element in elements]
+    driven = [index for index, role in enumerate(roles) if role == "driven"]
+    for index in driven[1:]:
+        place = at.child("element", index, "role")
+        message = f"a second driven element; element[{driven[0]}] is driven already"
+        place.fault(message, remedy='keep one, make the others "reflector" or "director"')
+    if elements and not driven and None not in roles:
+        message = "no element is driven"
+        at.child("element").fault(message, remedy='give one element role = "driven"')
+    gap = (values.get("feed") or {}).get("gap")
+    if len(driven) != 1 or gap is None:
+        return
+    centre = centre_section(elements[driven[0]])
+    if centre is not None and gap >= 2 * centre[1]:
+        message = f"the gap is as wide as the centre section ({2000 * centre[1]:.4g} mm) or wider"
+        remedy = 'write a smaller gap, such as "40 mm", or a longer centre section'
+        at.child("feed", "gap").fault(message, remedy=remedy)
+
+
+def _check_overlap(values: Values, at: Place) -> None:
+    placed = [
+        (index, element["at"], centre[0] / 2)
+        for index, element in enumerate(values.get("element") or [])
+        if element.get("at") is not None and (centre := centre_section(element))
+    ]
+    for (first, x1, r1), (second, x2, r2) in combinations(placed, 2):
+        if abs(x1 - x2) <= r1 + r2:
+            same = "stands at the same place as" if x1 == x2 else "touches"
+            message = f"this element {same} element[{first}]"
+            remedy = f"move it along the boom by more than {1000 * (r1 + r2):.4g} mm"
+            at.child("element", second, "at").fault(message, remedy=remedy)
+
+
+def _check_names(values: Values, at: Place) -> None:
+    seen: dict[str, int] = {}
+    for index, wire in enumerate(values.get("wire") or []):
+        name = wire.get("name")
+        if name is not None and name in seen:
+            message = f"wire[{seen[name]}] has the same name"
+            at.child("wire", index, "name").fault(message, remedy="give each wire its own name")
+        seen.setdefault(name, index)
+
+
+def _check(values: Values, at: Place) -> None:
+    _check_band(values, at)
+    _check_driven(values, at)
+    _check_overlap(values, at)
+    _check_names(values, at)
+
+
+BEAM = TableSpec(
+    noun="beam",
+    check=_check,
+    wavelength_key="design",
+    fields=(
+        Field(
+            key="name",
+            kind=Text(longest=64),
+            help="Owner's name for the beam, different from all others.",
+            required=True,
+            example='name = "20m"',
+        ),
+        Field(
+            key="band",
+            kind=Row(items=(_FREQUENCY, _FREQUENCY), least=2, example=_BAND_EXAMPLE),
+            help="Lowest and highest frequency of use.",
+            required=True,
+            example=f"band = {_BAND_EXAMPLE}",
+        ),
+        Field(
+            key="design",
+            kind=_FREQUENCY,
+            help="Frequency the beam is designed for; wl is the wavelength here.",
+            required=True,
+            example='design = "14.175 MHz"',
+        ),
+        Field(
+            key="height",
+            kind=Quantity(dimension="length", low=-2000.0, high=2000.0),
+            help="Boom above ground.",
+            required=True,
+            example='height = "16 m"',
+        ),
+        Field(
+            key="heading",
+            kind=_Heading(
+                parse=parse_heading,
+                example=HEADING_EXAMPLE,
+                pattern=r"^\s*([NESWnesw]{1,3}|[+-]?[0-9.]+\s*(deg|degrees|rad|°))\s*$",
+            ),
+            help="Direction of fire, clockwise from true north.",
+            required=True,
+            example=f'heading = "{HEADING_EXAMPLE}"',
+        ),
+        Field(
+            key="material",
+            kind=Choice(options=tuple(MATERIALS), noun="material"),
+            help="Conductor of all elements; perfect has no loss.",
+            required=True,
+            example='material = "6061-T6"',
+        ),
+        Field(
+            key="feed",
+            kind=FEED,
+            help="How the driven element is fed.",
+            required=True,
+            example=f"feed = {_FEED_EXAMPLE}",
+        ),
+        Field(
+            key="element",
+            kind=Tables(spec=ELEMENT, header="[[beam.element]]"),
+            help="The elements.",
+            required=True,
+            example="[[beam.element]] with role, at, diameter and length",
+        ),
+        Field(
+            key="wire",
+            kind=Tables(spec=WIRE, header="[[beam.wire]]", least=0),
+            help="Further wires in the beam's own axes.",
+        ),
+    ),
+)
+
+
+def build_beam(values: Values) -> Beam:
+    """Make a beam out of fault-free values.
+
+    Parameters
+    ----------
+    values
+        what ``BEAM`` read [SI]
+
+    Returns
+    -------
+    Beam
+        the beam [-]
+    """
+    low, high = values["band"]
+    return Beam(
+        name=values["name"],
+        band=(low, high),
+        design_frequency=values["design"],
+        height=values["height"],
+        heading=values["heading"],
+        material=MATERIALS[values["material"]],
+        feed=Feed(kind=values["feed"]["kind"], gap=values["feed"]["gap"]),
+        elements=tuple(build_element(element) for element in values["element"]),
+        wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
+    )

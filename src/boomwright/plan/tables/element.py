@@ -1,0 +1,195 @@
+"""``[[beam.element]]``: one straight element, by sections of its half or in the short form."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.parts import Element, TubeSection
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Choice, ListOf, Quantity, Row
+from boomwright.plan.spec import Field, TableSpec, Values
+
+HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
+
+#: widest conductor accepted; a bare 25.4 meant as millimetres falls well outside [m]
+WIDEST = 2.0
+#: longest length of any part accepted [m]
+LONGEST = 2000.0
+
+_DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
+_LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
+
+# In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
+# a thin-tube field computation ends {common-practice-magnitudes}.
+_LONGEST_WL = 10.0
+_SHORTEST_WL = 0.02
+_WIDEST_WL = 0.1
+
+
+def _half_length(values: Values) -> float | None:
+    half = values.get("half")
+    if half is not None:
+        lengths = [row[1] if row else None for row in half]
+        return None if None in lengths else sum(lengths)
+    length = values.get("length")
+    return None if length is None else length / 2
+
+
+def centre_section(values: Values) -> tuple[float, float] | None:
+    """Diameter and half-side length of the section at the boom.
+
+    Parameters
+    ----------
+    values
+        what ``ELEMENT`` read [SI]
+
+    Returns
+    -------
+    tuple of float or None
+        outer diameter and exposed length on one side of the boom, None when at fault [m] (2,)
+    """
+    half = values.get("half")
+    diameter, length = values.get("diameter"), values.get("length")
+    if half is not None:
+        diameter, length = half[0][:2] if half[0] else (None, None)
+    elif length is not None:
+        length = length / 2
+    return None if diameter is None or length is None else (diameter, length)
+
+
+def _check_form(values: Values, at: Place) -> None:
+    short = {"diameter", "length"} & values.keys()
+    if "half" in values:
+        if short:
+            message = "half stands beside diameter or length; they say the same thing twice"
+            at.child("half").fault(message, remedy="keep half, or diameter and length, not both")
+        return
+    for key, example in (("diameter", '"22 mm"'), ("length", '"10.1 m"')):
+        if key not in values:
+            remedy = f"add {key} = {example}"
+            if not short:
+                remedy = f"{remedy}, or in place of diameter and length half = {HALF_EXAMPLE}"
+            at.child(key).fault(f"{key} is missing in this element", remedy=remedy)
+
+
+def _check_sections(values: Values, at: Place) -> None:
+    before = math.inf
+    for index, row in enumerate(values.get("half") or []):
+        place = at.child("half", index)
+        diameter = row[0] if row else None
+        if diameter is None:
+            continue
+        if diameter > before * (1 + 1e-9):
+            message = "this section is wider than the one inside it"
+            remedy = (
+                "list the sections from the boom outwards, each as wide as the last or narrower"
+            )
+            place.child(0).fault(message, remedy=remedy)
+        before = diameter
+        wall = row[2] if len(row) > 2 else None
+        if wall is not None and wall >= diameter / 2:
+            message = "the wall is as thick as the radius of the tube, or thicker"
+            place.child(2).fault(
+                message, remedy="write outer diameter, exposed length, wall, in this order"
+            )
+
+
+def _check_magnitudes(values: Values, at: Place) -> None:
+    wavelength = at.wavelength
+    if wavelength is None or math.isnan(wavelength):
+        return
+    length_key = "half" if "half" in values else "length"
+    half = _half_length(values)
+    if half is not None and not _SHORTEST_WL <= 2 * half / wavelength <= _LONGEST_WL:
+        message = f"the element is {2 * half / wavelength:.3g} wavelengths long"
+        remedy = f"write the unit: half a wavelength is {wavelength / 2:.2f} m here"
+        at.child(length_key).fault(message, remedy=f"was a unit forgotten? {remedy}")
+    centre = centre_section(values)
+    if centre is not None and centre[0] > _WIDEST_WL * wavelength:
+        place = at.child("half", 0, 0) if "half" in values else at.child("diameter")
+        message = f"the element is {centre[0] / wavelength:.3g} wavelengths thick"
+        place.fault(message, remedy='was a unit forgotten? write it such as "25.4 mm" or "1 in"')
+    place_along = values.get("at") or 0.0
+    if abs(place_along) > 5 * _LONGEST_WL * wavelength:
+        message = f"the element stands {place_along / wavelength:.3g} wavelengths along the boom"
+        at.child("at").fault(message, remedy='was a unit forgotten? write it such as "2.6 m"')
+
+
+def _check(values: Values, at: Place) -> None:
+    _check_form(values, at)
+    _check_sections(values, at)
+    _check_magnitudes(values, at)
+
+
+ELEMENT = TableSpec(
+    noun="element",
+    check=_check,
+    fields=(
+        Field(
+            key="role",
+            kind=Choice(options=("reflector", "driven", "director"), noun="role"),
+            help="What the element does in the beam.",
+            required=True,
+            example='role = "director"',
+        ),
+        Field(
+            key="at",
+            kind=Quantity(dimension="length", low=-LONGEST, high=LONGEST),
+            help="Place along the boom, growing towards the heading.",
+            required=True,
+            example='at = "2.6 m"',
+        ),
+        Field(
+            key="half",
+            kind=ListOf(
+                item=Row(
+                    items=(
+                        _DIAMETER,
+                        _LENGTH,
+                        Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True),
+                    ),
+                    least=2,
+                    example='["25.4 mm", "1.83 m"]',
+                ),
+                most=40,
+                example=HALF_EXAMPLE,
+            ),
+            help="Sections of one half, from the boom outwards: outer diameter, exposed length, "
+            "and if known the wall.",
+        ),
+        Field(
+            key="diameter",
+            kind=_DIAMETER,
+            help="Outer diameter, when it is the same from tip to tip.",
+        ),
+        Field(
+            key="length",
+            kind=_LENGTH,
+            help="Full length from tip to tip, when the diameter is the same all along.",
+        ),
+    ),
+)
+
+
+def build_element(values: Values) -> Element:
+    """Make an element out of fault-free values.
+
+    Parameters
+    ----------
+    values
+        what ``ELEMENT`` read [SI]
+
+    Returns
+    -------
+    Element
+        the element [-]
+    """
+    half = values.get("half")
+    if half is None:
+        sections = (TubeSection(diameter=values["diameter"], length=values["length"] / 2),)
+    else:
+        sections = tuple(
+            TubeSection(diameter=row[0], length=row[1], wall=row[2] if len(row) > 2 else 0.0)
+            for row in half
+        )
+    return Element(role=values["role"], position=values["at"], half=sections)

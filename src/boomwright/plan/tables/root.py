@@ -1,0 +1,119 @@
+"""The plan as a whole: its version, title, site and beams."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Number, Text
+from boomwright.plan.model import Plan
+from boomwright.plan.spec import Field, TableSpec, Tables, Values
+from boomwright.plan.tables.beam import BEAM, build_beam
+from boomwright.plan.tables.site import SITE, build_site
+
+#: version of the plan file this program reads and writes
+PLAN_VERSION: Final = 1
+
+
+class _Version(Number):
+    __slots__ = ()
+
+    def read(self, raw: Any, at: Place) -> float | None:
+        """Read the version number and refuse every other than the present one."""
+        if type(raw) is int and raw == PLAN_VERSION:
+            return raw
+        message = f"this program reads plans of version {PLAN_VERSION} only"
+        newer = type(raw) is int and raw > PLAN_VERSION
+        remedy = f"write boomwright = {PLAN_VERSION}"
+        if newer:
+            remedy = f"use a newer boomwright, or {remedy} if that was meant"
+        at.fault(message, remedy=remedy)
+        return None
+
+
+def _check(values: Values, at: Place) -> None:
+    beams: list[Values] = values.get("beam") or []
+    seen: dict[str, int] = {}
+    for index, beam in enumerate(beams):
+        name = beam.get("name")
+        if name is not None and name in seen:
+            message = f"beam[{seen[name]}] has the same name"
+            at.child("beam", index, "name").fault(message, remedy="give each beam its own name")
+        seen.setdefault(name, index)
+    ground = (values.get("site") or {}).get("ground")
+    if ground is not None and ground != "free space":
+        for index, beam in enumerate(beams):
+            _check_height(beam, at.child("beam", index))
+
+
+def _check_height(beam: Values, at: Place) -> None:
+    height = beam.get("height")
+    if height is None:
+        return
+    if height <= 0:
+        message = "the height over a ground must be greater than 0"
+        remedy = 'write the boom\'s height, such as "16 m", or take ground = "free space"'
+        at.child("height").fault(message, remedy=remedy)
+        return
+    for number, wire in enumerate(beam.get("wire") or []):
+        for corner, point in enumerate(wire.get("points") or []):
+            if point and point[2] is not None and height + point[2] <= 0:
+                message = "this point lies on the ground or below it"
+                remedy = f"keep z above {-height:g} m, or raise the beam"
+                at.child("wire", number, "points", corner).fault(message, remedy=remedy)
+
+
+ROOT = TableSpec(
+    noun="plan",
+    check=_check,
+    fields=(
+        Field(
+            key="boomwright",
+            kind=_Version(whole=True, low=PLAN_VERSION, high=PLAN_VERSION),
+            help="Version of the plan file.",
+            required=True,
+            example=f"boomwright = {PLAN_VERSION}",
+        ),
+        Field(
+            key="title",
+            kind=Text(),
+            help="Owner's title of the plan.",
+            required=True,
+            example='title = "Three elements for 20 m"',
+        ),
+        Field(
+            key="site",
+            kind=SITE,
+            help="Where the station stands.",
+            required=True,
+            example='[site] with ground = "medium dry"',
+        ),
+        Field(
+            key="beam",
+            kind=Tables(spec=BEAM, header="[[beam]]", most=50),
+            help="The antennas.",
+            required=True,
+            example="[[beam]] with name, band, design, height, heading, material, feed",
+        ),
+    ),
+)
+
+
+def build_plan(values: Values) -> Plan:
+    """Make the plan out of fault-free values.
+
+    Parameters
+    ----------
+    values
+        what ``ROOT`` read [SI]
+
+    Returns
+    -------
+    Plan
+        the plan [-]
+    """
+    return Plan(
+        title=values["title"],
+        site=build_site(values["site"]),
+        beams=tuple(build_beam(beam) for beam in values["beam"]),
+    )

@@ -1,0 +1,77 @@
+"""``[[beam.wire]]``: a bent wire, loop or mast as straight pieces between points."""
+
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+
+from boomwright.parts import Wire
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import ListOf, Quantity, Row, Text
+from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.element import LONGEST, WIDEST
+
+_COORDINATE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
+_POINTS_EXAMPLE = "[[0, 0, 0], [1.2, 3.0, 0]]"
+
+
+def _check(values: Values, at: Place) -> None:
+    pairs = itertools.pairwise(values.get("points") or [])
+    for index, (before, after) in enumerate(pairs, start=1):
+        if before is None or after is None or None in before or None in after:
+            continue
+        if before == after:
+            message = "this point is the same as the one before it"
+            at.child("points", index).fault(message, remedy="remove one of the two")
+
+
+WIRE = TableSpec(
+    noun="wire",
+    check=_check,
+    fields=(
+        Field(
+            key="name",
+            kind=Text(longest=64),
+            help="Owner's name for the wire.",
+            required=True,
+            example='name = "tail"',
+        ),
+        Field(
+            key="diameter",
+            kind=Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True),
+            help="Outer diameter.",
+            required=True,
+            example='diameter = "2 mm"',
+        ),
+        Field(
+            key="points",
+            kind=ListOf(
+                item=Row(items=(_COORDINATE,) * 3, least=3, example="[1.2, 3.0, 0]"),
+                least=2,
+                most=2000,
+                example=_POINTS_EXAMPLE,
+            ),
+            help="Corner points: x along the boom, y along the elements, z up from the boom.",
+            required=True,
+            example=f"points = {_POINTS_EXAMPLE}",
+        ),
+    ),
+)
+
+
+def build_wire(values: Values) -> Wire:
+    """Make a wire out of fault-free values.
+
+    Parameters
+    ----------
+    values
+        what ``WIRE`` read [SI]
+
+    Returns
+    -------
+    Wire
+        the wire [-]
+    """
+    points = np.array(values["points"], dtype=float)
+    return Wire(name=values["name"], diameter=values["diameter"], points=points)
