@@ -1,0 +1,83 @@
+"""Refusals of this room: each names the place, the value and the remedy."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.base import BoomwrightError
+
+
+class StructureInputError(BoomwrightError):
+    """An input that cannot describe a real structure."""
+
+
+class BasisMixError(BoomwrightError):
+    """Ultimate and nominal wind figures brought together in one comparison."""
+
+
+def require_positive(*, place: str, value: float, unit: str) -> None:
+    """Refuse anything but a finite number above zero.
+
+    Parameters
+    ----------
+    place
+        name of the input, as the owner knows it [-]
+    value
+        the number given [any unit]
+    unit
+        unit of that number, for the message [-]
+
+    Raises
+    ------
+    StructureInputError
+        when the value is not finite or not above zero
+    """
+    if not (math.isfinite(value) and value > 0.0):
+        msg = f"{place} is {value} {unit}: give a number above zero in {unit}"
+        raise StructureInputError(msg)
+
+
+def require_not_negative(*, place: str, value: float, unit: str) -> None:
+    """Refuse anything but a finite number of at least zero.
+
+    Parameters
+    ----------
+    place
+        name of the input, as the owner knows it [-]
+    value
+        the number given [any unit]
+    unit
+        unit of that number, for the message [-]
+
+    Raises
+    ------
+    StructureInputError
+        when the value is not finite or below zero
+    """
+    if not (math.isfinite(value) and value >= 0.0):
+        msg = f"{place} is {value} {unit}: give zero or a number above it in {unit}"
+        raise StructureInputError(msg)
+
+
+def require_tube(*, place: str, diameter: float, wall: float) -> None:
+    """Refuse a tube whose wall does not fit into its diameter.
+
+    Parameters
+    ----------
+    place
+        name of the tube, as the owner knows it [-]
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness [m]
+
+    Raises
+    ------
+    StructureInputError
+        when a size is not above zero or the wall is over half the diameter
+    """
+    require_positive(place=f"{place} diameter", value=diameter, unit="m")
+    require_positive(place=f"{place} wall", value=wall, unit="m")
+    if 2.0 * wall > diameter:
+        msg = f"{place} wall {wall} m is over half of its diameter {diameter} m: check both"
+        raise StructureInputError(msg)

@@ -1,0 +1,222 @@
+"""A stepped tube clamped at its root under line loads: exact moments and deflections.
+
+The march runs from the tip for shear and moment, then from the root for slope and
+deflection, with the exact polynomial of every segment; there is no mesh.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.parts import Element, Material
+from boomwright.structure.ice import IceCoat
+from boomwright.structure.tubing import TubeShape
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    """One exposed length of tube.
+
+    Parameters
+    ----------
+    shape
+        cross section [-]
+    length
+        exposed length [m]
+    elastic_modulus
+        Young's modulus [Pa]
+    density
+        mass density [kg/m^3]
+    """
+
+    shape: TubeShape
+    length: float
+    elastic_modulus: float
+    density: float
+
+    @property
+    def stiffness(self) -> float:
+        """Bending stiffness EI [N m^2]."""
+        return self.elastic_modulus * self.shape.second_moment
+
+    @property
+    def mass_per_length(self) -> float:
+        """Mass of a metre of tube [kg/m]."""
+        return self.shape.area * self.density
+
+    def weight_per_length(self, *, ice: IceCoat | None = None) -> float:
+        """Weight of a metre, with ice when there is any.
+
+        Parameters
+        ----------
+        ice
+            ice on the tube, or None [-]
+
+        Returns
+        -------
+        float
+            weight [N/m]
+        """
+        mass = self.mass_per_length
+        if ice is not None:
+            mass += ice.mass_per_length(diameter=self.shape.diameter)
+        return mass * STANDARD_GRAVITY
+
+    def wind_diameter(self, *, ice: IceCoat | None = None) -> float:
+        """Diameter the wind sees.
+
+        Parameters
+        ----------
+        ice
+            ice on the tube, or None [-]
+
+        Returns
+        -------
+        float
+            bare or iced diameter [m]
+        """
+        if ice is None:
+            return self.shape.diameter
+        return ice.iced_diameter(diameter=self.shape.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CantileverState:
+    """What line loads do to a stepped tube clamped at its root.
+
+    Parameters
+    ----------
+    total_load
+        sum of all loads [N]
+    root_moments
+        bending moment at the inner end of each segment [N m] (n_segments,)
+    stresses
+        bending stress there [Pa] (n_segments,)
+    tip_deflection
+        deflection of the tip [m]
+    tip_slope
+        slope of the tip [rad]
+    """
+
+    total_load: float
+    root_moments: tuple[float, ...]
+    stresses: tuple[float, ...]
+    tip_deflection: float
+    tip_slope: float
+
+
+def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...]:
+    """Read the tubes of one element half.
+
+    Parameters
+    ----------
+    element
+        the element; every section must have a wall [-]
+    material
+        its metal [-]
+
+    Returns
+    -------
+    tuple of Segment
+        segments from the boom outwards [-] (n_segments,)
+    """
+    return tuple(
+        Segment(
+            shape=TubeShape(diameter=section.diameter, wall=section.wall),
+            length=section.length,
+            elastic_modulus=material.elastic_modulus,
+            density=material.density,
+        )
+        for section in element.half
+    )
+
+
+def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> CantileverState:
+    """March shear and moment from the tip, then slope and deflection from the root.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    loads
+        even load on each segment, across the tube [N/m] (n_segments,)
+
+    Returns
+    -------
+    CantileverState
+        moments, stresses and tip deflection [-]
+    """
+    shear = moment = 0.0
+    roots: list[tuple[float, float]] = []
+    for segment, load in zip(reversed(segments), reversed(loads), strict=True):
+        moment += shear * segment.length + load * segment.length**2 / 2.0
+        shear += load * segment.length
+        roots.append((shear, moment))
+    roots.reverse()
+    slope = deflection = 0.0
+    for segment, load, (root_shear, root_moment) in zip(segments, loads, roots, strict=True):
+        length = segment.length
+        deflection += (
+            slope * length
+            + (
+                root_moment * length**2 / 2.0
+                - root_shear * length**3 / 6.0
+                + load * length**4 / 24.0
+            )
+            / segment.stiffness
+        )
+        slope += (
+            root_moment * length - root_shear * length**2 / 2.0 + load * length**3 / 6.0
+        ) / segment.stiffness
+    moments = tuple(root_moment for _, root_moment in roots)
+    return CantileverState(
+        total_load=shear,
+        root_moments=moments,
+        stresses=tuple(m / s.shape.modulus for m, s in zip(moments, segments, strict=True)),
+        tip_deflection=deflection,
+        tip_slope=slope,
+    )
+
+
+def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> tuple[float, ...]:
+    """Weight of each segment as a line load.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    ice
+        ice on the tubes, or None [-]
+
+    Returns
+    -------
+    tuple of float
+        line loads [N/m] (n_segments,)
+    """
+    return tuple(segment.weight_per_length(ice=ice) for segment in segments)
+
+
+def wind_loads(
+    *, segments: Sequence[Segment], pressure: float, drag: float, ice: IceCoat | None = None
+) -> tuple[float, ...]:
+    """Wind square to the tube as a line load on each segment.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    pressure
+        velocity pressure [Pa]
+    drag
+        drag coefficient [-]
+    ice
+        ice on the tubes, or None [-]
+
+    Returns
+    -------
+    tuple of float
+        line loads [N/m] (n_segments,)
+    """
+    return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)

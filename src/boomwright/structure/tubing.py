@@ -1,0 +1,183 @@
+"""Round tubes as sections: area, second moment, modulus, and the stress they may carry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import pi, sqrt
+
+from boomwright.structure.basis import SpeedKind
+
+#: factors on yield and rupture of aluminium {aluminum-design-manual}
+ALUMINIUM_YIELD_FACTOR = 1.65
+ALUMINIUM_RUPTURE_FACTOR = 1.95
+#: factor on yield of steel in bending {aisc-360} (from memory)
+STEEL_YIELD_FACTOR = 1.67
+#: resistance factor for yield in strength design {aisc-360} (from memory)
+RESISTANCE_FACTOR = 0.90
+#: dead load factor beside ultimate wind {asce-7-10, sec. 2.3.2} (from memory)
+DEAD_FACTOR_STRENGTH = 1.2
+#: diameter over wall where thin tubes are flagged for local buckling (common practice)
+SLENDER_TUBE = 45.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeShape:
+    """A round tube, or a solid rod when the wall is half the diameter.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness [m]
+    """
+
+    diameter: float
+    wall: float
+
+    @property
+    def bore(self) -> float:
+        """Inner diameter [m]."""
+        return max(0.0, self.diameter - 2.0 * self.wall)
+
+    @property
+    def area(self) -> float:
+        """Cross section of metal [m^2]."""
+        return pi / 4.0 * (self.diameter**2 - self.bore**2)
+
+    @property
+    def second_moment(self) -> float:
+        """Second moment of area about a diameter [m^4]."""
+        return pi / 64.0 * (self.diameter**4 - self.bore**4)
+
+    @property
+    def modulus(self) -> float:
+        """Elastic section modulus [m^3]."""
+        return 2.0 * self.second_moment / self.diameter
+
+    @property
+    def plastic_modulus(self) -> float:
+        """Plastic section modulus [m^3]."""
+        return (self.diameter**3 - self.bore**3) / 6.0
+
+    @property
+    def torsion_modulus(self) -> float:
+        """Torsional section modulus, twice the elastic one [m^3]."""
+        return 2.0 * self.modulus
+
+    @property
+    def slenderness(self) -> float:
+        """Diameter over wall [-]."""
+        return self.diameter / self.wall
+
+    def net_modulus(self, *, hole: float) -> float:
+        """Elastic modulus left by a hole drilled through both stressed walls.
+
+        Parameters
+        ----------
+        hole
+            diameter of the hole [m]
+
+        Returns
+        -------
+        float
+            modulus, never below zero [m^3]
+        """
+        middle = (self.diameter - self.wall) / 2.0
+        lost = 2.0 * hole * self.wall * middle**2
+        return max(0.0, 2.0 * (self.second_moment - lost) / self.diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StressLimit:
+    """A stress with the kind of wind it may be held against.
+
+    Parameters
+    ----------
+    value
+        stress [Pa]
+    kind
+        kind of wind it belongs to [-]
+    rule
+        how it was found, in words [-]
+    """
+
+    value: float
+    kind: SpeedKind
+    rule: str
+
+
+def allowable_stress(*, yield_strength: float, steel: bool, ultimate: float = 0.0) -> StressLimit:
+    """Allowable stress, for nominal wind {aluminum-design-manual}, {aisc-360}.
+
+    Parameters
+    ----------
+    yield_strength
+        minimum yield [Pa]
+    steel
+        True for steel, False for aluminium [-]
+    ultimate
+        minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
+
+    Returns
+    -------
+    StressLimit
+        allowable stress [Pa]
+    """
+    if steel:
+        return StressLimit(
+            value=yield_strength / STEEL_YIELD_FACTOR,
+            kind="nominal",
+            rule=f"yield {yield_strength / 1e6:.0f} MPa / {STEEL_YIELD_FACTOR} (from memory)",
+        )
+    by_yield = yield_strength / ALUMINIUM_YIELD_FACTOR
+    by_rupture = ultimate / ALUMINIUM_RUPTURE_FACTOR
+    if 0.0 < by_rupture < by_yield:
+        return StressLimit(
+            value=by_rupture,
+            kind="nominal",
+            rule=f"rupture {ultimate / 1e6:.0f} MPa / {ALUMINIUM_RUPTURE_FACTOR}",
+        )
+    return StressLimit(
+        value=by_yield,
+        kind="nominal",
+        rule=f"yield {yield_strength / 1e6:.0f} MPa / {ALUMINIUM_YIELD_FACTOR}",
+    )
+
+
+def factored_strength(*, yield_strength: float) -> StressLimit:
+    """Factored yield, for ultimate wind {aisc-360} (from memory).
+
+    Parameters
+    ----------
+    yield_strength
+        minimum yield [Pa]
+
+    Returns
+    -------
+    StressLimit
+        stress for strength design [Pa]
+    """
+    return StressLimit(
+        value=RESISTANCE_FACTOR * yield_strength,
+        kind="ultimate",
+        rule=f"{RESISTANCE_FACTOR} x yield {yield_strength / 1e6:.0f} MPa (from memory)",
+    )
+
+
+def combined_stress(*, normal: float, shear: float) -> float:
+    """Bending and torsion together, sqrt(s^2 + 3 tau^2).
+
+    Parameters
+    ----------
+    normal
+        stress along the tube [Pa]
+    shear
+        shear stress from torsion [Pa]
+
+    Returns
+    -------
+    float
+        equivalent stress [Pa]
+    """
+    return sqrt(normal**2 + 3.0 * shear**2)

@@ -1,0 +1,170 @@
+"""Natural frequencies of a stepped tube and the winds that excite them.
+
+Own Euler-Bernoulli eigenproblem: cubic beam elements, consistent mass, clamped root.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.linalg import eigh
+
+from boomwright.structure.stepped import Segment
+
+#: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
+STROUHAL = 0.2
+#: first constant of a uniform cantilever, 3.516 {blevins-strouhal} (from memory)
+FIRST_MODE = 3.516
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VibrationMode:
+    """One mode of an element half and the wind that may excite it.
+
+    Parameters
+    ----------
+    number
+        mode, counted from 1 [-]
+    frequency_hz
+        natural frequency [Hz]
+    critical_wind
+        wind whose eddies shed at that frequency [m/s]
+    """
+
+    number: int
+    frequency_hz: float
+    critical_wind: float
+
+
+def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
+    """Stiffness of one straight beam piece: deflection and slope at both ends.
+
+    Parameters
+    ----------
+    stiffness
+        bending stiffness EI [N m^2]
+    length
+        length of the piece [m]
+
+    Returns
+    -------
+    NDArray
+        symmetric matrix [N/m and its moments] (4, 4)
+    """
+    a = length
+    return (stiffness / a**3) * np.array(
+        [
+            [12.0, 6.0 * a, -12.0, 6.0 * a],
+            [6.0 * a, 4.0 * a * a, -6.0 * a, 2.0 * a * a],
+            [-12.0, -6.0 * a, 12.0, -6.0 * a],
+            [6.0 * a, 2.0 * a * a, -6.0 * a, 4.0 * a * a],
+        ]
+    )
+
+
+def _mass_matrix(mass: float, a: float) -> NDArray[np.float64]:
+    return (mass * a / 420.0) * np.array(
+        [
+            [156.0, 22.0 * a, 54.0, -13.0 * a],
+            [22.0 * a, 4.0 * a * a, 13.0 * a, -3.0 * a * a],
+            [54.0, 13.0 * a, 156.0, -22.0 * a],
+            [-13.0 * a, -3.0 * a * a, -22.0 * a, 4.0 * a * a],
+        ]
+    )
+
+
+def natural_frequencies(
+    *,
+    segments: Sequence[Segment],
+    modes: int = 6,
+    pieces: int = 12,
+    added_mass_per_length: float = 0.0,
+) -> tuple[float, ...]:
+    """Lowest natural frequencies of a stepped tube clamped at its root.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    modes
+        how many frequencies [-]
+    pieces
+        beam pieces in each segment [-]
+    added_mass_per_length
+        mass of a damping rope or of ice on every metre [kg/m]
+
+    Returns
+    -------
+    tuple of float
+        frequencies, lowest first [Hz] (modes,)
+    """
+    count = len(segments) * pieces
+    size = 2 * (count + 1)
+    stiff = np.zeros((size, size))
+    mass = np.zeros((size, size))
+    at = 0
+    for segment in segments:
+        length = segment.length / pieces
+        k = stiffness_matrix(stiffness=segment.stiffness, length=length)
+        m = _mass_matrix(segment.mass_per_length + added_mass_per_length, length)
+        for _ in range(pieces):
+            stiff[at : at + 4, at : at + 4] += k
+            mass[at : at + 4, at : at + 4] += m
+            at += 2
+    wanted = min(modes, size - 2)
+    squares = eigh(stiff[2:, 2:], mass[2:, 2:], eigvals_only=True, subset_by_index=(0, wanted - 1))
+    return tuple(float(np.sqrt(max(0.0, value)) / (2.0 * pi)) for value in squares)
+
+
+def critical_wind(*, frequency_hz: float, diameter: float) -> float:
+    """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal}.
+
+    Parameters
+    ----------
+    frequency_hz
+        natural frequency [Hz]
+    diameter
+        outer diameter [m]
+
+    Returns
+    -------
+    float
+        wind speed [m/s]
+    """
+    return frequency_hz * diameter / STROUHAL
+
+
+def vibration_modes(
+    *, segments: Sequence[Segment], modes: int = 6, diameter: float | None = None
+) -> tuple[VibrationMode, ...]:
+    """Modes of an element half with their critical winds.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    modes
+        how many modes [-]
+    diameter
+        diameter that sheds; None takes the length-weighted mean [m]
+
+    Returns
+    -------
+    tuple of VibrationMode
+        modes, lowest first [-] (modes,)
+    """
+    if diameter is None:
+        total = sum(segment.length for segment in segments)
+        diameter = sum(s.length * s.shape.diameter for s in segments) / total
+    return tuple(
+        VibrationMode(
+            number=i + 1,
+            frequency_hz=frequency,
+            critical_wind=critical_wind(frequency_hz=frequency, diameter=diameter),
+        )
+        for i, frequency in enumerate(natural_frequencies(segments=segments, modes=modes))
+    )

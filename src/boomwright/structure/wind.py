@@ -1,0 +1,277 @@
+"""From a wind speed to a velocity pressure, by the edition the owner named."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import exp, log, pow, sqrt
+from typing import Literal
+
+from boomwright.structure.basis import (
+    EDITIONS,
+    FOOT,
+    Edition,
+    Exposure,
+    SpeedKind,
+    WindBasis,
+    as_nominal,
+)
+from boomwright.structure.faults import require_not_negative, require_positive
+
+#: half the standard air density, rounded as the code prints it {asce-7-10, eq. 29.3-1} [kg/m^3]
+PRESSURE_CONSTANT = 0.613
+#: the same constant for mph and lb/ft2 {asce-7-05, eq. 6-15}
+PRESSURE_CONSTANT_US = 0.00256
+#: the law starts at this height {asce-7-10, table 29.3-1} [m]
+LEAST_HEIGHT = 15.0 * FOOT
+
+Shape = Literal["round", "lattice"]
+#: directionality: 0.95 round things, 0.85 lattice {tia-222-g, table 2-2} (from memory)
+DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VelocityPressure:
+    """A velocity pressure that remembers what it was made from.
+
+    Parameters
+    ----------
+    value
+        velocity pressure as the edition defines it [Pa]
+    for_force
+        pressure to multiply with drag area, directionality always included [Pa]
+    kind
+        kind of wind behind it [-]
+    height
+        height above ground [m]
+    height_coefficient
+        Kz [-]
+    text
+        the basis in one line [-]
+    """
+
+    value: float
+    for_force: float
+    kind: SpeedKind
+    height: float
+    height_coefficient: float
+    text: str
+
+    @property
+    def local_speed(self) -> float:
+        """Speed that gives this pressure in standard air with no other factor [m/s]."""
+        return sqrt(self.for_force / PRESSURE_CONSTANT)
+
+
+def exposure_coefficient(*, height: float, exposure: Exposure, edition: Edition) -> float:
+    """Growth of the pressure with height, Kz {asce-7-10, table 29.3-1}.
+
+    Parameters
+    ----------
+    height
+        height above ground [m]
+    exposure
+        B, C or D [-]
+    edition
+        code edition [-]
+
+    Returns
+    -------
+    float
+        Kz [-]
+    """
+    require_not_negative(place="height above ground", value=height, unit="m")
+    rule = EDITIONS[edition]
+    law = rule.laws[exposure]
+    ratio = max(height, LEAST_HEIGHT) / law.gradient_height
+    raw = rule.coefficient * pow(ratio, 2.0 / law.exponent)
+    return max(law.floor, min(rule.coefficient, raw))
+
+
+def topographic_factor(*, shape: float, distance: float, height: float) -> float:
+    """Speed-up over a hill or bluff, (1 + K1 K2 K3)^2 {asce-7-10, eq. 26.8-1}.
+
+    Parameters
+    ----------
+    shape
+        K1, steepness of the hill [-]
+    distance
+        K2, distance from the crest [-]
+    height
+        K3, height above the ground [-]
+
+    Returns
+    -------
+    float
+        Kzt [-]
+    """
+    return (1.0 + shape * distance * height) ** 2
+
+
+def elevation_factor(*, site_elevation: float) -> float:
+    """Thinner air at height above the sea {asce-7-16} (formula from memory).
+
+    Parameters
+    ----------
+    site_elevation
+        ground above sea level [m]
+
+    Returns
+    -------
+    float
+        Ke [-]
+    """
+    return exp(-0.0000362 * site_elevation / FOOT)
+
+
+def pressure_from_speed(
+    *,
+    speed: float,
+    height_coefficient: float,
+    topography: float = 1.0,
+    directionality: float = 1.0,
+    elevation: float = 1.0,
+    importance: float = 1.0,
+) -> float:
+    """Velocity pressure, 0.613 Ke Kz Kzt Kd V^2 I {asce-7-10, eq. 29.3-1}.
+
+    Parameters
+    ----------
+    speed
+        3 s gust at 10 m in open country [m/s]
+    height_coefficient
+        Kz [-]
+    topography
+        Kzt [-]
+    directionality
+        Kd [-]
+    elevation
+        Ke [-]
+    importance
+        I, of editions that have one [-]
+
+    Returns
+    -------
+    float
+        velocity pressure [Pa]
+    """
+    factors = height_coefficient * topography * directionality * elevation * importance
+    return PRESSURE_CONSTANT * factors * speed**2
+
+
+def pressure_psf_from_mph(*, speed_mph: float, factors: float) -> float:
+    """Velocity pressure in US units, 0.00256 times factors times V^2 {asce-7-05, eq. 6-15}.
+
+    Parameters
+    ----------
+    speed_mph
+        3 s gust at 33 ft in open country [mph]
+    factors
+        product of all coefficients [-]
+
+    Returns
+    -------
+    float
+        velocity pressure [lb/ft^2]
+    """
+    return PRESSURE_CONSTANT_US * factors * speed_mph**2
+
+
+def velocity_pressure(
+    *, basis: WindBasis, height: float, shape: Shape = "round", gust: float | None = None
+) -> VelocityPressure:
+    """Velocity pressure at a height, of the same kind as the speed.
+
+    Parameters
+    ----------
+    basis
+        the site's wind [-]
+    height
+        height above ground [m]
+    shape
+        ``round`` or ``lattice``, for the directionality [-]
+    gust
+        another gust under the same edition, as with ice or for turning [m/s]
+
+    Returns
+    -------
+    VelocityPressure
+        the pressure with its basis [Pa]
+    """
+    speed = basis.speed.gust if gust is None else gust
+    require_positive(place="gust", value=speed, unit="m/s")
+    rule = EDITIONS[basis.edition]
+    kz = exposure_coefficient(height=height, exposure=basis.exposure, edition=basis.edition)
+    directionality = DIRECTIONALITY[shape]
+    base = pressure_from_speed(
+        speed=speed,
+        height_coefficient=kz,
+        topography=1.0 if basis.topography is None else basis.topography,
+        elevation=elevation_factor(site_elevation=basis.site_elevation) if rule.elevation else 1.0,
+        importance=basis.importance if rule.importance else 1.0,
+    )
+    other = "" if gust is None else f", gust for this case {gust:.1f} m/s"
+    return VelocityPressure(
+        value=base if rule.directionality_in_force else base * directionality,
+        for_force=base * directionality,
+        kind=basis.kind,
+        height=height,
+        height_coefficient=kz,
+        text=f"{basis.text}{other}, Kz {kz:.3f} at {height:.1f} m, Kd {directionality:g}",
+    )
+
+
+def nominal_basis(basis: WindBasis) -> WindBasis:
+    """Give the same site with the nominal speed, for allowable stresses and footings.
+
+    Parameters
+    ----------
+    basis
+        the site's wind, of either kind [-]
+
+    Returns
+    -------
+    WindBasis
+        the site's wind, nominal [-]
+    """
+    return WindBasis(
+        speed=as_nominal(basis.speed),
+        edition=basis.edition,
+        exposure=basis.exposure,
+        topography=basis.topography,
+        site_elevation=basis.site_elevation,
+        importance=basis.importance,
+    )
+
+
+def en_peak_pressure(
+    *,
+    basic_speed: float,
+    height: float,
+    roughness_length: float = 0.05,
+    least_height: float = 2.0,
+    air_density: float = 1.25,
+) -> float:
+    """Peak velocity pressure of EN 1991-1-4 from the 10 min mean speed {en-1991-1-4, eq. 4.8}.
+
+    Parameters
+    ----------
+    basic_speed
+        10 min mean at 10 m over terrain category II [m/s]
+    height
+        height above ground [m]
+    roughness_length
+        z0 of the terrain category, 0.05 for II [m]
+    least_height
+        height below which the law stands still, 2 for II [m]
+    air_density
+        density of air [kg/m^3]
+
+    Returns
+    -------
+    float
+        peak pressure [Pa]
+    """
+    level = log(max(height, least_height) / roughness_length)
+    factor = 0.19 * pow(roughness_length / 0.05, 0.07)
+    mean = factor * level * basic_speed
+    return (1.0 + 7.0 / level) * 0.5 * air_density * mean**2
