@@ -1,0 +1,200 @@
+"""Everything the book prints, as plain data: the template adds only the layout."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from boomwright.base import Notice, UnitSystem
+from boomwright.book.dimensions import ElementCut, cut_list
+from boomwright.book.facts import (
+    headline,
+    input_facts,
+    site_facts,
+    summary_rows,
+    title_facts,
+)
+from boomwright.book.fonts import strings_in, uncovered
+from boomwright.book.pictures import (
+    PRINT_PALETTE,
+    band_pictures,
+    current_pictures,
+    detail_picture,
+    ground_pictures,
+    pattern_pictures,
+    plan_picture,
+)
+from boomwright.book.tables import (
+    boom_table,
+    length_table,
+    lobe_table,
+    sweep_table,
+    tube_table,
+    wire_table,
+)
+from boomwright.book.wording import clean, shortened
+from boomwright.plan.model import Plan
+from boomwright.reach import BeamReadings
+
+_SEVERITIES = ("limit", "caution", "doubt", "note")
+_URGENT = ("limit", "caution")
+
+
+def _numbered_sources(
+    *, notices: Sequence[Notice], sources: Mapping[str, str]
+) -> dict[str, tuple[int, str]]:
+    """Number the sources: those a notice cites first, then the rest by key."""
+    cited = list(dict.fromkeys(notice.source for notice in notices if notice.source))
+    rest = sorted(key for key in sources if key not in cited)
+    return {
+        key: (number, clean(sources.get(key, f"{key} (no reference given)")))
+        for number, key in enumerate([*cited, *rest], start=1)
+    }
+
+
+def _notice_entry(
+    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]]
+) -> dict[str, str]:
+    return {
+        "severity": notice.severity,
+        "about": about,
+        "text": clean(notice.text),
+        "value": clean(notice.value),
+        "limit": clean(notice.limit),
+        "code": clean(notice.code),
+        "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
+    }
+
+
+def _font_notice(data: object) -> Notice | None:
+    missing = uncovered("".join(strings_in(data)))
+    if not missing:
+        return None
+    return Notice(
+        code="book.characters-outside-fonts",
+        text=(
+            "The plan uses characters that the book's own fonts do not hold. They are drawn "
+            "with a font of the machine that made this book, or as empty boxes where it has "
+            "none, and may look different on another machine."
+        ),
+        severity="note",
+        value=shortened(f"{len(missing)} characters: {missing}", limit=60),
+    )
+
+
+def _element_entry(
+    readings: BeamReadings, *, cut: ElementCut, system: UnitSystem
+) -> dict[str, Any]:
+    beam = readings.beam
+    split = beam.feed.kind == "split" and beam.elements[cut.index].role == "driven"
+    half_gap = f"{beam.feed.gap * 500.0:g} mm"
+    return {
+        "title": f"{cut.number} · {cut.label}",
+        "half": f"{cut.half_length.metric_text} ({cut.half_length.us_text})",
+        "full": f"{cut.full_length.metric_text} ({cut.full_length.us_text})",
+        "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
+        "tubes": tube_table(cut=cut, system=system),
+        "note": (
+            f"Split at the boom for the feed: each half starts {half_gap} from the centre, "
+            f"and its first exposed length counts from the centre, so that much less tube shows."
+            if split
+            else ""
+        ),
+    }
+
+
+def _beam_entry(readings: BeamReadings, *, system: UnitSystem) -> dict[str, Any]:
+    beam = readings.beam
+    cuts = cut_list(beam=beam)
+    return {
+        "name": clean(beam.name),
+        "title": [list(fact) for fact in title_facts(beam, system=system)],
+        "headline": [list(fact) for fact in headline(readings)],
+        "inputs": [list(fact) for fact in input_facts(readings, system=system)],
+        "summary": summary_rows(readings),
+        "plan": plan_picture(readings, system=system),
+        "boom": boom_table(cuts=cuts, system=system),
+        "lengths": length_table(cuts=cuts, system=system),
+        "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
+        "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
+        "patterns": pattern_pictures(readings),
+        "ground": ground_pictures(readings),
+        "lobes": (
+            lobe_table(over_ground=readings.over_ground) if readings.over_ground else None
+        ),
+        "band": band_pictures(readings),
+        "currents": current_pictures(readings),
+        "sweep": sweep_table(sweep=readings.sweep),
+    }
+
+
+def book_contents(
+    *,
+    plan: Plan,
+    readings: Sequence[BeamReadings],
+    system: UnitSystem,
+    paper: str,
+    issued: str,
+    version: str,
+    digest: str,
+    sources: Mapping[str, str],
+) -> dict[str, Any]:
+    """Gather all text, tables and pictures of the book.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    readings
+        readings of the beams the book is about, in the order wanted [-] (n_beams,)
+    system
+        unit system shown first [-]
+    paper
+        paper name as the type engine knows it [-]
+    issued
+        date or issue mark for the title page, or empty [-]
+    version
+        version of this package [-]
+    digest
+        digest of the plan file [-]
+    sources
+        references by key [-]
+
+    Returns
+    -------
+    dict[str, Any]
+        plain lists, dictionaries, strings and numbers, fit for JSON [-]
+    """
+    found = [(clean(one.beam.name), notice) for one in readings for notice in one.notices]
+    title = clean(plan.title)
+    data: dict[str, Any] = {
+        "title": title or "Untitled plan",
+        "running": shortened(title or "Untitled plan", limit=70),
+        "version": clean(version),
+        "digest": clean(digest),
+        "digest_short": shortened(clean(digest), limit=13),
+        "issued": clean(issued),
+        "paper": paper,
+        "system": system,
+        "look": {
+            "ink": PRINT_PALETTE.ink,
+            "quiet": PRINT_PALETTE.quiet,
+            "grid": PRINT_PALETTE.grid,
+            "accent": PRINT_PALETTE.accent,
+            "cool": PRINT_PALETTE.series[0],
+        },
+        "site": [list(fact) for fact in site_facts(plan.site, system=system)],
+        "beams": [_beam_entry(one, system=system) for one in readings],
+    }
+    extra = _font_notice([data, [(about, n.text, n.value, n.limit) for about, n in found]])
+    data["machine_fonts"] = extra is not None
+    if extra:
+        found.append(("book", extra))
+    numbers = _numbered_sources(notices=[notice for _, notice in found], sources=sources)
+    found.sort(key=lambda pair: _SEVERITIES.index(pair[1].severity))
+    entries = [_notice_entry(notice, about=about, numbers=numbers) for about, notice in found]
+    data["notices"] = entries
+    data["urgent"] = [entry for entry in entries if entry["severity"] in _URGENT]
+    data["sources"] = [[str(number), text] for number, text in numbers.values()]
+    return data
+

@@ -1,0 +1,220 @@
+"""The figures of the book: SVG from the figures room, with a caption and words for readers
+who cannot see them.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from boomwright.base import UnitSystem
+from boomwright.book.facts import ground_text, headline
+from boomwright.book.fonts import FONT_FAMILY
+from boomwright.book.wording import fixed, megahertz
+from boomwright.figures import (
+    azimuth_pattern,
+    current_chart,
+    current_phasors,
+    element_detail,
+    elevation_pattern,
+    gain_chart,
+    impedance_chart,
+    lobe_chart,
+    plan_view,
+    sweep_chart,
+)
+from boomwright.figures.palette import LIGHT
+from boomwright.reach import BeamReadings
+
+#: the day colours on white paper
+PRINT_PALETTE = replace(LIGHT, name="print", paper="#ffffff")
+
+#: an SVG with its caption and its text alternative
+Picture = dict[str, str]
+
+# Attribute values are escaped by the figures room, so a quotation mark ends the value.
+_FAMILY = re.compile(r'font-family="[^"]*"')
+
+
+def _picture(svg: str, *, caption: str, alt: str = "") -> Picture:
+    # The figures name fonts of a browser; in print they share the one font of the book.
+    return {
+        "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg),
+        "caption": caption,
+        "alt": alt or caption,
+    }
+
+
+def plan_picture(readings: BeamReadings, *, system: UnitSystem) -> Picture:
+    """Draw the beam from above with its dimensions.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+    system
+        unit system of the dimensions [-]
+
+    Returns
+    -------
+    Picture
+        the figure [-]
+    """
+    return _picture(
+        plan_view(beam=readings.beam, palette=PRINT_PALETTE, system=system),
+        caption="Plan view from above, to scale. The heading is to the right.",
+    )
+
+
+def detail_picture(
+    readings: BeamReadings, *, index: int, label: str, system: UnitSystem
+) -> Picture:
+    """Draw one half of an element, tube by tube.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+    index
+        index of the element in the plan [-]
+    label
+        name of the element [-]
+    system
+        unit system of the dimensions [-]
+
+    Returns
+    -------
+    Picture
+        the figure [-]
+    """
+    return _picture(
+        element_detail(beam=readings.beam, index=index, palette=PRINT_PALETTE, system=system),
+        caption=f"One half of the {label}, boom at the left; diameters not to the scale of length.",
+    )
+
+
+def pattern_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the free-space patterns.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+
+    Returns
+    -------
+    list[Picture]
+        azimuth, then elevation [-] (2,)
+    """
+    at = megahertz(readings.free_space.frequency)
+    numbers = "; ".join(f"{label} {value}" for label, value in headline(readings))
+    return [
+        _picture(
+            azimuth_pattern(
+                cuts=[readings.azimuth_pattern], labels=["free space"], palette=PRINT_PALETTE
+            ),
+            caption=f"Azimuth pattern in free space at elevation 0°, {at}. Gain in dBi.",
+            alt=f"Azimuth pattern in free space at {at}. {numbers}.",
+        ),
+        _picture(
+            elevation_pattern(
+                cuts=[readings.elevation_pattern], labels=["free space"], palette=PRINT_PALETTE
+            ),
+            caption=f"Elevation pattern in free space through the heading, {at}. Gain in dBi.",
+        ),
+    ]
+
+
+def ground_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the patterns over the owner's ground; nothing when the plan says free space.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+
+    Returns
+    -------
+    list[Picture]
+        lobes, elevation and azimuth pattern, or nothing [-] (3,) or (0,)
+    """
+    over = readings.over_ground
+    if over is None:
+        return []
+    where = f"boom at {fixed(over.height, 2)} m over {ground_text(over.ground)}"
+    label = ["over ground"]
+    return [
+        _picture(
+            lobe_chart(over_ground=over, palette=PRINT_PALETTE),
+            caption=f"Lobes towards the heading; {where}.",
+        ),
+        _picture(
+            elevation_pattern(
+                cuts=[over.elevation_pattern], labels=label, palette=PRINT_PALETTE
+            ),
+            caption=f"Elevation pattern through the heading; {where}.",
+        ),
+        _picture(
+            azimuth_pattern(cuts=[over.azimuth_pattern], labels=label, palette=PRINT_PALETTE),
+            caption=(
+                f"Azimuth pattern at the take-off angle, {fixed(over.peak_elevation_deg, 1)}°; "
+                f"{where}."
+            ),
+        ),
+    ]
+
+
+def band_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the figures over the band.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+
+    Returns
+    -------
+    list[Picture]
+        standing wave ratio, impedance, gain with front-to-back ratio [-] (3,)
+    """
+    against = f"{readings.reference_resistance:g} Ω"
+    return [
+        _picture(
+            sweep_chart(readings=readings, palette=PRINT_PALETTE),
+            caption=f"Standing wave ratio over the band against {against}, with its error band.",
+        ),
+        _picture(
+            impedance_chart(readings=readings, palette=PRINT_PALETTE),
+            caption="Feed-point resistance and reactance over the band, in free space.",
+        ),
+        _picture(
+            gain_chart(readings=readings, palette=PRINT_PALETTE),
+            caption="Free-space gain and front-to-back ratio over the band.",
+        ),
+    ]
+
+
+def current_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the element currents.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+
+    Returns
+    -------
+    list[Picture]
+        magnitude along the elements, then phasors at the centres [-] (2,)
+    """
+    at = megahertz(readings.free_space.frequency)
+    return [
+        _picture(
+            current_chart(currents=readings.currents, palette=PRINT_PALETTE),
+            caption=f"Current along each element at {at}, for 1 A at the feed.",
+        ),
+        _picture(
+            current_phasors(currents=readings.currents, palette=PRINT_PALETTE),
+            caption=f"Current at the centre of each element at {at}, size and phase.",
+        ),
+    ]

@@ -1,0 +1,163 @@
+"""How numbers, bands and owner's text are written in the book."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.base import UnitSystem, feet_inches_sixteenths
+
+NOT_COMPUTED = "not computed"
+
+
+def clean(text: str) -> str:
+    """Put owner's text on one line and drop control characters; nothing else changes.
+
+    Parameters
+    ----------
+    text
+        text from the plan [-]
+
+    Returns
+    -------
+    str
+        the same text, white space collapsed [-]
+    """
+    return " ".join("".join(c if c.isprintable() else " " for c in text).split())
+
+
+def shortened(text: str, *, limit: int) -> str:
+    """Cut text to so many characters, with an ellipsis where something is missing.
+
+    Parameters
+    ----------
+    text
+        any text [-]
+    limit
+        most characters kept, the ellipsis included [-]
+
+    Returns
+    -------
+    str
+        the text or its beginning [-]
+    """
+    return text if len(text) <= limit else text[: limit - 1].rstrip() + "…"
+
+
+def fixed(value: float, decimals: int) -> str:
+    """Write a number with fixed decimals and a true minus sign.
+
+    Parameters
+    ----------
+    value
+        the number [any unit]
+    decimals
+        decimals shown [-]
+
+    Returns
+    -------
+    str
+        the number, ``∞`` or ``not computed`` [same unit]
+    """
+    if math.isnan(value):
+        return NOT_COMPUTED
+    if math.isinf(value):
+        return "∞" if value > 0 else "−∞"
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0.0:
+        text = text.lstrip("-")
+    return text.replace("-", "−")
+
+
+def band(half_width: float, decimals: int) -> str:
+    """Write the half width of an error band, rounded up so that it never looks smaller.
+
+    Parameters
+    ----------
+    half_width
+        half width, not negative [any unit]
+    decimals
+        decimals shown [-]
+
+    Returns
+    -------
+    str
+        ``± 0.05`` [same unit]
+    """
+    if not math.isfinite(half_width):
+        return NOT_COMPUTED
+    step = 10.0**decimals
+    # The tiny allowance keeps 0.05 from becoming 0.06 through binary rounding.
+    return f"± {math.ceil(half_width * step - 1e-9) / step:.{decimals}f}"
+
+
+def with_band(value: float, half_width: float, decimals: int) -> str:
+    """Write a number with its error band.
+
+    Parameters
+    ----------
+    value
+        the number [any unit]
+    half_width
+        half width of the band [same unit]
+    decimals
+        decimals shown [-]
+
+    Returns
+    -------
+    str
+        ``7.12 ± 0.05`` [same unit]
+    """
+    return f"{fixed(value, decimals)} {band(half_width, decimals)}"
+
+
+def impedance_text(impedance: complex) -> str:
+    """Write an impedance for e^(+jwt), inductive reactance positive.
+
+    Parameters
+    ----------
+    impedance
+        impedance [ohm]
+
+    Returns
+    -------
+    str
+        ``47.0 + j 1.5`` [ohm]
+    """
+    sign = "−" if impedance.imag < 0 else "+"
+    return f"{fixed(impedance.real, 1)} {sign} j {fixed(abs(impedance.imag), 1)}"
+
+
+def megahertz(frequency: float) -> str:
+    """Write a frequency in megahertz.
+
+    Parameters
+    ----------
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    str
+        ``14.175 MHz`` [MHz]
+    """
+    return f"{fixed(frequency / 1e6, 3)} MHz"
+
+
+def metres_and_feet(length: float, *, system: UnitSystem) -> str:
+    """Write a length in metres and in feet, the reader's own first.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    str
+        ``16.00 m (52 ft 5-15/16 in)`` or the other way round [m, ft, in]
+    """
+    metric, us = f"{fixed(length, 2)} m", feet_inches_sixteenths(length)
+    first, second = (metric, us) if system == "metric" else (us, metric)
+    return f"{first} ({second})"
