@@ -1,0 +1,62 @@
+"""Use cases: what a person wants done, each a verb.
+
+The one room that touches disk, clock and processes; everything it computes, draws or lays out
+it asks of the rooms below. ``load_plan`` reads a plan file, ``compute`` all its readings,
+``computation_document`` turns those into plain data for other programs, ``write_book`` and
+``write_drawings`` make files, ``save_text`` replaces a plan so that nothing is ever lost, and
+``DeskTools`` gives the live page the same over one file.
+"""
+
+from boomwright.app.computing import (
+    USUAL_POINTS,
+    USUAL_REFERENCE,
+    Computation,
+    RequestError,
+    compute,
+)
+from boomwright.app.desk_tools import DeskTools
+from boomwright.app.document import computation_document
+from boomwright.app.files import (
+    STANDARD_INPUT,
+    FileRefusedError,
+    LoadedPlan,
+    load_plan,
+    previous_path,
+    read,
+    save_bytes,
+    save_text,
+)
+from boomwright.app.making import (
+    Demo,
+    Paper,
+    make_plan,
+    read_sources,
+    write_book,
+    write_demo,
+    write_drawings,
+)
+
+__all__ = [
+    "STANDARD_INPUT",
+    "USUAL_POINTS",
+    "USUAL_REFERENCE",
+    "Computation",
+    "Demo",
+    "DeskTools",
+    "FileRefusedError",
+    "LoadedPlan",
+    "Paper",
+    "RequestError",
+    "computation_document",
+    "compute",
+    "load_plan",
+    "make_plan",
+    "previous_path",
+    "read",
+    "read_sources",
+    "save_bytes",
+    "save_text",
+    "write_book",
+    "write_demo",
+    "write_drawings",
+]

@@ -1,0 +1,128 @@
+"""From a plan to all readings of its beams."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import reach
+from boomwright.base import BoomwrightError
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.reach import BeamReadings
+
+#: frequencies over the band when nothing else is asked
+USUAL_POINTS = 21
+#: resistance the standing wave ratio is held against when nothing else is asked [ohm]
+USUAL_REFERENCE = 50.0
+#: largest number of frequencies of one sweep
+MOST_POINTS = 10_001
+
+
+class RequestError(BoomwrightError):
+    """A request for figures that cannot be met, with its value and the remedy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Computation:
+    """A plan and everything computed for it.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beams
+        readings of its beams, in plan order [-] (n_beams,)
+    """
+
+    plan: Plan
+    beams: tuple[BeamReadings, ...]
+
+
+def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:
+    """Spread frequencies evenly over the band of a beam, both edges included.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    points
+        how many; one alone is the design frequency [-]
+
+    Returns
+    -------
+    NDArray
+        rising frequencies [Hz] (points,)
+    """
+    if points == 1:
+        return np.array([beam.design_frequency])
+    return np.linspace(*beam.band, points)
+
+
+def compute(
+    plan: Plan,
+    *,
+    frequencies: Sequence[float] | NDArray[np.float64] | None = None,
+    points: int = USUAL_POINTS,
+    reference: float = USUAL_REFERENCE,
+) -> Computation:
+    """Compute every beam of a plan.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    frequencies
+        frequencies of the sweep, in any order; None for ``points`` over the band
+        [Hz] (n_frequencies,)
+    points
+        number of frequencies over the band of each beam [-]
+    reference
+        resistance the standing wave ratio is held against [ohm]
+
+    Returns
+    -------
+    Computation
+        the readings of every beam [-]
+
+    Raises
+    ------
+    RequestError
+        when frequencies, points or reference make no sense
+    SolverError
+        when the field solver refuses the geometry
+    """
+    chosen = None if frequencies is None else np.unique(np.asarray(frequencies, dtype=float))
+    _refuse_nonsense(chosen, points=points, reference=reference)
+    return Computation(
+        plan=plan,
+        beams=tuple(
+            reach.read_beam(
+                beam=beam,
+                ground=plan.site.ground,
+                frequencies=band_frequencies(beam, points=points) if chosen is None else chosen,
+                reference_resistance=reference,
+            )
+            for beam in plan.beams
+        ),
+    )
+
+
+def _refuse_nonsense(
+    frequencies: NDArray[np.float64] | None, *, points: int, reference: float
+) -> None:
+    if frequencies is not None and frequencies.size == 0:
+        message = "no frequency is given -> give at least one, or none to sweep the band"
+        raise RequestError(message)
+    if frequencies is not None and not (np.isfinite(frequencies).all() and frequencies[0] > 0.0):
+        message = f"a frequency is not above zero ({frequencies[0]:g} Hz) -> give it as 14.175 MHz"
+        raise RequestError(message)
+    if not 1 <= points <= MOST_POINTS:
+        message = f"the number of points cannot be met ({points}) -> ask for 1 to {MOST_POINTS}"
+        raise RequestError(message)
+    if not (np.isfinite(reference) and reference > 0.0):
+        message = f"the reference resistance is not above zero ({reference:g} ohm) -> give 50 ohm"
+        raise RequestError(message)

@@ -1,0 +1,274 @@
+"""What the live page may do to one plan file, wired to the rooms and the disk."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boomwright import plan as plans
+from boomwright import reach
+from boomwright.app.computing import compute
+from boomwright.app.files import load_text, save_text, text_digest
+from boomwright.app.making import Paper, book_bytes
+from boomwright.base import Fault, PlanError, UnitSystem, feet_inches_sixteenths
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+
+if TYPE_CHECKING:
+    from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.solver import Ground
+
+
+class DeskTools:
+    """The live page's hands: everything it reads, computes, makes or saves goes through here.
+
+    Parameters
+    ----------
+    path
+        the plan file [-]
+    system
+        units of lengths in the book [-]
+    paper
+        paper of the book [-]
+    """
+
+    def __init__(self, path: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> None:
+        self._path = path
+        self._system = system
+        self._paper = paper
+
+    def read_plan(self, text: str) -> Plan:
+        """Read a plan.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+
+        Returns
+        -------
+        Plan
+            the plan [-]
+
+        Raises
+        ------
+        PlanError
+            with every fault found
+        """
+        return plans.read_plan(text, source=self._path.name)
+
+    def rewrite(self, text: str, changes: Mapping[str, str]) -> str:
+        """Change values in the text, comments kept.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        changes
+            new text by dotted place [-]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when a place does not exist
+        """
+        return plans.rewrite(text, changes)
+
+    def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
+        """Change the tip-to-tip length of an element, in the form its plan gives it.
+
+        Where the element is made of sections, the outermost one of each half takes the change.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        beam
+            number of the beam, from 0 [-]
+        element
+            number of the element in its beam, from 0 [-]
+        length
+            new length from tip to tip [m]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when the element cannot take that length
+        """
+        written = tomllib.loads(text)["beam"][beam]["element"][element]
+        place = f"beam[{beam}].element[{element}]"
+        if "length" in written:
+            words = _like(written["length"], length)
+            return self.rewrite(text, {f"{place}.length": words})
+        half = self.read_plan(text).beams[beam].elements[element].half
+        tip = length / 2.0 - sum(section.length for section in half[:-1])
+        place = f"{place}.half[{len(half) - 1}][1]"
+        if tip <= 0.0:
+            fault = Fault(
+                path=place,
+                message="the outermost section would have no length left",
+                value=f"{tip:.3f} m",
+                remedy="shorten the section inside it first, or remove the outermost one",
+            )
+            raise PlanError((fault,), source=self._path.name)
+        return self.rewrite(text, {place: _like(written["half"][-1][1], tip)})
+
+    def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
+        """Compute the figures that follow a drag.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        QuickLook
+            the figures and patterns at that frequency [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        return reach.quick_look(beam=beam, ground=ground, frequency=frequency)
+
+    def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
+        """Compute everything over the band.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+
+        Returns
+        -------
+        BeamReadings
+            all readings [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        site = plans.Site(ground=ground)
+        return compute(Plan(title="", site=site, beams=(beam,))).beams[0]
+
+    def make_book(self, plan: Plan) -> bytes:
+        """Make the book.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a PDF file [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        digest = text_digest(load_text(self._path))
+        return book_bytes(compute(plan), digest=digest, system=self._system, paper=self._paper)
+
+    def cut_list_csv(self, plan: Plan) -> bytes:
+        """Make the cut list of the first beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a CSV file [-]
+        """
+        from boomwright import book
+
+        return book.cut_list_csv(beam=plan.beams[0])
+
+    def plan_view_dxf(self, plan: Plan) -> bytes:
+        """Make the plan view of the first beam as a drawing file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a DXF file [-]
+        """
+        from boomwright import book
+
+        return book.plan_view_dxf(beam=plan.beams[0])
+
+    def load(self) -> str:
+        """Read the plan file again.
+
+        Returns
+        -------
+        str
+            what is in the file now [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be read
+        """
+        return load_text(self._path)
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        """Replace the plan file, atomically, keeping the previous one.
+
+        Parameters
+        ----------
+        text
+            new content [-]
+        expected
+            content the file must still have [-]
+
+        Returns
+        -------
+        datetime
+            local time of the write [-]
+
+        Raises
+        ------
+        SaveConflictError
+            when the file holds something else; nothing is written then
+        OSError
+            when it cannot be written
+        """
+        return save_text(self._path, text, expected=expected)
+
+
+def _like(written: object, length: float) -> str:
+    """Write a length in the units its place in the plan uses: feet and inches, or metres."""
+    in_feet = isinstance(written, str) and any(unit in written for unit in ("ft", "in", "'", '"'))
+    return feet_inches_sixteenths(length) if in_feet else f"{length:.4f}".rstrip("0") + " m"

@@ -1,0 +1,239 @@
+"""Making files from what was computed: the book, drawings for other programs, the demo.
+
+The rooms that lay out pages and drawings are loaded inside the functions, because computing
+must not wait for them.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from importlib import metadata, resources
+from pathlib import Path
+from typing import Literal
+
+from boomwright.app.computing import Computation, compute
+from boomwright.app.files import FileRefusedError, load_plan, save_bytes, save_text
+from boomwright.base import UnitSystem
+from boomwright.parts import Beam
+
+Paper = Literal["a4", "letter"]
+
+
+def read_sources() -> dict[str, dict[str, str]]:
+    """Read the register of sources the package carries.
+
+    Returns
+    -------
+    dict[str, dict[str, str]]
+        reference, edition, url, licence and how it is known, by key [-]
+    """
+    return tomllib.loads(_packaged("sources.toml"))
+
+
+def _packaged(name: str) -> str:
+    return (resources.files("boomwright.app") / "data" / name).read_text(encoding="utf-8")
+
+
+def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, paper: Paper) -> bytes:
+    """Make the book.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    digest
+        digest of the plan's text, printed in the book [-]
+    system
+        units of lengths [-]
+    paper
+        ``a4`` or ``letter`` [-]
+
+    Returns
+    -------
+    bytes
+        a PDF file [-]
+    """
+    from boomwright import book
+
+    return book.make_book(
+        plan=computation.plan,
+        readings=computation.beams,
+        system=system,
+        version=metadata.version("boomwright"),
+        digest=digest,
+        sources=read_sources(),
+        paper=paper,
+    )
+
+
+def write_book(
+    computation: Computation, path: Path, *, digest: str, system: UnitSystem, paper: Paper
+) -> None:
+    """Make the book and write it.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    path
+        the PDF file [-]
+    digest
+        digest of the plan's text, printed in the book [-]
+    system
+        units of lengths [-]
+    paper
+        ``a4`` or ``letter`` [-]
+
+    Raises
+    ------
+    FileRefusedError
+        when the name is that of a plan
+    OSError
+        when it cannot be written
+    """
+    save_bytes(path, book_bytes(computation, digest=digest, system=system, paper=paper))
+
+
+def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
+    """Write each beam's cut list and plan view in forms other programs read.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    folder
+        where to; made when missing [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written: per beam a CSV and a DXF [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright import book
+
+    written = []
+    for number, beam in enumerate(computation.plan.beams, start=1):
+        stem = file_stem(beam, number=number)
+        for name, data in (
+            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam)),
+            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam)),
+        ):
+            save_bytes(folder / name, data)
+            written.append(folder / name)
+    return tuple(written)
+
+
+def file_stem(beam: Beam, *, number: int) -> str:
+    """Turn the owner's name of a beam into the start of a file name.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    number
+        its number in the plan, used when nothing of the name is left [-]
+
+    Returns
+    -------
+    str
+        letters, digits and hyphens only [-]
+    """
+    kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
+    return "-".join(kept.split()) or f"beam-{number}"
+
+
+def make_plan(path: Path, text: str) -> None:
+    """Write a new plan; an existing file is never touched.
+
+    Parameters
+    ----------
+    path
+        the new file [-]
+    text
+        its content [-]
+
+    Raises
+    ------
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    OSError
+        when it cannot be written
+    """
+    if path.suffix != ".toml":
+        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
+        raise FileRefusedError(message)
+    if path.exists():
+        message = f"{path}: this file exists and is kept -> choose another name"
+        raise FileRefusedError(message)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    save_text(path, text, expected=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demo:
+    """The demo as it was made.
+
+    Parameters
+    ----------
+    plan
+        its plan file [-]
+    was_there
+        whether the plan file was there already and was used as found [-]
+    files
+        files made from it: the book first, then drawings [-]
+    computation
+        its readings [-]
+    """
+
+    plan: Path
+    was_there: bool
+    files: tuple[Path, ...]
+    computation: Computation
+
+
+def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> Demo:
+    """Run the main job on the demo plan: plan, readings, book and drawings in one folder.
+
+    A plan found in the folder is used as it is, so that what a visitor changed is kept.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing [-]
+    system
+        units of lengths in the book [-]
+    paper
+        ``a4`` or ``letter`` [-]
+
+    Returns
+    -------
+    Demo
+        what was made [-]
+
+    Raises
+    ------
+    PlanError
+        when the plan found in the folder has faults
+    OSError
+        when something cannot be written
+    """
+    path = folder / "plan.toml"
+    was_there = path.exists()
+    if not was_there:
+        make_plan(path, _packaged("demo.toml"))
+    loaded = load_plan(path)
+    computation = compute(loaded.plan)
+    book = folder / "book.pdf"
+    write_book(computation, book, digest=loaded.digest, system=system, paper=paper)
+    return Demo(
+        plan=path,
+        was_there=was_there,
+        files=(book, *write_drawings(computation, folder)),
+        computation=computation,
+    )
