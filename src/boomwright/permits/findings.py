@@ -1,0 +1,111 @@
+"""What one rule says about one installation, in plain words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from boomwright.base import Notice, Severity
+
+Verdict = Literal["notice needed", "within", "exceeded", "ask", "not checked"]
+
+#: every list of findings is shown with this sentence
+GENERAL_INFORMATION: Final = (
+    "General information, not legal advice. Rules differ by place and change; "
+    "the authority named beside each line decides."
+)
+
+METRES_PER_FOOT: Final = 0.3048  # exact by definition {nist-sp-811}
+
+_SEVERITY: Final[dict[Verdict, Severity]] = {
+    "notice needed": "limit",
+    "exceeded": "limit",
+    "ask": "doubt",
+    "not checked": "doubt",
+    "within": "note",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PermitFinding:
+    """One rule held against one installation.
+
+    ``within`` means this one rule's figure is kept; it never means that a station needs no
+    permission or that a place is without danger.
+
+    Parameters
+    ----------
+    subject
+        what was looked at [-]
+    verdict
+        ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked`` [-]
+    value
+        what the installation has, with its unit, or empty [-]
+    limit
+        what it was held against, with its unit, or empty [-]
+    basis
+        the rule and paragraph, or who set the limit [-]
+    whom_to_ask
+        who decides [-]
+    dated
+        date or edition of the text used [-]
+    text
+        what it means and what to do, in plain words [-]
+    seen
+        how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner`` [-]
+    source
+        key in the register of sources, or empty [-]
+    """
+
+    subject: str
+    verdict: Verdict
+    value: str
+    limit: str
+    basis: str
+    whom_to_ask: str
+    dated: str
+    text: str = ""
+    seen: str = "read"
+    source: str = ""
+
+
+def finding_notice(finding: PermitFinding) -> Notice:
+    """Turn a finding into a notice, so that page, book and command line show it alike.
+
+    Parameters
+    ----------
+    finding
+        the finding [-]
+
+    Returns
+    -------
+    Notice
+        severity ``limit`` when notice is needed or a limit exceeded, ``doubt`` when somebody
+        must be asked, otherwise ``note`` [-]
+    """
+    text = f"{finding.subject}: {finding.verdict}. {finding.text}".rstrip()
+    text = f"{text} Basis: {finding.basis} ({finding.dated}). Ask: {finding.whom_to_ask}."
+    return Notice(
+        code="permits." + finding.verdict.replace(" ", "-"),
+        text=text,
+        severity=_SEVERITY[finding.verdict],
+        value=finding.value,
+        limit=finding.limit,
+        source=finding.source,
+    )
+
+
+def metres_and_feet(length: float) -> str:
+    """Write a length both ways, e.g. ``60.96 m (200.0 ft)``.
+
+    Parameters
+    ----------
+    length
+        length [m]
+
+    Returns
+    -------
+    str
+        metres and decimal feet [-]
+    """
+    return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"

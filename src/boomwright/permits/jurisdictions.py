@@ -1,0 +1,306 @@
+"""Jurisdictions as data: TOML text with sourced, dated rules, read and held against a site.
+
+``data/README.md`` in this room describes the file, so that anybody can add a place. Reading is
+a pure function of the text; the application opens the files.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from typing import Any, Final, Literal, get_args
+
+from boomwright.base import Fault, PlanError
+
+RuleKind = Literal[
+    "height_over", "height_near_boundary", "boundary_ratio", "airport_within", "question"
+]
+Outcome = Literal["notice needed", "exceeded", "ask"]
+Seen = Literal["read", "from memory", "common practice"]
+
+#: keys with a number that each kind of rule needs
+RULE_NUMBERS: Final[dict[str, tuple[str, ...]]] = {
+    "height_over": ("limit_m",),
+    "height_near_boundary": ("limit_m", "distance_m"),
+    "boundary_ratio": ("ratio",),
+    "airport_within": ("limit_m", "distance_m"),
+    "question": (),
+}
+_TEXT_KEYS: Final = ("id", "kind", "subject", "text", "basis", "whom_to_ask", "dated", "seen")
+_ALL_NUMBERS: Final = ("limit_m", "distance_m", "ratio")
+_OPTIONAL: Final = ("outcome", "url")
+_HEAD_KEYS: Final = ("boomwright_jurisdiction", "id", "name", "countries", "edited_on", "rule")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One rule of a place.
+
+    Parameters
+    ----------
+    identity
+        short stable name [-]
+    kind
+        what it compares, see ``data/README.md`` [-]
+    subject
+        what it is about, as shown [-]
+    text
+        what it asks, in plain words [-]
+    basis
+        law or guidance with its paragraph [-]
+    whom_to_ask
+        who decides [-]
+    dated
+        date or edition of the text [-]
+    seen
+        ``read``, ``from memory`` or ``common practice`` [-]
+    outcome
+        verdict when the figure is passed [-]
+    limit
+        height, 0 when the kind has none [m]
+    distance
+        distance, 0 when the kind has none [m]
+    ratio
+        distance to boundary over height, 0 when the kind has none [-]
+    url
+        where the text is published, or empty [-]
+    """
+
+    identity: str
+    kind: RuleKind
+    subject: str
+    text: str
+    basis: str
+    whom_to_ask: str
+    dated: str
+    seen: Seen
+    outcome: Outcome = "ask"
+    limit: float = 0.0
+    distance: float = 0.0
+    ratio: float = 0.0
+    url: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Jurisdiction:
+    """The rules of one place.
+
+    Parameters
+    ----------
+    identity
+        short stable name, e.g. ``gb`` [-]
+    name
+        its name in plain words [-]
+    countries
+        two-letter country codes it is for; empty for everywhere [-] (n_countries,)
+    edited_on
+        day the file was last edited, as year-month-day; how a rule is known stands in it [-]
+    rules
+        its rules [-] (n_rules,)
+    """
+
+    identity: str
+    name: str
+    countries: tuple[str, ...]
+    edited_on: str
+    rules: tuple[Rule, ...]
+
+
+def _is_day(text: str) -> bool:
+    parts = text.split("-")
+    widths = [len(part) for part in parts]
+    return (
+        widths == [4, 2, 2]
+        and all(part.isdigit() for part in parts)
+        and 1 <= int(parts[1]) <= 12
+        and 1 <= int(parts[2]) <= 31
+    )
+
+
+def _text_faults(table: dict[str, Any], keys: tuple[str, ...], place: str) -> list[Fault]:
+    return [
+        Fault(
+            path=f"{place}.{key}".lstrip("."),
+            message="missing or not a text",
+            value=repr(table.get(key, ""))[:60],
+            remedy=f'write {key} = "..."',
+        )
+        for key in keys
+        if not (isinstance(table.get(key), str) and table[key].strip())
+    ]
+
+
+def _choice_fault(table: dict[str, Any], key: str, choices: tuple[str, ...], place: str) -> Fault:
+    return Fault(
+        path=f"{place}.{key}",
+        message="not one of the known words",
+        value=repr(table.get(key))[:60],
+        remedy="write one of: " + ", ".join(choices),
+    )
+
+
+def _unknown_faults(table: dict[str, Any], known: tuple[str, ...], place: str) -> list[Fault]:
+    return [
+        Fault(
+            path=f"{place}.{key}".lstrip("."),
+            message="unknown key",
+            value=key,
+            remedy="remove it, or write one of: " + ", ".join(known),
+        )
+        for key in table
+        if key not in known
+    ]
+
+
+def _number_faults(table: dict[str, Any], place: str) -> list[Fault]:
+    kind = table.get("kind")
+    needed = RULE_NUMBERS.get(kind, ()) if isinstance(kind, str) else ()
+    faults: list[Fault] = []
+    for key in _ALL_NUMBERS:
+        value = table.get(key)
+        good = isinstance(value, int | float) and not isinstance(value, bool)
+        if key in needed and not (good and 0.0 <= float(table[key]) < 1e6):
+            faults.append(
+                Fault(
+                    path=f"{place}.{key}",
+                    message="missing, or not a number of 0 or more",
+                    value=repr(value)[:60],
+                    remedy=f"write {key} = 3.0 (plain number, metres where the name ends in _m)",
+                )
+            )
+        elif key in table and key not in needed:
+            faults.append(
+                Fault(
+                    path=f"{place}.{key}",
+                    message=f"a rule of kind {kind!r} does not use it",
+                    value=repr(value)[:60],
+                    remedy="remove it or change the kind",
+                )
+            )
+    return faults
+
+
+def _rule_faults(table: dict[str, Any], place: str) -> list[Fault]:
+    faults = _text_faults(table, _TEXT_KEYS, place)
+    faults += _unknown_faults(table, _TEXT_KEYS + _ALL_NUMBERS + _OPTIONAL, place)
+    named = {fault.path for fault in faults}
+    choices = (("kind", get_args(RuleKind)), ("seen", get_args(Seen)))
+    faults += [
+        _choice_fault(table, key, words, place)
+        for key, words in choices
+        if f"{place}.{key}" not in named and table.get(key) not in words
+    ]
+    if table.get("outcome", "ask") not in get_args(Outcome):
+        faults.append(_choice_fault(table, "outcome", get_args(Outcome), place))
+    return faults + _number_faults(table, place)
+
+
+def _head_faults(table: dict[str, Any]) -> list[Fault]:
+    faults = _text_faults(table, ("id", "name", "edited_on"), "")
+    faults += _unknown_faults(table, _HEAD_KEYS, "")
+    if table.get("boomwright_jurisdiction") != 1:
+        faults.append(
+            Fault(
+                path="boomwright_jurisdiction",
+                message="missing or of an unknown version",
+                value=repr(table.get("boomwright_jurisdiction"))[:60],
+                remedy="write boomwright_jurisdiction = 1",
+            )
+        )
+    edited_on = table.get("edited_on")
+    if isinstance(edited_on, str) and edited_on.strip() and not _is_day(edited_on):
+        faults.append(
+            Fault(
+                path="edited_on",
+                message="not a day",
+                value=repr(edited_on)[:60],
+                remedy='write it as "2026-01-31"',
+            )
+        )
+    countries = table.get("countries", [])
+    if not isinstance(countries, list) or not all(
+        isinstance(code, str) and len(code) == 2 and code.isupper() for code in countries
+    ):
+        faults.append(
+            Fault(
+                path="countries",
+                message="not a list of two-letter country codes",
+                value=repr(countries)[:60],
+                remedy='write countries = ["GB"], or [] for everywhere',
+            )
+        )
+    return faults
+
+
+def _rule(table: dict[str, Any]) -> Rule:
+    return Rule(
+        identity=table["id"],
+        kind=table["kind"],
+        subject=table["subject"],
+        text=table["text"],
+        basis=table["basis"],
+        whom_to_ask=table["whom_to_ask"],
+        dated=table["dated"],
+        seen=table["seen"],
+        outcome=table.get("outcome", "ask"),
+        limit=float(table.get("limit_m", 0.0)),
+        distance=float(table.get("distance_m", 0.0)),
+        ratio=float(table.get("ratio", 0.0)),
+        url=table.get("url", ""),
+    )
+
+
+def read_jurisdiction(text: str, *, name: str) -> Jurisdiction:
+    """Read a jurisdiction file.
+
+    Parameters
+    ----------
+    text
+        the file's text, TOML [-]
+    name
+        file name, for faults [-]
+
+    Returns
+    -------
+    Jurisdiction
+        its rules [-]
+
+    Raises
+    ------
+    PlanError
+        with every fault found, each with its place and remedy
+    """
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        fault = Fault(path="", message=f"not TOML: {error}", remedy="mend the named line")
+        raise PlanError((fault,), source=name) from error
+    faults = _head_faults(table)
+    rules = table.get("rule")
+    if not isinstance(rules, list) or not rules or not all(isinstance(r, dict) for r in rules):
+        faults.append(
+            Fault(path="rule", message="no rules", remedy="write at least one [[rule]] table")
+        )
+        raise PlanError(tuple(faults), source=name)
+    for index, rule in enumerate(rules):
+        faults += _rule_faults(rule, f"rule[{index}]")
+    names = [rule.get("id") for rule in rules]
+    faults += [
+        Fault(
+            path=f"rule[{index}].id",
+            message="the same id twice",
+            value=repr(identity)[:60],
+            remedy="give each rule its own id",
+        )
+        for index, identity in enumerate(names)
+        if identity in names[:index]
+    ]
+    if faults:
+        raise PlanError(tuple(faults), source=name)
+    return Jurisdiction(
+        identity=table["id"],
+        name=table["name"],
+        countries=tuple(table.get("countries", ())),
+        edited_on=table["edited_on"],
+        rules=tuple(_rule(rule) for rule in rules),
+    )

@@ -1,0 +1,242 @@
+"""Limits the owner looked up: height, setback, fall circle and swing circle."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.permits.findings import PermitFinding, Verdict, metres_and_feet
+from boomwright.permits.heights import StructureHeights
+
+_LOCAL: Final = "the local planning or zoning and building office"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocalLimits:
+    """Figures from a local rule, entered by the owner; None where the rule has none.
+
+    Parameters
+    ----------
+    basis
+        ordinance, covenant or letter, with its paragraph [-]
+    dated
+        date of that text or of the enquiry [-]
+    whom_to_ask
+        office that gave it [-]
+    maximum_height
+        highest part allowed above ground, or None [m]
+    setback
+        least distance from tower to boundary, or None [m]
+    setback_ratio
+        least distance to boundary over height, or None [-]
+    """
+
+    basis: str
+    dated: str
+    whom_to_ask: str = _LOCAL
+    maximum_height: float | None = None
+    setback: float | None = None
+    setback_ratio: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Neighbourhood:
+    """What stands around the tower's foot; None where not measured.
+
+    Parameters
+    ----------
+    boundary_distance
+        tower to nearest boundary [m]
+    walkway_distance
+        tower to nearest public way [m]
+    swing_radius
+        turning radius of the largest antenna [m]
+    """
+
+    swing_radius: float
+    boundary_distance: float | None = None
+    walkway_distance: float | None = None
+
+
+def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, ...]) -> float:
+    """Radius swept when the beam turns about the mast.
+
+    Parameters
+    ----------
+    half_elements
+        half length of each element [m] (n_elements,)
+    boom_arms
+        distance of each element from the mast along the boom [m] (n_elements,)
+
+    Returns
+    -------
+    float
+        farthest tip from the mast [m]
+
+    Raises
+    ------
+    ValueError
+        when the two differ in number or are empty
+    """
+    if not half_elements or len(half_elements) != len(boom_arms):
+        msg = f"{len(half_elements)} elements and {len(boom_arms)} arms: give one arm an element"
+        raise ValueError(msg)
+    return max(math.hypot(h, a) for h, a in zip(half_elements, boom_arms, strict=True))
+
+
+def _compare(
+    *, subject: str, value: float | None, limit: float, at_most: bool, limits: LocalLimits
+) -> PermitFinding:
+    word = "at most " if at_most else "at least "
+    verdict: Verdict = "not checked"
+    shown, text = "", "Measure the distance and enter it."
+    if value is not None:
+        kept = value <= limit if at_most else value >= limit
+        verdict, shown, text = ("within" if kept else "exceeded"), metres_and_feet(value), ""
+        if not kept:
+            text = "Ask for a variance or permission before building, or change the plan."
+    return PermitFinding(
+        subject=subject,
+        verdict=verdict,
+        value=shown,
+        limit=word + metres_and_feet(limit),
+        basis=limits.basis,
+        whom_to_ask=limits.whom_to_ask,
+        dated=limits.dated,
+        text=text,
+        seen="owner",
+    )
+
+
+def local_findings(
+    *, limits: LocalLimits, heights: StructureHeights, around: Neighbourhood
+) -> tuple[PermitFinding, ...]:
+    """Hold the installation against the owner's own list of local limits.
+
+    Parameters
+    ----------
+    limits
+        limits the owner looked up [-]
+    heights
+        tops of everything [-]
+    around
+        distances around the foot [-]
+
+    Returns
+    -------
+    tuple[PermitFinding, ...]
+        one finding for each limit; one saying ``ask`` when no limit was entered [-]
+    """
+    top = heights.permanent_top
+    findings: list[PermitFinding] = []
+    if limits.maximum_height is not None:
+        findings.append(
+            _compare(
+                subject="Height (local)",
+                value=top,
+                limit=limits.maximum_height,
+                at_most=True,
+                limits=limits,
+            )
+        )
+    for subject, least in (
+        ("Setback (local)", limits.setback),
+        (
+            "Setback by height (local)",
+            None if limits.setback_ratio is None else limits.setback_ratio * top,
+        ),
+    ):
+        if least is not None:
+            findings.append(
+                _compare(
+                    subject=subject,
+                    value=around.boundary_distance,
+                    limit=least,
+                    at_most=False,
+                    limits=limits,
+                )
+            )
+    return tuple(findings) or (
+        PermitFinding(
+            subject="Local limits",
+            verdict="ask",
+            value="",
+            limit="none entered",
+            basis=limits.basis,
+            whom_to_ask=limits.whom_to_ask,
+            dated=limits.dated,
+            text="Look up height and setback for this plot; do not assume.",
+            seen="owner",
+        ),
+    )
+
+
+def _circle(
+    *, subject: str, radius: float, distance: float | None, what: str, text: str
+) -> PermitFinding:
+    return PermitFinding(
+        subject=subject,
+        verdict="not checked" if distance is None else "within" if radius <= distance else "ask",
+        value="" if distance is None else metres_and_feet(distance) + f" to the {what}",
+        limit="radius " + metres_and_feet(radius),
+        basis="common practice; many local rules ask for it",
+        whom_to_ask=_LOCAL,
+        dated="common practice, undated",
+        text=text,
+        seen="common practice",
+        source="common-practice-setback",
+    )
+
+
+def circle_findings(
+    *, heights: StructureHeights, around: Neighbourhood
+) -> tuple[PermitFinding, ...]:
+    """Fall circle and swing circle against boundary and public way.
+
+    Parameters
+    ----------
+    heights
+        tops of everything [-]
+    around
+        distances around the foot [-]
+
+    Returns
+    -------
+    tuple[PermitFinding, ...]
+        fall circle, fall circle with a tenth more, swing circle at boundary and way [-] (4,)
+    """
+    top, boundary = heights.permanent_top, around.boundary_distance
+    fall = "A tower that falls should land on its own land; a guyed lattice usually falls "
+    fall += "within less, but that is an argument, not a rule."
+    swing = "Elements should not turn over a neighbour's land or a public way."
+    return (
+        _circle(
+            subject="Fall circle",
+            radius=math.hypot(top, around.swing_radius),
+            distance=boundary,
+            what="boundary",
+            text=fall,
+        ),
+        _circle(
+            subject="Fall circle, 1.1 times the height",
+            radius=1.1 * top,
+            distance=boundary,
+            what="boundary",
+            text=fall,
+        ),
+        _circle(
+            subject="Swing circle at the boundary",
+            radius=around.swing_radius,
+            distance=boundary,
+            what="boundary",
+            text=swing,
+        ),
+        _circle(
+            subject="Swing circle at the public way",
+            radius=around.swing_radius,
+            distance=around.walkway_distance,
+            what="public way",
+            text=swing,
+        ),
+    )

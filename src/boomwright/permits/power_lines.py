@@ -1,0 +1,258 @@
+"""Distance to power lines: standing, turning, and over the whole fall arc.
+
+Least distances: {cfr-29-1926-1408, Table A}. They are written for cranes near lines; here they are
+the least for anything that stands, turns, is lifted or may fall. The owner of the line decides.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, metres_and_feet
+
+#: upper voltage [V], least distance [ft] {cfr-29-1926-1408, Table A}
+TABLE_A: Final = (
+    (50e3, 10.0),
+    (200e3, 15.0),
+    (350e3, 20.0),
+    (500e3, 25.0),
+    (750e3, 35.0),
+    (1000e3, 45.0),
+)
+#: presumed distance over 350 kV [ft] {cfr-29-1926-1409}
+OVER_350_KV_FT: Final = 50.0
+#: presumed distance when the voltage is unknown [ft] {cfr-29-1926-1408, (a)(2)(ii)}
+UNKNOWN_VOLTAGE_FT: Final = 20.0
+#: times the height: how far away a tower is better put {common-practice-power-lines}
+ADVISED_HEIGHT_RATIO: Final = 1.5
+
+_UTILITY: Final = "the owner of the power line (before any work; it can switch off or move it)"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PowerLine:
+    """An overhead line near the tower.
+
+    Parameters
+    ----------
+    name
+        owner's name for it [-]
+    distance
+        horizontal distance from the tower's foot to the nearest conductor [m]
+    height
+        height of that conductor above the tower's foot; the lowest one if there are several [m]
+    voltage
+        line voltage; None when unknown [V]
+    """
+
+    name: str
+    distance: float
+    height: float
+    voltage: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineClearance:
+    """Least distance to a power line.
+
+    Parameters
+    ----------
+    distance
+        least distance to any conductor [m]
+    basis
+        rule it comes from [-]
+    """
+
+    distance: float
+    basis: str
+
+
+def table_a_distance(*, voltage: float) -> float:
+    """Least distance from Table A {cfr-29-1926-1408, Table A}.
+
+    Parameters
+    ----------
+    voltage
+        line voltage [V]
+
+    Returns
+    -------
+    float
+        least distance [m]
+
+    Raises
+    ------
+    ValueError
+        above 1000 kV, where the line's owner or an engineer sets it
+    """
+    for upper, feet in TABLE_A:
+        if voltage <= upper:
+            return feet * METRES_PER_FOOT
+    msg = f"Table A ends at 1000 kV and the line has {voltage / 1e3:g} kV: ask the line's owner"
+    raise ValueError(msg)
+
+
+def least_clearance(*, voltage: float | None) -> LineClearance:
+    """Least distance to use, the cautious one where the rules leave a choice.
+
+    Parameters
+    ----------
+    voltage
+        line voltage; None when unknown [V]
+
+    Returns
+    -------
+    LineClearance
+        20 ft when unknown, Table A to 350 kV, 50 ft above [-]
+
+    Raises
+    ------
+    ValueError
+        above 1000 kV
+    """
+    if voltage is None:
+        return LineClearance(
+            distance=UNKNOWN_VOLTAGE_FT * METRES_PER_FOOT,
+            basis="29 CFR 1926.1408(a)(2)(ii), voltage unknown, taken as not above 350 kV",
+        )
+    table = table_a_distance(voltage=voltage)
+    if voltage > 350e3:
+        return LineClearance(
+            distance=OVER_350_KV_FT * METRES_PER_FOOT, basis="29 CFR 1926.1409, over 350 kV"
+        )
+    return LineClearance(distance=table, basis="29 CFR 1926.1408 Table A")
+
+
+def untrained_distance(*, voltage_to_ground: float) -> float:
+    """Least distance for people without electrical training {cfr-29-1910-333, (c)(3)}.
+
+    Parameters
+    ----------
+    voltage_to_ground
+        line voltage to ground [V]
+
+    Returns
+    -------
+    float
+        10 ft up to 50 kV and 4 in more for each 10 kV above [m]
+    """
+    over = max(0.0, voltage_to_ground - 50e3) / 10e3
+    return (10.0 + over * 4.0 / 12.0) * METRES_PER_FOOT
+
+
+def standing_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
+    """Distance from the turning antenna, standing, to the conductor.
+
+    Parameters
+    ----------
+    line
+        the line [-]
+    height
+        highest part of the installation [m]
+    swing_radius
+        turning radius of the largest antenna [m]
+
+    Returns
+    -------
+    float
+        distance to an upright cylinder around everything that turns; 0 inside it [m]
+    """
+    return math.hypot(max(0.0, line.distance - swing_radius), max(0.0, line.height - height))
+
+
+def fall_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
+    """Distance from the conductor to all places a falling tower can reach.
+
+    Parameters
+    ----------
+    line
+        the line [-]
+    height
+        highest part of the installation [m]
+    swing_radius
+        turning radius of the largest antenna [m]
+
+    Returns
+    -------
+    float
+        distance to the fall arc about the foot; 0 inside it [m]
+
+    Notes
+    -----
+    The farthest part is an element tip at the top, at ``hypot(height, swing_radius)`` from the
+    foot, and the tower turns over about its foot in any direction.
+    """
+    reach = math.hypot(height, swing_radius)
+    return max(0.0, math.hypot(line.distance, line.height) - reach)
+
+
+def _gap_finding(
+    *, subject: str, gap: float, clearance: LineClearance, text: str, unknown: bool
+) -> PermitFinding:
+    verdict: Verdict = "exceeded" if gap < clearance.distance else "ask" if unknown else "within"
+    return PermitFinding(
+        subject=subject,
+        verdict=verdict,
+        value=metres_and_feet(gap) + " to the conductor",
+        limit="at least " + metres_and_feet(clearance.distance),
+        basis=clearance.basis,
+        whom_to_ask=_UTILITY,
+        dated="29 CFR part 1926, text as known in 2024",
+        text=text,
+        source="cfr-29-1926-1408",
+    )
+
+
+def power_line_findings(
+    line: PowerLine, *, height: float, swing_radius: float
+) -> tuple[PermitFinding, ...]:
+    """Hold one power line against the standing, the falling and the advised distance.
+
+    Parameters
+    ----------
+    line
+        the line [-]
+    height
+        highest part of the installation, crane included [m]
+    swing_radius
+        turning radius of the largest antenna [m]
+
+    Returns
+    -------
+    tuple[PermitFinding, ...]
+        standing and turning, fall arc, 1.5 times the height [-] (3,)
+    """
+    unknown = line.voltage is None
+    clearance = least_clearance(voltage=line.voltage)
+    advised = ADVISED_HEIGHT_RATIO * height
+    return (
+        _gap_finding(
+            subject=f"{line.name}: standing and turning",
+            gap=standing_gap(line=line, height=height, swing_radius=swing_radius),
+            clearance=clearance,
+            text="Every part that turns counts, ropes, ladders and lift arms too.",
+            unknown=unknown,
+        ),
+        _gap_finding(
+            subject=f"{line.name}: whole fall arc",
+            gap=fall_gap(line=line, height=height, swing_radius=swing_radius),
+            clearance=clearance,
+            text="If it can fall onto the line it can kill: choose another place or ask "
+            "for the line to be moved.",
+            unknown=unknown,
+        ),
+        PermitFinding(
+            subject=f"{line.name}: advised distance",
+            verdict="exceeded" if line.distance < advised else "within",
+            value=metres_and_feet(line.distance),
+            limit="better at least " + metres_and_feet(advised),
+            basis=f"{ADVISED_HEIGHT_RATIO:g} times the height, common practice",
+            whom_to_ask=_UTILITY,
+            dated="common practice, undated",
+            text="Advice, not law. Lines sag more when hot or iced and swing in wind.",
+            seen="common practice",
+            source="common-practice-power-lines",
+        ),
+    )

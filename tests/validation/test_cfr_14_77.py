@@ -1,0 +1,115 @@
+"""14 CFR 77.9 (notice) with its slopes, and the geodesic check of data/permits_checks.toml."""
+
+import math
+import tomllib
+from pathlib import Path
+
+import pytest
+from geographiclib.geodesic import Geodesic
+
+from boomwright.permits import (
+    Airport,
+    Runway,
+    RunwayEnd,
+    StructureHeights,
+    geodesic_distance,
+    surface_over_site,
+    united_states_airspace,
+)
+from boomwright.permits.united_states import (
+    HELIPORT_SURFACE,
+    LONG_RUNWAY_SURFACE,
+    NOTICE_HEIGHT,
+    SHORT_RUNWAY_SURFACE,
+    SMALL_STRUCTURE,
+)
+
+FOOT = 0.3048
+_DATA = tomllib.loads(
+    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
+)
+CHECKS = {check["id"]: check for check in _DATA["check"]}
+SITE = {"latitude": math.radians(40.0), "longitude": math.radians(-75.0)}
+
+
+def place(azimuth_deg, distance, *, elevation=0.0):
+    end = Geodesic.WGS84.Direct(40.0, -75.0, azimuth_deg, distance)
+    return RunwayEnd(
+        latitude=math.radians(end["lat2"]),
+        longitude=math.radians(end["lon2"]),
+        elevation=elevation,
+    )
+
+
+def airport_north(*, distance, length, elevation, kind="airport"):
+    near = place(0.0, distance, elevation=elevation)
+    far = place(0.0, distance + length, elevation=elevation)
+    return Airport(
+        code="XXXX",
+        name="Invented Field",
+        latitude=near.latitude,
+        longitude=near.longitude,
+        elevation=elevation,
+        kind=kind,
+        runways=(Runway(first=near, second=far),),
+    )
+
+
+def test_heights_of_the_rule():
+    assert pytest.approx(CHECKS["faa_200"]["expected"] * FOOT, rel=1e-12) == NOTICE_HEIGHT
+    assert pytest.approx(CHECKS["fcc_97_15"]["expected"], rel=1e-12) == NOTICE_HEIGHT
+    assert pytest.approx(CHECKS["faa_small"]["expected"] * FOOT, rel=1e-12) == SMALL_STRUCTURE
+
+
+def test_slopes_and_reaches():
+    surfaces = (LONG_RUNWAY_SURFACE, SHORT_RUNWAY_SURFACE, HELIPORT_SURFACE)
+    for surface, (ratio, reach_ft) in zip(surfaces, CHECKS["faa_slopes"]["expected"], strict=True):
+        assert surface.ratio == ratio
+        assert surface.reach == pytest.approx(reach_ft * FOOT, rel=1e-12)
+        # each surface ends 200 ft above the runway point
+        assert surface.reach / surface.ratio == pytest.approx(NOTICE_HEIGHT, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("row", "distance_ft", "length_ft", "kind"),
+    [(0, 5000, 5000, "airport"), (1, 2000, 3000, "airport"), (2, 1000, 60, "heliport")],
+)
+def test_allowed_height_above_the_runway_point(row, distance_ft, length_ft, kind):
+    airport = airport_north(
+        distance=distance_ft * FOOT, length=length_ft * FOOT, elevation=100.0, kind=kind
+    )
+    check = surface_over_site(airport, **SITE)
+    allowed_ft = (check.allowed_amsl - 100.0) / FOOT
+    # 1 mm over 5000 ft: the runway is laid out along a geodesic and read back from its ends
+    assert allowed_ft == pytest.approx(CHECKS["faa_example"]["expected"][row], rel=1e-6)
+
+
+def test_geodesic_distance():
+    distance = geodesic_distance(
+        **{f"{key}_1": value for key, value in SITE.items()},
+        latitude_2=math.radians(40.05),
+        longitude_2=math.radians(-75.02),
+    )
+    assert distance == pytest.approx(CHECKS["geodesic"]["expected"], abs=1e-3)
+    assert distance / FOOT / 100 == pytest.approx(190.6, abs=0.05)
+
+
+@pytest.mark.parametrize(("top_ft", "verdict"), [(49.9, "within"), (50.1, "notice needed")])
+def test_site_elevation_is_taken_off(top_ft, verdict):
+    # 5000 ft off a long runway the surface is 50 ft above it; the site lies at the same level
+    airport = airport_north(distance=5000 * FOOT, length=5000 * FOOT, elevation=100.0)
+    findings = united_states_airspace(
+        heights=StructureHeights(structure_top=top_ft * FOOT),
+        site_elevation=100.0,
+        airports=(airport,),
+        **SITE,
+    )
+    assert [f.verdict for f in findings if "XXXX" in f.subject] == [verdict]
+
+
+def test_notice_is_due_45_days_before():
+    findings = united_states_airspace(
+        heights=StructureHeights(structure_top=61.0), site_elevation=0.0, airports=(), **SITE
+    )
+    assert findings[0].verdict == "notice needed"
+    assert f"at least {CHECKS['faa_time']['expected']} days" in findings[0].text
