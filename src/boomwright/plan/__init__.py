@@ -2,24 +2,49 @@
 
 Start with ``read_plan(text)``: it gives a ``Plan`` or raises ``PlanError`` whose faults each
 name the place (``beam[0].element[2].length``), the line, the value as written and a remedy.
-``write_plan`` is its inverse; ``rewrite`` changes single values of an owner's text and leaves
-comments, order and units alone; ``starter_plan`` writes a first guess for a band;
-``plan_schema`` describes the file to editors. Text in, text out: no file is opened here.
+``plan_notices`` lists what is allowed but doubtful. ``write_plan`` is the inverse of reading;
+``rewrite`` changes single values of an owner's text and leaves comments, order and units
+alone; ``starter_plan`` writes a first guess for a band; ``plan_schema`` describes the file to
+editors. Text in, text out: no file is opened here.
 
 Inside, ``tables`` declares each table of the file once (fields, checks, how to build);
-``kinds`` and ``spec`` turn a declaration into reading and into JSON Schema; ``quantity``
-reads numbers with units; ``layout`` knows where each value stands in the text.
+``kinds``, ``numbers``, ``lists`` and ``spec`` turn a declaration into reading and into JSON
+Schema; ``quantity`` reads numbers with units; ``layout`` knows where each value stands.
 """
 
+from boomwright.plan.bands import AMATEUR_BANDS, band_edges
+from boomwright.plan.directions import (
+    locator_centre,
+    locator_square,
+    parse_heading,
+    parse_position,
+)
+from boomwright.plan.doubts import plan_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.plan.read import LARGEST_BYTES, read_plan
+from boomwright.plan.rewrite import rewrite, set_element_length
+from boomwright.plan.schema import plan_schema
+from boomwright.plan.starter import starter_plan
+from boomwright.plan.write import write_plan
 
 __all__ = [
+    "AMATEUR_BANDS",
     "LARGEST_BYTES",
     "Plan",
     "QuantityError",
     "Site",
+    "band_edges",
+    "locator_centre",
+    "locator_square",
+    "parse_heading",
+    "parse_position",
     "parse_quantity",
+    "plan_notices",
+    "plan_schema",
     "read_plan",
+    "rewrite",
+    "set_element_length",
+    "starter_plan",
+    "write_plan",
 ]

@@ -12,9 +12,10 @@ POSITION_EXAMPLE: Final = "52.20 N, 0.10 E"
 LOCATOR_EXAMPLE: Final = "JO02be"
 HEADING_EXAMPLE: Final = "300 deg"
 
-_DMS = r"([0-9]{1,3}(?:\.[0-9]{1,12})?)(?:[\s:]+([0-9]{1,2}(?:\.[0-9]{1,12})?))?(?:[\s:]+([0-9]{1,2}(?:\.[0-9]{1,12})?))?"
+_PART = r"(?:[\s:]+([0-9]{1,2}(?:\.[0-9]{1,12})?))?"
+_DMS = rf"([0-9]{{1,3}}(?:\.[0-9]{{1,14}})?){_PART}{_PART}"
 _POSITION = re.compile(rf"{_DMS}\s*([NS])[\s,;]+{_DMS}\s*([EW])", re.IGNORECASE)
-_MARKS = str.maketrans({mark: " " for mark in "\u00b0\u2032\u2033\u2019\u201d'\"\u00a0"})
+_MARKS = str.maketrans(dict.fromkeys("°′″’”'\"\xa0", " "))
 _LOCATOR = re.compile(r"[A-R]{2}(?:[0-9]{2}(?:[A-X]{2}(?:[0-9]{2})?)?)?", re.IGNORECASE)
 _POINTS = (
     "N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW".split()  # noqa: SIM905

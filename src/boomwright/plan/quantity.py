@@ -257,3 +257,23 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
     if SI_UNIT[dimension] and dimension != "angle":
         remedy = f"{remedy}; a number without quotes is taken in {SI_UNIT[dimension]}"
     raise QuantityError(message, remedy)
+
+
+def written_unit(text: str) -> str:
+    """Tell the unit a quantity is written in.
+
+    Parameters
+    ----------
+    text
+        quantity as written [-]
+
+    Returns
+    -------
+    str
+        unit of the table, ``wl``, ``ft in`` for feet and inches together, or empty [-]
+    """
+    plain = text[:_LONGEST].translate(_PLAIN).strip().lstrip("+-").lstrip()
+    if _FEET_INCHES.fullmatch(plain):
+        return "ft in"
+    match = _SINGLE.fullmatch(plain)
+    return _unit_text(match["unit"]) if match else ""

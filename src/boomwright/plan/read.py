@@ -34,10 +34,11 @@ def _decoded(text: str | bytes, source: str) -> str:
         remedy = "give a plan file; measured data and drawings belong in files of their own"
         raise PlanError((_whole_file(message, remedy),), source=source)
     if isinstance(text, bytes):
+        raw = text
         try:
-            text = text.decode("utf-8")
+            text = raw.decode("utf-8")
         except UnicodeDecodeError as error:
-            line = text.count(b"\n", 0, error.start) + 1
+            line = raw.count(b"\n", 0, error.start) + 1
             message = f"byte {error.start} is not UTF-8 text"
             remedy = "save the plan as plain UTF-8 text; this may be another kind of file"
             raise PlanError((_whole_file(message, remedy, line=line),), source=source) from None
@@ -68,7 +69,26 @@ def _syntax_fault(text: str, error: ValueError) -> Fault:
     return _whole_file(f"not TOML: {message}", remedy, line=number, value=shown(row))
 
 
-def _parsed(text: str, source: str) -> dict[str, Any]:
+def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
+    """Parse TOML of bounded depth into plain values.
+
+    Parameters
+    ----------
+    text
+        TOML without byte order mark [-]
+    source
+        file name for messages, or empty [-]
+
+    Returns
+    -------
+    dict
+        tables, lists and values as written [-]
+
+    Raises
+    ------
+    PlanError
+        no TOML, or nested too deep
+    """
     too_deep = f"tables or lists are nested more than {_DEEPEST} deep"
     remedy = "no part of a plan needs that; compare with the plan file's examples"
     longest_run = max((row.count(".") for row in text.split("\n")), default=0)
@@ -120,7 +140,7 @@ def read_plan(text: str | bytes, *, source: str = "") -> Plan:
         with all faults at once, each with path, line, value as written and remedy
     """
     plain = _decoded(text, source)
-    data = _parsed(plain, source)
+    data = parse_toml(plain, source=source)
     faults = FaultList(_laid_out(plain))
     values = ROOT.read(data, Place(faults=faults))
     found = faults.sorted()

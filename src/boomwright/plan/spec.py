@@ -43,7 +43,7 @@ class Field:
     example: str = ""
 
 
-def _no_check(values: Values, at: Place) -> None:  # noqa: ARG001
+def _no_check(values: Values, at: Place) -> None:
     return
 
 

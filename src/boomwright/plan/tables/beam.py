@@ -8,8 +8,10 @@ from typing import Any
 from boomwright.parts import MATERIALS, Beam, Feed
 from boomwright.plan.directions import HEADING_EXAMPLE, parse_heading
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Choice, Parsed, Quantity, Row, Text
-from boomwright.plan.spec import Field, TableSpec, Tables, Values
+from boomwright.plan.kinds import Choice, Parsed, Text
+from boomwright.plan.lists import Row
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
 from boomwright.plan.tables.wire import WIRE, build_wire
 
@@ -112,7 +114,9 @@ def _check_names(values: Values, at: Place) -> None:
     seen: dict[str, int] = {}
     for index, wire in enumerate(values.get("wire") or []):
         name = wire.get("name")
-        if name is not None and name in seen:
+        if name is None:
+            continue
+        if name in seen:
             message = f"wire[{seen[name]}] has the same name"
             at.child("wire", index, "name").fault(message, remedy="give each wire its own name")
         seen.setdefault(name, index)

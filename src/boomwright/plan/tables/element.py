@@ -6,7 +6,9 @@ import math
 
 from boomwright.parts import Element, TubeSection
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Choice, ListOf, Quantity, Row
+from boomwright.plan.kinds import Choice
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
 HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
@@ -29,8 +31,8 @@ _WIDEST_WL = 0.1
 def _half_length(values: Values) -> float | None:
     half = values.get("half")
     if half is not None:
-        lengths = [row[1] if row else None for row in half]
-        return None if None in lengths else sum(lengths)
+        lengths = [row[1] for row in half if row and row[1] is not None]
+        return float(sum(lengths)) if len(lengths) == len(half) else None
     length = values.get("length")
     return None if length is None else length / 2
 
@@ -184,12 +186,8 @@ def build_element(values: Values) -> Element:
     Element
         the element [-]
     """
-    half = values.get("half")
-    if half is None:
-        sections = (TubeSection(diameter=values["diameter"], length=values["length"] / 2),)
-    else:
-        sections = tuple(
-            TubeSection(diameter=row[0], length=row[1], wall=row[2] if len(row) > 2 else 0.0)
-            for row in half
-        )
+    rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
+    sections = tuple(
+        TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
+    )
     return Element(role=values["role"], position=values["at"], half=sections)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any, Final
 
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Number, Text
+from boomwright.plan.kinds import Text
 from boomwright.plan.model import Plan
-from boomwright.plan.spec import Field, TableSpec, Tables, Values
+from boomwright.plan.numbers import Number
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.beam import BEAM, build_beam
 from boomwright.plan.tables.site import SITE, build_site
 
@@ -36,7 +37,9 @@ def _check(values: Values, at: Place) -> None:
     seen: dict[str, int] = {}
     for index, beam in enumerate(beams):
         name = beam.get("name")
-        if name is not None and name in seen:
+        if name is None:
+            continue
+        if name in seen:
             message = f"beam[{seen[name]}] has the same name"
             at.child("beam", index, "name").fault(message, remedy="give each beam its own name")
         seen.setdefault(name, index)

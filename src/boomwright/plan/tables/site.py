@@ -10,8 +10,9 @@ from boomwright.plan.directions import (
     parse_position,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Choice, Number, Parsed, Quantity, Text
+from boomwright.plan.kinds import Choice, Parsed, Text
 from boomwright.plan.model import Site
+from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
 from boomwright.solver import GROUND_CLASSES, Ground
 

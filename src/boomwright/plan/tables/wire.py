@@ -8,7 +8,9 @@ import numpy as np
 
 from boomwright.parts import Wire
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import ListOf, Quantity, Row, Text
+from boomwright.plan.kinds import Text
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.element import LONGEST, WIDEST
 

@@ -1,0 +1,140 @@
+"""Numbers back to text: in SI at any precision, or in the unit an owner already uses."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from boomwright.base import feet_inches_sixteenths, inches_sixteenths
+from boomwright.plan.quantity import written_unit
+from boomwright.plan.units import SI_UNIT, UNITS, UNITS_OF, Dimension
+
+# Finest step worth writing, so that a rewrite gives "2.71 m" and not sixteen digits.
+_STEP: dict[Dimension, float] = {"length": 1e-4, "frequency": 1.0, "angle": 1e-5, "speed": 1e-3}
+
+
+def decimal_text(value: float, *, digits: int = 12) -> str:
+    """Write a number without exponent and without trailing zeros.
+
+    Parameters
+    ----------
+    value
+        number [-]
+    digits
+        significant digits kept [-]
+
+    Returns
+    -------
+    str
+        for instance ``14.175`` [-]
+    """
+    text = format(Decimal(f"{value:.{digits}g}"), "f")
+    trimmed = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if trimmed == "-0" else trimmed
+
+
+def quantity_text(value: float, unit: str, *, digits: int = 12) -> str:
+    """Write an SI value in a unit.
+
+    Parameters
+    ----------
+    value
+        value [SI]
+    unit
+        unit of the table, e.g. ``mm`` [-]
+    digits
+        significant digits kept [-]
+
+    Returns
+    -------
+    str
+        number, blank, unit [-]
+    """
+    return f"{decimal_text(value / float(UNITS[unit][1]), digits=digits)} {unit}"
+
+
+def stepped_text(value: float, unit: str, *, dimension: Dimension) -> str:
+    """Write an SI value in a unit, to the finest step worth writing.
+
+    Parameters
+    ----------
+    value
+        value [SI]
+    unit
+        unit of the table [-]
+    dimension
+        dimension of the value [-]
+
+    Returns
+    -------
+    str
+        a length to 0.1 mm, a frequency to 1 Hz, others to nine digits [-]
+    """
+    in_unit = value / float(UNITS[unit][1])
+    step = _STEP.get(dimension)
+    if step is None:
+        return quantity_text(value, unit, digits=9)
+    places = 0
+    while 10.0**-places > step / float(UNITS[unit][1]) * (1 + 1e-9) and places < 12:
+        places += 1
+    rounded = f"{in_unit:.{places}f}"
+    trimmed = rounded.rstrip("0").rstrip(".") if "." in rounded else rounded
+    return f"{'0' if trimmed == '-0' else trimmed} {unit}"
+
+
+def default_unit(value: float, dimension: Dimension) -> str:
+    """Choose the unit a new value is written in.
+
+    Parameters
+    ----------
+    value
+        value [SI]
+    dimension
+        dimension of the value [-]
+
+    Returns
+    -------
+    str
+        ``MHz`` for frequencies, ``deg`` for angles, ``mm`` below 0.1 m, else the SI unit;
+        empty for a pure ratio [-]
+    """
+    if dimension == "frequency":
+        return "MHz"
+    if dimension == "angle":
+        return "deg"
+    if dimension == "length" and abs(value) < 0.1 and value != 0.0:
+        return "mm"
+    return SI_UNIT[dimension]
+
+
+def owners_text(
+    value: float, before: str, dimension: Dimension, *, wavelength: float | None = None
+) -> str:
+    """Write an SI value the way the owner wrote the one it replaces.
+
+    Parameters
+    ----------
+    value
+        new value [SI]
+    before
+        owner's text for the old value [-]
+    dimension
+        dimension of the value [-]
+    wavelength
+        what ``wl`` stands for, None when unknown [m]
+
+    Returns
+    -------
+    str
+        feet and inches or fractions to the nearest sixteenth, else the owner's unit with
+        decimals to 0.1 mm; the usual unit when the owner's cannot be told [-]
+    """
+    unit = written_unit(before)
+    if dimension == "length" and unit == "ft in":
+        return feet_inches_sixteenths(value)
+    if dimension == "length" and unit == "wl" and wavelength:
+        return f"{decimal_text(round(value / wavelength, 6))} wl"
+    if unit in {"in", "inch", "inches", '"'} and dimension == "length" and "." not in before:
+        return inches_sixteenths(value)
+    if unit not in UNITS_OF[dimension]:
+        unit = default_unit(value, dimension)
+    return stepped_text(value, unit, dimension=dimension) if unit else decimal_text(value)

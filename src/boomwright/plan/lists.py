@@ -1,0 +1,162 @@
+"""Kinds of list a plan field can hold: alike members, or a row of different ones."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Kind, Schema, type_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListOf:
+    """A list whose members are all of one kind.
+
+    Parameters
+    ----------
+    item
+        kind of every member [-]
+    least, most
+        fewest and most members [-]
+    example
+        how to write it [-]
+    """
+
+    item: Kind
+    least: int = 1
+    most: int = 1000
+    example: str
+
+    def read(self, raw: Any, at: Place) -> list[Any] | None:
+        """Read every member; those at fault stand as None in their place.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        list or None
+            the value, None when at fault [SI]
+        """
+        if not isinstance(raw, list):
+            message = f"{type_name(raw)} stands where a list is wanted"
+            at.fault(message, remedy=f"write it as {self.example}")
+            return None
+        if not self.least <= len(raw) <= self.most:
+            span = f"{self.least} to {self.most}" if self.least != self.most else f"{self.least}"
+            message = f"the list has {len(raw)} members, {span} are wanted"
+            at.fault(message, remedy=f"write it as {self.example}")
+            return None
+        return [self.item.read(member, at.child(index)) for index, member in enumerate(raw)]
+
+    def schema(self) -> Schema:
+        """An array.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {
+            "type": "array",
+            "items": self.item.schema(),
+            "minItems": self.least,
+            "maxItems": self.most,
+        }
+
+    def below(self, step: str | int) -> Kind | None:
+        """Kind of a member.
+
+        Parameters
+        ----------
+        step
+            key or index [-]
+
+        Returns
+        -------
+        Kind or None
+            None when nothing lies there [-]
+        """
+        return self.item if isinstance(step, int) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """A short list whose members each have their own kind.
+
+    Parameters
+    ----------
+    items
+        kind of each member [-]
+    least
+        fewest members; the last ones may be left out [-]
+    example
+        how to write it [-]
+    """
+
+    items: tuple[Kind, ...]
+    least: int
+    example: str
+
+    def read(self, raw: Any, at: Place) -> list[Any] | None:
+        """Read each member by its kind.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        list or None
+            the value, None when at fault [SI]
+        """
+        if not isinstance(raw, list) or not self.least <= len(raw) <= len(self.items):
+            found = f"a list of {len(raw)}" if isinstance(raw, list) else type_name(raw)
+            span = f"{self.least} to {len(self.items)}"
+            if self.least == len(self.items):
+                span = f"{self.least}"
+            message = f"{found} stands where a list of {span} is wanted"
+            at.fault(message, remedy=f"write it as {self.example}")
+            return None
+        pairs = zip(self.items, raw, strict=False)
+        return [kind.read(member, at.child(i)) for i, (kind, member) in enumerate(pairs)]
+
+    def schema(self) -> Schema:
+        """An array with its members described one by one.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {
+            "type": "array",
+            "prefixItems": [kind.schema() for kind in self.items],
+            "items": False,
+            "minItems": self.least,
+            "maxItems": len(self.items),
+        }
+
+    def below(self, step: str | int) -> Kind | None:
+        """Kind of one member.
+
+        Parameters
+        ----------
+        step
+            key or index [-]
+
+        Returns
+        -------
+        Kind or None
+            None when nothing lies there [-]
+        """
+        inside = isinstance(step, int) and step < len(self.items)
+        return self.items[int(step)] if inside else None

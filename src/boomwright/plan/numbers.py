@@ -1,0 +1,170 @@
+"""Kinds of number a plan field can hold: with a unit, or pure."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Any
+
+from boomwright.plan.faults import Place
+from boomwright.plan.kinds import Leaf, Schema, type_name
+from boomwright.plan.quantity import QuantityError, examples_text, parse_quantity
+from boomwright.plan.units import EXAMPLES, SI_UNIT, UNITS_OF, Dimension
+
+
+def _number_text(value: float) -> str:
+    return f"{value:.6g}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity(Leaf):
+    """A number with a unit.
+
+    Parameters
+    ----------
+    dimension
+        what is wanted [-]
+    low, high
+        limits, both allowed unless ``above_low`` [SI unit of the dimension]
+    above_low
+        whether the value must lie above ``low``, not on it [-]
+    """
+
+    dimension: Dimension
+    low: float = -math.inf
+    high: float = math.inf
+    above_low: bool = False
+
+    def read(self, raw: Any, at: Place) -> float | None:
+        """Read a text with unit or a plain SI number.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        float or None
+            the value, None when at fault [SI]
+        """
+        if not isinstance(raw, str | int | float):
+            message = f"{type_name(raw)} stands where a {self.dimension} is wanted"
+            at.fault(message, remedy=examples_text(self.dimension))
+            return None
+        try:
+            value = parse_quantity(raw, self.dimension, wavelength=at.wavelength or None)
+        except QuantityError as error:
+            at.fault(error.message, remedy=error.remedy)
+            return None
+        except ValueError:  # a wavelength of NaN: its own fault is already listed
+            return None
+        return value if self._within(value, raw, at) else None
+
+    def _within(self, value: float, raw: Any, at: Place) -> bool:
+        unit = SI_UNIT[self.dimension]
+        too_low = value <= self.low if self.above_low else value < self.low
+        if not too_low and value <= self.high:
+            return True
+        if too_low:
+            word = "greater than" if self.above_low else "at least"
+            limit = self.low
+        else:
+            word, limit = "at most", self.high
+        message = f"the {self.dimension} must be {word} {_number_text(limit)} {unit}".rstrip()
+        remedy = examples_text(self.dimension)
+        if not isinstance(raw, str) and value > self.high:
+            remedy = f"a number without a unit is taken in {unit}: was the unit forgotten? {remedy}"
+        at.fault(message, remedy=remedy)
+        return False
+
+    def schema(self) -> Schema:
+        """Text with one of the units, or a number.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        number: Schema = {"type": "number"}
+        if self.dimension == "angle":
+            number = {"const": 0}
+        elif math.isfinite(self.low):
+            number["exclusiveMinimum" if self.above_low else "minimum"] = self.low
+        if self.dimension != "angle" and math.isfinite(self.high):
+            number["maximum"] = self.high
+        units = sorted(UNITS_OF[self.dimension], key=len, reverse=True)
+        if self.dimension == "length":
+            units.append("wl")
+        any_unit = "|".join(re.escape(unit) for unit in units)
+        if self.dimension == "ratio":
+            any_unit += "|"
+        sign = r"[+-]?\s*" if self.low < 0 else r"\+?\s*"
+        text = {"type": "string", "pattern": rf"^\s*{sign}[0-9.].*?({any_unit})\s*$"}
+        return {"anyOf": [text, number], "examples": list(EXAMPLES[self.dimension])}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Number(Leaf):
+    """A pure number.
+
+    Parameters
+    ----------
+    low, high
+        limits, both allowed [-]
+    whole
+        whether only whole numbers will do [-]
+    """
+
+    low: float = -math.inf
+    high: float = math.inf
+    whole: bool = False
+
+    def read(self, raw: Any, at: Place) -> float | None:
+        """Read a TOML number.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        float or None
+            the value, None when at fault [SI]
+        """
+        wanted = "whole number" if self.whole else "number"
+        wrong_type = isinstance(raw, bool) or not isinstance(
+            raw, int if self.whole else int | float
+        )
+        remedy = f"write a {wanted} without quotes"
+        if math.isfinite(self.low) and math.isfinite(self.high):
+            span = f"{_number_text(self.low)} to {_number_text(self.high)}"
+            remedy = f"write a {wanted} from {span} without quotes"
+        if wrong_type:
+            at.fault(f"{type_name(raw)} stands where a {wanted} is wanted", remedy=remedy)
+            return None
+        if not self.low <= raw <= self.high or raw != raw or abs(raw) > 1e300:
+            at.fault("the number is out of range", remedy=remedy)
+            return None
+        return raw if self.whole else float(raw)
+
+    def schema(self) -> Schema:
+        """A JSON number within the limits.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        schema: Schema = {"type": "integer" if self.whole else "number"}
+        if math.isfinite(self.low):
+            schema["minimum"] = self.low
+        if math.isfinite(self.high):
+            schema["maximum"] = self.high
+        return schema

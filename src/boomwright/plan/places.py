@@ -1,0 +1,93 @@
+"""Places of a plan by name: ``beam[0].element[2].length`` to keys and indices and back."""
+
+from __future__ import annotations
+
+import re
+
+from boomwright.base import Fault, PlanError
+from boomwright.plan.faults import path_text, shown
+from boomwright.plan.kinds import Kind, nearest
+from boomwright.plan.layout import Path
+from boomwright.plan.spec import TableSpec
+from boomwright.plan.tables.root import ROOT
+
+_STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
+
+
+def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
+    """Make the error for one place.
+
+    Parameters
+    ----------
+    path
+        place in the plan [-]
+    message
+        what is wrong, in one sentence [-]
+    remedy
+        what to do instead [-]
+    value
+        offending value, or empty [-]
+
+    Returns
+    -------
+    PlanError
+        an error with one fault, to be raised [-]
+    """
+    return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
+
+
+def parse_path(text: str) -> Path:
+    """Read a place such as ``beam[0].element[2].length``.
+
+    Parameters
+    ----------
+    text
+        keys joined by dots, indices in brackets [-]
+
+    Returns
+    -------
+    tuple
+        keys and indices from the root [-]
+
+    Raises
+    ------
+    PlanError
+        not a place
+    """
+    dotted = f".{text}"
+    steps = list(_STEP.finditer(dotted))
+    if not steps or "".join(step[0] for step in steps) != dotted or steps[0][1] is None:
+        message = "this is not a place in a plan"
+        raise place_error(shown(text), message, remedy='write it as "beam[0].element[2].length"')
+    return tuple(step[1] if step[1] is not None else int(step[2]) for step in steps)
+
+
+def kind_at(path: Path) -> Kind:
+    """Find what a place of a plan holds.
+
+    Parameters
+    ----------
+    path
+        keys and indices from the root [-]
+
+    Returns
+    -------
+    Kind
+        its kind [-]
+
+    Raises
+    ------
+    PlanError
+        no such place in any plan, with the nearest key
+    """
+    kind: Kind = ROOT
+    for depth, step in enumerate(path):
+        below = kind.below(step)
+        if below is None:
+            known = [entry.key for entry in kind.fields] if isinstance(kind, TableSpec) else []
+            close = nearest(str(step), known)
+            remedy = f'did you mean "{close}"?' if close else f"known here: {', '.join(known)}"
+            message = "no plan has this place"
+            raise place_error(path_text(path[: depth + 1]), message, remedy=remedy)
+        kind = below
+    return kind

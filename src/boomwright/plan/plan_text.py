@@ -1,0 +1,278 @@
+"""A plan text under change: values replaced, added and removed by their span of characters."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from collections.abc import Mapping
+from typing import Any, NoReturn
+
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.plan.faults import path_text
+from boomwright.plan.format import decimal_text, default_unit, owners_text, stepped_text
+from boomwright.plan.kinds import Kind
+from boomwright.plan.layout import Layout, Path, lay_out
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.places import kind_at, place_error
+from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.plan.read import parse_toml
+from boomwright.plan.spec import Tables
+from boomwright.plan.tables.root import ROOT
+
+_BARE = re.compile(r"[A-Za-z0-9_-]+")
+_REST_OF_LINE = re.compile(r"[^\r\n]*")
+_COMMA = re.compile(r"\s*,\s*")
+
+
+class PlanText:
+    """One text being changed; parsed anew after each edit, which takes a millisecond.
+
+    Parameters
+    ----------
+    text
+        the owner's plan [-]
+    keep_units
+        write numbers in the unit the owner used there [-]
+    """
+
+    def __init__(self, text: str, *, keep_units: bool) -> None:
+        self._keep_units = keep_units
+        self._newline = "\r\n" if "\r\n" in text else "\n"
+        self.text = text
+        self._take(text)
+
+    def _take(self, text: str) -> None:
+        self.text = text
+        self._data: dict[str, Any] = parse_toml(text.removeprefix("\ufeff"))
+        self._layout: Layout = lay_out(text)
+
+    def _splice(self, start: int, end: int, new: str) -> None:
+        self._take(self.text[:start] + new + self.text[end:])
+
+    def at(self, path: Path) -> Any:
+        """Value at a place as TOML gave it.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+
+        Returns
+        -------
+        Any
+            None when there is nothing [-]
+        """
+        node: Any = self._data
+        for step in path:
+            keyed = isinstance(node, dict) and step in node
+            indexed = isinstance(node, list) and isinstance(step, int) and step < len(node)
+            if not keyed and not indexed:
+                return None
+            node = node[step]
+        return node
+
+    def wavelength(self, path: Path) -> float | None:
+        """Wavelength that wl means at a place.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+
+        Returns
+        -------
+        float or None
+            None when the plan does not tell [m]
+        """
+        if path[:1] != ("beam",):
+            return None
+        try:
+            design = parse_quantity(self.at((*path[:2], "design")) or 0, "frequency")
+        except QuantityError:
+            return None
+        return SPEED_OF_LIGHT / design if design > 0 else None
+
+    def _value_text(self, value: Any, path: Path) -> str:
+        """Write a value as TOML, floats with the owner's unit or the usual one."""
+        kind = kind_at(path)
+        if isinstance(value, str):
+            return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007F")
+        if isinstance(value, bool):
+            return "true" if value else "false"
+        if isinstance(value, list | tuple):
+            members = [self._value_text(item, (*path, i)) for i, item in enumerate(value)]
+            return f"[{', '.join(members)}]"
+        if isinstance(value, Mapping):
+            pairs = [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
+            return f"{{ {', '.join(pairs)} }}" if pairs else "{}"
+        if not isinstance(value, int | float) or not math.isfinite(value):
+            message = "this value cannot be written into a plan"
+            raise place_error(
+                path_text(path), message, remedy="give a text, a finite number or a list"
+            )
+        heading = path[-1] == "heading"
+        if isinstance(kind, Quantity) or heading:
+            return self._quantity(float(value), path, kind)
+        return decimal_text(value) if isinstance(value, float) else str(value)
+
+    def _quantity(self, value: float, path: Path, kind: Kind) -> str:
+        dimension = kind.dimension if isinstance(kind, Quantity) else "angle"
+        before = self.at(path)
+        if isinstance(before, int | float) and self._keep_units and dimension != "angle":
+            return decimal_text(value, digits=9)
+        if isinstance(before, str) and self._keep_units:
+            text = owners_text(value, before, dimension, wavelength=self.wavelength(path))
+        else:
+            unit = default_unit(value, dimension)
+            text = stepped_text(value, unit, dimension=dimension) if unit else decimal_text(value)
+        return json.dumps(text)
+
+    def set(self, path: Path, value: Any) -> None:
+        """Replace a value, or add it when its table is there.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+        value
+            text as it is, number in SI, list, or mapping for a new table [SI]
+
+        Raises
+        ------
+        PlanError
+            the table around it is missing, or the value cannot be written
+        """
+        span = self._layout.spans.get(path)
+        if path in self._layout.bodies:
+            message = "a table stands there"
+            raise place_error(path_text(path), message, remedy="set its keys one by one")
+        if span is not None:
+            self._splice(*span, self._value_text(value, path))
+        elif isinstance(kind_at(path[:-1]) if path[:-1] else ROOT, Tables):
+            self._add_table(path, value)
+        else:
+            self._add_key(path, value)
+
+    def _add_key(self, path: Path, value: Any) -> None:
+        parent, key = path[:-1], path[-1]
+        text = self._value_text(value, path)
+        if isinstance(key, int):
+            self._add_member(path, text)
+        elif parent in self._layout.bodies:
+            start, end = self._layout.bodies[parent]
+            line_end = self._line_end(end)
+            pair = f"{self._indent(start)}{_key(key)} = {text}"
+            if parent == () and end == start:
+                self._splice(end, end, pair + self._newline)
+            else:
+                self._splice(line_end, line_end, self._newline + pair)
+        elif parent in self._layout.spans:
+            start, end = self._layout.spans[parent]
+            inner = self.text[start + 1 : end - 1].rstrip()
+            comma = ", " if inner.strip() else " "
+            self._splice(start, end, f"{{{inner}{comma}{_key(key)} = {text} }}")
+        elif isinstance(parent[-1], str) and self.at(parent) is None:
+            end = len(self.text.rstrip())
+            header = f"[{path_text(parent)}]{self._newline}{_key(key)} = {text}"
+            self._need_root_table(parent)
+            self._splice(end, len(self.text), f"{self._newline * 2}{header}{self._newline}")
+        else:
+            self._no_place(path)
+
+    def _need_root_table(self, parent: Path) -> None:
+        if any(isinstance(step, int) for step in parent):
+            self._no_place(parent)
+
+    def _no_place(self, path: Path) -> NoReturn:
+        message = "the plan has nothing there to add to"
+        raise place_error(path_text(path), message, remedy="set the table or list around it first")
+
+    def _add_member(self, path: Path, text: str) -> None:
+        listed = self.at(path[:-1])
+        span = self._layout.spans.get(path[:-1])
+        if not isinstance(listed, list) or span is None or path[-1] != len(listed):
+            self._no_place(path)
+        last = self._layout.spans.get((*path[:-1], len(listed) - 1))
+        if last is None:
+            self._splice(*span, f"[{text}]")
+        else:
+            self._splice(last[1], last[1], f", {text}")
+
+    def _add_table(self, path: Path, value: Any) -> None:
+        """Append one ``[[table]]`` after the last of its sort, indented like it."""
+        parent, index = path[:-1], path[-1]
+        if not isinstance(value, Mapping):
+            message = "a table is wanted here"
+            raise place_error(path_text(path), message, remedy="give its keys and values")
+        count = len(self.at(parent) or [])
+        if index != count or (len(parent) > 1 and parent[:-1] not in self._layout.bodies):
+            self._no_place(path)
+        before = (*parent, count - 1) if count else parent[:-1]
+        if before not in self._layout.bodies:
+            self._no_place(path)
+        inside = [span for p, span in self._layout.bodies.items() if p[: len(before)] == before]
+        end = self._line_end(max(span[1] for span in inside))
+        indent = self._indent(self._layout.bodies[before][0]) if count else ""
+        header = ".".join(step for step in parent if isinstance(step, str))
+        lines = [f"[[{header}]]"]
+        lines += [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
+        block = "".join(f"{self._newline}{indent}{line}" for line in lines)
+        self._splice(end, end, self._newline + block)
+
+    def remove(self, path: Path) -> None:
+        """Take out a key with its line, or a table with all below it.
+
+        Parameters
+        ----------
+        path
+            keys and indices from the root [-]
+
+        Raises
+        ------
+        PlanError
+            there is nothing at the place
+        """
+        if path in self._layout.spans:
+            self._remove_value(path)
+            return
+        bodies = [span for p, span in self._layout.bodies.items() if p[: len(path)] == path]
+        if not bodies:
+            message = "the plan has nothing there to remove"
+            raise place_error(
+                path_text(path), message, remedy="name a key or table that stands in the plan"
+            )
+        for start, end in sorted(bodies, reverse=True):
+            first = self.text.rfind("\n", 0, start) + 1
+            last = self._line_end(end)
+            while self.text[last : last + 1] in {"\r", "\n"}:
+                last += 1
+            self.text = self.text[:first] + self.text[last:]
+        self._take(self.text)
+
+    def _remove_value(self, path: Path) -> None:
+        start, end = self._layout.keys[path], self._layout.spans[path][1]
+        if path[:-1] in self._layout.bodies:
+            first = self.text.rfind("\n", 0, start) + 1
+            line_end = self._line_end(end)
+            self._splice(first, min(line_end + len(self._newline), len(self.text)), "")
+            return
+        after = _COMMA.match(self.text, end)
+        if after:
+            self._splice(start, after.end(), "")
+            return
+        before = self.text[:start].rstrip()
+        first = len(before) - 1 if before.endswith(",") else start
+        self._splice(first, end, "")
+
+    def _line_end(self, position: int) -> int:
+        match = _REST_OF_LINE.match(self.text, position)
+        return match.end() if match else position
+
+    def _indent(self, start: int) -> str:
+        first = self.text.rfind("\n", 0, start) + 1
+        return self.text[first:start] if self.text[first:start].isspace() else ""
+
+
+def _key(key: str) -> str:
+    return key if _BARE.fullmatch(key) else json.dumps(key)

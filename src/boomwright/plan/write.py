@@ -1,0 +1,130 @@
+"""A plan as canonical TOML: the inverse of reading, without an owner's comments."""
+
+from __future__ import annotations
+
+import json
+import math
+
+from boomwright.parts import Beam, Element, Wire
+from boomwright.plan.format import decimal_text, quantity_text
+from boomwright.plan.model import Plan, Site
+from boomwright.plan.tables.root import PLAN_VERSION
+from boomwright.solver import GROUND_CLASSES
+
+
+def _quoted(value: float, unit: str) -> str:
+    return json.dumps(quantity_text(value, unit, digits=14))
+
+
+def _text(value: str) -> str:
+    return json.dumps(value, ensure_ascii=False)
+
+
+def _position(latitude: float, longitude: float) -> str:
+    parts = []
+    for angle, letters in ((latitude, "NS"), (longitude, "EW")):
+        degrees = f"{abs(math.degrees(angle)):.11f}".rstrip("0").rstrip(".")
+        parts.append(f"{degrees} {letters[angle < 0]}")
+    return ", ".join(parts)
+
+
+def _ground(site: Site) -> str:
+    if GROUND_CLASSES.get(site.ground.name) == site.ground:
+        return _text(site.ground.name)
+    conductivity = quantity_text(site.ground.conductivity, "S/m", digits=14)
+    permittivity = decimal_text(site.ground.permittivity, digits=14)
+    return f'{{ permittivity = {permittivity}, conductivity = "{conductivity}" }}'
+
+
+def _site_lines(site: Site) -> list[str]:
+    lines = ["[site]"]
+    if site.latitude is not None and site.longitude is not None:
+        lines.append(f'position = "{_position(site.latitude, site.longitude)}"')
+    lines.append(f"ground = {_ground(site)}")
+    if site.wind_speed is not None:
+        lines.append(f"wind = {_quoted(site.wind_speed, 'm/s')}")
+    if site.ice_thickness is not None:
+        lines.append(f"ice = {_quoted(site.ice_thickness, 'mm')}")
+    if site.wind_kind:
+        lines += ["", "[site.wind_basis]", f"kind = {_text(site.wind_kind)}"]
+        if site.wind_edition:
+            lines.append(f"edition = {_text(site.wind_edition)}")
+        if site.exposure:
+            lines.append(f"exposure = {_text(site.exposure)}")
+    return lines
+
+
+def _element_lines(element: Element) -> list[str]:
+    lines = [
+        "[[beam.element]]",
+        f"role = {_text(element.role)}",
+        f"at = {_quoted(element.position, 'm')}",
+    ]
+    sections = element.half
+    if len(sections) == 1 and sections[0].wall == 0:
+        lines.append(f"diameter = {_quoted(sections[0].diameter, 'mm')}")
+        lines.append(f"length = {_quoted(element.length, 'm')}")
+        return lines
+    rows = []
+    for section in sections:
+        row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
+        if section.wall > 0:
+            row.append(_quoted(section.wall, "mm"))
+        rows.append(f"[{', '.join(row)}]")
+    lines.append(f"half = [{', '.join(rows)}]")
+    return lines
+
+
+def _wire_lines(wire: Wire) -> list[str]:
+    corners = [[decimal_text(float(value), digits=14) for value in row] for row in wire.points]
+    points = ", ".join(f"[{', '.join(row)}]" for row in corners)
+    return [
+        "[[beam.wire]]",
+        f"name = {_text(wire.name)}",
+        f"diameter = {_quoted(wire.diameter, 'mm')}",
+        f"points = [{points}]",
+    ]
+
+
+def _beam_lines(beam: Beam) -> list[str]:
+    low, high = (_quoted(frequency, "MHz") for frequency in beam.band)
+    gap = _quoted(beam.feed.gap, "mm")
+    lines = [
+        "[[beam]]",
+        f"name = {_text(beam.name)}",
+        f"band = [{low}, {high}]",
+        f"design = {_quoted(beam.design_frequency, 'MHz')}",
+        f"height = {_quoted(beam.height, 'm')}",
+        f"heading = {_quoted(beam.heading, 'deg')}",
+        f"material = {_text(beam.material.name)}",
+        f"feed = {{ kind = {_text(beam.feed.kind)}, gap = {gap} }}",
+    ]
+    below = [_element_lines(element) for element in beam.elements]
+    below += [_wire_lines(wire) for wire in beam.wires]
+    for table in below:
+        lines += ["", *(f"  {line}" for line in table)]
+    return lines
+
+
+def write_plan(plan: Plan) -> str:
+    """Write a plan as TOML in metric units.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    str
+        text that ``read_plan`` turns into the same plan, to twelve digits or better [-]
+    """
+    lines = [
+        f"boomwright = {PLAN_VERSION}",
+        f"title = {_text(plan.title)}",
+        "",
+        *_site_lines(plan.site),
+    ]
+    for beam in plan.beams:
+        lines += ["", *_beam_lines(beam)]
+    return "\n".join(lines) + "\n"
