@@ -21,7 +21,7 @@ import re
 import sys
 import tokenize
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -117,11 +117,16 @@ def citations(root: Path, register: Register) -> Iterator[tuple[str, str]]:
         yield path.relative_to(root).as_posix(), max(fitting, key=len, default=name)
 
 
-def assembled(register: Register) -> str:
-    """Write the register as TOML, keys in order."""
+def assembled(register: Register, cited: Iterable[tuple[str, str]]) -> str:
+    """Write the register as TOML, keys in order, each with the rooms whose code cites it."""
+    rooms: dict[str, set[str]] = {key: set() for key in register}
+    for place, key in cited:
+        if place.startswith("src/boomwright/") and key in rooms:
+            rooms[key].add(place.split("/")[2])
     tables = [HEADER]
     for key in sorted(register):
         lines = [f"[{key}]", *(f"{name} = {quoted(register[key][name])}" for name in FIELDS)]
+        lines.append(f"rooms = [{', '.join(map(quoted, sorted(rooms[key])))}]")
         tables.append("\n".join(lines) + "\n")
     return "\n".join(tables)
 
@@ -144,7 +149,7 @@ def faults_of(root: Path) -> list[str]:
     unused = sorted(register.keys() - {key for _, key in cited})
     faults += [f"docs/sources.d: {key} is cited nowhere; cite it or remove it" for key in unused]
     if not faults:
-        text = assembled(register)
+        text = assembled(register, cited)
         faults += [
             f"{path.relative_to(root).as_posix()}: not current; run tools/sources.py --write"
             for path in registers(root)
@@ -156,9 +161,10 @@ def faults_of(root: Path) -> list[str]:
 def write(root: Path) -> list[str]:
     """Assemble the register, and return the faults that prevented it."""
     register, faults = read_rooms(root)
+    text = assembled(register, citations(root, register)) if not faults else ""
     for path in registers(root) if not faults else ():
         path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(assembled(register), encoding="utf-8")
+        path.write_text(text, encoding="utf-8")
     return faults
 
 

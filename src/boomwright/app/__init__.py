@@ -13,9 +13,12 @@ from boomwright.app.computing import (
     Computation,
     RequestError,
     compute,
+    exceeded_limits,
+    read_frequencies,
+    read_resistance,
 )
 from boomwright.app.desk_tools import DeskTools
-from boomwright.app.document import computation_document
+from boomwright.app.document import computation_document, fault_document
 from boomwright.app.files import (
     STANDARD_INPUT,
     FileRefusedError,
@@ -49,10 +52,14 @@ __all__ = [
     "RequestError",
     "computation_document",
     "compute",
+    "exceeded_limits",
+    "fault_document",
     "load_plan",
     "make_plan",
     "previous_path",
     "read",
+    "read_frequencies",
+    "read_resistance",
     "read_sources",
     "save_bytes",
     "save_text",

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, Notice
 from boomwright.parts import Beam
-from boomwright.plan import Plan
+from boomwright.plan import Plan, QuantityError, parse_quantity, plan_notices
 from boomwright.reach import BeamReadings
 
 #: frequencies over the band when nothing else is asked
@@ -36,10 +37,19 @@ class Computation:
         the plan [-]
     beams
         readings of its beams, in plan order [-] (n_beams,)
+    notices
+        what is doubtful in the plan itself; each beam's readings hold their own [-]
     """
 
     plan: Plan
     beams: tuple[BeamReadings, ...]
+    notices: tuple[Notice, ...] = ()
+
+    @property
+    def all_notices(self) -> tuple[Notice, ...]:
+        """Notices of the plan and of every beam [-]."""
+        of_beams = (notice for readings in self.beams for notice in readings.notices)
+        return (*self.notices, *of_beams)
 
 
 def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:
@@ -108,7 +118,77 @@ def compute(
             )
             for beam in plan.beams
         ),
+        notices=plan_notices(plan),
     )
+
+
+def exceeded_limits(computation: Computation) -> tuple[Notice, ...]:
+    """Pick the notices that say a stated limit is exceeded.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+
+    Returns
+    -------
+    tuple[Notice, ...]
+        notices of severity ``limit`` [-]
+    """
+    return tuple(notice for notice in computation.all_notices if notice.severity == "limit")
+
+
+def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
+    """Read frequencies as people write them.
+
+    Parameters
+    ----------
+    texts
+        each with its unit, such as ``14.175 MHz`` [-]
+
+    Returns
+    -------
+    tuple[float, ...]
+        the frequencies [Hz]
+
+    Raises
+    ------
+    RequestError
+        when one has no unit or is no frequency
+    """
+    return tuple(_quantity(text, "frequency", noun="frequency") for text in texts)
+
+
+def read_resistance(text: str) -> float:
+    """Read a resistance as people write it.
+
+    Parameters
+    ----------
+    text
+        with or without its unit, such as ``50`` or ``50 ohm`` [-]
+
+    Returns
+    -------
+    float
+        the resistance [ohm]
+
+    Raises
+    ------
+    RequestError
+        when it is no resistance
+    """
+    try:
+        return float(text)
+    except ValueError:
+        return _quantity(text, "resistance", noun="reference resistance")
+
+
+def _quantity(text: str, dimension: Literal["frequency", "resistance"], *, noun: str) -> float:
+    try:
+        return parse_quantity(text, dimension)
+    except QuantityError as error:
+        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
+        raise RequestError(message) from None
 
 
 def _refuse_nonsense(

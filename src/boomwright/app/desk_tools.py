@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from datetime import datetime
 from pathlib import Path
@@ -13,7 +12,7 @@ from boomwright import reach
 from boomwright.app.computing import compute
 from boomwright.app.files import load_text, save_text, text_digest
 from boomwright.app.making import Paper, book_bytes
-from boomwright.base import Fault, PlanError, UnitSystem, feet_inches_sixteenths
+from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 
@@ -85,8 +84,6 @@ class DeskTools:
     def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
         """Change the tip-to-tip length of an element, in the form its plan gives it.
 
-        Where the element is made of sections, the outermost one of each half takes the change.
-
         Parameters
         ----------
         text
@@ -108,23 +105,7 @@ class DeskTools:
         PlanError
             when the element cannot take that length
         """
-        written = tomllib.loads(text)["beam"][beam]["element"][element]
-        place = f"beam[{beam}].element[{element}]"
-        if "length" in written:
-            words = _like(written["length"], length)
-            return self.rewrite(text, {f"{place}.length": words})
-        half = self.read_plan(text).beams[beam].elements[element].half
-        tip = length / 2.0 - sum(section.length for section in half[:-1])
-        place = f"{place}.half[{len(half) - 1}][1]"
-        if tip <= 0.0:
-            fault = Fault(
-                path=place,
-                message="the outermost section would have no length left",
-                value=f"{tip:.3f} m",
-                remedy="shorten the section inside it first, or remove the outermost one",
-            )
-            raise PlanError((fault,), source=self._path.name)
-        return self.rewrite(text, {place: _like(written["half"][-1][1], tip)})
+        return plans.set_element_length(text, beam, element, length)
 
     def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
         """Compute the figures that follow a drag.
@@ -266,9 +247,3 @@ class DeskTools:
             when it cannot be written
         """
         return save_text(self._path, text, expected=expected)
-
-
-def _like(written: object, length: float) -> str:
-    """Write a length in the units its place in the plan uses: feet and inches, or metres."""
-    in_feet = isinstance(written, str) and any(unit in written for unit in ("ft", "in", "'", '"'))
-    return feet_inches_sixteenths(length) if in_feet else f"{length:.4f}".rstrip("0") + " m"

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from boomwright.app.computing import Computation
-from boomwright.base import Notice
+from boomwright.base import Fault, Notice
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.solver import SweepPoint
 
@@ -27,7 +28,37 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     dict[str, Any]
         the document; the unit of each figure is in its name [-]
     """
-    return {"beams": [_beam(readings) for readings in computation.beams]}
+    return {
+        "beams": [_beam(readings) for readings in computation.beams],
+        "notices": [_notice(notice) for notice in computation.notices],
+    }
+
+
+def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
+    """Write the faults of a plan as plain data, for editors.
+
+    Parameters
+    ----------
+    faults
+        the faults; none for a plan in order [-]
+
+    Returns
+    -------
+    dict[str, Any]
+        a list of path, line, message, value and remedy under ``faults`` [-]
+    """
+    return {
+        "faults": [
+            {
+                "path": fault.path,
+                "line": fault.line,
+                "message": fault.message,
+                "value": fault.value,
+                "remedy": fault.remedy,
+            }
+            for fault in faults
+        ]
+    }
 
 
 def _beam(readings: BeamReadings) -> dict[str, Any]:

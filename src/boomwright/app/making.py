@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import dataclass
+from datetime import datetime
 from importlib import metadata, resources
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from boomwright.app.computing import Computation, compute
 from boomwright.app.files import FileRefusedError, load_plan, save_bytes, save_text
@@ -20,15 +21,41 @@ from boomwright.parts import Beam
 Paper = Literal["a4", "letter"]
 
 
-def read_sources() -> dict[str, dict[str, str]]:
+#: rooms whose sources stand behind the figures of the book; a notice adds its own
+_BOOK_ROOMS = {"base", "parts", "solver"}
+
+
+def read_sources() -> dict[str, dict[str, Any]]:
     """Read the register of sources the package carries.
 
     Returns
     -------
-    dict[str, dict[str, str]]
-        reference, edition, url, licence and how it is known, by key [-]
+    dict[str, dict[str, Any]]
+        reference, edition, url, licence, how it is known and citing rooms, by key [-]
     """
     return tomllib.loads(_packaged("sources.toml"))
+
+
+def sources_behind(computation: Computation) -> dict[str, str]:
+    """Choose the sources that stand behind a computation, as the book prints them.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+
+    Returns
+    -------
+    dict[str, str]
+        one line per source by key: reference, edition, address, how it is known [-]
+    """
+    named = {notice.source for notice in computation.all_notices}
+    chosen: dict[str, str] = {}
+    for key, entry in read_sources().items():
+        if key in named or _BOOK_ROOMS & set(entry["rooms"]):
+            parts = (entry["reference"], entry["edition"], entry["url"])
+            chosen[key] = f"{', '.join(part for part in parts if part)} ({entry['seen']})"
+    return chosen
 
 
 def _packaged(name: str) -> str:
@@ -59,11 +86,12 @@ def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, pap
     return book.make_book(
         plan=computation.plan,
         readings=computation.beams,
-        system=system,
         version=metadata.version("boomwright"),
         digest=digest,
-        sources=read_sources(),
-        paper=paper,
+        sources=sources_behind(computation),
+        system=system,
+        paper="us-letter" if paper == "letter" else "a4",
+        issued=datetime.now().astimezone().date().isoformat(),
     )
 
 

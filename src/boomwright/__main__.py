@@ -1,0 +1,57 @@
+"""The program: the command line, given the live page to open.
+
+The two shells know nothing of each other; this is where they meet.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from boomwright.cli import run
+
+
+def open_page(*, path: Path, port: int, browser: bool) -> None:
+    """Serve the live page for one plan until interrupted.
+
+    Parameters
+    ----------
+    path
+        the plan file [-]
+    port
+        port on loopback, or 0 for any free one [-]
+    browser
+        whether to open it in the browser too [-]
+
+    Raises
+    ------
+    PlanError
+        when the plan cannot be used
+    OSError
+        when the file cannot be read or the port is taken
+    """
+    # Only this command waits for the web kits to load.
+    import webbrowser
+
+    from boomwright.app import DeskTools, load_plan
+    from boomwright.web import PlanDesk, create_app, serve
+
+    text = load_plan(path).text
+    desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+
+    def on_ready(url: str) -> None:
+        sys.stdout.write(f"{path} is open at {url}\nStop with Ctrl-C.\n")
+        sys.stdout.flush()
+        if browser:
+            webbrowser.open(url)
+
+    serve(create_app(desk), port=port, on_ready=on_ready)
+
+
+def main() -> None:
+    """Run the command line and end with its status."""
+    sys.exit(run(sys.argv[1:], open_page=open_page))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,238 @@
+"""The commands, in the order of the job: one function each."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any, Protocol
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import CommandGroup, Status, error_lines, say
+
+if TYPE_CHECKING:
+    from boomwright.app import Computation
+
+
+class OpenPage(Protocol):
+    """Serves the live page; given from outside, because the shells do not know each other."""
+
+    def __call__(self, *, path: Path, port: int, browser: bool) -> None:
+        """Serve one plan until interrupted."""
+        ...
+
+
+app = typer.Typer(
+    name="boomwright",
+    cls=CommandGroup,
+    help="Plan, compute, build, raise and tune directional antennas for amateur stations.",
+    epilog="Exit status: 0 done, 2 bad input, 3 a limit is exceeded under --strict.",
+    rich_markup_mode=None,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+
+
+def run(arguments: Sequence[str], *, open_page: OpenPage) -> int:
+    """Run one command.
+
+    Parameters
+    ----------
+    arguments
+        words after the program's name [-]
+    open_page
+        serves the live page [-]
+
+    Returns
+    -------
+    int
+        exit status [-]
+    """
+    try:
+        app(args=list(arguments), prog_name="boomwright", obj=open_page)
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else Status.BROKEN
+    return Status.DONE
+
+
+def _show_version(wanted: bool) -> None:
+    if wanted:
+        from boomwright import __version__
+
+        typer.echo(f"boomwright {__version__}")
+        raise typer.Exit(Status.DONE)
+
+
+def _print_json(document: dict[str, Any]) -> None:
+    typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+
+
+@app.callback()
+def _root(
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", callback=_show_version, is_eager=True, help="Print the version and end."
+        ),
+    ] = False,
+    debug: Annotated[
+        bool, typer.Option("--debug", help="Let an error through with its traceback.")
+    ] = False,
+) -> None:
+    return
+
+
+@app.command("check")
+def check(
+    plan: Annotated[
+        str | None,
+        typer.Argument(metavar="PLAN", help="The plan file, or - for standard input."),
+    ] = None,
+    *,
+    schema: Annotated[
+        bool, typer.Option("--schema", help="Print the JSON Schema of plan files for editors.")
+    ] = False,
+    as_json: options.Json = False,
+) -> None:
+    """Read a plan and list every fault in it, each with its place and remedy."""
+    if schema:
+        from boomwright.plan import plan_schema
+
+        _print_json(plan_schema())
+        return
+    if plan is None:
+        message = "give the plan file, - for standard input, or --schema"
+        raise typer.BadParameter(message, param_hint="PLAN")
+    if as_json:
+        _check_as_json(plan)
+        return
+    from boomwright.app import load_plan
+    from boomwright.cli.tables import print_plan
+
+    print_plan(load_plan(plan))
+
+
+def _check_as_json(plan: str) -> None:
+    from boomwright.app import fault_document, load_plan
+    from boomwright.base import PlanError
+
+    try:
+        load_plan(plan)
+    except PlanError as error:
+        _print_json(fault_document(error.faults))
+        say(error_lines(error)[0])
+        raise typer.Exit(Status.REFUSED) from None
+    _print_json(fault_document(()))
+
+
+@app.command("compute")
+def compute(
+    plan: options.PlanFile,
+    *,
+    frequency: options.Frequencies = None,
+    points: options.Points = 21,
+    reference: options.Reference = "50",
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Compute impedance, SWR, gain, front-to-back ratio and lobes of every beam of a plan."""
+    from boomwright import app as use_cases
+
+    computation = use_cases.compute(
+        use_cases.load_plan(plan).plan,
+        frequencies=use_cases.read_frequencies(frequency) if frequency else None,
+        points=points,
+        reference=use_cases.read_resistance(reference),
+    )
+    if as_json:
+        _print_json(use_cases.computation_document(computation))
+    else:
+        from boomwright.cli.tables import print_computation
+
+        print_computation(computation)
+    _end(computation, strict=strict)
+
+
+def _end(computation: Computation, *, strict: bool) -> None:
+    from boomwright.app import exceeded_limits
+
+    exceeded = exceeded_limits(computation)
+    if strict and exceeded:
+        say(f"limit exceeded: {notice.text}" for notice in exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)
+
+
+@app.command("book")
+def book(
+    plan: options.PlanFile,
+    *,
+    out: options.OutputFile = None,
+    drawings: options.DrawingsFolder = None,
+    figures: options.FiguresFolder = None,
+    system: options.Units = options.UnitChoice.METRIC,
+    paper: options.PaperSize = options.PaperChoice.A4,
+    points: options.Points = 21,
+    reference: options.Reference = "50",
+    strict: options.Strict = False,
+) -> None:
+    """Make the book of a plan: a PDF with dimensions, figures, sweep, notices and sources."""
+    from boomwright import app as use_cases
+
+    loaded = use_cases.load_plan(plan)
+    computation = use_cases.compute(
+        loaded.plan, points=points, reference=use_cases.read_resistance(reference)
+    )
+    target = out or (loaded.path.parent if loaded.path else Path()) / "book.pdf"
+    use_cases.write_book(
+        computation, target, digest=loaded.digest, system=system.value, paper=paper.value
+    )
+    written = [target]
+    if drawings is not None:
+        written += use_cases.write_drawings(computation, drawings)
+    if figures is not None:
+        written += use_cases.write_figures(computation, figures, system=system.value)
+    for path in written:
+        typer.echo(str(path))
+    _end(computation, strict=strict)
+
+
+@app.command("open")
+def open_(
+    context: typer.Context,
+    plan: Annotated[Path, typer.Argument(metavar="PLAN", help="The plan file.")],
+    *,
+    port: Annotated[
+        int,
+        typer.Option("--port", min=0, max=65535, metavar="N", help="Port; 0 for any free one."),
+    ] = 0,
+    browser: Annotated[
+        bool, typer.Option("--browser/--no-browser", help="Open it in the browser too.")
+    ] = True,
+) -> None:
+    """Open the live page of a plan, on this machine only, until Ctrl-C."""
+    context.obj(path=plan, port=port, browser=browser)
+
+
+@app.command("demo")
+def demo(
+    folder: Annotated[
+        Path, typer.Argument(metavar="FOLDER", help="Where to; made when missing.")
+    ] = Path("demo"),
+    *,
+    system: options.Units = options.UnitChoice.METRIC,
+    paper: options.PaperSize = options.PaperChoice.A4,
+) -> None:
+    """Run the whole job on a demo plan: readings on the screen, the book and drawings on disk."""
+    from boomwright.app import write_demo
+    from boomwright.cli.tables import print_computation
+
+    made = write_demo(folder, system=system.value, paper=paper.value)
+    print_computation(made.computation)
+    typer.echo("")
+    typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
+    for path in made.files:
+        typer.echo(str(path))
+    typer.echo(f"See and change it on a page: boomwright open {made.plan}")

@@ -1,0 +1,81 @@
+"""Arguments and options the commands share, each with the help a user reads."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+
+class UnitChoice(StrEnum):
+    """Unit systems for lengths."""
+
+    METRIC = "metric"
+    US = "us"
+
+
+class PaperChoice(StrEnum):
+    """Paper sizes of the book."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+PlanFile = Annotated[
+    str, typer.Argument(metavar="PLAN", help="The plan file, or - for standard input.")
+]
+Json = Annotated[
+    bool,
+    typer.Option("--json", help="Print one JSON document on standard output and nothing else."),
+]
+Strict = Annotated[
+    bool, typer.Option("--strict", help="End with status 3 when a limit is exceeded.")
+]
+Frequencies = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--frequency",
+        "-f",
+        metavar="FREQUENCY",
+        help='A frequency with its unit, such as "14.175 MHz", in place of the band; '
+        "may be given again.",
+    ),
+]
+Points = Annotated[
+    int,
+    typer.Option(
+        "--points",
+        min=1,
+        max=10_001,
+        metavar="N",
+        help="Number of frequencies over the band, edges included.",
+    ),
+]
+Reference = Annotated[
+    str,
+    typer.Option(
+        "--reference", metavar="OHM", help="Resistance that the SWR is held against, in ohm."
+    ),
+]
+Units = Annotated[UnitChoice, typer.Option("--system", help="Units of lengths.")]
+PaperSize = Annotated[PaperChoice, typer.Option("--paper", help="Paper of the book.")]
+OutputFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--out", "-o", metavar="FILE", help="The PDF; book.pdf beside the plan if left out."
+    ),
+]
+DrawingsFolder = Annotated[
+    Path | None,
+    typer.Option(
+        "--drawings",
+        metavar="FOLDER",
+        help="Also write cut lists (CSV) and plan views (DXF) there.",
+    ),
+]
+FiguresFolder = Annotated[
+    Path | None,
+    typer.Option("--figures", metavar="FOLDER", help="Also write every figure as SVG there."),
+]
