@@ -1,5 +1,23 @@
-"""The field solver: wires in, currents out, and what is read off them."""
+"""The field solver: wires in, currents out, and what is read off them.
 
+Straight tubes in line form a *run* (``run_mesh``); its frequency-independent matrices come
+from the exact ring kernel (``run_static``), everything smooth from a few nodes
+(``run_nodes``, ``assembly``). ``solve_beam`` is the way in for a beam; ``assemble`` and
+``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
+"""
+
+from boomwright.solver.assembly import Assembly, assemble, impedance_matrices
+from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
+from boomwright.solver.beam_solution import (
+    BeamSolution,
+    element_currents,
+    gain_dbi,
+    solve_beam,
+)
+from boomwright.solver.currents import Currents, conductor_loss, solve_currents
+from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
+from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
+from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import (
     FREE_SPACE,
     GROUND_CLASSES,
@@ -7,15 +25,50 @@ from boomwright.solver.ground import (
     Ground,
     GroundKind,
 )
+from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
+from boomwright.solver.run_mesh import Detail, EndKind, RunShape
+from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
 __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
     "PERFECT_GROUND",
+    "Assembly",
+    "BeamSolution",
+    "Currents",
+    "Detail",
     "ElementCurrent",
+    "EndKind",
+    "ErrorBand",
+    "Figures",
     "Ground",
     "GroundKind",
+    "Mirror",
+    "Moments",
     "PatternCut",
+    "PlacedRun",
+    "Port",
+    "PreparedRun",
+    "Preparer",
+    "RunShape",
     "SweepPoint",
+    "WireSystem",
+    "assemble",
+    "beam_wires",
+    "conductor_loss",
+    "element_currents",
+    "error_band",
+    "far_field",
+    "fresnel_coefficients",
+    "gain_dbi",
+    "impedance_matrices",
+    "moments",
+    "prepare_run",
+    "radiated_power",
+    "reference_detail",
+    "solve_beam",
+    "solve_currents",
+    "standing_wave_ratio",
+    "working_detail",
 ]

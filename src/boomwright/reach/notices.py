@@ -1,0 +1,96 @@
+"""What the reader must know beside the figures of a beam."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boomwright.base import Notice
+from boomwright.parts import Beam
+from boomwright.solver import Ground, SweepPoint
+
+#: power balance beyond which the solution is doubted [-]
+_BALANCE_LIMIT = 1e-3
+#: height in wavelengths below which free-space currents no longer hold over real ground [-]
+_LOW_HEIGHT = 0.5
+
+
+def reading_notices(
+    *, beam: Beam, ground: Ground, sweep: Sequence[SweepPoint], balance: float
+) -> tuple[Notice, ...]:
+    """Collect doubts and cautions about a beam's readings.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        ground below it [-]
+    sweep
+        its figures [-] (f,)
+    balance
+        power balance at the design frequency [-]
+
+    Returns
+    -------
+    tuple of Notice
+        notices, gravest last [-]
+    """
+    notices = [
+        Notice(
+            code="solver.model",
+            text=(
+                "The model holds the tubes with closed ends, their steps and the feed gap. "
+                "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal "
+                "boom need a correction, and the braid needs a choke."
+            ),
+        )
+    ]
+    if abs(balance) > _BALANCE_LIMIT:
+        notices.append(
+            Notice(
+                code="solver.power-balance",
+                severity="doubt",
+                text="Radiated and accepted power disagree: the figures of this beam are doubtful.",
+                value=f"{balance:.1e}",
+                limit=f"{_BALANCE_LIMIT:.0e}",
+            )
+        )
+    share = beam.height / beam.wavelength
+    if ground.kind == "real" and share < _LOW_HEIGHT:
+        notices.append(
+            Notice(
+                code="reach.low-over-ground",
+                severity="doubt",
+                text=(
+                    "The beam is low: ground losses and the change of its currents by the ground are "
+                    "not in the lobe figures, which are optimistic here."
+                ),
+                value=f"{share:.2f} wavelengths",
+                limit=f"{_LOW_HEIGHT:.2f} wavelengths",
+            )
+        )
+    weakest = min(point.efficiency for point in sweep)
+    if weakest < 0.9:
+        notices.append(
+            Notice(
+                code="solver.low-efficiency",
+                severity="doubt",
+                text="Part of the power heats the elements: thicker tubes or wider spacing help.",
+                value=f"efficiency {weakest:.2f}",
+                limit="0.90",
+            )
+        )
+    notices.append(
+        Notice(
+            code="safety.rf-and-height",
+            severity="caution",
+            text=(
+                "Keep people away from the elements and the feed while transmitting and check the "
+                "exposure limits of your country. Stay clear of power lines with every part, rope "
+                "and ladder. Working at height is for trained people; local codes and licensed "
+                "practice overrule this page."
+            ),
+            source="common-practice-safety",
+        )
+    )
+    return tuple(notices)

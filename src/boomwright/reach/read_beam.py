@@ -1,0 +1,318 @@
+"""From a beam and its ground to everything the page, the book and the command line show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.parts import Beam
+from boomwright.reach.lobes import forward_lobes
+from boomwright.reach.notices import reading_notices
+from boomwright.reach.readings import BeamReadings, Lobe, OverGround
+from boomwright.solver import (
+    FREE_SPACE,
+    BeamSolution,
+    ErrorBand,
+    Figures,
+    Ground,
+    PatternCut,
+    Preparer,
+    SweepPoint,
+    element_currents,
+    error_band,
+    gain_dbi,
+    prepare_run,
+    radiated_power,
+    reference_detail,
+    solve_beam,
+    standing_wave_ratio,
+    working_detail,
+)
+
+Floats = NDArray[np.float64]
+
+#: step of pattern cuts [deg]
+_CUT_STEP_DEG = 1.0
+#: step of the elevation cut over ground, fine enough for the lobes of a high beam [deg]
+_LOBE_STEP_DEG = 0.25
+#: step of the search for the strongest gain in the rear half-plane [deg]
+_REAR_STEP_DEG = 2.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class QuickLook:
+    """What changes under the hand: figures and pattern at one frequency.
+
+    Parameters
+    ----------
+    point
+        free-space figures [-]
+    azimuth_pattern
+        free-space cut at elevation 0 [-]
+    over_ground
+        lobes over the ground; None when the plan says free space [-]
+    """
+
+    point: SweepPoint
+    azimuth_pattern: PatternCut
+    over_ground: OverGround | None
+
+
+def read_beam(
+    *,
+    beam: Beam,
+    ground: Ground,
+    frequencies: Floats,
+    reference_resistance: float = 50.0,
+    prepare: Preparer = prepare_run,
+) -> BeamReadings:
+    """Compute all readings of a beam.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        ground below it [-]
+    frequencies
+        frequencies of the sweep, rising [Hz] (f,)
+    reference_resistance
+        resistance the standing wave ratio is held against [ohm]
+    prepare
+        prepares one run of wire; pass one that remembers to save time [-]
+
+    Returns
+    -------
+    BeamReadings
+        the readings, with notices [-]
+    """
+    highest = float(max(*beam.band, *frequencies))
+    every = np.append(frequencies, beam.design_frequency)
+    detail = working_detail(frequency=highest)
+    solution = solve_beam(beam=beam, frequencies=every, detail=detail, prepare=prepare)
+    figures = _figures(solution)
+    twice = np.unique([every.min(), beam.design_frequency, every.max()])
+    finer = _figures(
+        solve_beam(
+            beam=beam,
+            frequencies=twice,
+            detail=reference_detail(frequency=highest),
+            prepare=prepare,
+        )
+    )
+    band = error_band(
+        figures=_at(figures, twice),
+        finer=finer,
+        frequencies=every,
+        reference=reference_resistance,
+    )
+    points = _sweep_points(solution, figures, band, reference_resistance)
+    design = len(every) - 1
+    at_design = solution.at_frequency(number=design)
+    balance = 1.0 - float(
+        (radiated_power(source=at_design.source)[0] + at_design.lost[0]) / at_design.accepted[0]
+    )
+    over_ground = _over_ground(beam, ground, band.gain_db[design], solution, design, prepare)
+    return BeamReadings(
+        beam=beam,
+        reference_resistance=reference_resistance,
+        sweep=points[:-1],
+        free_space=points[-1],
+        power_balance=balance,
+        azimuth_pattern=_azimuth_cut(solution, design),
+        elevation_pattern=_elevation_cut(solution, design),
+        currents=element_currents(solution=solution, at=design),
+        over_ground=over_ground,
+        notices=reading_notices(beam=beam, ground=ground, sweep=points, balance=balance),
+    )
+
+
+def quick_look(
+    *,
+    beam: Beam,
+    ground: Ground,
+    frequency: float,
+    reference_resistance: float = 50.0,
+    previous: SweepPoint | None = None,
+    prepare: Preparer = prepare_run,
+) -> QuickLook:
+    """Compute what a hand on the beam wants to see at once.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        ground below it [-]
+    frequency
+        the one frequency [Hz]
+    reference_resistance
+        resistance the standing wave ratio is held against [ohm]
+    previous
+        figures of the same beam a moment ago, whose error band is kept; None computes it [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    QuickLook
+        figures and patterns [-]
+    """
+    highest = max(*beam.band, frequency)
+    at = np.array([frequency])
+    detail = working_detail(frequency=highest)
+    solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
+    figures = _figures(solution)
+    if previous is None:
+        finer = _figures(
+            solve_beam(
+                beam=beam,
+                frequencies=at,
+                detail=reference_detail(frequency=highest),
+                prepare=prepare,
+            )
+        )
+        band = error_band(
+            figures=figures, finer=finer, frequencies=at, reference=reference_resistance
+        )
+    else:
+        band = ErrorBand(
+            impedance=np.array([previous.impedance_error]),
+            swr=np.array([previous.swr_error]),
+            gain_db=np.array([previous.gain_error_db]),
+            front_to_back_db=np.array([previous.front_to_back_error_db]),
+        )
+    return QuickLook(
+        point=_sweep_points(solution, figures, band, reference_resistance)[0],
+        azimuth_pattern=_azimuth_cut(solution, 0),
+        over_ground=_over_ground(beam, ground, band.gain_db[0], solution, 0, prepare),
+    )
+
+
+def _figures(solution: BeamSolution) -> Figures:
+    gain = gain_dbi(solution=solution, azimuth=np.array([0.0, np.pi]), elevation=np.zeros(2))
+    return Figures(
+        frequencies=solution.frequencies,
+        impedance=solution.impedance,
+        gain_dbi=gain[:, 0],
+        front_to_back_db=gain[:, 0] - gain[:, 1],
+    )
+
+
+def _at(figures: Figures, frequencies: Floats) -> Figures:
+    """Figures at a subset of the frequencies they were computed for."""
+    rows = [int(np.flatnonzero(figures.frequencies == f)[0]) for f in frequencies]
+    return Figures(
+        frequencies=frequencies,
+        impedance=figures.impedance[rows],
+        gain_dbi=figures.gain_dbi[rows],
+        front_to_back_db=figures.front_to_back_db[rows],
+    )
+
+
+def _sweep_points(
+    solution: BeamSolution, figures: Figures, band: ErrorBand, reference: float
+) -> tuple[SweepPoint, ...]:
+    rear = np.radians(np.arange(90.0, 180.0 + _REAR_STEP_DEG / 2.0, _REAR_STEP_DEG))
+    both_sides = np.concatenate([rear, -rear])
+    behind = gain_dbi(
+        solution=solution, azimuth=both_sides, elevation=np.zeros(len(both_sides))
+    ).max(axis=1)
+    swr = standing_wave_ratio(impedance=figures.impedance, reference=reference)
+    return tuple(
+        SweepPoint(
+            frequency=float(figures.frequencies[row]),
+            impedance=complex(figures.impedance[row]),
+            swr=float(swr[row]),
+            gain_dbi=float(figures.gain_dbi[row]),
+            front_to_back_db=float(figures.front_to_back_db[row]),
+            front_to_rear_db=float(figures.gain_dbi[row] - behind[row]),
+            efficiency=float(solution.efficiency[row]),
+            impedance_error=float(band.impedance[row]),
+            swr_error=float(band.swr[row]),
+            gain_error_db=float(band.gain_db[row]),
+            front_to_back_error_db=float(band.front_to_back_db[row]),
+        )
+        for row in range(len(figures.frequencies))
+    )
+
+
+def _azimuth_cut(
+    solution: BeamSolution,
+    at: int,
+    *,
+    ground: Ground = FREE_SPACE,
+    height: float = 0.0,
+    elevation_deg: float = 0.0,
+) -> PatternCut:
+    angle = np.arange(0.0, 360.0 + _CUT_STEP_DEG / 2.0, _CUT_STEP_DEG)
+    gain = gain_dbi(
+        solution=solution.at_frequency(number=at),
+        azimuth=np.radians(angle),
+        elevation=np.full(len(angle), np.radians(elevation_deg)),
+        ground=ground,
+        height=height,
+    )
+    return PatternCut(plane="azimuth", at_deg=elevation_deg, angle_deg=angle, gain_dbi=gain[0])
+
+
+def _elevation_cut(
+    solution: BeamSolution, at: int, *, ground: Ground = FREE_SPACE, height: float = 0.0
+) -> PatternCut:
+    over_ground = ground.kind != "free space"
+    step, last = (_LOBE_STEP_DEG, 180.0) if over_ground else (_CUT_STEP_DEG, 360.0)
+    angle = np.arange(0.0, last + step / 2.0, step)
+    radians = np.radians(angle)
+    # Past the zenith the cut comes down behind the beam: azimuth turns to the back.
+    elevation = np.arcsin(np.sin(radians))
+    azimuth = np.where(np.cos(radians) >= -1e-12, 0.0, np.pi)
+    gain = gain_dbi(
+        solution=solution.at_frequency(number=at),
+        azimuth=azimuth,
+        elevation=elevation,
+        ground=ground,
+        height=height,
+    )
+    return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=gain[0])
+
+
+def _over_ground(
+    beam: Beam,
+    ground: Ground,
+    gain_error_db: float,
+    free: BeamSolution,
+    at: int,
+    prepare: Preparer,
+) -> OverGround | None:
+    if ground.kind == "free space":
+        return None
+    solution = free.at_frequency(number=at)
+    if ground.kind == "perfect":
+        highest = float(max(*beam.band, *solution.frequencies))
+        solution = solve_beam(
+            beam=beam,
+            frequencies=solution.frequencies,
+            detail=working_detail(frequency=highest),
+            ground=ground,
+            prepare=prepare,
+        )
+    cut = _elevation_cut(solution, 0, ground=ground, height=beam.height)
+    lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
+    found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
+    peak = max(found, key=lambda lobe: lobe.gain_dbi)
+    return OverGround(
+        ground=ground,
+        height=beam.height,
+        impedance=complex(solution.impedance[0]),
+        peak_gain_dbi=peak.gain_dbi,
+        peak_elevation_deg=peak.elevation_deg,
+        gain_error_db=float(gain_error_db),
+        lobes=found,
+        nulls_deg=tuple(nulls),
+        elevation_pattern=cut,
+        azimuth_pattern=_azimuth_cut(
+            solution, 0, ground=ground, height=beam.height, elevation_deg=peak.elevation_deg
+        ),
+    )

@@ -1,0 +1,132 @@
+"""A beam as wires: half of every element, mirrored in the plane through the boom."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.base import SPEED_OF_LIGHT, SolverError
+from boomwright.parts import Beam, Element
+from boomwright.solver.run_mesh import Detail, RunShape
+from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
+
+#: feed gaps are modelled no narrower than this share of the centre diameter: a narrower gap
+#: changes the susceptance by its edge capacitance only, which a real insulator hides
+_NARROWEST_GAP = 0.25
+
+
+def working_detail(*, frequency: float) -> Detail:
+    """How finely a beam is cut for its figures.
+
+    Parameters
+    ----------
+    frequency
+        highest frequency of use [Hz]
+
+    Returns
+    -------
+    Detail
+        settings that meet the accuracy stated in ``docs/conventions.md`` [-]
+    """
+    wavelength = SPEED_OF_LIGHT / frequency
+    return Detail(
+        first=2.5,
+        ratio=20.0,
+        step=3.0,
+        degree=4,
+        short_degree=3,
+        long_piece=0.06 * wavelength,
+        edge_degree=3,
+        step_degree=2,
+        longest=0.35 * wavelength,
+    )
+
+
+def reference_detail(*, frequency: float) -> Detail:
+    """How finely a beam is cut to learn the error of :func:`working_detail`.
+
+    Parameters
+    ----------
+    frequency
+        highest frequency of use [Hz]
+
+    Returns
+    -------
+    Detail
+        settings with about a tenth of the working error [-]
+    """
+    wavelength = SPEED_OF_LIGHT / frequency
+    return Detail(
+        first=1.5,
+        ratio=8.0,
+        step=2.0,
+        degree=5,
+        short_degree=4,
+        long_piece=0.06 * wavelength,
+        edge_degree=4,
+        step_degree=3,
+        longest=0.35 * wavelength,
+    )
+
+
+def beam_wires(*, beam: Beam, over_perfect_ground: bool = False) -> WireSystem:
+    """Model a beam, its boom at height zero of the model.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    over_perfect_ground
+        whether its images in perfect ground act on the currents [-]
+
+    Returns
+    -------
+    WireSystem
+        one run an element half, mirrored at y = 0; one port [-]
+
+    Raises
+    ------
+    SolverError
+        when the beam has further wires, which this model does not carry yet
+    """
+    if beam.wires:
+        msg = (
+            f"beam {beam.name!r}: the wires {[wire.name for wire in beam.wires]} are outside the "
+            "model of straight elements; remove them to compute the beam without them"
+        )
+        raise SolverError(msg)
+    driven = beam.driven_index
+    runs = tuple(
+        _half_run(element, beam, fed=index == driven) for index, element in enumerate(beam.elements)
+    )
+    mirrors = [Mirror(axis=1)]
+    if over_perfect_ground:
+        mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
+    return WireSystem(runs=runs, mirrors=tuple(mirrors), ports=(Port(run=driven),))
+
+
+def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:
+    sections = _merged(element)
+    gap = max(beam.feed.gap, _NARROWEST_GAP * 2.0 * sections[0][1])
+    return PlacedRun(
+        shape=RunShape(
+            sections=sections,
+            gaps=((0.0, gap),) if fed else (),
+            start="mirror",
+            end="closed tip",
+        ),
+        origin=(element.position, 0.0, 0.0),
+        direction=(0.0, 1.0, 0.0),
+        conductivity=beam.material.conductivity,
+    )
+
+
+def _merged(element: Element) -> tuple[tuple[float, float], ...]:
+    """Lengths and radii of the half, neighbours of equal diameter joined."""
+    sections: list[tuple[float, float]] = []
+    for section in element.half:
+        radius = section.diameter / 2.0
+        if sections and math.isclose(sections[-1][1], radius, rel_tol=1e-9):
+            sections[-1] = (sections[-1][0] + section.length, radius)
+        else:
+            sections.append((section.length, radius))
+    return tuple(sections)

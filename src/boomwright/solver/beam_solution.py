@@ -1,0 +1,247 @@
+"""Currents of a beam over a band, for one ampere at its feed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.parts import Beam
+from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.beam_model import beam_wires
+from boomwright.solver.currents import Currents, conductor_loss, solve_currents
+from boomwright.solver.far_field import Moments, far_field, moments
+from boomwright.solver.ground import FREE_SPACE, Ground
+from boomwright.solver.prepared_run import Preparer, prepare_run
+from boomwright.solver.readings import ElementCurrent
+from boomwright.solver.run_mesh import Detail
+from boomwright.solver.shape_functions import shape_functions
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: gain below which a pattern is not told apart from a null
+FLOOR_DBI = -60.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamSolution:
+    """A beam solved at some frequencies.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    currents
+        solved currents [-]
+    impedance
+        feed-point impedance [ohm] (f,)
+    source
+        current moments for one ampere (peak) at the feed, heights from the boom [-]
+    accepted
+        power accepted at the feed for that ampere [W] (f,)
+    lost
+        power lost in the metal [W] (f,)
+    """
+
+    beam: Beam
+    currents: Currents
+    impedance: Complexes
+    source: Moments
+    accepted: Floats
+    lost: Floats
+
+    @property
+    def frequencies(self) -> Floats:
+        """Frequencies [Hz] (f,)."""
+        return self.currents.frequencies
+
+    @property
+    def efficiency(self) -> Floats:
+        """Radiated over accepted power [-] (f,)."""
+        return 1.0 - self.lost / self.accepted
+
+    def at_frequency(self, *, number: int) -> BeamSolution:
+        """Take one frequency out.
+
+        Parameters
+        ----------
+        number
+            number of the frequency [-]
+
+        Returns
+        -------
+        BeamSolution
+            the solution at that frequency only [-]
+        """
+        rows = slice(number, number + 1)
+        currents, source = self.currents, self.source
+        return BeamSolution(
+            beam=self.beam,
+            currents=Currents(
+                assembly=currents.assembly,
+                frequencies=currents.frequencies[rows],
+                unknowns=currents.unknowns[rows],
+                admittance=currents.admittance[rows],
+            ),
+            impedance=self.impedance[rows],
+            source=Moments(
+                points=source.points,
+                vectors=source.vectors[rows],
+                frequencies=source.frequencies[rows],
+            ),
+            accepted=self.accepted[rows],
+            lost=self.lost[rows],
+        )
+
+
+def solve_beam(
+    *,
+    beam: Beam,
+    frequencies: Floats,
+    detail: Detail,
+    ground: Ground = FREE_SPACE,
+    prepare: Preparer = prepare_run,
+) -> BeamSolution:
+    """Solve a beam in free space or over its ground.
+
+    Perfect ground acts on the currents through images. Real ground does not act on them yet:
+    they are those of free space, which is close from half a wavelength up.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    frequencies
+        frequencies [Hz] (f,)
+    detail
+        how finely to cut it [-]
+    ground
+        ground at the beam's height below the boom [-]
+    prepare
+        prepares one run [-]
+
+    Returns
+    -------
+    BeamSolution
+        the solution [-]
+    """
+    assembly = assemble(
+        system=beam_wires(beam=beam, over_perfect_ground=ground.kind == "perfect"),
+        detail=detail,
+        highest_frequency=float(max(*beam.band, *frequencies)),
+        prepare=prepare,
+    )
+    currents = solve_currents(assembly=assembly, frequencies=frequencies)
+    impedance = 1.0 / currents.admittance[:, 0, 0]
+    unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
+    return BeamSolution(
+        beam=beam,
+        currents=currents,
+        impedance=impedance,
+        source=moments(assembly=assembly, unknowns=unknowns, frequencies=frequencies),
+        accepted=0.5 * impedance.real,
+        lost=conductor_loss(currents=currents, weights=impedance[:, None]),
+    )
+
+
+def gain_dbi(
+    *,
+    solution: BeamSolution,
+    azimuth: Floats,
+    elevation: Floats,
+    ground: Ground = FREE_SPACE,
+    height: float = 0.0,
+) -> Floats:
+    """Gain, losses included, total of both polarisations {ieee-145}.
+
+    Parameters
+    ----------
+    solution
+        a solved beam [-]
+    azimuth
+        counter-clockwise from the heading [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+    ground
+        what is below [-]
+    height
+        boom above ground [m]
+
+    Returns
+    -------
+    NDArray
+        gain, floored [dBi] (f, d)
+    """
+    source = solution.source
+    lifted = Moments(
+        points=source.points + np.array([0.0, 0.0, height]),
+        vectors=source.vectors,
+        frequencies=source.frequencies,
+    )
+    vertical, horizontal = far_field(
+        source=lifted, azimuth=azimuth, elevation=elevation, ground=ground
+    )
+    density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)
+    ratio = 4.0 * np.pi * density / solution.accepted[:, None]
+    gain: Floats = 10.0 * np.log10(np.maximum(ratio, 10.0 ** (FLOOR_DBI / 10.0)))
+    return gain
+
+
+def element_currents(
+    *, solution: BeamSolution, at: int, points: int = 41
+) -> tuple[ElementCurrent, ...]:
+    """Current along every element for one ampere at the feed.
+
+    Parameters
+    ----------
+    solution
+        a solved beam [-]
+    at
+        number of the frequency [-]
+    points
+        places on each element half [-]
+
+    Returns
+    -------
+    tuple of ElementCurrent
+        one for each element, in plan order [-]
+    """
+    assembly = solution.currents.assembly
+    unknowns = solution.currents.unknowns[at, :, 0] * solution.impedance[at]
+    found = []
+    director = 0
+    for index, element in enumerate(solution.beam.elements):
+        label: str = element.role
+        if element.role == "director":
+            director += 1
+            label = f"director {director}"
+        along = np.linspace(0.0, element.half_length, points)
+        block = slice(assembly.offsets[index], assembly.offsets[index + 1])
+        half = _current_at(assembly, index, unknowns[block], along)
+        found.append(
+            ElementCurrent(
+                label=label,
+                place=element.position,
+                along=np.concatenate([-along[:0:-1], along]),
+                current=np.concatenate([half[:0:-1], half]),
+            )
+        )
+    return tuple(found)
+
+
+def _current_at(assembly: Assembly, run: int, unknowns: Complexes, along: Floats) -> Complexes:
+    """Current at places along a run, read from its shape functions."""
+    mesh = assembly.runs[run].mesh
+    padded = np.append(unknowns, 0.0)
+    tubes = np.flatnonzero(mesh.z1 > mesh.z0)
+    which = tubes[np.clip(np.searchsorted(mesh.z1[tubes], along), 0, len(tubes) - 1)]
+    length = (mesh.z1 - mesh.z0)[which]
+    share = np.clip((along - mesh.z0[which]) / length, 0.0, 1.0)
+    root = np.abs(mesh.root[which])
+    at = np.where(mesh.root[which] < 0, share ** (1.0 / root), 1.0 - (1.0 - share) ** (1.0 / root))
+    values, _ = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
+    current: Complexes = (values.T * padded[mesh.unknowns[which]]).sum(axis=1)
+    return current

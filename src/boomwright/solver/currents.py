@@ -1,0 +1,147 @@
+"""Solving for the currents."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.assembly import Assembly, impedance_matrices, surface_resistance
+from boomwright.solver.wire_system import starts_on_mirror
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PortVectors:
+    """How ports drive the unknowns and how their currents are read.
+
+    Parameters
+    ----------
+    drive
+        right-hand side for one volt at each port [-] (n, n_ports)
+    read
+        gap-averaged current at each port from the unknowns [-] (n, n_ports)
+    """
+
+    drive: Floats
+    read: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Currents:
+    """Currents for one volt at each port in turn, the others short-circuited.
+
+    Parameters
+    ----------
+    assembly
+        the prepared system [-]
+    frequencies
+        frequencies [Hz] (f,)
+    unknowns
+        unknowns for each driven port [A/V] (f, n, n_ports)
+    admittance
+        short-circuit admittance matrix [S] (f, n_ports, n_ports)
+    """
+
+    assembly: Assembly
+    frequencies: Floats
+    unknowns: Complexes
+    admittance: Complexes
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "frequencies", read_only(self.frequencies))
+        object.__setattr__(self, "unknowns", read_only(self.unknowns, complex))
+        object.__setattr__(self, "admittance", read_only(self.admittance, complex))
+
+
+def solve_currents(*, assembly: Assembly, frequencies: Floats) -> Currents:
+    """Solve at each frequency for one volt at each port.
+
+    Parameters
+    ----------
+    assembly
+        the prepared system [-]
+    frequencies
+        frequencies [Hz] (f,)
+
+    Returns
+    -------
+    Currents
+        unknowns and port admittances [-]
+    """
+    matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    ports = port_vectors(assembly=assembly)
+    driven = np.broadcast_to(ports.drive, (len(frequencies), *ports.drive.shape))
+    unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex))
+    return Currents(
+        assembly=assembly,
+        frequencies=frequencies,
+        unknowns=unknowns,
+        admittance=ports.read.T @ unknowns,
+    )
+
+
+def port_vectors(*, assembly: Assembly) -> PortVectors:
+    """Drive and read vectors of all ports.
+
+    A gap cut in half by a symmetry plane passes the current of both halves; one that stands
+    on real ground has its whole voltage across the half that exists.
+
+    Parameters
+    ----------
+    assembly
+        the prepared system [-]
+
+    Returns
+    -------
+    PortVectors
+        one column a port [-]
+    """
+    system = assembly.system
+    drive = np.zeros((assembly.count, len(system.ports)))
+    read = np.zeros_like(drive)
+    for number, port in enumerate(system.ports):
+        block = slice(assembly.offsets[port.run], assembly.offsets[port.run + 1])
+        mean = assembly.runs[port.run].gaps[port.gap]
+        placed = system.runs[port.run]
+        centre, width = placed.shape.gaps[port.gap]
+        planes = [m for m in system.mirrors if starts_on_mirror(placed, m)]
+        halved = bool(planes) and centre < width / 2.0
+        on_ground = halved and planes[0].material
+        drive[block, number] = mean * (2.0 if on_ground else 1.0)
+        read[block, number] = mean * (2.0 if halved else 1.0)
+    return PortVectors(drive=drive, read=read)
+
+
+def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
+    """Power lost in the metal.
+
+    Parameters
+    ----------
+    currents
+        the currents [-]
+    weights
+        voltage of each port at each frequency, peak value [V] (f, n_ports)
+
+    Returns
+    -------
+    NDArray
+        power, both halves of a symmetric antenna counted [W] (f,)
+    """
+    assembly = currents.assembly
+    total = (currents.unknowns @ weights[:, :, None])[:, :, 0]
+    lost = np.zeros(len(currents.frequencies))
+    for index, run in enumerate(assembly.runs):
+        placed = assembly.system.runs[index]
+        block = slice(assembly.offsets[index], assembly.offsets[index + 1])
+        part = total[:, block]
+        resistance = surface_resistance(
+            frequencies=currents.frequencies, conductivity=placed.conductivity
+        )
+        lost += 0.5 * resistance * np.einsum("fa,ab,fb->f", part.conj(), run.loss, part).real
+    symmetric = any(not mirror.material for mirror in assembly.system.mirrors)
+    return lost * (2.0 if symmetric else 1.0)

@@ -1,0 +1,161 @@
+"""The field far away: both polarisations, with the wave reflected by the ground."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.solver.assembly import Assembly
+from boomwright.solver.fresnel import fresnel_coefficients
+from boomwright.solver.ground import FREE_SPACE, Ground
+from boomwright.solver.wire_system import images
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Moments:
+    """Current moments of an antenna at its nodes, symmetry images written out.
+
+    Parameters
+    ----------
+    points
+        nodes in space, heights above the ground [m] (m, 3)
+    vectors
+        current times length along x, y, z [A m] (f, m, 3)
+    frequencies
+        frequencies [Hz] (f,)
+    """
+
+    points: Floats
+    vectors: Complexes
+    frequencies: Floats
+
+
+def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> Moments:
+    """Gather the current moments; images in material ground are left out.
+
+    Parameters
+    ----------
+    assembly
+        the prepared system [-]
+    unknowns
+        solved unknowns [A] (f, n)
+    frequencies
+        frequencies [Hz] (f,)
+
+    Returns
+    -------
+    Moments
+        nodes and moments [-]
+    """
+    along = unknowns @ assembly.current.T
+    symmetry = tuple(mirror for mirror in assembly.system.mirrors if not mirror.material)
+    points, vectors = [], []
+    for image in images(symmetry):
+        points.append(assembly.points * image.flip + image.shift)
+        tangents = assembly.tangents * image.flip * image.sign
+        vectors.append(along[:, :, None] * tangents)
+    return Moments(
+        points=np.concatenate(points),
+        vectors=np.concatenate(vectors, axis=1),
+        frequencies=frequencies,
+    )
+
+
+def far_field(
+    *, source: Moments, azimuth: Floats, elevation: Floats, ground: Ground = FREE_SPACE
+) -> tuple[Complexes, Complexes]:
+    """Far field times distance, without the factor e^(-jkr) {balanis-2005, eq. 3-58}.
+
+    Over ground, the wave that left downwards is reflected by the plane-wave coefficients;
+    the surface wave is not in it. Below the horizon of a ground the field is zero.
+
+    Parameters
+    ----------
+    source
+        current moments [-]
+    azimuth
+        counter-clockwise from the heading [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+    ground
+        ground at height zero [-]
+
+    Returns
+    -------
+    tuple of NDArray
+        vertical (along rising elevation) and horizontal (along rising azimuth) component
+        [V] (f, d)
+    """
+    vertical, horizontal = _free_field(source, azimuth, elevation)
+    if ground.kind == "free space":
+        return vertical, horizontal
+    down_vertical, down_horizontal = _free_field(source, azimuth, -elevation)
+    above = elevation >= 0.0
+    for row, frequency in enumerate(source.frequencies):
+        if ground.kind == "perfect":
+            on_horizontal = np.full(len(azimuth), -1.0 + 0.0j)
+            on_vertical = -on_horizontal
+        else:
+            on_horizontal, on_vertical = fresnel_coefficients(
+                elevation=np.maximum(elevation, 0.0),
+                permittivity=ground.complex_permittivity(frequency=float(frequency)),
+            )
+        horizontal[row] += on_horizontal * down_horizontal[row]
+        vertical[row] += on_vertical * down_vertical[row]
+    return vertical * above, horizontal * above
+
+
+def _free_field(source: Moments, azimuth: Floats, elevation: Floats) -> tuple[Complexes, Complexes]:
+    cos_el, sin_el = np.cos(elevation), np.sin(elevation)
+    cos_az, sin_az = np.cos(azimuth), np.sin(azimuth)
+    towards = np.stack([cos_el * cos_az, cos_el * sin_az, sin_el])
+    up = np.stack([-sin_el * cos_az, -sin_el * sin_az, cos_el])
+    left = np.stack([-sin_az, cos_az, np.zeros_like(azimuth)])
+    path = source.points @ towards
+    vertical = np.empty((len(source.frequencies), len(azimuth)), dtype=complex)
+    horizontal = np.empty_like(vertical)
+    for row, frequency in enumerate(source.frequencies):
+        wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+        summed = source.vectors[row].T @ np.exp(1j * wavenumber * path)
+        factor = -1j * wavenumber * VACUUM_IMPEDANCE / (4.0 * np.pi)
+        vertical[row] = factor * (summed * up).sum(axis=0)
+        horizontal[row] = factor * (summed * left).sum(axis=0)
+    return vertical, horizontal
+
+
+def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE, points: int = 48) -> Floats:
+    """Radiated power by integration of the far field over all directions.
+
+    Parameters
+    ----------
+    source
+        current moments [-]
+    ground
+        free space, or perfect ground; over real ground this is what leaves upwards [-]
+    points
+        Gauss points over elevation; twice as many over azimuth [-]
+
+    Returns
+    -------
+    NDArray
+        power [W] (f,)
+    """
+    nodes, weights = np.polynomial.legendre.leggauss(points)
+    if ground.kind != "free space":
+        nodes, weights = (nodes + 1.0) / 2.0, weights / 2.0
+    azimuth = np.arange(2 * points) * np.pi / points
+    elevation = np.arcsin(nodes)
+    grid_az, grid_el = np.meshgrid(azimuth, elevation, indexing="xy")
+    vertical, horizontal = far_field(
+        source=source, azimuth=grid_az.ravel(), elevation=grid_el.ravel(), ground=ground
+    )
+    density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)
+    solid = np.repeat(weights, 2 * points) * np.pi / points
+    power: Floats = density @ solid
+    return power

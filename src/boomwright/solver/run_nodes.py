@@ -1,0 +1,151 @@
+"""A run seen from afar: a few nodes on its axis that carry current and charge moments.
+
+Every kernel that is smooth on the scale of a panel (another run, the far field, the part of
+the own kernel without a kink) is interpolated between Gauss nodes of the panels; the unknowns
+enter only through their moments against the interpolating polynomials, which do not depend
+on frequency.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.piece_map import pieces_of
+from boomwright.solver.run_mesh import RunMesh
+from boomwright.solver.shape_functions import shape_functions
+
+Floats = NDArray[np.float64]
+
+#: Gauss nodes on each panel
+NODES_PER_PANEL = 10
+#: points of the moment integrals on each stretch of a piece inside a panel
+_MOMENT_POINTS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RunNodes:
+    """Nodes of one run and the moments of its unknowns there.
+
+    Parameters
+    ----------
+    place
+        axial place of each node [m] (m,)
+    radius
+        tube radius at each node [m] (m,)
+    current
+        axial current moment of each unknown at each node [m] (m, n)
+    charge
+        moment of the derivative of each unknown at each node [-] (m, n)
+    """
+
+    place: Floats
+    radius: Floats
+    current: Floats
+    charge: Floats
+
+    def __post_init__(self) -> None:
+        for name in ("place", "radius", "current", "charge"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
+    """Place nodes on a run and integrate the moments of its unknowns.
+
+    Parameters
+    ----------
+    mesh
+        the run [-]
+    panels
+        number of equal panels [-]
+
+    Returns
+    -------
+    RunNodes
+        nodes and moments [-]
+    """
+    start, end = float(mesh.z0[0]), float(mesh.z1[-1])
+    borders = np.linspace(start, end, panels + 1)
+    unit = 2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0
+    half_width = 0.5 * (end - start) / panels
+    centres = 0.5 * (borders[:-1] + borders[1:])
+    place = (centres[:, None] + half_width * unit).ravel()
+    current = np.zeros((len(place), mesh.count))
+    charge = np.zeros_like(current)
+    for piece, panel, low, high in _stretches(mesh, borders):
+        rows = slice(panel * NODES_PER_PANEL, (panel + 1) * NODES_PER_PANEL)
+        columns = mesh.unknowns[piece]
+        used = columns >= 0
+        on_current, on_charge = _moments(
+            mesh, piece, (low, high), (centres[panel], half_width), unit
+        )
+        current[rows, columns[used]] += on_current[:, used]
+        charge[rows, columns[used]] += on_charge[:, used]
+    return RunNodes(place=place, radius=_radius_at(mesh, place), current=current, charge=charge)
+
+
+def _stretches(mesh: RunMesh, borders: Floats) -> list[tuple[int, int, float, float]]:
+    """Parameter ranges (piece, panel, low, high) of every piece inside every panel."""
+    found = []
+    last = len(borders) - 2
+    for piece in range(len(mesh.z0)):
+        low, high = mesh.z0[piece], mesh.z1[piece]
+        if high <= low:
+            panel = int(np.clip(np.searchsorted(borders, low, side="right") - 1, 0, last))
+            found.append((piece, panel, 0.0, 1.0))
+            continue
+        picked = pieces_of(mesh, np.array([piece]))
+        inner = borders[(borders > low) & (borders < high)]
+        cuts = picked.parameter_at(np.concatenate([[low], inner, [high]])[None, :] - low)[0]
+        first = int(np.clip(np.searchsorted(borders, low, side="right") - 1, 0, last))
+        found.extend(
+            (piece, min(first + index, last), float(cuts[index]), float(cuts[index + 1]))
+            for index in range(len(cuts) - 1)
+        )
+    return found
+
+
+def _moments(
+    mesh: RunMesh,
+    piece: int,
+    span: tuple[float, float],
+    panel: tuple[float, float],
+    unit: Floats,
+) -> tuple[Floats, Floats]:
+    """Moments (node, shape) of one stretch of a piece."""
+    nodes, weights = unit_gauss(_MOMENT_POINTS)
+    width = span[1] - span[0]
+    at = span[0] + width * nodes
+    picked = pieces_of(mesh, np.array([piece]))
+    arc, slope = picked.arc_at(at[None, :])
+    place, _ = picked.position_at(arc)
+    interpolant = _lagrange(unit, (place[0] - panel[0]) / panel[1])
+    values, slopes = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
+    measure = width * weights
+    along = float(picked.direction[0])
+    current = interpolant @ (values * slope[0] * measure * along).T
+    charge = interpolant @ (slopes * measure).T
+    return current, charge
+
+
+def _lagrange(nodes: Floats, at: Floats) -> Floats:
+    """Lagrange polynomials of the nodes (n_nodes, n_at)."""
+    apart = nodes[:, None] - nodes[None, :]
+    np.fill_diagonal(apart, 1.0)
+    factor = (at[None, None, :] - nodes[None, :, None]) / apart[:, :, None]
+    diagonal = np.arange(len(nodes))
+    factor[diagonal, diagonal] = 1.0
+    rows: Floats = factor.prod(axis=1)
+    return rows
+
+
+def _radius_at(mesh: RunMesh, place: Floats) -> Floats:
+    """Radius of the tube on which each node lies."""
+    tubes = np.flatnonzero(mesh.z1 > mesh.z0)
+    which = np.searchsorted(mesh.z1[tubes], place, side="left")
+    radius: Floats = mesh.r0[tubes[np.clip(which, 0, len(tubes) - 1)]]
+    return radius

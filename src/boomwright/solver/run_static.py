@@ -1,0 +1,233 @@
+"""Static matrices of a run: what does not depend on frequency, and is singular.
+
+e^(-jkR)/R = 1/R - k^2 R/2 + (a part without a kink at R = 0). The first two terms are
+integrated here, once for a shape, with the exact ring average of 1/R; the third is left to
+:mod:`boomwright.solver.smooth_coupling`, at each frequency, on a few nodes.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.piece_map import Pieces, pieces_of
+from boomwright.solver.ring_kernel import ring_potential, ring_radial
+from boomwright.solver.run_mesh import RunMesh
+from boomwright.solver.shape_functions import shape_functions
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.int64]
+
+#: pieces closer than this many lengths of the longer one need the graded quadrature
+_NEAR = 0.6
+#: points on each piece of a pair that is far apart
+_FAR_POINTS = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class RunStatics:
+    """Frequency-independent matrices over the unknowns of one run.
+
+    Parameters
+    ----------
+    current, charge
+        double integrals of 1/R over currents [m] and charges [1/m] (n, n)
+    current_far, charge_far
+        double integrals of R over currents [m^3] and charges [m] (n, n)
+    """
+
+    current: Floats
+    charge: Floats
+    current_far: Floats
+    charge_far: Floats
+
+    def __post_init__(self) -> None:
+        for name in ("current", "charge", "current_far", "charge_far"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def run_statics(*, mesh: RunMesh, mirrored: bool) -> RunStatics:
+    """Integrate the static kernel over a run, and over its mirror image at z = 0.
+
+    Parameters
+    ----------
+    mesh
+        the run [-]
+    mirrored
+        whether the plane z = 0 is a mirror (perfectly conducting) [-]
+
+    Returns
+    -------
+    RunStatics
+        the matrices, images included [-]
+    """
+    total = np.zeros((4, mesh.count, mesh.count))
+    for image in (False, True) if mirrored else (False,):
+        for key, pairs in _grouped_pairs(mesh, image=image).items():
+            blocks = _pair_blocks(mesh, np.array(pairs), key, image=image)
+            _scatter(total, mesh, np.array(pairs), blocks)
+    return RunStatics(current=total[0], charge=total[1], current_far=total[2], charge_far=total[3])
+
+
+def _grouped_pairs(mesh: RunMesh, *, image: bool) -> dict[tuple[int, int], list[tuple[int, int]]]:
+    """Sort pairs (first <= second) by the quadrature they need; (0, 0) means far apart."""
+    low, high = np.minimum(mesh.z0, mesh.z1), np.maximum(mesh.z0, mesh.z1)
+    arc = mesh.arc_length
+    scale = _smallest_radius(mesh) / arc
+    reach_out = np.arcsinh(0.5 / np.minimum(0.5 * scale, 1.0))
+    reach_in = np.arcsinh(1.0 / np.minimum(0.3 * scale, 1.0))
+    outer = 4 * np.ceil((5.0 + 1.3 * reach_out) / 4.0).astype(int)
+    inner = 4 * np.ceil((10.0 + 1.6 * reach_in) / 4.0).astype(int)
+    groups: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
+    for first in range(len(arc)):
+        for second in range(first, len(arc)):
+            if image:
+                apart = low[first] + low[second]
+            else:
+                apart = max(low[second] - high[first], low[first] - high[second], 0.0)
+            near = apart < _NEAR * max(arc[first], arc[second])
+            key = (int(outer[first]), int(inner[second])) if near else (0, 0)
+            groups[key].append((first, second))
+    return groups
+
+
+def _smallest_radius(mesh: RunMesh) -> Floats:
+    """Smaller non-zero radius of each piece [m]; a cap counts with its rim."""
+    first = np.where(mesh.r0 > 0.0, mesh.r0, np.inf)
+    second = np.where(mesh.r1 > 0.0, mesh.r1, np.inf)
+    smallest: Floats = np.minimum(first, second)
+    return smallest
+
+
+def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int], *, image: bool) -> Floats:
+    """Blocks (4, n_pairs, shape, shape) of the four static integrals."""
+    tested = pieces_of(mesh, pairs[:, 0])
+    source = pieces_of(mesh, pairs[:, 1], mirrored=image)
+    radius = _smallest_radius(mesh)
+    if key == (0, 0):
+        nodes, weights = unit_gauss(_FAR_POINTS)
+        outer = np.tile(nodes, (len(pairs), 1))
+        outer_weight = np.tile(weights, (len(pairs), 1))
+        inner = np.tile(outer[:, None, :], (1, _FAR_POINTS, 1))
+        inner_weight = np.tile(outer_weight[:, None, :], (1, _FAR_POINTS, 1))
+    else:
+        outer, outer_weight = _outer_nodes(
+            np.minimum(0.5 * radius[pairs[:, 0]] / tested.arc, 1.0), key[0]
+        )
+        nearest = _nearest_parameter(tested, source, outer)
+        inner, inner_weight = _inner_nodes(
+            nearest, np.minimum(0.3 * radius[pairs[:, 1]] / source.arc, 1.0), key[1]
+        )
+    return _integrate(
+        mesh, tested, source, (outer, outer_weight), (inner, inner_weight), image=image
+    )
+
+
+def _outer_nodes(scale: Floats, points: int) -> tuple[Floats, Floats]:
+    """Nodes graded to both ends of the tested piece, one scale a pair."""
+    nodes, weights = unit_gauss(points)
+    reach = np.arcsinh(0.5 / scale)[:, None]
+    step = nodes * reach
+    half = scale[:, None] * np.sinh(step)
+    half_weight = scale[:, None] * np.cosh(step) * reach * weights
+    return (
+        np.concatenate([half, 1.0 - half[:, ::-1]], axis=1),
+        np.concatenate([half_weight, half_weight[:, ::-1]], axis=1),
+    )
+
+
+def _nearest_parameter(tested: Pieces, source: Pieces, outer: Floats) -> Floats:
+    """Parameter of the source point nearest to each tested point (n_pairs, n_outer)."""
+    arc, _ = tested.arc_at(outer)
+    place, radius = tested.position_at(arc)
+    along = (place - source.z0[:, None]) * source.direction[:, None]
+    across = (radius - source.r0[:, None]) * source.radial[:, None]
+    return source.parameter_at(along + across)
+
+
+def _inner_nodes(nearest: Floats, scale: Floats, points: int) -> tuple[Floats, Floats]:
+    """Nodes on both sides of the nearest point; the cube dissolves the logarithm there."""
+    unit, weights = unit_gauss(points)
+    width = scale[:, None, None]
+    sides, side_weights = [], []
+    for length, sign in ((nearest, -1.0), (1.0 - nearest, 1.0)):
+        reach = np.arcsinh(length[..., None] / width)
+        step = reach * unit**3
+        sides.append(nearest[..., None] + sign * width * np.sinh(step))
+        side_weights.append(width * np.cosh(step) * reach * 3.0 * unit**2 * weights)
+    inner = np.clip(np.concatenate(sides, axis=2), 0.0, 1.0)
+    return inner, np.concatenate(side_weights, axis=2)
+
+
+def _integrate(
+    mesh: RunMesh,
+    tested: Pieces,
+    source: Pieces,
+    outer: tuple[Floats, Floats],
+    inner: tuple[Floats, Floats],
+    *,
+    image: bool,
+) -> Floats:
+    degree = int(mesh.degree.max())
+    arc_out, slope_out = tested.arc_at(outer[0])
+    arc_in, slope_in = source.arc_at(inner[0])
+    z_out, r_out = tested.position_at(arc_out)
+    z_in, r_in = source.position_at(arc_in)
+    axial = z_out[:, :, None] - z_in
+    ring = np.broadcast_to(r_out[:, :, None], r_in.shape)
+    near = ring_potential(axial=axial, radius=ring, source_radius=r_in)
+    far = np.sqrt(axial**2 + ring**2 + r_in**2)
+    # In a mirror the axial current keeps its direction and the charge changes sign.
+    sign = -1.0 if image else 1.0
+    axial_product = sign * tested.direction * source.direction
+    radial_product = sign * tested.radial * source.radial
+    vector = axial_product[:, None, None] * near
+    flat = np.abs(radial_product) > 0.0
+    if flat.any():
+        vector[flat] += radial_product[flat, None, None] * ring_radial(
+            axial=axial[flat], radius=ring[flat], source_radius=r_in[flat]
+        )
+    value_out, slope_value_out = shape_functions(at=outer[0], degree=degree)
+    value_in, slope_value_in = shape_functions(at=inner[0], degree=degree)
+    current_out = value_out * (slope_out * outer[1])
+    charge_out = slope_value_out * outer[1]
+    current_in = value_in * (slope_in * inner[1])[None]
+    charge_in = slope_value_in * inner[1][None]
+    return np.stack(
+        [
+            _contract(current_out, vector, current_in),
+            _contract(charge_out, sign * near, charge_in),
+            _contract(current_out, axial_product[:, None, None] * far, current_in),
+            _contract(charge_out, sign * far, charge_in),
+        ]
+    )
+
+
+def _contract(outer: Floats, kernel: Floats, inner: Floats) -> Floats:
+    """Sum over (shape, pair, out), (pair, out, in), (shape, pair, out, in) to blocks."""
+    potential = np.einsum("poi,bpoi->pob", kernel, inner)
+    blocks: Floats = np.matmul(outer.transpose(1, 0, 2), potential)
+    return blocks
+
+
+def _scatter(total: Floats, mesh: RunMesh, pairs: Indices, blocks: Floats) -> None:
+    """Add the blocks, and their transposes for pairs of two different pieces."""
+    rows = mesh.unknowns[pairs[:, 0]][:, :, None]
+    columns = mesh.unknowns[pairs[:, 1]][:, None, :]
+    used = (rows >= 0) & (columns >= 0)
+    row_index = np.broadcast_to(rows, used.shape)[used]
+    column_index = np.broadcast_to(columns, used.shape)[used]
+    off_diagonal = np.broadcast_to((pairs[:, 0] != pairs[:, 1])[:, None, None], used.shape)[used]
+    for matrix, block in zip(total, blocks, strict=True):
+        values = block[used]
+        np.add.at(matrix, (row_index, column_index), values)
+        np.add.at(
+            matrix,
+            (column_index[off_diagonal], row_index[off_diagonal]),
+            values[off_diagonal],
+        )

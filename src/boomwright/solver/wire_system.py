@@ -1,0 +1,168 @@
+"""Wires in space: runs with their places, mirrors, joints, ports and metal."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SolverError
+from boomwright.solver.run_mesh import RunShape
+
+Floats = NDArray[np.float64]
+Vector = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedRun:
+    """A run at its place.
+
+    Parameters
+    ----------
+    shape
+        the run [-]
+    origin
+        place of its start [m] (3,)
+    direction
+        unit vector from start to end [-] (3,)
+    conductivity
+        of its metal, infinite for the ideal conductor [S/m]
+    """
+
+    shape: RunShape
+    origin: Vector
+    direction: Vector
+    conductivity: float = float("inf")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mirror:
+    """A perfectly conducting plane through ``offset`` on one axis.
+
+    The symmetry plane of a beam fed in the middle is one (the current crosses it at right
+    angles, as it would on a conductor), perfect ground is the other.
+
+    Parameters
+    ----------
+    axis
+        0, 1 or 2 for a plane of constant x, y or z [-]
+    offset
+        the constant [m]
+    material
+        True for ground that is really there, False for a symmetry of the antenna [-]
+    """
+
+    axis: int
+    offset: float = 0.0
+    material: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Port:
+    """A gap across which a generator or a load sits.
+
+    Parameters
+    ----------
+    run
+        number of the run [-]
+    gap
+        number of the gap in the run's shape [-]
+    """
+
+    run: int
+    gap: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WireSystem:
+    """Everything the field solver needs to know of an antenna.
+
+    Parameters
+    ----------
+    runs
+        the runs [-] (n_runs,)
+    mirrors
+        perfectly conducting planes; runs lie on the positive side [-] (n_mirrors,)
+    joints
+        groups of run ends that meet, each a pair of run number and whether it is the end
+        (True) or the start (False) [-] (n_joints,)
+    ports
+        where generators and loads sit [-] (n_ports,)
+    """
+
+    runs: tuple[PlacedRun, ...]
+    mirrors: tuple[Mirror, ...] = ()
+    joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
+    ports: tuple[Port, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Image:
+    """One reflection of the whole system.
+
+    Parameters
+    ----------
+    sign
+        +1 for the system itself, -1 for each plane that it was reflected in [-]
+    flip
+        factor of each axis, +1 or -1 [-] (3,)
+    shift
+        added after the flip [m] (3,)
+    """
+
+    sign: float
+    flip: Floats
+    shift: Floats
+
+
+def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:
+    """All reflections in all planes, the system itself first.
+
+    Parameters
+    ----------
+    mirrors
+        the planes, on different axes [-] (n_mirrors,)
+
+    Returns
+    -------
+    tuple of Image
+        2**n_mirrors images [-]
+
+    Raises
+    ------
+    SolverError
+        when two planes share an axis
+    """
+    if len({mirror.axis for mirror in mirrors}) < len(mirrors):
+        msg = "two mirror planes on one axis would reflect for ever: give one plane per axis"
+        raise SolverError(msg)
+    found = [Image(sign=1.0, flip=np.ones(3), shift=np.zeros(3))]
+    for mirror in mirrors:
+        reflected = []
+        for image in found:
+            flip, shift = image.flip.copy(), image.shift.copy()
+            flip[mirror.axis] *= -1.0
+            shift[mirror.axis] = 2.0 * mirror.offset - shift[mirror.axis]
+            reflected.append(Image(sign=-image.sign, flip=flip, shift=shift))
+        found.extend(reflected)
+    return tuple(found)
+
+
+def starts_on_mirror(run: PlacedRun, mirror: Mirror) -> bool:
+    """Whether a run leaves a plane at right angles, so that it goes on in its own image.
+
+    Parameters
+    ----------
+    run
+        the run [-]
+    mirror
+        the plane [-]
+
+    Returns
+    -------
+    bool
+        whether it does [-]
+    """
+    straight = abs(abs(run.direction[mirror.axis]) - 1.0) < 1e-12
+    return straight and abs(run.origin[mirror.axis] - mirror.offset) < 1e-9
