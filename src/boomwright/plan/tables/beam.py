@@ -34,7 +34,7 @@ FEED = TableSpec(
         ),
         Field(
             key="gap",
-            kind=Quantity(dimension="length", low=0.0, high=10.0, above_low=True),
+            kind=Quantity(dimension="length", low=0.0, high=100.0, above_low=True),
             help="Width of the feed gap along the element.",
             required=True,
             example='gap = "40 mm"',

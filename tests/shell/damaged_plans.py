@@ -1,0 +1,249 @@
+"""Damaged plans: each with the place its fault must name, the line, and words of the remedy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SOUND = """\
+boomwright = 1
+title = "Two elements for 20 m"
+
+[site]
+position = "52.20 N, 0.10 E"
+ground = "medium dry"
+wind = "40 m/s"
+ice = "6 mm"
+
+[site.wind_basis]
+kind = "ultimate"
+exposure = "C"
+
+[[beam]]
+name = "20m"
+band = ["14.000 MHz", "14.350 MHz"]
+design = "14.175 MHz"
+height = "16 m"          # boom above ground
+heading = "300 deg"
+material = "6061-T6"
+feed = { kind = "split", gap = "40 mm" }
+
+  [[beam.element]]
+  role = "reflector"
+  at = "0 m"
+  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.40 m"]]
+
+  [[beam.element]]
+  role = "driven"
+  at = "2.6 m"
+  diameter = "22 mm"
+  length = "10.1 m"
+
+  [[beam.wire]]
+  name = "tail"
+  diameter = "2 mm"
+  points = [[0, 0, 0], [1.2, 3.0, 0]]
+"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class DamagedPlan:
+    """One damaged plan.
+
+    ``mark`` is text that stands on the line the fault must name, empty for a plan that has no
+    such line; ``remedy`` and ``path`` must appear in the fault.
+    """
+
+    name: str
+    content: bytes
+    path: str
+    remedy: str
+    mark: str = ""
+
+
+def _changed(name: str, old: str, new: str, path: str, remedy: str, mark: str = "") -> DamagedPlan:
+    assert SOUND.count(old) == 1, f"{name}: the text to damage must stand once"
+    content = SOUND.replace(old, new).encode()
+    return DamagedPlan(name=name, content=content, path=path, remedy=remedy, mark=mark)
+
+
+def _raw(name: str, content: bytes, remedy: str, path: str = "plan", mark: str = "") -> DamagedPlan:
+    return DamagedPlan(name=name, content=content, path=path, remedy=remedy, mark=mark)
+
+
+_E0, _E1 = "beam[0].element[0]", "beam[0].element[1]"
+_SECOND_BEAM = SOUND[SOUND.index("[[beam]]") :]
+
+DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
+    _changed("wrong unit", '"16 m"', '"16 kg"', "beam[0].height", "5.18 m", '"16 kg"'),
+    _changed("unknown unit", '"14.175 MHz"', '"14.175 Mhz"', "beam[0].design", '"MHz"', "Mhz"),
+    _changed("no unit", '"2.6 m"', '"2.6"', f"{_E1}.at", '"2.6 m"', 'at = "2.6"'),
+    _changed("decimal comma", '"10.1 m"', '"10,1 m"', f"{_E1}.length", '"10.1 m"', "10,1"),
+    _changed("negative length", '"10.1 m"', '"-10.1 m"', f"{_E1}.length", "5.18 m", "-10.1"),
+    _changed("zero diameter", '"22 mm"', "0", f"{_E1}.diameter", "25.4 mm", "diameter = 0"),
+    _changed("not a number", '"10.1 m"', "nan", f"{_E1}.length", "5.18 m", "length = nan"),
+    _changed("infinite", '"10.1 m"', "inf", f"{_E1}.length", "5.18 m", "length = inf"),
+    _changed("huge exponent", '"10.1 m"', '"1e999 m"', f"{_E1}.length", "5.18 m", "1e999"),
+    _changed(
+        "forgotten unit", '"10.1 m"', "4200", f"{_E1}.length", "unit forgotten", "length = 4200"
+    ),
+    _changed(
+        "200 wavelengths", '"10.1 m"', '"1900 m"', f"{_E1}.length", "unit forgotten", "1900 m"
+    ),
+    _changed("thick tube", '"22 mm"', '"2.2 m"', f"{_E1}.diameter", "25.4 mm", '"2.2 m"'),
+    _changed(
+        "same place", '"2.6 m"', '"0 m"', f"{_E1}.at", "along the boom by more than", 'at = "0 m"'
+    ),
+    _changed("touching", '"2.6 m"', '"20 mm"', f"{_E1}.at", "along the boom by more than", "20 mm"),
+    _changed(
+        "two driven", 'role = "reflector"', 'role = "driven"', f"{_E1}.role", "keep one", '"driven"'
+    ),
+    _changed(
+        "none driven", '"driven"', '"director"', "beam[0].element", '"driven"', "[[beam.element"
+    ),
+    _changed("unknown role", '"driven"', '"drivne"', f"{_E1}.role", '"driven"', "drivne"),
+    _changed("misspelt key", "height =", "heigth =", "beam[0].heigth", '"height"', "heigth"),
+    _changed(
+        "missing key", 'design = "14.175 MHz"\n', "", "beam[0].design", "design =", "[[beam]]"
+    ),
+    _changed(
+        "missing table",
+        '[site]\nposition = "52.20 N, 0.10 E"\nground = "medium dry"\n'
+        'wind = "40 m/s"\nice = "6 mm"\n\n[site.wind_basis]\nkind = "ultimate"\n'
+        'exposure = "C"\n',
+        "",
+        "site",
+        "[site]",
+    ),
+    _changed(
+        "misspelt ground", '"medium dry"', '"medum dry"', "site.ground", "medium dry", "medum"
+    ),
+    _changed("misspelt material", '"6061-T6"', '"6061T6"', "beam[0].material", "6061-T6", "6061T6"),
+    _changed(
+        "reversed band",
+        '["14.000 MHz", "14.350 MHz"]',
+        '["14.350 MHz", "14.000 MHz"]',
+        "beam[0].band",
+        "lower edge first",
+        "band =",
+    ),
+    _changed(
+        "design far outside", '"14.175 MHz"', '"21.2 MHz"', "beam[0].design", "14.175 MHz", "21.2"
+    ),
+    _changed(
+        "growing outwards",
+        '["22.2 mm", "3.40 m"]',
+        '["32 mm", "3.40 m"]',
+        f"{_E0}.half[1][0]",
+        "outwards",
+        "32 mm",
+    ),
+    _changed("wall too thick", '"1.65 mm"', '"12.7 mm"', f"{_E0}.half[0][2]", "wall", "12.7 mm"),
+    _changed(
+        "half and length",
+        'half = [["25.4',
+        'length = "10.9 m"\n  half = [["25.4',
+        f"{_E0}.half",
+        "not both",
+        "half =",
+    ),
+    _changed(
+        "no length", '  length = "10.1 m"\n', "", f"{_E1}.length", "add length", "[[beam.element]]"
+    ),
+    _changed("gap too wide", '"40 mm"', '"10.1 m"', "beam[0].feed.gap", "smaller gap", "gap"),
+    _changed("height zero", '"16 m"', '"0 m"', "beam[0].height", "free space", '"0 m"          #'),
+    _changed(
+        "wire underground",
+        "[1.2, 3.0, 0]",
+        "[1.2, 3.0, -17]",
+        "beam[0].wire[0].points[1]",
+        "raise the beam",
+        "points",
+    ),
+    _changed(
+        "short point",
+        "[1.2, 3.0, 0]",
+        "[1.2, 3.0]",
+        "beam[0].wire[0].points[1]",
+        "[1.2, 3.0, 0]",
+        "points",
+    ),
+    _changed("bare heading", '"300 deg"', "300", "beam[0].heading", "300 deg", "heading = 300"),
+    _changed("bad position", "52.20 N, 0.10 E", "52.20, 0.10", "site.position", "0.10 E", "52.20"),
+    _changed("off the globe", "52.20 N", "92.20 N", "site.position", "0.10 E", "92.20"),
+    _changed(
+        "position against locator",
+        'ground = "medium',
+        'locator = "IO91wm"\nground = "medium',
+        "site.locator",
+        "keep the one",
+        "locator",
+    ),
+    _changed(
+        "bad locator",
+        'position = "52.20 N, 0.10 E"',
+        'locator = "ZZ99"',
+        "site.locator",
+        "two letters",
+        "ZZ99",
+    ),
+    _changed("too much wind", '"40 m/s"', "4000", "site.wind", "unit forgotten", "4000"),
+    _changed(
+        "wind basis word", '"ultimate"', '"ultimat"', "site.wind_basis.kind", "ultimate", "ultimat"
+    ),
+    _changed("newer version", "boomwright = 1", "boomwright = 2", "boomwright", "newer", "= 2"),
+    _changed(
+        "version as text",
+        "boomwright = 1",
+        'boomwright = "1"',
+        "boomwright",
+        "boomwright = 1",
+        "boomwright =",
+    ),
+    _changed("list for text", 'name = "20m"', "name = [20]", "beam[0].name", "quotes", "[20]"),
+    _changed(
+        "control character",
+        'name = "20m"',
+        'name = "20\\u0007m"',
+        "beam[0].name",
+        "plain line",
+        "u0007",
+    ),
+    _changed("other digits", '"10.1 m"', '"\u0661\u0660 m"', f"{_E1}.length", "0 to 9", "\u0661"),
+    _changed("zero below the line", '"22 mm"', '"1/0 in"', f"{_E1}.diameter", "fraction", "1/0"),
+    _changed(
+        "beam in single brackets",
+        SOUND[SOUND.index("[[beam]]") :],
+        '[beam]\nname = "20m"\n',
+        "beam",
+        "double brackets",
+        "[beam]",
+    ),
+    _changed(
+        "quotes forgotten", 'height = "16 m"', "height = 16 m", "plan", 'height = "16 m"', "16 m"
+    ),
+    _changed(
+        "key twice",
+        'design = "14.175 MHz"',
+        'design = "14.175 MHz"\ndesign = "14.2 MHz"',
+        "plan",
+        "remove one",
+        "14.2 MHz",
+    ),
+    _changed(
+        "open text",
+        'title = "Two elements for 20 m"',
+        'title = "Two elements',
+        "plan",
+        "quotes",
+        "title",
+    ),
+    _changed("endless digits", '"22 mm"', "9" * 5000, "plan", "quotes", "99999"),
+    _raw("beam name twice", (SOUND + "\n" + _SECOND_BEAM).encode(), "own name", "beam[1].name"),
+    _raw("empty file", b"", "boomwright = 1", "boomwright"),
+    _raw("binary junk", bytes(range(256)) * 40, "UTF-8"),
+    _raw("UTF-16", SOUND.encode("utf-16"), "UTF-8"),
+    _raw("ten megabytes", b"#" * 10_000_000, "files of their own"),
+    _raw("deep lists", b"x = " + b"[" * 50_000 + b"]" * 50_000, "no part of a plan"),
+    _raw("deep tables", b"x" + b".x" * 40_000 + b" = 1", "no part of a plan"),
+    _raw("moderately deep", b"x = " + b"[" * 60 + b"]" * 60, "no part of a plan"),
+)

@@ -1,0 +1,98 @@
+"""Every damaged plan is refused with place, line and remedy, and never with a traceback."""
+
+from __future__ import annotations
+
+import time
+import tomllib
+
+import pytest
+from damaged_plans import DAMAGED_PLANS, SOUND, DamagedPlan
+
+from boomwright.base import PlanError
+from boomwright.plan import read_plan
+
+EVERY = pytest.mark.parametrize("damaged", DAMAGED_PLANS, ids=lambda damaged: damaged.name)
+
+
+def test_the_undamaged_plan_is_sound() -> None:
+    assert read_plan(SOUND).beams[0].name == "20m"
+
+
+def test_there_are_many_and_each_has_its_own_name() -> None:
+    names = {damaged.name for damaged in DAMAGED_PLANS}
+    assert len(names) == len(DAMAGED_PLANS) >= 25
+
+
+@EVERY
+def test_room_names_place_line_and_remedy(damaged: DamagedPlan) -> None:
+    with pytest.raises(PlanError) as caught:
+        read_plan(damaged.content, source="damaged.toml")
+    assert caught.value.source == "damaged.toml"
+    faults = caught.value.faults
+    matching = [fault for fault in faults if fault.path == damaged.path]
+    assert matching, [fault.path for fault in faults]
+    assert any(damaged.remedy in fault.remedy for fault in matching), matching
+    for fault in faults:
+        assert fault.message
+        assert fault.remedy
+        assert fault.message.isprintable()
+        assert fault.value.isprintable()
+        assert len(fault.value) < 80
+        assert len(fault.remedy) < 400
+
+
+@pytest.mark.parametrize(
+    "damaged", [plan for plan in DAMAGED_PLANS if plan.mark], ids=lambda damaged: damaged.name
+)
+def test_line_is_that_of_the_fault(damaged: DamagedPlan) -> None:
+    with pytest.raises(PlanError) as caught:
+        read_plan(damaged.content)
+    rows = damaged.content.decode().split("\n")
+    lines = [fault.line for fault in caught.value.faults if fault.path == damaged.path]
+    assert lines
+    assert all(damaged.mark in rows[line - 1] for line in lines), lines
+
+
+@EVERY
+def test_refusal_is_quick(damaged: DamagedPlan) -> None:
+    start = time.perf_counter()
+    with pytest.raises(PlanError):
+        read_plan(damaged.content)
+    assert time.perf_counter() - start < 2.0
+
+
+def test_one_damage_gives_one_fault() -> None:
+    """No fault drags others after it."""
+    follow_on = {"missing key", "beam in single brackets", "empty file", "misspelt key"}
+    for damaged in DAMAGED_PLANS:
+        if damaged.name in follow_on:
+            continue
+        with pytest.raises(PlanError) as caught:
+            read_plan(damaged.content)
+        assert len(caught.value.faults) == 1, (damaged.name, caught.value.faults)
+
+
+def test_all_faults_come_at_once_and_from_the_top_down() -> None:
+    text = (
+        SOUND.replace('"16 m"', '"16 kg"')
+        .replace('"10.1 m"', '"-10.1 m"')
+        .replace('"medium dry"', '"medum dry"')
+        .replace('"C"', '"E"')
+        .replace("material", "metal")
+    )
+    tomllib.loads(text)
+    with pytest.raises(PlanError) as caught:
+        read_plan(text)
+    paths = {fault.path for fault in caught.value.faults}
+    assert paths == {
+        "site.ground",
+        "site.wind_basis.exposure",
+        "beam[0].height",
+        "beam[0].metal",
+        "beam[0].material",
+        "beam[0].element[1].length",
+    }
+    lines = [fault.line for fault in caught.value.faults]
+    assert lines == sorted(lines)
+    values = {fault.path: fault.value for fault in caught.value.faults}
+    assert values["beam[0].height"] == '"16 kg"'
