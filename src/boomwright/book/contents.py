@@ -33,7 +33,7 @@ from boomwright.book.tables import (
     wire_table,
 )
 from boomwright.book.wording import clean, shortened
-from boomwright.plan.model import Plan
+from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
@@ -64,6 +64,13 @@ def _notice_entry(
         "code": clean(notice.code),
         "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
     }
+
+
+def _all_notices(*, plan: Plan, readings: Sequence[BeamReadings]) -> list[tuple[str, Notice]]:
+    found = [(clean(one.beam.name), notice) for one in readings for notice in one.notices]
+    told = {(notice.code, notice.text) for _, notice in found}
+    doubts = [notice for notice in plan_notices(plan) if (notice.code, notice.text) not in told]
+    return [*found, *(("plan", notice) for notice in doubts)]
 
 
 def _font_notice(data: object) -> Notice | None:
@@ -119,9 +126,7 @@ def _beam_entry(readings: BeamReadings, *, system: UnitSystem) -> dict[str, Any]
         "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
         "patterns": pattern_pictures(readings),
         "ground": ground_pictures(readings),
-        "lobes": (
-            lobe_table(over_ground=readings.over_ground) if readings.over_ground else None
-        ),
+        "lobes": (lobe_table(over_ground=readings.over_ground) if readings.over_ground else None),
         "band": band_pictures(readings),
         "currents": current_pictures(readings),
         "sweep": sweep_table(sweep=readings.sweep),
@@ -165,7 +170,7 @@ def book_contents(
     dict[str, Any]
         plain lists, dictionaries, strings and numbers, fit for JSON [-]
     """
-    found = [(clean(one.beam.name), notice) for one in readings for notice in one.notices]
+    found = _all_notices(plan=plan, readings=readings)
     title = clean(plan.title)
     data: dict[str, Any] = {
         "title": title or "Untitled plan",
@@ -197,4 +202,3 @@ def book_contents(
     data["urgent"] = [entry for entry in entries if entry["severity"] in _URGENT]
     data["sources"] = [[str(number), text] for number, text in numbers.values()]
     return data
-

@@ -8,10 +8,10 @@ is more than half a unit from the computed place. The same holds along the boom.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import gcd
 
-from boomwright.base import feet_inches_sixteenths
+from boomwright.base import UnitSystem, feet_inches_sixteenths
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.figures.element_names import element_labels
 from boomwright.parts import Beam, Element, Role
@@ -49,6 +49,23 @@ class CutLength:
             thousandths=self.thousandths + other.thousandths,
         )
 
+    def metres(self, *, system: UnitSystem) -> float:
+        """The rounded length as a number, in the step of one unit system.
+
+        Parameters
+        ----------
+        system
+            ``metric`` for millimetres, ``us`` for sixteenths of an inch [-]
+
+        Returns
+        -------
+        float
+            length [m]
+        """
+        if system == "metric":
+            return self.millimetres / 1000.0
+        return self.sixteenths * METRES_PER_INCH / 16.0
+
     @property
     def metric_text(self) -> str:
         """The length as ``5180 mm`` [mm]."""
@@ -57,7 +74,7 @@ class CutLength:
     @property
     def us_text(self) -> str:
         """The length as ``17 ft 0-3/8 in`` [ft, in]."""
-        return feet_inches_sixteenths(self.sixteenths * METRES_PER_INCH / 16.0)
+        return feet_inches_sixteenths(self.metres(system="us"))
 
     @property
     def decimal_inch_text(self) -> str:
@@ -225,3 +242,30 @@ def cut_list(*, beam: Beam) -> tuple[ElementCut, ...]:
             )
         )
     return tuple(cuts)
+
+
+def rounded_beam(*, beam: Beam, system: UnitSystem) -> Beam:
+    """Build the beam with every shop dimension rounded, so that drawings and tables agree.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    system
+        unit system whose step is rounded to [-]
+
+    Returns
+    -------
+    Beam
+        the same beam, places counted from the rear element [-]
+    """
+    elements = list(beam.elements)
+    for cut in cut_list(beam=beam):
+        element = beam.elements[cut.index]
+        half = tuple(
+            replace(section, length=shown.exposed.metres(system=system))
+            for section, shown in zip(element.half, cut.sections, strict=True)
+        )
+        place = cut.from_rear.metres(system=system)
+        elements[cut.index] = replace(element, position=place, half=half)
+    return replace(beam, elements=tuple(elements))

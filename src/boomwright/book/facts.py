@@ -16,7 +16,7 @@ from boomwright.book.wording import (
     with_band,
 )
 from boomwright.parts import Beam
-from boomwright.plan.model import Site
+from boomwright.plan import Site
 from boomwright.reach import BeamReadings
 from boomwright.solver import Ground
 
@@ -188,12 +188,14 @@ def input_facts(readings: BeamReadings, *, system: UnitSystem) -> list[Fact]:
     beam = readings.beam
     conductivity = beam.material.conductivity
     metal = "lossless" if math.isinf(conductivity) else f"{fixed(conductivity / 1e6, 1)} MS/m"
-    gap = metres_and_feet(beam.feed.gap, system=system) if beam.feed.gap >= 1.0 else (
-        f"{fixed(beam.feed.gap * 1000.0, 1)} mm"
+    gap = (
+        metres_and_feet(beam.feed.gap, system=system)
+        if beam.feed.gap >= 1.0
+        else (f"{fixed(beam.feed.gap * 1000.0, 1)} mm")
     )
     facts = [
         *title_facts(beam, system=system),
-        ("Boom, first to last element", _boom_text(beam, system=system)),
+        ("Boom length", _boom_text(beam, system=system)),
         ("Elements", str(len(beam.elements))),
         ("Element material", f"{clean(beam.material.name)}, conductivity {metal}"),
         ("Feed", f"{clean(beam.feed.kind)}, gap {gap}"),
@@ -290,12 +292,17 @@ def summary_rows(readings: BeamReadings) -> list[list[str]]:
             f"{band(here.impedance_error, 1)} Ω",
             at_design,
         ],
-        ["Efficiency", f"{fixed(here.efficiency * 100.0, 1)} %", "", "radiated over accepted power"],
+        [
+            "Efficiency",
+            f"{fixed(here.efficiency * 100.0, 1)} %",
+            "",
+            "radiated over accepted power",
+        ],
         [
             "Power balance",
-            f"{readings.power_balance:.1e}".replace("-", "−"),
+            f"{fixed(readings.power_balance * 100.0, 4)} %",
             "",
-            "accepted less radiated less lost power, over accepted power",
+            "mismatch, as a share of the accepted power",
         ],
     ]
 

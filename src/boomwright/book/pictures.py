@@ -1,13 +1,13 @@
-"""The figures of the book: SVG from the figures room, with a caption and words for readers
-who cannot see them.
-"""
+"""The figures of the book: SVG with a caption and words for readers who cannot see it."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import replace
+from typing import Any
 
 from boomwright.base import UnitSystem
+from boomwright.book.dimensions import rounded_beam
 from boomwright.book.facts import ground_text, headline
 from boomwright.book.fonts import FONT_FAMILY
 from boomwright.book.wording import fixed, megahertz
@@ -29,19 +29,25 @@ from boomwright.reach import BeamReadings
 #: the day colours on white paper
 PRINT_PALETTE = replace(LIGHT, name="print", paper="#ffffff")
 
-#: an SVG with its caption and its text alternative
-Picture = dict[str, str]
+#: an SVG with its caption, its text alternative and its width on paper [pt]
+Picture = dict[str, Any]
+
+# Figures draw in units of which one is this wide on paper: 8.5 units of lettering become
+# 6.8 points, and 600 units fill the text width of A4.
+_POINTS_PER_UNIT = 0.8
+_FULL, _PATTERN, _CHART = 600.0, 540.0, 520.0
 
 # Attribute values are escaped by the figures room, so a quotation mark ends the value.
 _FAMILY = re.compile(r'font-family="[^"]*"')
 
 
-def _picture(svg: str, *, caption: str, alt: str = "") -> Picture:
+def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
     # The figures name fonts of a browser; in print they share the one font of the book.
     return {
         "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg),
         "caption": caption,
         "alt": alt or caption,
+        "width": units * _POINTS_PER_UNIT,
     }
 
 
@@ -61,7 +67,13 @@ def plan_picture(readings: BeamReadings, *, system: UnitSystem) -> Picture:
         the figure [-]
     """
     return _picture(
-        plan_view(beam=readings.beam, palette=PRINT_PALETTE, system=system),
+        plan_view(
+            beam=rounded_beam(beam=readings.beam, system=system),
+            palette=PRINT_PALETTE,
+            system=system,
+            width=_FULL,
+        ),
+        units=_FULL,
         caption="Plan view from above, to scale. The heading is to the right.",
     )
 
@@ -88,8 +100,15 @@ def detail_picture(
         the figure [-]
     """
     return _picture(
-        element_detail(beam=readings.beam, index=index, palette=PRINT_PALETTE, system=system),
-        caption=f"One half of the {label}, boom at the left; diameters not to the scale of length.",
+        element_detail(
+            beam=rounded_beam(beam=readings.beam, system=system),
+            index=index,
+            palette=PRINT_PALETTE,
+            system=system,
+            width=_FULL,
+        ),
+        units=_FULL,
+        caption=f"One half of the {label}, boom at the left.",
     )
 
 
@@ -111,15 +130,23 @@ def pattern_pictures(readings: BeamReadings) -> list[Picture]:
     return [
         _picture(
             azimuth_pattern(
-                cuts=[readings.azimuth_pattern], labels=["free space"], palette=PRINT_PALETTE
+                cuts=[readings.azimuth_pattern],
+                labels=["free space"],
+                palette=PRINT_PALETTE,
+                width=_PATTERN,
             ),
+            units=_PATTERN,
             caption=f"Azimuth pattern in free space at elevation 0°, {at}. Gain in dBi.",
             alt=f"Azimuth pattern in free space at {at}. {numbers}.",
         ),
         _picture(
             elevation_pattern(
-                cuts=[readings.elevation_pattern], labels=["free space"], palette=PRINT_PALETTE
+                cuts=[readings.elevation_pattern],
+                labels=["free space"],
+                palette=PRINT_PALETTE,
+                width=_PATTERN,
             ),
+            units=_PATTERN,
             caption=f"Elevation pattern in free space through the heading, {at}. Gain in dBi.",
         ),
     ]
@@ -145,17 +172,22 @@ def ground_pictures(readings: BeamReadings) -> list[Picture]:
     label = ["over ground"]
     return [
         _picture(
-            lobe_chart(over_ground=over, palette=PRINT_PALETTE),
+            lobe_chart(over_ground=over, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
             caption=f"Lobes towards the heading; {where}.",
         ),
         _picture(
             elevation_pattern(
-                cuts=[over.elevation_pattern], labels=label, palette=PRINT_PALETTE
+                cuts=[over.elevation_pattern], labels=label, palette=PRINT_PALETTE, width=_PATTERN
             ),
+            units=_PATTERN,
             caption=f"Elevation pattern through the heading; {where}.",
         ),
         _picture(
-            azimuth_pattern(cuts=[over.azimuth_pattern], labels=label, palette=PRINT_PALETTE),
+            azimuth_pattern(
+                cuts=[over.azimuth_pattern], labels=label, palette=PRINT_PALETTE, width=_PATTERN
+            ),
+            units=_PATTERN,
             caption=(
                 f"Azimuth pattern at the take-off angle, {fixed(over.peak_elevation_deg, 1)}°; "
                 f"{where}."
@@ -180,15 +212,18 @@ def band_pictures(readings: BeamReadings) -> list[Picture]:
     against = f"{readings.reference_resistance:g} Ω"
     return [
         _picture(
-            sweep_chart(readings=readings, palette=PRINT_PALETTE),
+            sweep_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
             caption=f"Standing wave ratio over the band against {against}, with its error band.",
         ),
         _picture(
-            impedance_chart(readings=readings, palette=PRINT_PALETTE),
+            impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
             caption="Feed-point resistance and reactance over the band, in free space.",
         ),
         _picture(
-            gain_chart(readings=readings, palette=PRINT_PALETTE),
+            gain_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
             caption="Free-space gain and front-to-back ratio over the band.",
         ),
     ]
@@ -210,11 +245,13 @@ def current_pictures(readings: BeamReadings) -> list[Picture]:
     at = megahertz(readings.free_space.frequency)
     return [
         _picture(
-            current_chart(currents=readings.currents, palette=PRINT_PALETTE),
+            current_chart(currents=readings.currents, palette=PRINT_PALETTE, width=_FULL),
+            units=_FULL,
             caption=f"Current along each element at {at}, for 1 A at the feed.",
         ),
         _picture(
-            current_phasors(currents=readings.currents, palette=PRINT_PALETTE),
+            current_phasors(currents=readings.currents, palette=PRINT_PALETTE, width=_PATTERN),
+            units=_PATTERN,
             caption=f"Current at the centre of each element at {at}, size and phase.",
         ),
     ]

@@ -6,11 +6,13 @@ import io
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import pairwise
 
-import ezdxf
 from ezdxf import units
+from ezdxf._options import options
 from ezdxf.document import Drawing
-from ezdxf.layouts import Modelspace
+from ezdxf.filemanagement import new
+from ezdxf.layouts.layout import Modelspace
 
 from boomwright.base import BoomwrightError
 from boomwright.book.dimensions import ElementCut, cut_list
@@ -36,12 +38,12 @@ _STAMP_LOCK = threading.Lock()
 @contextmanager
 def _fixed_stamps() -> Iterator[None]:
     with _STAMP_LOCK:
-        before = ezdxf.options.write_fixed_meta_data_for_testing
-        ezdxf.options.write_fixed_meta_data_for_testing = True
+        before = options.write_fixed_meta_data_for_testing
+        options.write_fixed_meta_data_for_testing = True
         try:
             yield
         finally:
-            ezdxf.options.write_fixed_meta_data_for_testing = before
+            options.write_fixed_meta_data_for_testing = before
 
 
 def _one_line(text: str) -> str:
@@ -53,13 +55,13 @@ def _one_line(text: str) -> str:
 def _text_height(beam: Beam) -> float:
     longest = max(element.length for element in beam.elements)
     gaps = sorted(element.position for element in beam.elements)
-    closest = min((b - a for a, b in zip(gaps, gaps[1:], strict=False)), default=longest)
+    closest = min((b - a for a, b in pairwise(gaps)), default=longest)
     # Five lines of cumulative dimensions must fit between two neighbours.
     return max(min(longest / 90.0, closest / 12.0), longest / 400.0) * _MM
 
 
 def _new_document(*, text_height: float) -> Drawing:
-    doc = ezdxf.new("R2010", setup=["linetypes"], units=units.MM)
+    doc = new("R2010", setup=["linetypes"], units=units.MM)
     doc.header["$MEASUREMENT"] = 1
     doc.header["$LTSCALE"] = text_height / 2.0
     doc.header["$DIMSTYLE"] = _STYLE
@@ -224,8 +226,7 @@ def plan_view_dxf(*, beam: Beam) -> bytes:
         doc = _new_document(text_height=text_height)
         space = doc.modelspace()
         margin = 4.0 * text_height
-        ends = [(min(places), 0.0), (max(places), 0.0)]
-        space.add_line(*ends, dxfattribs={"layer": "BOOM"})
+        space.add_line((min(places), 0.0), (max(places), 0.0), dxfattribs={"layer": "BOOM"})
         space.add_line(
             (min(places) - margin, 0.0), (max(places) + margin, 0.0), dxfattribs={"layer": "CENTRE"}
         )

@@ -83,7 +83,9 @@ def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
     return _table(
         groups=[("No.", 1), ("Element", 1), ("From rear", 2), ("From front", 2), ("To next", 2)],
         units=["", "", *_units(system) * 3],
-        shares=[0.45, 1.25, *[1.0, 1.35] * 3] if system == "metric" else [0.45, 1.25, *[1.35, 1.0] * 3],
+        shares=[0.45, 1.25, *[1.0, 1.35] * 3]
+        if system == "metric"
+        else [0.45, 1.25, *[1.35, 1.0] * 3],
         align="llrrrrrr",
         rows=rows,
     )
@@ -204,7 +206,20 @@ def sweep_table(*, sweep: Sequence[SweepPoint]) -> Table:
             ("Front-to-rear", 1),
             ("Efficiency", 1),
         ],
-        units=["MHz", "R, Ω", "X, Ω", "band, Ω", "", "band", "dBi", "band", "dB", "band", "dB", "%"],
+        units=[
+            "MHz",
+            "R, Ω",
+            "X, Ω",
+            "band, Ω",
+            "",
+            "band",
+            "dBi",
+            "band",
+            "dB",
+            "band",
+            "dB",
+            "%",
+        ],
         shares=[1.15, 0.9, 0.9, 0.9, 0.8, 0.9, 0.8, 0.9, 0.8, 0.9, 1.05, 0.95],
         align="r" * 12,
         rows=rows,

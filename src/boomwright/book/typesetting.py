@@ -12,7 +12,7 @@ import typst
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.book.contents import book_contents
 from boomwright.book.fonts import book_fonts
-from boomwright.plan.model import Plan
+from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
 
 Paper = Literal["a4", "us-letter"]
