@@ -257,15 +257,16 @@ def rounded_beam(*, beam: Beam, system: UnitSystem) -> Beam:
     Returns
     -------
     Beam
-        the same beam, places counted from the rear element [-]
+        the same beam, its rear element where it was [-]
     """
     elements = list(beam.elements)
+    rear = min(element.position for element in elements)
     for cut in cut_list(beam=beam):
         element = beam.elements[cut.index]
         half = tuple(
             replace(section, length=shown.exposed.metres(system=system))
             for section, shown in zip(element.half, cut.sections, strict=True)
         )
-        place = cut.from_rear.metres(system=system)
+        place = rear + cut.from_rear.metres(system=system)
         elements[cut.index] = replace(element, position=place, half=half)
     return replace(beam, elements=tuple(elements))
