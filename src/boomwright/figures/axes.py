@@ -43,7 +43,13 @@ class Panel:
     y_ticks: tuple[float, ...]
 
     def data(self) -> dict[str, str]:
-        """Mapping from values to places, for a page that reads the curves [-]."""
+        """Give the mapping from values to places, for a page that reads the curves.
+
+        Returns
+        -------
+        dict[str, str]
+            attributes of the group that holds the panel [-]
+        """
         return {
             "data_x_low": number(self.x.low, decimals=6),
             "data_x_high": number(self.x.high, decimals=6),
@@ -140,7 +146,7 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
         made.append(
             text(
                 place, y.start + 12.0, content, fill=palette.quiet, size=_TICK_SIZE, anchor="middle"
-            )  # fmt: skip
+            )
         )
     made.append(
         tag(
@@ -149,7 +155,7 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
             fill="none",
             stroke=palette.ink,
             stroke_width="1",
-        )  # fmt: skip
+        )
     )
     middle = 0.5 * (x.start + x.end)
     if frame.x_label:
@@ -161,7 +167,7 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
                 fill=palette.ink,
                 size=_LABEL_SIZE,
                 anchor="middle",
-            )  # fmt: skip
+            )
         )
     if frame.y_label:
         made.append(
@@ -173,7 +179,7 @@ def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
                 size=_LABEL_SIZE,
                 anchor="middle",
                 upright=True,
-            )  # fmt: skip
+            )
         )
     return made
 
@@ -287,7 +293,7 @@ def curve(
 
 def legend(
     *, entries: Sequence[tuple[str, LineStyle]], x: float, y: float, palette: Palette,
-    widths: Sequence[float],
+    widths: Sequence[float], markers: bool = True,
 ) -> list[str]:  # fmt: skip
     """Name the series in one row.
 
@@ -303,6 +309,8 @@ def legend(
         colours [-]
     widths
         width of each name [user units] (n,)
+    markers
+        whether the curves carry markers [-]
 
     Returns
     -------
@@ -320,9 +328,10 @@ def legend(
                 stroke=style.colour,
                 stroke_width="1.8",
                 stroke_dasharray=style.dash or None,
-            )  # fmt: skip
+            )
         )
-        made.append(marker(style.marker, x + 12.0, y, fill=style.colour))
+        if markers:
+            made.append(marker(style.marker, x + 12.0, y, fill=style.colour))
         made.append(text(x + 30.0, y, label, fill=palette.ink, size=_LABEL_SIZE))
         x += 30.0 + wide + 18.0
     return made

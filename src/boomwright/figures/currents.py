@@ -84,7 +84,7 @@ def _phase(
             data_series=f"{current.label}: phase",
             data_along=number_list(current.along),
             data_value=number_list(degrees),
-        )  # fmt: skip
+        )
     ]
     right = frame.x.end
     for value in _PHASE_TICKS if axis else ():
@@ -180,7 +180,7 @@ def current_chart(
                 palette=palette,
                 system=system,
                 edges=(column == 0, ends_row, i + columns >= len(currents)),
-            )  # fmt: skip
+            )
         )
     styles = [line_style(palette=palette, index=k) for k in (0, 1)]
     for k, name in enumerate(("magnitude, left scale", "phase, right scale")):
@@ -295,7 +295,7 @@ def current_phasors(
                 data_label=item.label,
                 data_magnitude=number(abs(value), decimals=6),
                 data_phase=number(degrees, decimals=4),
-            )  # fmt: skip
+            )
         )
         row = 56.0 + 20.0 * i
         left = width - notes + 14.0
@@ -312,5 +312,6 @@ def current_phasors(
     return document(
         kind="current-phasors", title=title, description=summary_sentence(currents), width=width,
         height=height, palette=palette, body=body,
-        data={"centre-x": number(x), "centre-y": number(y), "scale": number(radius / top, decimals=6)},
+        data={"centre-x": number(x), "centre-y": number(y),
+              "scale": number(radius / top, decimals=6)},
     )  # fmt: skip

@@ -64,7 +64,7 @@ def _row(
                     fill="none",
                     stroke=palette.grid,
                     stroke_width="0.6",
-                )  # fmt: skip
+                )
             )
         made.append(text(place, y, content, fill=colour, size=_SIZE, anchor="middle"))
     return made
@@ -77,8 +77,8 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
     for i, section in enumerate(element.half):
         high = section.diameter * scale * thickening
         rect = tag("rect", x=_LEFT + inner * scale, y=_AXIS_Y - high / 2,
-                   width=section.length * scale, height=high, fill=palette.metal, stroke=palette.ink,
-                   stroke_width="0.8")  # fmt: skip
+                   width=section.length * scale, height=high, fill=palette.metal,
+                   stroke=palette.ink, stroke_width="0.8")  # fmt: skip
         made.append(
             group(
                 [rect],
@@ -86,7 +86,7 @@ def _tubes(*, element: Element, scale: float, palette: Palette) -> tuple[list[st
                 data_diameter=number(section.diameter, decimals=6),
                 data_length=number(section.length, decimals=6),
                 data_wall=number(section.wall, decimals=6),
-            )  # fmt: skip
+            )
         )
         inner += section.length
     return made, thickening
@@ -103,7 +103,7 @@ def _measures(
     across = [diameter_text(section, system=system) for section in element.half]
     y1, y2 = _AXIS_Y + 36.0, _AXIS_Y + 92.0
     ink = {"stroke": palette.ink, "stroke_width": "0.7"}
-    made = [
+    return [
         *_row(centres=middles, contents=across, y=_AXIS_Y - 36.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y1, xs[-1], y1, **ink),
@@ -118,7 +118,6 @@ def _measures(
         *_row(centres=xs, contents=sums, y=y2 + 18.0, width=width, palette=palette,
               colour=palette.ink),
     ]  # fmt: skip
-    return made
 
 
 def element_detail(

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 # Advance widths of the printable ASCII characters of DejaVu Sans in 1/1000 em
 # {dejavu-fonts-2-37}, from the font's hmtx table.
 _ADVANCES = (
@@ -115,7 +118,18 @@ class Box:
     bottom: float
 
     def meets(self, other: Box) -> bool:
-        """Whether two rectangles share more than an edge [-]."""
+        """Tell whether two rectangles share more than an edge.
+
+        Parameters
+        ----------
+        other
+            the other rectangle [user units]
+
+        Returns
+        -------
+        bool
+            True when they overlap [-]
+        """
         return (
             self.left < other.right
             and other.left < self.right
@@ -124,13 +138,41 @@ class Box:
         )
 
     def within(self, other: Box) -> bool:
-        """Whether this rectangle lies inside the other [-]."""
+        """Tell whether this rectangle lies inside another.
+
+        Parameters
+        ----------
+        other
+            the other rectangle [user units]
+
+        Returns
+        -------
+        bool
+            True when it does, edges included [-]
+        """
         return (
             self.left >= other.left
             and self.right <= other.right
             and self.top >= other.top
             and self.bottom <= other.bottom
         )
+
+    def holds_any(self, points: NDArray[np.float64]) -> bool:
+        """Tell whether a point lies in the rectangle or within 2 units of it.
+
+        Parameters
+        ----------
+        points
+            places, x first [user units] (2, n)
+
+        Returns
+        -------
+        bool
+            True when any does [-]
+        """
+        x, y = points
+        inside = (x > self.left - 2.0) & (x < self.right + 2.0)
+        return bool(np.any(inside & (y > self.top - 2.0) & (y < self.bottom + 2.0)))
 
 
 def text_box(x: float, y: float, content: str, /, *, size: float, anchor: str = "start") -> Box:
@@ -168,6 +210,7 @@ def first_free(
     size: float,
     taken: Sequence[Box],
     area: Box,
+    points: NDArray[np.float64] | None = None,
 ) -> tuple[float, float, str, Box] | None:
     """Find the first place where a label fits without covering another.
 
@@ -183,6 +226,8 @@ def first_free(
         rectangles already covered [user units]
     area
         rectangle the label must stay in [user units]
+    points
+        points of curves to keep clear of, x first; None for no curve [user units] (2, n)
 
     Returns
     -------
@@ -191,6 +236,10 @@ def first_free(
     """
     for x, y, anchor in candidates:
         box = text_box(x, y, content, size=size, anchor=anchor)
-        if box.within(area) and not any(box.meets(other) for other in taken):
+        if (
+            box.within(area)
+            and not any(box.meets(other) for other in taken)
+            and (points is None or not box.holds_any(points))
+        ):
             return x, y, anchor, box
     return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.figures.axes import Panel, curve, legend, panel, panel_frame
@@ -19,7 +20,14 @@ _DEPTH_DB = 35.0
 
 
 def _lobe_marks(
-    frame: Panel, /, *, over_ground: OverGround, palette: Palette, taken: list[Box], area: Box
+    frame: Panel,
+    /,
+    *,
+    over_ground: OverGround,
+    palette: Palette,
+    taken: list[Box],
+    area: Box,
+    points: NDArray[np.float64],
 ) -> list[str]:
     made = []
     ranked = sorted(over_ground.lobes, key=lambda lobe: -lobe.gain_dbi)
@@ -34,15 +42,20 @@ def _lobe_marks(
                 fill=palette.paper,
                 stroke=palette.accent,
                 stroke_width="1.6",
-            )  # fmt: skip
+            )
         ]
-        content = f"{signed(lobe.gain_dbi, decimals=1)} dBi at {lobe.elevation_deg:.0f}°"
+        gain = signed(lobe.gain_dbi, decimals=1)
+        tried = (f"{gain} dBi at {lobe.elevation_deg:.0f}°", f"{gain} at {lobe.elevation_deg:.0f}°")
         tries = [
             (x + side, y - rise, anchor)
-            for rise in (11.0, 23.0, 35.0)
+            for rise in (11.0, 23.0, 35.0, 47.0, 59.0)
             for side, anchor in ((0.0, "middle"), (-4.0, "start"), (4.0, "end"))
         ]
-        found = first_free(tries, content, size=9.5, taken=taken, area=area)
+        places = (
+            (content, first_free(tries, content, size=9.5, taken=taken, area=area, points=points))
+            for content in tried
+        )
+        content, found = next((place for place in places if place[1]), ("", None))
         if found:
             place_x, place_y, anchor, box = found
             if y - place_y > 15.0:
@@ -59,13 +72,20 @@ def _lobe_marks(
                 data_part="lobe",
                 data_elevation=number(lobe.elevation_deg, decimals=6),
                 data_gain=number(lobe.gain_dbi, decimals=6),
-            )  # fmt: skip
+            )
         )
     return made
 
 
 def _null_marks(
-    frame: Panel, /, *, over_ground: OverGround, palette: Palette, taken: list[Box], area: Box
+    frame: Panel,
+    /,
+    *,
+    over_ground: OverGround,
+    palette: Palette,
+    taken: list[Box],
+    area: Box,
+    points: NDArray[np.float64],
 ) -> list[str]:
     cut = over_ground.elevation_pattern
     made = []
@@ -73,9 +93,9 @@ def _null_marks(
         gain = float(np.interp(null, cut.angle_deg, cut.gain_dbi))
         x, y = frame.x(null), float(frame.y.places([gain])[0])
         content = f"{null:.0f}°"
-        tries = [(x, y + drop, "middle") for drop in (12.0, 22.0, -14.0)]
+        tries = [(x, y + drop, "middle") for drop in (12.0, 22.0, 32.0, 42.0)]
         items = [line(x - 4.5, y, x + 4.5, y, stroke=palette.quiet, stroke_width="1.8")]
-        found = first_free(tries, content, size=9.5, taken=taken, area=area)
+        found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
         if found:
             items.append(text(found[0], found[1], content, fill=palette.quiet, size=9.5,
                               anchor="middle"))  # fmt: skip
@@ -87,7 +107,7 @@ def _null_marks(
                 data_part="null",
                 data_elevation=number(null, decimals=6),
                 data_gain=number(gain, decimals=4),
-            )  # fmt: skip
+            )
         )
     return made
 
@@ -150,7 +170,7 @@ def lobe_chart(
                 style=styles[1],
                 x_name="elevation",
                 markers=False,
-            )  # fmt: skip
+            )
         )
     body.append(
         curve(
@@ -161,16 +181,22 @@ def lobe_chart(
             style=styles[0],
             x_name="elevation",
             markers=False,
-        )  # fmt: skip
+        )
     )
     # The clear strip above the curves is for labels; no label may leave the panel.
     area = Box(left=_LEFT + 2.0, top=_TOP + 1.0, right=width - 2.0, bottom=height - 44.0)
     taken: list[Box] = []
-    body += _lobe_marks(frame, over_ground=over_ground, palette=palette, taken=taken, area=area)
-    body += _null_marks(frame, over_ground=over_ground, palette=palette, taken=taken, area=area)
+    angle = np.minimum(cut.angle_deg, 180.0 - cut.angle_deg)
+    points = np.array((frame.x.places(angle), frame.y.places(cut.gain_dbi)))
+    body += _lobe_marks(
+        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
+    )
+    body += _null_marks(
+        frame, over_ground=over_ground, palette=palette, taken=taken, area=area, points=points
+    )
     widths = [text_width(name, size=9.5) for name in names]
     body += legend(entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0,
-                   palette=palette, widths=widths)  # fmt: skip
+                   palette=palette, widths=widths, markers=False)  # fmt: skip
     unit, name = (1.0, "m") if system == "metric" else (0.3048, "ft")
     ground = over_ground.ground.name or over_ground.ground.kind
     note = f"{over_ground.height / unit:.1f} {name} over {ground} ground"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.figures.canvas import (
@@ -18,7 +17,7 @@ from boomwright.figures.canvas import (
     tag,
     text,
 )
-from boomwright.figures.labels import Box, first_free, shortened, text_box
+from boomwright.figures.labels import Box, first_free, shortened
 from boomwright.figures.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.figures.pattern_summary import (
     PatternSummary,
@@ -173,7 +172,7 @@ def _width_marks(
                 stroke=palette.accent,
                 stroke_width="0.9",
                 stroke_dasharray="5 3",
-            )  # fmt: skip
+            )
         )
     made.append(
         tag(
@@ -184,7 +183,7 @@ def _width_marks(
             stroke_width="1.6",
             data_from=number(ends[0], decimals=6),
             data_to=number(ends[1], decimals=6),
-        )  # fmt: skip
+        )
     )
     content = f"{ends[1] - ends[0]:.0f}° at −3 dB"
     tries = []
@@ -199,24 +198,13 @@ def _width_marks(
     return made
 
 
-def _clear_of_curves(box: Box, *, points: NDArray[np.float64]) -> bool:
-    x, y = points
-    return not bool(
-        np.any(
-            (x > box.left - 2.0)
-            & (x < box.right + 2.0)
-            & (y > box.top - 2.0)
-            & (y < box.bottom + 2.0)
-        )
-    )
-
-
 def _back_mark(
     *,
     frame: PolarFrame,
     summary: PatternSummary,
     cuts: Sequence[PatternCut],
     palette: Palette,
+    taken: Sequence[Box],
     area: Box,
 ) -> list[str]:
     """Ring the point exactly backwards and write the ratio where no curve passes."""
@@ -233,18 +221,15 @@ def _back_mark(
         [np.array(frame.places(angle_deg=c.angle_deg, gain_dbi=c.gain_dbi)) for c in cuts]
     )
     tries = [
-        frame.at(angle_deg=angle, radius=share * frame.radius)
+        (*frame.at(angle_deg=angle, radius=share * frame.radius), anchor)
         for share in (0.87, 0.78, 0.65, 0.94, 1.02)
         for angle in ((170, 163, 156, 148) if frame.half else (188, 196, 172, 204, 212, 222))
+        for anchor in ("middle", "start")
     ]
-    for label_x, label_y in tries:
-        for anchor in ("middle", "start"):
-            box = text_box(label_x, label_y, content, size=9.5, anchor=anchor)
-            if box.within(area) and _clear_of_curves(box, points=points):
-                return [
-                    *made,
-                    text(label_x, label_y, content, fill=palette.accent, size=9.5, anchor=anchor),
-                ]
+    found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
+    if found:
+        label_x, label_y, anchor, _ = found
+        made.append(text(label_x, label_y, content, fill=palette.accent, size=9.5, anchor=anchor))
     return made
 
 
@@ -308,7 +293,9 @@ def _pattern(
     for i in reversed(range(len(cuts))):
         body.append(_curve(frame=frame, cut=cuts[i], label=labels[i], style=styles[i]))
         body.append(_peak_marker(frame=frame, summary=summaries[i], style=styles[i]))
-    body += _back_mark(frame=frame, summary=summaries[0], cuts=cuts, palette=palette, area=area)
+    body += _back_mark(
+        frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area
+    )
     left = width - _NOTES_WIDTH
     for i, summary in enumerate(summaries):
         body += _note_block(

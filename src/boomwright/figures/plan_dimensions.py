@@ -63,7 +63,7 @@ def _row(
                     fill="none",
                     stroke=palette.grid,
                     stroke_width="0.6",
-                )  # fmt: skip
+                )
             )
         made.append(
             text(place, y + 10.0, content, fill=palette.ink, size=_SIZE, anchor="end", upright=True)

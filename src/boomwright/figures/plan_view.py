@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.figures.canvas import (
@@ -22,45 +20,9 @@ from boomwright.figures.element_names import element_labels
 from boomwright.figures.labels import shortened, spread, text_width
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.plan_dimensions import bare_length, boom_dimensions, footer
+from boomwright.figures.plan_frame import TOP, PlanFrame, plan_frame
 from boomwright.figures.sentences import summary_sentence
 from boomwright.parts import Beam, Element
-
-_LEFT, _RIGHT = 64.0, 128.0
-_TOP, _LEVEL_BAND, _UPRIGHT_BAND = 30.0, 34.0, 86.0
-_TUBE_WIDTH = 7.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanFrame:
-    """Mapping from the beam's axes to the sheet: x to the right, y upwards, one scale.
-
-    Parameters
-    ----------
-    scale
-        user units per metre [1/m]
-    origin_x
-        place of x = 0 [user units]
-    origin_y
-        place of y = 0, the boom [user units]
-    thickening
-        factor by which tube diameters are drawn larger [-]
-    band
-        height of the band that holds the elements' names [user units]
-    """
-
-    scale: float
-    origin_x: float
-    origin_y: float
-    thickening: float
-    band: float
-
-    def x(self, place: float) -> float:
-        """Place on the sheet of a coordinate along the boom [user units]."""
-        return self.origin_x + self.scale * place
-
-    def y(self, across: float) -> float:
-        """Place on the sheet of a coordinate along the elements [user units]."""
-        return self.origin_y - self.scale * across
 
 
 def turning_radius(beam: Beam) -> float:
@@ -85,41 +47,6 @@ def turning_radius(beam: Beam) -> float:
     return max(tips + corners, default=0.0)
 
 
-def _frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
-    corners = [point for wire in beam.wires for point in wire.points]
-    xs = [e.position for e in beam.elements] + [float(point[0]) for point in corners]
-    reach = max(
-        [e.half_length for e in beam.elements] + [abs(float(point[1])) for point in corners]
-    )
-    span = max(xs) - min(xs)
-    room = width - _LEFT - _RIGHT
-    scale = min(room / max(span, 1e-9), drawing_height / (2.0 * max(reach, 1e-9)))
-    thickest = max((s.diameter for e in beam.elements for s in e.half), default=0.0)
-    thickening = 1.0
-    for factor in (2.0, 5.0, 10.0, 20.0, 50.0):
-        if thickest * scale * factor <= _TUBE_WIDTH:
-            thickening = factor
-    band = _LEVEL_BAND if _labels_lie_level(beam=beam, scale=scale) else _UPRIGHT_BAND
-    return PlanFrame(
-        scale=scale,
-        origin_x=_LEFT + 0.5 * (room - span * scale) - min(xs) * scale,
-        origin_y=_TOP + band + reach * scale,
-        thickening=thickening,
-        band=band,
-    )
-
-
-def _labels_lie_level(*, beam: Beam, scale: float) -> bool:
-    placed = sorted(
-        (element.position * scale, text_width(label, size=10.5))
-        for element, label in zip(beam.elements, element_labels(beam), strict=True)
-    )
-    return all(
-        after[0] - before[0] >= 0.5 * (before[1] + after[1]) + 6.0
-        for before, after in pairwise(placed)
-    )
-
-
 def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]:
     x = frame.x(element.position)
     fill = palette.accent if element.role == "driven" else palette.metal
@@ -139,7 +66,7 @@ def _tubes(*, element: Element, frame: PlanFrame, palette: Palette) -> list[str]
                     stroke=palette.ink,
                     stroke_width="0.7",
                     data_diameter=number(section.diameter, decimals=6),
-                )  # fmt: skip
+                )
             )
         inner = outer
     return made
@@ -187,9 +114,9 @@ def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]
     labels = element_labels(beam)
     order = sorted(range(len(labels)), key=lambda i: beam.elements[i].position)
     xs = [frame.x(beam.elements[i].position) for i in order]
-    level = frame.band == _LEVEL_BAND
+    level = frame.level
     places = tuple(xs) if level else spread(xs, room=13.0)
-    foot = _TOP + frame.band - 12.0
+    foot = TOP + frame.band - 12.0
     made = []
     for k, i in enumerate(order):
         tip = frame.y(beam.elements[i].half_length)
@@ -202,7 +129,7 @@ def _role_labels(*, beam: Beam, frame: PlanFrame, palette: Palette) -> list[str]
                 fill="none",
                 stroke=palette.grid,
                 stroke_width="0.6",
-            )  # fmt: skip
+            )
         )
         if level:
             made.append(text(places[k], foot - 6.0, labels[i], fill=colour, anchor="middle"))
@@ -253,7 +180,7 @@ def _length_marks(
                     size=9.0,
                     anchor="middle",
                     upright=True,
-                )  # fmt: skip
+                )
             )
         if gap >= 30.0:
             side = x + 11.0
@@ -346,7 +273,7 @@ def plan_view(
     if not beam.elements:
         msg = f"beam {beam.name!r} has no elements to draw; add at least a driven element"
         raise ValueError(msg)
-    frame = _frame(beam=beam, width=width, drawing_height=drawing_height)
+    frame = plan_frame(beam=beam, width=width, drawing_height=drawing_height)
     labels = element_labels(beam)
     body = _boom(beam=beam, frame=frame, palette=palette)
     body += _wires(beam=beam, frame=frame, palette=palette)

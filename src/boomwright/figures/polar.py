@@ -50,25 +50,68 @@ class PolarFrame:
     half: bool
 
     def radii(self, gain_dbi: ArrayLike) -> NDArray[np.float64]:
-        """Radius of gains, 0 for all below the centre's level [user units] (n,)."""
+        """Find the radius of gains.
+
+        Parameters
+        ----------
+        gain_dbi
+            gains [dBi] (n,)
+
+        Returns
+        -------
+        NDArray
+            radii, 0 for all below the centre's level [user units] (n,)
+        """
         below = np.asarray(gain_dbi, dtype=float) - self.top_dbi
         return np.asarray(self.radius * np.clip(1.0 + below / RANGE_DB, 0.0, 1.0))
 
     def places(
         self, *, angle_deg: ArrayLike, gain_dbi: ArrayLike
     ) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Places on the paper of gains at angles [user units] (n,), (n,)."""
+        """Find the places of gains at angles.
+
+        Parameters
+        ----------
+        angle_deg
+            angles, counter-clockwise from the heading [deg] (n,)
+        gain_dbi
+            gains [dBi] (n,)
+
+        Returns
+        -------
+        tuple[NDArray, NDArray]
+            horizontal and vertical places [user units] (n,)
+        """
         angle = np.radians(np.asarray(angle_deg, dtype=float))
         radius = self.radii(gain_dbi)
         return self.x + radius * np.cos(angle), self.y - radius * np.sin(angle)
 
     def at(self, *, angle_deg: float, radius: float) -> tuple[float, float]:
-        """Place on the paper at an angle and a radius [user units] (2,)."""
+        """Find the place at an angle and a radius.
+
+        Parameters
+        ----------
+        angle_deg
+            angle, counter-clockwise from the heading [deg]
+        radius
+            distance from the centre [user units]
+
+        Returns
+        -------
+        tuple[float, float]
+            horizontal and vertical place [user units]
+        """
         angle = math.radians(angle_deg)
         return self.x + radius * math.cos(angle), self.y - radius * math.sin(angle)
 
     def data(self) -> dict[str, str]:
-        """Mapping from gain and angle to places, for the root of the picture [-]."""
+        """Give the mapping from gain and angle to places, for the root of the picture.
+
+        Returns
+        -------
+        dict[str, str]
+            data attributes by name [-]
+        """
         return {
             "centre-x": number(self.x),
             "centre-y": number(self.y),

@@ -157,11 +157,33 @@ class LinearScale:
     end: float
 
     def __call__(self, value: float) -> float:
-        """Place of one value [user units]."""
+        """Find the place of one value, beyond the ends too.
+
+        Parameters
+        ----------
+        value
+            the value [any unit]
+
+        Returns
+        -------
+        float
+            its place [user units]
+        """
         share = (value - self.low) / (self.high - self.low)
         return float(self.start + share * (self.end - self.start))
 
     def places(self, values: ArrayLike) -> NDArray[np.float64]:
-        """Places of many values, held within the scale [user units] (n,)."""
+        """Find the places of many values, held within the scale.
+
+        Parameters
+        ----------
+        values
+            the values [any unit] (n,)
+
+        Returns
+        -------
+        NDArray
+            their places [user units] (n,)
+        """
         share = (np.asarray(values, dtype=float) - self.low) / (self.high - self.low)
         return np.asarray(self.start + np.clip(share, 0.0, 1.0) * (self.end - self.start))

@@ -74,7 +74,7 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
                 stroke_width="0.9",
                 stroke_dasharray="2 2",
                 data_part=part,
-            )  # fmt: skip
+            )
         )
     design = readings.beam.design_frequency
     place = frame.x(design / 1e6)
@@ -90,7 +90,7 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
                 stroke_dasharray="8 3",
                 data_part="design-frequency",
                 data_frequency=f"{design:.0f}",
-            )  # fmt: skip
+            )
         )
     return made
 
@@ -128,27 +128,24 @@ def _value_range(series: Sequence[_Series], *, least: float | None = None) -> tu
 
 
 def _drawn(frame: Panel, /, *, series: Sequence[_Series]) -> list[str]:
-    made = []
-    for s in series:
-        if s.error is not None:
-            made.append(
-                error_strip(
-                    frame, x=s.frequency / 1e6, middle=s.value, half_width=s.error, style=s.style
-                )  # fmt: skip
-            )
-    for s in reversed(series):
-        made.append(
-            curve(
-                frame,
-                x=s.frequency / 1e6,
-                y=s.value,
-                label=s.label,
-                style=s.style,
-                x_data=s.frequency,
-                x_name="frequency",
-            )  # fmt: skip
+    strips = [
+        error_strip(frame, x=s.frequency / 1e6, middle=s.value, half_width=s.error, style=s.style)
+        for s in series
+        if s.error is not None
+    ]
+    curves = [
+        curve(
+            frame,
+            x=s.frequency / 1e6,
+            y=s.value,
+            label=s.label,
+            style=s.style,
+            x_data=s.frequency,
+            x_name="frequency",
         )
-    return made
+        for s in reversed(series)
+    ]
+    return strips + curves
 
 
 def _chart(
