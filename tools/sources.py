@@ -56,8 +56,10 @@ def read_rooms(root: Path) -> tuple[Register, list[str]]:
             if key in register:
                 faults.append(f"{place}: {key} is registered twice, first in {home[key]}")
                 continue
-            faults += [f"{place}: {key}: {fault}" for fault in entry_faults(key, entry)]
-            register[key], home[key] = entry, place
+            wrong = [f"{place}: {key}: {fault}" for fault in entry_faults(key, entry)]
+            faults += wrong
+            if not wrong:
+                register[key], home[key] = entry, place
     return register, faults
 
 
@@ -159,10 +161,10 @@ def faults_of(root: Path) -> list[str]:
 
 
 def write(root: Path) -> list[str]:
-    """Assemble the register, and return the faults that prevented it."""
+    """Assemble the register from what is in order, and return the faults left out of it."""
     register, faults = read_rooms(root)
-    text = assembled(register, citations(root, register)) if not faults else ""
-    for path in registers(root) if not faults else ():
+    text = assembled(register, citations(root, register))
+    for path in registers(root):
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
     return faults

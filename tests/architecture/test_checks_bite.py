@@ -238,6 +238,16 @@ def test_sources(small: Path, name: str, text: str, words: str) -> None:
     held(run(small, *check), words=words)
 
 
+def test_command_pages(root: Path, tmp_path: Path) -> None:
+    for name in ("tools/command_pages.py", "docs/cli.md"):
+        write(tmp_path, name, (root / name).read_text(encoding="utf-8"))
+    check = [SCRIPTS / "python", "tools/command_pages.py", "--check"]
+    assert subprocess.run(check, cwd=tmp_path, check=False, capture_output=True).returncode == 0
+    with (tmp_path / "docs/cli.md").open("a", encoding="utf-8") as page:
+        page.write("One more line.\n")
+    assert subprocess.run(check, cwd=tmp_path, check=False, capture_output=True).returncode == 1
+
+
 @pytest.mark.parametrize(
     ("code", "words"),
     [

@@ -11,11 +11,8 @@ from boomwright.app.computing import (
     USUAL_POINTS,
     USUAL_REFERENCE,
     Computation,
-    RequestError,
     compute,
     exceeded_limits,
-    read_frequencies,
-    read_resistance,
 )
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.document import computation_document, fault_document
@@ -32,11 +29,19 @@ from boomwright.app.files import (
 from boomwright.app.making import (
     Demo,
     Paper,
-    make_plan,
     read_sources,
     write_book,
     write_demo,
     write_drawings,
+    write_figures,
+)
+from boomwright.app.starting import (
+    RequestError,
+    Wishes,
+    make_plan,
+    make_starter,
+    read_frequencies,
+    read_resistance,
 )
 
 __all__ = [
@@ -50,12 +55,14 @@ __all__ = [
     "LoadedPlan",
     "Paper",
     "RequestError",
+    "Wishes",
     "computation_document",
     "compute",
     "exceeded_limits",
     "fault_document",
     "load_plan",
     "make_plan",
+    "make_starter",
     "previous_path",
     "read",
     "read_frequencies",
@@ -66,4 +73,5 @@ __all__ = [
     "write_book",
     "write_demo",
     "write_drawings",
+    "write_figures",
 ]

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
-from boomwright.base import BoomwrightError, Notice
+from boomwright.app.starting import RequestError
+from boomwright.base import Notice
 from boomwright.parts import Beam
-from boomwright.plan import Plan, QuantityError, parse_quantity, plan_notices
+from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 
 #: frequencies over the band when nothing else is asked
@@ -21,10 +21,6 @@ USUAL_POINTS = 21
 USUAL_REFERENCE = 50.0
 #: largest number of frequencies of one sweep
 MOST_POINTS = 10_001
-
-
-class RequestError(BoomwrightError):
-    """A request for figures that cannot be met, with its value and the remedy."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,59 +132,6 @@ def exceeded_limits(computation: Computation) -> tuple[Notice, ...]:
         notices of severity ``limit`` [-]
     """
     return tuple(notice for notice in computation.all_notices if notice.severity == "limit")
-
-
-def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
-    """Read frequencies as people write them.
-
-    Parameters
-    ----------
-    texts
-        each with its unit, such as ``14.175 MHz`` [-]
-
-    Returns
-    -------
-    tuple[float, ...]
-        the frequencies [Hz]
-
-    Raises
-    ------
-    RequestError
-        when one has no unit or is no frequency
-    """
-    return tuple(_quantity(text, "frequency", noun="frequency") for text in texts)
-
-
-def read_resistance(text: str) -> float:
-    """Read a resistance as people write it.
-
-    Parameters
-    ----------
-    text
-        with or without its unit, such as ``50`` or ``50 ohm`` [-]
-
-    Returns
-    -------
-    float
-        the resistance [ohm]
-
-    Raises
-    ------
-    RequestError
-        when it is no resistance
-    """
-    try:
-        return float(text)
-    except ValueError:
-        return _quantity(text, "resistance", noun="reference resistance")
-
-
-def _quantity(text: str, dimension: Literal["frequency", "resistance"], *, noun: str) -> float:
-    try:
-        return parse_quantity(text, dimension)
-    except QuantityError as error:
-        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
-        raise RequestError(message) from None
 
 
 def _refuse_nonsense(

@@ -14,9 +14,11 @@ from pathlib import Path
 from typing import Any, Literal
 
 from boomwright.app.computing import Computation, compute
-from boomwright.app.files import FileRefusedError, load_plan, save_bytes, save_text
+from boomwright.app.files import load_plan, save_bytes
+from boomwright.app.starting import make_plan
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
+from boomwright.reach import BeamReadings
 
 Paper = Literal["a4", "letter"]
 
@@ -157,6 +159,69 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
     return tuple(written)
 
 
+def write_figures(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
+    """Write every figure of every beam as SVG.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    folder
+        where to; made when missing [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for number, readings in enumerate(computation.beams, start=1):
+        stem = file_stem(readings.beam, number=number)
+        for name, svg in _drawn(readings, system=system).items():
+            path = folder / f"{stem}-{name}.svg"
+            save_bytes(path, svg.encode())
+            written.append(path)
+    return tuple(written)
+
+
+def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
+    from boomwright import figures
+
+    drawn = {
+        "plan-view": figures.plan_view(beam=readings.beam, system=system),
+        "swr": figures.sweep_chart(readings=readings, system=system),
+        "impedance": figures.impedance_chart(readings=readings, system=system),
+        "gain": figures.gain_chart(readings=readings, system=system),
+        "azimuth": figures.azimuth_pattern(cuts=[readings.azimuth_pattern], system=system),
+        "elevation": figures.elevation_pattern(cuts=[readings.elevation_pattern], system=system),
+        "currents": figures.current_chart(currents=readings.currents, system=system),
+        "phasors": figures.current_phasors(currents=readings.currents, system=system),
+    }
+    for index in range(len(readings.beam.elements)):
+        drawn[f"element-{index + 1}"] = figures.element_detail(
+            beam=readings.beam, index=index, system=system
+        )
+    over = readings.over_ground
+    if over is not None:
+        drawn["lobes"] = figures.lobe_chart(over_ground=over, system=system)
+        drawn["azimuth-over-ground"] = figures.azimuth_pattern(
+            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground", system=system
+        )
+        drawn["elevation-over-ground"] = figures.elevation_pattern(
+            cuts=[over.elevation_pattern], title="Elevation pattern over the ground", system=system
+        )
+    return drawn
+
+
 def file_stem(beam: Beam, *, number: int) -> str:
     """Turn the owner's name of a beam into the start of a file name.
 
@@ -174,33 +239,6 @@ def file_stem(beam: Beam, *, number: int) -> str:
     """
     kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
     return "-".join(kept.split()) or f"beam-{number}"
-
-
-def make_plan(path: Path, text: str) -> None:
-    """Write a new plan; an existing file is never touched.
-
-    Parameters
-    ----------
-    path
-        the new file [-]
-    text
-        its content [-]
-
-    Raises
-    ------
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
-    """
-    if path.suffix != ".toml":
-        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
-        raise FileRefusedError(message)
-    if path.exists():
-        message = f"{path}: this file exists and is kept -> choose another name"
-        raise FileRefusedError(message)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    save_text(path, text, expected=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

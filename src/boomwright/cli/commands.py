@@ -85,6 +85,61 @@ def _root(
     return
 
 
+@app.command("new")
+def new(
+    plan: Annotated[Path, typer.Argument(metavar="PLAN", help="The new plan file.")],
+    *,
+    band: Annotated[
+        str, typer.Option("--band", "-b", metavar="BAND", help='Amateur band, such as "20 m".')
+    ],
+    elements: Annotated[
+        int, typer.Option("--elements", "-n", metavar="N", help="Number of elements.")
+    ] = 3,
+    boom: Annotated[
+        str, typer.Option("--boom", metavar="LENGTH", help='Longest boom, such as "6 m".')
+    ] = "",
+    height: Annotated[
+        str, typer.Option("--height", metavar="LENGTH", help="Boom above ground.")
+    ] = "",
+    heading: Annotated[
+        float,
+        typer.Option("--heading", metavar="DEGREES", help="Clockwise from true north."),
+    ] = 0.0,
+    ground: Annotated[
+        str, typer.Option("--ground", metavar="CLASS", help="Ground class at the site.")
+    ] = "medium dry",
+    position: Annotated[
+        str, typer.Option("--position", metavar="PLACE", help='Such as "52.20 N, 0.10 E".')
+    ] = "",
+    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="Title of the plan.")] = "",
+    region: Annotated[
+        int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
+    ] = 1,
+    system: options.Units = options.UnitChoice.METRIC,
+) -> None:
+    """Write a new plan for a band.
+
+    It is the trade's first guess, to be computed and changed from there.
+    """
+    from boomwright.app import Wishes, make_starter
+
+    wishes = Wishes(
+        band=band,
+        elements=elements,
+        boom=boom,
+        height=height,
+        heading=heading,
+        ground=ground,
+        position=position,
+        title=title,
+        region=region,
+        system=system.value,
+    )
+    make_starter(plan, wishes)
+    typer.echo(f"{plan}")
+    typer.echo(f"Next: boomwright compute {plan}, or boomwright open {plan}")
+
+
 @app.command("check")
 def check(
     plan: Annotated[
@@ -95,9 +150,13 @@ def check(
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of plan files for editors.")
     ] = False,
+    system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
 ) -> None:
-    """Read a plan and list every fault in it, each with its place and remedy."""
+    """List every fault of a plan.
+
+    Each comes with its place, its value and a remedy.
+    """
     if schema:
         from boomwright.plan import plan_schema
 
@@ -112,7 +171,7 @@ def check(
     from boomwright.app import load_plan
     from boomwright.cli.tables import print_plan
 
-    print_plan(load_plan(plan))
+    print_plan(load_plan(plan), system=system.value)
 
 
 def _check_as_json(plan: str) -> None:
@@ -135,10 +194,15 @@ def compute(
     frequency: options.Frequencies = None,
     points: options.Points = 21,
     reference: options.Reference = "50",
+    system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
-    """Compute impedance, SWR, gain, front-to-back ratio and lobes of every beam of a plan."""
+    """Compute every beam of a plan.
+
+    Impedance, SWR, gain, front-to-back ratio over the band, and the lobes over the ground, each
+    with its error band.
+    """
     from boomwright import app as use_cases
 
     computation = use_cases.compute(
@@ -152,7 +216,7 @@ def compute(
     else:
         from boomwright.cli.tables import print_computation
 
-        print_computation(computation)
+        print_computation(computation, system=system.value)
     _end(computation, strict=strict)
 
 
@@ -178,7 +242,10 @@ def book(
     reference: options.Reference = "50",
     strict: options.Strict = False,
 ) -> None:
-    """Make the book of a plan: a PDF with dimensions, figures, sweep, notices and sources."""
+    """Make the book of a plan, a PDF.
+
+    It holds dimensions, figures, the sweep, every notice, sources and cautions.
+    """
     from boomwright import app as use_cases
 
     loaded = use_cases.load_plan(plan)
@@ -212,7 +279,10 @@ def open_(
         bool, typer.Option("--browser/--no-browser", help="Open it in the browser too.")
     ] = True,
 ) -> None:
-    """Open the live page of a plan, on this machine only, until Ctrl-C."""
+    """Open the live page of a plan.
+
+    It is served to this machine only, until Ctrl-C.
+    """
     context.obj(path=plan, port=port, browser=browser)
 
 
@@ -225,12 +295,15 @@ def demo(
     system: options.Units = options.UnitChoice.METRIC,
     paper: options.PaperSize = options.PaperChoice.A4,
 ) -> None:
-    """Run the whole job on a demo plan: readings on the screen, the book and drawings on disk."""
+    """Run the whole job on a demo plan.
+
+    Readings on the screen; the plan, its book and drawings in the folder.
+    """
     from boomwright.app import write_demo
     from boomwright.cli.tables import print_computation
 
     made = write_demo(folder, system=system.value, paper=paper.value)
-    print_computation(made.computation)
+    print_computation(made.computation, system=system.value)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
     for path in made.files:

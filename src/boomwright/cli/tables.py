@@ -10,7 +10,7 @@ from rich.table import Table
 from rich.text import Text
 
 from boomwright.app import Computation, LoadedPlan
-from boomwright.base import Notice, UnitSystem, length_text
+from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
 from boomwright.cli.faults import plain
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings, OverGround
@@ -60,8 +60,8 @@ def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
         table.add_row(
             _words(beam.name),
             str(len(beam.elements)),
-            length_text(beam.boom_length, system=system),
-            length_text(beam.height, system=system),
+            span_text(beam.boom_length, system=system),
+            span_text(beam.height, system=system),
             f"{math.degrees(beam.heading):.0f}°",
             f"{low} to {high}",
             megahertz(beam.design_frequency),
@@ -78,7 +78,7 @@ def _console() -> Console:
 
 
 def _table(*headings: str) -> Table:
-    table = Table(box=None, padding=(0, 3, 0, 0), header_style="dim")
+    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0), header_style="dim")
     for number, heading in enumerate(headings):
         table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
     return table
@@ -115,8 +115,8 @@ def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSys
 def _headline(beam: Beam, *, system: UnitSystem) -> Text:
     facts = (
         f"{len(beam.elements)} elements",
-        f"boom {length_text(beam.boom_length, system=system)}",
-        f"{length_text(beam.height, system=system)} high",
+        f"boom {span_text(beam.boom_length, system=system)}",
+        f"{span_text(beam.height, system=system)} high",
         f"heading {math.degrees(beam.heading):.0f}°",
         beam.material.name,
     )
@@ -148,7 +148,7 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
     console.print()
     console.print(
         f"Over {plain(over.ground.name) or 'its'} ground, boom "
-        f"{length_text(over.height, system=system)} high: strongest lobe {gain} dBi at "
+        f"{span_text(over.height, system=system)} high: strongest lobe {gain} dBi at "
         f"{over.peak_elevation_deg:.1f}° elevation; "
         f"{impedance_text(over.impedance)} ohm at the feed."
     )
@@ -170,6 +170,24 @@ def _print_notices(console: Console, notices: Iterable[Notice]) -> None:
         )
         style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
         console.print(_words(" ".join(part for part in parts if part), style=style))
+
+
+def span_text(length: float, *, system: UnitSystem) -> str:
+    """Write a boom length or a height.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    str
+        metres to the centimetre, or feet and inches [m or ft and in]
+    """
+    return f"{length:.2f} m" if system == "metric" else feet_inches_sixteenths(length)
 
 
 def megahertz(frequency: float) -> str:
