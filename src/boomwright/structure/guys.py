@@ -1,0 +1,327 @@
+"""Guys in closed form: tensions, pretension, strand data, tension from a pulse, the sagging guy."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import asinh, atan2, cos, hypot, pi, sin, sqrt
+
+from scipy.optimize import root
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.faults import StructureInputError, require_positive
+
+#: newtons in a pound-force, exact {nist-sp-811}
+POUND_FORCE = 4.4482216152605
+#: breaking strength over working load of a guy, allowable design {tia-222-g} (from memory)
+GUY_FACTOR = 2.0
+#: initial tension as a share of breaking strength: low, usual, high (common practice)
+INITIAL_SHARE = (0.08, 0.10, 0.15)
+#: Young's modulus of 7-wire strand (from memory) [Pa]
+STRAND_MODULUS = 165e9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strand:
+    """A guy strand.
+
+    Parameters
+    ----------
+    name
+        size and grade [-]
+    breaking_strength
+        minimum breaking strength [N]
+    weight_per_length
+        weight of a metre [N/m]
+    axial_stiffness
+        EA [N]
+    """
+
+    name: str
+    breaking_strength: float
+    weight_per_length: float
+    axial_stiffness: float
+
+    def __post_init__(self) -> None:
+        require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
+        require_positive(place="strand weight", value=self.weight_per_length, unit="N/m")
+        require_positive(place="strand stiffness", value=self.axial_stiffness, unit="N")
+
+
+def _strand(name: str, pounds: float, pounds_per_1000_ft: float) -> Strand:
+    weight = pounds_per_1000_ft * POUND_FORCE / 304.8
+    area = weight / STANDARD_GRAVITY / 7850.0
+    return Strand(
+        name=name,
+        breaking_strength=pounds * POUND_FORCE,
+        weight_per_length=weight,
+        axial_stiffness=area * STRAND_MODULUS,
+    )
+
+
+#: extra-high-strength 7-wire strand {astm-a475}; stiffness from weight and modulus
+STRANDS: dict[str, Strand] = {
+    strand.name: strand
+    for strand in (
+        _strand("1/8 in EHS", 1830.0, 32.0),
+        _strand("3/16 in EHS", 3990.0, 73.0),
+        _strand("1/4 in EHS", 6650.0, 121.0),
+        _strand("5/16 in EHS", 11200.0, 205.0),
+    )
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyLevel:
+    """One ring of guys at one height.
+
+    Parameters
+    ----------
+    height
+        where the guys hold the tower, above ground [m]
+    anchor_radius
+        anchors out from the tower [m]
+    strand
+        the strand [-]
+    initial_tension
+        tension with no wind; None when unknown [N]
+    count
+        guys in the ring, evenly spaced [-]
+    first_azimuth
+        direction of the first anchor [rad]
+    anchor_height
+        anchors above the tower's base, negative when below [m]
+    """
+
+    height: float
+    anchor_radius: float
+    strand: Strand
+    initial_tension: float | None = None
+    count: int = 3
+    first_azimuth: float = 0.0
+    anchor_height: float = 0.0
+
+    def __post_init__(self) -> None:
+        require_positive(place="guy height", value=self.height, unit="m")
+        require_positive(place="anchor radius", value=self.anchor_radius, unit="m")
+        if self.initial_tension is not None:
+            require_positive(place="initial tension", value=self.initial_tension, unit="N")
+        if self.count < 3:
+            msg = f"{self.count} guys at {self.height} m: a ring needs at least 3"
+            raise StructureInputError(msg)
+        if not self.anchor_height < self.height:
+            msg = f"anchor at {self.anchor_height} m must lie below its guy at {self.height} m"
+            raise StructureInputError(msg)
+
+    @property
+    def angle(self) -> float:
+        """Guy against the horizontal [rad]."""
+        return atan2(self.height - self.anchor_height, self.anchor_radius)
+
+    @property
+    def length(self) -> float:
+        """Straight length of a guy [m]."""
+        return hypot(self.height - self.anchor_height, self.anchor_radius)
+
+    @property
+    def azimuths(self) -> tuple[float, ...]:
+        """Direction of every anchor [rad]."""
+        return tuple(self.first_azimuth + 2.0 * pi * i / self.count for i in range(self.count))
+
+
+def tension_straight(*, load: float, angle: float) -> float:
+    """Tension of one guy straight against the load, H / cos a.
+
+    Parameters
+    ----------
+    load
+        horizontal load at the guy level [N]
+    angle
+        guy against the horizontal [rad]
+
+    Returns
+    -------
+    float
+        tension [N]
+    """
+    return load / cos(angle)
+
+
+def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
+    """Largest tension over all wind directions with slack lee guys and no pretension.
+
+    Two neighbouring guys share the load; the worst comes when one stands square to it.
+
+    Parameters
+    ----------
+    load
+        horizontal load at the guy level [N]
+    angle
+        guy against the horizontal [rad]
+    count
+        guys in the ring [-]
+
+    Returns
+    -------
+    float
+        tension [N]
+    """
+    between = 2.0 * pi / count
+    square = 1.0 if between <= pi / 2 else 1.0 / sin(between)
+    return load / cos(angle) * square
+
+
+def pretensioned_change(*, load: float, angle: float, count: int = 3) -> tuple[float, float]:
+    """Gain of the windward guy and loss of the two lee guys of three while all are taut.
+
+    Parameters
+    ----------
+    load
+        horizontal load at the guy level [N]
+    angle
+        guy against the horizontal [rad]
+    count
+        guys in the ring [-]
+
+    Returns
+    -------
+    tuple of float
+        change in a guy straight against the wind, and in the guys furthest from it [N] (2,)
+    """
+    gain = 2.0 * load / (count * cos(angle))
+    furthest = cos(2.0 * pi * (count // 2) / count)
+    return gain, gain * furthest
+
+
+def least_pretension(*, load: float, angle: float, count: int = 3) -> float:
+    """Initial tension that keeps every guy taut from every direction, 2 H / (n cos a).
+
+    Parameters
+    ----------
+    load
+        horizontal load at the guy level [N]
+    angle
+        guy against the horizontal [rad]
+    count
+        guys in the ring [-]
+
+    Returns
+    -------
+    float
+        initial tension [N]
+    """
+    return 2.0 * load / (count * cos(angle))
+
+
+def guy_compression(*, tensions: tuple[float, ...], angle: float) -> float:
+    """Downward pull of one ring on the tower, sum(T sin a).
+
+    Parameters
+    ----------
+    tensions
+        tension of every guy [N] (n_guys,)
+    angle
+        guys against the horizontal [rad]
+
+    Returns
+    -------
+    float
+        compression of the tower [N]
+    """
+    return sum(tensions) * sin(angle)
+
+
+def tension_from_pulse(*, weight_per_length: float, length: float, time: float) -> float:
+    """Tension from the time a sharp pulse takes to come back, 4 w L^2 / (g t^2).
+
+    Parameters
+    ----------
+    weight_per_length
+        weight of a metre of guy [N/m]
+    length
+        length of the guy [m]
+    time
+        time of one return [s]
+
+    Returns
+    -------
+    float
+        tension [N]
+    """
+    return 4.0 * weight_per_length * length**2 / (STANDARD_GRAVITY * time**2)
+
+
+def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
+    """Share of its stiffness a sagging guy keeps {ernst-modulus} (from memory).
+
+    Parameters
+    ----------
+    strand
+        the strand [-]
+    span
+        horizontal length of the guy [m]
+    tension
+        tension [N]
+
+    Returns
+    -------
+    float
+        equivalent over own modulus [-]
+    """
+    if tension <= 0.0:
+        return 0.0
+    sag = (strand.weight_per_length * span) ** 2 * strand.axial_stiffness / (12.0 * tension**3)
+    return 1.0 / (1.0 + sag)
+
+
+def sagging_tensions(
+    *, out: float, up: float, unstretched: float, weight_per_length: float, axial_stiffness: float
+) -> tuple[float, float]:
+    """Tension at the top and the bottom of a sagging guy (elastic catenary) {irvine-cables}.
+
+    Parameters
+    ----------
+    out
+        horizontal distance of the ends [m]
+    up
+        difference in height of the ends [m]
+    unstretched
+        length of the guy with no load [m]
+    weight_per_length
+        weight of a metre [N/m]
+    axial_stiffness
+        EA [N]
+
+    Returns
+    -------
+    tuple of float
+        tension at the top and at the bottom [N] (2,)
+
+    Raises
+    ------
+    StructureInputError
+        when no catenary of that length fits
+    """
+    weight = weight_per_length * unstretched
+
+    def misfit(forces: tuple[float, float]) -> tuple[float, float]:
+        pull, lift = forces
+        pull = abs(pull)
+        low = lift - weight
+        across = pull * unstretched / axial_stiffness + pull / weight_per_length * (
+            asinh(lift / pull) - asinh(low / pull)
+        )
+        rise = (lift * unstretched - weight * unstretched / 2.0) / axial_stiffness + (
+            hypot(pull, lift) - hypot(pull, low)
+        ) / weight_per_length
+        return across - out, rise - up
+
+    chord = hypot(out, up)
+    slack = max(unstretched / chord - 1.0, 1e-6)
+    pull = weight * out / chord / sqrt(24.0 * slack)
+    guess = (pull, pull * up / out + weight / 2.0)
+    found = root(misfit, guess, tol=1e-12)
+    if not found.success:
+        msg = f"no catenary of {unstretched} m fits between ends {out} m and {up} m apart"
+        raise StructureInputError(msg)
+    horizontal, vertical = abs(float(found.x[0])), float(found.x[1])
+    return hypot(horizontal, vertical), hypot(horizontal, vertical - weight)

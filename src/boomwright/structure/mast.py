@@ -1,0 +1,256 @@
+"""The mast above the top bearing: bending, reactions at bearing and rotator, lean."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.faults import (
+    StructureInputError,
+    require_not_negative,
+    require_positive,
+    require_tube,
+)
+from boomwright.structure.tubing import TubeShape, combined_stress
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mast:
+    """The rotating mast that carries the beams.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness [m]
+    bearing_height
+        top bearing above ground [m]
+    top_height
+        upper end above ground [m]
+    rotator_below
+        from the top bearing down to the rotator; None when there is no thrust bearing
+        or it is not known [m]
+    yield_strength
+        minimum yield of the tube; None when unknown [Pa]
+    steel
+        True for steel, False for aluminium [-]
+    elastic_modulus
+        Young's modulus [Pa]
+    density
+        mass density [kg/m^3]
+    name
+        owner's words for the tube [-]
+    """
+
+    diameter: float
+    wall: float
+    bearing_height: float
+    top_height: float
+    rotator_below: float | None = None
+    yield_strength: float | None = None
+    steel: bool = True
+    elastic_modulus: float = 200e9
+    density: float = 7850.0
+    name: str = "mast"
+
+    def __post_init__(self) -> None:
+        require_tube(place=self.name, diameter=self.diameter, wall=self.wall)
+        require_not_negative(place="bearing height", value=self.bearing_height, unit="m")
+        require_positive(place="mast elastic modulus", value=self.elastic_modulus, unit="Pa")
+        require_positive(place="mast density", value=self.density, unit="kg/m^3")
+        for place, value, unit in (
+            ("rotator below bearing", self.rotator_below, "m"),
+            ("mast yield strength", self.yield_strength, "Pa"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)
+        if not self.top_height > self.bearing_height:
+            msg = f"mast top {self.top_height} m must be above its bearing {self.bearing_height} m"
+            raise StructureInputError(msg)
+
+    @property
+    def shape(self) -> TubeShape:
+        """Cross section [-]."""
+        return TubeShape(diameter=self.diameter, wall=self.wall)
+
+    @property
+    def proud(self) -> float:
+        """Length above the top bearing [m]."""
+        return self.top_height - self.bearing_height
+
+    @property
+    def weight(self) -> float:
+        """Weight of the mast from the rotator to its top [N]."""
+        length = self.proud + (self.rotator_below or 0.0)
+        return self.shape.area * self.density * STANDARD_GRAVITY * length
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MastLoad:
+    """One thing on the mast.
+
+    Parameters
+    ----------
+    name
+        what it is [-]
+    height
+        height above the top bearing [m]
+    force
+        wind force [N]
+    weight
+        weight [N]
+    """
+
+    name: str
+    height: float
+    force: float
+    weight: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MastBending:
+    """What the loads do to the mast.
+
+    Parameters
+    ----------
+    moment
+        bending moment of the wind at the top bearing [N m]
+    lean_moment
+        moment of the weights on the leaning mast, first pass [N m]
+    shear
+        wind force above the bearing [N]
+    bearing_reaction
+        side force at the top bearing; None without a rotator distance [N]
+    rotator_reaction
+        side force at the rotator; None without a rotator distance [N]
+    bending_stress
+        stress at the bearing, lean included [Pa]
+    torsion_stress
+        shear stress of the torque [Pa]
+    stress
+        both together, with the weight [Pa]
+    top_deflection
+        lean of the mast's top; None without a rotator distance [m]
+    weight
+        weight of the mast and all it carries [N]
+    """
+
+    moment: float
+    lean_moment: float
+    shear: float
+    bearing_reaction: float | None
+    rotator_reaction: float | None
+    bending_stress: float
+    torsion_stress: float
+    stress: float
+    top_deflection: float | None
+    weight: float
+
+
+def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:
+    """Side force on a rotator below a thrust bearing, F a / b.
+
+    Parameters
+    ----------
+    force
+        wind force on the mast [N]
+    above
+        its height above the bearing [m]
+    spacing
+        rotator below the bearing [m]
+
+    Returns
+    -------
+    float
+        side force [N]
+    """
+    return force * above / spacing
+
+
+def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: float) -> float:
+    """Moment at the top bearing, sum(F h) + w h^2 / 2.
+
+    Parameters
+    ----------
+    loads
+        things on the mast [-] (n_loads,)
+    wind_per_length
+        wind on a metre of mast [N/m]
+    proud
+        length above the bearing [m]
+
+    Returns
+    -------
+    float
+        bending moment [N m]
+    """
+    return sum(load.force * load.height for load in loads) + wind_per_length * proud**2 / 2.0
+
+
+def _lean(loads: Sequence[MastLoad], line: float, mast: Mast, moment: float, at: float) -> float:
+    # Back span between two pins turns the mast at the bearing; above it is a cantilever.
+    stiffness = mast.elastic_modulus * mast.shape.second_moment
+    back = mast.rotator_below or 0.0
+    bend = line * at**2 * (6.0 * mast.proud**2 - 4.0 * mast.proud * at + at**2) / 24.0
+    for load in loads:
+        near, far = min(load.height, at), max(load.height, at)
+        bend += load.force * near**2 * (3.0 * far - near) / 6.0
+    return (moment * back / 3.0 * at + bend) / stiffness
+
+
+def mast_bending(
+    *,
+    mast: Mast,
+    loads: Sequence[MastLoad],
+    pressure: float,
+    torque: float = 0.0,
+    drag: float = ROUND_DRAG,
+    wind_diameter: float | None = None,
+) -> MastBending:
+    """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
+
+    Parameters
+    ----------
+    mast
+        the mast [-]
+    loads
+        things on it, each above the bearing [-] (n_loads,)
+    pressure
+        velocity pressure on the mast itself [Pa]
+    torque
+        torque held by the rotator [N m]
+    drag
+        drag coefficient of the mast [-]
+    wind_diameter
+        diameter the wind sees; None takes the bare one [m]
+
+    Returns
+    -------
+    MastBending
+        moments, reactions and stresses [-]
+    """
+    shape = mast.shape
+    line = pressure * drag * (mast.diameter if wind_diameter is None else wind_diameter)
+    moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
+    shear = sum(load.force for load in loads) + line * mast.proud
+    back = mast.rotator_below
+    lean_moment = sum(load.weight * _lean(loads, line, mast, moment, load.height) for load in loads)
+    weight = mast.weight + sum(load.weight for load in loads)
+    bending = (moment + lean_moment) / shape.modulus
+    torsion = torque / shape.torsion_modulus
+    side = None if back is None else moment / back
+    return MastBending(
+        moment=moment,
+        lean_moment=lean_moment,
+        shear=shear,
+        bearing_reaction=None if side is None else shear + side,
+        rotator_reaction=side,
+        bending_stress=bending,
+        torsion_stress=torsion,
+        stress=combined_stress(normal=bending + weight / shape.area, shear=torsion),
+        top_deflection=None if back is None else _lean(loads, line, mast, moment, mast.proud),
+        weight=weight,
+    )
