@@ -36,7 +36,7 @@ def test_distances_for_one_kilowatt():
     check = CHECKS["oet65-distance-points"]
     for i, frequency_mhz in enumerate(check["inputs"]["f_MHz"]):
         limit = fcc_limit(frequency=frequency_mhz * 1e6, group="general")
-        # "with reflection" in the data is the 1.6-fold field: its distances are 1.6 times the free ones
+        # "with reflection" in the data means the 1.6-fold field: 1.6 times the free distance
         for reflection, key in (("partial", "R_m_with_reflection"), ("none", "R_m_free")):
             distance = distance_to_limit(
                 power=check["inputs"]["P_W"],

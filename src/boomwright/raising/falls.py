@@ -1,0 +1,98 @@
+"""Figures for people who climb: fall arrest, anchors, clearance below.
+
+{cfr-29-1926-502, (d)}. Written for employers; a volunteer's body breaks alike.
+Climbing is learnt from a trainer, not from a figure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+_FOOT: Final = 0.3048
+_POUND_FORCE: Final = 4.4482216152605
+
+#: largest arresting force on the body in a harness [N] {cfr-29-1926-502, (d)(16)(ii)}
+MAXIMUM_ARREST_FORCE: Final = 1800.0 * _POUND_FORCE
+#: largest free fall [m] {cfr-29-1926-502, (d)(16)(iii)}
+MAXIMUM_FREE_FALL: Final = 6.0 * _FOOT
+#: largest deceleration distance [m] {cfr-29-1926-502, (d)(16)(iv)}
+MAXIMUM_DECELERATION: Final = 3.5 * _FOOT
+#: anchor strength for each person, unless a qualified person shows a factor of two [N]
+#: {cfr-29-1926-502, (d)(15)}
+ANCHOR_STRENGTH: Final = 5000.0 * _POUND_FORCE
+#: harness stretch and the body below the ring [m] {common-practice-climbing}
+BODY_BELOW_RING: Final = 5.0 * _FOOT
+#: margin above whatever is below [m] {common-practice-climbing}
+CLEARANCE_MARGIN: Final = 3.0 * _FOOT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FallFigures:
+    """Figures for the climbers' sheet.
+
+    Parameters
+    ----------
+    arrest_force
+        largest arresting force [N]
+    free_fall
+        largest free fall [m]
+    deceleration
+        largest deceleration distance [m]
+    anchor_strength
+        anchor strength for all people on it [N]
+    clearance_below
+        clear height needed below the anchor's level [m]
+    """
+
+    arrest_force: float
+    free_fall: float
+    deceleration: float
+    anchor_strength: float
+    clearance_below: float
+
+
+def fall_clearance(*, free_fall: float = MAXIMUM_FREE_FALL) -> float:
+    """Clear height needed below: free fall, deceleration, body and margin.
+
+    Parameters
+    ----------
+    free_fall
+        free fall before the lanyard takes hold [m]
+
+    Returns
+    -------
+    float
+        clear height [m]
+
+    Raises
+    ------
+    ValueError
+        when the free fall is over the limit of {cfr-29-1926-502, (d)(16)(iii)}
+    """
+    if not 0.0 <= free_fall <= MAXIMUM_FREE_FALL * (1.0 + 1e-9):
+        msg = f"free fall {free_fall:.2f} m is outside 0 to {MAXIMUM_FREE_FALL:.2f} m; shorten it"
+        raise ValueError(msg)
+    return free_fall + MAXIMUM_DECELERATION + BODY_BELOW_RING + CLEARANCE_MARGIN
+
+
+def fall_figures(*, people_on_anchor: int = 1) -> FallFigures:
+    """Collect the fall-arrest figures.
+
+    Parameters
+    ----------
+    people_on_anchor
+        people tied to one anchor [-]
+
+    Returns
+    -------
+    FallFigures
+        the figures [-]
+    """
+    return FallFigures(
+        arrest_force=MAXIMUM_ARREST_FORCE,
+        free_fall=MAXIMUM_FREE_FALL,
+        deceleration=MAXIMUM_DECELERATION,
+        anchor_strength=ANCHOR_STRENGTH * people_on_anchor,
+        clearance_below=fall_clearance(),
+    )

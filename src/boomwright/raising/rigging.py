@@ -1,0 +1,372 @@
+"""Forces in ropes, blocks, bridles, tram lines and gin poles: plain statics.
+
+All of it is for planning: the marked rating of each part and a person trained in rigging decide.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base import STANDARD_GRAVITY
+
+#: added for each sheave a rope runs over [-] {common-practice-rigging}
+SHEAVE_FRICTION: Final = 0.05
+#: times the steady pull when people haul by hand in jerks [-] {common-practice-rigging}
+HAND_SHOCK: Final = 1.25
+#: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943}
+BREAKING_FACTOR: Final = 5.0
+#: half the density of air at 15 degrees and sea level [kg/m^3] {asce-7}
+_HALF_AIR_DENSITY: Final = 0.613
+#: times the steady wind force in gusts and swing [-] {common-practice-rigging}
+GUST_FACTOR: Final = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TramForces:
+    """Forces of a carrier line with the load hanging on it.
+
+    Parameters
+    ----------
+    horizontal
+        horizontal pull, the same at both ends [N]
+    vertical_top
+        downward pull on the tower [N]
+    vertical_anchor
+        downward pull on the ground anchor, negative when it lifts [N]
+    """
+
+    horizontal: float
+    vertical_top: float
+    vertical_anchor: float
+
+    @property
+    def tension_top(self) -> float:
+        """Line tension at the tower [N]."""
+        return math.hypot(self.horizontal, self.vertical_top)
+
+    @property
+    def tension_anchor(self) -> float:
+        """Line tension at the ground anchor [N]."""
+        return math.hypot(self.horizontal, self.vertical_anchor)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BridleForces:
+    """Two-legged bridle under one hook.
+
+    Parameters
+    ----------
+    left
+        tension of the left leg [N]
+    right
+        tension of the right leg [N]
+    compression
+        compression of the boom between the picks [N]
+    """
+
+    left: float
+    right: float
+    compression: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GinPoleForces:
+    """What a gin pole carries.
+
+    Parameters
+    ----------
+    hoist_line
+        tension of the hoist line at the pole's head [N]
+    gross_load
+        load with the pull of the tag line [N]
+    head_block
+        load on the head block, rope turning half round [N]
+    heel_block
+        load on the heel block, rope turning a quarter [N]
+    tag_pull
+        horizontal pull of the tag line [N]
+    bending_moment
+        moment at the upper grip from the tag pull [N m]
+    """
+
+    hoist_line: float
+    gross_load: float
+    head_block: float
+    heel_block: float
+    tag_pull: float
+    bending_moment: float
+
+
+def block_load(*, line_tension: float, angle_between: float) -> float:
+    """Load on a block from the two parts of a rope, ``2 P cos(theta / 2)``.
+
+    Parameters
+    ----------
+    line_tension
+        tension of the rope [N]
+    angle_between
+        angle between the two rope parts, 0 when the rope turns half round [rad]
+
+    Returns
+    -------
+    float
+        load on the block and its fastening [N]
+    """
+    return 2.0 * line_tension * abs(math.cos(angle_between / 2.0))
+
+
+def hauling_tension(
+    *, load: float, sheaves: int, friction: float = SHEAVE_FRICTION, shock: float = HAND_SHOCK
+) -> float:
+    """Pull on a hauling rope over sheaves, with friction and jerks.
+
+    Parameters
+    ----------
+    load
+        weight hanging on the rope [N]
+    sheaves
+        sheaves the rope runs over [-]
+    friction
+        added for each sheave [-] {common-practice-rigging}
+    shock
+        times the steady pull [-] {common-practice-rigging}
+
+    Returns
+    -------
+    float
+        pull to reckon with [N]
+    """
+    return float(load * (1.0 + friction) ** sheaves * shock)
+
+
+def breaking_strength_needed(*, static_load: float, factor: float = BREAKING_FACTOR) -> float:
+    """Least marked breaking strength {michigan-r408-42943}.
+
+    Parameters
+    ----------
+    static_load
+        static load on rope, sheave or shackle [N]
+    factor
+        breaking strength over static load [-]
+
+    Returns
+    -------
+    float
+        least breaking strength [N]
+    """
+    return factor * static_load
+
+
+def tram_forces(
+    *,
+    load: float,
+    span: float,
+    drop: float,
+    sag: float,
+    place: float = 0.5,
+    line_weight: float = 0.0,
+) -> TramForces:
+    """Forces of a carrier line from tower to ground anchor.
+
+    At midspan of a level line ``H = W L / (4 sag) + w L^2 / (8 sag)``; on a slope the
+    chord's slope adds to the tower's share and takes from the anchor's.
+
+    Parameters
+    ----------
+    load
+        weight of beam and rigging on the line [N]
+    span
+        horizontal distance from tower to anchor [m]
+    drop
+        height of the tower end above the anchor [m]
+    sag
+        vertical distance from the straight chord down to the load [m]
+    place
+        place of the load from the tower, 0 to 1 of the span [-]
+    line_weight
+        weight of the line for each metre of span [N/m]
+
+    Returns
+    -------
+    TramForces
+        horizontal and vertical pulls at both ends [-]
+
+    Raises
+    ------
+    ValueError
+        when span or sag is not positive, or the load hangs at an end
+    """
+    if span <= 0.0 or sag <= 0.0 or not 0.0 < place < 1.0:
+        msg = f"span {span} m and sag {sag} m must be above 0, place {place} between 0 and 1"
+        raise ValueError(msg)
+    from_top = place * span
+    moment = load * from_top * (1.0 - place) + line_weight * from_top * (span - from_top) / 2.0
+    horizontal = moment / sag
+    slope_share = horizontal * drop / span
+    return TramForces(
+        horizontal=horizontal,
+        vertical_top=load * (1.0 - place) + line_weight * span / 2.0 + slope_share,
+        vertical_anchor=load * place + line_weight * span / 2.0 - slope_share,
+    )
+
+
+def bridle_forces(*, load: float, left: float, right: float, rise: float) -> BridleForces:
+    """Tension of a bridle whose hook stands over the centre of gravity.
+
+    Parameters
+    ----------
+    load
+        weight of the beam [N]
+    left
+        distance of the left pick from the centre of gravity [m]
+    right
+        distance of the right pick from the centre of gravity [m]
+    rise
+        height of the hook above the boom [m]
+
+    Returns
+    -------
+    BridleForces
+        leg tensions and boom compression [-]
+
+    Raises
+    ------
+    ValueError
+        when a distance or the rise is not positive
+    """
+    if min(left, right, rise) <= 0.0:
+        msg = f"picks at {left} m and {right} m and rise {rise} m must all be above 0"
+        raise ValueError(msg)
+    compression = load / (rise / left + rise / right)
+    return BridleForces(
+        left=compression * math.hypot(left, rise) / left,
+        right=compression * math.hypot(right, rise) / right,
+        compression=compression,
+    )
+
+
+def centre_of_gravity(*, masses: tuple[float, ...], places: tuple[float, ...]) -> float:
+    """Where the beam balances: the pick point of a single-point lift.
+
+    Parameters
+    ----------
+    masses
+        mass of each part [kg] (n_parts,)
+    places
+        place of each part along the boom [m] (n_parts,)
+
+    Returns
+    -------
+    float
+        balance point along the boom [m]
+
+    Raises
+    ------
+    ValueError
+        when the lists differ in length or there is no mass
+    """
+    total = sum(masses)
+    if len(masses) != len(places) or total <= 0.0:
+        msg = f"{len(masses)} masses (sum {total} kg) and {len(places)} places: give one place each"
+        raise ValueError(msg)
+    return sum(m * x for m, x in zip(masses, places, strict=True)) / total
+
+
+def tag_force(*, load: float, offset_angle: float) -> float:
+    """Horizontal pull that holds a hanging load away from the tower, ``W tan(angle)``.
+
+    Parameters
+    ----------
+    load
+        weight of the load [N]
+    offset_angle
+        angle of the hoist rope from upright [rad]
+
+    Returns
+    -------
+    float
+        horizontal pull [N]
+    """
+    return load * math.tan(offset_angle)
+
+
+def gin_pole_forces(
+    *, load: float, offset_angle: float, tag_slope: float, overhang: float
+) -> GinPoleForces:
+    """Forces on a gin pole while a tag line holds the load away from the tower.
+
+    Parameters
+    ----------
+    load
+        weight of load and rigging [N]
+    offset_angle
+        angle of the hoist rope from upright [rad]
+    tag_slope
+        angle of the tag line below level [rad]
+    overhang
+        pole above its upper grip [m]
+
+    Returns
+    -------
+    GinPoleForces
+        line, blocks, tag pull and bending moment [-]
+
+    Raises
+    ------
+    ValueError
+        when hoist rope and tag line stand in one line
+    """
+    # Level balance: hoist sin(a) = tag cos(b); upright: hoist cos(a) = load + tag sin(b).
+    shared = math.cos(offset_angle + tag_slope)
+    if shared <= 0.0:
+        msg = "hoist rope and tag line stand in one line: use a flatter tag or less offset"
+        raise ValueError(msg)
+    tag = load * math.sin(offset_angle) / shared
+    hoist = load * math.cos(tag_slope) / shared
+    pull = tag * math.cos(tag_slope)
+    return GinPoleForces(
+        hoist_line=hoist,
+        gross_load=load + tag * math.sin(tag_slope),
+        head_block=block_load(line_tension=hoist, angle_between=offset_angle),
+        heel_block=block_load(line_tension=hoist, angle_between=math.pi / 2.0),
+        tag_pull=pull,
+        bending_moment=pull * overhang,
+    )
+
+
+def wind_force(*, drag_area: float, wind_speed: float, factor: float = 1.0) -> float:
+    """Wind on the hanging beam, ``0.613 V^2 CdA`` {asce-7}.
+
+    Parameters
+    ----------
+    drag_area
+        drag coefficient times area [m^2]
+    wind_speed
+        wind speed [m/s]
+    factor
+        1 for steady wind, 3 with gusts and swing [-] {common-practice-rigging}
+
+    Returns
+    -------
+    float
+        force [N]
+    """
+    return _HALF_AIR_DENSITY * wind_speed**2 * drag_area * factor
+
+
+def weight(*, mass: float) -> float:
+    """Weight of a mass.
+
+    Parameters
+    ----------
+    mass
+        mass [kg]
+
+    Returns
+    -------
+    float
+        weight [N]
+    """
+    return mass * STANDARD_GRAVITY

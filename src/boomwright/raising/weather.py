@@ -1,0 +1,105 @@
+"""When the weather stops the work.
+
+The hoisting and climbing limits are this project's cautious defaults {common-practice-raising};
+a crane's or lift truck's own limit, when lower, goes first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+_MPH: Final = 0.44704  # exact by definition {nist-sp-811}
+
+Answer = Literal["go", "no-go", "ask"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeatherStops:
+    """Limits of the day.
+
+    Parameters
+    ----------
+    begin_hoist_below
+        hoist only while gusts stay below [m/s]
+    stop_hoist_at
+        lower the load at [m/s]
+    no_climb_at
+        nobody climbs or stays up at [m/s]
+    people_in_platform_review
+        a qualified person decides on lifting people by crane at [m/s]
+    wait_after_thunder
+        time without thunder before anybody goes up [s]
+    """
+
+    begin_hoist_below: float = 10.0 * _MPH
+    stop_hoist_at: float = 15.0 * _MPH
+    no_climb_at: float = 20.0 * _MPH
+    people_in_platform_review: float = 20.0 * _MPH  # {cfr-29-1926-1431, (k)(8)}
+    wait_after_thunder: float = 1800.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WeatherAnswer:
+    """Whether to start, on the weather alone.
+
+    Parameters
+    ----------
+    hoist
+        ``go``, ``no-go`` or ``ask`` [-]
+    climb
+        ``go``, ``no-go`` or ``ask`` [-]
+    reason
+        why, in plain words [-]
+    """
+
+    hoist: Answer
+    climb: Answer
+    reason: str
+
+
+def weather_answer(
+    *,
+    gust: float | None,
+    thunder_age: float | None = None,
+    wet_or_iced: bool = False,
+    stops: WeatherStops | None = None,
+) -> WeatherAnswer:
+    """Hold a forecast or a reading against the limits.
+
+    Parameters
+    ----------
+    gust
+        gust at lift height; None when not known [m/s]
+    thunder_age
+        time since the last thunder heard; None when none was [s]
+    wet_or_iced
+        True when steps are wet or iced [-]
+    stops
+        limits; None for the defaults [-]
+
+    Returns
+    -------
+    WeatherAnswer
+        hoisting and climbing apart [-]
+    """
+    limits = stops or WeatherStops()
+    if thunder_age is not None and thunder_age < limits.wait_after_thunder:
+        return WeatherAnswer(
+            hoist="no-go",
+            climb="no-go",
+            reason=f"thunder {thunder_age / 60:.0f} min ago; wait "
+            f"{limits.wait_after_thunder / 60:.0f} min after the last",
+        )
+    if gust is None:
+        climb: Answer = "no-go" if wet_or_iced else "ask"
+        return WeatherAnswer(hoist="ask", climb=climb, reason="no wind figure: read it on the day")
+    hoist: Answer = "go" if gust < limits.begin_hoist_below else "no-go"
+    climbing: Answer = "no-go" if wet_or_iced or gust >= limits.no_climb_at else "go"
+    reason = (
+        f"gusts {gust:.1f} m/s; hoist below {limits.begin_hoist_below:.1f}, lower the load at "
+        f"{limits.stop_hoist_at:.1f}, nobody up at {limits.no_climb_at:.1f} m/s"
+    )
+    if wet_or_iced:
+        reason += "; steps wet or iced"
+    return WeatherAnswer(hoist=hoist, climb=climbing, reason=reason)
