@@ -1,0 +1,249 @@
+"""The page as an ASGI application: routes in, HTML, JSON, files and one socket out."""
+
+from __future__ import annotations
+
+import json
+import re
+import secrets
+from collections.abc import AsyncIterator, Callable, Mapping
+from contextlib import asynccontextmanager
+from dataclasses import asdict
+from functools import partial
+from importlib.resources import files
+
+from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
+from markupsafe import Markup
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import BaseRoute, Route, WebSocketRoute
+from starlette.types import Receive, Scope, Send
+from starlette.websockets import WebSocket
+
+from boomwright.base import BoomwrightError
+from boomwright.web.autosave import Autosave
+from boomwright.web.colours import colour_sheet
+from boomwright.web.guard import LOOPBACK_HOSTS, Guard
+from boomwright.web.live import LiveWindow, Windows
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets import SHEETS, Sheet
+from boomwright.web.view import View
+
+_KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
+
+
+def _load_static() -> dict[str, tuple[str, bytes]]:
+    """Read every static file once, so that no path of a request ever reaches the disk."""
+    folder = files("boomwright.web") / "static"
+    loaded = {
+        item.name: (_KINDS[item.name[item.name.rindex(".") :]], item.read_bytes())
+        for item in folder.iterdir()
+        if item.name.endswith(tuple(_KINDS))
+    }
+    loaded["colours.css"] = ("text/css", colour_sheet().encode())
+    return loaded
+
+
+def _environment() -> Environment:
+    return Environment(
+        loader=PackageLoader("boomwright.web", "templates"),
+        autoescape=select_autoescape(default=True, default_for_string=True),
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
+    """Read what a window looks at from its cookies and query; anything odd counts as unset."""
+    system = request.cookies.get("boomwright-units")
+    number = request.query_params.get("of", "0")
+    beam = int(number) if re.fullmatch(r"\d{1,3}", number) else 0
+    if beam >= len(desk.plan.beams):
+        raise HTTPException(404, f"the plan has no beam number {beam}")
+    return View(beam=beam, system="us" if system == "us" else "metric")
+
+
+class _Pages:
+    """The handlers, with the desk and what they draw with."""
+
+    def __init__(self, *, desk: PlanDesk) -> None:
+        self.desk = desk
+        self.windows = Windows()
+        self.autosave = Autosave(desk, told=self.windows.tell_saving)
+        self._static = _load_static()
+        self._templates = _environment()
+
+    async def first(self, request: Request) -> Response:
+        """Send the reader to the first sheet."""
+        return RedirectResponse(f"/{SHEETS[0].slug}", status_code=303)
+
+    async def page(self, request: Request, *, sheet: Sheet) -> Response:
+        """Answer a sheet as HTML, with the figures that are quick."""
+        view = _view_of(request, self.desk)
+        context = await run_in_threadpool(sheet.context, self.desk, view, whole=False)
+        scheme = request.cookies.get("boomwright-scheme")
+        html = self._templates.get_template(sheet.template).render(
+            sheet=context,
+            slug=sheet.slug,
+            scheme=scheme if scheme in {"light", "dark"} else "",
+            # The figures room escapes every name it draws; its SVG goes in as it is.
+            svg=Markup,
+        )
+        return Response(html, media_type="text/html")
+
+    async def data(self, request: Request, *, sheet: Sheet) -> Response:
+        """Answer the same sheet as JSON, all figures computed."""
+        view = _view_of(request, self.desk)
+        context = await run_in_threadpool(sheet.context, self.desk, view, whole=True)
+        return _json_response(asdict(context), status=200)
+
+    async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
+        """Serve one window's socket."""
+        view = _view_of(socket, self.desk)
+        await socket.accept()
+        window = LiveWindow(
+            socket=socket,
+            desk=self.desk,
+            sheet=sheet,
+            view=view,
+            windows=self.windows,
+            autosave=self.autosave,
+        )
+        await window.run()
+
+    async def static(self, request: Request) -> Response:
+        """Answer a static file from memory."""
+        found = self._static.get(request.path_params["name"])
+        if found is None:
+            raise HTTPException(404, "there is no such file")
+        return Response(found[1], media_type=found[0])
+
+    async def file(
+        self, request: Request, *, make: Callable[[PlanDesk], bytes], ending: str, kind: str
+    ) -> Response:
+        """Make a file from the plan as it stands on the desk."""
+        content = await run_in_threadpool(make, self.desk)
+        name = _file_name(self.desk.name, ending)
+        headers = {"content-disposition": f'attachment; filename="{name}"'}
+        return Response(content, media_type=kind, headers=headers)
+
+    def fault(
+        self, scope: Scope, *, status: int, message: str, remedy: str, allow: Mapping[str, str]
+    ) -> Response:
+        """Answer an error with its true status, as HTML or JSON like the page asked for."""
+        error = {"status": status, "message": message, "remedy": remedy}
+        if str(scope["path"]).endswith(".json"):
+            return _json_response({"error": error}, status=status, headers=allow)
+        html = self._templates.get_template("fault.html").render(error=error, scheme="")
+        return Response(html, status_code=status, media_type="text/html", headers=dict(allow))
+
+    async def refuse(
+        self, scope: Scope, receive: Receive, send: Send, status: int, message: str, remedy: str
+    ) -> None:
+        """Answer a request the guard turns away."""
+        allow = {"allow": "GET, HEAD"} if status == 405 else {}
+        response = self.fault(scope, status=status, message=message, remedy=remedy, allow=allow)
+        await response(scope, receive, send)
+
+    async def http_fault(self, request: Request, error: Exception) -> Response:
+        """Answer what a handler refused."""
+        status, message = 500, "the page failed"
+        if isinstance(error, HTTPException):
+            status, message = error.status_code, error.detail
+        elif isinstance(error, BoomwrightError):
+            status, message = 422, str(error)
+        remedy = {
+            404: "go back to the page and use its links",
+            405: "edits go through the page itself",
+            422: "correct the plan on the page, then ask again",
+        }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
+        return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
+
+    @asynccontextmanager
+    async def lifespan(self, app: Starlette) -> AsyncIterator[None]:
+        """Write what is not yet written when the server stops."""
+        yield
+        await self.autosave.flush()
+
+
+def _json_response(
+    content: object, *, status: int, headers: Mapping[str, str] | None = None
+) -> Response:
+    text = json.dumps(content, ensure_ascii=False, allow_nan=False, indent=1)
+    return Response(
+        text, status_code=status, media_type="application/json", headers=dict(headers or {})
+    )
+
+
+def _file_name(plan_name: str, ending: str) -> str:
+    stem = plan_name.removesuffix(".toml")
+    return (re.sub(r"[^A-Za-z0-9._-]+", "-", stem).strip("-.") or "plan") + ending
+
+
+_FILES: tuple[tuple[str, Callable[[PlanDesk], bytes], str, str], ...] = (
+    ("/plan.toml", lambda desk: desk.text.encode(), ".toml", "application/toml"),
+    ("/book.pdf", lambda desk: desk.tools.make_book(desk.plan), ".pdf", "application/pdf"),
+    ("/cut-list.csv", lambda desk: desk.tools.cut_list_csv(desk.plan), "-cut-list.csv", "text/csv"),
+    (
+        "/plan-view.dxf",
+        lambda desk: desk.tools.plan_view_dxf(desk.plan),
+        "-plan-view.dxf",
+        "image/vnd.dxf",
+    ),
+)
+
+
+def _routes(pages: _Pages) -> list[BaseRoute]:
+    routes: list[BaseRoute] = [
+        Route("/", pages.first),
+        Route("/static/{name}", pages.static),
+    ]
+    for sheet in SHEETS:
+        routes += [
+            Route(f"/{sheet.slug}", partial(pages.page, sheet=sheet)),
+            Route(f"/{sheet.slug}.json", partial(pages.data, sheet=sheet)),
+            WebSocketRoute(f"/{sheet.slug}/live", partial(pages.live, sheet=sheet)),
+        ]
+    for address, make, ending, kind in _FILES:
+        routes.append(Route(address, partial(pages.file, make=make, ending=ending, kind=kind)))
+    return routes
+
+
+def create_app(
+    service: PlanDesk, *, key: str | None = None, hosts: frozenset[str] = LOOPBACK_HOSTS
+) -> Starlette:
+    """Make the page for one plan.
+
+    Parameters
+    ----------
+    service
+        the plan on the desk, with the tools it uses [-]
+    key
+        secret of this run; a random one when None [-]
+    hosts
+        host names the page answers to [-]
+
+    Returns
+    -------
+    Starlette
+        the application; its key is ``app.state.key`` [-]
+    """
+    pages = _Pages(desk=service)
+    key = key or secrets.token_urlsafe(24)
+    guard = Middleware(Guard, key=key, hosts=hosts, refuse=pages.refuse)
+    app = Starlette(
+        routes=_routes(pages),
+        middleware=[guard],
+        exception_handlers={
+            HTTPException: pages.http_fault,
+            BoomwrightError: pages.http_fault,
+            500: pages.http_fault,
+        },
+        lifespan=pages.lifespan,
+    )
+    app.state.key = key
+    return app

@@ -1,0 +1,273 @@
+"""What the browser may ask for, read from its messages with nothing taken on trust."""
+
+from __future__ import annotations
+
+import json
+import math
+import re
+from dataclasses import dataclass
+from typing import Any, Literal, get_args
+
+from boomwright.base import BoomwrightError, UnitSystem
+
+#: longest message taken from a browser [bytes]
+MESSAGE_LIMIT = 16_384
+#: longest value taken from a browser [characters]
+VALUE_LIMIT = 200
+#: largest length taken from a browser [m]
+LENGTH_LIMIT = 10_000.0
+
+# Only places the page shows a field for may be written.
+_WRITABLE = re.compile(
+    r"title|site\.ground"
+    r"|beam\[\d{1,3}\]\.(?:height|heading|design"
+    r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
+)
+
+
+class MessageError(BoomwrightError):
+    """A message from the browser that does not follow the page's own rules."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """Put an element elsewhere on the boom.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    element
+        number of the element, from 0 [-]
+    position
+        new place along the boom [m]
+    """
+
+    beam: int
+    element: int
+    position: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lengthen:
+    """Give an element another tip-to-tip length.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    element
+        number of the element, from 0 [-]
+    length
+        new length [m]
+    """
+
+    beam: int
+    element: int
+    length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Raise:
+    """Put the boom at another height.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    height
+        boom above ground [m]
+    """
+
+    beam: int
+    height: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Write:
+    """Write the owner's own words at a place in the plan.
+
+    Parameters
+    ----------
+    place
+        dotted place in the plan [-]
+    text
+        text as typed [-]
+    """
+
+    place: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tune:
+    """Look at another frequency; the plan stays as it is.
+
+    Parameters
+    ----------
+    frequency
+        frequency, or None when it was typed [Hz]
+    text
+        frequency as typed, or empty [-]
+    """
+
+    frequency: float | None = None
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Show:
+    """Show lengths in the reader's units.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us`` [-]
+    """
+
+    system: UnitSystem
+
+
+DeskAction = Literal["undo", "redo", "look", "take-file", "keep-mine", "save"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Act:
+    """One of the plain actions on the whole plan.
+
+    Parameters
+    ----------
+    action
+        ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine``
+        (after a conflict) or ``save`` (now) [-]
+    """
+
+    action: DeskAction
+
+
+Edit = Move | Lengthen | Raise | Write | Tune | Show | Act
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Message:
+    """One message of the browser.
+
+    Parameters
+    ----------
+    seq
+        running number of the browser's messages, echoed in every answer [-]
+    gesture
+        number of the drag, key run or slider pull it belongs to; 0 for none. Edits of one
+        gesture are one step of undo, and only its latest one counts [-]
+    edit
+        what is asked [-]
+    """
+
+    seq: int
+    gesture: int
+    edit: Edit
+
+
+def _number(raw: dict[str, Any], name: str, *, low: float, high: float) -> float:
+    value = raw.get(name)
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        msg = f"{name}: a finite number is needed, not {_short(value)}"
+        raise MessageError(msg)
+    if not low <= value <= high:
+        msg = f"{name}: {value:g} is outside {low:g} to {high:g}"
+        raise MessageError(msg)
+    return float(value)
+
+
+def _count(raw: dict[str, Any], name: str, *, high: int = 999) -> int:
+    value = raw.get(name)
+    if isinstance(value, bool) or not isinstance(value, int) or not 0 <= value <= high:
+        msg = f"{name}: a whole number from 0 to {high} is needed, not {_short(value)}"
+        raise MessageError(msg)
+    return value
+
+
+def _text(raw: dict[str, Any], name: str) -> str:
+    value = raw.get(name)
+    if not isinstance(value, str) or len(value) > VALUE_LIMIT or not value.isprintable():
+        msg = f"{name}: printable text of at most {VALUE_LIMIT} characters is needed"
+        raise MessageError(msg)
+    return value.strip()
+
+
+def _short(value: object) -> str:
+    return repr(value)[:40]
+
+
+def _length(raw: dict[str, Any], name: str) -> float:
+    return _number(raw, name, low=-LENGTH_LIMIT, high=LENGTH_LIMIT)
+
+
+def _read_edit(raw: dict[str, Any]) -> Edit:
+    match raw.get("kind"):
+        case "move":
+            return Move(
+                beam=_count(raw, "beam"),
+                element=_count(raw, "element"),
+                position=_length(raw, "position"),
+            )
+        case "lengthen":
+            return Lengthen(
+                beam=_count(raw, "beam"),
+                element=_count(raw, "element"),
+                length=_length(raw, "length"),
+            )
+        case "raise":
+            return Raise(beam=_count(raw, "beam"), height=_length(raw, "height"))
+        case "write":
+            place = _text(raw, "place")
+            if _WRITABLE.fullmatch(place) is None:
+                msg = f"place: the page has no field for {_short(place)}"
+                raise MessageError(msg)
+            return Write(place=place, text=_text(raw, "text"))
+        case "tune" if "text" in raw:
+            return Tune(text=_text(raw, "text"))
+        case "tune":
+            return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
+        case "show" if raw.get("system") in get_args(UnitSystem):
+            return Show(system=raw["system"])
+        case "act" if raw.get("action") in get_args(DeskAction):
+            return Act(action=raw["action"])
+    msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"
+    raise MessageError(msg)
+
+
+def read_message(text: str) -> Message:
+    """Read one message of the browser.
+
+    Parameters
+    ----------
+    text
+        JSON as received [-]
+
+    Returns
+    -------
+    Message
+        the message, every value checked [-]
+
+    Raises
+    ------
+    MessageError
+        when it is too long, no JSON, or not one of the page's own messages
+    """
+    if len(text) > MESSAGE_LIMIT:
+        msg = f"message: {len(text)} characters, at most {MESSAGE_LIMIT} are taken"
+        raise MessageError(msg)
+    try:
+        raw = json.loads(text)
+    except (ValueError, RecursionError):
+        msg = "message: not JSON"
+        raise MessageError(msg) from None
+    if not isinstance(raw, dict) or not isinstance(raw.get("edit"), dict):
+        msg = 'message: {"seq", "edit": {"kind", ...}} is needed'
+        raise MessageError(msg)
+    return Message(
+        seq=_count(raw, "seq", high=2**53),
+        gesture=_count(raw, "gesture", high=2**53) if "gesture" in raw else 0,
+        edit=_read_edit(raw["edit"]),
+    )

@@ -1,0 +1,229 @@
+"""Who may talk to the page: this machine's own browser, with this run's secret, and nobody else.
+
+A page on loopback is reachable from every web site the owner visits, so each request and
+each socket is held against its Host, its Origin and a secret that only the printed address
+carries. Nothing here ever looks at the disk.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
+from http.cookies import CookieError, SimpleCookie
+from urllib.parse import parse_qs
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+#: names a browser on this machine may use for it
+LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
+#: longest request body taken; the page sends none [bytes]
+BODY_LIMIT = 0
+
+_POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self'",
+        "connect-src 'self'",
+        "base-uri 'none'",
+        "form-action 'none'",
+        "frame-ancestors 'none'",
+    )
+)
+
+#: sent with every answer
+HEADERS = {
+    "content-security-policy": _POLICY,
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "no-referrer",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "permissions-policy": "camera=(), microphone=(), geolocation=(), usb=(), serial=()",
+    "cache-control": "no-store",
+}
+
+Refuse = Callable[[Scope, Receive, Send, int, str, str], Awaitable[None]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Why a request is turned away.
+
+    Parameters
+    ----------
+    status
+        HTTP status [-]
+    message
+        what is wrong [-]
+    remedy
+        what to do instead [-]
+    """
+
+    status: int
+    message: str
+    remedy: str
+
+
+def cookie_name(key: str) -> str:
+    """Name the cookie, so that two pages open at once do not take each other's.
+
+    Parameters
+    ----------
+    key
+        the run's secret [-]
+
+    Returns
+    -------
+    str
+        a name that does not give the secret away [-]
+    """
+    return f"boomwright-{hashlib.sha256(key.encode()).hexdigest()[:8]}"
+
+
+def _host_name(host: str) -> str:
+    """Drop the port: the socket already decided it; a foreign name is what must not pass."""
+    name, colon, port = host.rpartition(":")
+    return name if colon and port.isdigit() else host
+
+
+def _same(given: str, wanted: str) -> bool:
+    return hmac.compare_digest(given.encode(errors="replace"), wanted.encode())
+
+
+class Guard:
+    """ASGI layer around the whole page.
+
+    Parameters
+    ----------
+    app
+        the page [-]
+    key
+        the run's secret [-]
+    hosts
+        host names taken [-]
+    refuse
+        answers a refused request: scope, receive, send, status, message, remedy [-]
+    """
+
+    def __init__(self, app: ASGIApp, *, key: str, hosts: frozenset[str], refuse: Refuse) -> None:
+        self._app = app
+        self._key = key
+        self._hosts = hosts
+        self._refuse = refuse
+        self._cookie = cookie_name(key)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Let a request through, or answer it here."""
+        if scope["type"] not in {"http", "websocket"}:
+            await self._app(scope, receive, send)
+            return
+        headers = Headers(scope=scope)
+        refusal = self._refusal(scope, headers)
+        send = _with_headers(send)
+        if scope["type"] == "websocket":
+            if refusal is None:
+                await self._app(scope, receive, send)
+            else:
+                await receive()
+                await send({"type": "websocket.close", "code": 1008, "reason": refusal.message})
+            return
+        if refusal is None and self._opening(scope) is not None:
+            await self._open(send)
+        elif refusal is None:
+            await self._app(scope, receive, send)
+        else:
+            await self._refuse(
+                scope, receive, send, refusal.status, refusal.message, refusal.remedy
+            )
+
+    def _refusal(self, scope: Scope, headers: Headers) -> Refusal | None:
+        host = headers.get("host", "")
+        if _host_name(host) not in self._hosts:
+            return Refusal(
+                status=421,
+                message="this page answers on this machine only",
+                remedy="open the address as printed by the command",
+            )
+        if scope["type"] == "http" and scope["method"] not in {"GET", "HEAD"}:
+            return Refusal(
+                status=405,
+                message=f"{scope['method']} is not used here",
+                remedy="edits go through the page itself",
+            )
+        if headers.get("content-length", "0") != "0" or "transfer-encoding" in headers:
+            return Refusal(
+                status=413,
+                message="no request of this page carries a body",
+                remedy="edit the plan on the page, or the file itself",
+            )
+        if not self._own_origin(scope, headers, host):
+            return Refusal(
+                status=403,
+                message="the request came from another site",
+                remedy="open the address as printed by the command",
+            )
+        given = self._opening(scope) or self._from_cookie(headers)
+        if not _same(given or "", self._key):
+            return Refusal(
+                status=403,
+                message="the key of this run is missing or wrong",
+                remedy="open the address as printed by the command, with its key",
+            )
+        return None
+
+    @staticmethod
+    def _own_origin(scope: Scope, headers: Headers, host: str) -> bool:
+        origin = headers.get("origin")
+        if scope["type"] == "websocket" and origin is None:
+            return False
+        # A link from elsewhere may open the page itself; nothing else may be fetched from outside.
+        site = headers.get("sec-fetch-site", "none")
+        if site not in {"same-origin", "none"} and headers.get("sec-fetch-dest") != "document":
+            return False
+        return origin is None or origin == f"http://{host}"
+
+    def _from_cookie(self, headers: Headers) -> str | None:
+        try:
+            morsel = SimpleCookie(headers.get("cookie", "")).get(self._cookie)
+        except CookieError:
+            return None
+        return morsel.value if morsel else None
+
+    @staticmethod
+    def _opening(scope: Scope) -> str | None:
+        if scope["type"] != "http":
+            return None
+        found = parse_qs(scope["query_string"].decode("latin-1")).get("key")
+        return found[0] if found else None
+
+    async def _open(self, send: Send) -> None:
+        """Move the key from the address into a cookie, so that it stays out of the history."""
+        cookie = f"{self._cookie}={self._key}; Path=/; HttpOnly; SameSite=Strict"
+        await send(
+            {
+                "type": "http.response.start",
+                "status": 303,
+                "headers": [
+                    (b"location", b"/"),
+                    (b"set-cookie", cookie.encode()),
+                    (b"content-length", b"0"),
+                ],
+            }
+        )
+        await send({"type": "http.response.body", "body": b""})
+
+
+def _with_headers(send: Send) -> Send:
+    async def wrapped(message: Message) -> None:
+        if message["type"] == "http.response.start":
+            message.setdefault("headers", [])
+            headers = MutableHeaders(scope=message)
+            for name, value in HEADERS.items():
+                headers.setdefault(name, value)
+        await send(message)
+
+    return wrapped

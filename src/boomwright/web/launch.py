@@ -1,0 +1,77 @@
+"""Run the page: one server on loopback, until it is stopped."""
+
+from __future__ import annotations
+
+import socket
+from collections.abc import Callable
+
+import uvicorn
+from starlette.applications import Starlette
+
+from boomwright.web.edits import MESSAGE_LIMIT
+
+
+class _Server(uvicorn.Server):
+    """A server that says where it is once it listens."""
+
+    def __init__(
+        self, config: uvicorn.Config, *, url: str, on_ready: Callable[[str], None]
+    ) -> None:
+        super().__init__(config)
+        self._url = url
+        self._on_ready = on_ready
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        """Start, then call back."""
+        await super().startup(sockets=sockets)
+        if self.started:
+            self._on_ready(self._url)
+
+
+def serve(
+    app: Starlette,
+    *,
+    host: str = "127.0.0.1",
+    port: int = 0,
+    on_ready: Callable[[str], None],
+    prepared: Callable[[uvicorn.Server], None] = lambda server: None,
+) -> None:
+    """Serve the page until interrupted.
+
+    Parameters
+    ----------
+    app
+        the page, from :func:`boomwright.web.create_app` [-]
+    host
+        address to listen at; another than loopback must be among the app's hosts [-]
+    port
+        port, or 0 for any free one [-]
+    on_ready
+        called with the address to open, key included, once the server listens [-]
+    prepared
+        called with the server before it starts; a caller may keep it to stop it [-]
+
+    Raises
+    ------
+    OSError
+        when the port is taken
+    """
+    listening = socket.create_server((host, port))
+    taken = listening.getsockname()[1]
+    shown = f"[{host}]" if ":" in host else host
+    config = uvicorn.Config(
+        app,
+        ws="websockets-sansio",
+        ws_max_size=MESSAGE_LIMIT,
+        ws_per_message_deflate=False,
+        log_level="warning",
+        access_log=False,
+        server_header=False,
+        proxy_headers=False,
+        timeout_graceful_shutdown=2,
+    )
+    url = f"http://{shown}:{taken}/?key={app.state.key}"
+    server = _Server(config, url=url, on_ready=on_ready)
+    prepared(server)
+    with listening:
+        server.run(sockets=[listening])

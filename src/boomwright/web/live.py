@@ -1,0 +1,317 @@
+"""One browser window's socket: edits in, repaints out, the latest wins.
+
+Two loops run beside the reader. The quick one applies whatever edits have come in, then
+computes and sends what must follow a drag; the full one waits until the edits pause. Edits
+that a later edit of the same gesture overtakes are dropped before they cost anything.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import json
+from collections.abc import Sequence
+from dataclasses import asdict, replace
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.websockets import WebSocket, WebSocketDisconnect
+
+from boomwright.base import Fault, PlanError
+from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.web.autosave import Autosave
+from boomwright.web.edits import (
+    Act,
+    Edit,
+    Lengthen,
+    Message,
+    MessageError,
+    Move,
+    Raise,
+    Show,
+    Tune,
+    read_message,
+)
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets import Sheet
+from boomwright.web.view import View
+
+#: pause in the edits after which the whole band is computed [s]
+SETTLE = 0.12
+
+
+def _target(edit: Edit) -> tuple[object, ...] | None:
+    """Name what a dragged value belongs to; None when every edit counts."""
+    match edit:
+        case Move() | Lengthen():
+            return type(edit), edit.beam, edit.element
+        case Raise():
+            return type(edit), edit.beam
+        case Tune():
+            return (type(edit),)
+    return None
+
+
+def coalesce(pending: Sequence[Message], new: Message) -> list[Message]:
+    """Add a message to those waiting; it replaces the last one when it overtakes it.
+
+    Parameters
+    ----------
+    pending
+        messages waiting, oldest first [-]
+    new
+        message just received [-]
+
+    Returns
+    -------
+    list[Message]
+        messages to apply [-]
+    """
+    target = _target(new.edit)
+    if pending and target is not None and new.gesture:
+        last = pending[-1]
+        if last.gesture == new.gesture and _target(last.edit) == target:
+            return [*pending[:-1], new]
+    return [*pending, new]
+
+
+def _typed_frequency(text: str) -> float:
+    try:
+        frequency = parse_quantity(text, "frequency")
+    except QuantityError as error:
+        fault = Fault(path="frequency", message=error.message, value=text, remedy=error.remedy)
+        raise PlanError((fault,)) from None
+    if not 1e3 <= frequency <= 1e11:
+        fault = Fault(
+            path="frequency",
+            message="the frequency is outside 1 kHz to 100 GHz",
+            value=text,
+            remedy="type a frequency such as 14.175 MHz",
+        )
+        raise PlanError((fault,))
+    return frequency
+
+
+def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
+    """Apply one message to the plan or to the view.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    message
+        what is asked [-]
+
+    Returns
+    -------
+    View
+        what the window looks at now [-]
+
+    Raises
+    ------
+    PlanError
+        when a value is refused; nothing is changed then
+    """
+    match message.edit:
+        case Tune(frequency=None, text=text):
+            return replace(view, frequency=_typed_frequency(text))
+        case Tune(frequency=frequency):
+            return replace(view, frequency=frequency)
+        case Show(system=system):
+            return replace(view, system=system)
+        case edit:
+            desk.apply(edit, gesture=message.gesture)
+            return view
+
+
+def _place_of(message: Message) -> str:
+    edit = message.edit
+    match edit:
+        case Move():
+            return f"beam[{edit.beam}].element[{edit.element}].at"
+        case Lengthen():
+            return f"beam[{edit.beam}].element[{edit.element}].length"
+        case Raise():
+            return f"beam[{edit.beam}].height"
+        case Tune():
+            return "frequency"
+    return getattr(edit, "place", "")
+
+
+class Windows:
+    """All browser windows looking at the plan, so that each hears of the others' edits."""
+
+    def __init__(self) -> None:
+        self._open: set[LiveWindow] = set()
+
+    def add(self, window: LiveWindow) -> None:
+        """Add a window."""
+        self._open.add(window)
+
+    def remove(self, window: LiveWindow) -> None:
+        """Remove a window."""
+        self._open.discard(window)
+
+    def repaint(self, *, but: LiveWindow) -> None:
+        """Have every other window repaint."""
+        for window in self._open - {but}:
+            window.repaint()
+
+    async def tell_saving(self) -> None:
+        """Tell every window whether the plan is saved."""
+        for window in tuple(self._open):
+            await window.tell_saving()
+
+
+class LiveWindow:
+    """One browser window.
+
+    Parameters
+    ----------
+    socket
+        its socket, accepted [-]
+    desk
+        the plan [-]
+    sheet
+        the sheet it shows [-]
+    view
+        what it looks at [-]
+    windows
+        all windows [-]
+    autosave
+        writes the plan when edits pause [-]
+    """
+
+    def __init__(
+        self,
+        *,
+        socket: WebSocket,
+        desk: PlanDesk,
+        sheet: Sheet,
+        view: View,
+        windows: Windows,
+        autosave: Autosave,
+    ) -> None:
+        self._socket = socket
+        self._desk = desk
+        self._sheet = sheet
+        self._view = view
+        self._windows = windows
+        self._autosave = autosave
+        self._pending: list[Message] = []
+        self._seq = 0
+        self._wake = asyncio.Event()
+        self._settle = asyncio.Event()
+        self._sending = asyncio.Lock()
+
+    async def run(self) -> None:
+        """Serve the window until it closes."""
+        self._windows.add(self)
+        self.repaint()
+        loops = [asyncio.create_task(self._quick_loop()), asyncio.create_task(self._full_loop())]
+        reader = asyncio.create_task(self._read())
+        try:
+            done, _ = await asyncio.wait([reader, *loops], return_when=asyncio.FIRST_COMPLETED)
+            for task in done:
+                _rethrow(task)
+        finally:
+            self._windows.remove(self)
+            for task in [reader, *loops]:
+                task.cancel()
+            await asyncio.gather(reader, *loops, return_exceptions=True)
+
+    def repaint(self) -> None:
+        """Compute and send everything again."""
+        self._wake.set()
+        self._settle.set()
+
+    async def tell_saving(self) -> None:
+        """Tell the window whether the plan is saved."""
+        await self._send({"kind": "saving", **self._desk_state()})
+
+    def _desk_state(self) -> dict[str, Any]:
+        return {
+            "saving": asdict(self._desk.saving),
+            "undo": self._desk.undo_label,
+            "redo": self._desk.redo_label,
+        }
+
+    async def _read(self) -> None:
+        while True:
+            text = await self._socket.receive_text()
+            try:
+                message = read_message(text)
+            except MessageError as error:
+                await self._send({"kind": "refused", "message": str(error)})
+                continue
+            self._pending = coalesce(self._pending, message)
+            self._wake.set()
+
+    async def _quick_loop(self) -> None:
+        while True:
+            await self._wake.wait()
+            self._wake.clear()
+            batch, self._pending = self._pending, []
+            before = self._desk.revision
+            view_before = self._view
+            text = await run_in_threadpool(self._quick, batch)
+            await self._send_text(text)
+            if self._desk.revision != before:
+                self._windows.repaint(but=self)
+                self._autosave.touch()
+            if self._desk.revision != before or self._view != view_before:
+                self._settle.set()
+            if any(isinstance(m.edit, Act) for m in batch):
+                self._autosave.touch()
+
+    def _quick(self, batch: list[Message]) -> str:
+        """Apply the edits and paint; runs in a worker thread."""
+        faults: list[dict[str, Any]] = []
+        for message in batch:
+            self._seq = max(self._seq, message.seq)
+            try:
+                self._view = apply_message(self._desk, self._view, message)
+            except PlanError as error:
+                at = _place_of(message)
+                faults.append({"place": at, "faults": [asdict(f) for f in error.faults]})
+            else:
+                faults.append({"place": _place_of(message), "faults": []})
+        paint = self._sheet.quick(self._desk, self._view)
+        answer = {"kind": "quick", "seq": self._seq, "refusals": faults}
+        return _json(answer | self._desk_state() | paint)
+
+    async def _full_loop(self) -> None:
+        while True:
+            await self._settle.wait()
+            while self._settle.is_set():
+                self._settle.clear()
+                await asyncio.sleep(SETTLE)
+            text = await run_in_threadpool(self._full)
+            if text and not self._settle.is_set():
+                await self._send_text(text)
+
+    def _full(self) -> str:
+        """Paint the whole band; runs in a worker thread."""
+        view = self._view
+        paint = self._sheet.full(self._desk, view)
+        if paint["revision"] != self._desk.revision or view != self._view:
+            return ""
+        return _json({"kind": "full", "seq": self._seq} | paint)
+
+    async def _send(self, answer: dict[str, Any]) -> None:
+        await self._send_text(_json(answer))
+
+    async def _send_text(self, text: str) -> None:
+        async with self._sending:
+            await self._socket.send_text(text)
+
+
+def _json(answer: dict[str, Any]) -> str:
+    return json.dumps(answer, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+
+def _rethrow(task: asyncio.Task[None]) -> None:
+    error = task.exception()
+    if error is not None and not isinstance(error, WebSocketDisconnect):
+        raise error

@@ -1,0 +1,243 @@
+"""Results as the few words and numbers a reader takes in at a glance."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from boomwright.base import UnitSystem, feet_inches_sixteenths, inches_sixteenths
+
+if TYPE_CHECKING:
+    from boomwright.reach import OverGround
+    from boomwright.solver import SweepPoint
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Readout:
+    """One of the four numbers.
+
+    Parameters
+    ----------
+    name
+        short stable name [-]
+    label
+        what it is [-]
+    value
+        the number, empty while it is being computed [-]
+    unit
+        its unit [-]
+    band
+        its error band [-]
+    note
+        where it holds, and what belongs to it [-]
+    """
+
+    name: str
+    label: str
+    value: str
+    unit: str
+    band: str
+    note: str
+
+
+def band_text(half_width: float, *, decimals: int, unit: str = "") -> str:
+    """Write an error band, rounded up so that it never looks narrower than it is.
+
+    Parameters
+    ----------
+    half_width
+        half width of the band [any unit]
+    decimals
+        decimals shown [-]
+    unit
+        its unit, or empty [-]
+
+    Returns
+    -------
+    str
+        for instance ``± 0.05 dB`` [-]
+    """
+    if not math.isfinite(half_width):
+        return "band unknown"
+    scale = 10**decimals
+    # The small allowance keeps 0.05 from becoming 0.06 through its binary form.
+    shown = max(math.ceil(half_width * scale - 1e-9), 1) / scale
+    return f"± {shown:.{decimals}f}{f' {unit}' if unit else ''}"
+
+
+def signed(value: float, decimals: int) -> str:
+    """Write a number with a true minus sign and no minus zero.
+
+    Parameters
+    ----------
+    value
+        the number [any unit]
+    decimals
+        decimals shown [-]
+
+    Returns
+    -------
+    str
+        the number [same unit]
+    """
+    text = f"{value:.{decimals}f}"
+    return text.lstrip("-") if not text.strip("-0.") else text.replace("-", "−")
+
+
+def megahertz(frequency: float) -> str:
+    """Write a frequency in megahertz.
+
+    Parameters
+    ----------
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    str
+        megahertz to the kilohertz [MHz]
+    """
+    return f"{frequency / 1e6:.3f} MHz"
+
+
+def long_length(length: float, *, system: UnitSystem) -> str:
+    """Write a length of the size of a boom.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    str
+        metres to the millimetre, or feet and inches to the sixteenth [-]
+    """
+    return f"{length:.3f} m" if system == "metric" else feet_inches_sixteenths(length)
+
+
+def tube_size(diameter: float, *, system: UnitSystem) -> str:
+    """Write a tube's diameter.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    str
+        millimetres, or inches to the sixteenth where that is exact, else to the mil [-]
+    """
+    if system == "metric":
+        return f"{diameter * 1e3:.2f}".rstrip("0").rstrip(".") + " mm"
+    fraction = inches_sixteenths(diameter)
+    exact = abs(diameter / 0.0254 * 16 - round(diameter / 0.0254 * 16)) < 1e-6
+    return fraction if exact else f"{diameter / 0.0254:.3f} in"
+
+
+def four_numbers(
+    *,
+    point: SweepPoint,
+    over_ground: OverGround | None,
+    sweep: tuple[SweepPoint, ...],
+) -> tuple[Readout, ...]:
+    """Write the four numbers that are always in sight.
+
+    Parameters
+    ----------
+    point
+        free-space figures at the frequency looked at [-]
+    over_ground
+        lobes over the ground, or None in free space [-]
+    sweep
+        figures over the band; empty while they are being computed [-] (n_frequencies,)
+
+    Returns
+    -------
+    tuple[Readout, ...]
+        gain, front-to-back ratio, standing wave ratio, take-off angle [-] (4,)
+    """
+    at = megahertz(point.frequency)
+    return (
+        Readout(
+            name="gain",
+            label="Gain",
+            value=signed(point.gain_dbi, 2),
+            unit="dBi",
+            band=band_text(point.gain_error_db, decimals=2, unit="dB"),
+            note=f"free space, {at}",
+        ),
+        Readout(
+            name="front-to-back",
+            label="Front-to-back",
+            value=signed(point.front_to_back_db, 1),
+            unit="dB",
+            band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
+            note=f"worst to the rear {signed(point.front_to_rear_db, 1)} dB",
+        ),
+        _swr_readout(point=point, sweep=sweep),
+        _take_off(over_ground),
+    )
+
+
+def swr_text(swr: float) -> str:
+    """Write a standing wave ratio.
+
+    Parameters
+    ----------
+    swr
+        standing wave ratio [-]
+
+    Returns
+    -------
+    str
+        two decimals below 10, ``>99`` above a hundred [-]
+    """
+    if swr < 10.0:
+        return f"{swr:.2f}"
+    return f"{swr:.0f}" if swr < 99.5 else ">99"
+
+
+def _swr_readout(*, point: SweepPoint, sweep: tuple[SweepPoint, ...]) -> Readout:
+    ratios = [p.swr for p in sweep]
+    value = f"{swr_text(min(ratios))} – {swr_text(max(ratios))}" if ratios else ""
+    widest = max((p.swr_error for p in sweep), default=math.nan)
+    return Readout(
+        name="swr",
+        label="SWR across the band",
+        value=value,
+        unit="",
+        band=band_text(widest, decimals=2) if ratios else "",
+        note=f"{swr_text(point.swr)} {band_text(point.swr_error, decimals=2)} "
+        f"at {megahertz(point.frequency)}",
+    )
+
+
+def _take_off(over_ground: OverGround | None) -> Readout:
+    if over_ground is None:
+        return Readout(
+            name="take-off",
+            label="Take-off angle",
+            value="none",
+            unit="",
+            band="",
+            note="the plan says free space",
+        )
+    angles = over_ground.elevation_pattern.angle_deg
+    return Readout(
+        name="take-off",
+        label="Take-off angle",
+        value=signed(over_ground.peak_elevation_deg, 1),
+        unit="°",
+        # The maximum is read off the computed cut, so it is known to half a step of it.
+        band=band_text(float(angles[1] - angles[0]) / 2.0, decimals=1, unit="°"),
+        note=f"{signed(over_ground.peak_gain_dbi, 2)} "
+        f"{band_text(over_ground.gain_error_db, decimals=2, unit='dBi')} "
+        f"over {over_ground.ground.name or over_ground.ground.kind} ground",
+    )

@@ -1,0 +1,374 @@
+"""The desk: one plan file's text, what was done to it, and whether it is saved.
+
+The desk knows no browser and no disk. It applies edits to the text through the
+:class:`~boomwright.web.tools.Tools` it is given, so that what is saved is always the
+owner's own file with one value changed, comments and all.
+"""
+
+from __future__ import annotations
+
+import threading
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING, Literal
+
+from boomwright.base import (
+    Fault,
+    PlanError,
+    SaveConflictError,
+)
+from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+
+if TYPE_CHECKING:
+    from boomwright.parts import Beam
+    from boomwright.plan.model import Plan
+    from boomwright.reach import BeamReadings
+    from boomwright.web.tools import Tools
+
+#: steps that can be taken back
+UNDO_LIMIT = 200
+
+SaveState = Literal["saved", "changed", "conflict", "failed"]
+PlanEdit = Move | Lengthen | Raise | Write | Act
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A state of the text that can be returned to.
+
+    Parameters
+    ----------
+    text
+        the plan file [-]
+    label
+        what was done to leave it, e.g. ``reflector moved`` [-]
+    """
+
+    text: str
+    label: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Saving:
+    """Whether the plan on the desk is in its file.
+
+    Parameters
+    ----------
+    state
+        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed`` [-]
+    text
+        the same in words [-]
+    remedy
+        what to do about it, or empty [-]
+    """
+
+    state: SaveState
+    text: str
+    remedy: str = ""
+
+
+class PlanDesk:
+    """One plan on the desk, shared by every browser window that looks at it.
+
+    Parameters
+    ----------
+    tools
+        everything that reads, computes, makes files or touches the disk [-]
+    name
+        file name shown and used for downloads, without a folder [-]
+    text
+        content of the plan file as just read [-]
+
+    Raises
+    ------
+    PlanError
+        when the plan cannot be used
+    """
+
+    def __init__(self, *, tools: Tools, name: str, text: str) -> None:
+        self.tools = tools
+        self.name = name
+        self._lock = threading.RLock()
+        self._reading = threading.Lock()
+        self._readings: dict[int, tuple[int, BeamReadings]] = {}
+        self._text = text
+        self._file_text = text
+        self._plan = tools.read_plan(text)
+        self._undo: list[Step] = []
+        self._redo: list[Step] = []
+        self._gesture: tuple[object, ...] = ()
+        self._revision = 0
+        self._saved_at: datetime | None = None
+        self._theirs: str | None = None
+        self._failure = ""
+
+    @property
+    def plan(self) -> Plan:
+        """The plan as it stands."""
+        return self._plan
+
+    @property
+    def text(self) -> str:
+        """The plan file as it stands on the desk."""
+        return self._text
+
+    @property
+    def revision(self) -> int:
+        """Number that grows with every change of the plan."""
+        return self._revision
+
+    @property
+    def undo_label(self) -> str:
+        """What undo would take back, or empty."""
+        return self._undo[-1].label if self._undo else ""
+
+    @property
+    def redo_label(self) -> str:
+        """What redo would do again, or empty."""
+        return self._redo[-1].label if self._redo else ""
+
+    @property
+    def saving(self) -> Saving:
+        """Whether the plan is in its file."""
+        with self._lock:
+            if self._theirs is not None:
+                return Saving(
+                    state="conflict",
+                    text="not saved: the file was changed elsewhere",
+                    remedy="Take the file's version, or keep this one and write over the file; "
+                    "either way undo brings the other back.",
+                )
+            if self._failure:
+                return Saving(
+                    state="failed",
+                    text=f"not saved: {self._failure}",
+                    remedy="Your work is kept here; download the plan, or try again.",
+                )
+            if self._text != self._file_text:
+                return Saving(state="changed", text="saving …")
+            at = f" {self._saved_at:%H:%M:%S}" if self._saved_at else ""
+            return Saving(state="saved", text=f"saved{at}" if at else "as in the file")
+
+    def snapshot(self) -> tuple[int, Plan]:
+        """Take the plan with its revision, both of the same moment.
+
+        Returns
+        -------
+        tuple[int, Plan]
+            revision and plan [-]
+        """
+        with self._lock:
+            return self._revision, self._plan
+
+    def readings(self, beam: int) -> BeamReadings:
+        """Compute everything over the band, once for each state of the plan.
+
+        Parameters
+        ----------
+        beam
+            number of the beam, from 0 [-]
+
+        Returns
+        -------
+        BeamReadings
+            all readings [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        with self._reading:
+            revision, plan = self.snapshot()
+            kept = self._readings.get(beam)
+            if kept is not None and kept[0] == revision:
+                return kept[1]
+            readings = self.tools.compute(
+                beam=plan.beams[min(beam, len(plan.beams) - 1)], ground=plan.site.ground
+            )
+            self._readings[beam] = (revision, readings)
+            return readings
+
+    def apply(self, edit: PlanEdit, *, gesture: int) -> None:
+        """Apply an edit.
+
+        Parameters
+        ----------
+        edit
+            what is asked [-]
+        gesture
+            drag or key run it belongs to; edits of one gesture are one step of undo [-]
+
+        Raises
+        ------
+        PlanError
+            when the plan would not be usable; it is left as it was
+        """
+        with self._lock:
+            if isinstance(edit, Act):
+                self._act(edit)
+                return
+            new_text, label = self._edited(edit)
+            self._take(new_text, label=label, gesture=(gesture, label) if gesture else ())
+
+    def _take(self, text: str, *, label: str, gesture: tuple[object, ...] = ()) -> None:
+        if text == self._text:
+            return
+        plan = self.tools.read_plan(text)
+        if not gesture or gesture != self._gesture:
+            self._undo = [*self._undo[1 - UNDO_LIMIT :], Step(text=self._text, label=label)]
+        self._redo.clear()
+        self._gesture = gesture
+        self._put(text, plan)
+
+    def _put(self, text: str, plan: Plan) -> None:
+        self._text, self._plan = text, plan
+        self._revision += 1
+        self._failure = ""
+
+    def _act(self, act: Act) -> None:
+        match act.action:
+            case "undo":
+                self._step(self._undo, self._redo)
+            case "redo":
+                self._step(self._redo, self._undo)
+            case "look":
+                self._look()
+            case "take-file" if self._theirs is not None:
+                theirs = self._theirs
+                self._take(theirs, label="file's version taken")
+                self._file_text, self._theirs = theirs, None
+            case "keep-mine" if self._theirs is not None:
+                self._undo.append(Step(text=self._theirs, label="own version kept"))
+                self._file_text, self._theirs = self._theirs, None
+
+    def _step(self, back: list[Step], forth: list[Step]) -> None:
+        if not back:
+            return
+        plan = self.tools.read_plan(back[-1].text)
+        step = back.pop()
+        forth.append(Step(text=self._text, label=step.label))
+        self._gesture = ()
+        self._put(step.text, plan)
+
+    def _look(self) -> None:
+        """Take up a change made to the file elsewhere, when nothing here would be lost."""
+        try:
+            now = self.tools.load()
+        except OSError:
+            return
+        if now == self._file_text or now == self._text:
+            self._file_text = now
+            return
+        if self._text != self._file_text:
+            self._theirs = now
+            return
+        self._take(now, label="file changed elsewhere")
+        self._file_text = now
+
+    def _edited(self, edit: Move | Lengthen | Raise | Write) -> tuple[str, str]:
+        """Give the new text and the name of the step."""
+        match edit:
+            case Move():
+                label = f"{self.role(edit.beam, edit.element)} moved"
+                place = f"beam[{edit.beam}].element[{edit.element}].at"
+                return self.tools.rewrite(self._text, {place: edit.position}), label
+            case Lengthen():
+                label = f"length of {self.role(edit.beam, edit.element)} changed"
+                changed = self.tools.set_element_length(
+                    self._text, beam=edit.beam, element=edit.element, length=edit.length
+                )
+                return changed, label
+            case Raise():
+                label = f"height of {self.beam(edit.beam).name} changed"
+                place = f"beam[{edit.beam}].height"
+                return self.tools.rewrite(self._text, {place: edit.height}), label
+            case Write():
+                return self._written(edit), f"{edit.place} typed"
+
+    def _written(self, edit: Write) -> str:
+        if not edit.place.endswith(".length"):
+            return self.tools.rewrite(self._text, {edit.place: edit.text})
+        beam_number, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
+        beam = self.beam(beam_number)
+        self.role(beam_number, element)
+        try:
+            length = parse_quantity(edit.text, "length", wavelength=beam.wavelength)
+        except QuantityError as error:
+            raise PlanError(
+                (
+                    Fault(
+                        path=edit.place,
+                        message=error.message,
+                        value=edit.text,
+                        remedy=error.remedy,
+                    ),
+                )
+            ) from None
+        return self.tools.set_element_length(
+            self._text, beam=beam_number, element=element, length=length
+        )
+
+    def beam(self, number: int) -> Beam:
+        """Take a beam of the plan.
+
+        Parameters
+        ----------
+        number
+            its number, from 0 [-]
+
+        Returns
+        -------
+        Beam
+            the beam [-]
+
+        Raises
+        ------
+        PlanError
+            when the plan has no such beam
+        """
+        if number >= len(self._plan.beams):
+            raise PlanError((_absent(f"beam[{number}]"),))
+        return self._plan.beams[number]
+
+    def role(self, beam: int, element: int) -> str:
+        """Name an element's role, refusing one the plan does not have."""
+        elements = self.beam(beam).elements
+        if element >= len(elements):
+            raise PlanError((_absent(f"beam[{beam}].element[{element}]"),))
+        return elements[element].role
+
+    def save(self) -> Saving:
+        """Write the plan to its file, if it is not there yet and nobody else changed it.
+
+        Returns
+        -------
+        Saving
+            how it went [-]
+        """
+        with self._lock:
+            text, expected = self._text, self._file_text
+            if text == expected or self._theirs is not None:
+                return self.saving
+        # The disk may be slow; drags go on meanwhile.
+        try:
+            at = self.tools.save(text, expected=expected)
+        except SaveConflictError as error:
+            with self._lock:
+                self._theirs = error.text
+        except OSError as error:
+            with self._lock:
+                self._failure = error.strerror or type(error).__name__
+        else:
+            with self._lock:
+                self._file_text, self._saved_at, self._failure = text, at, ""
+        return self.saving
+
+
+def _absent(place: str) -> Fault:
+    return Fault(
+        path=place,
+        message="the plan has no such part",
+        remedy="reload the page; the plan was changed elsewhere",
+    )

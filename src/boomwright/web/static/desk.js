@@ -1,0 +1,79 @@
+// The desk around the sheet: undo and redo, saving, conflicts, units, day and night.
+
+export class Desk {
+  constructor({ send, onUnits }) {
+    this.send = send;
+    this.node = (id) => document.getElementById(id);
+    this.node("undo").addEventListener("click", () => this.act("undo"));
+    this.node("redo").addEventListener("click", () => this.act("redo"));
+    this.node("take-file").addEventListener("click", () => this.act("take-file"));
+    this.node("keep-mine").addEventListener("click", () => this.act("keep-mine"));
+    this.node("save-again").addEventListener("click", () => this.act("save"));
+    this.node("of")?.addEventListener("change", (event) => event.target.form.submit());
+    document.addEventListener("keydown", (event) => this.key(event));
+    addEventListener("focus", () => this.act("look"));
+    this.node("units").addEventListener("change", (event) => {
+      remember("units", event.target.value);
+      onUnits(event.target.value);
+      send({ kind: "show", system: event.target.value });
+    });
+    this.node("scheme").addEventListener("change", (event) => {
+      remember("scheme", event.target.value);
+      if (event.target.value) document.documentElement.dataset.scheme = event.target.value;
+      else delete document.documentElement.dataset.scheme;
+    });
+    const menu = this.node("downloads");
+    document.addEventListener("click", (event) => {
+      if (!menu.contains(event.target) || event.target.closest("a")) menu.open = false;
+    });
+    menu.addEventListener("keydown", (event) => {
+      if (event.key !== "Escape") return;
+      menu.open = false;
+      menu.querySelector("summary").focus();
+    });
+  }
+
+  act(action) {
+    this.send({ kind: "act", action });
+  }
+
+  key(event) {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    const field = event.target.matches?.("input[type=text]") ? event.target : null;
+    // Inside a field with unfinished typing the browser's own undo is what is meant.
+    if (field && field.value !== field.defaultValue) return;
+    if (key === "z" || (key === "y" && !event.shiftKey)) {
+      event.preventDefault();
+      this.act(key === "y" || event.shiftKey ? "redo" : "undo");
+    }
+  }
+
+  paint({ saving, undo, redo }) {
+    const state = this.node("saving");
+    state.dataset.state = saving.state;
+    if (this.node("saving-text").textContent !== saving.text) this.node("saving-text").textContent = saving.text;
+    this.step("undo", "Undo", undo, "Ctrl+Z");
+    this.step("redo", "Redo", redo, "Ctrl+Shift+Z");
+    const trouble = saving.state === "conflict" || saving.state === "failed";
+    this.node("conflict").hidden = !trouble;
+    this.node("conflict-text").textContent = `${saving.text[0].toUpperCase()}${saving.text.slice(1)}.`;
+    this.node("conflict-remedy").textContent = saving.remedy;
+    this.node("take-file").hidden = this.node("keep-mine").hidden = saving.state !== "conflict";
+    this.node("save-again").hidden = saving.state !== "failed";
+  }
+
+  step(id, word, label, keys) {
+    const button = this.node(id);
+    button.disabled = !label;
+    button.title = label ? `${word}: ${label} (${keys})` : `${word} (${keys})`;
+  }
+
+  online(yes) {
+    this.node("offline").hidden = yes;
+  }
+}
+
+function remember(name, value) {
+  document.cookie = `boomwright-${name}=${value}; path=/; SameSite=Strict; max-age=31536000`;
+}

@@ -1,0 +1,92 @@
+// Typed values. What was typed stays until it is taken or put back by its owner.
+
+export class Fields {
+  constructor(root, send) {
+    this.root = root;
+    this.send = send;
+    root.addEventListener("keydown", (event) => this.key(event));
+    root.addEventListener("change", (event) => this.commit(event.target));
+    root.addEventListener("focusin", (event) => {
+      if (this.isField(event.target)) event.target.dataset.before ??= event.target.value;
+    });
+  }
+
+  isField(node) {
+    return node instanceof HTMLInputElement && node.dataset.place !== undefined;
+  }
+
+  at(place) {
+    return this.root.querySelector(`input[data-place="${CSS.escape(place)}"]`);
+  }
+
+  key(event) {
+    if (!this.isField(event.target)) return;
+    if (event.key === "Enter") {
+      event.preventDefault();
+      this.commit(event.target);
+    } else if (event.key === "Escape") {
+      const input = event.target;
+      input.value = input.dataset.shown ?? input.defaultValue;
+      delete input.dataset.typed;
+      this.clear(input);
+    }
+  }
+
+  commit(input) {
+    if (!this.isField(input)) return;
+    const shown = input.dataset.shown ?? input.defaultValue;
+    if (input.value === shown || input.value === input.dataset.typed) return;
+    input.dataset.typed = input.value;
+    const place = input.dataset.place;
+    const edit = place === "frequency" ? { kind: "tune", text: input.value } : { kind: "write", place: this.real(place), text: input.value };
+    this.send(edit);
+  }
+
+  real(place) {
+    return place === "height" ? `beam[${this.root.dataset.beam}].height` : place;
+  }
+
+  // The value as the plan now has it; text still being typed, or refused, is left alone.
+  show(place, text) {
+    const input = this.at(place);
+    if (!input) return;
+    input.dataset.shown = text;
+    if (input.getAttribute("aria-invalid") === "true") return;
+    const typing = document.activeElement === input && input.value !== input.defaultValue && input.dataset.typed === undefined;
+    if (typing) return;
+    input.value = text;
+    input.defaultValue = text;
+    delete input.dataset.typed;
+  }
+
+  clear(input) {
+    input.removeAttribute("aria-invalid");
+    input.removeAttribute("aria-describedby");
+    document.getElementById(`problem-${input.dataset.place}`)?.remove();
+  }
+
+  // Faults of one edit, shown at its field; false when the page has no field for it.
+  refuse(place, faults) {
+    const shown = place.replace(`beam[${this.root.dataset.beam}].height`, "height");
+    const input = this.at(shown);
+    if (!input) return false;
+    this.clear(input);
+    if (!faults.length) return true;
+    if (input.dataset.typed === undefined) return false;
+    const note = document.createElement("span");
+    note.className = "problem";
+    note.id = `problem-${shown}`;
+    note.setAttribute("role", "alert");
+    note.textContent = faults.map((fault) => sentence(fault)).join(" ");
+    input.setAttribute("aria-invalid", "true");
+    input.setAttribute("aria-describedby", note.id);
+    input.closest(".field").after(note);
+    return true;
+  }
+}
+
+export function sentence(fault) {
+  const capital = (text) => (text ? text[0].toUpperCase() + text.slice(1) : "");
+  const stop = (text) => (text && !/[.?!]$/.test(text) ? `${text}.` : text);
+  return `${stop(capital(fault.message))} ${stop(capital(fault.remedy))}`.trim();
+}

@@ -1,0 +1,211 @@
+// The plan view under the hand: each element has a handle on the boom and one at its tip.
+// The handles lie in their own layer, so that a repaint of the drawing never takes the focus.
+
+import { newGesture } from "/static/link.js";
+import { lengthText, snapped, STEPS } from "/static/lengths.js";
+
+const KEY_RUN = 900; // keys closer together than this are one step of undo [ms]
+
+export class Handles {
+  constructor({ drawing, layer, beam, send }) {
+    this.drawing = drawing;
+    this.layer = layer;
+    this.beam = beam;
+    this.send = send;
+    this.system = "metric";
+    this.elements = [];
+    this.held = null;
+    this.kept = null;
+    drawing.addEventListener("pointerdown", (event) => this.grab(event));
+    new ResizeObserver(() => this.place()).observe(drawing);
+    this.read();
+  }
+
+  // Take over a newly drawn plan view; while something is held the drawing stays put.
+  paint(svg, elements, system) {
+    this.system = system;
+    if (this.held) {
+      this.kept = [svg, elements, system];
+      return;
+    }
+    this.elements = elements;
+    this.drawing.innerHTML = svg;
+    this.read();
+  }
+
+  read() {
+    this.svg = this.drawing.querySelector("svg");
+    if (!this.svg) return;
+    const box = this.svg.viewBox.baseVal;
+    const data = this.svg.dataset;
+    this.frame = { width: box.width, height: box.height, scale: +data.scale, x: +data.originX, y: +data.originY };
+    const groups = [...this.svg.querySelectorAll("g[data-element]")];
+    this.groups = groups;
+    this.values = groups.map((group) => ({
+      label: group.dataset.label,
+      position: +group.dataset.place,
+      length: 2 * +group.dataset.halfLength,
+    }));
+    if (this.layer.childElementCount !== 2 * groups.length) this.build();
+    this.place();
+  }
+
+  build() {
+    this.layer.replaceChildren();
+    this.nodes = this.values.map((_, index) => ({
+      boom: this.makeHandle(index, "boom"),
+      tip: this.makeHandle(index, "tip"),
+    }));
+  }
+
+  makeHandle(index, part) {
+    const node = document.createElement("div");
+    node.className = "handle";
+    node.tabIndex = 0;
+    node.dataset.part = part;
+    node.dataset.element = index;
+    node.setAttribute("role", "slider");
+    node.setAttribute("aria-orientation", part === "tip" ? "vertical" : "horizontal");
+    const tag = document.createElement("span");
+    tag.className = "tag";
+    tag.setAttribute("aria-hidden", "true");
+    node.append(tag);
+    node.addEventListener("pointerdown", (event) => this.hold(event, index, part));
+    node.addEventListener("keydown", (event) => this.key(event, index, part));
+    this.layer.append(node);
+    return node;
+  }
+
+  place() {
+    if (!this.svg || !this.nodes) return;
+    const { width, height, scale, x, y } = this.frame;
+    this.values.forEach((value, index) => {
+      const left = `${((x + scale * value.position) / width) * 100}%`;
+      const { boom, tip } = this.nodes[index];
+      boom.style.left = left;
+      boom.style.top = `${(y / height) * 100}%`;
+      tip.style.left = left;
+      tip.style.top = `${((y - (scale * value.length) / 2) / height) * 100}%`;
+      const far = x + scale * value.position > width * 0.6;
+      for (const node of [boom, tip]) node.classList.toggle("left", far);
+      this.say(boom, `${value.label}, place along the boom`, value.position);
+      this.say(tip, `${value.label}, length from tip to tip`, value.length);
+    });
+  }
+
+  say(node, label, metres) {
+    const text = lengthText(metres, this.system);
+    node.setAttribute("aria-label", label);
+    node.setAttribute("aria-valuenow", metres.toFixed(4));
+    node.setAttribute("aria-valuemin", node.dataset.part === "tip" ? "0" : "-100");
+    node.setAttribute("aria-valuemax", "100");
+    node.setAttribute("aria-valuetext", text);
+    node.firstChild.textContent = text;
+  }
+
+  // A press on the drawing itself: near a tip it is the tip, else the whole element.
+  grab(event) {
+    const group = event.target.closest("g[data-element]");
+    if (!group || event.button !== 0) return;
+    const index = +group.dataset.element;
+    const across = Math.abs(this.point(event).y);
+    const half = this.values[index].length / 2;
+    this.hold(event, index, half - across < Math.min(0.12 * half, 0.6) ? "tip" : "boom");
+  }
+
+  point(event) {
+    const box = this.svg.getBoundingClientRect();
+    const { width, scale, x, y } = this.frame;
+    const unit = width / box.width;
+    return { x: ((event.clientX - box.left) * unit - x) / scale, y: (y - (event.clientY - box.top) * unit) / scale };
+  }
+
+  hold(event, index, part) {
+    if (event.button !== 0 || this.held) return;
+    event.preventDefault();
+    const node = this.nodes[index][part];
+    const start = this.point(event);
+    const value = { ...this.values[index] };
+    const side = start.y < 0 ? -1 : 1;
+    this.held = { index, part, gesture: newGesture(), start, value, side, moved: false };
+    node.classList.add("held");
+    node.focus({ preventScroll: true });
+    const move = (e) => this.drag(e);
+    const end = () => {
+      removeEventListener("pointermove", move);
+      removeEventListener("pointerup", end);
+      removeEventListener("pointercancel", end);
+      node.classList.remove("held");
+      this.release();
+    };
+    addEventListener("pointermove", move);
+    addEventListener("pointerup", end);
+    addEventListener("pointercancel", end);
+  }
+
+  drag(event) {
+    const { index, part, start, value, side } = this.held;
+    const at = this.point(event);
+    const steps = STEPS[this.system];
+    const step = event.shiftKey ? steps.fine : steps.step;
+    const wanted = part === "boom"
+      ? value.position + at.x - start.x
+      : Math.max(value.length + 2 * side * (at.y - start.y), steps.coarse);
+    this.set(index, part, snapped(wanted, step), this.held.gesture, event.timeStamp);
+  }
+
+  // Show a value at once, and ask for what follows from it.
+  set(index, part, metres, gesture, at) {
+    const value = this.values[index];
+    const name = part === "boom" ? "position" : "length";
+    if (value[name] === metres) return;
+    value[name] = metres;
+    this.shift(index);
+    this.place();
+    const edit = part === "boom"
+      ? { kind: "move", beam: this.beam, element: index, position: metres }
+      : { kind: "lengthen", beam: this.beam, element: index, length: metres };
+    this.send(edit, { gesture, key: `${part}${index}`, at });
+  }
+
+  shift(index) {
+    const { scale, y } = this.frame;
+    const group = this.groups[index];
+    const drawn = { position: +group.dataset.place, length: 2 * +group.dataset.halfLength };
+    const { position, length } = this.values[index];
+    const along = scale * (position - drawn.position);
+    const stretch = length / drawn.length;
+    group.setAttribute("transform", `translate(${along} ${y * (1 - stretch)}) scale(1 ${stretch})`);
+  }
+
+  release() {
+    this.held = null;
+    const kept = this.kept;
+    this.kept = null;
+    if (kept) this.paint(...kept);
+  }
+
+  key(event, index, part) {
+    const steps = STEPS[this.system];
+    const directions = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -1, PageUp: 1 };
+    const direction = directions[event.key];
+    if (!direction || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    const step = event.key.startsWith("Page") ? steps.coarse : event.shiftKey ? steps.fine : steps.step;
+    const value = this.values[index];
+    const now = part === "boom" ? value.position : value.length;
+    const run = `${part}${index}`;
+    if (this.run !== run || event.timeStamp - this.lastKey > KEY_RUN) this.runGesture = newGesture();
+    this.run = run;
+    this.lastKey = event.timeStamp;
+    const wanted = part === "tip" ? Math.max(now + direction * step, steps.coarse) : now + direction * step;
+    this.set(index, part, snapped(wanted, steps.fine), this.runGesture, event.timeStamp);
+  }
+
+  // The plan refused: go back to what is drawn.
+  settle() {
+    if (this.held) return;
+    this.read();
+    this.groups.forEach((group) => group.removeAttribute("transform"));
+  }
+}

@@ -1,0 +1,34 @@
+// The four numbers, and their spoken form: said once they rest, not at every repaint.
+
+const REST = 1200; // [ms]
+
+export class Numbers {
+  constructor(root, spoken) {
+    this.root = root;
+    this.spoken = spoken;
+  }
+
+  paint(numbers) {
+    for (const number of numbers) {
+      const node = this.root.querySelector(`[data-number="${number.name}"]`);
+      if (!node) continue;
+      const parts = ["value", "unit", "band", "note"];
+      const stale = !number.value;
+      node.toggleAttribute("data-stale", stale);
+      for (const part of parts) {
+        if (stale && part !== "note") continue;
+        const target = node.querySelector(`.${part}`);
+        if (target.textContent !== number[part]) target.textContent = number[part];
+      }
+    }
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.say(), REST);
+  }
+
+  say() {
+    const text = [...this.root.querySelectorAll(".number")]
+      .map((node) => ["dt", ".value", ".unit", ".band"].map((part) => node.querySelector(part).textContent).join(" "))
+      .join("; ");
+    if (this.spoken.textContent !== text) this.spoken.textContent = text;
+  }
+}

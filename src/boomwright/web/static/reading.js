@@ -1,0 +1,212 @@
+// Reading exact values off a figure, by pointer or by arrow keys, from the data drawn into it.
+
+const SVG = "http://www.w3.org/2000/svg";
+const fixed = (value, digits) => value.toFixed(digits).replace("-", "−");
+
+export class Readers {
+  constructor(pictures) {
+    this.byName = new Map([...pictures].map((picture) => [picture.dataset.picture, new Reader(picture)]));
+  }
+
+  paint(name, svg) {
+    this.byName.get(name)?.paint(svg);
+  }
+
+  // The figures of the whole band belong to the beam before the last edit until they are redrawn.
+  markBehind() {
+    for (const [name, reader] of this.byName) {
+      if (name !== "azimuth") reader.drawing.setAttribute("data-behind", "");
+    }
+  }
+}
+
+class Reader {
+  constructor(picture) {
+    this.area = picture.querySelector(".reader");
+    this.drawing = picture.querySelector(".drawing");
+    this.output = picture.querySelector(".reading");
+    this.index = null;
+    this.area.addEventListener("pointermove", (event) => this.point(event));
+    this.area.addEventListener("pointerdown", (event) => this.point(event));
+    this.area.addEventListener("keydown", (event) => this.key(event));
+    this.area.addEventListener("blur", () => this.leave());
+    this.area.addEventListener("pointerleave", () => {
+      if (document.activeElement !== this.area) this.leave();
+    });
+    this.load();
+  }
+
+  paint(svg) {
+    this.drawing.innerHTML = svg;
+    this.drawing.removeAttribute("data-behind");
+    this.load();
+    if (this.index !== null) this.show(Math.min(this.index, this.scale.length - 1));
+  }
+
+  load() {
+    this.svg = this.drawing.querySelector("svg");
+    this.plot = this.svg ? readPlot(this.svg) : null;
+    this.scale = this.plot ? this.plot.scale : [];
+  }
+
+  point(event) {
+    if (!this.plot) return;
+    const box = this.svg.getBoundingClientRect();
+    const unit = this.svg.viewBox.baseVal.width / box.width;
+    const x = (event.clientX - box.left) * unit;
+    const y = (event.clientY - box.top) * unit;
+    const wanted = this.plot.value(x, y);
+    if (wanted === null) return;
+    this.show(nearest(this.scale, wanted));
+  }
+
+  key(event) {
+    if (!this.plot || event.target !== this.area) return;
+    const last = this.scale.length - 1;
+    const step = event.shiftKey ? 10 : 1;
+    const from = this.index ?? -1;
+    const target = {
+      ArrowRight: from + step, ArrowUp: from + step, ArrowLeft: from - step, ArrowDown: from - step, Home: 0, End: last,
+    }[event.key];
+    if (event.key === "Escape") this.leave();
+    if (target === undefined) return;
+    event.preventDefault();
+    const count = this.scale.length;
+    this.show(this.plot.round ? ((target % count) + count) % count : Math.max(0, Math.min(last, target)));
+  }
+
+  show(index) {
+    this.index = index;
+    const { text, marks } = this.plot.at(this.scale[index]);
+    this.output.textContent = text;
+    this.mark(marks);
+  }
+
+  mark(marks) {
+    this.layer?.remove();
+    this.layer = document.createElementNS(SVG, "svg");
+    this.layer.setAttribute("class", "cursor");
+    this.layer.setAttribute("aria-hidden", "true");
+    this.layer.setAttribute("viewBox", this.svg.getAttribute("viewBox"));
+    for (const [tag, values] of marks) {
+      const node = document.createElementNS(SVG, tag);
+      for (const [name, value] of Object.entries(values)) node.setAttribute(name, value);
+      this.layer.append(node);
+    }
+    this.area.append(this.layer);
+  }
+
+  leave() {
+    this.layer?.remove();
+    this.output.textContent = "";
+    this.index = null;
+  }
+}
+
+function nearest(scale, wanted) {
+  let best = 0;
+  scale.forEach((value, i) => {
+    if (Math.abs(value - wanted) < Math.abs(scale[best] - wanted)) best = i;
+  });
+  return best;
+}
+
+function interpolated(xs, ys, x) {
+  if (x <= xs[0]) return ys[0];
+  for (let i = 1; i < xs.length; i += 1) {
+    if (x <= xs[i]) return ys[i - 1] + ((ys[i] - ys[i - 1]) * (x - xs[i - 1])) / (xs[i] - xs[i - 1] || 1);
+  }
+  return ys.at(-1);
+}
+
+const list = (text) => JSON.parse(text);
+
+function readPlot(svg) {
+  if (svg.dataset.centreX !== undefined) return readPolar(svg);
+  return readPanels(svg);
+}
+
+// Polar: angle about the centre, gain along the radius.
+function readPolar(svg) {
+  const data = svg.dataset;
+  const [cx, cy, radius, range, top] = [data.centreX, data.centreY, data.radius, data.rangeDb, data.topDbi].map(Number);
+  const cuts = [...svg.querySelectorAll("path[data-angle][data-gain][data-series]")].reverse().map((path) => ({
+    label: path.dataset.series, angle: list(path.dataset.angle), gain: list(path.dataset.gain), plane: path.dataset.plane,
+  }));
+  if (!cuts.length) return null;
+  const last = cuts[0].angle.at(-1);
+  const scale = Array.from({ length: last >= 359 ? 360 : Math.floor(last) + 1 }, (_, i) => i);
+  return {
+    scale,
+    round: last >= 359,
+    value: (x, y) => {
+      const angle = (Math.atan2(cy - y, x - cx) * 180) / Math.PI;
+      return last < 359 ? Math.max(0, Math.min(180, angle < -90 ? 180 : angle)) : (angle + 360) % 360;
+    },
+    at: (angle) => {
+      const turn = (angle * Math.PI) / 180;
+      const end = [cx + radius * Math.cos(turn), cy - radius * Math.sin(turn)];
+      const marks = [["line", { x1: cx, y1: cy, x2: end[0], y2: end[1] }]];
+      const words = cuts.map((cut) => {
+        const gain = interpolated(cut.angle, cut.gain, angle);
+        const r = radius * Math.min(1, Math.max(0, 1 + (gain - top) / range));
+        marks.push(["circle", { cx: cx + r * Math.cos(turn), cy: cy - r * Math.sin(turn), r: 3.4 }]);
+        return `${cut.label}: ${fixed(gain, 2)} dBi`;
+      });
+      const where = cuts[0].plane === "azimuth" ? `${fixed(angle, 0)}° from the heading, counter-clockwise` : `elevation ${fixed(angle, 0)}°`;
+      return { text: `${where} · ${words.join(" · ")}`, marks };
+    },
+  };
+}
+
+// Straight axes: one or more panels over a common x.
+function readPanels(svg) {
+  const panels = [...svg.querySelectorAll("g[data-panel]")].map((group) => {
+    const data = group.dataset;
+    return {
+      x: [data.xLow, data.xHigh, data.xStart, data.xEnd].map(Number),
+      y: [data.yLow, data.yHigh, data.yStart, data.yEnd].map(Number),
+      curves: [...group.querySelectorAll("path[data-series][data-value]")].reverse().map(readCurve),
+    };
+  }).filter((panel) => panel.curves.length);
+  if (!panels.length) return null;
+  const longest = panels.flatMap((panel) => panel.curves).reduce((a, b) => (b.x.length > a.x.length ? b : a));
+  const { unit, name, digits } = longest;
+  const place = ([low, high, start, end], value) => start + ((Math.min(Math.max(value, Math.min(low, high)), Math.max(low, high)) - low) / (high - low)) * (end - start);
+  const axis = panels[0].x;
+  return {
+    scale: longest.x,
+    round: false,
+    value: (x) => axis[0] + ((x - axis[2]) / (axis[3] - axis[2])) * (axis[1] - axis[0]),
+    at: (x) => {
+      const marks = [];
+      const words = [];
+      for (const panel of panels) {
+        const px = place(panel.x, x);
+        marks.push(["line", { x1: px, x2: px, y1: panel.y[2], y2: panel.y[3] }]);
+        for (const curve of panel.curves) {
+          if (x < curve.x[0] - 1e-9 || x > curve.x.at(-1) + 1e-9) continue;
+          const value = interpolated(curve.x, curve.y, x);
+          marks.push(["circle", { cx: px, cy: place(panel.y, value), r: 3.4 }]);
+          words.push(`${curve.label} ${fixed(value, curve.decimals)}`);
+        }
+      }
+      return { text: `${name}${fixed(x, digits)} ${unit} · ${words.join(" · ")}`, marks };
+    },
+  };
+}
+
+function readCurve(path) {
+  const data = path.dataset;
+  const frequency = data.frequency !== undefined;
+  const x = list(data.frequency ?? data.x ?? data.along ?? "[]");
+  return {
+    label: data.series,
+    x: frequency ? x.map((value) => value / 1e6) : x,
+    y: list(data.value),
+    unit: frequency ? "MHz" : data.along !== undefined ? "m" : "",
+    name: frequency ? "" : "at ",
+    digits: frequency ? 4 : 3,
+    decimals: 2,
+  };
+}

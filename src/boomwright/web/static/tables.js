@@ -1,0 +1,43 @@
+// The numbers behind the figures, and the notices.
+
+function row(cells, tag) {
+  const line = document.createElement("tr");
+  for (const text of cells) {
+    const cell = document.createElement(tag);
+    if (tag === "th") cell.scope = "col";
+    cell.textContent = text;
+    line.append(cell);
+  }
+  return line;
+}
+
+export function fillTable(name, data) {
+  const place = document.getElementById(`table-${name}`);
+  if (!place) return;
+  const table = document.createElement("table");
+  table.createCaption().textContent = data.caption;
+  table.createTHead().append(row(data.columns, "th"));
+  table.createTBody().append(...data.rows.map((cells) => row(cells, "td")));
+  const top = place.scrollTop;
+  place.replaceChildren(table);
+  place.scrollTop = top;
+}
+
+export function fillNotices(list, notices) {
+  const items = notices.map((notice) => {
+    const item = document.createElement("li");
+    item.dataset.severity = notice.severity;
+    const word = document.createElement("strong");
+    word.textContent = notice.severity;
+    item.append(word, ` ${notice.text}`);
+    if (notice.value) item.append(` Seen: ${notice.value}${notice.limit ? `; held against ${notice.limit}` : ""}.`);
+    return item;
+  });
+  if (!items.length) {
+    const item = document.createElement("li");
+    item.className = "quiet";
+    item.textContent = "None.";
+    items.push(item);
+  }
+  list.replaceChildren(...items);
+}

@@ -1,0 +1,216 @@
+"""What the page needs from outside: one protocol, filled in where the program is wired."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from boomwright.parts import Beam
+    from boomwright.plan.model import Plan
+    from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.solver import Ground
+
+
+class Tools(Protocol):
+    """Everything the page calls that reads text, computes, makes files or touches the disk."""
+
+    def read_plan(self, text: str) -> Plan:
+        """Read a plan.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+
+        Returns
+        -------
+        Plan
+            the plan [-]
+
+        Raises
+        ------
+        PlanError
+            with every fault found
+        """
+        ...
+
+    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
+        """Change values in the text, comments kept.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        changes
+            new value by dotted place: text as it is, or a number that is written in the
+            unit the owner used there [SI]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when a place does not exist
+        """
+        ...
+
+    def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
+        """Change the tip-to-tip length of an element, in the form its plan gives it.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        beam
+            number of the beam, from 0 [-]
+        element
+            number of the element in its beam, from 0 [-]
+        length
+            new length from tip to tip [m]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when the element cannot take that length
+        """
+        ...
+
+    def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
+        """Compute the figures that follow a drag.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        QuickLook
+            the figures and patterns at that frequency [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        ...
+
+    def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
+        """Compute everything over the band.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+
+        Returns
+        -------
+        BeamReadings
+            all readings [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        ...
+
+    def make_book(self, plan: Plan) -> bytes:
+        """Make the book.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a PDF file [-]
+        """
+        ...
+
+    def cut_list_csv(self, plan: Plan) -> bytes:
+        """Make the cut list.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a CSV file [-]
+        """
+        ...
+
+    def plan_view_dxf(self, plan: Plan) -> bytes:
+        """Make the plan view as a drawing file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a DXF file [-]
+        """
+        ...
+
+    def load(self) -> str:
+        """Read the plan file again.
+
+        Returns
+        -------
+        str
+            what is in the file now [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be read
+        """
+        ...
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        """Replace the plan file, atomically, keeping the previous one.
+
+        Parameters
+        ----------
+        text
+            new content [-]
+        expected
+            content the file must still have [-]
+
+        Returns
+        -------
+        datetime
+            local time of the write [-]
+
+        Raises
+        ------
+        SaveConflictError
+            when the file holds something else; nothing is written then
+        OSError
+            when it cannot be written
+        """
+        ...

@@ -1,0 +1,26 @@
+"""What one browser window looks at: which beam, at which frequency, in which units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from boomwright.base import UnitSystem
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class View:
+    """One window's view of the plan.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    system
+        units shown [-]
+    frequency
+        frequency looked at, or None for the design frequency [Hz]
+    """
+
+    beam: int = 0
+    system: UnitSystem = "metric"
+    frequency: float | None = None
