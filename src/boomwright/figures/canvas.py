@@ -15,6 +15,7 @@ from collections.abc import Iterable, Mapping, Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from boomwright.figures.labels import shortened
 from boomwright.figures.palette import Marker, Palette
 
 FONT_FAMILY = "'DejaVu Sans', 'Noto Sans', sans-serif"
@@ -362,7 +363,9 @@ def document(
     # Several pictures share a page, so the ids carry a digest of what is drawn.
     mark = f"{kind}-{zlib.crc32((title + inside).encode('utf-8', 'replace')):08x}"
     paper = tag("rect", x=0, y=0, width=width, height=height, fill=palette.paper)
-    head = text(14.0, 17.0, title, fill=palette.ink, size=12.5, bold=True)
+    # Bold letters are about a tenth wider than those the widths are known of.
+    drawn = shortened(title, size=12.5 * 1.1, room=width - 28.0)
+    head = text(14.0, 17.0, drawn, fill=palette.ink, size=12.5, bold=True)
     extra = {f"data_{key.replace('-', '_')}": value for key, value in (data or {}).items()}
     return tag(
         "svg",

@@ -17,7 +17,7 @@ from boomwright.figures.canvas import (
     text,
 )
 from boomwright.figures.element_names import element_labels
-from boomwright.figures.labels import shortened, spread, text_width
+from boomwright.figures.labels import spread, text_width
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.plan_dimensions import bare_length, boom_dimensions, footer
 from boomwright.figures.plan_frame import TOP, PlanFrame, plan_frame
@@ -297,10 +297,9 @@ def plan_view(
     if len(labels) > 1:
         body += _mid_boom(beam=beam, frame=frame, palette=palette)
     radius = length_text(turning_radius(beam), system=system)
-    named = shortened(title or f"{beam.name}: plan view", size=12.5, room=width - 60.0)
     return document(
         kind="plan-view",
-        title=named,
+        title=title or f"{beam.name}: plan view",
         description=f"{summary_sentence(beam, system=system)} Turning radius {radius}.",
         width=width,
         height=bottom + 60.0,

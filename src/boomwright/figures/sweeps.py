@@ -95,23 +95,32 @@ def _band_marks(frame: Panel, /, *, readings: BeamReadings, palette: Palette) ->
     return made
 
 
+def _held(place: float, /, *, half: float, frame: Panel) -> float:
+    return min(max(place, frame.x.start + half), frame.x.end - half)
+
+
 def _band_labels(frame: Panel, /, *, readings: BeamReadings, palette: Palette) -> list[str]:
+    """Name the band and the design frequency above the panel, as far as there is room."""
     beam, y = readings.beam, frame.y.end - 10.0
     low, high = (edge / 1e6 for edge in beam.band)
     design = beam.design_frequency / 1e6
-    contents = [
-        (frame.x(low), "start", f"band from {low:.3f}", palette.quiet),
-        (frame.x(high), "end", f"to {high:.3f} MHz", palette.quiet),
-    ]
-    made = [
-        text(x, y, content, fill=fill, size=9.0, anchor=anchor)
-        for x, anchor, content, fill in contents
-    ]
+    quiet = palette.quiet
+    first, last = f"band from {low:.3f}", f"to {high:.3f} MHz"
     name = f"design {design:.3f} MHz"
-    half = 0.5 * text_width(name, size=9.0) + 8.0
-    left = frame.x(low) + text_width(contents[0][2], size=9.0) + half
-    right = frame.x(high) - text_width(contents[1][2], size=9.0) - half
-    if left <= right and frame.x.start <= frame.x(design) <= frame.x.end:
+    half = 0.5 * text_width(name, size=9.0)
+    left = frame.x(low) + text_width(first, size=9.0) + half + 8.0
+    right = frame.x(high) - text_width(last, size=9.0) - half - 8.0
+    if left > right:
+        whole = f"band {low:.3f} to {high:.3f} MHz, design {design:.3f} MHz"
+        middle = _held(
+            frame.x(0.5 * (low + high)), half=0.5 * text_width(whole, size=9.0), frame=frame
+        )
+        return [text(middle, y, whole, fill=quiet, size=9.0, anchor="middle")]
+    made = [
+        text(frame.x(low), y, first, fill=quiet, size=9.0),
+        text(frame.x(high), y, last, fill=quiet, size=9.0, anchor="end"),
+    ]
+    if frame.x.start <= frame.x(design) <= frame.x.end:
         place = min(max(frame.x(design), left), right)
         made.append(text(place, y, name, fill=palette.accent, size=9.0, anchor="middle"))
     return made

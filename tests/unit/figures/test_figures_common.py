@@ -1,0 +1,187 @@
+"""What every picture must keep, whatever it shows."""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from svg_reading import SVG, cut_off, every, overlaps, parsed
+
+from boomwright import figures
+from boomwright.figures import DARK, LIGHT, Palette, contrast_ratio
+from boomwright.figures.palette import line_style
+from fakes.readings import fake_beam, fake_beam_of, fake_readings
+
+READINGS = fake_readings()
+TWELVE = fake_readings(beam=fake_beam_of(elements=12, design_frequency=50.15e6, name="twelve"))
+Picture = Callable[..., str]
+
+PICTURES: dict[str, Picture] = {
+    "plan": lambda **k: figures.plan_view(beam=READINGS.beam, **k),
+    "detail": lambda **k: figures.element_detail(beam=READINGS.beam, index=1, **k),
+    "azimuth": lambda **k: figures.azimuth_pattern(cuts=[READINGS.azimuth_pattern], **k),
+    "azimuths": lambda **k: figures.azimuth_pattern(
+        cuts=[READINGS.azimuth_pattern, READINGS.over_ground.azimuth_pattern], **k
+    ),
+    "elevation": lambda **k: figures.elevation_pattern(cuts=[READINGS.elevation_pattern], **k),
+    "elevation over ground": lambda **k: figures.elevation_pattern(
+        cuts=[READINGS.over_ground.elevation_pattern], **k
+    ),
+    "sweep": lambda **k: figures.sweep_chart(readings=READINGS, **k),
+    "sweeps": lambda **k: figures.sweep_chart(readings=[READINGS, TWELVE], **k),
+    "impedance": lambda **k: figures.impedance_chart(readings=READINGS, **k),
+    "gain": lambda **k: figures.gain_chart(readings=READINGS, **k),
+    "gains": lambda **k: figures.gain_chart(readings=[READINGS, READINGS], **k),
+    "currents": lambda **k: figures.current_chart(currents=READINGS.currents, **k),
+    "currents of twelve": lambda **k: figures.current_chart(currents=TWELVE.currents, **k),
+    "phasors": lambda **k: figures.current_phasors(currents=READINGS.currents, **k),
+    "phasors of twelve": lambda **k: figures.current_phasors(currents=TWELVE.currents, **k),
+    "lobes": lambda **k: figures.lobe_chart(over_ground=READINGS.over_ground, **k),
+    "many lobes": lambda **k: figures.lobe_chart(over_ground=TWELVE.over_ground, **k),
+}
+each_picture = pytest.mark.parametrize("draw", PICTURES.values(), ids=PICTURES.keys())
+each_palette = pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
+HOSTILE = "<script>alert('x')</script> & \"quotes\" ]]> \x00\x0b\ud800 Ω"
+
+
+@each_picture
+def test_named_and_described_for_those_who_do_not_see_it(draw: Picture) -> None:
+    root = parsed(draw())
+    ids = {e.get("id"): e.text for e in root if e.tag in (SVG + "title", SVG + "desc")}
+    named = root.attrib["aria-labelledby"].split()
+    assert root.get("role") == "img"
+    assert named == list(ids)
+    assert all(ids[name] for name in named)
+    assert re.search(r"\d", ids[named[1]]), "the sentence says no number"
+    assert ids[named[1]].endswith(".")
+
+
+@each_picture
+def test_only_what_a_pdf_engine_reads_too(draw: Picture) -> None:
+    root = parsed(draw())
+    allowed = {"svg", "title", "desc", "g", "rect", "line", "circle", "path", "text"}
+    assert {element.tag.removeprefix(SVG) for element in root.iter()} <= allowed
+    for element in root.iter():
+        assert not {"style", "class", "href"} & set(element.attrib)
+        assert not any(name.startswith("on") for name in element.attrib)
+        assert not any("var(" in value or "url(" in value for value in element.attrib.values())
+
+
+@each_picture
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_no_label_meets_another_or_leaves_the_sheet(draw: Picture, system: str) -> None:
+    svg = draw(system=system)
+    assert overlaps(svg) == []
+    assert cut_off(svg) == []
+
+
+@pytest.mark.parametrize("count", range(2, 13))
+@pytest.mark.parametrize("megahertz", [7.1, 14.15, 28.4, 50.15])
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_plan_labels_stay_apart_for_any_beam(count: int, megahertz: float, system: str) -> None:
+    beam = fake_beam_of(elements=count, design_frequency=megahertz * 1e6)
+    svg = figures.plan_view(beam=beam, system=system)
+    assert overlaps(svg) == []
+    assert cut_off(svg) == []
+    detail = figures.element_detail(beam=beam, index=count - 1, system=system)
+    assert overlaps(detail) == []
+    assert cut_off(detail) == []
+
+
+@pytest.mark.parametrize("height", [5.0, 12.0, 24.0, 40.0])
+def test_lobe_labels_stay_apart_at_any_height(height: float) -> None:
+    beam = dataclasses.replace(fake_beam_of(elements=5, design_frequency=50.15e6), height=height)
+    readings = fake_readings(beam=beam)
+    assert overlaps(figures.lobe_chart(over_ground=readings.over_ground)) == []
+
+
+@each_picture
+def test_the_same_input_gives_the_same_text(draw: Picture) -> None:
+    assert draw() == draw()
+    assert draw(palette=DARK) != draw(palette=LIGHT)
+
+
+@each_picture
+def test_a_title_cannot_break_out(draw: Picture) -> None:
+    root = parsed(draw(title=HOSTILE))
+    assert not every(root, "script")
+    assert cut_off(draw(title="A very long title " * 20)) == []
+    shown = root.find(SVG + "title").text
+    assert shown.startswith("<script>alert('x')</script> & \"quotes\" ]]>")
+    assert "\x00" not in shown
+
+
+def test_names_from_the_plan_cannot_break_out() -> None:
+    beam = dataclasses.replace(fake_beam(), name=HOSTILE)
+    readings = dataclasses.replace(READINGS, beam=beam)
+    for svg in (
+        figures.plan_view(beam=beam),
+        figures.sweep_chart(readings=readings),
+        figures.sweep_chart(readings=[readings, READINGS]),
+        figures.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
+        figures.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),
+    ):
+        assert not every(parsed(svg), "script")
+
+
+@each_palette
+def test_contrast_reaches_the_criteria(palette: Palette) -> None:
+    """WCAG 2.2, success criteria 1.4.3 (text 4.5:1) and 1.4.11 (lines 3:1) {wcag-2-2}."""
+    texts = (palette.ink, palette.quiet, palette.accent, *palette.series)
+    assert min(contrast_ratio(colour, palette.paper) for colour in texts) >= 4.5
+    assert contrast_ratio(palette.grid, palette.paper) >= 3.0
+    # Tubes are told from the paper and from their fill by their outline.
+    assert contrast_ratio(palette.ink, palette.metal) >= 3.0
+    assert contrast_ratio(palette.ink, palette.paper) >= 3.0
+
+
+def test_contrast_of_known_pairs() -> None:
+    """Black on white is 21:1, a colour on itself 1:1; #767676 on white 4.54:1 {wcag-2-2}."""
+    assert contrast_ratio("#000000", "#ffffff") == pytest.approx(21.0, abs=1e-9)
+    assert contrast_ratio("#767676", "#ffffff") == pytest.approx(4.54, abs=0.005)
+    assert contrast_ratio("#123456", "#123456") == 1.0
+
+
+@each_picture
+@each_palette
+def test_every_colour_drawn_is_of_the_palette(draw: Picture, palette: Palette) -> None:
+    fields = dataclasses.asdict(palette)
+    known = {*fields["series"], *(v for v in fields.values() if isinstance(v, str)), "none"}
+    drawn = {
+        value
+        for element in parsed(draw(palette=palette)).iter()
+        for name, value in element.attrib.items()
+        if name in ("fill", "stroke")
+    }
+    assert drawn <= known
+
+
+def test_series_differ_by_more_than_colour() -> None:
+    styles = [line_style(palette=LIGHT, index=i) for i in range(16)]
+    assert len({(s.dash, s.marker) for s in styles[:4]}) == 4
+    assert len({(s.colour, s.dash) for s in styles}) == 16
+
+
+def test_two_pictures_on_one_page_do_not_share_ids() -> None:
+    svgs = [draw(palette=p) for draw in PICTURES.values() for p in (LIGHT, DARK)]
+    ids = [name for svg in svgs for name in parsed(svg).attrib["aria-labelledby"].split()]
+    assert len(set(ids)) == len(ids)
+
+
+@each_picture
+def test_every_text_is_real_text_in_the_stated_fonts(draw: Picture) -> None:
+    root = parsed(draw())
+    assert root.attrib["font-family"] == "'DejaVu Sans', 'Noto Sans', sans-serif"
+    assert every(root, "text")
+    assert min(float(e.attrib["font-size"]) for e in every(root, "text")) >= 8.5
+
+
+def test_a_number_that_is_not_finite_is_refused() -> None:
+    gain = np.array(READINGS.azimuth_pattern.gain_dbi)
+    gain[10] = np.nan
+    broken = dataclasses.replace(READINGS.azimuth_pattern, gain_dbi=gain)
+    with pytest.raises(ValueError, match="finite"):
+        figures.azimuth_pattern(cuts=[broken])
