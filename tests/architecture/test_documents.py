@@ -1,0 +1,67 @@
+"""Documents and settings agree with each other: links, reasons, lock."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+LINK = re.compile(r"\]\(([^)#]+?)(?:#[^)]*)?\)")
+
+
+def test_every_link_between_documents_leads_somewhere(root: Path) -> None:
+    pages = [root / "README.md", root / "CHANGELOG.md", *sorted((root / "docs").rglob("*.md"))]
+    broken = [
+        f"{page.relative_to(root)}: {target}"
+        for page in pages
+        for target in LINK.findall(page.read_text(encoding="utf-8"))
+        if "://" not in target and not (page.parent / target).exists()
+    ]
+    assert not broken, broken
+
+
+def requirements(root: Path) -> set[str]:
+    """Names of all packages pyproject.toml asks for."""
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    lines = [*project["dependencies"]]
+    for extra in project.get("optional-dependencies", {}).values():
+        lines += extra
+    return {re.split(r"[<>=!~\[; ]", line)[0] for line in lines}
+
+
+def test_every_package_asked_for_has_a_reason_and_no_other_has(root: Path) -> None:
+    page = (root / "docs/decisions/0001-stack.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| ([\w-]+(?:, [\w-]+)*) \|", page, re.MULTILINE)
+    given = {name for row in rows for name in row.split(", ")} - {"Package"}
+    assert given == requirements(root)
+
+
+def test_every_package_asked_for_is_locked(root: Path) -> None:
+    lock = (root / "requirements.lock").read_text(encoding="utf-8")
+    locked = set(re.findall(r"^([a-z0-9-]+)==", lock, re.MULTILINE))
+    assert {name.lower() for name in requirements(root)} <= locked
+
+
+def test_lock_has_hashes_and_names_no_host(root: Path) -> None:
+    lock = (root / "requirements.lock").read_text(encoding="utf-8")
+    for package in re.split(r"^(?=[a-z])", lock, flags=re.MULTILINE)[1:]:
+        assert "--hash=sha256:" in package, package
+    assert "://" not in lock
+    assert "index" not in lock
+
+
+def test_runs_from_a_clean_checkout_name_the_front_door(root: Path) -> None:
+    assert "make.py test" in (root / ".ci" / "run").read_text(encoding="utf-8")
+    readme = (root / "README.md").read_text(encoding="utf-8")
+    assert "python3 make.py demo" in readme
+    assert "python3 make.py test" in readme
+
+
+def test_front_door_explains_itself_without_installing(root: Path) -> None:
+    run = [sys.executable, root / "make.py"]
+    helped = subprocess.run([*run, "help"], capture_output=True, text=True, check=False)
+    assert helped.returncode == 0
+    assert "make.py demo" in helped.stdout
+    assert subprocess.run([*run, "dmeo"], capture_output=True, check=False).returncode == 2
