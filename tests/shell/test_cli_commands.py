@@ -1,0 +1,189 @@
+"""The other commands: new, check, book, open, demo, and what the program says of itself."""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from damaged_plans import SOUND
+
+from boomwright import reach
+from boomwright.reach import BeamReadings
+from fakes.command_line import Shell
+from fakes.readings import fake_readings
+
+PLAN = SOUND.split("  [[beam.wire]]")[0]
+
+
+@pytest.fixture
+def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+@pytest.fixture
+def plan(tmp_path: Path) -> Path:
+    path = tmp_path / "plan.toml"
+    path.write_text(PLAN, encoding="utf-8")
+    return path
+
+
+@pytest.fixture(autouse=True)
+def _made_up_readings(monkeypatch: pytest.MonkeyPatch) -> None:
+    def read_beam(**arguments: Any) -> BeamReadings:
+        readings = fake_readings(beam=arguments["beam"])
+        return replace(readings, reference_resistance=arguments["reference_resistance"])
+
+    monkeypatch.setattr(reach, "read_beam", read_beam)
+
+
+def test_help_lists_the_commands_in_the_order_of_the_job(shell: Shell) -> None:
+    ran = shell("--help")
+    assert ran.status == 0
+    places = [ran.out.index(f"\n  {name} ") for name in ("new", "check", "compute", "book", "open")]
+    assert places == sorted(places)
+
+
+def test_version(shell: Shell) -> None:
+    ran = shell("--version")
+    assert (ran.status, ran.err) == (0, "")
+    assert ran.out.startswith("boomwright 0.")
+
+
+@pytest.mark.parametrize("words", [["no-such-command"], ["compute"], []])
+def test_wrong_use_ends_with_2(shell: Shell, words: list[str]) -> None:
+    ran = shell(*words)
+    assert ran.status == 2
+    assert "Usage: boomwright" in ran.out + ran.err
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_new_plan_is_in_order(shell: Shell, tmp_path: Path, system: str) -> None:
+    path = tmp_path / "folder" / "mine.toml"
+    made = shell(
+        "new", path, "--band", "20 m", "--elements", 4, "--boom", "9 m", "--height", "40 ft",
+        "--heading", 45, "--ground", "wet", "--position", "52.20 N, 0.10 E", "--title", 'A "title"',
+        "--system", system,
+    )  # fmt: skip
+    assert (made.status, made.err) == (0, "")
+    assert shell("check", path).status == 0
+    written = tomllib.loads(path.read_text(encoding="utf-8"))
+    assert written["title"] == 'A "title"'
+    assert len(written["beam"][0]["element"]) == 4
+    assert written["site"]["ground"] == "wet"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["--band", "21 m"], "->"),
+        (["--band", "20 m", "--boom", "6"], "boom: the unit is missing (6) ->"),
+        (["--band", "20 m", "--boom", "1 m"], "too short"),
+        (["--band", "20 m", "--ground", "bog"], "->"),
+        (["--band", "20 m", "--elements", "1"], "->"),
+        (["--band", "20 m", "--position", "nowhere"], "->"),
+        ([], "--band"),
+    ],
+)
+def test_new_refuses_wishes_that_cannot_be_met(
+    shell: Shell, tmp_path: Path, words: list[str], said: str
+) -> None:
+    path = tmp_path / "mine.toml"
+    ran = shell("new", path, *words)
+    assert (ran.status, ran.out) == (2, "")
+    assert said in ran.err
+    assert not path.exists()
+
+
+def test_new_keeps_an_existing_file(shell: Shell, plan: Path) -> None:
+    ran = shell("new", plan, "--band", "20 m")
+    assert ran.status == 2
+    assert "exists and is kept -> choose another name" in ran.err
+    assert plan.read_text(encoding="utf-8") == PLAN
+
+
+def test_check_shows_a_plan_in_order(shell: Shell, plan: Path) -> None:
+    ran = shell("check", plan)
+    assert (ran.status, ran.err) == (0, "")
+    assert "The plan is in order." in ran.out
+    assert "14.000 to 14.350" in ran.out
+    assert shell("check", "-", stdin=PLAN.encode()).out == ran.out
+    assert "8 ft 6-3/8 in" in shell("check", plan, "--system", "us").out
+
+
+def test_check_as_document_lists_the_faults(shell: Shell, plan: Path) -> None:
+    assert json.loads(shell("check", plan, "--json").out) == {"faults": []}
+    plan.write_text(PLAN.replace('"16 m"', '"16 metres"'), encoding="utf-8")
+    ran = shell("check", plan, "--json")
+    assert ran.status == 2
+    (fault,) = json.loads(ran.out)["faults"]
+    assert fault["path"] == "beam[0].height"
+    assert PLAN.splitlines()[fault["line"] - 1].startswith("height")
+    assert fault["remedy"] in ran.err
+
+
+def test_check_prints_the_schema_alone(shell: Shell) -> None:
+    ran = shell("check", "--schema")
+    assert (ran.status, ran.err) == (0, "")
+    assert json.loads(ran.out)["$schema"].endswith("2020-12/schema")
+    assert shell("check").status == 2
+
+
+def test_book_lies_beside_the_plan(shell: Shell, plan: Path) -> None:
+    ran = shell("book", plan)
+    assert (ran.status, ran.err) == (0, "")
+    assert ran.out == f"{plan.parent / 'book.pdf'}\n"
+    assert (plan.parent / "book.pdf").read_bytes().startswith(b"%PDF-")
+
+
+def test_book_with_drawings_and_figures(shell: Shell, plan: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out"
+    ran = shell(
+        "book", plan, "--out", out / "mine.pdf", "--drawings", out, "--figures", out / "svg",
+        "--system", "us", "--paper", "letter",
+    )  # fmt: skip
+    assert (ran.status, ran.err) == (0, "")
+    listed = {Path(line) for line in ran.out.splitlines()}
+    assert listed == {path for path in out.rglob("*") if path.is_file()}
+    assert (out / "20m-cut-list.csv").read_bytes().count(b"\r\n") >= 3
+    assert b"SECTION" in (out / "20m-plan-view.dxf").read_bytes()[:100]
+    svgs = [path.read_text(encoding="utf-8") for path in sorted((out / "svg").glob("*.svg"))]
+    assert len(svgs) == 13
+    assert all(svg.startswith("<svg") for svg in svgs)
+
+
+def test_book_never_replaces_a_plan(shell: Shell, plan: Path) -> None:
+    ran = shell("book", plan, "--out", plan)
+    assert ran.status == 2
+    assert "never replaces a plan" in ran.err
+    assert plan.read_text(encoding="utf-8") == PLAN
+
+
+def test_book_where_it_cannot_be_written(shell: Shell, plan: Path) -> None:
+    ran = shell("book", plan, "--out", plan / "book.pdf")
+    assert ran.status == 2
+    assert "->" in ran.err
+
+
+def test_open_hands_over_to_the_page(shell: Shell, plan: Path) -> None:
+    assert shell("open", plan, "--port", 8123, "--no-browser").status == 0
+    assert shell("open", plan).status == 0
+    assert shell.opened == [(plan, 8123, False), (plan, 0, True)]
+
+
+def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path: Path) -> None:
+    folder = tmp_path / "demo"
+    ran = shell("demo", folder)
+    assert (ran.status, ran.err) == (0, "")
+    assert {path.name for path in folder.iterdir()} == {
+        "plan.toml", "book.pdf", "20m-cut-list.csv", "20m-plan-view.dxf",
+    }  # fmt: skip
+    assert f"boomwright open {folder / 'plan.toml'}" in ran.out
+    path = folder / "plan.toml"
+    changed = path.read_text(encoding="utf-8").replace("16 m", "12 m")
+    path.write_text(changed, encoding="utf-8")
+    assert "used as found" in shell("demo", folder).out
+    assert path.read_text(encoding="utf-8") == changed

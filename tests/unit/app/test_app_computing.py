@@ -1,0 +1,126 @@
+"""Use cases around the computation: what is asked, what is refused, what becomes of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+import boomwright as bw
+from boomwright import reach
+from boomwright.app import Computation, DeskTools, RequestError, Wishes, compute, make_starter
+from boomwright.app.making import file_stem, sources_behind
+from boomwright.base import Notice, PlanError
+from boomwright.plan import Plan, Site, read_plan
+from boomwright.solver import FREE_SPACE
+from fakes.readings import fake_beam, fake_readings
+
+
+@pytest.fixture
+def plan() -> Plan:
+    return Plan(title="made up", site=Site(ground=FREE_SPACE), beams=(fake_beam(), fake_beam()))
+
+
+def test_every_beam_is_computed_over_the_plans_ground(
+    plan: Plan, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked = []
+
+    def read_beam(**arguments: object) -> object:
+        asked.append(arguments)
+        return fake_readings()
+
+    monkeypatch.setattr(reach, "read_beam", read_beam)
+    computation = compute(plan, frequencies=[14.2e6, 14.1e6])
+    assert len(computation.beams) == 2
+    assert [call["ground"] for call in asked] == [FREE_SPACE, FREE_SPACE]
+    assert [list(call["frequencies"]) for call in asked] == 2 * [[14.1e6, 14.2e6]]
+
+
+@pytest.mark.parametrize(
+    "request_",
+    [
+        {"frequencies": []},
+        {"frequencies": [0.0]},
+        {"frequencies": [float("nan")]},
+        {"frequencies": [14e6, float("inf")]},
+        {"points": 0},
+        {"points": 1_000_000},
+        {"reference": 0.0},
+        {"reference": float("inf")},
+    ],
+)
+def test_requests_without_sense_are_refused(plan: Plan, request_: dict[str, object]) -> None:
+    with pytest.raises(RequestError, match="->"):
+        compute(plan, **request_)  # type: ignore[arg-type]
+
+
+def test_package_front(tmp_path: Path) -> None:
+    path = tmp_path / "plan.toml"
+    make_starter(path, Wishes(band="10 m", elements=2))
+    plan = bw.load(path)
+    assert isinstance(plan, bw.Plan)
+    assert bw.compute is compute
+    assert set(bw.__all__) == set(dir(bw))
+    with pytest.raises(AttributeError, match="no_such_name"):
+        _ = bw.no_such_name  # type: ignore[attr-defined]
+
+
+def test_sources_behind_a_computation_are_those_used_and_those_named(plan: Plan) -> None:
+    computation = Computation(plan=plan, beams=(fake_readings(),))
+    usual = sources_behind(computation)
+    assert "si-brochure-9" in usual
+    assert usual["si-brochure-9"].endswith("(from memory)")
+    named = Notice(code="made.up", text="Made up.", source="nist-sp-811")
+    assert "nist-sp-811" in sources_behind(
+        Computation(plan=plan, beams=(fake_readings(),), notices=(named,))
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "stem"),
+    [
+        ("20m", "20m"),
+        ("../../etc/passwd", "etc-passwd"),
+        ("20 m / west", "20-m-west"),
+        ("Ж", "beam-2"),
+    ],
+)
+def test_file_names_hold_letters_and_digits_only(name: str, stem: str) -> None:
+    assert file_stem(replace(fake_beam(), name=name), number=2) == stem
+
+
+@pytest.fixture
+def demo_plan(tmp_path: Path) -> Path:
+    path = tmp_path / "plan.toml"
+    make_starter(path, Wishes(band="20 m"))
+    return path
+
+
+def test_desk_changes_a_length_and_saves(demo_plan: Path) -> None:
+    tools = DeskTools(demo_plan)
+    before = tools.load()
+    after = tools.set_element_length(before, beam=0, element=1, length=10.1)
+    assert read_plan(after).beams[0].elements[1].length == pytest.approx(10.1, rel=1e-9)
+    assert before.count("#") == after.count("#")
+    tools.save(after, expected=before)
+    assert tools.load() == after
+
+
+def test_desk_names_the_file_of_a_fault(demo_plan: Path) -> None:
+    with pytest.raises(PlanError) as caught:
+        DeskTools(demo_plan).read_plan("boomwright = 1")
+    assert caught.value.source == "plan.toml"
+
+
+def test_desk_makes_files_from_the_plan_on_the_desk(
+    demo_plan: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reach, "read_beam", lambda **given: fake_readings(beam=given["beam"]))
+    tools = DeskTools(demo_plan)
+    plan = tools.read_plan(tools.load())
+    assert tools.compute(beam=plan.beams[0], ground=plan.site.ground).beam is plan.beams[0]
+    assert tools.make_book(plan).startswith(b"%PDF-")
+    assert b"reflector" in tools.cut_list_csv(plan)
+    assert b"EOF" in tools.plan_view_dxf(plan)
