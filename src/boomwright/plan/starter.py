@@ -60,8 +60,11 @@ def _spacing(count: int, boom_limit: float | None, wavelength: float) -> float:
     spacing = _SPACING_WL * wavelength
     if boom_limit is None:
         return spacing
+    if not math.isfinite(boom_limit):
+        message = "the boom limit is not a finite length"
+        raise QuantityError(message, "give it in metres, or none")
     spacing = min(spacing, boom_limit / (count - 1))
-    if not spacing >= _TIGHTEST_WL * wavelength:
+    if spacing < _TIGHTEST_WL * wavelength:
         needed = _TIGHTEST_WL * wavelength * (count - 1)
         message = f"a boom of {boom_limit:.2f} m is too short for {count} elements"
         raise QuantityError(message, f"allow {needed:.2f} m or more, or take fewer elements")
