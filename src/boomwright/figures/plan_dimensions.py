@@ -86,6 +86,7 @@ def boom_dimensions(
     origin_x: float,
     origin_y: float,
     top: float,
+    half_lengths: bool,
     palette: Palette,
     system: UnitSystem,
 ) -> tuple[list[str], float]:
@@ -103,6 +104,8 @@ def boom_dimensions(
         sheet place of the boom [user units]
     top
         where the dimension lines may begin [user units]
+    half_lengths
+        whether the half lengths follow in a row of their own [-]
     palette
         colours [-]
     system
@@ -144,7 +147,15 @@ def boom_dimensions(
     name = "from the first element"
     made.append(text(xs[-1] + 12.0, y, name, fill=palette.quiet, size=_SIZE))
     drawn, y = _row(wished=xs, contents=running, y=y, level=level, palette=palette)
-    return made + drawn, y
+    made += drawn
+    if half_lengths:
+        y += 10.0
+        made.append(line(xs[0], y, xs[-1], y, **quiet))
+        made.append(text(xs[-1] + 12.0, y, "half length", fill=palette.quiet, size=_SIZE))
+        halves = [bare_length(element.half_length, system=system) for element in elements]
+        drawn, y = _row(wished=xs, contents=halves, y=y, level=False, palette=palette)
+        made += drawn
+    return made, y
 
 
 def _scale_bar(

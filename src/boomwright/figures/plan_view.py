@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from operator import sub
 
 from boomwright.base import UnitSystem, inches_sixteenths, length_text
 from boomwright.figures.canvas import (
@@ -156,18 +157,19 @@ def _fitting(
 def _length_marks(
     *, beam: Beam, frame: PlanFrame, palette: Palette, system: UnitSystem
 ) -> list[str]:
+    """Half and full lengths beside the elements, or nothing where they do not all fit."""
     xs = sorted(frame.x(element.position) for element in beam.elements)
     halves = [element.half_length for element in beam.elements]
     rooms = [half * frame.scale - 14.0 for half in halves]
     upper = _fitting(halves, rooms=rooms, prefix="half", system=system)
     lower = _fitting([2.0 * h for h in halves], rooms=rooms, prefix="full", system=system)
+    if not (all(upper) and all(lower)) or min(map(sub, xs[1:], xs), default=math.inf) < 19.0:
+        return []
     stroke = {"stroke": palette.quiet, "stroke_width": "0.7"}
     made = []
     for element, half, above, below in zip(beam.elements, halves, upper, lower, strict=True):
         x = frame.x(element.position)
         gap = min((other - x for other in xs if other > x + 1e-6), default=math.inf)
-        if gap < 19.0 or not (above and below):
-            continue
         offset = 12.0 if gap < 30.0 else 19.0
         tip = frame.y(half)
         for content, across in ((above, 0.5 * half), (below, -0.5 * half)):
@@ -278,11 +280,12 @@ def plan_view(
     body = _boom(beam=beam, frame=frame, palette=palette)
     body += _wires(beam=beam, frame=frame, palette=palette)
     body += _role_labels(beam=beam, frame=frame, palette=palette)
-    body += _length_marks(beam=beam, frame=frame, palette=palette, system=system)
+    lengths = _length_marks(beam=beam, frame=frame, palette=palette, system=system)
+    body += lengths
     reach = max(element.half_length for element in beam.elements)
     drawn, bottom = boom_dimensions(
         beam=beam, scale=frame.scale, origin_x=frame.origin_x, origin_y=frame.origin_y,
-        top=frame.y(-reach) + 10.0, palette=palette, system=system,
+        top=frame.y(-reach) + 10.0, half_lengths=not lengths, palette=palette, system=system,
     )  # fmt: skip
     body += drawn
     body += footer(

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from svg_reading import SVG, every, parsed
 
+from boomwright.base import length_text
 from boomwright.figures import element_detail, element_labels, plan_view, turning_radius
 from boomwright.parts import Beam, Wire
 from fakes.readings import fake_beam, fake_beam_of
@@ -64,6 +65,14 @@ def test_dimensions_written() -> None:
     in_feet = texts(plan_view(beam=fake_beam(), system="us"))
     # 5.400 m = 212.598 in = 17 ft 8.598 in, to the nearest sixteenth 8-5/8 (by hand)
     assert "half 17 ft 8-5/8 in" in in_feet
+
+
+def test_half_lengths_are_written_even_where_elements_are_short() -> None:
+    beam = fake_beam_of(elements=12, design_frequency=28.4e6)
+    written = texts(plan_view(beam=beam, system="us"))
+    assert "half length" in written
+    for element in beam.elements:
+        assert length_text(element.half_length, system="us") in written
 
 
 def test_turning_radius_by_pythagoras() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
@@ -107,7 +108,7 @@ def test_spread_keeps_order_and_room(centres: list[float], room: float) -> None:
     wished = sorted(centres)
     placed = spread(wished, room=room)
     assert len(placed) == len(wished)
-    assert all(b - a >= room - 1e-9 for a, b in zip(placed, placed[1:], strict=False))
+    assert all(b - a >= room - 1e-9 for a, b in pairwise(placed))
     assert sum(placed) == pytest.approx(sum(wished), abs=1e-6)
     again = spread(placed, room=room)
     assert again == pytest.approx(placed, abs=1e-6)
