@@ -6,7 +6,7 @@ from the exact ring kernel (``run_static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import Assembly, assemble, impedance_matrices
+from boomwright.solver.assembly import Assembly, assemble
 from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
 from boomwright.solver.beam_solution import (
     BeamSolution,
@@ -25,6 +25,7 @@ from boomwright.solver.ground import (
     Ground,
     GroundKind,
 )
+from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape

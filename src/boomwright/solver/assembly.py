@@ -1,4 +1,4 @@
-"""From wires to the matrix of the moment method, at as many frequencies as wanted."""
+"""From wires to the frequency-independent part of the moment method's matrix."""
 
 from __future__ import annotations
 
@@ -8,20 +8,31 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY, read_only
+from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver.near_coupling import Axis, near_statics
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.run_mesh import Detail
-from boomwright.solver.wire_system import WireSystem, images, starts_on_mirror
+from boomwright.solver.run_static import RunStatics
+from boomwright.solver.wire_system import (
+    Image,
+    PlacedRun,
+    WireSystem,
+    images,
+    starts_on_mirror,
+)
 
 Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: a panel of nodes is at most this many wavelengths long
 _PANEL_WAVELENGTHS = 0.3
-#: and at most this many times the distance to the nearest other run
+#: and at most this many times the distance to the nearest run that is seen through nodes
 _PANEL_DISTANCES = 1.6
+#: runs nearer than this many wavelengths are integrated piece by piece
+_NEAR_WAVELENGTHS = 0.05
 #: points on each run when the distance of two runs is measured
-_DISTANCE_POINTS = 25
+_DISTANCE_POINTS = 33
+#: runs nearer than this touch [m]
+_TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -35,15 +46,22 @@ class Assembly:
     runs
         each run, prepared [-] (n_runs,)
     offsets
-        first unknown of each run, and the total [-] (n_runs + 1,)
+        first raw unknown of each run, and the total [-] (n_runs + 1,)
+    expand
+        raw unknowns of the runs from the free ones: the currents at joints add up to zero
+        [-] (n_raw, n)
     points
         all nodes in space [m] (m, 3)
     tangents
         direction of the run of each node [-] (m, 3)
     current, charge
-        moments of all unknowns at all nodes [m], [-] (m, n)
+        moments of the free unknowns at all nodes [m], [-] (m, n)
+    statics
+        static matrices over the free unknowns [-]
+    loss
+        conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     squared_radius
-        added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
+        added to the squared distance of two nodes, per image [m^2] (n_images, m, m)
     own
         1 where the kernel's kink is taken out of the nodes, per image [-] (n_images, m, m)
     """
@@ -51,21 +69,43 @@ class Assembly:
     system: WireSystem
     runs: tuple[PreparedRun, ...]
     offsets: tuple[int, ...]
+    expand: Floats
     points: Floats
     tangents: Floats
     current: Floats
     charge: Floats
+    statics: RunStatics
+    loss: tuple[tuple[float, Floats], ...]
     squared_radius: Floats
     own: Floats
 
     def __post_init__(self) -> None:
-        for name in ("points", "tangents", "current", "charge", "squared_radius", "own"):
+        for name in (
+            "expand",
+            "points",
+            "tangents",
+            "current",
+            "charge",
+            "squared_radius",
+            "own",
+        ):
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
     @property
     def count(self) -> int:
-        """Number of unknowns [-]."""
-        return self.offsets[-1]
+        """Number of free unknowns [-]."""
+        return int(self.expand.shape[1])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Close:
+    """Two runs (the second as an image) that are integrated piece by piece."""
+
+    first: int
+    second: int
+    image: int
+    coaxial: bool
+    radius: float
 
 
 def assemble(
@@ -94,158 +134,200 @@ def assemble(
         the prepared system [-]
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
-    spacing = _smallest_distances(system)
+    close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
     runs = []
     for placed, distance in zip(system.runs, spacing, strict=True):
         longest = min(_PANEL_WAVELENGTHS * wavelength, _PANEL_DISTANCES * distance)
         panels = math.ceil(placed.shape.length / longest)
         mirrored = any(starts_on_mirror(placed, mirror) for mirror in system.mirrors)
         runs.append(prepare(placed.shape, detail, panels, mirrored))
-    return _join(system, tuple(runs))
+    return _join(system, tuple(runs), close)
 
 
-def _join(system: WireSystem, runs: tuple[PreparedRun, ...]) -> Assembly:
-    offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
-    sizes = [len(run.nodes.place) for run in runs]
-    rows = np.concatenate([[0], np.cumsum(sizes)])
-    current = np.zeros((rows[-1], offsets[-1]))
-    charge = np.zeros_like(current)
-    points, tangents = [], []
-    reflections = images(system.mirrors)
-    squared = np.zeros((len(reflections), rows[-1], rows[-1]))
-    own = np.zeros_like(squared)
-    for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
-        block = slice(rows[index], rows[index + 1])
-        columns = slice(offsets[index], offsets[index + 1])
-        current[block, columns] = run.nodes.current
-        charge[block, columns] = run.nodes.charge
-        direction = np.array(placed.direction)
-        points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
-        tangents.append(np.tile(direction, (sizes[index], 1)))
-        ring = run.nodes.radius[:, None] ** 2 + run.nodes.radius[None, :] ** 2
-        for number, image in enumerate(reflections):
-            if number == 0 or any(
-                image.flip[mirror.axis] < 0.0
-                and np.prod(image.flip) < 0.0
-                and image.flip.sum() > 0.0
-                and starts_on_mirror(placed, mirror)
-                for mirror in system.mirrors
-            ):
-                squared[number, block, block] = ring
-                own[number, block, block] = 1.0
-    return Assembly(
-        system=system,
-        runs=runs,
-        offsets=tuple(int(x) for x in offsets),
-        points=np.concatenate(points),
-        tangents=np.concatenate(tangents),
-        current=current,
-        charge=charge,
-        squared_radius=squared,
-        own=own,
-    )
-
-
-def _smallest_distances(system: WireSystem) -> list[float]:
-    """Distance from each run to the nearest other run or foreign image [m]."""
+def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]:
+    """Find the pairs that are close, and how far each run is from those that are not."""
     share = np.linspace(0.0, 1.0, _DISTANCE_POINTS)
     clouds = [
         np.array(run.origin) + np.outer(share * run.shape.length, run.direction)
         for run in system.runs
     ]
-    reflections = images(system.mirrors)
-    found = []
-    for index, cloud in enumerate(clouds):
-        best = math.inf
-        for other, far in enumerate(clouds):
-            for number, image in enumerate(reflections):
-                if other == index and (
-                    number == 0
-                    or any(starts_on_mirror(system.runs[index], m) for m in system.mirrors)
-                ):
+    spacing = [math.inf] * len(clouds)
+    close = []
+    for number, image in enumerate(images(system.mirrors)):
+        for first, cloud in enumerate(clouds):
+            for second in range(first, len(clouds)):
+                if number == 0 and first == second:
+                    close.append(
+                        _Close(first=first, second=second, image=0, coaxial=True, radius=0.0)
+                    )
                     continue
-                gap = cloud[:, None, :] - (far * image.flip + image.shift)[None, :, :]
-                best = min(best, float(np.sqrt((gap**2).sum(axis=2)).min()))
-        found.append(max(best, 1e-3 * system.runs[index].shape.length))
-    return found
+                gap = cloud[:, None, :] - (clouds[second] * image.flip + image.shift)
+                distance = math.sqrt(float((gap**2).sum(axis=2).min()))
+                if distance >= near:
+                    spacing[first] = min(spacing[first], distance)
+                    spacing[second] = min(spacing[second], distance)
+                    continue
+                coaxial = first == second and _continues(system, first, image)
+                close.append(
+                    _Close(
+                        first=first,
+                        second=second,
+                        image=number,
+                        coaxial=coaxial,
+                        radius=_touching_radius(system, first, second)
+                        if distance < _TOUCH
+                        else 0.0,
+                    )
+                )
+    return close, spacing
 
 
-def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
-    """Matrices of the moment method, conductor loss included.
-
-    Parameters
-    ----------
-    assembly
-        the prepared system [-]
-    frequencies
-        frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray
-        symmetric matrices over the unknowns [ohm] (f, n, n) {harrington-1968}
-    """
-    wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
-    angular = 2.0 * np.pi * frequencies
-    vector_kernel, scalar_kernel = _node_kernels(assembly, wavenumber)
-    inductive = _sandwich(assembly.current, vector_kernel)
-    capacitive = _sandwich(assembly.charge, scalar_kernel)
-    half_square = 0.5 * wavenumber[:, None, None] ** 2
-    loss = np.zeros_like(inductive)
-    for index, run in enumerate(assembly.runs):
-        block = slice(assembly.offsets[index], assembly.offsets[index + 1])
-        statics = run.statics
-        inductive[:, block, block] += statics.current - half_square * statics.current_far
-        capacitive[:, block, block] += statics.charge - half_square * statics.charge_far
-        conductivity = assembly.system.runs[index].conductivity
-        resistance = surface_resistance(frequencies=frequencies, conductivity=conductivity)
-        # The field inside lags by 45 degrees: the metal's reactance equals its resistance.
-        loss[:, block, block] += (1.0 + 1.0j) * resistance[:, None, None] * run.loss
-    magnetic = 1j * angular[:, None, None] * VACUUM_PERMEABILITY / (4.0 * np.pi)
-    electric = 1j * angular[:, None, None] * VACUUM_PERMITTIVITY * 4.0 * np.pi
-    return magnetic * inductive + capacitive / electric + loss
+def _continues(system: WireSystem, run: int, image: Image) -> bool:
+    """Whether a run goes on in this image of itself, on one axis."""
+    reflected = [m for m in system.mirrors if image.flip[m.axis] < 0.0]
+    return len(reflected) == 1 and starts_on_mirror(system.runs[run], reflected[0])
 
 
-def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
-    """Resistance of a metal surface much thicker than the skin depth {balanis-2005}.
-
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    conductivity
-        conductivity of the metal, may be infinite [S/m]
-
-    Returns
-    -------
-    NDArray
-        surface resistance [ohm] (f,)
-    """
-    return np.sqrt(np.pi * frequencies * VACUUM_PERMEABILITY / conductivity)
+def _touching_radius(system: WireSystem, first: int, second: int) -> float:
+    shapes = (system.runs[first].shape, system.runs[second].shape)
+    return max(radius for shape in shapes for _, radius in shape.sections)
 
 
-def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
-    """Smooth kernels between nodes, images summed: for currents and for charges."""
-    size = len(assembly.points)
-    vector = np.zeros((len(wavenumber), size, size), dtype=complex)
-    scalar = np.zeros_like(vector)
-    k = wavenumber[:, None, None]
-    for number, image in enumerate(images(assembly.system.mirrors)):
-        source = assembly.points * image.flip + image.shift
-        gap = assembly.points[:, None, :] - source[None, :, :]
-        squared = (gap**2).sum(axis=2) + assembly.squared_radius[number]
-        distance = np.sqrt(squared)
-        own = assembly.own[number]
-        kernel = (np.exp(-1j * k * distance) - own * (1.0 - 0.5 * k**2 * squared)) / distance
-        product = (assembly.tangents[:, None, :] * (assembly.tangents * image.flip)).sum(axis=2)
-        vector += image.sign * product * kernel
-        scalar += image.sign * kernel
-    return vector, scalar
+def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]) -> Assembly:
+    offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
+    rows = np.concatenate([[0], np.cumsum([len(run.nodes.place) for run in runs])])
+    expand = _expansion(system, runs, offsets)
+    current = np.zeros((rows[-1], offsets[-1]))
+    charge = np.zeros_like(current)
+    points, tangents = [], []
+    for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
+        block = (slice(rows[index], rows[index + 1]), slice(offsets[index], offsets[index + 1]))
+        current[block] = run.nodes.current
+        charge[block] = run.nodes.charge
+        direction = np.array(placed.direction)
+        points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
+        tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
+    squared, own = _node_masks(system, runs, rows, close)
+    return Assembly(
+        system=system,
+        runs=runs,
+        offsets=tuple(int(x) for x in offsets),
+        expand=expand,
+        points=np.concatenate(points),
+        tangents=np.concatenate(tangents),
+        current=current @ expand,
+        charge=charge @ expand,
+        statics=_statics(system, runs, offsets, close, expand),
+        loss=_losses(system, runs, offsets, expand),
+        squared_radius=squared,
+        own=own,
+    )
 
 
-def _sandwich(moments: Floats, kernel: Complexes) -> Complexes:
-    """Moments^T kernel moments at every frequency, with real matrix products."""
-    right = (kernel.view(float).reshape(*kernel.shape, 2)).transpose(0, 3, 1, 2) @ moments
-    both = moments.T @ right
-    result: Complexes = both[:, 0] + 1j * both[:, 1]
-    return result
+def _expansion(
+    system: WireSystem, runs: tuple[PreparedRun, ...], offsets: NDArray[np.int64]
+) -> Floats:
+    """Matrix from free to raw unknowns; the last end at each joint takes what the others bring."""
+    total = int(offsets[-1])
+    expand = np.eye(total)
+    dropped = []
+    for joint in system.joints:
+        ends = []
+        for run, at_end in joint:
+            mesh = runs[run].mesh
+            unknown = mesh.end_unknown if at_end else mesh.start_unknown
+            # A current along the run flows into the joint at its end, out of it at its start.
+            ends.append((int(offsets[run]) + unknown, 1.0 if at_end else -1.0))
+        last, last_sign = ends[-1]
+        for unknown, sign in ends[:-1]:
+            expand[last, unknown] -= sign / last_sign
+        dropped.append(last)
+    return np.delete(expand, dropped, axis=1)
+
+
+def _node_masks(
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    rows: NDArray[np.int64],
+    close: list[_Close],
+) -> tuple[Floats, Floats]:
+    """Squared radii and kink masks of the nodes of close pairs."""
+    squared = np.zeros((len(images(system.mirrors)), rows[-1], rows[-1]))
+    own = np.zeros_like(squared)
+    for pair in close:
+        first = slice(rows[pair.first], rows[pair.first + 1])
+        second = slice(rows[pair.second], rows[pair.second + 1])
+        if pair.coaxial:
+            radius = runs[pair.first].nodes.radius
+            ring = radius[:, None] ** 2 + radius[None, :] ** 2
+        else:
+            ring = np.full((first.stop - first.start, second.stop - second.start), pair.radius**2)
+        for block, values in (((first, second), ring), ((second, first), ring.T)):
+            squared[(pair.image, *block)] = values
+            own[(pair.image, *block)] = 1.0
+    return squared, own
+
+
+def _axis(placed: PlacedRun, run: PreparedRun, image: Image) -> Axis:
+    return Axis(
+        mesh=run.mesh,
+        origin=np.array(placed.origin) * image.flip + image.shift,
+        direction=np.array(placed.direction) * image.flip,
+    )
+
+
+def _statics(
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    offsets: NDArray[np.int64],
+    close: list[_Close],
+    expand: Floats,
+) -> RunStatics:
+    total = np.zeros((4, offsets[-1], offsets[-1]))
+    reflections = images(system.mirrors)
+    for pair in close:
+        first = slice(offsets[pair.first], offsets[pair.first + 1])
+        second = slice(offsets[pair.second], offsets[pair.second + 1])
+        if pair.coaxial:
+            # The run's own matrices hold its own image already.
+            if pair.image == 0:
+                total[:, first, first] += _stack(runs[pair.first].statics)
+            continue
+        image = reflections[pair.image]
+        blocks = image.sign * _stack(
+            near_statics(
+                tested=_axis(system.runs[pair.first], runs[pair.first], reflections[0]),
+                source=_axis(system.runs[pair.second], runs[pair.second], image),
+                radius=pair.radius,
+            )
+        )
+        total[:, first, second] += blocks
+        if pair.first != pair.second:
+            total[:, second, first] += blocks.transpose(0, 2, 1)
+    free = expand.T @ total @ expand
+    return RunStatics(current=free[0], charge=free[1], current_far=free[2], charge_far=free[3])
+
+
+def _stack(statics: RunStatics) -> Floats:
+    return np.stack([statics.current, statics.charge, statics.current_far, statics.charge_far])
+
+
+def _losses(
+    system: WireSystem,
+    runs: tuple[PreparedRun, ...],
+    offsets: NDArray[np.int64],
+    expand: Floats,
+) -> tuple[tuple[float, Floats], ...]:
+    found: dict[float, Floats] = {}
+    for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
+        if math.isinf(placed.conductivity):
+            continue
+        block = slice(offsets[index], offsets[index + 1])
+        matrix = found.setdefault(
+            placed.conductivity, np.zeros((int(offsets[-1]), int(offsets[-1])))
+        )
+        matrix[block, block] += run.loss
+    return tuple(
+        (conductivity, read_only(expand.T @ matrix @ expand))
+        for conductivity, matrix in found.items()
+    )

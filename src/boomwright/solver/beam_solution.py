@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -87,10 +87,8 @@ class BeamSolution:
                 admittance=currents.admittance[rows],
             ),
             impedance=self.impedance[rows],
-            source=Moments(
-                points=source.points,
-                vectors=source.vectors[rows],
-                frequencies=source.frequencies[rows],
+            source=replace(
+                source, vectors=source.vectors[rows], frequencies=source.frequencies[rows]
             ),
             accepted=self.accepted[rows],
             lost=self.lost[rows],
@@ -175,12 +173,7 @@ def gain_dbi(
     NDArray
         gain, floored [dBi] (f, d)
     """
-    source = solution.source
-    lifted = Moments(
-        points=source.points + np.array([0.0, 0.0, height]),
-        vectors=source.vectors,
-        frequencies=source.frequencies,
-    )
+    lifted = solution.source.lifted(height=height)
     vertical, horizontal = far_field(
         source=lifted, azimuth=azimuth, elevation=elevation, ground=ground
     )
@@ -210,7 +203,7 @@ def element_currents(
         one for each element, in plan order [-]
     """
     assembly = solution.currents.assembly
-    unknowns = solution.currents.unknowns[at, :, 0] * solution.impedance[at]
+    unknowns = assembly.expand @ solution.currents.unknowns[at, :, 0] * solution.impedance[at]
     found = []
     director = 0
     for index, element in enumerate(solution.beam.elements):

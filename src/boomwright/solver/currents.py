@@ -8,7 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.assembly import Assembly, impedance_matrices, surface_resistance
+from boomwright.solver.assembly import Assembly
+from boomwright.solver.impedance import impedance_matrices, surface_resistance
 from boomwright.solver.wire_system import starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -76,7 +77,7 @@ def solve_currents(*, assembly: Assembly, frequencies: Floats) -> Currents:
     matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
     ports = port_vectors(assembly=assembly)
     driven = np.broadcast_to(ports.drive, (len(frequencies), *ports.drive.shape))
-    unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex))
+    unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex)).astype(complex)
     return Currents(
         assembly=assembly,
         frequencies=frequencies,
@@ -102,7 +103,7 @@ def port_vectors(*, assembly: Assembly) -> PortVectors:
         one column a port [-]
     """
     system = assembly.system
-    drive = np.zeros((assembly.count, len(system.ports)))
+    drive = np.zeros((assembly.offsets[-1], len(system.ports)))
     read = np.zeros_like(drive)
     for number, port in enumerate(system.ports):
         block = slice(assembly.offsets[port.run], assembly.offsets[port.run + 1])
@@ -114,7 +115,7 @@ def port_vectors(*, assembly: Assembly) -> PortVectors:
         on_ground = halved and planes[0].material
         drive[block, number] = mean * (2.0 if on_ground else 1.0)
         read[block, number] = mean * (2.0 if halved else 1.0)
-    return PortVectors(drive=drive, read=read)
+    return PortVectors(drive=assembly.expand.T @ drive, read=assembly.expand.T @ read)
 
 
 def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
@@ -135,13 +136,8 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
     assembly = currents.assembly
     total = (currents.unknowns @ weights[:, :, None])[:, :, 0]
     lost = np.zeros(len(currents.frequencies))
-    for index, run in enumerate(assembly.runs):
-        placed = assembly.system.runs[index]
-        block = slice(assembly.offsets[index], assembly.offsets[index + 1])
-        part = total[:, block]
-        resistance = surface_resistance(
-            frequencies=currents.frequencies, conductivity=placed.conductivity
-        )
-        lost += 0.5 * resistance * np.einsum("fa,ab,fb->f", part.conj(), run.loss, part).real
+    for conductivity, matrix in assembly.loss:
+        resistance = surface_resistance(frequencies=currents.frequencies, conductivity=conductivity)
+        lost += 0.5 * resistance * np.einsum("fa,ab,fb->f", total.conj(), matrix, total).real
     symmetric = any(not mirror.material for mirror in assembly.system.mirrors)
     return lost * (2.0 if symmetric else 1.0)

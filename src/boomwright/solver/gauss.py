@@ -27,3 +27,30 @@ def unit_gauss(points: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """
     nodes, weights = leggauss(points)
     return read_only((nodes + 1.0) / 2.0), read_only(weights / 2.0)
+
+
+def graded_nodes(
+    *, scale: NDArray[np.float64], points: int
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Nodes on the unit interval that crowd towards both ends.
+
+    Parameters
+    ----------
+    scale
+        distance from the ends at which crowding stops, one for each row [-] (n,)
+    points
+        points on each half [-]
+
+    Returns
+    -------
+    tuple of NDArray
+        nodes and weights [-] (n, 2 * points)
+    """
+    nodes, weights = unit_gauss(points)
+    reach = np.arcsinh(0.5 / scale)[:, None]
+    half = scale[:, None] * np.sinh(nodes * reach)
+    weight = scale[:, None] * np.cosh(nodes * reach) * reach * weights
+    return (
+        np.concatenate([half, 1.0 - half[:, ::-1]], axis=1),
+        np.concatenate([weight, weight[:, ::-1]], axis=1),
+    )

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.gauss import graded_nodes, unit_gauss
 from boomwright.solver.piece_map import Pieces, pieces_of
 from boomwright.solver.ring_kernel import ring_potential, ring_radial
 from boomwright.solver.run_mesh import RunMesh
@@ -31,7 +31,7 @@ _FAR_POINTS = 10
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RunStatics:
-    """Frequency-independent matrices over the unknowns of one run.
+    """Frequency-independent matrices over unknowns.
 
     Parameters
     ----------
@@ -116,8 +116,8 @@ def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int], *, image: 
         inner = np.tile(outer[:, None, :], (1, _FAR_POINTS, 1))
         inner_weight = np.tile(outer_weight[:, None, :], (1, _FAR_POINTS, 1))
     else:
-        outer, outer_weight = _outer_nodes(
-            np.minimum(0.5 * radius[pairs[:, 0]] / tested.arc, 1.0), key[0]
+        outer, outer_weight = graded_nodes(
+            scale=np.minimum(0.5 * radius[pairs[:, 0]] / tested.arc, 1.0), points=key[0]
         )
         nearest = _nearest_parameter(tested, source, outer)
         inner, inner_weight = _inner_nodes(
@@ -125,19 +125,6 @@ def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int], *, image: 
         )
     return _integrate(
         mesh, tested, source, (outer, outer_weight), (inner, inner_weight), image=image
-    )
-
-
-def _outer_nodes(scale: Floats, points: int) -> tuple[Floats, Floats]:
-    """Nodes graded to both ends of the tested piece, one scale a pair."""
-    nodes, weights = unit_gauss(points)
-    reach = np.arcsinh(0.5 / scale)[:, None]
-    step = nodes * reach
-    half = scale[:, None] * np.sinh(step)
-    half_weight = scale[:, None] * np.cosh(step) * reach * weights
-    return (
-        np.concatenate([half, 1.0 - half[:, ::-1]], axis=1),
-        np.concatenate([half_weight, half_weight[:, ::-1]], axis=1),
     )
 
 

@@ -1,0 +1,93 @@
+"""The matrix of the moment method at as many frequencies as wanted."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
+from boomwright.solver.assembly import Assembly
+from boomwright.solver.wire_system import images
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
+    """Matrices of the moment method, conductor loss included {harrington-1968}.
+
+    Parameters
+    ----------
+    assembly
+        the prepared system [-]
+    frequencies
+        frequencies [Hz] (f,)
+
+    Returns
+    -------
+    NDArray
+        symmetric matrices over the free unknowns [ohm] (f, n, n)
+    """
+    wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
+    angular = (2.0 * np.pi * frequencies)[:, None, None]
+    vector_kernel, scalar_kernel = _node_kernels(assembly, wavenumber)
+    half_square = 0.5 * wavenumber[:, None, None] ** 2
+    statics = assembly.statics
+    inductive = _sandwich(assembly.current, vector_kernel)
+    inductive += statics.current - half_square * statics.current_far
+    capacitive = _sandwich(assembly.charge, scalar_kernel)
+    capacitive += statics.charge - half_square * statics.charge_far
+    inductive *= 1j * angular * VACUUM_PERMEABILITY / (4.0 * np.pi)
+    capacitive /= 1j * angular * VACUUM_PERMITTIVITY * 4.0 * np.pi
+    matrices = inductive + capacitive
+    for conductivity, loss in assembly.loss:
+        resistance = surface_resistance(frequencies=frequencies, conductivity=conductivity)
+        # The field inside lags by 45 degrees: the metal's reactance equals its resistance.
+        matrices += (1.0 + 1.0j) * resistance[:, None, None] * loss
+    return matrices
+
+
+def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
+    """Resistance of a metal surface much thicker than the skin depth {balanis-2005}.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies [Hz] (f,)
+    conductivity
+        conductivity of the metal, may be infinite [S/m]
+
+    Returns
+    -------
+    NDArray
+        surface resistance [ohm] (f,)
+    """
+    return np.sqrt(np.pi * frequencies * VACUUM_PERMEABILITY / conductivity)
+
+
+def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+    """Smooth kernels between nodes, images summed: for currents and for charges."""
+    size = len(assembly.points)
+    vector = np.zeros((len(wavenumber), size, size), dtype=complex)
+    scalar = np.zeros_like(vector)
+    k = wavenumber[:, None, None]
+    for number, image in enumerate(images(assembly.system.mirrors)):
+        source = assembly.points * image.flip + image.shift
+        gap = assembly.points[:, None, :] - source[None, :, :]
+        own = assembly.own[number]
+        squared = (gap**2).sum(axis=2) + assembly.squared_radius[number]
+        # Two nodes may coincide only where the kink is taken out; the limit there is -jk.
+        distance = np.sqrt(np.maximum(squared, 1e-18))
+        kernel = (np.exp(-1j * k * distance) - own * (1.0 - 0.5 * k**2 * squared)) / distance
+        product = assembly.tangents @ (assembly.tangents * image.flip).T
+        vector += image.sign * product * kernel
+        scalar += image.sign * kernel
+    return vector, scalar
+
+
+def _sandwich(moments: Floats, kernel: Complexes) -> Complexes:
+    """Moments^T kernel moments at every frequency, with real matrix products."""
+    right = (kernel.view(float).reshape(*kernel.shape, 2)).transpose(0, 3, 1, 2) @ moments
+    both = moments.T @ right
+    result: Complexes = both[:, 0] + 1j * both[:, 1]
+    return result

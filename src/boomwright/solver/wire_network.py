@@ -1,0 +1,329 @@
+"""From paths of straight wire to runs, joints and ports; and what the model cannot do.
+
+Corners, branches and ends that touch another wire become joints. Stretches in line become
+one run, whatever their diameters.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SolverError, read_only
+from boomwright.solver.run_mesh import EndKind, RunShape
+from boomwright.solver.wire_checks import check_segments
+from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
+
+Floats = NDArray[np.float64]
+
+#: points nearer than this are one point [m]
+_SAME_POINT = 1e-6
+#: directions whose cosine is within this of one are in line [-]
+_IN_LINE = 1e-10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class WirePath:
+    """A wire through some points.
+
+    Parameters
+    ----------
+    name
+        owner's name for it, for messages [-]
+    points
+        corner points [m] (n, 3)
+    radii
+        radius of each stretch between two points [m] (n - 1,)
+    conductivity
+        of its metal, infinite for the ideal conductor [S/m]
+    """
+
+    name: str
+    points: Floats
+    radii: Floats
+    conductivity: float = float("inf")
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "points", read_only(self.points))
+        object.__setattr__(self, "radii", read_only(self.radii))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GapPlace:
+    """A feed or load gap on a path.
+
+    Parameters
+    ----------
+    path
+        number of the path [-]
+    along
+        place of its middle, measured along the path from its first point [m]
+    width
+        width of the gap [m]
+    """
+
+    path: int
+    along: float
+    width: float
+
+
+@dataclass(slots=True)
+class _Segment:
+    first: int
+    last: int
+    radius: float
+    conductivity: float
+    name: str
+    gaps: list[tuple[int, float, float]] = field(default_factory=list)
+
+
+def wire_network(
+    *,
+    paths: tuple[WirePath, ...],
+    gaps: tuple[GapPlace, ...] = (),
+    perfect_ground: bool = False,
+) -> WireSystem:
+    """Turn paths into a system of runs.
+
+    Parameters
+    ----------
+    paths
+        the wires; with perfect ground at z = 0 an end at z = 0 is connected to it [-] (n_paths,)
+    gaps
+        where ports are, in the order of the ports [-] (n_gaps,)
+    perfect_ground
+        whether the plane z = 0 conducts perfectly [-]
+
+    Returns
+    -------
+    WireSystem
+        runs, joints and ports [-]
+
+    Raises
+    ------
+    SolverError
+        for wires below ground, wires that pass through each other without a joint, pieces
+        shorter than their radius, and gaps off their wire or across a corner
+    """
+    nodes, segments = _collect(paths, gaps)
+    segments = _split_at_touching_ends(nodes, segments)
+    places = np.array(nodes)
+    check_segments(
+        places=places,
+        ends=np.array([(each.first, each.last) for each in segments]),
+        radii=np.array([each.radius for each in segments]),
+        names=tuple(each.name for each in segments),
+        perfect_ground=perfect_ground,
+    )
+    chains = _chains(places, segments)
+    return _system(places, segments, chains, len(gaps), perfect_ground=perfect_ground)
+
+
+def _collect(
+    paths: tuple[WirePath, ...], gaps: tuple[GapPlace, ...]
+) -> tuple[list[Floats], list[_Segment]]:
+    nodes: list[Floats] = []
+    segments: list[_Segment] = []
+
+    def node(point: Floats) -> int:
+        for number, known in enumerate(nodes):
+            if np.linalg.norm(known - point) < _SAME_POINT:
+                return number
+        nodes.append(point)
+        return len(nodes) - 1
+
+    for number, path in enumerate(paths):
+        start = 0.0
+        wanted = [(port, gap) for port, gap in enumerate(gaps) if gap.path == number]
+        for index, radius in enumerate(path.radii):
+            low, high = path.points[index], path.points[index + 1]
+            length = float(np.linalg.norm(high - low))
+            segment = _Segment(node(low), node(high), float(radius), path.conductivity, path.name)
+            for port, gap in wanted:
+                if start <= gap.along < start + length:
+                    segment.gaps.append((port, gap.along - start, gap.width))
+            segments.append(segment)
+            start += length
+        for _, gap in wanted:
+            if not 0.0 <= gap.along < start:
+                msg = (
+                    f"wire {path.name!r}: the gap at {gap.along:.4g} m is off the wire, which is "
+                    f"{start:.4g} m long; place it between 0 and {start:.4g} m"
+                )
+                raise SolverError(msg)
+    return nodes, segments
+
+
+def _split_at_touching_ends(nodes: list[Floats], segments: list[_Segment]) -> list[_Segment]:
+    """Cut a stretch where the end of another wire lies on it."""
+    done: list[_Segment] = []
+    waiting = list(segments)
+    while waiting:
+        segment = waiting.pop()
+        low, high = nodes[segment.first], nodes[segment.last]
+        length = float(np.linalg.norm(high - low))
+        direction = (high - low) / length
+        cut = None
+        for number, point in enumerate(nodes):
+            along = float((point - low) @ direction)
+            off = float(np.linalg.norm(point - low - along * direction))
+            inside = _SAME_POINT < along < length - _SAME_POINT
+            if inside and off < _SAME_POINT and number not in {segment.first, segment.last}:
+                cut = (number, along)
+                break
+        if cut is None:
+            done.append(segment)
+            continue
+        number, along = cut
+        before = _Segment(segment.first, number, segment.radius, segment.conductivity, segment.name)
+        after = _Segment(number, segment.last, segment.radius, segment.conductivity, segment.name)
+        for port, place, width in segment.gaps:
+            if place < along:
+                before.gaps.append((port, place, width))
+            else:
+                after.gaps.append((port, place - along, width))
+        waiting.extend((after, before))
+    return done
+
+
+def _chains(places: Floats, segments: list[_Segment]) -> list[list[tuple[int, bool]]]:
+    """Group stretches in line, each with whether it is walked backwards."""
+    at_node: dict[int, list[int]] = {}
+    for number, segment in enumerate(segments):
+        at_node.setdefault(segment.first, []).append(number)
+        at_node.setdefault(segment.last, []).append(number)
+
+    def onward(number: int, through: int) -> tuple[int, int] | None:
+        """Next stretch in line through a node, and its far node."""
+        if len(at_node[through]) != 2:
+            return None
+        other = next(each for each in at_node[through] if each != number)
+        here, there = segments[number], segments[other]
+        back = here.first if here.last == through else here.last
+        far = there.first if there.last == through else there.last
+        one, two = places[through] - places[back], places[far] - places[through]
+        cosine = float(one @ two / (np.linalg.norm(one) * np.linalg.norm(two)))
+        same_metal = here.conductivity == there.conductivity
+        return (other, far) if cosine > 1.0 - _IN_LINE and same_metal else None
+
+    used: set[int] = set()
+    chains = []
+    for number, segment in enumerate(segments):
+        if number in used:
+            continue
+        chain = [(number, False)]
+        used.add(number)
+        for start, forwards in ((segment.last, True), (segment.first, False)):
+            current, node = number, start
+            while (step := onward(current, node)) is not None and step[0] not in used:
+                current, far = step
+                used.add(current)
+                reverse = (segments[current].first == far) == forwards
+                if forwards:
+                    chain.append((current, reverse))
+                else:
+                    chain.insert(0, (current, reverse))
+                node = far
+        chains.append(chain)
+    return chains
+
+
+def _system(
+    places: Floats,
+    segments: list[_Segment],
+    chains: list[list[tuple[int, bool]]],
+    port_count: int,
+    *,
+    perfect_ground: bool,
+) -> WireSystem:
+    ends = [_chain_ends(segments, chain) for chain in chains]
+    if perfect_ground:
+        # A run that stands on the ground starts there, so that its image continues it.
+        for number, (first, last) in enumerate(ends):
+            if places[last][2] < _SAME_POINT and places[first][2] >= _SAME_POINT:
+                chains[number] = [(each, not back) for each, back in reversed(chains[number])]
+                ends[number] = (last, first)
+    meeting: dict[int, list[tuple[int, bool]]] = {}
+    for number, (first, last) in enumerate(ends):
+        meeting.setdefault(first, []).append((number, False))
+        meeting.setdefault(last, []).append((number, True))
+
+    def kind(node: int) -> EndKind:
+        if perfect_ground and places[node][2] < _SAME_POINT:
+            return "mirror"
+        return "joint" if len(meeting[node]) > 1 else "closed tip"
+
+    runs, ports = [], {}
+    for number, chain in enumerate(chains):
+        first, last = ends[number]
+        sections, gaps, names = _chain_shape(places, segments, chain)
+        direction = (places[last] - places[first]) / np.linalg.norm(places[last] - places[first])
+        runs.append(
+            PlacedRun(
+                shape=RunShape(
+                    sections=sections,
+                    gaps=tuple((centre, width) for _, centre, width in gaps),
+                    start=kind(first),
+                    end=kind(last),
+                ),
+                origin=_vector(places[first]),
+                direction=_vector(direction),
+                conductivity=segments[chain[0][0]].conductivity,
+            )
+        )
+        for index, (port, centre, width) in enumerate(gaps):
+            length = sum(each for each, _ in sections)
+            on_ground = kind(first) == "mirror" and centre < width / 2.0
+            if not on_ground and not width / 2.0 <= centre <= length - width / 2.0:
+                msg = (
+                    f"wire {names}: the gap at {centre:.4g} m reaches over an end or a corner; "
+                    f"keep its middle at least {width / 2.0:.4g} m from both"
+                )
+                raise SolverError(msg)
+            ports[port] = Port(run=number, gap=index)
+    joints = tuple(
+        tuple(group) for node, group in meeting.items() if len(group) > 1 and kind(node) == "joint"
+    )
+    mirrors = (Mirror(axis=2, material=True),) if perfect_ground else ()
+    return WireSystem(
+        runs=tuple(runs),
+        mirrors=mirrors,
+        joints=joints,
+        ports=tuple(ports[number] for number in range(port_count)),
+    )
+
+
+def _vector(values: Floats) -> tuple[float, float, float]:
+    return (float(values[0]), float(values[1]), float(values[2]))
+
+
+def _chain_ends(segments: list[_Segment], chain: list[tuple[int, bool]]) -> tuple[int, int]:
+    first, first_back = chain[0]
+    last, last_back = chain[-1]
+    return (
+        segments[first].last if first_back else segments[first].first,
+        segments[last].first if last_back else segments[last].last,
+    )
+
+
+def _chain_shape(
+    places: Floats, segments: list[_Segment], chain: list[tuple[int, bool]]
+) -> tuple[tuple[tuple[float, float], ...], list[tuple[int, float, float]], str]:
+    """Sections (equal radii joined), gaps by place along the chain, and the wires' names."""
+    sections: list[tuple[float, float]] = []
+    gaps = []
+    start = 0.0
+    for number, back in chain:
+        segment = segments[number]
+        length = float(np.linalg.norm(places[segment.last] - places[segment.first]))
+        if sections and abs(sections[-1][1] - segment.radius) < 1e-12:
+            sections[-1] = (sections[-1][0] + length, segment.radius)
+        else:
+            sections.append((length, segment.radius))
+        for port, place, width in segment.gaps:
+            gaps.append((port, start + (length - place if back else place), width))
+        start += length
+    names = ", ".join(dict.fromkeys(repr(segments[number].name) for number, _ in chain))
+    return tuple(sections), sorted(gaps, key=lambda gap: gap[1]), names
