@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import time
 import tomllib
+from pathlib import Path
 
 import pytest
 from damaged_plans import DAMAGED_PLANS, SOUND, DamagedPlan
+from typer.testing import CliRunner
 
 from boomwright.base import PlanError
+from boomwright.cli import app
 from boomwright.plan import read_plan
 
 EVERY = pytest.mark.parametrize("damaged", DAMAGED_PLANS, ids=lambda damaged: damaged.name)
@@ -96,3 +99,17 @@ def test_all_faults_come_at_once_and_from_the_top_down() -> None:
     assert lines == sorted(lines)
     values = {fault.path: fault.value for fault in caught.value.faults}
     assert values["beam[0].height"] == '"16 kg"'
+
+
+@EVERY
+def test_check_command_names_place_and_remedy(damaged: DamagedPlan, tmp_path: Path) -> None:
+    plan = tmp_path / "damaged.toml"
+    plan.write_bytes(damaged.content)
+    result = CliRunner().invoke(app, ["check", str(plan)])
+    printed = " ".join((result.stdout + result.stderr).split())
+    assert result.exit_code == 2, printed
+    assert isinstance(result.exception, SystemExit)
+    assert "Traceback" not in printed
+    assert "damaged.toml" in printed
+    assert damaged.path in printed
+    assert " ".join(damaged.remedy.split()) in printed

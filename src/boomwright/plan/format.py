@@ -13,7 +13,7 @@ _STEP: dict[Dimension, float] = {"length": 1e-4, "frequency": 1.0, "angle": 1e-5
 
 
 def decimal_text(value: float, *, digits: int = 12) -> str:
-    """Write a number without exponent and without trailing zeros.
+    """Write a number without trailing zeros, and without exponent unless it is minute or vast.
 
     Parameters
     ----------
@@ -27,6 +27,8 @@ def decimal_text(value: float, *, digits: int = 12) -> str:
     str
         for instance ``14.175`` [-]
     """
+    if value != 0.0 and not 1e-12 <= abs(value) < 1e15:
+        return f"{value:.{digits}g}"
     text = format(Decimal(f"{value:.{digits}g}"), "f")
     trimmed = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if trimmed == "-0" else trimmed
