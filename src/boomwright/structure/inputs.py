@@ -1,0 +1,205 @@
+"""Everything ``check_structure`` can use. What is left out is reported as not checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite
+from typing import Literal
+
+from boomwright.parts import Beam, Material
+from boomwright.structure.anchors import AnchorBlock
+from boomwright.structure.basis import IceBasis, SpeedKind, WindBasis
+from boomwright.structure.boom import BoomTie, PointMass
+from boomwright.structure.faults import (
+    StructureInputError,
+    require_not_negative,
+    require_positive,
+    require_tube,
+)
+from boomwright.structure.guys import GuyLevel
+from boomwright.structure.mast import Mast
+from boomwright.structure.pads import PadBase
+from boomwright.structure.piers import PierBase
+from boomwright.structure.rotator import Rotator
+from boomwright.structure.soils import Soil
+from boomwright.structure.tower import Tower
+from boomwright.structure.tube_support import TubularSupport
+from boomwright.structure.tubing import TubeShape
+
+Method = Literal["allowable", "strength"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boom:
+    """The boom of one beam and how it hangs on the mast.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness [m]
+    length
+        length [m]
+    rear_end
+        rear end on the beam's x axis [m]
+    material
+        its metal [-]
+    clamp
+        mast clamp on the beam's x axis; None puts it at the balance point [m]
+    offset
+        boom axis beside the mast axis, sign by side [m]
+    tie
+        tie from above, or None [-]
+    fittings
+        clamps, balun, coax and ballast [-] (n_fittings,)
+    extra_drag_area
+        drag area of boxes, brackets and coils [m^2]
+    """
+
+    diameter: float
+    wall: float
+    length: float
+    rear_end: float
+    material: Material
+    clamp: float | None = None
+    offset: float = 0.0
+    tie: BoomTie | None = None
+    fittings: tuple[PointMass, ...] = ()
+    extra_drag_area: float = 0.0
+
+    def __post_init__(self) -> None:
+        require_tube(place="boom", diameter=self.diameter, wall=self.wall)
+        require_positive(place="boom length", value=self.length, unit="m")
+        require_not_negative(place="drag area of fittings", value=self.extra_drag_area, unit="m^2")
+        for fitting in self.fittings:
+            require_not_negative(place=f"mass of {fitting.name}", value=fitting.mass, unit="kg")
+        if not (isfinite(self.rear_end) and isfinite(self.offset)):
+            msg = f"boom rear end {self.rear_end} m and offset {self.offset} m must be numbers"
+            raise StructureInputError(msg)
+        if self.clamp is not None and not (
+            self.rear_end <= self.clamp <= self.rear_end + self.length
+        ):
+            msg = f"mast clamp at {self.clamp} m is not on the boom: move it"
+            raise StructureInputError(msg)
+
+    @property
+    def shape(self) -> TubeShape:
+        """Cross section [-]."""
+        return TubeShape(diameter=self.diameter, wall=self.wall)
+
+    @property
+    def mass(self) -> float:
+        """Mass of the bare boom [kg]."""
+        return self.shape.area * self.length * self.material.density
+
+    @property
+    def middle(self) -> float:
+        """Middle of the boom on the beam's x axis [m]."""
+        return self.rear_end + self.length / 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MountedBeam:
+    """A beam with its boom.
+
+    Parameters
+    ----------
+    beam
+        the beam; its height says where it hangs [-]
+    boom
+        its boom; None when not known yet [-]
+    """
+
+    beam: Beam
+    boom: Boom | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BaseReactions:
+    """Loads on the footing as the tower maker states them.
+
+    Parameters
+    ----------
+    moment
+        moment at ground level [N m]
+    shear
+        horizontal force [N]
+    axial
+        weight of the structure [N]
+    kind
+        kind of wind behind them; footings need nominal [-]
+    text
+        where they are from [-]
+    """
+
+    moment: float
+    shear: float
+    axial: float
+    kind: SpeedKind
+    text: str = "entered by the owner"
+
+    def __post_init__(self) -> None:
+        require_not_negative(place="base moment", value=self.moment, unit="N m")
+        require_not_negative(place="base shear", value=self.shear, unit="N")
+        require_not_negative(place="base axial load", value=self.axial, unit="N")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StructureInputs:
+    """One station's structure, as far as the owner knows it.
+
+    Parameters
+    ----------
+    beams
+        beams on the mast [-] (n_beams,)
+    wind
+        the site's wind with its basis [-]
+    ice
+        the site's ice; thickness 0 says there is none [-]
+    method
+        ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for
+        elements, booms and mast; rotator, tower, guys and base always use nominal wind [-]
+    mast
+        rotating mast [-]
+    rotator
+        rotator with its ratings [-]
+    tower
+        lattice tower with its maker's rating [-]
+    tube
+        tubular support in place of a tower [-]
+    guying
+        guy rings, empty for none [-] (n_levels,)
+    anchor
+        block at each guy anchor [-]
+    base
+        pad or pier [-]
+    base_reactions
+        footing loads from the maker, used before any computed ones [-]
+    soil
+        soil at the footing [-]
+    frost_depth
+        local frost depth, 0 where there is none [m]
+    """
+
+    beams: tuple[MountedBeam, ...] = ()
+    wind: WindBasis | None = None
+    ice: IceBasis | None = None
+    method: Method = "allowable"
+    mast: Mast | None = None
+    rotator: Rotator | None = None
+    tower: Tower | None = None
+    tube: TubularSupport | None = None
+    guying: tuple[GuyLevel, ...] = ()
+    anchor: AnchorBlock | None = None
+    base: PadBase | PierBase | None = None
+    base_reactions: BaseReactions | None = None
+    soil: Soil | None = None
+    frost_depth: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.tower is not None and self.tube is not None:
+            msg = "give either a tower or a support tube, not both"
+            raise StructureInputError(msg)
+        if self.frost_depth is not None:
+            require_not_negative(place="frost depth", value=self.frost_depth, unit="m")

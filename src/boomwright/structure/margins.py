@@ -1,0 +1,188 @@
+"""The ledger: every check as demand against capacity, worst first, never a silent pass."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import inf, isfinite, isnan
+from typing import Literal
+
+from boomwright.structure.basis import SpeedKind
+
+Verdict = Literal["within", "exceeded", "not checked"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margin:
+    """One line of the ledger.
+
+    Parameters
+    ----------
+    name
+        what was held against what [-]
+    demand
+        load effect; None when it could not be found or has no finite value [unit]
+    capacity
+        what it is held against; None when not known [unit]
+    use
+        demand over capacity; None when there is none [-]
+    unit
+        unit of demand and capacity [-]
+    basis
+        kind of wind, exposure, edition, factor and rule behind it [-]
+    verdict
+        ``within``, ``exceeded`` or ``not checked`` [-]
+    change
+        what would help [-]
+    reason
+        why it was not checked, or what is special [-]
+    """
+
+    name: str
+    demand: float | None
+    capacity: float | None
+    use: float | None
+    unit: str
+    basis: str
+    verdict: Verdict
+    change: str = ""
+    reason: str = ""
+
+    @property
+    def text(self) -> str:
+        """The line as people read it [-]."""
+        if self.verdict == "not checked":
+            return f"{self.name}: not checked, because {self.reason}"
+        use = "no finite use" if self.use is None else f"use {self.use:.2f}"
+        demand = self.reason if self.demand is None else f"{self.demand:.4g} {self.unit}"
+        held = f"{self.name}: {demand} against {self.capacity:.4g} {self.unit}, {use}"
+        return f"{held}, {self.verdict} [{self.basis}]"
+
+
+def not_checked(*, name: str, reason: str, change: str = "", basis: str = "") -> Margin:
+    """Write a line for a check that could not be made.
+
+    Parameters
+    ----------
+    name
+        what should have been checked [-]
+    reason
+        what is missing, to follow the word ``because`` [-]
+    change
+        what the owner can do [-]
+    basis
+        basis as far as it is known [-]
+
+    Returns
+    -------
+    Margin
+        the line, never a pass [-]
+    """
+    return Margin(
+        name=name,
+        demand=None,
+        capacity=None,
+        use=None,
+        unit="",
+        basis=basis,
+        verdict="not checked",
+        change=change,
+        reason=reason,
+    )
+
+
+def margin(
+    *,
+    name: str,
+    demand: float,
+    capacity: float | None,
+    unit: str,
+    basis: str,
+    change: str = "",
+    load_kind: SpeedKind | None = None,
+    limit_kind: SpeedKind | None = None,
+    missing: str = "",
+) -> Margin:
+    """Hold a demand against a capacity of the same kind.
+
+    Parameters
+    ----------
+    name
+        what is held against what [-]
+    demand
+        load effect [unit]
+    capacity
+        what it is held against; None when unknown [unit]
+    unit
+        unit of both [-]
+    basis
+        kind of wind, exposure, edition, factor and rule [-]
+    change
+        what would help [-]
+    load_kind
+        kind of wind behind the demand, None when no wind is in it [-]
+    limit_kind
+        kind of wind the capacity is meant for, None when it has none [-]
+    missing
+        why the capacity is unknown, in words [-]
+
+    Returns
+    -------
+    Margin
+        the line; ``not checked`` when anything stands in the way [-]
+    """
+    reason = ""
+    if load_kind and limit_kind and load_kind != limit_kind:
+        reason = f"the load is from {load_kind} wind and the limit is for {limit_kind} wind"
+    elif capacity is None:
+        reason = missing or "its limit is not given"
+    elif not (isfinite(capacity) and capacity > 0.0):
+        reason = f"its limit of {capacity:g} {unit} is no limit"
+    elif isnan(demand) or demand < 0.0:
+        reason = "the sizes given lead to no sensible load: check them"
+    if reason or capacity is None:
+        return not_checked(name=name, reason=reason, change=change, basis=basis)
+    use = demand / capacity
+    if demand == inf or not isfinite(use):
+        return Margin(
+            name=name,
+            demand=None,
+            capacity=capacity,
+            use=None,
+            unit=unit,
+            basis=basis,
+            verdict="exceeded",
+            change=change,
+            reason="more than any finite value",
+        )
+    return Margin(
+        name=name,
+        demand=demand,
+        capacity=capacity,
+        use=use,
+        unit=unit,
+        basis=basis,
+        verdict="within" if use <= 1.0 else "exceeded",
+        change=change,
+    )
+
+
+def _rank(line: Margin) -> tuple[int, float]:
+    order = {"exceeded": 0, "not checked": 1, "within": 2}[line.verdict]
+    return order, -(inf if line.use is None else line.use)
+
+
+def worst_first(lines: Iterable[Margin]) -> tuple[Margin, ...]:
+    """Order the ledger: exceeded, then not checked, then within; each by falling use.
+
+    Parameters
+    ----------
+    lines
+        lines in any order [-]
+
+    Returns
+    -------
+    tuple of Margin
+        lines, worst first [-]
+    """
+    return tuple(sorted(lines, key=_rank))
