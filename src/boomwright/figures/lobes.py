@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -112,6 +114,14 @@ def _null_marks(
     return made
 
 
+def _gain_range(over_ground: OverGround) -> tuple[float, float]:
+    peak = max(over_ground.peak_gain_dbi, float(over_ground.elevation_pattern.gain_dbi.max()))
+    high = 5.0 * math.ceil(peak / 5.0 + 0.5)
+    low = high - _DEPTH_DB - 5.0
+    # Many lobes need a second row of labels above the curve.
+    return low, high + (5.0 if len(over_ground.lobes) > 4 else 0.0)
+
+
 def lobe_chart(
     *,
     over_ground: OverGround,
@@ -150,13 +160,9 @@ def lobe_chart(
     """
     cut = over_ground.elevation_pattern
     check_cut(cut)
-    high = 5.0 * float(np.ceil(max(over_ground.peak_gain_dbi, cut.gain_dbi.max()) / 5.0 + 0.5))
-    low = high - _DEPTH_DB - 5.0
-    # Many lobes need a second row of labels above the curve.
-    high += 5.0 if len(over_ground.lobes) > 4 else 0.0
     frame = panel(
         left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 42.0, x_range=(0.0, 90.0),
-        y_range=(low, high), x_label="elevation above the horizon, degrees",
+        y_range=_gain_range(over_ground), x_label="elevation above the horizon, degrees",
         y_label="gain, dBi", x_ticks=tuple(float(v) for v in range(0, 91, 10)), y_count=8,
     )  # fmt: skip
     front, back = cut.angle_deg <= 90.0, cut.angle_deg >= 90.0
