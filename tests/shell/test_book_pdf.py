@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import math
+import os
 import re
+import subprocess
+import sys
 import time
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError, Notice
@@ -173,8 +180,26 @@ def test_the_same_input_gives_the_same_bytes_and_no_clock_is_read(plain):
     readings = fake_readings()
     again = _book(replace(readings, notices=(*readings.notices, CAUTION)), issued="issue B")
     assert again == plain
-    assert str(time.gmtime().tm_year).encode() not in plain
-    assert PdfReader(io.BytesIO(plain)).metadata.title == "Three elements at the club hut"
+    about = PdfReader(io.BytesIO(plain)).metadata
+    assert about.title == "Three elements at the club hut"
+    assert about.creation_date is None or about.creation_date.year == 1970
+
+
+def test_another_process_sets_the_same_bytes():
+    program = (
+        "import sys, hashlib; sys.path.insert(0, sys.argv[1])\n"
+        "from shell.test_book_pdf import _book, fake_readings\n"
+        "print(hashlib.sha256(_book(fake_readings())).hexdigest())"
+    )
+    tests = str(Path(__file__).parents[1])
+    made = subprocess.run(
+        [sys.executable, "-c", program, tests],
+        env={**os.environ, "PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo", "LANG": "C"},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert made.stdout.strip() == hashlib.sha256(_book(fake_readings())).hexdigest()
 
 
 def test_nothing_is_written_to_disk(tmp_path, monkeypatch):
@@ -209,6 +234,21 @@ def test_owner_text_is_printed_literally(title):
     text = _text(pdf)
     assert text.count(_squeezed(title)) >= 8
     assert PdfReader(io.BytesIO(pdf)).metadata.title == title
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.text(max_size=60))
+def test_any_text_at_all_makes_a_book(text):
+    readings = fake_readings(beam=replace(fake_beam(), name=text))
+    pdf = _book(replace(readings, sweep=readings.sweep[:2]), title=text)
+    assert len(PdfReader(io.BytesIO(pdf)).pages) >= 10
+
+
+def test_the_file_claims_accessibility_and_is_tagged(plain):
+    root = PdfReader(io.BytesIO(plain)).trailer["/Root"]
+    assert root["/Lang"] == "en"
+    assert root["/MarkInfo"]["/Marked"]
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in root["/Metadata"].get_object().get_data()
 
 
 def test_control_characters_and_line_breaks_become_spaces():

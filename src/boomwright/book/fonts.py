@@ -19,7 +19,9 @@ _COVERED = (
     (0x0400, 0x045F),  # Cyrillic
     (0x2010, 0x2027),  # dashes, quotation marks, bullets
 )
-_COVERED_SINGLES = frozenset("\u2032\u2033\u20ac\u2126\u2190\u2191\u2192\u2193\u2212\u221e\u2220\u2260\u2264")
+_COVERED_SINGLES = frozenset(
+    "\u2032\u2033\u20ac\u2126\u2190\u2191\u2192\u2193\u2212\u221e\u2220\u2260\u2264"
+)
 
 
 def uncovered(text: str) -> str:
@@ -39,7 +41,7 @@ def uncovered(text: str) -> str:
     def held(character: str) -> bool:
         code = ord(character)
         in_block = any(first <= code <= last for first, last in _COVERED)
-        return in_block or character in _COVERED_SINGLES
+        return character.isprintable() and (in_block or character in _COVERED_SINGLES)
 
     return "".join(sorted({c for c in text if not c.isspace() and not held(c)}))
 

@@ -44,13 +44,18 @@ def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
 
 
 def _typeset(contents: Mapping[str, Any]) -> bytes:
+    machine_fonts = bool(contents["machine_fonts"])
     compiler = typst.Compiler(
         _template(),
-        font_paths=book_fonts(machine_fonts=bool(contents["machine_fonts"])),
+        font_paths=book_fonts(machine_fonts=machine_fonts),
         sys_inputs={"contents": json.dumps(contents, ensure_ascii=True)},
     )
     try:
-        made = compiler.compile(format="pdf", timestamp=0)
+        # The accessibility standard refuses a character without a glyph, which the fonts of
+        # an unknown machine may leave; such a book is tagged all the same, but makes no claim.
+        made = compiler.compile(
+            format="pdf", timestamp=0, pdf_standards=[] if machine_fonts else ["ua-1"]
+        )
     except typst.TypstError as error:
         msg = f"the book could not be set: {error}; report this with the plan"
         raise BoomwrightError(msg) from error
@@ -98,7 +103,8 @@ def make_book(
     Returns
     -------
     bytes
-        a tagged PDF [-]
+        a tagged PDF, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every
+        character [-]
 
     Raises
     ------
