@@ -7,7 +7,8 @@ Needs Python 3.11 or newer and nothing else::
     python3 make.py check    the same checks, without installing first
     python3 make.py lint     the checks that take seconds: everything but the tests
     python3 make.py write    bring the generated documents up to date
-    python3 make.py lock     choose the locked versions anew from pyproject.toml
+    python3 make.py lock     bring requirements.lock in line with pyproject.toml
+    python3 make.py upgrade  choose every locked version anew
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ import shutil
 import subprocess
 import sys
 import venv
+from collections.abc import Callable
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent
@@ -134,14 +136,20 @@ def write() -> int:
     )
 
 
-def lock() -> int:
+def lock(*more: str) -> int:
     command = "pip compile --quiet --universal --generate-hashes --no-emit-index-url"
-    options = "--no-emit-find-links --no-header --no-annotate --python-version 3.11 --upgrade"
+    options = "--no-emit-find-links --no-header --no-annotate --python-version 3.11"
     inputs = "--extra dev pyproject.toml --output-file requirements.lock"
-    return run(SCRIPTS / "uv", *f"{command} {options} {inputs}".split())
+    return run(SCRIPTS / "uv", *f"{command} {options} {inputs}".split(), *more)
 
 
-TASKS = {task.__name__: task for task in (demo, test, check, lint, write, lock)}
+def upgrade() -> int:
+    return lock("--upgrade")
+
+
+TASKS: dict[str, Callable[[], int]] = {
+    task.__name__: task for task in (demo, test, check, lint, write, lock, upgrade)
+}
 
 
 def main() -> int:

@@ -130,7 +130,6 @@ def test_types(small: Path) -> None:
         ("solver", "from matplotlib import pyplot\n", "Physics knows no disk"),
         ("reach", "from datetime import datetime\n", "Physics knows no disk"),
         ("figures", "import os\n", "Plan and figures"),
-        ("figures", "import pydantic\n", "Only the plan room knows pydantic"),
         ("book", "import rich\n", "Only the shells"),
     ],
 )

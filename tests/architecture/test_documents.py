@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import ast
 import re
 import subprocess
 import sys
 import tomllib
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 LINK = re.compile(r"\]\(([^)#]+?)(?:#[^)]*)?\)")
@@ -36,6 +38,22 @@ def test_every_package_asked_for_has_a_reason_and_no_other_has(root: Path) -> No
     rows = re.findall(r"^\| ([\w-]+(?:, [\w-]+)*) \|", page, re.MULTILINE)
     given = {name for row in rows for name in row.split(", ")} - {"Package"}
     assert given == requirements(root)
+
+
+def test_every_package_used_is_asked_for_and_every_one_asked_for_is_used(root: Path) -> None:
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = {re.split(r"[<>=!~]", line)[0].lower() for line in project["dependencies"]}
+    homes = packages_distributions()
+    used = set()
+    for path in (root / "src").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+            if isinstance(node, ast.ImportFrom) and node.module:
+                names = [node.module]
+            tops = {name.split(".")[0] for name in names} - {"boomwright"}
+            used |= {home.lower() for top in tops for home in homes.get(top, [])}
+    # uvicorn loads the socket protocol by its name.
+    assert used | {"websockets"} == asked
 
 
 def test_every_package_asked_for_is_locked(root: Path) -> None:

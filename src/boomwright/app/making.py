@@ -9,7 +9,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from datetime import datetime
-from importlib import metadata, resources
+from importlib import resources
 from pathlib import Path
 from typing import Any, Literal
 
@@ -83,6 +83,8 @@ def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, pap
     bytes
         a PDF file [-]
     """
+    from importlib import metadata
+
     from boomwright import book
 
     return book.make_book(
