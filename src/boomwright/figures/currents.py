@@ -282,7 +282,8 @@ def current_phasors(
             for away in (11.0, 18.0, 26.0)
             for turn in (0.0, 0.6, -0.6, 1.2, -1.2, 1.8, -1.8)
         ]  # fmt: skip
-        found = first_free(tries, str(i + 1), size=10.0, taken=taken, area=area)
+        # Bold figures need a little more room than their widths say.
+        found = first_free(tries, str(i + 1), size=11.0, taken=taken, area=area)
         if found:
             arrow.append(text(found[0], found[1], str(i + 1), fill=style.colour, size=10.0,
                               anchor="middle", bold=True))  # fmt: skip

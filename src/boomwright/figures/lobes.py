@@ -122,6 +122,15 @@ def _gain_range(over_ground: OverGround) -> tuple[float, float]:
     return low, high + (5.0 if len(over_ground.lobes) > 4 else 0.0)
 
 
+def _ground_note(over_ground: OverGround, *, system: UnitSystem, room: float) -> str:
+    """Say height and ground in the fullest form that fits."""
+    unit, name = (1.0, "m") if system == "metric" else (0.3048, "ft")
+    height = f"{over_ground.height / unit:.1f} {name}"
+    ground = over_ground.ground.name or over_ground.ground.kind
+    forms = (f"{height} over {ground} ground", f"{height}, {ground}", height)
+    return next((form for form in forms if text_width(form, size=9.5) <= room), "")
+
+
 def lobe_chart(
     *,
     over_ground: OverGround,
@@ -206,9 +215,8 @@ def lobe_chart(
     widths = [text_width(name, size=9.5) for name in names]
     body += legend(entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0,
                    palette=palette, widths=widths, markers=False)  # fmt: skip
-    unit, name = (1.0, "m") if system == "metric" else (0.3048, "ft")
-    ground = over_ground.ground.name or over_ground.ground.kind
-    note = f"{over_ground.height / unit:.1f} {name} over {ground} ground"
+    room = width - _RIGHT - _LEFT - sum(widths) - 48.0 * len(widths) - 8.0
+    note = _ground_note(over_ground, system=system, room=room)
     body.append(text(width - _RIGHT, 38.0, note, fill=palette.quiet, size=9.5, anchor="end"))
     return document(
         kind="lobe-chart", title=title, description=summary_sentence(over_ground), width=width,

@@ -42,6 +42,7 @@ def azimuth_pattern(
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
+    notes: bool = True,
 ) -> str:
     """Draw azimuth cuts as a polar picture, heading to the right, seen from above.
 
@@ -59,6 +60,8 @@ def azimuth_pattern(
         unit system; angles and decibels are the same in both [-]
     width
         width of the picture [user units]
+    notes
+        whether the figures of each cut are written beside the circle [-]
 
     Returns
     -------
@@ -72,8 +75,9 @@ def azimuth_pattern(
     """
     named = labels or [f"at {cut.at_deg:.0f}° elevation" for cut in cuts]
     return _pattern(
-        plane="azimuth", cuts=cuts, labels=named, title=title, palette=palette, width=width
-    )
+        plane="azimuth", cuts=cuts, labels=named, title=title, palette=palette, width=width,
+        notes=notes,
+    )  # fmt: skip
 
 
 def elevation_pattern(
@@ -84,6 +88,7 @@ def elevation_pattern(
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
+    notes: bool = True,
 ) -> str:
     """Draw elevation cuts as a polar picture: half a circle over ground, else a whole one.
 
@@ -101,6 +106,8 @@ def elevation_pattern(
         unit system; angles and decibels are the same in both [-]
     width
         width of the picture [user units]
+    notes
+        whether the figures of each cut are written beside the circle [-]
 
     Returns
     -------
@@ -116,8 +123,9 @@ def elevation_pattern(
         "through the heading" if len(cuts) == 1 else f"cut {i + 1}" for i in range(len(cuts))
     ]
     return _pattern(
-        plane="elevation", cuts=cuts, labels=named, title=title, palette=palette, width=width
-    )
+        plane="elevation", cuts=cuts, labels=named, title=title, palette=palette, width=width,
+        notes=notes,
+    )  # fmt: skip
 
 
 def _check(*, plane: str, cuts: Sequence[PatternCut], labels: Sequence[str]) -> None:
@@ -256,6 +264,23 @@ def _note_block(
     return made
 
 
+def _notes(
+    *,
+    left: float,
+    foot: float,
+    labels: Sequence[str],
+    summaries: Sequence[PatternSummary],
+    styles: Sequence[LineStyle],
+    palette: Palette,
+) -> list[str]:
+    made = []
+    for i, (label, summary, style) in enumerate(zip(labels, summaries, styles, strict=True)):
+        y = 46.0 + _BLOCK_HEIGHT * i
+        made += _note_block(x=left, y=y, label=label, summary=summary, style=style, palette=palette)
+    rings = "rings: dB below the outer ring"
+    return [*made, text(left, foot - 16.0, rings, fill=palette.quiet, size=9.0)]
+
+
 def _peak_marker(*, frame: PolarFrame, summary: PatternSummary, style: LineStyle) -> str:
     xs, ys = frame.places(angle_deg=[summary.peak_angle_deg], gain_dbi=[summary.peak_gain_dbi])
     return marker(style.marker, float(xs[0]), float(ys[0]), fill=style.colour)
@@ -269,15 +294,16 @@ def _pattern(
     title: str,
     palette: Palette,
     width: float,
+    notes: bool,
 ) -> str:
     _check(plane=plane, cuts=cuts, labels=labels)
     half = all(float(cut.angle_deg[-1]) <= 180.0 for cut in cuts)
     summaries = [pattern_summary(cut) for cut in cuts]
-    radius = (width - _NOTES_WIDTH - 34.0 - 92.0) / 2.0
+    column = _NOTES_WIDTH if notes else 0.0
+    radius = (width - column - 34.0 - 92.0) / 2.0
     centre_y = 30.0 + 26.0 + radius
-    height = max(
-        centre_y + (28.0 if half else radius + 30.0), 64.0 + _BLOCK_HEIGHT * len(cuts) + 30.0
-    )
+    foot = centre_y + (28.0 if half else radius + 30.0)
+    height = max(foot, 94.0 + _BLOCK_HEIGHT * len(cuts)) if notes else foot
     frame = PolarFrame(
         x=34.0 + radius,
         y=centre_y,
@@ -285,7 +311,7 @@ def _pattern(
         top_dbi=max(summary.peak_gain_dbi for summary in summaries),
         half=half,
     )
-    area = Box(left=2.0, top=26.0, right=width - _NOTES_WIDTH - 4.0, bottom=height - 2.0)
+    area = Box(left=2.0, top=26.0, right=width - column - 4.0, bottom=height - 2.0)
     body, taken = polar_frame(frame=frame, palette=palette)
     styles = [line_style(palette=palette, index=i) for i in range(len(cuts))]
     body += _width_marks(frame=frame, summary=summaries[0], palette=palette, taken=taken, area=area)
@@ -296,15 +322,11 @@ def _pattern(
     body += _back_mark(
         frame=frame, summary=summaries[0], cuts=cuts, palette=palette, taken=taken, area=area
     )
-    left = width - _NOTES_WIDTH
-    for i, summary in enumerate(summaries):
-        body += _note_block(
-            x=left, y=46.0 + _BLOCK_HEIGHT * i, label=labels[i], summary=summary,
-            style=styles[i], palette=palette,
+    if notes:
+        body += _notes(
+            left=width - column, foot=height, labels=labels, summaries=summaries, styles=styles,
+            palette=palette,
         )  # fmt: skip
-    body.append(
-        text(left, height - 16.0, "rings: dB below the outer ring", fill=palette.quiet, size=9.0)
-    )
     description = " ".join(
         f"{label}: {summary_sentence(cut)}" for label, cut in zip(labels, cuts, strict=True)
     )

@@ -14,6 +14,7 @@ from boomwright.parts import Beam
 _SIZE = 9.0
 _LINE_ROOM = 12.0
 _FOOT = 0.3048
+_BAR_ROOM = 130.0
 
 
 def bare_length(length: float, *, system: UnitSystem) -> str:
@@ -163,7 +164,7 @@ def _scale_bar(
 ) -> list[str]:
     unit, name = (1.0, "m") if system == "metric" else (_FOOT, "ft")
     count = nice_step(span=110.0 / (scale * unit), count=1)
-    while count * unit * scale > 130.0:
+    while count * unit * scale > _BAR_ROOM:
         count /= 2.0
     long = count * unit * scale
     left = right - long
@@ -186,7 +187,7 @@ def footer(
     y: float,
     palette: Palette,
     system: UnitSystem,
-) -> list[str]:
+) -> tuple[list[str], float]:
     """Write the overall figures, what the drawing is true to, and the scale bar.
 
     Parameters
@@ -210,8 +211,8 @@ def footer(
 
     Returns
     -------
-    list[str]
-        finished elements [-]
+    tuple[list[str], float]
+        finished elements, and the lower edge of the picture [user units]
     """
     facts = (
         f"first to last element {length_text(boom, system=system)} · "
@@ -223,9 +224,14 @@ def footer(
         if thickening > 1.0
         else "true widths"
     )
-    return [
+    note = f"{unit}to scale, {thick}; feed mark not to scale"
+    longest = max(text_width(facts, size=9.5), text_width(note, size=_SIZE))
+    bar_y = y + 10.0
+    if 14.0 + longest + 24.0 > width - 34.0 - _BAR_ROOM:
+        bar_y, y = y, y + 28.0
+    items = [
         text(14.0, y, facts, fill=palette.ink, size=9.5),
-        text(14.0, y + 16.0, f"{unit}to scale, {thick}; feed mark not to scale",
-             fill=palette.quiet, size=_SIZE),
-        *_scale_bar(scale=scale, right=width - 34.0, y=y + 10.0, palette=palette, system=system),
-    ]  # fmt: skip
+        text(14.0, y + 16.0, note, fill=palette.quiet, size=_SIZE),
+        *_scale_bar(scale=scale, right=width - 34.0, y=bar_y, palette=palette, system=system),
+    ]
+    return items, y + 36.0

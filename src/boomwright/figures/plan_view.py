@@ -288,10 +288,11 @@ def plan_view(
         top=frame.y(-reach) + 10.0, half_lengths=not lengths, palette=palette, system=system,
     )  # fmt: skip
     body += drawn
-    body += footer(
+    foot, height = footer(
         boom=beam.boom_length, turning=turning_radius(beam), thickening=frame.thickening,
         scale=frame.scale, width=width, y=bottom + 24.0, palette=palette, system=system,
     )  # fmt: skip
+    body += foot
     body += [
         _element_group(beam=beam, index=i, label=labels[i], frame=frame, palette=palette,
                        system=system)
@@ -305,7 +306,7 @@ def plan_view(
         title=title or f"{beam.name}: plan view",
         description=f"{summary_sentence(beam, system=system)} Turning radius {radius}.",
         width=width,
-        height=bottom + 60.0,
+        height=height,
         palette=palette,
         body=body,
         data={

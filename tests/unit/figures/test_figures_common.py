@@ -78,6 +78,14 @@ def test_no_label_meets_another_or_leaves_the_sheet(draw: Picture, system: str) 
     assert cut_off(svg) == []
 
 
+@each_picture
+@pytest.mark.parametrize("width", [480.0, 560.0, 900.0])
+def test_labels_stay_apart_at_other_widths(draw: Picture, width: float) -> None:
+    svg = draw(width=width)
+    assert overlaps(svg) == []
+    assert cut_off(svg) == []
+
+
 @pytest.mark.parametrize("count", range(2, 13))
 @pytest.mark.parametrize("megahertz", [7.1, 14.15, 28.4, 50.15])
 @pytest.mark.parametrize("system", ["metric", "us"])

@@ -9,7 +9,7 @@ import time
 
 import numpy as np
 import pytest
-from svg_reading import data_list, every, parsed
+from svg_reading import cut_off, data_list, every, overlaps, parsed
 
 from boomwright.figures import azimuth_pattern, elevation_pattern, pattern_summary
 from boomwright.solver import PatternCut
@@ -128,3 +128,13 @@ def test_quick_enough_to_repaint() -> None:
         azimuth_pattern(cuts=[cut])
         best = min(best, time.perf_counter() - start)
     assert best < 3e-3
+
+
+@pytest.mark.parametrize("width", [360.0, 600.0])
+def test_without_notes_the_circle_takes_the_room(width: float) -> None:
+    svg = azimuth_pattern(cuts=[READINGS.azimuth_pattern], width=width, notes=False)
+    root = parsed(svg)
+    assert float(root.attrib["data-radius"]) == pytest.approx((width - 126.0) / 2.0, abs=1e-3)
+    assert "front-to-back" not in [e.text for e in every(root, "text")]
+    assert overlaps(svg) == []
+    assert cut_off(svg) == []
