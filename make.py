@@ -15,6 +15,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -69,6 +70,12 @@ def installed_from() -> str:
     return digest.hexdigest()
 
 
+def locked_entry(package: str) -> str:
+    """Return a package's lines of the lock."""
+    text = LOCK.read_text(encoding="utf-8")
+    return "".join(re.findall(rf"^{package}==.*\n(?:[ ].*\n)*", text, re.MULTILINE))
+
+
 def install() -> None:
     """Bring .venv to the locked versions, unless it is there already."""
     wanted = installed_from()
@@ -86,7 +93,12 @@ def install() -> None:
             )
     say("installing the locked environment")
     pip = (PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet")
-    must(*pip, "--require-hashes", "-r", LOCK)
+    # Without isolation a build uses what the lock holds; with it pip would fetch unlocked tools.
+    locked = (*pip, "--require-hashes", "--no-build-isolation")
+    builder = VENV / "builder.lock"
+    builder.write_text(locked_entry("setuptools"), encoding="utf-8")
+    must(*locked, "-r", builder)
+    must(*locked, "-r", LOCK)
     must(*pip, "--no-deps", "--no-build-isolation", "-e", ROOT)
     STAMP.write_text(wanted, encoding="utf-8")
 
