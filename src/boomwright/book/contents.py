@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from boomwright.base import Notice, UnitSystem
-from boomwright.book.dimensions import ElementCut, cut_list
+from boomwright.book.dimensions import CutLength, ElementCut, cut_list
 from boomwright.book.facts import (
     headline,
     input_facts,
@@ -85,8 +85,13 @@ def _font_notice(data: object) -> Notice | None:
             "none, and may look different on another machine."
         ),
         severity="note",
-        value=shortened(f"{len(missing)} characters: {missing}", limit=60),
+        value=shortened(", ".join(f"U+{ord(c):04X}" for c in missing), limit=60),
     )
+
+
+def _both(length: CutLength, *, system: UnitSystem) -> str:
+    metric, us = length.metric_text, length.us_text
+    return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
 
 
 def _element_entry(
@@ -97,8 +102,8 @@ def _element_entry(
     half_gap = f"{beam.feed.gap * 500.0:g} mm"
     return {
         "title": f"{cut.number} · {cut.label}",
-        "half": f"{cut.half_length.metric_text} ({cut.half_length.us_text})",
-        "full": f"{cut.full_length.metric_text} ({cut.full_length.us_text})",
+        "half": _both(cut.half_length, system=system),
+        "full": _both(cut.full_length, system=system),
         "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
         "tubes": tube_table(cut=cut, system=system),
         "note": (

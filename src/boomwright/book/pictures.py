@@ -99,6 +99,7 @@ def detail_picture(
     Picture
         the figure [-]
     """
+    name = "driven element" if label == "driven" else label
     return _picture(
         element_detail(
             beam=rounded_beam(beam=readings.beam, system=system),
@@ -108,7 +109,7 @@ def detail_picture(
             width=_FULL,
         ),
         units=_FULL,
-        caption=f"One half of the {label}, boom at the left.",
+        caption=f"One half of the {name}, boom at the left.",
     )
 
 

@@ -220,7 +220,7 @@ def sweep_table(*, sweep: Sequence[SweepPoint]) -> Table:
             "dB",
             "%",
         ],
-        shares=[1.15, 0.9, 0.9, 0.9, 0.8, 0.9, 0.8, 0.9, 0.8, 0.9, 1.05, 0.95],
+        shares=[1.15, 0.9, 0.9, 0.9, 0.8, 0.9, 0.8, 0.9, 0.8, 0.9, 1.3, 1.0],
         align="r" * 12,
         rows=rows,
     )
