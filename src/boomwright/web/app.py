@@ -26,7 +26,7 @@ from starlette.websockets import WebSocket
 from boomwright.base import BoomwrightError
 from boomwright.web.autosave import Autosave
 from boomwright.web.colours import colour_sheet
-from boomwright.web.guard import LOOPBACK_HOSTS, Guard
+from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, Guard
 from boomwright.web.live import LiveWindow, Windows
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
@@ -64,7 +64,8 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     beam = int(number) if re.fullmatch(r"\d{1,3}", number) else 0
     if beam >= len(desk.plan.beams):
         raise HTTPException(404, f"the plan has no beam number {beam}")
-    return View(beam=beam, system="us" if system == "us" else "metric")
+    narrow = request.query_params.get("narrow") == "1"
+    return View(beam=beam, system="us" if system == "us" else "metric", narrow=narrow)
 
 
 class _Pages:
@@ -136,10 +137,12 @@ class _Pages:
     ) -> Response:
         """Answer an error with its true status, as HTML or JSON like the page asked for."""
         error = {"status": status, "message": message, "remedy": remedy}
+        # A failure is answered outside the guard, so the answer carries the policy itself.
+        headers = {**HEADERS, **allow}
         if str(scope["path"]).endswith(".json"):
-            return _json_response({"error": error}, status=status, headers=allow)
+            return _json_response({"error": error}, status=status, headers=headers)
         html = self._templates.get_template("fault.html").render(error=error, scheme="")
-        return Response(html, status_code=status, media_type="text/html", headers=dict(allow))
+        return Response(html, status_code=status, media_type="text/html", headers=headers)
 
     async def refuse(
         self, scope: Scope, receive: Receive, send: Send, status: int, message: str, remedy: str

@@ -117,15 +117,18 @@ class Tune:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Show:
-    """Show lengths in the reader's units.
+    """Show lengths in the reader's units, on a window of this width.
 
     Parameters
     ----------
     system
         ``metric`` or ``us`` [-]
+    narrow
+        whether the window is narrow [-]
     """
 
     system: UnitSystem
+    narrow: bool = False
 
 
 DeskAction = Literal["undo", "redo", "look", "take-file", "keep-mine", "save"]
@@ -230,7 +233,7 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
         case "tune":
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
-            return Show(system=raw["system"])
+            return Show(system=raw["system"], narrow=raw.get("narrow") is True)
         case "act" if raw.get("action") in get_args(DeskAction):
             return Act(action=raw["action"])
     msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"

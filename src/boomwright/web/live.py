@@ -8,13 +8,15 @@ that a later edit of the same gesture overtakes are dropped before they cost any
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, replace
 from typing import Any
 
+import anyio
 from starlette.concurrency import run_in_threadpool
-from starlette.websockets import WebSocket, WebSocketDisconnect
+from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
@@ -118,8 +120,8 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=_typed_frequency(text))
         case Tune(frequency=frequency):
             return replace(view, frequency=frequency)
-        case Show(system=system):
-            return replace(view, system=system)
+        case Show(system=system, narrow=narrow):
+            return replace(view, system=system, narrow=narrow)
         case edit:
             desk.apply(edit, gesture=message.gesture)
             return view
@@ -209,17 +211,15 @@ class LiveWindow:
         """Serve the window until it closes."""
         self._windows.add(self)
         self.repaint()
-        loops = [asyncio.create_task(self._quick_loop()), asyncio.create_task(self._full_loop())]
-        reader = asyncio.create_task(self._read())
         try:
-            done, _ = await asyncio.wait([reader, *loops], return_when=asyncio.FIRST_COMPLETED)
-            for task in done:
-                _rethrow(task)
+            async with anyio.create_task_group() as loops:
+                loops.start_soon(self._quick_loop)
+                loops.start_soon(self._full_loop)
+                with contextlib.suppress(WebSocketDisconnect):
+                    await self._read()
+                loops.cancel_scope.cancel()
         finally:
             self._windows.remove(self)
-            for task in [reader, *loops]:
-                task.cancel()
-            await asyncio.gather(reader, *loops, return_exceptions=True)
 
     def repaint(self) -> None:
         """Compute and send everything again."""
@@ -304,14 +304,11 @@ class LiveWindow:
 
     async def _send_text(self, text: str) -> None:
         async with self._sending:
-            await self._socket.send_text(text)
+            # A window may close while its answer is being computed; the reader ends the loops.
+            if self._socket.client_state is WebSocketState.CONNECTED:
+                with contextlib.suppress(WebSocketDisconnect):
+                    await self._socket.send_text(text)
 
 
 def _json(answer: dict[str, Any]) -> str:
     return json.dumps(answer, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
-
-
-def _rethrow(task: asyncio.Task[None]) -> None:
-    error = task.exception()
-    if error is not None and not isinstance(error, WebSocketDisconnect):
-        raise error

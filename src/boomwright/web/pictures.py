@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright import figures
@@ -10,9 +12,59 @@ from boomwright.web.colours import page_palette
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
-    from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.reach import BeamReadings, OverGround, QuickLook
+    from boomwright.solver import PatternCut
 
 _PALETTE = page_palette()
+
+
+# Sizes in user units, near the size shown, so that the lettering comes out legible.
+_PLAN_WIDTH = 560.0
+_PLAN_DRAWING = 380.0
+_CHART_WIDTH = 460.0
+_CHART_HEIGHT = 286.0
+_ROUND = 660.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """What one curve of a round figure is, with the figures read off it.
+
+    Parameters
+    ----------
+    label
+        name of the curve [-]
+    text
+        peak, half-power width and front-to-back ratio [-]
+    """
+
+    label: str
+    text: str
+
+
+def _key(cut: PatternCut, label: str) -> Key:
+    summary = figures.pattern_summary(cut)
+    width = summary.half_power_width_deg
+    return Key(
+        label=label,
+        text=f"peak {summary.peak_gain_dbi:.1f} dBi at {summary.peak_angle_deg:.0f}°, "
+        + (f"−3 dB width {width:.0f}°, " if width is not None else "")
+        + f"front-to-back {summary.front_to_back_db:.1f} dB",
+    )
+
+
+def _rounded_off(svg: str) -> str:
+    """Show the round part of a pattern only; its notes stand beside it as text on the page."""
+    centre, radius = (
+        float(re.search(rf'data-{name}="([0-9.]+)"', svg)[1])  # type: ignore[index]
+        for name in ("centre-x", "radius")
+    )
+    return re.sub(
+        r'viewBox="0 0 [0-9.]+ ([0-9.]+)" width="[0-9.]+"',
+        lambda found: f'viewBox="0 0 {centre + radius + 90.0:.1f} {found[1]}"',
+        svg,
+        count=1,
+    )
 
 
 def plan_view(beam: Beam, *, system: UnitSystem) -> str:
@@ -30,10 +82,12 @@ def plan_view(beam: Beam, *, system: UnitSystem) -> str:
     str
         SVG text [-]
     """
-    return figures.plan_view(beam=beam, palette=_PALETTE, system=system)
+    return figures.plan_view(
+        beam=beam, palette=_PALETTE, system=system, width=_PLAN_WIDTH, drawing_height=_PLAN_DRAWING
+    )
 
 
-def azimuth(quick: QuickLook) -> str:
+def azimuth(quick: QuickLook) -> tuple[str, tuple[Key, ...]]:
     """Draw the azimuth pattern, in free space and over the ground.
 
     Parameters
@@ -43,17 +97,18 @@ def azimuth(quick: QuickLook) -> str:
 
     Returns
     -------
-    str
-        SVG text [-]
+    tuple[str, tuple[Key, ...]]
+        SVG text, and what its curves are [-]
     """
-    cuts, labels = [quick.azimuth_pattern], ["free space"]
+    cuts, labels = [quick.azimuth_pattern], ["free space, horizon"]
     if quick.over_ground is not None:
         over = quick.over_ground.azimuth_pattern
         cuts, labels = [over, *cuts], [f"over ground, {over.at_deg:.1f}° up", *labels]
-    return figures.azimuth_pattern(cuts=cuts, labels=labels, palette=_PALETTE)
+    svg = figures.azimuth_pattern(cuts=cuts, labels=labels, palette=_PALETTE, width=_ROUND)
+    return _rounded_off(svg), tuple(map(_key, cuts, labels))
 
 
-def elevation(readings: BeamReadings) -> str:
+def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
     """Draw the elevation pattern, over the ground when there is one.
 
     Parameters
@@ -63,13 +118,32 @@ def elevation(readings: BeamReadings) -> str:
 
     Returns
     -------
-    str
-        SVG text [-]
+    tuple[str, tuple[Key, ...]]
+        SVG text, and what its curves are [-]
     """
     over = readings.over_ground
     cut = over.elevation_pattern if over is not None else readings.elevation_pattern
-    label = "over ground" if over is not None else "free space"
-    return figures.elevation_pattern(cuts=[cut], labels=[label], palette=_PALETTE)
+    label = "over ground, through the heading" if over is not None else "free space"
+    svg = figures.elevation_pattern(cuts=[cut], labels=[label], palette=_PALETTE, width=_ROUND)
+    return _rounded_off(svg), (_key(cut, label),)
+
+
+def lobes(over_ground: OverGround) -> str:
+    """Draw the gain against elevation over the ground.
+
+    Parameters
+    ----------
+    over_ground
+        lobes over the ground [-]
+
+    Returns
+    -------
+    str
+        SVG text [-]
+    """
+    return figures.lobe_chart(
+        over_ground=over_ground, palette=_PALETTE, width=540.0, height=_CHART_HEIGHT
+    )
 
 
 def sweep(readings: BeamReadings) -> str:
@@ -85,7 +159,9 @@ def sweep(readings: BeamReadings) -> str:
     str
         SVG text [-]
     """
-    return figures.sweep_chart(readings=readings, palette=_PALETTE)
+    return figures.sweep_chart(
+        readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=_CHART_HEIGHT
+    )
 
 
 def impedance(readings: BeamReadings) -> str:
@@ -101,7 +177,9 @@ def impedance(readings: BeamReadings) -> str:
     str
         SVG text [-]
     """
-    return figures.impedance_chart(readings=readings, palette=_PALETTE)
+    return figures.impedance_chart(
+        readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=_CHART_HEIGHT
+    )
 
 
 def gain(readings: BeamReadings) -> str:
@@ -117,10 +195,10 @@ def gain(readings: BeamReadings) -> str:
     str
         SVG text [-]
     """
-    return figures.gain_chart(readings=readings, palette=_PALETTE)
+    return figures.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=430.0)
 
 
-def currents(readings: BeamReadings, *, system: UnitSystem) -> str:
+def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str:
     """Draw the currents along the elements.
 
     Parameters
@@ -129,10 +207,17 @@ def currents(readings: BeamReadings, *, system: UnitSystem) -> str:
         all readings [-]
     system
         units of the places [-]
+    narrow
+        whether the window is narrow [-]
 
     Returns
     -------
     str
         SVG text [-]
     """
-    return figures.current_chart(currents=readings.currents, palette=_PALETTE, system=system)
+    return figures.current_chart(
+        currents=readings.currents,
+        palette=_PALETTE,
+        system=system,
+        width=460.0 if narrow else 940.0,
+    )

@@ -233,10 +233,10 @@ def _take_off(over_ground: OverGround | None) -> Readout:
     return Readout(
         name="take-off",
         label="Take-off angle",
-        value=signed(over_ground.peak_elevation_deg, 1),
-        unit="°",
+        value=signed(over_ground.peak_elevation_deg, 1) + "°",
+        unit="",
         # The maximum is read off the computed cut, so it is known to half a step of it.
-        band=band_text(float(angles[1] - angles[0]) / 2.0, decimals=1, unit="°"),
+        band=band_text(float(angles[1] - angles[0]) / 2.0, decimals=1) + "°",
         note=f"{signed(over_ground.peak_gain_dbi, 2)} "
         f"{band_text(over_ground.gain_error_db, decimals=2, unit='dBi')} "
         f"over {over_ground.ground.name or over_ground.ground.kind} ground",

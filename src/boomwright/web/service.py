@@ -190,6 +190,24 @@ class PlanDesk:
             self._readings[beam] = (revision, readings)
             return readings
 
+    def known_readings(self, beam: int, *, revision: int) -> BeamReadings | None:
+        """Take the readings of a state of the plan if they were computed already.
+
+        Parameters
+        ----------
+        beam
+            number of the beam, from 0 [-]
+        revision
+            the state [-]
+
+        Returns
+        -------
+        BeamReadings | None
+            all readings, or None [-]
+        """
+        kept = self._readings.get(beam)
+        return kept[1] if kept is not None and kept[0] == revision else None
+
     def apply(self, edit: PlanEdit, *, gesture: int) -> None:
         """Apply an edit.
 

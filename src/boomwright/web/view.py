@@ -19,8 +19,11 @@ class View:
         units shown [-]
     frequency
         frequency looked at, or None for the design frequency [Hz]
+    narrow
+        whether the window is narrow [-]
     """
 
     beam: int = 0
     system: UnitSystem = "metric"
     frequency: float | None = None
+    narrow: bool = False

@@ -136,21 +136,37 @@ def _height(beam: Beam, view: View) -> Slider:
     )
 
 
-def _quick_figures(look: _Look, view: View) -> dict[str, str]:
-    figures = {"plan-view": pictures.plan_view(look.beam, system=view.system)}
+@dataclass(slots=True)
+class _Drawn:
+    """Figures by name, and the keys of those that have some."""
+
+    figures: dict[str, str]
+    keys: dict[str, tuple[pictures.Key, ...]]
+
+
+def _quick_figures(look: _Look, view: View) -> _Drawn:
+    drawn = _Drawn({"plan-view": pictures.plan_view(look.beam, system=view.system)}, {})
     if look.quick is not None:
-        figures["azimuth"] = pictures.azimuth(look.quick)
-    return figures
+        drawn.figures["azimuth"], drawn.keys["azimuth"] = pictures.azimuth(look.quick)
+    return drawn
 
 
-def _full_figures(readings: BeamReadings, view: View) -> dict[str, str]:
-    return {
-        "elevation": pictures.elevation(readings),
+def _full_figures(readings: BeamReadings, view: View) -> _Drawn:
+    elevation, keys = pictures.elevation(readings)
+    figures = {
+        "elevation": elevation,
         "sweep": pictures.sweep(readings),
         "impedance": pictures.impedance(readings),
         "gain": pictures.gain(readings),
-        "currents": pictures.currents(readings, system=view.system),
+        "currents": pictures.currents(readings, system=view.system, narrow=view.narrow),
     }
+    if readings.over_ground is not None:
+        figures["lobes"] = pictures.lobes(readings.over_ground)
+    return _Drawn(figures, {"elevation": keys})
+
+
+def _plain_keys(drawn: _Drawn) -> dict[str, list[dict[str, str]]]:
+    return {name: [asdict(key) for key in keys] for name, keys in drawn.keys.items()}
 
 
 def _table(caption: str, table: ReadingTable) -> Table:
@@ -170,6 +186,8 @@ def _tables(look: _Look, readings: BeamReadings, view: View) -> dict[str, Table]
             "Currents for 1 A at the feed", reading_table(readings.currents, system=view.system)
         ),
     }
+    if over is not None:
+        tables["lobes"] = _table("Lobes and minima towards the heading", reading_table(over))
     if look.quick is not None:
         over_now = look.quick.over_ground
         cut = over_now.azimuth_pattern if over_now else look.quick.azimuth_pattern
@@ -208,7 +226,11 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     look = _look(desk, view)
     readings, faults = _read(desk, look, view) if whole else (None, look.faults)
     notices: tuple[Notice, ...] = readings.notices if readings else ()
-    figures = _quick_figures(look, view)
+    drawn = _quick_figures(look, view)
+    if readings is not None:
+        rest = _full_figures(readings, view)
+        drawn.figures |= rest.figures
+        drawn.keys |= rest.keys
     numbers: tuple[Readout, ...] = ()
     if look.quick is not None:
         numbers = four_numbers(
@@ -229,7 +251,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         frequency=_frequency(look),
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
-        figures=figures | (_full_figures(readings, view) if readings else {}),
+        figures=drawn.figures,
+        keys=drawn.keys,
         tables=_tables(look, readings, view) if readings else {},
         notices=notices,
         faults=faults,
@@ -256,9 +279,11 @@ def quick(desk: PlanDesk, view: View) -> Paint:
         numbers, azimuth pattern, plan view, dimensions, sliders [-]
     """
     look = _look(desk, view)
+    drawn = _quick_figures(look, view)
     paint: Paint = {
         "revision": look.revision,
-        "figures": _quick_figures(look, view),
+        "figures": drawn.figures,
+        "keys": _plain_keys(drawn),
         "elements": [asdict(row) for row in _rows(look.beam, view)],
         "frequency": asdict(_frequency(look)),
         "height": asdict(_height(look.beam, view)),
@@ -295,9 +320,11 @@ def full(desk: PlanDesk, view: View) -> Paint:
     numbers = four_numbers(
         point=look.quick.point, over_ground=look.quick.over_ground, sweep=readings.sweep
     )
+    drawn = _full_figures(readings, view)
     return paint | {
         "numbers": [asdict(number) for number in numbers],
-        "figures": _full_figures(readings, view),
+        "figures": drawn.figures,
+        "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
         "notices": [asdict(notice) for notice in readings.notices],
     }

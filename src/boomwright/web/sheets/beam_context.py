@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from boomwright.base import Fault, Notice
+from boomwright.web.pictures import Key
 from boomwright.web.readout import Readout
 from boomwright.web.service import Saving
 
@@ -106,6 +107,9 @@ class BeamContext:
     elements: tuple[ElementRow, ...] = field(metadata=helped("Dimensions, in plan order."))
     figures: dict[str, str] = field(
         metadata=helped("SVG by name; those of the whole band are absent until computed.")
+    )
+    keys: dict[str, tuple[Key, ...]] = field(
+        metadata=helped("What the curves of the round figures are, by figure.")
     )
     tables: dict[str, Table] = field(metadata=helped("Numbers behind the figures, by name."))
     notices: tuple[Notice, ...] = field(metadata=helped("Doubts and cautions."))

@@ -24,7 +24,13 @@ const send = (edit, options) => {
 const handles = new Handles({ drawing: node("fig-plan-view"), layer: node("handles"), beam, send });
 const fields = new Fields(bench, send);
 const numbers = new Numbers(node("numbers"), node("spoken"));
-const desk = new Desk({ send, onUnits: showSteps });
+const desk = new Desk({
+  send,
+  onUnits: (units) => {
+    showSteps(units);
+    send({ kind: "show", system: units, narrow: narrow.matches });
+  },
+});
 const readers = new Readers(document.querySelectorAll(".picture"));
 const frequency = new Slider("frequency", { fields, send, edit: (value) => ({ kind: "tune", frequency: value }) });
 const height = new Slider("height", { fields, send, edit: (value) => ({ kind: "raise", beam, height: value }) });
@@ -79,7 +85,7 @@ function paintQuick(message) {
   frequency.paint(message.frequency);
   height.paint(message.height);
   node("title").textContent = message.title;
-  if (message.figures.azimuth) readers.paint("azimuth", message.figures.azimuth);
+  readers.paint(message);
   if (+bench.dataset.revision !== message.revision) readers.markBehind();
   bench.dataset.revision = message.revision;
   desk.paint(message);
@@ -90,7 +96,7 @@ function paintFull(message) {
   if (message.faults.length) paintFaults(message.faults);
   if (!message.figures) return;
   numbers.paint(message.numbers);
-  for (const [name, svg] of Object.entries(message.figures)) readers.paint(name, svg);
+  readers.paint(message);
   for (const [name, table] of Object.entries(message.tables)) fillTable(name, table);
   fillNotices(node("notice-list"), message.notices);
 }
@@ -108,7 +114,11 @@ function measure(entry) {
   });
 }
 
-link = new Link(`/${bench.dataset.slug}/live?of=${beam}`, {
+// Wide figures are drawn anew for a narrow window.
+const narrow = matchMedia("(max-width: 760px)");
+narrow.addEventListener("change", () => send({ kind: "show", system, narrow: narrow.matches }));
+
+link = new Link(`/${bench.dataset.slug}/live?of=${beam}&narrow=${+narrow.matches}`, {
   onState: (online) => {
     desk.online(online);
     if (online && tuned && !link?.waiting.length) link?.send(tuned);

@@ -15,7 +15,6 @@ export class Desk {
     this.node("units").addEventListener("change", (event) => {
       remember("units", event.target.value);
       onUnits(event.target.value);
-      send({ kind: "show", system: event.target.value });
     });
     this.node("scheme").addEventListener("change", (event) => {
       remember("scheme", event.target.value);

@@ -8,8 +8,10 @@ export class Readers {
     this.byName = new Map([...pictures].map((picture) => [picture.dataset.picture, new Reader(picture)]));
   }
 
-  paint(name, svg) {
-    this.byName.get(name)?.paint(svg);
+  paint({ figures, keys }) {
+    for (const [name, svg] of Object.entries(figures)) this.byName.get(name)?.paint(svg, keys[name]);
+    const lobes = this.byName.get("lobes");
+    if (figures.elevation && lobes) lobes.picture.hidden = !figures.lobes;
   }
 
   // The figures of the whole band belong to the beam before the last edit until they are redrawn.
@@ -22,6 +24,8 @@ export class Readers {
 
 class Reader {
   constructor(picture) {
+    this.picture = picture;
+    this.keys = picture.querySelector(".keys");
     this.area = picture.querySelector(".reader");
     this.drawing = picture.querySelector(".drawing");
     this.output = picture.querySelector(".reading");
@@ -36,7 +40,15 @@ class Reader {
     this.load();
   }
 
-  paint(svg) {
+  paint(svg, keys = []) {
+    const lines = keys.map((key) => {
+      const line = document.createElement("li");
+      const label = document.createElement("strong");
+      label.textContent = key.label;
+      line.append(label, ` ${key.text}`);
+      return line;
+    });
+    this.keys.replaceChildren(...lines);
     this.drawing.innerHTML = svg;
     this.drawing.removeAttribute("data-behind");
     this.load();

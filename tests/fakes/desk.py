@@ -1,0 +1,112 @@
+"""A plan desk without a disk and with made-up readings, for tests of the page."""
+
+from __future__ import annotations
+
+import threading
+import tomllib
+from collections.abc import Mapping
+from datetime import datetime
+
+from fakes.readings import fake_readings
+
+from boomwright import plan as plans
+from boomwright.base import SaveConflictError, SolverError
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.reach import BeamReadings, QuickLook
+from boomwright.solver import Ground
+from boomwright.web import PlanDesk
+
+PLAN = """boomwright = 1
+title = "Three elements for a test"  # the owner's words
+
+[site]
+ground = "medium dry"
+
+[[beam]]
+name = "20m"
+band = ["14.000 MHz", "14.350 MHz"]
+design = "14.175 MHz"
+height = "16 m"
+heading = "300 deg"
+material = "6061-T6"
+feed = { kind = "split", gap = "40 mm" }
+  [[beam.element]]
+  role = "reflector"
+  at = "0 m"
+  half = [["25.4 mm", "1.83 m"], ["22.2 mm", "1.22 m"], ["19.05 mm", "2.35 m"]]
+  [[beam.element]]
+  role = "driven"
+  at = "2.6 m"  # room for the clamp
+  half = [["25.4 mm", "1.83 m"], ["22.2 mm", "1.22 m"], ["19.05 mm", "2.08 m"]]
+  [[beam.element]]
+  role = "director"
+  at = "5.9 m"
+  diameter = "22 mm"
+  length = "9.62 m"
+"""
+
+
+class FakeTools:
+    """Reads and rewrites plans for real, keeps the file in memory, makes up every reading."""
+
+    def __init__(self, text: str = PLAN) -> None:
+        self.file = text
+        self.saved: list[str] = []
+        self.broken_disk = False
+        self.refuse_shorter_than = 0.0
+        self.computed = 0
+        self.lock = threading.Lock()
+
+    def read_plan(self, text: str) -> Plan:
+        return plans.read_plan(text, source="test.toml")
+
+    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
+        return plans.rewrite(text, changes)
+
+    def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
+        return plans.set_element_length(text, beam, element, length)
+
+    def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
+        if any(element.length < self.refuse_shorter_than for element in beam.elements):
+            message = "an element is shorter than its feed gap"
+            raise SolverError(message)
+        readings = fake_readings(beam=beam, over_ground=ground.kind != "free space")
+        point = min(readings.sweep, key=lambda p: abs(p.frequency - frequency))
+        return QuickLook(
+            point=point,
+            azimuth_pattern=readings.azimuth_pattern,
+            over_ground=readings.over_ground,
+        )
+
+    def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
+        with self.lock:
+            self.computed += 1
+        return fake_readings(beam=beam, over_ground=ground.kind != "free space")
+
+    def make_book(self, plan: Plan) -> bytes:
+        return b"%PDF-1.7 " + plan.title.encode()
+
+    def cut_list_csv(self, plan: Plan) -> bytes:
+        return b"element,length\n" + str(len(plan.beams)).encode()
+
+    def plan_view_dxf(self, plan: Plan) -> bytes:
+        return b"0\nSECTION\n"
+
+    def load(self) -> str:
+        return self.file
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        if self.broken_disk:
+            raise OSError(28, "No space left on device")
+        if self.file != expected:
+            raise SaveConflictError(self.file)
+        assert tomllib.loads(text)
+        self.file = text
+        self.saved.append(text)
+        return datetime(2024, 5, 6, 12, 3, 5)
+
+
+def fake_desk(text: str = PLAN) -> PlanDesk:
+    """Put a plan on the desk."""
+    return PlanDesk(tools=FakeTools(text), name="test.toml", text=text)

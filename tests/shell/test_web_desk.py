@@ -1,0 +1,190 @@
+"""The desk: edits keep the owner's text, undo returns it, saving never overwrites another's work."""
+
+from __future__ import annotations
+
+import pytest
+from fakes.desk import PLAN, FakeTools, fake_desk
+
+from boomwright.base import PlanError
+from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+
+
+def act(desk, action):
+    desk.apply(Act(action=action), gesture=0)
+
+
+def test_moving_changes_one_value_and_keeps_comments_and_the_owners_unit():
+    desk = fake_desk()
+    desk.apply(Move(beam=0, element=1, position=2.75), gesture=0)
+    assert desk.plan.beams[0].elements[1].position == pytest.approx(2.75, abs=1e-4)
+    assert "# room for the clamp" in desk.text
+    changed = [
+        (old, new)
+        for old, new in zip(PLAN.splitlines(), desk.text.splitlines(), strict=True)
+        if old != new
+    ]
+    assert len(changed) == 1
+    assert "2.75 m" in changed[0][1]
+
+
+@pytest.mark.parametrize("element", [0, 1, 2])
+def test_lengthening_works_for_tubes_and_for_the_short_form(element):
+    desk = fake_desk()
+    desk.apply(Lengthen(beam=0, element=element, length=10.0), gesture=0)
+    assert desk.plan.beams[0].elements[element].length == pytest.approx(10.0, abs=2e-4)
+
+
+def test_edits_of_one_gesture_are_one_step_of_undo():
+    desk = fake_desk()
+    for position in (2.61, 2.62, 2.63):
+        desk.apply(Move(beam=0, element=1, position=position), gesture=7)
+    desk.apply(Raise(beam=0, height=18.0), gesture=8)
+    assert desk.undo_label == "height of 20m changed"
+    act(desk, "undo")
+    assert desk.undo_label == "driven moved"
+    assert desk.plan.beams[0].elements[1].position == pytest.approx(2.63)
+    act(desk, "undo")
+    assert desk.text == PLAN
+    act(desk, "redo")
+    act(desk, "redo")
+    assert desk.plan.beams[0].height == pytest.approx(18.0)
+    assert not desk.redo_label
+
+
+def test_an_edit_after_undo_forgets_what_was_undone():
+    desk = fake_desk()
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    act(desk, "undo")
+    desk.apply(Raise(beam=0, height=12.0), gesture=0)
+    act(desk, "redo")
+    assert desk.plan.beams[0].height == pytest.approx(12.0)
+
+
+def test_undo_with_nothing_to_take_back_changes_nothing():
+    desk = fake_desk()
+    act(desk, "undo")
+    assert desk.revision == 0
+    assert desk.text == PLAN
+
+
+@pytest.mark.parametrize(
+    ("place", "text", "word"),
+    [
+        ("beam[0].element[1].at", "2.6", "unit"),
+        ("beam[0].element[1].at", "2.6 MHz", "length"),
+        ("beam[0].element[2].length", "ten metres", "number"),
+        ("beam[0].element[0].half[0][1]", "5 apples", "apples"),
+        ("beam[0].height", "", "empty"),
+    ],
+)
+def test_a_bad_value_is_refused_with_place_and_remedy_and_the_plan_stays(place, text, word):
+    desk = fake_desk()
+    with pytest.raises(PlanError) as caught:
+        desk.apply(Write(place=place, text=text), gesture=0)
+    fault = caught.value.faults[0]
+    assert word in f"{fault.message} {fault.remedy}"
+    assert fault.remedy
+    assert desk.text == PLAN
+    assert not desk.undo_label
+
+
+def test_typed_words_are_kept_as_typed():
+    desk = fake_desk()
+    desk.apply(Write(place="beam[0].element[1].at", text="8 ft 6-3/8 in"), gesture=0)
+    assert '"8 ft 6-3/8 in"' in desk.text
+    # 8 ft 6-3/8 in = 102.375 x 25.4 mm, exact by definition of the inch (NIST SP 811).
+    assert desk.plan.beams[0].elements[1].position == pytest.approx(2.600325, abs=1e-12)
+
+
+def test_a_part_the_plan_does_not_have_is_refused():
+    desk = fake_desk()
+    for edit in (
+        Move(beam=0, element=9, position=1.0),
+        Lengthen(beam=4, element=0, length=9.0),
+        Write(place="beam[0].element[7].length", text="9 m"),
+    ):
+        with pytest.raises(PlanError):
+            desk.apply(edit, gesture=0)
+    assert desk.text == PLAN
+
+
+def test_saving_writes_once_and_says_when():
+    desk = fake_desk()
+    assert desk.saving.state == "saved"
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    assert desk.saving.state == "changed"
+    saving = desk.save()
+    assert (saving.state, saving.text) == ("saved", "saved 12:03:05")
+    desk.save()
+    assert desk.tools.saved == [desk.text]
+
+
+def test_a_full_disk_is_told_and_nothing_is_lost():
+    desk = fake_desk()
+    desk.tools.broken_disk = True
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    saving = desk.save()
+    assert saving.state == "failed"
+    assert "No space left" in saving.text
+    desk.tools.broken_disk = False
+    assert desk.save().state == "saved"
+    assert desk.tools.file == desk.text
+
+
+def conflicted():
+    desk = fake_desk()
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    desk.tools.file = PLAN.replace("16 m", "11 m")
+    assert desk.save().state == "conflict"
+    assert desk.tools.saved == []
+    return desk
+
+
+def test_after_a_conflict_the_files_version_can_be_taken_and_undone():
+    desk = conflicted()
+    act(desk, "take-file")
+    assert desk.saving.state == "saved"
+    assert desk.plan.beams[0].height == pytest.approx(11.0)
+    act(desk, "undo")
+    assert desk.plan.beams[0].height == pytest.approx(18.0)
+
+
+def test_after_a_conflict_the_own_version_can_be_kept_and_undone():
+    desk = conflicted()
+    act(desk, "keep-mine")
+    assert desk.save().state == "saved"
+    assert "18" in desk.tools.file
+    act(desk, "undo")
+    assert desk.plan.beams[0].height == pytest.approx(11.0)
+
+
+def test_a_file_changed_elsewhere_is_taken_up_when_nothing_here_would_be_lost():
+    desk = fake_desk()
+    desk.tools.file = PLAN.replace("16 m", "11 m")
+    act(desk, "look")
+    assert desk.plan.beams[0].height == pytest.approx(11.0)
+    assert desk.saving.state == "saved"
+
+
+def test_an_unusable_file_changed_elsewhere_is_told_and_the_plan_stays():
+    desk = fake_desk()
+    desk.tools.file = PLAN.replace("16 m", "eleven")
+    with pytest.raises(PlanError):
+        act(desk, "look")
+    assert desk.plan.beams[0].height == pytest.approx(16.0)
+
+
+def test_readings_are_computed_once_for_each_state():
+    desk = fake_desk()
+    assert desk.readings(0) is desk.readings(0)
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    assert desk.known_readings(0, revision=desk.revision) is None
+    desk.readings(0)
+    assert desk.tools.computed == 2
+
+
+def test_an_unusable_plan_is_refused_at_once():
+    with pytest.raises(PlanError):
+        FakeTools().read_plan("boomwright = 1")
+    with pytest.raises(PlanError):
+        fake_desk("boomwright = 1")

@@ -1,0 +1,208 @@
+"""The socket: an edit is answered at once, the band follows, the latest wins, all is saved."""
+
+from __future__ import annotations
+
+import json
+import threading
+import time
+
+import pytest
+from fakes.desk import PLAN, fake_desk
+from starlette.testclient import TestClient
+
+from boomwright.web import create_app
+from boomwright.web.edits import Act
+from boomwright.web.guard import cookie_name
+
+KEY = "a-key-for-tests"
+HOME = "http://127.0.0.1:8765"
+
+
+class Window:
+    """One browser window's end of the socket."""
+
+    def __init__(self, socket):
+        self.socket = socket
+        self.seq = 0
+
+    def send(self, edit, gesture=0):
+        self.seq += 1
+        self.socket.send_text(json.dumps({"seq": self.seq, "gesture": gesture, "edit": edit}))
+        return self.seq
+
+    def next(self, kind, *, seq=0, limit=40):
+        for _ in range(limit):
+            message = json.loads(self.socket.receive_text())
+            if message["kind"] == kind and message.get("seq", seq) >= seq:
+                return message
+        pytest.fail(f"no {kind} for {seq}")
+
+    def ask(self, edit, gesture=0):
+        return self.next("quick", seq=self.send(edit, gesture))
+
+
+@pytest.fixture
+def desk():
+    return fake_desk()
+
+
+@pytest.fixture
+def client(desk):
+    cookies = {cookie_name(KEY): KEY}
+    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as made:
+        yield made
+
+
+def opened(client):
+    return client.websocket_connect("ws://127.0.0.1:8765/beam/live", headers={"origin": HOME})
+
+
+def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
+    with opened(client) as socket:
+        window = Window(socket)
+        first = window.next("quick")
+        window.next("full")
+        quick = window.ask({"kind": "move", "beam": 0, "element": 2, "position": 6.4}, gesture=1)
+        assert quick["revision"] == 1
+        assert quick["undo"] == "director moved"
+        assert quick["saving"]["state"] == "changed"
+        assert set(quick["figures"]) == {"plan-view", "azimuth"}
+        assert quick["elements"][2]["at"]["text"] == "6.400 m"
+        assert quick["numbers"][0]["value"] != first["numbers"][0]["value"]
+        assert not quick["numbers"][2]["value"]
+        full = window.next("full", seq=window.seq)
+        assert full["revision"] == 1
+        assert full["numbers"][2]["value"]
+        assert {"elevation", "sweep", "currents", "lobes"} <= set(full["figures"])
+        assert window.next("saving")["saving"]["text"] == "saved 12:03:05"
+    assert "6.4 m" in desk.tools.file
+    assert "# room for the clamp" in desk.tools.file
+
+
+def test_undo_and_redo(client):
+    with opened(client) as socket:
+        window = Window(socket)
+        window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        back = window.ask({"kind": "act", "action": "undo"})
+        assert (back["undo"], back["redo"]) == ("", "height of 20m changed")
+        assert back["height"]["text"] == "16.000 m"
+        assert window.ask({"kind": "act", "action": "redo"})["height"]["text"] == "20.000 m"
+
+
+def test_a_bad_typed_value_is_answered_at_its_place(client, desk):
+    with opened(client) as socket:
+        window = Window(socket)
+        place = "beam[0].element[1].at"
+        answer = window.ask({"kind": "write", "place": place, "text": "2.6"})
+        refusal = answer["refusals"][0]
+        assert refusal["place"] == place
+        assert "unit" in refusal["faults"][0]["message"]
+        assert refusal["faults"][0]["remedy"]
+        answer = window.ask({"kind": "tune", "text": "quick"})
+        assert answer["refusals"][0]["place"] == "frequency"
+        assert desk.text == PLAN
+
+
+def test_frequency_and_units_belong_to_the_window_not_the_plan(client, desk):
+    with opened(client) as one, opened(client) as two:
+        first, second = Window(one), Window(two)
+        assert first.ask({"kind": "tune", "text": "14.05 MHz"})["frequency"]["value"] == 14.05e6
+        assert first.ask({"kind": "show", "system": "us"})["system"] == "us"
+        other = second.ask({"kind": "act", "action": "look"})
+        assert other["system"] == "metric"
+        assert other["frequency"]["value"] == 14.175e6
+    assert desk.text == PLAN
+
+
+def test_one_window_hears_of_the_others_edits(client):
+    with opened(client) as one, opened(client) as two:
+        first, second = Window(one), Window(two)
+        second.next("full")
+        first.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        assert second.next("quick")["height"]["text"] == "20.000 m"
+
+
+def test_a_flood_of_one_drag_ends_at_its_last_place_with_little_work(client, desk):
+    counted = []
+    slow = desk.tools.quick_look
+
+    def quick_look(**given):
+        counted.append(1)
+        time.sleep(0.01)
+        return slow(**given)
+
+    desk.tools.quick_look = quick_look
+    with opened(client) as socket:
+        window = Window(socket)
+        for i in range(200):
+            window.send({"kind": "move", "beam": 0, "element": 2, "position": 5.0 + i / 100}, 1)
+        last = window.next("quick", seq=200, limit=400)
+        assert last["elements"][2]["at"]["text"] == "6.990 m"
+        window.next("full", seq=200)
+    assert len(counted) < 100
+    assert desk.undo_label == "director moved"
+    desk.apply(Act(action="undo"), gesture=0)
+    assert desk.text == PLAN
+
+
+def test_a_slow_band_does_not_hold_up_the_quick_answer_and_stale_bands_are_dropped(client, desk):
+    let_go = threading.Event()
+    real = desk.tools.compute
+
+    def compute(**given):
+        let_go.wait(10.0)
+        return real(**given)
+
+    desk.tools.compute = compute
+    with opened(client) as socket:
+        window = Window(socket)
+        window.next("quick")
+        time.sleep(0.3)
+        quick = window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        assert quick["revision"] == 1
+        let_go.set()
+        assert window.next("full")["revision"] == 1
+
+
+def test_odd_messages_are_refused_and_the_socket_lives_on(client):
+    with opened(client) as socket:
+        window = Window(socket)
+        socket.send_text("not json")
+        assert "JSON" in window.next("refused")["message"]
+        socket.send_text(json.dumps({"seq": 1, "edit": {"kind": "write", "place": "x"}}))
+        window.next("refused")
+        assert window.ask({"kind": "act", "action": "look"})
+
+
+def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):
+    cookies = {cookie_name(KEY): KEY}
+    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as client:
+        with opened(client) as socket:
+            Window(socket).ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+    assert "20 m" in desk.tools.file
+
+
+def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
+    with opened(client) as socket:
+        window = Window(socket)
+        desk.tools.file = PLAN.replace("16 m", "11 m")
+        window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        told = window.next("saving")
+        assert told["saving"]["state"] == "conflict"
+        assert told["saving"]["remedy"]
+        answer = window.ask({"kind": "act", "action": "take-file"})
+        assert answer["height"]["text"] == "11.000 m"
+        assert answer["saving"]["state"] == "saved"
+    assert "11 m" in desk.tools.file
+
+
+def test_a_refused_geometry_keeps_the_page_and_can_be_undone(client, desk):
+    desk.tools.refuse_shorter_than = 9.0
+    with opened(client) as socket:
+        window = Window(socket)
+        answer = window.ask({"kind": "lengthen", "beam": 0, "element": 2, "length": 8.0}, 1)
+        assert "feed gap" in answer["faults"][0]["message"]
+        assert "numbers" not in answer
+        back = window.ask({"kind": "act", "action": "undo"})
+        assert back["faults"] == []
+        assert back["numbers"]
