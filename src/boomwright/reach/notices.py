@@ -5,28 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
-from boomwright.parts import Beam
-from boomwright.solver import Ground, SweepPoint
+from boomwright.solver import SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
-#: height in wavelengths below which free-space currents no longer hold over real ground [-]
-_LOW_HEIGHT = 0.5
 
 
-def reading_notices(
-    *, beam: Beam, ground: Ground, sweep: Sequence[SweepPoint], balance: float
-) -> tuple[Notice, ...]:
+def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it [-]
     sweep
-        its figures [-] (f,)
+        figures of the beam [-] (f,)
     balance
         power balance at the design frequency [-]
 
@@ -53,20 +44,6 @@ def reading_notices(
                 text="Radiated and accepted power disagree: the figures of this beam are doubtful.",
                 value=f"{balance:.1e}",
                 limit=f"{_BALANCE_LIMIT:.0e}",
-            )
-        )
-    share = beam.height / beam.wavelength
-    if ground.kind == "real" and share < _LOW_HEIGHT:
-        notices.append(
-            Notice(
-                code="reach.low-over-ground",
-                severity="doubt",
-                text=(
-                    "The beam is low: ground losses and the change of its currents by the ground are "
-                    "not in the lobe figures, which are optimistic here."
-                ),
-                value=f"{share:.2f} wavelengths",
-                limit=f"{_LOW_HEIGHT:.2f} wavelengths",
             )
         )
     weakest = min(point.efficiency for point in sweep)

@@ -14,6 +14,7 @@ from boomwright.reach.readings import BeamReadings, Lobe, OverGround
 from boomwright.solver import (
     FREE_SPACE,
     BeamSolution,
+    Detail,
     ErrorBand,
     Figures,
     Ground,
@@ -125,7 +126,7 @@ def read_beam(
         elevation_pattern=_elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(beam=beam, ground=ground, sweep=points, balance=balance),
+        notices=reading_notices(sweep=points, balance=balance),
     )
 
 
@@ -288,16 +289,13 @@ def _over_ground(
 ) -> OverGround | None:
     if ground.kind == "free space":
         return None
-    solution = free.at_frequency(number=at)
-    if ground.kind == "perfect":
-        highest = float(max(*beam.band, *solution.frequencies))
-        solution = solve_beam(
-            beam=beam,
-            frequencies=solution.frequencies,
-            detail=working_detail(frequency=highest),
-            ground=ground,
-            prepare=prepare,
-        )
+    at_frequency = free.frequencies[at : at + 1]
+    highest = float(max(*beam.band, *at_frequency))
+    detail = working_detail(frequency=highest)
+    solution = solve_beam(
+        beam=beam, frequencies=at_frequency, detail=detail, ground=ground, prepare=prepare
+    )
+    gain_error_db += _ground_doubt_db(solution, detail, ground, prepare)
     cut = _elevation_cut(solution, 0, ground=ground, height=beam.height)
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
@@ -316,3 +314,31 @@ def _over_ground(
             solution, 0, ground=ground, height=beam.height, elevation_deg=peak.elevation_deg
         ),
     )
+
+
+def _ground_doubt_db(
+    solution: BeamSolution, detail: Detail, ground: Ground, prepare: Preparer
+) -> float:
+    """Half the difference in accepted power between the two ways of treating real ground [dB]."""
+    if ground.kind != "real":
+        return 0.0
+    quick = solve_beam(
+        beam=solution.beam,
+        frequencies=solution.frequencies,
+        detail=detail,
+        ground=ground,
+        method="image",
+        prepare=prepare,
+    )
+    overhead = (np.zeros(1), np.full(1, np.pi / 6.0))
+    gains = [
+        gain_dbi(
+            solution=each,
+            azimuth=overhead[0],
+            elevation=overhead[1],
+            ground=ground,
+            height=solution.beam.height,
+        )[0, 0]
+        for each in (solution, quick)
+    ]
+    return 0.5 * abs(float(gains[0] - gains[1]))

@@ -25,10 +25,13 @@ from boomwright.solver.ground import (
     Ground,
     GroundKind,
 )
+from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
+from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
 from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape
+from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
 __all__ = [
@@ -43,8 +46,11 @@ __all__ = [
     "EndKind",
     "ErrorBand",
     "Figures",
+    "GapPlace",
     "Ground",
     "GroundKind",
+    "GroundMethod",
+    "GroundTable",
     "Mirror",
     "Moments",
     "PatternCut",
@@ -54,6 +60,7 @@ __all__ = [
     "Preparer",
     "RunShape",
     "SweepPoint",
+    "WirePath",
     "WireSystem",
     "assemble",
     "beam_wires",
@@ -63,13 +70,17 @@ __all__ = [
     "far_field",
     "fresnel_coefficients",
     "gain_dbi",
+    "ground_matrices",
+    "ground_table",
     "impedance_matrices",
     "moments",
     "prepare_run",
     "radiated_power",
     "reference_detail",
+    "reflected_remainder",
     "solve_beam",
     "solve_currents",
     "standing_wave_ratio",
+    "wire_network",
     "working_detail",
 ]

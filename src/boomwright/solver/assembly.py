@@ -29,6 +29,8 @@ _PANEL_WAVELENGTHS = 0.3
 _PANEL_DISTANCES = 1.6
 #: runs nearer than this many wavelengths are integrated piece by piece
 _NEAR_WAVELENGTHS = 0.05
+#: keeps the number of panels finite for wires that are refused later anyway
+_SMALLEST_SPACING = 0.01
 #: points on each run when the distance of two runs is measured
 _DISTANCE_POINTS = 33
 #: runs nearer than this touch [m]
@@ -137,7 +139,8 @@ def assemble(
     close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
     runs = []
     for placed, distance in zip(system.runs, spacing, strict=True):
-        longest = min(_PANEL_WAVELENGTHS * wavelength, _PANEL_DISTANCES * distance)
+        nearest = max(distance, _SMALLEST_SPACING * wavelength)
+        longest = min(_PANEL_WAVELENGTHS * wavelength, _PANEL_DISTANCES * nearest)
         panels = math.ceil(placed.shape.length / longest)
         mirrored = any(starts_on_mirror(placed, mirror) for mirror in system.mirrors)
         runs.append(prepare(placed.shape, detail, panels, mirrored))
@@ -151,7 +154,8 @@ def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]
         np.array(run.origin) + np.outer(share * run.shape.length, run.direction)
         for run in system.runs
     ]
-    spacing = [math.inf] * len(clouds)
+    # A run's image in real ground is at least twice its lowest height away.
+    spacing = [2.0 * (float(cloud[:, 2].min()) + system.ground_height) for cloud in clouds]
     close = []
     for number, image in enumerate(images(system.mirrors)):
         for first, cloud in enumerate(clouds):

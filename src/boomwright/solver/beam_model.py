@@ -6,6 +6,7 @@ import math
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.parts import Beam, Element
+from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.run_mesh import Detail, RunShape
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -68,15 +69,15 @@ def reference_detail(*, frequency: float) -> Detail:
     )
 
 
-def beam_wires(*, beam: Beam, over_perfect_ground: bool = False) -> WireSystem:
+def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
     """Model a beam, its boom at height zero of the model.
 
     Parameters
     ----------
     beam
         the beam [-]
-    over_perfect_ground
-        whether its images in perfect ground act on the currents [-]
+    ground
+        ground below it, at the beam's height [-]
 
     Returns
     -------
@@ -99,9 +100,14 @@ def beam_wires(*, beam: Beam, over_perfect_ground: bool = False) -> WireSystem:
         _half_run(element, beam, fed=index == driven) for index, element in enumerate(beam.elements)
     )
     mirrors = [Mirror(axis=1)]
-    if over_perfect_ground:
+    if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
-    return WireSystem(runs=runs, mirrors=tuple(mirrors), ports=(Port(run=driven),))
+    return WireSystem(
+        runs=runs,
+        mirrors=tuple(mirrors),
+        ports=(Port(run=driven),),
+        ground_height=beam.height if ground.kind == "real" else math.inf,
+    )
 
 
 def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:

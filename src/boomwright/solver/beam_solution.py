@@ -14,6 +14,7 @@ from boomwright.solver.beam_model import beam_wires
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
+from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
@@ -101,12 +102,13 @@ def solve_beam(
     frequencies: Floats,
     detail: Detail,
     ground: Ground = FREE_SPACE,
+    method: GroundMethod = "exact",
     prepare: Preparer = prepare_run,
 ) -> BeamSolution:
     """Solve a beam in free space or over its ground.
 
-    Perfect ground acts on the currents through images. Real ground does not act on them yet:
-    they are those of free space, which is close from half a wavelength up.
+    Perfect ground acts on the currents through images, real ground through Sommerfeld
+    integrals or, as the quick way, through images weighted by reflection coefficients.
 
     Parameters
     ----------
@@ -118,6 +120,8 @@ def solve_beam(
         how finely to cut it [-]
     ground
         ground at the beam's height below the boom [-]
+    method
+        how real ground acts on the currents [-]
     prepare
         prepares one run [-]
 
@@ -127,12 +131,17 @@ def solve_beam(
         the solution [-]
     """
     assembly = assemble(
-        system=beam_wires(beam=beam, over_perfect_ground=ground.kind == "perfect"),
+        system=beam_wires(beam=beam, ground=ground),
         detail=detail,
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    currents = solve_currents(assembly=assembly, frequencies=frequencies)
+    added = None
+    if ground.kind == "real":
+        added = ground_matrices(
+            assembly=assembly, frequencies=frequencies, ground=ground, method=method
+        )
+    currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
     impedance = 1.0 / currents.admittance[:, 0, 0]
     unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
     return BeamSolution(

@@ -59,7 +59,9 @@ class Currents:
         object.__setattr__(self, "admittance", read_only(self.admittance, complex))
 
 
-def solve_currents(*, assembly: Assembly, frequencies: Floats) -> Currents:
+def solve_currents(
+    *, assembly: Assembly, frequencies: Floats, added: Complexes | None = None
+) -> Currents:
     """Solve at each frequency for one volt at each port.
 
     Parameters
@@ -68,6 +70,8 @@ def solve_currents(*, assembly: Assembly, frequencies: Floats) -> Currents:
         the prepared system [-]
     frequencies
         frequencies [Hz] (f,)
+    added
+        further matrices, of real ground or of loads; None adds nothing [ohm] (f, n, n)
 
     Returns
     -------
@@ -75,6 +79,8 @@ def solve_currents(*, assembly: Assembly, frequencies: Floats) -> Currents:
         unknowns and port admittances [-]
     """
     matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    if added is not None:
+        matrices += added
     ports = port_vectors(assembly=assembly)
     driven = np.broadcast_to(ports.drive, (len(frequencies), *ports.drive.shape))
     unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex)).astype(complex)

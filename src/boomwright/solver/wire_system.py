@@ -89,12 +89,15 @@ class WireSystem:
         (True) or the start (False) [-] (n_joints,)
     ports
         where generators and loads sit [-] (n_ports,)
+    ground_height
+        height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     """
 
     runs: tuple[PlacedRun, ...]
     mirrors: tuple[Mirror, ...] = ()
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
     ports: tuple[Port, ...] = ()
+    ground_height: float = float("inf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

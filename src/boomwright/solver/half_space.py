@@ -1,0 +1,263 @@
+"""The field that real ground adds: Sommerfeld integrals for a dipole above a half-space.
+
+A dipole's field falls on the ground as a spectrum of plane waves; each is reflected by its own
+coefficient, and the sum over all of them, evanescent ones included, is the Sommerfeld integral
+{sommerfeld-1909}. Written with the plane-wave dyadics, the reflected field of a moment p is
+
+    E = -(j w mu / 4 pi) F p,   F = S[ s s G_te + p+ p- G_tm ]
+
+with the Fresnel coefficients G at complex angles. The quasi-static image, K times that of a
+perfect conductor with K = (eps - 1)/(eps + 1), is left to the image method; here is the rest,
+which stays tame down to low heights.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import jv
+
+from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.ground import Ground
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: points on each panel of the integration path
+_POINTS = 8
+#: e^-x beyond which the tail of the spectrum is dropped
+_TAIL = 34.0
+#: nodes of the table on each panel of distance, and over the range of heights
+_NODES = 10
+
+
+def image_factor(*, ground: Ground, frequency: float) -> complex:
+    """Strength of the quasi-static image, K = (eps - 1)/(eps + 1) {jackson-1999}.
+
+    Parameters
+    ----------
+    ground
+        real ground [-]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    complex
+        the factor, 1 for a perfect conductor [-]
+    """
+    permittivity = ground.complex_permittivity(frequency=frequency)
+    return (permittivity - 1.0) / (permittivity + 1.0)
+
+
+def reflected_remainder(
+    *, distance: Floats, height: Floats, ground: Ground, frequency: float
+) -> Complexes:
+    """Dyadic F of the reflected field without its quasi-static image.
+
+    Parameters
+    ----------
+    distance
+        horizontal distances of dipole and observer [m] (m,)
+    height
+        sums of their heights above ground, all positive [m] (n,)
+    ground
+        real ground [-]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    NDArray
+        components (radial radial, transverse transverse, vertical vertical, radial from
+        vertical) on the grid of both [1/m] (4, m, n); vertical from radial is minus the last
+    """
+    wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    permittivity = ground.complex_permittivity(frequency=frequency)
+    factor = image_factor(ground=ground, frequency=frequency)
+    spectrum, weight = _path(wavenumber, permittivity, float(distance.max()), float(height.min()))
+    down = _downward(wavenumber**2 - spectrum**2)
+    below = _downward(permittivity * wavenumber**2 - spectrum**2)
+    transverse = (down - below) / (down + below) + factor
+    parallel = (permittivity * down - below) / (permittivity * down + below) - factor
+    common = weight * spectrum / (1j * down)
+    travel = np.exp(-1j * down[:, None] * height[None, :])
+    argument = spectrum[:, None] * distance[None, :]
+    zero, one = jv(0, argument), jv(1, argument)
+    small = np.abs(argument) < 1e-8
+    # J2 by recurrence, but for vanishing arguments where it divides by zero.
+    second = np.where(small, 0.0, 2.0 * one / np.where(small, 1.0, argument) - zero)
+    second = np.where(small, argument**2 / 8.0, second)
+    cosine, sine = 0.5 * (zero - second), 0.5 * (zero + second)
+    square = wavenumber**2
+    te, tm = common * transverse, common * parallel
+    return np.stack(
+        [
+            (sine * te[:, None] - cosine * (tm * down**2 / square)[:, None]).T @ travel,
+            (cosine * te[:, None] - sine * (tm * down**2 / square)[:, None]).T @ travel,
+            (zero * (tm * spectrum**2 / square)[:, None]).T @ travel,
+            (1j * one * (tm * down * spectrum / square)[:, None]).T @ travel,
+        ]
+    )
+
+
+def _downward(squared: Complexes) -> Complexes:
+    """Root with a negative imaginary part: waves that fade with height."""
+    root = np.sqrt(squared)
+    return np.where(root.imag > 0.0, -root, root)
+
+
+def _path(
+    wavenumber: float, permittivity: complex, distance: float, height: float
+) -> tuple[Complexes, Complexes]:
+    """Nodes and weights of the spectrum: an arch over the singular points, then the real axis."""
+    end = wavenumber * float(np.clip(1.5 * np.sqrt(permittivity).real, 2.0, 8.0))
+    rise = min(0.5 * wavenumber, 1.5 / max(distance, 1e-9))
+    unit, weights = unit_gauss(_POINTS)
+    panels = int(np.ceil(end / rise)) + 4
+    borders = np.linspace(0.0, end, panels + 1)
+    step = np.diff(borders)[:, None]
+    along = (borders[:-1, None] + step * unit).ravel()
+    measure = (step * weights).ravel()
+    bend = np.pi * along / end
+    arch = along + 1j * rise * np.sin(bend)
+    slope = 1.0 + 1j * rise * np.pi / end * np.cos(bend)
+    last = end + _TAIL / height
+    width = min(4.0 / max(distance, 1e-9), 4.0 / height)
+    tail_panels = int(np.ceil((last - end) / width))
+    tail_borders = np.linspace(end, last, tail_panels + 1)
+    tail_step = np.diff(tail_borders)[:, None]
+    tail = (tail_borders[:-1, None] + tail_step * unit).ravel()
+    tail_measure = (tail_step * weights).ravel()
+    return np.concatenate([arch, tail]), np.concatenate([measure * slope, tail_measure])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GroundTable:
+    """The remainder on a grid of Chebyshev nodes, divided by its main variation.
+
+    Parameters
+    ----------
+    borders
+        borders of the panels in distance [m] (n_panels + 1,)
+    heights
+        lowest and highest sum of heights [m] (2,)
+    values
+        remainder times R e^(jkR) at the nodes [-] (4, n_panels, nodes, height nodes)
+    wavenumber
+        wavenumber [1/m]
+    """
+
+    borders: Floats
+    heights: tuple[float, float]
+    values: Complexes
+    wavenumber: float
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "borders", read_only(self.borders))
+        object.__setattr__(self, "values", read_only(self.values, complex))
+
+    def at(self, *, distance: Floats, height: Floats) -> Complexes:
+        """Interpolate.
+
+        Parameters
+        ----------
+        distance
+            horizontal distances [m] (n,)
+        height
+            sums of heights [m] (n,)
+
+        Returns
+        -------
+        NDArray
+            the four components [1/m] (4, n)
+        """
+        panel = np.clip(
+            np.searchsorted(self.borders, distance, side="right") - 1, 0, len(self.borders) - 2
+        )
+        low, high = self.borders[panel], self.borders[panel + 1]
+        across = _chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
+        count = self.values.shape[3]
+        span = self.heights[1] - self.heights[0]
+        place = (
+            np.zeros_like(height) if count == 1 else (2.0 * (height - self.heights[0]) / span - 1.0)
+        )
+        upward = _chebyshev_weights(count, place)
+        picked = self.values[:, panel]
+        scaled = np.einsum("cnij,ni,nj->cn", picked, across, upward)
+        away = np.hypot(distance, height)
+        result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
+        return result
+
+
+def ground_table(
+    *,
+    largest_distance: float,
+    heights: tuple[float, float],
+    ground: Ground,
+    frequency: float,
+) -> GroundTable:
+    """Tabulate the remainder for one ground and frequency.
+
+    Parameters
+    ----------
+    largest_distance
+        largest horizontal distance needed [m]
+    heights
+        lowest and highest sum of heights needed [m] (2,)
+    ground
+        real ground [-]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    GroundTable
+        the table [-]
+    """
+    wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    low, high = heights
+    borders = [0.0]
+    while borders[-1] < largest_distance:
+        growth = max(borders[-1], low)
+        borders.append(borders[-1] + min(growth, 2.0 / wavenumber))
+    flat = high - low < 1e-9 * high
+    # The remainder varies like e^(-jkR)/R^n: the more heights differ, the more nodes it takes.
+    count = (
+        1 if flat else int(np.clip(6 + 6 * np.log2(high / low) + wavenumber * (high - low), 6, 40))
+    )
+    nodes = _chebyshev_nodes(_NODES)
+    values = np.empty((4, len(borders) - 1, _NODES, count), dtype=complex)
+    up = np.array([low]) if flat else low + (high - low) * (_chebyshev_nodes(count) + 1.0) / 2.0
+    for panel in range(len(borders) - 1):
+        width = borders[panel + 1] - borders[panel]
+        distance = borders[panel] + width * (nodes + 1.0) / 2.0
+        field = reflected_remainder(
+            distance=distance, height=up, ground=ground, frequency=frequency
+        )
+        away = np.hypot(distance[:, None], up[None, :])
+        values[:, panel] = field * away * np.exp(1j * wavenumber * away)
+    return GroundTable(
+        borders=np.array(borders), heights=(low, high), values=values, wavenumber=wavenumber
+    )
+
+
+def _chebyshev_nodes(count: int) -> Floats:
+    nodes: Floats = np.cos(np.pi * (np.arange(count) + 0.5) / count)
+    return nodes
+
+
+def _chebyshev_weights(count: int, at: Floats) -> Floats:
+    """Interpolation weights of Chebyshev nodes (n, count)."""
+    nodes = _chebyshev_nodes(count)
+    orders = np.arange(count)
+    angles = np.arccos(np.clip(at, -1.0, 1.0))
+    basis = np.cos(angles[:, None] * orders)
+    at_nodes = np.cos(np.arccos(nodes)[:, None] * orders)
+    scale = np.full(count, 2.0 / count)
+    scale[0] = 1.0 / count
+    weights: Floats = (basis * scale) @ at_nodes.T
+    return weights
