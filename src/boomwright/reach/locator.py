@@ -1,0 +1,147 @@
+"""The locator of amateur stations: letters and figures for a small rectangle of the earth.
+
+Pairs of characters divide the globe by turns into 18, 10, 24, 10 and 24 parts each way,
+longitude first, counted from 180 W and 90 S {iaru-locator}.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from boomwright.base import BoomwrightError
+from boomwright.reach.geodesy import Place
+
+_PARTS = (18, 10, 24, 10, 24)
+_LENGTHS = (4, 6, 8, 10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LocatorCell:
+    """The rectangle a locator stands for.
+
+    Parameters
+    ----------
+    centre
+        middle of the rectangle [-]
+    half_height
+        half its extent in latitude [rad]
+    half_width
+        half its extent in longitude [rad]
+    """
+
+    centre: Place
+    half_height: float
+    half_width: float
+
+
+def _symbol(*, index: int, pair: int) -> str:
+    if _PARTS[pair] == 10:
+        return str(index)
+    return chr(ord("A" if pair == 0 else "a") + index)
+
+
+def locator_from_place(place: Place, *, characters: int = 6) -> str:
+    """Write the locator of a place.
+
+    Parameters
+    ----------
+    place
+        the place [-]
+    characters
+        4, 6, 8 or 10 [-]
+
+    Returns
+    -------
+    str
+        locator, field letters large, the rest small, e.g. ``JN58td`` {iaru-locator} [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the number of characters is none of these
+    """
+    if characters not in _LENGTHS:
+        msg = f"locator: {characters} characters asked for; ask for 4, 6, 8 or 10"
+        raise BoomwrightError(msg)
+    cells = math.prod(_PARTS[: characters // 2])
+    # The pole and the last bit of rounding belong to the last cell, not to one beyond it.
+    east = math.floor(((place.longitude_deg + 180.0) % 360.0) / 360.0 * cells + 1e-9) % cells
+    north = min(math.floor((place.latitude_deg + 90.0) / 180.0 * cells + 1e-9), cells - 1)
+    pairs = []
+    for pair in reversed(range(characters // 2)):
+        east, lon_index = divmod(east, _PARTS[pair])
+        north, lat_index = divmod(north, _PARTS[pair])
+        pairs.append(_symbol(index=lon_index, pair=pair) + _symbol(index=lat_index, pair=pair))
+    return "".join(reversed(pairs))
+
+
+def _index(*, symbol: str, pair: int, locator: str) -> int:
+    base = "0" if _PARTS[pair] == 10 else "A"
+    index = ord(symbol.upper()) - ord(base)
+    if not 0 <= index < _PARTS[pair]:
+        last = chr(ord(base) + _PARTS[pair] - 1)
+        msg = (
+            f"locator {locator!r}: character {symbol!r} in pair {pair + 1} is out of range; "
+            f"use {base} to {last} there"
+        )
+        raise BoomwrightError(msg)
+    return index
+
+
+def cell_from_locator(locator: str) -> LocatorCell:
+    """Read a locator.
+
+    Parameters
+    ----------
+    locator
+        4, 6, 8 or 10 characters, large or small [-]
+
+    Returns
+    -------
+    LocatorCell
+        the rectangle, with its centre as the best guess of the place {iaru-locator} [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the length or a character is wrong
+    """
+    text = locator.strip()
+    if len(text) not in _LENGTHS:
+        msg = f"locator {locator!r}: {len(text)} characters; write 4, 6, 8 or 10, e.g. JN58td"
+        raise BoomwrightError(msg)
+    east, north, width, height = 0.0, 0.0, 360.0, 180.0
+    for pair in range(len(text) // 2):
+        width /= _PARTS[pair]
+        height /= _PARTS[pair]
+        east += width * _index(symbol=text[2 * pair], pair=pair, locator=text)
+        north += height * _index(symbol=text[2 * pair + 1], pair=pair, locator=text)
+    return LocatorCell(
+        centre=Place.from_degrees(
+            latitude_deg=north + height / 2 - 90.0, longitude_deg=east + width / 2 - 180.0
+        ),
+        half_height=math.radians(height / 2),
+        half_width=math.radians(width / 2),
+    )
+
+
+def place_from_locator(locator: str) -> Place:
+    """Read a locator as the centre of its rectangle.
+
+    Parameters
+    ----------
+    locator
+        4, 6, 8 or 10 characters, large or small [-]
+
+    Returns
+    -------
+    Place
+        centre of the rectangle [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the length or a character is wrong
+    """
+    return cell_from_locator(locator).centre

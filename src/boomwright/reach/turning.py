@@ -1,0 +1,149 @@
+"""How exactly the beam must point, and how long it takes to turn there."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from boomwright.base import BoomwrightError
+from boomwright.solver import PatternCut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointingLoss:
+    """How far off the heading costs a given loss.
+
+    Parameters
+    ----------
+    loss_db
+        loss against the heading [dB]
+    left_deg
+        counter-clockwise angle at which it is first reached, 180 when never [deg]
+    right_deg
+        clockwise angle at which it is first reached, 180 when never [deg]
+    """
+
+    loss_db: float
+    left_deg: float
+    right_deg: float
+
+
+def _first_fall(*, angle_deg: np.ndarray, gain_dbi: np.ndarray, level: float) -> float:
+    below = np.flatnonzero(gain_dbi < level)
+    if len(below) == 0:
+        return 180.0
+    i = int(below[0])
+    share = (gain_dbi[i - 1] - level) / (gain_dbi[i - 1] - gain_dbi[i])
+    return float(angle_deg[i - 1] + share * (angle_deg[i] - angle_deg[i - 1]))
+
+
+def pointing_losses(
+    cut: PatternCut, *, losses_db: tuple[float, ...] = (1.0, 3.0, 6.0)
+) -> tuple[PointingLoss, ...]:
+    """Find how far off the heading costs 1, 3 and 6 dB.
+
+    Parameters
+    ----------
+    cut
+        azimuth cut, at the elevation that matters [-]
+    losses_db
+        losses asked for, each above 0 [dB] (n,)
+
+    Returns
+    -------
+    tuple
+        one entry a loss, linear in dB between samples [-] (n,)
+
+    Raises
+    ------
+    BoomwrightError
+        when the cut is not an azimuth cut or a loss is not above 0
+    """
+    if cut.plane != "azimuth":
+        msg = f"pattern cut: plane {cut.plane!r} does not run round; give the azimuth cut"
+        raise BoomwrightError(msg)
+    if min(losses_db) <= 0.0:
+        msg = f"pointing loss of {min(losses_db):g} dB: ask for losses above 0 dB"
+        raise BoomwrightError(msg)
+    at = np.linspace(0.0, 180.0, 721)
+    left = np.interp(at, cut.angle_deg, cut.gain_dbi, period=360.0)
+    right = np.interp(-at, cut.angle_deg, cut.gain_dbi, period=360.0)
+    ahead = left[0]
+    return tuple(
+        PointingLoss(
+            loss_db=loss,
+            left_deg=_first_fall(angle_deg=at, gain_dbi=left, level=ahead - loss),
+            right_deg=_first_fall(angle_deg=at, gain_dbi=right, level=ahead - loss),
+        )
+        for loss in losses_db
+    )
+
+
+def turn_angle(*, start: float, end: float, stop: float | None = None) -> float:
+    """Angle to turn from one heading to another, the short way unless a stop is in the way.
+
+    Parameters
+    ----------
+    start
+        heading now, clockwise from true north [rad]
+    end
+        heading wanted [rad]
+    stop
+        heading of the mechanical end stop that may not be crossed; None for a rotator
+        that runs round freely [rad]
+
+    Returns
+    -------
+    float
+        angle, clockwise positive [rad]
+    """
+    full = 2.0 * math.pi
+    if stop is not None:
+        # Counted clockwise from the stop, both headings lie in one turn that never crosses it.
+        return (end - stop) % full - (start - stop) % full
+    short = (end - start) % full
+    return short - full if short > math.pi else short
+
+
+def turn_time(
+    *,
+    start: float,
+    end: float,
+    seconds_per_turn: float,
+    stop: float | None = None,
+    seconds_to_start: float = 0.0,
+) -> float:
+    """Time to turn from one heading to another.
+
+    Parameters
+    ----------
+    start
+        heading now, clockwise from true north [rad]
+    end
+        heading wanted [rad]
+    seconds_per_turn
+        time of a full turn, above 0 [s]
+    stop
+        heading of the mechanical end stop, None when there is none [rad]
+    seconds_to_start
+        time for the brake to open and the motor to come up to speed, and back [s]
+
+    Returns
+    -------
+    float
+        time, 0 when already there [s]
+
+    Raises
+    ------
+    BoomwrightError
+        when the time of a full turn is not above 0
+    """
+    if seconds_per_turn <= 0.0:
+        msg = f"rotator: {seconds_per_turn:g} s a turn; give the time of a full turn, above 0 s"
+        raise BoomwrightError(msg)
+    angle = abs(turn_angle(start=start, end=end, stop=stop))
+    if angle < 1e-12:
+        return 0.0
+    return seconds_to_start + angle / (2.0 * math.pi) * seconds_per_turn
