@@ -223,7 +223,7 @@ def airports_near(
     ----------
     rows
         mappings with ``icao``, ``name``, ``country``, ``lat`` and ``lon`` in degrees and
-        ``elevation`` in feet, as an open airport table has them [-]
+        ``elevation`` in feet, as in {airports-table} [-]
     latitude
         site, north positive [rad]
     longitude

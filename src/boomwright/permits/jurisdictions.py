@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
 from boomwright.base import Fault, PlanError
+from boomwright.base.days import day_number
 
 RuleKind = Literal[
     "height_over", "height_near_boundary", "boundary_ratio", "airport_within", "question"
@@ -107,14 +108,11 @@ class Jurisdiction:
 
 
 def _is_day(text: str) -> bool:
-    parts = text.split("-")
-    widths = [len(part) for part in parts]
-    return (
-        widths == [4, 2, 2]
-        and all(part.isdigit() for part in parts)
-        and 1 <= int(parts[1]) <= 12
-        and 1 <= int(parts[2]) <= 31
-    )
+    try:
+        day_number(text)
+    except ValueError:
+        return False
+    return True
 
 
 def _text_faults(table: dict[str, Any], keys: tuple[str, ...], place: str) -> list[Fault]:

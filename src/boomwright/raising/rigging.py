@@ -17,7 +17,7 @@ SHEAVE_FRICTION: Final = 0.05
 HAND_SHOCK: Final = 1.25
 #: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943}
 BREAKING_FACTOR: Final = 5.0
-#: half the density of air at 15 degrees and sea level [kg/m^3] {asce-7}
+#: half the density of air at 15 degrees and sea level [kg/m^3] {asce-7-10}
 _HALF_AIR_DENSITY: Final = 0.613
 #: times the steady wind force in gusts and swing [-] {common-practice-rigging}
 GUST_FACTOR: Final = 3.0
@@ -337,7 +337,7 @@ def gin_pole_forces(
 
 
 def wind_force(*, drag_area: float, wind_speed: float, factor: float = 1.0) -> float:
-    """Wind on the hanging beam, ``0.613 V^2 CdA`` {asce-7}.
+    """Wind on the hanging beam, ``0.613 V^2 CdA`` {asce-7-10}.
 
     Parameters
     ----------

@@ -96,12 +96,33 @@ class Weighing:
     notes: list[str] = field(default_factory=list)
 
     def need(self, holds: bool, reason: str) -> None:
-        """Count the reason against the method when the need does not hold."""
+        """Count the reason against the method when the need does not hold.
+
+        Parameters
+        ----------
+        holds
+            whether the need is met [-]
+        reason
+            why not, in plain words with figures [-]
+        """
         if not holds:
             self.against.append(reason)
 
     def known(self, known: bool, question: str) -> bool:
-        """Leave the question open when the figure is missing; True when it is there."""
+        """Leave the question open when the figure is missing.
+
+        Parameters
+        ----------
+        known
+            whether the figure is there [-]
+        question
+            what has to be found out [-]
+
+        Returns
+        -------
+        bool
+            the same as ``known`` [-]
+        """
         if not known:
             self.unanswered.append(question)
         return known

@@ -1,0 +1,80 @@
+"""Cost: what to buy and hire, cut from stock lengths, priced from the owner's own dated list.
+
+:func:`beam_bill` takes a beam apart into tube pieces (``pieces``), packs them into stock lengths
+with a proven bound (``packing``) and adds hardware and wire; ``station_bill`` has support, line and
+services; :func:`join_bills` puts them together. Every :class:`BillLine` says what drives it.
+
+:func:`read_prices` reads the price list; :func:`estimate` gives a three-point :class:`Estimate` in
+which a line without a price is shown as such and never counts as zero, and an old price is
+flagged against the day given; :func:`sensitivities` estimates again with one choice changed.
+No prices are known here.
+"""
+
+from boomwright.cost.bill import (
+    DEFAULT_STOCK,
+    Bill,
+    BillLine,
+    TubeOrder,
+    beam_bill,
+    join_bills,
+)
+from boomwright.cost.estimate import (
+    Amounts,
+    BudgetVerdict,
+    Estimate,
+    EstimateLine,
+    Sensitivity,
+    estimate,
+    sensitivities,
+)
+from boomwright.cost.packing import Bar, Packing, pack
+from boomwright.cost.pieces import BoomTube, Joints, PieceList, TubeKind, TubePiece, tube_pieces
+from boomwright.cost.prices import COLUMNS, Price, read_prices
+from boomwright.cost.station_bill import (
+    ConcreteQuantities,
+    GuyLevel,
+    LineParts,
+    Services,
+    SupportParts,
+    concrete_quantities,
+    line_bill,
+    services_bill,
+    support_bill,
+)
+
+__all__ = [
+    "COLUMNS",
+    "DEFAULT_STOCK",
+    "Amounts",
+    "Bar",
+    "Bill",
+    "BillLine",
+    "BoomTube",
+    "BudgetVerdict",
+    "ConcreteQuantities",
+    "Estimate",
+    "EstimateLine",
+    "GuyLevel",
+    "Joints",
+    "LineParts",
+    "Packing",
+    "PieceList",
+    "Price",
+    "Sensitivity",
+    "Services",
+    "SupportParts",
+    "TubeKind",
+    "TubeOrder",
+    "TubePiece",
+    "beam_bill",
+    "concrete_quantities",
+    "estimate",
+    "join_bills",
+    "line_bill",
+    "pack",
+    "read_prices",
+    "sensitivities",
+    "services_bill",
+    "support_bill",
+    "tube_pieces",
+]

@@ -1,0 +1,226 @@
+"""Bill of quantities: what to buy and hire, how much, and what drives each figure."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base import Notice
+from boomwright.cost.packing import Packing, pack
+from boomwright.cost.pieces import BoomTube, Joints, TubeKind, tube_pieces
+from boomwright.parts import Beam
+
+#: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
+DEFAULT_STOCK: Final = (12 * 0.3048, 6 * 0.3048)
+#: bought over needed for wire [-] {common-practice-estimating}
+WIRE_WASTE: Final = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BillLine:
+    """One line of the bill.
+
+    Parameters
+    ----------
+    group
+        heading it stands under [-]
+    item
+        name, the key into the price list [-]
+    quantity
+        how much, waste included [unit of the line]
+    unit
+        unit it is counted in [-]
+    driver
+        what the quantity follows from, with the figures [-]
+    """
+
+    group: str
+    item: str
+    quantity: float
+    unit: str
+    driver: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeOrder:
+    """Cutting plan of one kind of tube.
+
+    Parameters
+    ----------
+    kind
+        the tube [-]
+    packing
+        bars to buy and cut, with the proven bound [-]
+    """
+
+    kind: TubeKind
+    packing: Packing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bill:
+    """The bill of quantities.
+
+    Parameters
+    ----------
+    lines
+        lines in the order of the work [-] (n_lines,)
+    tubes
+        cutting plan of each tube [-]
+    labour_hours
+        owner's own hours [h]
+    notices
+        what is missing or doubtful [-]
+    """
+
+    lines: tuple[BillLine, ...]
+    tubes: tuple[TubeOrder, ...]
+    labour_hours: float
+    notices: tuple[Notice, ...]
+
+
+def _tube_lines(order: TubeOrder) -> list[BillLine]:
+    bars = order.packing.bars
+    lines: list[BillLine] = []
+    for length in sorted({bar.stock_length for bar in bars}, reverse=True):
+        mine = [bar for bar in bars if bar.stock_length == length]
+        cuts = sum(len(bar.cuts) for bar in mine)
+        lines.append(
+            BillLine(
+                group="Tube",
+                item=f"{order.kind.name}, {length:.3f} m",
+                quantity=float(len(mine)),
+                unit="length",
+                driver=f"{cuts} pieces packed into stock lengths; all of this tube "
+                f"{order.packing.needed:.2f} m needed, {order.packing.bought:.2f} m bought, "
+                f"{order.packing.over_bound:.1%} over the proven least",
+            )
+        )
+    return lines
+
+
+def _hardware_lines(beam: Beam, *, joints: int, sleeves: int) -> list[BillLine]:
+    count = len(beam.elements)
+    split = sum(1 for e in beam.elements if e.role == "driven" and beam.feed.kind == "split")
+    rows = (
+        ("element bracket with clamps", count, f"{count} elements"),
+        ("boom to mast plate with clamps", 1, "one beam"),
+        ("insulated element mount", split, "driven element cut in two"),
+        ("tube joint hardware set", joints, f"{joints} places where tubes slide together"),
+        ("sleeve", sleeves, f"{sleeves} joints of runs longer than the stock"),
+        ("tip plug", 2 * count, f"two tips of {count} elements"),
+    )
+    return [
+        BillLine(group="Hardware", item=item, quantity=float(n), unit="each", driver=driver)
+        for item, n, driver in rows
+        if n > 0
+    ]
+
+
+def _wire_lines(beam: Beam) -> list[BillLine]:
+    lines: list[BillLine] = []
+    for wire in beam.wires:
+        length = sum(
+            math.dist(a, b) for a, b in zip(wire.points[:-1], wire.points[1:], strict=True)
+        )
+        lines.append(
+            BillLine(
+                group="Wire",
+                item=f"wire {wire.diameter * 1000.0:.2f} mm",
+                quantity=length * (1.0 + WIRE_WASTE),
+                unit="m",
+                driver=f"{wire.name}: {length:.2f} m and {WIRE_WASTE:.0%} waste",
+            )
+        )
+    return lines
+
+
+def beam_bill(
+    beam: Beam,
+    *,
+    boom: BoomTube | None = None,
+    stock_lengths: tuple[float, ...] = DEFAULT_STOCK,
+    kerf: float = 0.003,
+    joints: Joints | None = None,
+) -> Bill:
+    """Bill of one beam: tubes packed into stock lengths, hardware and wire.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    boom
+        boom tube; None leaves it out with a notice [-]
+    stock_lengths
+        lengths that can be bought [m] (n_stock,)
+    kerf
+        length lost in a saw cut [m]
+    joints
+        overlaps; None for the defaults [-]
+
+    Returns
+    -------
+    Bill
+        lines with their drivers, and the cutting plans [-]
+    """
+    listed = tube_pieces(beam, longest_stock=max(stock_lengths), boom=boom, joints=joints)
+    lengths: dict[TubeKind, list[float]] = {}
+    for piece in listed.pieces:
+        lengths.setdefault(piece.kind, []).append(piece.length)
+    orders = tuple(
+        TubeOrder(
+            kind=kind,
+            packing=pack(tuple(mine), stock_lengths=stock_lengths, kerf=kerf),
+        )
+        for kind, mine in sorted(lengths.items(), key=lambda pair: -pair[0].diameter)
+    )
+    lines = [line for order in orders for line in _tube_lines(order)]
+    sleeves = sum(count for _, count in listed.sleeves)
+    lines += _hardware_lines(beam, joints=listed.tube_joints, sleeves=sleeves)
+    lines += _wire_lines(beam)
+    return Bill(lines=tuple(lines), tubes=orders, labour_hours=0.0, notices=listed.notices)
+
+
+def join_bills(bills: Iterable[Bill]) -> Bill:
+    """Put several bills together; equal items of equal unit become one line.
+
+    Parameters
+    ----------
+    bills
+        bills in the order of the work [-]
+
+    Returns
+    -------
+    Bill
+        one bill [-]
+    """
+    lines: dict[tuple[str, str, str], BillLine] = {}
+    tubes: list[TubeOrder] = []
+    notices: dict[Notice, None] = {}
+    hours = 0.0
+    for bill in bills:
+        for line in bill.lines:
+            key = (line.group, line.item, line.unit)
+            old = lines.get(key)
+            lines[key] = (
+                line
+                if old is None
+                else BillLine(
+                    group=line.group,
+                    item=line.item,
+                    quantity=old.quantity + line.quantity,
+                    unit=line.unit,
+                    driver=f"{old.driver}; {line.driver}",
+                )
+            )
+        tubes += bill.tubes
+        hours += bill.labour_hours
+        notices.update(dict.fromkeys(bill.notices))
+    return Bill(
+        lines=tuple(lines.values()),
+        tubes=tuple(tubes),
+        labour_hours=hours,
+        notices=tuple(notices),
+    )

@@ -1,0 +1,345 @@
+"""From bill and price list to an estimate: three points, what is not priced, what is old."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from boomwright.base import Notice
+from boomwright.base.days import day_number
+from boomwright.cost.bill import Bill, BillLine
+from boomwright.cost.prices import Price, price_key
+
+#: a price older than this is flagged [day] {common-practice-estimating}
+OLD_AFTER_DAYS: Final = 180
+#: share added for what nobody thought of [-] {common-practice-estimating}
+CONTINGENCY: Final = 0.15
+
+BudgetVerdict = Literal["within", "over", "cannot tell", "no budget"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amounts:
+    """Three amounts.
+
+    Parameters
+    ----------
+    low
+        least [currency]
+    likely
+        likely [currency]
+    high
+        most [currency]
+    """
+
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EstimateLine:
+    """One bill line with its price.
+
+    Parameters
+    ----------
+    bill
+        the bill line [-]
+    price
+        price used; None when not priced [-]
+    amounts
+        quantity times price; None when not priced, never zero instead [currency]
+    remark
+        ``not priced``, age of an old price, or empty [-]
+    old
+        True when the price is older than allowed [-]
+    """
+
+    bill: BillLine
+    price: Price | None
+    amounts: Amounts | None
+    remark: str
+    old: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Estimate:
+    """The estimate.
+
+    Parameters
+    ----------
+    lines
+        all lines, priced or not [-] (n_lines,)
+    currency
+        currency of all amounts [-]
+    priced
+        sums of the priced lines: all low, all likely, all high [currency]
+    contingency
+        added to the likely sum [currency]
+    total
+        likely sum with contingency and its root-sum-square band [currency]
+    unpriced
+        items without a price [-]
+    old
+        items with an old price [-]
+    labour_hours
+        owner's own hours, not priced [h]
+    budget
+        owner's budget; None when none was given [currency]
+    budget_verdict
+        ``within``, ``over``, ``cannot tell`` or ``no budget`` [-]
+    notices
+        doubts and limits [-]
+    """
+
+    lines: tuple[EstimateLine, ...]
+    currency: str
+    priced: Amounts
+    contingency: float
+    total: Amounts
+    unpriced: tuple[str, ...]
+    old: tuple[str, ...]
+    labour_hours: float
+    budget: float | None
+    budget_verdict: BudgetVerdict
+    notices: tuple[Notice, ...]
+
+
+def _line(
+    bill: BillLine, price: Price | None, *, currency: str, today: int, old_after_days: int
+) -> EstimateLine:
+    if price is None or price.currency != currency:
+        remark = "not priced" if price is None else f"not priced in {currency}, only in "
+        remark += "" if price is None else price.currency
+        return EstimateLine(bill=bill, price=None, amounts=None, remark=remark, old=False)
+    age = today - day_number(price.dated)
+    remark = ""
+    if age > old_after_days:
+        remark = f"price is {age} days old: ask again"
+    elif age < 0:
+        remark = f"price is dated {-age} days ahead"
+    return EstimateLine(
+        bill=bill,
+        price=price,
+        amounts=Amounts(
+            low=bill.quantity * price.low,
+            likely=bill.quantity * price.likely,
+            high=bill.quantity * price.high,
+        ),
+        remark=remark,
+        old=age > old_after_days,
+    )
+
+
+def _totals(lines: tuple[EstimateLine, ...], share: float) -> tuple[Amounts, float, Amounts]:
+    amounts = [line.amounts for line in lines if line.amounts is not None]
+    priced = Amounts(
+        low=sum(a.low for a in amounts),
+        likely=sum(a.likely for a in amounts),
+        high=sum(a.high for a in amounts),
+    )
+    contingency = share * priced.likely
+    centre = priced.likely + contingency
+    down = math.sqrt(sum((a.likely - a.low) ** 2 for a in amounts))
+    up = math.sqrt(sum((a.high - a.likely) ** 2 for a in amounts))
+    return priced, contingency, Amounts(low=centre - down, likely=centre, high=centre + up)
+
+
+def _budget_verdict(budget: float | None, total: Amounts, *, complete: bool) -> BudgetVerdict:
+    if budget is None:
+        return "no budget"
+    if total.likely > budget:
+        return "over"
+    # A part of the bill without a price, or a band that crosses the budget, settles nothing.
+    return "within" if complete and total.high <= budget else "cannot tell"
+
+
+def _notices(
+    *,
+    unpriced: tuple[str, ...],
+    old: tuple[str, ...],
+    verdict: BudgetVerdict,
+    total: Amounts,
+    budget: float | None,
+    currency: str,
+    old_after_days: int,
+) -> tuple[Notice, ...]:
+    notices: list[Notice] = []
+    if unpriced:
+        notices.append(
+            Notice(
+                code="cost.not-priced",
+                text=f"{len(unpriced)} lines have no price and are not in the total: "
+                + "; ".join(unpriced)
+                + ".",
+                severity="doubt",
+            )
+        )
+    if old:
+        notices.append(
+            Notice(
+                code="cost.old-price",
+                text=f"{len(old)} prices are old; ask again: " + "; ".join(old) + ".",
+                severity="doubt",
+                limit=f"{old_after_days} days",
+            )
+        )
+    if verdict == "over":
+        notices.append(
+            Notice(
+                code="cost.over-budget",
+                text="The likely total is over the budget.",
+                severity="limit",
+                value=f"{total.likely:.2f} {currency}",
+                limit=f"{budget:.2f} {currency}",
+            )
+        )
+    return tuple(notices)
+
+
+def estimate(
+    bill: Bill,
+    *,
+    prices: tuple[Price, ...],
+    currency: str,
+    today: str,
+    budget: float | None = None,
+    contingency: float = CONTINGENCY,
+    old_after_days: int = OLD_AFTER_DAYS,
+) -> Estimate:
+    """Price a bill.
+
+    Parameters
+    ----------
+    bill
+        the bill of quantities [-]
+    prices
+        owner's price list [-] (n_prices,)
+    currency
+        currency to sum in; prices in another one count as not priced [-]
+    today
+        day the ages are counted to, ``2026-01-31`` [-]
+    budget
+        owner's budget, or None [currency]
+    contingency
+        share added to the likely sum [-]
+    old_after_days
+        age at which a price is flagged [day]
+
+    Returns
+    -------
+    Estimate
+        three-point estimate with everything that is missing said [-]
+
+    Raises
+    ------
+    ValueError
+        when ``today`` is not a day
+    """
+    table = {price_key(price.item, price.unit): price for price in prices}
+    lines = tuple(
+        _line(
+            line,
+            table.get(price_key(line.item, line.unit)),
+            currency=currency,
+            today=day_number(today),
+            old_after_days=old_after_days,
+        )
+        for line in bill.lines
+    )
+    priced, added, total = _totals(lines, contingency)
+    unpriced = tuple(line.bill.item for line in lines if line.amounts is None)
+    old = tuple(line.bill.item for line in lines if line.old)
+    verdict = _budget_verdict(budget, total, complete=not unpriced)
+    notices = _notices(
+        unpriced=unpriced,
+        old=old,
+        verdict=verdict,
+        total=total,
+        budget=budget,
+        currency=currency,
+        old_after_days=old_after_days,
+    )
+    return Estimate(
+        lines=lines,
+        currency=currency,
+        priced=priced,
+        contingency=added,
+        total=total,
+        unpriced=unpriced,
+        old=old,
+        labour_hours=bill.labour_hours,
+        budget=budget,
+        budget_verdict=verdict,
+        notices=(*bill.notices, *notices),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sensitivity:
+    """What a small change of one choice costs.
+
+    Parameters
+    ----------
+    name
+        choice that was changed [-]
+    step
+        by how much [unit of the choice]
+    change
+        change of the total, low, likely and high [currency]
+    unpriced_change
+        lines without a price more or fewer; other than 0 the change is not the whole one [-]
+    """
+
+    name: str
+    step: float
+    change: Amounts
+    unpriced_change: int
+
+
+def sensitivities(
+    run: Callable[[Mapping[str, float]], Estimate],
+    *,
+    base: Mapping[str, float],
+    steps: Mapping[str, float],
+) -> tuple[Sensitivity, ...]:
+    """Cost of one more metre, one more square metre, and the like, by estimating again.
+
+    Parameters
+    ----------
+    run
+        makes an estimate from named choices, such as ``tower_height`` [-]
+    base
+        choices as planned [own units]
+    steps
+        how much to change each, one at a time [own units]
+
+    Returns
+    -------
+    tuple[Sensitivity, ...]
+        largest change of the likely total first [-]
+
+    Raises
+    ------
+    KeyError
+        when a step names a choice that the base does not hold
+    """
+    planned = run(base)
+    found: list[Sensitivity] = []
+    for name, step in steps.items():
+        changed = run({**base, name: base[name] + step})
+        found.append(
+            Sensitivity(
+                name=name,
+                step=step,
+                change=Amounts(
+                    low=changed.total.low - planned.total.low,
+                    likely=changed.total.likely - planned.total.likely,
+                    high=changed.total.high - planned.total.high,
+                ),
+                unpriced_change=len(changed.unpriced) - len(planned.unpriced),
+            )
+        )
+    return tuple(sorted(found, key=lambda item: -abs(item.change.likely)))

@@ -1,0 +1,242 @@
+"""Tube pieces to cut for a beam: exposed lengths with their overlaps, booms with their joints."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from boomwright.base import Notice
+from boomwright.parts import Beam, Element
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubeKind:
+    """A tube as it is bought.
+
+    Parameters
+    ----------
+    material
+        alloy and temper, or other material [-]
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness, 0 when the plan does not say [m]
+    """
+
+    material: str
+    diameter: float
+    wall: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """Name used in bills and price lists, e.g. ``tube 25.40 x 1.47 mm 6061-T6`` [-]."""
+        wall = f" x {self.wall * 1000.0:.2f}" if self.wall > 0.0 else ""
+        return f"tube {self.diameter * 1000.0:.2f}{wall} mm {self.material}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubePiece:
+    """One piece to cut.
+
+    Parameters
+    ----------
+    kind
+        tube it is cut from [-]
+    length
+        length to cut, overlap included [m]
+    use
+        where it goes [-]
+    """
+
+    kind: TubeKind
+    length: float
+    use: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Joints:
+    """How tubes are joined {common-practice-tubing}.
+
+    Parameters
+    ----------
+    least_overlap
+        least length of a tube inside the next larger one [m]
+    overlap_diameters
+        the same in diameters of the inner tube; the larger counts [-]
+    """
+
+    least_overlap: float = 0.1
+    overlap_diameters: float = 3.0
+
+    def overlap(self, diameter: float) -> float:
+        """Length of a tube that sits inside the next larger one.
+
+        Parameters
+        ----------
+        diameter
+            outer diameter of the inner tube [m]
+
+        Returns
+        -------
+        float
+            overlap [m]
+        """
+        return max(self.least_overlap, self.overlap_diameters * diameter)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomTube:
+    """The boom as bought.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness, 0 when not said [m]
+    length
+        length of the boom [m]
+    material
+        alloy and temper [-]
+    """
+
+    diameter: float
+    length: float
+    wall: float = 0.0
+    material: str = "6061-T6"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PieceList:
+    """All pieces of a beam.
+
+    Parameters
+    ----------
+    pieces
+        pieces to cut [-] (n_pieces,)
+    sleeves
+        joints that need an inner or outer sleeve because a run is longer than the stock: tube and
+        number [-]
+    tube_joints
+        places where one tube slides into the next [-]
+    notices
+        doubts [-]
+    """
+
+    pieces: tuple[TubePiece, ...]
+    sleeves: tuple[tuple[TubeKind, int], ...]
+    tube_joints: int
+    notices: tuple[Notice, ...]
+
+
+def _split(
+    kind: TubeKind, length: float, use: str, longest: float
+) -> tuple[list[TubePiece], list[tuple[TubeKind, int]]]:
+    parts = max(1, math.ceil(length / longest - 1e-9))
+    if parts == 1:
+        return [TubePiece(kind=kind, length=length, use=use)], []
+    pieces = [
+        TubePiece(kind=kind, length=length / parts, use=f"{use}, part {part + 1} of {parts}")
+        for part in range(parts)
+    ]
+    return pieces, [(kind, parts - 1)]
+
+
+def _is_split(beam: Beam, element: Element) -> bool:
+    return element.role == "driven" and beam.feed.kind == "split"
+
+
+def _element_runs(
+    beam: Beam, element: Element, number: int, joints: Joints, longest: float
+) -> list[tuple[TubeKind, float, str]]:
+    """Tube runs of one element; the centre goes through the boom in one run when it can."""
+    name = f"element {number} {element.role}"
+    split = _is_split(beam, element)
+    runs: list[tuple[TubeKind, float, str]] = []
+    for index, section in enumerate(element.half):
+        kind = TubeKind(material=beam.material.name, diameter=section.diameter, wall=section.wall)
+        if index == 0:
+            whole = 2.0 * section.length
+            if split:
+                half = section.length - beam.feed.gap / 2.0
+                runs += [(kind, half, f"{name}, inner half")] * 2
+            elif whole <= longest:
+                runs.append((kind, whole, f"{name}, centre"))
+            else:
+                runs += [(kind, section.length, f"{name}, inner half")] * 2
+        else:
+            length = section.length + joints.overlap(section.diameter)
+            runs += [(kind, length, f"{name}, section {index + 1}")] * 2
+    return runs
+
+
+def tube_pieces(
+    beam: Beam,
+    *,
+    longest_stock: float,
+    boom: BoomTube | None = None,
+    joints: Joints | None = None,
+) -> PieceList:
+    """List every piece of tube to cut for a beam.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    longest_stock
+        longest length that can be bought; longer runs are divided evenly [m]
+    boom
+        the boom as bought; None leaves it out [-]
+    joints
+        overlaps; None for the defaults [-]
+
+    Returns
+    -------
+    PieceList
+        pieces with what is missing said in notices [-]
+    """
+    rules = joints or Joints()
+    runs: list[tuple[TubeKind, float, str]] = []
+    tube_joints = 0
+    centre_joints: list[tuple[TubeKind, int]] = []
+    for number, element in enumerate(beam.elements, start=1):
+        mine = _element_runs(beam, element, number, rules, longest_stock)
+        runs += mine
+        tube_joints += 2 * (len(element.half) - 1)
+        if len(mine) == 2 * len(element.half) and not _is_split(beam, element):
+            centre_joints.append((mine[0][0], 1))
+    notices: list[Notice] = []
+    if boom is None:
+        notices.append(
+            Notice(
+                code="cost.boom-missing",
+                text="The boom's tube is not given, so it is not in the bill.",
+                severity="doubt",
+            )
+        )
+    else:
+        kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
+        runs.append((kind, boom.length, "boom"))
+    if any(kind.wall == 0.0 for kind, _, _ in runs):
+        notices.append(
+            Notice(
+                code="cost.wall-missing",
+                text="Some tubes have no wall thickness in the plan: say it before buying.",
+                severity="doubt",
+            )
+        )
+    pieces: list[TubePiece] = []
+    sleeves = centre_joints
+    for kind, length, use in runs:
+        parts, joined = _split(kind, length, use, longest_stock)
+        pieces += parts
+        sleeves += joined
+    counted: dict[TubeKind, int] = {}
+    for kind, count in sleeves:
+        counted[kind] = counted.get(kind, 0) + count
+    return PieceList(
+        pieces=tuple(pieces),
+        sleeves=tuple(counted.items()),
+        tube_joints=tube_joints,
+        notices=tuple(notices),
+    )

@@ -1,0 +1,202 @@
+"""The owner's dated price list, read from comma-separated text {rfc-4180}."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base import Fault, PlanError
+from boomwright.base.days import day_number
+
+COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier", "dated")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Price:
+    """One price.
+
+    Parameters
+    ----------
+    item
+        name as in the bill [-]
+    unit
+        unit it is for, as in the bill [-]
+    low
+        least it may cost [currency]
+    likely
+        what it will likely cost [currency]
+    high
+        most it may cost [currency]
+    currency
+        currency as text, e.g. ``EUR`` [-]
+    supplier
+        owner's note where it is from [-]
+    dated
+        day of the price, ``2026-01-31`` [-]
+    """
+
+    item: str
+    unit: str
+    low: float
+    likely: float
+    high: float
+    currency: str
+    supplier: str
+    dated: str
+
+
+def price_key(item: str, unit: str) -> tuple[str, str]:
+    """Key that matches bill and price list whatever the case and spacing.
+
+    Parameters
+    ----------
+    item
+        name [-]
+    unit
+        unit [-]
+
+    Returns
+    -------
+    tuple[str, str]
+        key [-]
+    """
+    return " ".join(item.casefold().split()), " ".join(unit.casefold().split())
+
+
+def _amount(text: str) -> float | None:
+    try:
+        value = float(text)
+    except ValueError:
+        return None
+    return value if math.isfinite(value) and value >= 0.0 else None
+
+
+def _row_faults(row: dict[str, str], line: int) -> list[Fault]:
+    faults = [
+        Fault(
+            path=f"line {line}.{name}",
+            message="empty",
+            remedy=f"write the {name}",
+            line=line,
+        )
+        for name in ("item", "unit", "currency", "dated")
+        if not row[name]
+    ]
+    amounts = {name: _amount(row[name]) for name in ("low", "likely", "high")}
+    faults += [
+        Fault(
+            path=f"line {line}.{name}",
+            message="not an amount of 0 or more",
+            value=row[name],
+            remedy="write a plain number such as 12.50; remove the line when there is no price",
+            line=line,
+        )
+        for name, value in amounts.items()
+        if value is None
+    ]
+    low, likely, high = amounts.values()
+    ordered = low is None or likely is None or high is None or low <= likely <= high
+    if not ordered:
+        faults.append(
+            Fault(
+                path=f"line {line}.likely",
+                message="low, likely and high are not in rising order",
+                value=f"{row['low']}, {row['likely']}, {row['high']}",
+                remedy="put the three amounts in rising order",
+                line=line,
+            )
+        )
+    if row["dated"]:
+        try:
+            day_number(row["dated"])
+        except ValueError:
+            faults.append(
+                Fault(
+                    path=f"line {line}.dated",
+                    message="not a day",
+                    value=row["dated"],
+                    remedy="write it as 2026-01-31",
+                    line=line,
+                )
+            )
+    return faults
+
+
+def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
+    kept = [
+        (number, line)
+        for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
+        if line.strip() and not line.lstrip().startswith("#")
+    ]
+    reader = csv.reader(io.StringIO("\n".join(line for _, line in kept)))
+    table = [[cell.strip() for cell in row] for row in reader]
+    header = [name.casefold() for name in table[0]] if table else []
+    missing = [name for name in COLUMNS if name not in header]
+    if missing:
+        fault = Fault(
+            path="line 1",
+            message="columns missing",
+            value=", ".join(missing),
+            remedy="first line: " + ",".join(COLUMNS),
+        )
+        raise PlanError((fault,), source=source)
+    return [
+        (number, {name: dict(zip(header, cells, strict=False)).get(name, "") for name in COLUMNS})
+        for (number, _), cells in zip(kept[1:], table[1:], strict=False)
+    ]
+
+
+def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
+    """Read a price list; lines that start with ``#`` are remarks.
+
+    Parameters
+    ----------
+    text
+        comma-separated text with a header line [-]
+    source
+        file name, for faults [-]
+
+    Returns
+    -------
+    tuple[Price, ...]
+        prices in the order of the text [-] (n_prices,)
+
+    Raises
+    ------
+    PlanError
+        with every fault found, each with line, value and remedy
+    """
+    rows = _rows(text, source)
+    faults = [fault for line, row in rows for fault in _row_faults(row, line)]
+    seen: dict[tuple[str, str], int] = {}
+    for line, row in rows:
+        key = price_key(row["item"], row["unit"])
+        if key in seen and row["item"]:
+            faults.append(
+                Fault(
+                    path=f"line {line}.item",
+                    message=f"the same item and unit as on line {seen[key]}",
+                    value=row["item"],
+                    remedy="keep one of them",
+                    line=line,
+                )
+            )
+        seen.setdefault(key, line)
+    if faults:
+        raise PlanError(tuple(faults), source=source)
+    return tuple(
+        Price(
+            item=row["item"],
+            unit=row["unit"],
+            low=float(row["low"]),
+            likely=float(row["likely"]),
+            high=float(row["high"]),
+            currency=row["currency"],
+            supplier=row["supplier"],
+            dated=row["dated"],
+        )
+        for _, row in rows
+    )

@@ -1,0 +1,383 @@
+"""Bill of everything besides the beam, as far as the owner gave figures for it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.cost.bill import Bill, BillLine
+
+#: cubic metres of one cubic yard, exact {nist-sp-811}
+CUBIC_YARD: Final = 0.9144**3
+#: yield of one 80 lb (36.3 kg) bag [m^3] {common-practice-estimating}
+BAG_YIELD: Final = 0.60 * 0.3048**3
+#: density of concrete, 150 lb/ft^3 [kg/m^3] {common-practice-estimating}
+CONCRETE_DENSITY: Final = 150.0 * 0.45359237 / 0.3048**3
+#: ordered over computed for concrete [-] {common-practice-estimating}
+CONCRETE_WASTE: Final = 0.08
+#: reinforcing steel for each cubic metre [kg/m^3] {common-practice-estimating}
+REBAR_RATE: Final = 75.0
+#: bought over needed for guy strand and for feed line [-] {common-practice-estimating}
+STRAND_WASTE: Final = 0.05
+LINE_WASTE: Final = 0.10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyLevel:
+    """One level of guys.
+
+    Parameters
+    ----------
+    height
+        where they meet the tower [m]
+    anchor_distance
+        tower to anchor [m]
+    guys
+        guys at this level [-]
+    strand
+        strand as bought [-]
+    """
+
+    height: float
+    anchor_distance: float
+    guys: int = 3
+    strand: str = "guy strand"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SupportParts:
+    """Tower, mast, guys and footing.
+
+    Parameters
+    ----------
+    tower_height
+        height of the tower; 0 when there is none to buy [m]
+    section_length
+        length of one tower section [m]
+    mast_length
+        exposed and inside length of the mast; 0 when none [m]
+    mast
+        mast tube as bought [-]
+    guy_levels
+        guy levels [-] (n_levels,)
+    anchors
+        guy anchors [-]
+    footing_volume
+        concrete of the footing and anchor blocks [m^3]
+    excavation_volume
+        soil dug; 0 takes the concrete's volume [m^3]
+    rotator
+        True when a rotator is bought [-]
+    """
+
+    tower_height: float = 0.0
+    section_length: float = 3.048
+    mast_length: float = 0.0
+    mast: str = "mast tube"
+    guy_levels: tuple[GuyLevel, ...] = ()
+    anchors: int = 0
+    footing_volume: float = 0.0
+    excavation_volume: float = 0.0
+    rotator: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineParts:
+    """Feed line, control cable and earthing.
+
+    Parameters
+    ----------
+    run
+        feed line from station to tower top [m]
+    loop
+        rotation loop [m]
+    line
+        feed line as bought [-]
+    connectors
+        connectors [-]
+    control_run
+        control cable of the rotator; 0 when none [m]
+    tower_legs
+        legs with a rod of their own [-]
+    rods
+        further earth rods [-]
+    bonding_length
+        strap or wire of the earth system [m]
+    arresters
+        lightning arresters [-]
+    """
+
+    run: float = 0.0
+    loop: float = 0.0
+    line: str = "feed line"
+    connectors: int = 0
+    control_run: float = 0.0
+    tower_legs: int = 0
+    rods: int = 0
+    bonding_length: float = 0.0
+    arresters: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Services:
+    """Hired machines, people, papers and the owner's own hours.
+
+    Parameters
+    ----------
+    lift_truck_days
+        days of a lift truck, in half days [day]
+    crane_days
+        days of a crane, in half days [day]
+    climber_days
+        days of a trained climbing crew [day]
+    permits
+        permits and notices [-]
+    engineer_stamps
+        engineer's stamps [-]
+    insurance_years
+        years of insurance rider counted in [year]
+    owner_hours
+        owner's own hours [h]
+    """
+
+    lift_truck_days: float = 0.0
+    crane_days: float = 0.0
+    climber_days: float = 0.0
+    permits: int = 0
+    engineer_stamps: int = 0
+    insurance_years: float = 0.0
+    owner_hours: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConcreteQuantities:
+    """Concrete in the units it is sold in, waste not included.
+
+    Parameters
+    ----------
+    volume
+        volume [m^3]
+    cubic_yards
+        the same [yd^3]
+    bags
+        bags of 80 lb, rounded up [-]
+    mass
+        mass [kg]
+    """
+
+    volume: float
+    cubic_yards: float
+    bags: int
+    mass: float
+
+
+def concrete_quantities(*, volume: float) -> ConcreteQuantities:
+    """Concrete in cubic yards, bags and kilograms.
+
+    Parameters
+    ----------
+    volume
+        volume [m^3]
+
+    Returns
+    -------
+    ConcreteQuantities
+        the quantities [-]
+    """
+    return ConcreteQuantities(
+        volume=volume,
+        cubic_yards=volume / CUBIC_YARD,
+        bags=math.ceil(volume / BAG_YIELD - 1e-9),
+        mass=volume * CONCRETE_DENSITY,
+    )
+
+
+def _lines(group: str, rows: tuple[tuple[str, float, str, str], ...]) -> list[BillLine]:
+    return [
+        BillLine(group=group, item=item, quantity=quantity, unit=unit, driver=driver)
+        for item, quantity, unit, driver in rows
+        if quantity > 0.0
+    ]
+
+
+def _guy_lines(parts: SupportParts) -> list[BillLine]:
+    lines: list[BillLine] = []
+    for level in parts.guy_levels:
+        slant = math.hypot(level.height, level.anchor_distance)
+        lines += _lines(
+            "Guys",
+            (
+                (
+                    level.strand,
+                    level.guys * slant * (1.0 + STRAND_WASTE),
+                    "m",
+                    f"{level.guys} guys of {slant:.2f} m at {level.height:.1f} m and "
+                    f"{STRAND_WASTE:.0%}",
+                ),
+                ("turnbuckle", level.guys, "each", f"{level.guys} guys at {level.height:.1f} m"),
+                ("guy grip", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
+                ("thimble", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
+            ),
+        )
+    return lines
+
+
+def support_bill(parts: SupportParts) -> Bill:
+    """Bill of tower, mast, guys, anchors and footing.
+
+    Parameters
+    ----------
+    parts
+        what there is to buy [-]
+
+    Returns
+    -------
+    Bill
+        lines with their drivers [-]
+    """
+    sections = math.ceil(parts.tower_height / parts.section_length - 1e-9)
+    lines = _lines(
+        "Support",
+        (
+            (
+                "tower section",
+                sections,
+                "each",
+                f"{parts.tower_height:.1f} m of tower in {parts.section_length:.2f} m sections",
+            ),
+            ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
+            (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m with the inside part"),
+            ("rotator with control box", float(parts.rotator), "each", "one rotator"),
+        ),
+    )
+    lines += _guy_lines(parts)
+    concrete = parts.footing_volume * (1.0 + CONCRETE_WASTE)
+    dug = parts.excavation_volume or parts.footing_volume
+    volume = f"{parts.footing_volume:.2f} m3 of concrete"
+    lines += _lines(
+        "Ground",
+        (
+            ("guy anchor", parts.anchors, "each", f"{parts.anchors} anchors"),
+            ("excavation and spoil", dug, "m3", f"{dug:.2f} m3 dug"),
+            ("concrete", concrete, "m3", f"{volume} and {CONCRETE_WASTE:.0%}"),
+            (
+                "reinforcing steel",
+                parts.footing_volume * REBAR_RATE,
+                "kg",
+                f"{volume} at {REBAR_RATE:.0f} kg/m3; the maker's drawing decides",
+            ),
+            (
+                "anchor bolts and template",
+                1.0 if parts.footing_volume else 0.0,
+                "set",
+                "one footing",
+            ),
+        ),
+    )
+    return Bill(lines=tuple(lines), tubes=(), labour_hours=0.0, notices=())
+
+
+def line_bill(parts: LineParts) -> Bill:
+    """Bill of feed line, control cable and earthing.
+
+    Parameters
+    ----------
+    parts
+        what there is to buy [-]
+
+    Returns
+    -------
+    Bill
+        lines with their drivers [-]
+    """
+    length = (parts.run + parts.loop) * (1.0 + LINE_WASTE)
+    rods = parts.tower_legs + parts.rods
+    lines = _lines(
+        "Line and earth",
+        (
+            (
+                parts.line,
+                length,
+                "m",
+                f"{parts.run:.1f} m run, {parts.loop:.1f} m loop and {LINE_WASTE:.0%}",
+            ),
+            ("connector", parts.connectors, "each", f"{parts.connectors} connectors"),
+            (
+                "rotator control cable",
+                parts.control_run * (1.0 + LINE_WASTE),
+                "m",
+                f"{parts.control_run:.1f} m and {LINE_WASTE:.0%}",
+            ),
+            (
+                "earth rod with clamp",
+                rods,
+                "each",
+                f"{parts.tower_legs} tower legs and {parts.rods} further",
+            ),
+            (
+                "bonding strap",
+                parts.bonding_length,
+                "m",
+                f"{parts.bonding_length:.1f} m of earth system",
+            ),
+            ("lightning arrester", parts.arresters, "each", f"{parts.arresters} line entries"),
+        ),
+    )
+    return Bill(lines=tuple(lines), tubes=(), labour_hours=0.0, notices=())
+
+
+def services_bill(services: Services) -> Bill:
+    """Bill of hire, crews, papers, and the owner's own hours.
+
+    Parameters
+    ----------
+    services
+        what is hired and paid for [-]
+
+    Returns
+    -------
+    Bill
+        lines with their drivers; the owner's hours stand beside them, without a price [-]
+    """
+
+    def half_days(days: float) -> float:
+        return math.ceil(2.0 * days - 1e-9) / 2.0
+
+    lines = _lines(
+        "Hire and papers",
+        (
+            (
+                "lift truck",
+                half_days(services.lift_truck_days),
+                "day",
+                f"{services.lift_truck_days:g} days, in half days",
+            ),
+            (
+                "crane with operator",
+                half_days(services.crane_days),
+                "day",
+                f"{services.crane_days:g} days, in half days",
+            ),
+            (
+                "trained climbing crew",
+                services.climber_days,
+                "day",
+                f"{services.climber_days:g} crew days",
+            ),
+            ("permit or notice", services.permits, "each", f"{services.permits} applications"),
+            (
+                "engineer's stamp",
+                services.engineer_stamps,
+                "each",
+                f"{services.engineer_stamps} drawings",
+            ),
+            (
+                "insurance rider",
+                services.insurance_years,
+                "year",
+                f"{services.insurance_years:g} years",
+            ),
+        ),
+    )
+    return Bill(lines=tuple(lines), tubes=(), labour_hours=services.owner_hours, notices=())

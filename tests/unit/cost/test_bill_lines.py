@@ -1,0 +1,147 @@
+"""Bills: tube pieces from a beam, and everything besides."""
+
+import math
+
+import numpy as np
+import pytest
+
+from boomwright.cost import (
+    BoomTube,
+    GuyLevel,
+    Joints,
+    LineParts,
+    Services,
+    SupportParts,
+    beam_bill,
+    join_bills,
+    line_bill,
+    services_bill,
+    support_bill,
+    tube_pieces,
+)
+from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection, Wire
+
+
+def element(role, place, half):
+    sections = tuple(TubeSection(diameter=d, length=n, wall=w) for d, n, w in half)
+    return Element(role=role, position=place, half=sections)
+
+
+HALF = ((0.0254, 1.7, 0.00147), (0.0222, 1.2, 0.00147), (0.01905, 2.0, 0.00147))
+BEAM = Beam(
+    name="20m",
+    band=(14.0e6, 14.35e6),
+    design_frequency=14.175e6,
+    height=16.0,
+    heading=0.0,
+    material=MATERIALS["6061-T6"],
+    feed=Feed(kind="split", gap=0.04),
+    elements=(
+        element("reflector", 0.0, HALF),
+        element("driven", 2.6, HALF),
+        element("director", 5.9, ((0.0254, 1.9, 0.00147), *HALF[1:])),
+    ),
+    wires=(
+        Wire(name="tail", diameter=0.002, points=np.array([[0, 0, 0], [3, 4, 0], [3, 4, 12.0]])),
+    ),
+)
+BOOM = BoomTube(diameter=0.0762, wall=0.002, length=6.2)
+
+
+def lengths_of(listed, diameter):
+    return sorted(p.length for p in listed.pieces if p.kind.diameter == diameter)
+
+
+def test_pieces_count_overlaps_gaps_and_centres():
+    listed = tube_pieces(BEAM, longest_stock=3.6576, boom=BOOM)
+    # reflector 1.7 m twice in one run; driven halves less half the gap; director too long whole
+    assert lengths_of(listed, 0.0254) == pytest.approx([1.68, 1.68, 1.9, 1.9, 3.4], rel=1e-12)
+    # overlap is 100 mm at 22.2 and 19.05 mm, both under 3 diameters of 33 mm
+    assert lengths_of(listed, 0.0222) == pytest.approx([1.3] * 6, rel=1e-12)
+    assert lengths_of(listed, 0.01905) == pytest.approx([2.1] * 6, rel=1e-12)
+    assert lengths_of(listed, 0.0762) == pytest.approx([3.1, 3.1], rel=1e-12)
+    assert listed.tube_joints == 12
+    assert {kind.diameter: count for kind, count in listed.sleeves} == {0.0254: 1, 0.0762: 1}
+    assert listed.notices == ()
+
+
+def test_thick_tubes_overlap_three_diameters():
+    assert Joints().overlap(0.05) == pytest.approx(0.15, rel=1e-12)
+
+
+def test_missing_boom_and_walls_are_said():
+    plain = Beam(
+        name="b",
+        band=BEAM.band,
+        design_frequency=BEAM.design_frequency,
+        height=10.0,
+        heading=0.0,
+        material=BEAM.material,
+        feed=Feed(kind="gamma", gap=0.0),
+        elements=(element("driven", 0.0, ((0.02, 2.0, 0.0),)),),
+    )
+    listed = tube_pieces(plain, longest_stock=3.0)
+    assert {notice.code for notice in listed.notices} == {"cost.boom-missing", "cost.wall-missing"}
+    # an uncut driven element that does not fit in one run is joined at the boom
+    assert [count for _, count in listed.sleeves] == [1]
+
+
+def test_beam_bill_buys_what_is_cut():
+    bill = beam_bill(BEAM, boom=BOOM)
+    for order in bill.tubes:
+        lines = [line for line in bill.lines if line.item.startswith(order.kind.name)]
+        assert sum(line.quantity for line in lines) == len(order.packing.bars)
+        assert all(line.unit == "length" for line in lines)
+    items = {line.item: line.quantity for line in bill.lines}
+    assert items["tube 22.20 x 1.47 mm 6061-T6, 3.658 m"] == 3
+    assert items["element bracket with clamps"] == 3
+    assert items["insulated element mount"] == 1
+    assert items["tip plug"] == 6
+    assert items["wire 2.00 mm"] == pytest.approx(17.0 * 1.05, rel=1e-12)
+    assert all(line.driver for line in bill.lines)
+
+
+def test_support_bill():
+    bill = support_bill(
+        SupportParts(
+            tower_height=15.0,
+            section_length=3.0,
+            mast_length=4.0,
+            guy_levels=(GuyLevel(height=12.0, anchor_distance=9.0),),
+            anchors=3,
+            footing_volume=2.0,
+            rotator=True,
+        )
+    )
+    items = {line.item: line.quantity for line in bill.lines}
+    assert items["tower section"] == 5
+    assert items["guy strand"] == pytest.approx(3 * 15.0 * 1.05, rel=1e-12)
+    assert items["turnbuckle"] == 3
+    assert items["concrete"] == pytest.approx(2.16, rel=1e-12)
+    assert items["reinforcing steel"] == pytest.approx(150.0, rel=1e-12)
+    assert items["excavation and spoil"] == pytest.approx(2.0, rel=1e-12)
+    assert support_bill(SupportParts()).lines == ()
+
+
+def test_line_and_services_bills():
+    line = line_bill(LineParts(run=30.0, loop=3.0, connectors=4, tower_legs=3, rods=2))
+    items = {entry.item: entry.quantity for entry in line.lines}
+    assert items == {
+        "feed line": pytest.approx(36.3, rel=1e-12),
+        "connector": 4,
+        "earth rod with clamp": 5,
+    }
+    hire = services_bill(Services(crane_days=0.2, lift_truck_days=1.1, owner_hours=40.0))
+    items = {entry.item: entry.quantity for entry in hire.lines}
+    assert items == {"lift truck": 1.5, "crane with operator": 0.5}
+    assert hire.labour_hours == 40.0
+
+
+def test_joined_bills_add_up():
+    one = beam_bill(BEAM, boom=BOOM)
+    both = join_bills((one, one, services_bill(Services(owner_hours=8.0))))
+    assert len(both.lines) == len(one.lines)
+    for single, double in zip(one.lines, both.lines, strict=True):
+        assert double.quantity == pytest.approx(2 * single.quantity, rel=1e-12)
+    assert both.labour_hours == 8.0
+    assert math.isclose(len(both.tubes), 2 * len(one.tubes))

@@ -1,0 +1,218 @@
+"""Price lists and estimates: three points, missing and old prices, budget, sensitivities."""
+
+import math
+from importlib import resources
+
+import pytest
+
+from boomwright.base import PlanError
+from boomwright.cost import (
+    Bill,
+    BillLine,
+    GuyLevel,
+    LineParts,
+    Services,
+    SupportParts,
+    beam_bill,
+    estimate,
+    join_bills,
+    line_bill,
+    read_prices,
+    sensitivities,
+    services_bill,
+    support_bill,
+)
+from boomwright.plan import read_plan
+
+TODAY = "2026-06-30"
+HEADER = "item,unit,low,likely,high,currency,supplier,dated\n"
+LIST = HEADER + (
+    "# remark\n"
+    "Feed  line,m,1.0,2.0,4.0,EUR,invented,2026-06-01\n"
+    "connector,each,3,3,3,EUR,invented,2025-12-31\n"
+    "earth rod with clamp,each,10,20,30,USD,invented,2026-06-01\n"
+)
+
+
+def bill_of(**quantities):
+    units = {"feed line": "m"}
+    lines = tuple(
+        BillLine(group="g", item=item, quantity=count, unit=units.get(item, "each"), driver="test")
+        for item, count in ((name.replace("_", " "), n) for name, n in quantities.items())
+    )
+    return Bill(lines=lines, tubes=(), labour_hours=5.0, notices=())
+
+
+def test_three_points_and_band():
+    text = HEADER + "a,each,1,2,4,EUR,x,2026-06-01\nb,each,10,20,26,EUR,x,2026-06-01\n"
+    result = estimate(
+        bill_of(a=10.0, b=2.0),
+        prices=read_prices(text),
+        currency="EUR",
+        today=TODAY,
+        contingency=0.1,
+    )
+    assert (result.priced.low, result.priced.likely, result.priced.high) == (30.0, 60.0, 92.0)
+    assert result.contingency == pytest.approx(6.0, rel=1e-12)
+    assert result.total.likely == pytest.approx(66.0, rel=1e-12)
+    assert result.total.low == pytest.approx(66.0 - math.hypot(10.0, 20.0), rel=1e-12)
+    assert result.total.high == pytest.approx(66.0 + math.hypot(20.0, 12.0), rel=1e-12)
+    assert result.labour_hours == 5.0
+
+
+def test_unpriced_is_never_zero():
+    bill = bill_of(feed_line=10.0, gadget=1.0, earth_rod_with_clamp=1.0)
+    result = estimate(bill, prices=read_prices(LIST), currency="EUR", today=TODAY)
+    lines = {line.bill.item: line for line in result.lines}
+    assert lines["gadget"].amounts is None
+    assert lines["gadget"].remark == "not priced"
+    assert lines["earth rod with clamp"].amounts is None
+    assert "only in USD" in lines["earth rod with clamp"].remark
+    assert result.unpriced == ("gadget", "earth rod with clamp")
+    assert result.priced.likely == 20.0
+    assert "cost.not-priced" in {notice.code for notice in result.notices}
+
+
+@pytest.mark.parametrize(
+    ("today", "old"),
+    [("2026-06-29", False), ("2026-06-30", True)],
+)
+def test_prices_older_than_180_days_are_flagged(today, old):
+    # the connector's price is of 2025-12-31: 180 days on 2026-06-29
+    result = estimate(bill_of(connector=1.0), prices=read_prices(LIST), currency="EUR", today=today)
+    assert result.lines[0].old is old
+    assert (result.old == ("connector",)) is old
+    assert ("cost.old-price" in {notice.code for notice in result.notices}) is old
+    assert result.lines[0].amounts.likely == 3.0
+
+
+def test_price_dated_ahead_is_remarked():
+    result = estimate(
+        bill_of(feed_line=1.0),
+        prices=read_prices(LIST),
+        currency="EUR",
+        today="2026-05-01",
+    )
+    assert "days ahead" in result.lines[0].remark
+
+
+@pytest.mark.parametrize(
+    ("budget", "gadget", "verdict"),
+    [
+        (None, 0, "no budget"),
+        (100.0, 0, "within"),
+        (25.0, 0, "cannot tell"),
+        (22.0, 0, "over"),
+        (100.0, 1, "cannot tell"),
+        (22.0, 1, "over"),
+    ],
+)
+def test_budget(budget, gadget, verdict):
+    # likely 10 m at 2.00 and 15 per cent: 23.00; band up to 43.00
+    bill = bill_of(feed_line=10.0, **({"gadget": 1.0} if gadget else {}))
+    result = estimate(bill, prices=read_prices(LIST), currency="EUR", today=TODAY, budget=budget)
+    assert result.budget_verdict == verdict
+
+
+def test_sensitivities_estimate_again():
+    prices = read_prices(LIST + "guy strand,m,1,1,1,EUR,x,2026-06-01\n")
+
+    def run(choices):
+        bills = (
+            line_bill(LineParts(run=choices["height"] + choices["run"])),
+            support_bill(
+                SupportParts(guy_levels=(GuyLevel(height=choices["height"], anchor_distance=8.0),))
+            ),
+        )
+        return estimate(
+            join_bills(bills), prices=prices, currency="EUR", today=TODAY, contingency=0.0
+        )
+
+    found = sensitivities(
+        run, base={"height": 15.0, "run": 20.0}, steps={"run": 1.0, "height": 1.0}
+    )
+    assert [item.name for item in found] == ["height", "run"]
+    strand = 3 * 1.05 * (math.hypot(16.0, 8.0) - math.hypot(15.0, 8.0))
+    assert found[0].change.likely == pytest.approx(2.2 + strand, rel=1e-9)
+    assert found[1].change.likely == pytest.approx(2.2, rel=1e-9)
+    assert found[1].unpriced_change == 0
+    with pytest.raises(KeyError):
+        sensitivities(run, base={"height": 15.0, "run": 20.0}, steps={"width": 1.0})
+
+
+def test_every_fault_of_a_price_list_is_reported():
+    text = HEADER + (
+        "a,each,5,4,6,EUR,x,2026-06-01\n"
+        "b,,1,two,3,EUR,x,2026-06-01\n"
+        "\n"
+        "c,each,1,-2,3,,x,June\n"
+        "A,each,1,2,3,EUR,x,2026-06-01\n"
+    )
+    with pytest.raises(PlanError) as caught:
+        read_prices(text)
+    paths = {fault.path for fault in caught.value.faults}
+    assert paths == {
+        "line 2.likely",
+        "line 3.unit",
+        "line 3.likely",
+        "line 5.likely",
+        "line 5.currency",
+        "line 5.dated",
+        "line 6.item",
+    }
+    assert all(fault.remedy for fault in caught.value.faults)
+
+
+def test_missing_columns():
+    for text in ("", "item,price\nx,1\n"):
+        with pytest.raises(PlanError) as caught:
+            read_prices(text)
+        assert "dated" in caught.value.faults[0].value
+
+
+def test_invented_demo_prices_cover_the_demo_beam():
+    data = resources.files("boomwright.app").joinpath("data")
+    text = data.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    assert "invented" in text.splitlines()[0].lower()
+    prices = read_prices(text)
+    assert all(price.supplier == "invented" for price in prices)
+    plan = read_plan(data.joinpath("demo.toml").read_text(encoding="utf-8"), source="demo.toml")
+    bill = join_bills(
+        (
+            beam_bill(plan.beams[0]),
+            support_bill(
+                SupportParts(
+                    tower_height=15.0,
+                    mast_length=4.0,
+                    guy_levels=(GuyLevel(height=12.0, anchor_distance=9.0),),
+                    anchors=3,
+                    footing_volume=1.5,
+                    rotator=True,
+                )
+            ),
+            line_bill(
+                LineParts(
+                    run=30.0,
+                    loop=3.0,
+                    connectors=4,
+                    control_run=30.0,
+                    tower_legs=3,
+                    bonding_length=10.0,
+                    arresters=1,
+                )
+            ),
+            services_bill(
+                Services(
+                    lift_truck_days=1.0,
+                    crane_days=0.5,
+                    climber_days=1.0,
+                    permits=1,
+                    engineer_stamps=1,
+                    insurance_years=1.0,
+                )
+            ),
+        )
+    )
+    result = estimate(bill, prices=prices, currency="EUR", today="2026-11-25")
+    assert result.unpriced == ()
+    assert result.old == ()
