@@ -10,7 +10,8 @@ What counts as described:
   when the annotation says array; a result other than None: a ``Returns`` section with ``[unit]``;
 * a dataclass or exception: the same entries in the docstring of the class;
 * a property: ``[unit]`` anywhere in its docstring;
-* a command-line argument: the ``help`` text of its option, which is what the user reads.
+* a field of a page's context: its ``metadata=helped("...")``, which the page's JSON shows;
+* a command: nothing here, its options carry the help a user reads, held by tests/shell.
 """
 
 from __future__ import annotations
@@ -80,9 +81,9 @@ def written(node: ast.expr | None) -> str:
     return ast.unparse(node) if node is not None else ""
 
 
-def has_option_help(annotation: str) -> bool:
-    """Whether the annotation is a command-line option that carries its own help."""
-    return annotation.startswith("Annotated[") and "help=" in annotation
+def is_command(decorators: set[str]) -> bool:
+    """Whether a function is a command of the command line."""
+    return any(".command(" in decorator for decorator in decorators)
 
 
 def arguments_of(function: Function, *, method: bool) -> list[Argument]:
@@ -95,11 +96,7 @@ def arguments_of(function: Function, *, method: bool) -> list[Argument]:
     nodes = [*plain, *spec.kwonlyargs]
     nodes += [node for node in (spec.vararg, spec.kwarg) if node is not None]
     found = [Argument(name=node.arg, annotation=written(node.annotation)) for node in nodes]
-    return [
-        argument
-        for argument in found
-        if not argument.name.startswith("_") and not has_option_help(argument.annotation)
-    ]
+    return [argument for argument in found if not argument.name.startswith("_")]
 
 
 def function_faults(function: Function, *, method: bool) -> Iterator[str]:
@@ -109,7 +106,7 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
         yield "no docstring"
         return
     decorators = {written(node) for node in function.decorator_list}
-    if decorators & {"overload", "override"}:
+    if decorators & {"overload", "override"} or is_command(decorators):
         return
     if decorators & {"property", "cached_property"}:
         if not UNIT.search(docstring):
@@ -141,6 +138,7 @@ def fields_of(node: ast.ClassDef) -> list[Argument]:
             and isinstance(item.target, ast.Name)
             and not item.target.id.startswith("_")
             and not written(item.annotation).startswith("ClassVar")
+            and "metadata=helped(" not in written(item.value)
         ]
     makers = [
         item for item in node.body if isinstance(item, ast.FunctionDef) and item.name == "__init__"

@@ -10,8 +10,10 @@ from typing import Any
 
 import pytest
 from damaged_plans import SOUND
+from typer.main import get_command
 
 from boomwright import reach
+from boomwright.cli import app
 from boomwright.reach import BeamReadings
 from fakes.command_line import Shell
 from fakes.readings import fake_readings
@@ -45,6 +47,14 @@ def test_help_lists_the_commands_in_the_order_of_the_job(shell: Shell) -> None:
     assert ran.status == 0
     places = [ran.out.index(f"\n  {name} ") for name in ("new", "check", "compute", "book", "open")]
     assert places == sorted(places)
+
+
+def test_every_command_and_every_option_has_its_help() -> None:
+    program = get_command(app)
+    for name, command in program.commands.items():  # type: ignore[attr-defined]
+        assert command.help, name
+        for parameter in command.params:
+            assert parameter.help, f"{name} {parameter.name}"
 
 
 def test_version(shell: Shell) -> None:

@@ -59,7 +59,7 @@ class DeskTools:
         """
         return plans.read_plan(text, source=self._path.name)
 
-    def rewrite(self, text: str, changes: Mapping[str, str]) -> str:
+    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
         """Change values in the text, comments kept.
 
         Parameters
@@ -67,7 +67,7 @@ class DeskTools:
         text
             the plan file [-]
         changes
-            new text by dotted place [-]
+            new value by dotted place: text as it is, a number in SI [SI]
 
         Returns
         -------
