@@ -268,6 +268,14 @@ def test_characters_beyond_the_fonts_are_owned_up_to():
     assert "book.characters-outside-fonts" not in _text(_book(fake_readings(), title="Zürich"))
 
 
+def test_any_character_in_a_notice_or_a_reference_is_taken():
+    odd = Notice(code="x.\u6771", text="about \u0301\U0001f4e1", source="k\u4eac")
+    readings = replace(fake_readings(), notices=(odd,))
+    text = _text(_book(readings, sources={"other": "\u2603 snow"}))
+    assert "book.characters-outside-fonts" in text
+    assert _squeezed("U+0301, U+2603") in text
+
+
 def test_empty_title_still_makes_a_book():
     assert "Untitledplan" in _text(_book(fake_readings(), title="  "))
 

@@ -38,6 +38,13 @@ from boomwright.reach import BeamReadings
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
+_LOOK = {
+    "ink": PRINT_PALETTE.ink,
+    "quiet": PRINT_PALETTE.quiet,
+    "grid": PRINT_PALETTE.grid,
+    "accent": PRINT_PALETTE.accent,
+    "cool": PRINT_PALETTE.series[0],
+}
 
 
 def _numbered_sources(
@@ -138,6 +145,20 @@ def _beam_entry(readings: BeamReadings, *, system: UnitSystem) -> dict[str, Any]
     }
 
 
+def _back_matter(
+    *, found: Sequence[tuple[str, Notice]], sources: Mapping[str, str]
+) -> dict[str, Any]:
+    """Gather notices, gravest first, and the sources numbered as they are cited."""
+    ordered = sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
+    numbers = _numbered_sources(notices=[notice for _, notice in ordered], sources=sources)
+    entries = [_notice_entry(notice, about=about, numbers=numbers) for about, notice in ordered]
+    return {
+        "notices": entries,
+        "urgent": [entry for entry in entries if entry["severity"] in _URGENT],
+        "sources": [[str(number), text] for number, text in numbers.values()],
+    }
+
+
 def book_contents(
     *,
     plan: Plan,
@@ -186,24 +207,12 @@ def book_contents(
         "issued": clean(issued),
         "paper": paper,
         "system": system,
-        "look": {
-            "ink": PRINT_PALETTE.ink,
-            "quiet": PRINT_PALETTE.quiet,
-            "grid": PRINT_PALETTE.grid,
-            "accent": PRINT_PALETTE.accent,
-            "cool": PRINT_PALETTE.series[0],
-        },
+        "look": _LOOK,
         "site": [list(fact) for fact in site_facts(plan.site, system=system)],
         "beams": [_beam_entry(one, system=system) for one in readings],
     }
-    extra = _font_notice([data, [(about, n.text, n.value, n.limit) for about, n in found]])
+    extra = _font_notice([data, _back_matter(found=found, sources=sources)])
     data["machine_fonts"] = extra is not None
     if extra:
         found.append(("book", extra))
-    numbers = _numbered_sources(notices=[notice for _, notice in found], sources=sources)
-    found.sort(key=lambda pair: _SEVERITIES.index(pair[1].severity))
-    entries = [_notice_entry(notice, about=about, numbers=numbers) for about, notice in found]
-    data["notices"] = entries
-    data["urgent"] = [entry for entry in entries if entry["severity"] in _URGENT]
-    data["sources"] = [[str(number), text] for number, text in numbers.values()]
-    return data
+    return {**data, **_back_matter(found=found, sources=sources)}
