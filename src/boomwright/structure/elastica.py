@@ -14,6 +14,7 @@ from math import cos, pi
 from scipy.optimize import brentq
 
 from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.faults import StructureInputError
 from boomwright.structure.stepped import Segment, cantilever, wind_loads
 
 
@@ -104,12 +105,21 @@ def elastica(
     -------
     ElasticaState
         moments, and the ratio to the small-deflection moment [-]
+
+    Raises
+    ------
+    StructureInputError
+        when no bent shape is found
     """
     loads = wind_loads(segments=segments, pressure=pressure, drag=drag)
     linear = cantilever(segments=segments, loads=loads).root_moments[0]
-    tip_slope = float(
-        brentq(lambda angle: _march(segments, loads, angle, steps)[0], 0.0, pi / 2, xtol=1e-9)
-    )
+    try:
+        tip_slope = float(
+            brentq(lambda angle: _march(segments, loads, angle, steps)[0], 0.0, pi / 2, xtol=1e-9)
+        )
+    except (ValueError, OverflowError) as error:
+        msg = f"no bent shape found at {pressure:.0f} Pa: the tube is too limp for that wind"
+        raise StructureInputError(msg) from error
     _, moments = _march(segments, loads, tip_slope, steps)
     return ElasticaState(
         root_moment=moments[0],

@@ -1,0 +1,241 @@
+"""Ledger lines for the footing, all with nominal wind and a factor of 1.5."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boomwright.structure.check_support import carried_weight
+from boomwright.structure.check_tower import standing_moment
+from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.inputs import BaseReactions
+from boomwright.structure.margins import margin
+from boomwright.structure.pads import FOOTING_FACTOR, PadBase, PadCheck, check_pad
+from boomwright.structure.piers import PierBase, PierCheck, check_pier
+from boomwright.structure.report import BaseReport, BeamReport, GuyReport
+from boomwright.structure.soils import Soil
+from boomwright.structure.tube_support import TubeBending
+
+
+def base_reactions(
+    *,
+    beams: Sequence[BeamReport],
+    tube: TubeBending | None,
+    guys: GuyReport | None,
+    gap: str,
+    site: SiteLoads,
+) -> tuple[BaseReactions | None, str]:
+    """Loads on the footing: the maker's when entered, else computed where that is sound.
+
+    Parameters
+    ----------
+    beams
+        beams [-] (n_beams,)
+    tube
+        tubular support; None without or when not checked [-]
+    guys
+        guys; None without or when not checked [-]
+    gap
+        why the load on the support is not known, or empty [-]
+    site
+        wind and ice [-]
+
+    Returns
+    -------
+    tuple
+        reactions or None, and why not in words [-] (2,)
+    """
+    given, tower = site.inputs.base_reactions, site.inputs.tower
+    if given is not None:
+        if given.kind != "nominal":
+            return None, (
+                "the maker's base reactions are for ultimate wind and a footing with a factor "
+                "of 1.5 needs nominal ones"
+            )
+        return given, ""
+    if gap:
+        return None, gap
+    if site.nominal is None:
+        return None, "no wind speed with its kind, edition and exposure is given"
+    text = f"computed with {site.nominal.text}"
+    if tube is not None and site.inputs.tube is not None:
+        return _finite(tube.base_moment, tube.base_shear, tube.axial, text)
+    if tower is None:
+        return None, "neither the maker's base reactions nor a checked support is given"
+    if tower.weight is None:
+        return None, "the tower's weight is not given"
+    carried = carried_weight(beams=beams, site=site)
+    if carried is None:
+        return None, "the weight of a beam on it is not known"
+    weight = tower.weight + carried
+    if site.inputs.guying:
+        if guys is None:
+            return None, "the guys were not checked"
+        shear = max(state.base_shear for state in guys.states)
+        moment = max(state.base_moment for state in guys.states)
+        return _finite(moment, shear, weight + guys.compression, text)
+    found = standing_moment(tower=tower, beams=beams, site=site)
+    if found is None or tower.kind == "bracketed":
+        return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
+    return _finite(found[0], found[1], weight, text)
+
+
+def _finite(
+    moment: float, shear: float, axial: float, text: str
+) -> tuple[BaseReactions | None, str]:
+    if not max(moment, shear, axial) < float("inf"):
+        return None, "the support buckles before its footing is reached"
+    reactions = BaseReactions(moment=moment, shear=shear, axial=axial, kind="nominal", text=text)
+    return reactions, ""
+
+
+def check_base(
+    *,
+    beams: Sequence[BeamReport],
+    tube: TubeBending | None,
+    guys: GuyReport | None,
+    gap: str,
+    site: SiteLoads,
+    findings: Findings,
+) -> BaseReport | None:
+    """Check pad or pier and write its ledger lines.
+
+    Parameters
+    ----------
+    beams
+        beams [-] (n_beams,)
+    tube
+        tubular support; None without or when not checked [-]
+    guys
+        guys; None without or when not checked [-]
+    gap
+        why the load on the support is not known, or empty [-]
+    site
+        wind and ice [-]
+    findings
+        where lines and notices go [-]
+
+    Returns
+    -------
+    BaseReport or None
+        what was found; None when not checked [-]
+    """
+    base, soil = site.inputs.base, site.inputs.soil
+    if base is None:
+        findings.skip("base: overturning", "no footing is given")
+        return None
+    _frost(base, site, findings)
+    if soil is None:
+        findings.skip("base: overturning", "the soil is not given")
+        return None
+    reactions, reason = base_reactions(beams=beams, tube=tube, guys=guys, gap=gap, site=site)
+    if reactions is None:
+        findings.skip("base: overturning", reason)
+        return None
+    if soil.presumptive:
+        findings.doubt(
+            "presumptive-soil",
+            f"{soil.name} stands with a presumed strength nobody tested; soft, organic, filled "
+            "or wet ground has none.",
+        )
+    if isinstance(base, PadBase):
+        pad = check_pad(
+            pad=base,
+            soil=soil,
+            moment=reactions.moment,
+            shear=reactions.shear,
+            axial=reactions.axial,
+        )
+        _pad_lines(base, pad, soil, reactions, findings)
+        return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
+    if soil.lateral is None:
+        findings.skip("base: depth of the block", f"{soil.name} has no lateral value: test it")
+        return None
+    pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
+    _pier_line(base, pier, soil, reactions, findings)
+    return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
+
+
+def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> None:
+    name = "base: below the frost"
+    depth = site.inputs.frost_depth
+    if depth is None:
+        findings.skip(name, "the local frost depth is not given: the building office knows it")
+        return
+    if depth > 0.0:
+        findings.add(
+            margin(
+                name=name,
+                demand=depth,
+                capacity=base.depth,
+                unit="m",
+                basis="local frost depth as entered",
+                change="found deeper",
+            )
+        )
+
+
+def _pad_lines(
+    base: PadBase, pad: PadCheck, soil: Soil, reactions: BaseReactions, findings: Findings
+) -> None:
+    basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
+    change = "make the pad wider, or thicker, or cover it with soil"
+    findings.add(
+        margin(
+            name="base: overturning",
+            demand=FOOTING_FACTOR * pad.moment,
+            capacity=pad.weight * base.side / 2.0,
+            unit="N m",
+            basis=basis,
+            change=change,
+            load_kind=reactions.kind,
+            limit_kind="nominal",
+        )
+    )
+    findings.add(
+        margin(
+            name="base: pressure on the soil",
+            demand=pad.pressure / 1000.0,
+            capacity=None if soil.bearing is None else soil.bearing / 1000.0,
+            unit="kPa",
+            basis=f"{reactions.text}; straight {pad.pressure_square / 1000.0:.0f} and diagonal "
+            f"{pad.pressure_diagonal / 1000.0:.0f} kPa; allowable bearing of {soil.name}",
+            change=change,
+            load_kind=reactions.kind,
+            limit_kind="nominal",
+            missing=f"{soil.name} has no bearing value: have it tested",
+        )
+    )
+    holds = None if pad.sliding_factor is None else min(pad.sliding_factor * reactions.shear, 1e300)
+    if reactions.shear > 0.0:
+        findings.add(
+            margin(
+                name="base: sliding",
+                demand=FOOTING_FACTOR * reactions.shear,
+                capacity=holds,
+                unit="N",
+                basis=f"{basis}; friction or cohesion of {soil.name}, soil beside it not counted",
+                change=change,
+                load_kind=reactions.kind,
+                limit_kind="nominal",
+                missing=f"{soil.name} has neither friction nor cohesion",
+            )
+        )
+
+
+def _pier_line(
+    base: PierBase, pier: PierCheck, soil: Soil, reactions: BaseReactions, findings: Findings
+) -> None:
+    doubled = "doubled for a post that may move" if base.may_move else "as tabulated"
+    findings.add(
+        margin(
+            name="base: depth of the block",
+            demand=pier.needed_depth,
+            capacity=base.depth,
+            unit="m",
+            basis=f"{reactions.text}; lateral value of {soil.name} {doubled}; depth and strength "
+            f"agree at {pier.settled_depth:.2f} m",
+            change="go deeper or wider",
+            load_kind=reactions.kind,
+            limit_kind="nominal",
+        )
+    )

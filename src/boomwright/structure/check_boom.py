@@ -1,0 +1,360 @@
+"""Ledger lines for one boom; weights, balance, torque and inertia on the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import isfinite
+
+import numpy as np
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.parts import Beam
+from boomwright.structure.beam_wind import BeamWind
+from boomwright.structure.boom import (
+    ArmBending,
+    PointMass,
+    balance_point,
+    boom_arms,
+    boom_inertia,
+    moment_of_inertia,
+)
+from boomwright.structure.check_elements import element_trouble
+from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.ice import IceCoat
+from boomwright.structure.inputs import Boom, MountedBeam
+from boomwright.structure.margins import margin
+from boomwright.structure.stepped import half_segments
+from boomwright.structure.torque import WindTorque, vane_drag_area, wind_torque
+from boomwright.structure.wind import VelocityPressure
+
+#: sag of a boom arm past this share of its length calls for a tie (common practice)
+SAG_SHARE = 1.0 / 50.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomFindings:
+    """What is known of a boom; nothing of it without tube walls.
+
+    Parameters
+    ----------
+    weight
+        weight of elements, boom and fittings [N]
+    iced_weight
+        the same with ice; None without ice [N]
+    balance
+        balance point on the beam's x axis [m]
+    clamp
+        mast clamp on the beam's x axis [m]
+    inertia
+        moment of inertia about the mast [kg m^2]
+    arms
+        rear and front arm, bare [-]
+    iced_arms
+        the same with ice, empty without [-]
+    torque
+        wind torque, nominal; None without wind [N m]
+    vane_drag_area
+        drag area that cancels the boom's torque at the end of the short arm [m^2]
+    """
+
+    weight: float | None = None
+    iced_weight: float | None = None
+    balance: float | None = None
+    clamp: float | None = None
+    inertia: float | None = None
+    arms: tuple[ArmBending, ...] = ()
+    iced_arms: tuple[ArmBending, ...] = ()
+    torque: WindTorque | None = None
+    vane_drag_area: float | None = None
+
+
+def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
+    """Masses of elements and wires along the boom.
+
+    Parameters
+    ----------
+    beam
+        the beam, every section with a wall [-]
+    ice
+        ice on everything, or None [-]
+
+    Returns
+    -------
+    tuple of PointMass
+        one for each element and each piece of wire [-]
+    """
+    masses = []
+    for number, element in enumerate(beam.elements, start=1):
+        weight = sum(
+            segment.weight_per_length(ice=ice) * segment.length
+            for segment in half_segments(element=element, material=beam.material)
+        )
+        masses.append(
+            PointMass(
+                name=f"{element.role} {number}",
+                position=element.position,
+                mass=2.0 * weight / STANDARD_GRAVITY,
+                span=element.length,
+            )
+        )
+    for wire in beam.wires:
+        area = np.pi * wire.diameter**2 / 4.0 * beam.material.density
+        coat = 0.0 if ice is None else ice.mass_per_length(diameter=wire.diameter)
+        for a, b in zip(wire.points[:-1], wire.points[1:], strict=True):
+            length = float(np.linalg.norm(b - a))
+            masses.append(
+                PointMass(
+                    name=wire.name,
+                    position=float(a[0] + b[0]) / 2.0,
+                    mass=(float(area) + coat) * length,
+                    span=2.0 * float(max(abs(a[1]), abs(b[1]))),
+                )
+            )
+    return tuple(masses)
+
+
+def weight_trouble(*, beam: Beam) -> str:
+    """Say why a beam's weight cannot be known, or nothing.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    str
+        reason in words [-]
+    """
+    if not beam.elements:
+        return "the beam has no elements"
+    for number, element in enumerate(beam.elements, start=1):
+        trouble = element_trouble(element=element, material=beam.material)
+        if trouble:
+            return f"the weight of element {number} is not known ({trouble})"
+        if not isfinite(element.position):
+            return f"the place of element {number} is no number"
+    return ""
+
+
+def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
+    """Say why a boom cannot be worked out, or nothing.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    boom
+        its boom [-]
+
+    Returns
+    -------
+    str
+        reason in words [-]
+    """
+    if boom is None:
+        return "the boom tube is not given"
+    trouble = weight_trouble(beam=beam)
+    if trouble:
+        return trouble
+    front = boom.rear_end + boom.length
+    for number, element in enumerate(beam.elements, start=1):
+        if not boom.rear_end - 1e-6 <= element.position <= front + 1e-6:
+            return f"element {number} at {element.position:.2f} m is not on the boom"
+    if not (boom.material.elastic_modulus > 0.0 and boom.material.density > 0.0):
+        return f"density or stiffness of {boom.material.name} is not known"
+    return ""
+
+
+def _arms(
+    boom: Boom,
+    masses: tuple[PointMass, ...],
+    clamp: float,
+    site: SiteLoads,
+    pressure: VelocityPressure | None,
+    ice: IceCoat | None,
+) -> tuple[ArmBending, ArmBending]:
+    metal = boom.shape.area * boom.material.density
+    coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter)
+    seen = boom.diameter if ice is None else ice.iced_diameter(diameter=boom.diameter)
+    force = 0.0 if pressure is None else pressure.for_force
+    factor = site.dead_factor
+    return boom_arms(
+        shape=boom.shape,
+        elastic_modulus=boom.material.elastic_modulus,
+        rear_end=boom.rear_end,
+        length=boom.length,
+        clamp=clamp,
+        masses=tuple(
+            PointMass(name=p.name, position=p.position, mass=p.mass * factor) for p in masses
+        ),
+        line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
+        line_wind=force * ROUND_DRAG * seen,
+        tie=boom.tie,
+    )
+
+
+def _boom_line(
+    name: str,
+    boom: Boom,
+    arms: tuple[ArmBending, ...],
+    pressure: VelocityPressure | None,
+    site: SiteLoads,
+    findings: Findings,
+    missing: str,
+) -> None:
+    if pressure is None:
+        findings.skip(name, missing)
+        return
+    if not boom.material.yield_strength > 0.0:
+        findings.skip(name, f"the yield strength of {boom.material.name} is not known")
+        return
+    limit = site.limit(
+        yield_strength=boom.material.yield_strength,
+        steel=is_steel(boom.material),
+        ultimate=boom.material.ultimate_strength,
+    )
+    findings.add(
+        margin(
+            name=name,
+            demand=max(arm.stress for arm in arms) / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=f"{pressure.text}; {limit.rule}; dead load x {site.dead_factor:g}",
+            change="take a larger or thicker boom, or tie it from above and to the sides",
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )
+
+
+def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
+    for which, arm in zip(("rear", "front"), arms, strict=True):
+        if arm.length > 0.0 and arm.sag > SAG_SHARE * arm.length:
+            findings.doubt(
+                "boom-sag",
+                f"{name}: the {which} boom arm sags past a fiftieth of its length; a tie from "
+                "above at 0.6 to 0.7 of the arm takes it up.",
+                value=f"{arm.sag * 1000:.0f} mm",
+                limit=f"{arm.length * SAG_SHARE * 1000:.0f} mm (common practice)",
+            )
+
+
+def _torque(
+    beam: Beam, boom: Boom, clamp: float, wind: BeamWind, pressure: VelocityPressure | None
+) -> WindTorque | None:
+    if pressure is None:
+        return None
+    first = 0.0
+    for element in beam.elements:
+        out = 0.0
+        for section in element.half:
+            first += section.diameter * section.length * (out + section.length / 2.0)
+            out += section.length
+    return wind_torque(
+        pressure=pressure.for_force,
+        boom_diameter=boom.diameter,
+        arms=(clamp - boom.rear_end, boom.rear_end + boom.length - clamp),
+        element_drag_area=wind.elements.drag,
+        element_first_moment=first,
+        offset=boom.offset,
+    )
+
+
+def _whole(beam: Beam, boom: Boom, ice: IceCoat | None) -> tuple[PointMass, ...]:
+    coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter) * boom.length
+    itself = PointMass(name="boom", position=boom.middle, mass=boom.mass + coat)
+    return (*beam_masses(beam=beam, ice=ice), *boom.fittings, itself)
+
+
+def _lines(
+    name: str,
+    boom: Boom,
+    bare: tuple[ArmBending, ...],
+    iced: tuple[ArmBending, ...],
+    height: float,
+    site: SiteLoads,
+    findings: Findings,
+) -> None:
+    _boom_line(
+        f"{name}: boom in wind",
+        boom,
+        bare,
+        site.pressure(height=height),
+        site,
+        findings,
+        site.missing,
+    )
+    if iced:
+        _boom_line(
+            f"{name}: boom, ice with its wind",
+            boom,
+            iced,
+            site.ice_pressure(height=height),
+            site,
+            findings,
+            site.missing or "the gust that comes with the ice is not given",
+        )
+    _sag(name, bare, findings)
+
+
+def check_boom(
+    *, mounted: MountedBeam, wind: BeamWind, site: SiteLoads, findings: Findings
+) -> BoomFindings:
+    """Work out the boom of one beam and write its ledger lines.
+
+    Parameters
+    ----------
+    mounted
+        beam and boom [-]
+    wind
+        areas of the beam, bare [-]
+    site
+        wind and ice [-]
+    findings
+        where lines and notices go [-]
+
+    Returns
+    -------
+    BoomFindings
+        weights, balance, bending and torque [-]
+    """
+    beam, boom = mounted.beam, mounted.boom
+    trouble = boom_trouble(beam=beam, boom=boom)
+    if boom is None or trouble:
+        findings.skip(f"{beam.name}: boom in wind", trouble)
+        if weight_trouble(beam=beam):
+            return BoomFindings()
+        alone = sum(point.mass for point in beam_masses(beam=beam))
+        return BoomFindings(weight=alone * STANDARD_GRAVITY)
+    whole = _whole(beam, boom, None)
+    balance = balance_point(masses=whole)
+    clamp = boom.clamp
+    if clamp is None:
+        clamp = min(max(balance, boom.rear_end), boom.rear_end + boom.length)
+    coat = site.coat(height=beam.height)
+    bare = _arms(boom, whole[:-1], clamp, site, site.pressure(height=beam.height), None)
+    iced: tuple[ArmBending, ...] = ()
+    iced_weight = None
+    if coat is not None:
+        on_ice = _whole(beam, boom, coat)
+        iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
+        iced = _arms(boom, on_ice[:-1], clamp, site, site.ice_pressure(height=beam.height), coat)
+    _lines(beam.name, boom, bare, iced, beam.height, site, findings)
+    arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
+    short = min(arms)
+    return BoomFindings(
+        weight=sum(point.mass for point in whole) * STANDARD_GRAVITY,
+        iced_weight=iced_weight,
+        balance=balance,
+        clamp=clamp,
+        inertia=moment_of_inertia(masses=whole[:-1], axis=clamp)
+        + boom_inertia(mass=boom.mass, length=boom.length, middle=boom.middle, axis=clamp),
+        arms=bare,
+        iced_arms=iced,
+        torque=_torque(beam, boom, clamp, wind, site.nominal_pressure(height=beam.height)),
+        vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=short)
+        if short > 0.0
+        else None,
+    )

@@ -1,0 +1,264 @@
+"""Ledger lines for the elements of one beam."""
+
+from __future__ import annotations
+
+from math import isfinite
+
+from boomwright.parts import Beam, Element, Material
+from boomwright.structure.basis import EDITIONS
+from boomwright.structure.elastica import elastica
+from boomwright.structure.elements import ElementStrength, element_strength
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.findings import Findings, SiteLoads, is_steel
+from boomwright.structure.margins import margin
+from boomwright.structure.report import ElementReport
+from boomwright.structure.stepped import Segment, half_segments
+from boomwright.structure.tubing import SLENDER_TUBE, StressLimit
+from boomwright.structure.vibration import vibration_modes
+
+
+def element_trouble(*, element: Element, material: Material) -> str:
+    """Say why an element cannot be worked out, or nothing.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+    material
+        its metal [-]
+
+    Returns
+    -------
+    str
+        reason in words, empty when all is there [-]
+    """
+    if not element.half:
+        return "it has no tube sections"
+    for number, section in enumerate(element.half, start=1):
+        sizes = (section.diameter, section.length, section.wall)
+        if not all(isfinite(size) for size in sizes):
+            return f"section {number} has a size that is no number"
+        if section.wall == 0.0:
+            return f"the wall of section {number} is not given"
+        if min(sizes) <= 0.0 or 2.0 * section.wall > section.diameter:
+            return f"the sizes of section {number} make no tube"
+    wanted = (material.density, material.elastic_modulus)
+    if not all(isfinite(value) and value > 0.0 for value in wanted):
+        return f"density or stiffness of {material.name} is not known"
+    return ""
+
+
+def element_label(*, beam: Beam, index: int) -> str:
+    """Name an element for people.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    index
+        element in plan order [-]
+
+    Returns
+    -------
+    str
+        beam, role and number [-]
+    """
+    return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
+
+
+def _change(strength: ElementStrength, weak: int) -> str:
+    tube = strength.sections[weak]
+    return (
+        f"double the wall of section {weak + 1} ({tube.diameter * 1000:.1f} mm, from "
+        f"{tube.from_boom:.2f} m) or let the larger tube reach further out"
+    )
+
+
+def _wind_lines(
+    label: str,
+    strength: ElementStrength,
+    limit: StressLimit,
+    site: SiteLoads,
+    height: float,
+    findings: Findings,
+) -> None:
+    name = f"{label}: bending in wind"
+    pressure = site.pressure(height=height)
+    if pressure is None:
+        findings.skip(name, site.missing)
+        return
+    weak = strength.worst_bare
+    findings.add(
+        margin(
+            name=name,
+            demand=weak.bare_stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=f"{pressure.text}; {limit.rule}; dead load x {site.dead_factor:g}; weakest "
+            f"section {weak.index + 1}, yields at {weak.yield_speed_bare:.1f} m/s local",
+            change=_change(strength, weak.index),
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )
+
+
+def _ice_lines(
+    label: str,
+    strength: ElementStrength,
+    limit: StressLimit,
+    site: SiteLoads,
+    height: float,
+    findings: Findings,
+) -> None:
+    coat = site.coat(height=height)
+    if coat is None:
+        return
+    heavy = max(strength.sections, key=lambda section: section.ice_stress)
+    ice_text = f"ice {coat.thickness * 1000:.1f} mm at {coat.density:.0f} kg/m3, unfactored"
+    findings.add(
+        margin(
+            name=f"{label}: ice alone",
+            demand=heavy.ice_stress * site.dead_factor / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=f"{ice_text}; {limit.rule}; no wind",
+            change=_change(strength, heavy.index),
+        )
+    )
+    name = f"{label}: ice with its wind"
+    pressure = site.ice_pressure(height=height)
+    if pressure is None:
+        reason = site.missing or "the gust that comes with the ice is not given"
+        findings.skip(name, reason)
+        return
+    weak = strength.worst_iced
+    findings.add(
+        margin(
+            name=name,
+            demand=weak.iced_stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=f"{pressure.text}; {ice_text}; {limit.rule}; weakest section "
+            f"{weak.index + 1}, yields at {weak.yield_speed_iced:.1f} m/s local",
+            change=_change(strength, weak.index),
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )
+
+
+def _doubts(label: str, strength: ElementStrength, half: float, findings: Findings) -> None:
+    if strength.large_deflection:
+        findings.doubt(
+            "large-deflection",
+            f"{label} bends past the range of the plain figure, which then overstates wind "
+            "stress and droop; the large-deflection ratio stands beside it.",
+            value=f"iced droop {strength.iced_droop:.2f} m of {half:.2f} m",
+        )
+    thin = max(section.slenderness for section in strength.sections)
+    if thin > SLENDER_TUBE:
+        findings.doubt(
+            "thin-tube",
+            f"{label} has a tube so thin that its wall may buckle before it yields.",
+            value=f"diameter over wall {thin:.0f}",
+            limit=f"{SLENDER_TUBE:.0f} (common practice)",
+        )
+
+
+def _bent_ratio(
+    label: str, segments: tuple[Segment, ...], pressure: float, findings: Findings
+) -> float | None:
+    try:
+        return elastica(segments=segments, pressure=pressure).ratio
+    except StructureInputError as error:
+        findings.doubt("no-bent-shape", f"{label}: {error}.")
+        return None
+
+
+def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[ElementReport, ...]:
+    """Work out every element of a beam and write its ledger lines.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    site
+        wind and ice [-]
+    findings
+        where lines and notices go [-]
+
+    Returns
+    -------
+    tuple of ElementReport
+        elements that could be worked out [-]
+    """
+    reports = []
+    material = beam.material
+    for index, element in enumerate(beam.elements):
+        label = element_label(beam=beam, index=index)
+        trouble = element_trouble(element=element, material=material)
+        if trouble:
+            findings.skip(f"{label}: bending in wind", trouble)
+            continue
+        pressure = site.pressure(height=beam.height)
+        ice_pressure = site.ice_pressure(height=beam.height)
+        known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
+        limit = site.limit(
+            yield_strength=material.yield_strength if known else 1.0,
+            steel=is_steel(material),
+            ultimate=material.ultimate_strength,
+        )
+        strength = element_strength(
+            element=element,
+            material=material,
+            pressure=0.0 if pressure is None else pressure.for_force,
+            limit_stress=limit.value,
+            ice=site.coat(height=beam.height),
+            ice_pressure=0.0 if ice_pressure is None else ice_pressure.for_force,
+            dead_factor=site.dead_factor,
+        )
+        if known:
+            _wind_lines(label, strength, limit, site, beam.height, findings)
+            _ice_lines(label, strength, limit, site, beam.height, findings)
+        else:
+            findings.skip(
+                f"{label}: bending in wind", f"the yield strength of {material.name} is not known"
+            )
+        _doubts(label, strength, element.half_length, findings)
+        segments = half_segments(element=element, material=material)
+        ratio = None
+        if pressure is not None:
+            ratio = _bent_ratio(label, segments, pressure.for_force, findings)
+        reports.append(
+            ElementReport(
+                index=index,
+                label=label,
+                strength=strength,
+                modes=vibration_modes(segments=segments),
+                large_deflection_ratio=ratio,
+            )
+        )
+    return tuple(reports)
+
+
+def ice_missing(*, site: SiteLoads) -> str:
+    """Say why ice could not be looked at, or nothing.
+
+    Parameters
+    ----------
+    site
+        wind and ice [-]
+
+    Returns
+    -------
+    str
+        reason in words, empty when ice is known or known to be none [-]
+    """
+    ice = site.inputs.ice
+    if ice is None:
+        return "no ice thickness is given (enter 0 where there is none)"
+    if ice.mapped and site.inputs.wind is None:
+        known = ", ".join(EDITIONS)
+        return f"a mapped ice thickness needs the code edition of its map ({known})"
+    return ""

@@ -1,0 +1,392 @@
+"""Ledger lines for the mast and the rotator below it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boomwright.structure.basis import as_nominal
+from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.margins import margin
+from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
+from boomwright.structure.report import BeamReport
+from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
+from boomwright.structure.torque import braking_torque_by_angle
+from boomwright.structure.wind import VelocityPressure
+
+
+def mast_loads(
+    *, mast: Mast, beams: Sequence[BeamReport], site: SiteLoads, nominal: bool
+) -> tuple[MastLoad, ...]:
+    """Wind and weight of every beam on the mast, each from its own worst direction.
+
+    Parameters
+    ----------
+    mast
+        the mast [-]
+    beams
+        beams on it [-] (n_beams,)
+    site
+        wind and ice [-]
+    nominal
+        True for nominal wind, False for the wind of the member method [-]
+
+    Returns
+    -------
+    tuple of MastLoad
+        one for each beam [-] (n_beams,)
+    """
+    loads = []
+    for beam in beams:
+        pressure = (
+            site.nominal_pressure(height=beam.height)
+            if nominal
+            else site.pressure(height=beam.height)
+        )
+        force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
+        loads.append(
+            MastLoad(
+                name=beam.name,
+                height=beam.height - mast.bearing_height,
+                force=force,
+                weight=beam.weight or 0.0,
+            )
+        )
+    return tuple(loads)
+
+
+def total_torque(*, beams: Sequence[BeamReport], offsets: Sequence[float]) -> float | None:
+    """Wind torque of all beams on one mast, nominal.
+
+    Torques of booms hung on opposite sides of the mast cancel; all others are added.
+
+    Parameters
+    ----------
+    beams
+        beams on the mast [-] (n_beams,)
+    offsets
+        boom axis beside the mast, by sign [m] (n_beams,)
+
+    Returns
+    -------
+    float or None
+        torque; None when one of them is not known [N m]
+    """
+    torques = [beam.torque for beam in beams]
+    known = [torque for torque in torques if torque is not None]
+    if not known or len(known) < len(torques):
+        return None
+    signed = sum(
+        torque.offset if offset >= 0.0 else -torque.offset
+        for torque, offset in zip(known, offsets, strict=True)
+    )
+    along = abs(signed) + sum(torque.gust_elements for torque in known)
+    across = sum(torque.boom + torque.gust_boom for torque in known)
+    return max(along, across)
+
+
+def _misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
+    for beam in beams:
+        if not mast.bearing_height <= beam.height <= mast.top_height:
+            return (
+                f"{beam.name} hangs at {beam.height:.2f} m, off the mast between "
+                f"{mast.bearing_height:.2f} m and {mast.top_height:.2f} m"
+            )
+    return ""
+
+
+def check_mast(
+    *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
+) -> MastBending | None:
+    """Bend the mast and write its ledger line.
+
+    Parameters
+    ----------
+    beams
+        beams on the mast [-] (n_beams,)
+    torque
+        wind torque, nominal; None when not known [N m]
+    site
+        wind and ice [-]
+    findings
+        where lines and notices go [-]
+
+    Returns
+    -------
+    MastBending or None
+        bending by the member method; None when not checked [-]
+    """
+    mast, name = site.inputs.mast, "mast: bending at the top bearing"
+    if mast is None:
+        if site.inputs.tube is None:
+            findings.skip(name, "no mast is given")
+        return None
+    pressure = site.pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
+    trouble = site.missing or _misplaced(mast, beams)
+    if not trouble and not beams:
+        trouble = "no beam with a wind area hangs on it"
+    if trouble or pressure is None:
+        findings.skip(name, trouble)
+        return None
+    if any(beam.weight is None for beam in beams):
+        findings.doubt(
+            "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
+        )
+    # Torque is nominal; strength design holds it at its own level of wind.
+    bent = mast_bending(
+        mast=mast,
+        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False),
+        pressure=pressure.for_force,
+        torque=(torque or 0.0) * _level(site),
+    )
+    _stress_line(name, mast, bent, pressure, site, findings)
+    _iced_line(mast, beams, site, findings)
+    if bent.top_deflection is not None and bent.top_deflection > 0.1 * mast.proud:
+        findings.doubt(
+            "mast-lean",
+            "The mast leans far in the wind; the moment of the weights is a first pass only.",
+            value=f"{bent.top_deflection:.2f} m",
+            limit=f"{0.1 * mast.proud:.2f} m",
+        )
+    return bent
+
+
+def _stress_line(
+    name: str,
+    mast: Mast,
+    bent: MastBending,
+    pressure: VelocityPressure,
+    site: SiteLoads,
+    findings: Findings,
+) -> None:
+    if mast.yield_strength is None:
+        findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
+        return
+    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel)
+    findings.add(
+        margin(
+            name=name,
+            demand=bent.stress / 1e6,
+            capacity=limit.value / 1e6,
+            unit="MPa",
+            basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m at the bearing",
+            change="take a stronger or thicker tube, or hang the beams lower",
+            load_kind=pressure.kind,
+            limit_kind=limit.kind,
+        )
+    )
+
+
+def _iced_line(
+    mast: Mast, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
+) -> None:
+    coat = site.coat(height=mast.top_height)
+    if coat is None:
+        return
+    name = "mast: bending, ice with its wind"
+    pressure = site.ice_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
+    if pressure is None:
+        findings.skip(name, site.missing or "the gust that comes with the ice is not given")
+        return
+    loads = []
+    for beam in beams:
+        here = site.ice_pressure(height=beam.height)
+        wind = beam.wind if beam.iced_wind is None else beam.iced_wind
+        loads.append(
+            MastLoad(
+                name=beam.name,
+                height=beam.height - mast.bearing_height,
+                force=0.0 if here is None else here.for_force * wind.worst.drag,
+                weight=beam.iced_weight or beam.weight or 0.0,
+            )
+        )
+    bent = mast_bending(
+        mast=mast,
+        loads=loads,
+        pressure=pressure.for_force,
+        wind_diameter=coat.iced_diameter(diameter=mast.diameter),
+    )
+    _stress_line(name, mast, bent, pressure, site, findings)
+
+
+def _level(site: SiteLoads) -> float:
+    if site.member is None or site.nominal is None:
+        return 1.0
+    return (site.member.speed.gust / site.nominal.speed.gust) ** 2
+
+
+def _demand(
+    rotator: Rotator,
+    beams: Sequence[BeamReport],
+    torque: float,
+    mast: Mast | None,
+    site: SiteLoads,
+) -> RotatorDemand:
+    inertia = sum(beam.inertia or 0.0 for beam in beams)
+    turning = None
+    if rotator.turning_gust is not None and site.nominal is not None:
+        share = (rotator.turning_gust / as_nominal(site.nominal.speed).gust) ** 2
+        turning = torque * share + rotator.friction
+    stopping = None
+    if rotator.turning_rate is not None:
+        stopping = braking_torque_by_angle(
+            inertia=inertia, rate=rotator.turning_rate, angle=rotator.stop_angle
+        )
+    side = None
+    if mast is not None:
+        pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
+        if pressure is not None and rotator.place == "inside tower":
+            side = mast_bending(
+                mast=mast,
+                loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True),
+                pressure=pressure.for_force,
+                drag=ROUND_DRAG,
+            ).rotator_reaction
+    return RotatorDemand(
+        survival_torque=torque,
+        turning_torque=turning,
+        stopping_torque=stopping,
+        inertia=inertia,
+        vertical_load=_dead_weight(beams, mast),
+        side_force=side,
+    )
+
+
+def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
+    return sum(beam.weight or 0.0 for beam in beams) + (0.0 if mast is None else mast.weight)
+
+
+def check_rotator(
+    *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
+) -> RotatorDemand | None:
+    """Hold what the beams ask against the rotator's ratings, all with nominal wind.
+
+    Parameters
+    ----------
+    beams
+        beams on the mast [-] (n_beams,)
+    torque
+        wind torque, nominal; None when not known [N m]
+    site
+        wind and ice [-]
+    findings
+        where lines and notices go [-]
+
+    Returns
+    -------
+    RotatorDemand or None
+        demands; None when not checked [-]
+    """
+    rotator, mast = site.inputs.rotator, site.inputs.mast
+    if rotator is None:
+        findings.skip("rotator: holding torque", "no rotator is given")
+        return None
+    if mast is not None:
+        _clamp_lines(rotator, mast, findings)
+    if torque is None or site.nominal is None:
+        reason = "the wind torque needs wind, boom tube and tube walls of every beam"
+        findings.skip(f"{rotator.name}: holding torque", reason)
+        return None
+    if mast is not None and _misplaced(mast, beams):
+        findings.skip(f"{rotator.name}: holding torque", _misplaced(mast, beams))
+        return None
+    demand = _demand(rotator, beams, torque, mast, site)
+    _rating_lines(rotator, demand, site, findings)
+    _area_line(rotator, beams, findings)
+    return demand
+
+
+def _rating_lines(
+    rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
+) -> None:
+    basis = "" if site.nominal is None else site.nominal.text
+    start_stop = rotator.start_stop_torque or rotator.holding_torque
+    side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
+    turning_reason = "no gust in which it shall turn is given"
+    lines: tuple[tuple[str, float | None, float | None, str, str, str], ...] = (
+        (
+            "holding torque",
+            HOLDING_FACTOR * demand.survival_torque,
+            rotator.holding_torque,
+            "N m",
+            f"{basis}; factor {HOLDING_FACTOR} (common practice)",
+            "",
+        ),
+        (
+            "turning torque",
+            demand.turning_torque,
+            rotator.turning_torque,
+            "N m",
+            f"nominal gust {rotator.turning_gust} m/s, friction {rotator.friction:g} N m",
+            turning_reason,
+        ),
+        (
+            "start and stop torque",
+            demand.stopping_torque,
+            start_stop,
+            "N m",
+            f"{demand.inertia:.0f} kg m2 stopped within {rotator.stop_angle:.4f} rad, no wind",
+            "its turning rate is not given",
+        ),
+        ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),
+        ("side force", demand.side_force, rotator.side_force, "N", basis, side_reason),
+    )
+    for what, asked, rated, unit, text, reason in lines:
+        name = f"{rotator.name}: {what}"
+        if asked is None:
+            findings.skip(name, reason)
+            continue
+        findings.add(
+            margin(
+                name=name,
+                demand=asked,
+                capacity=rated,
+                unit=unit,
+                basis=text,
+                change="balance the boom, add a thrust bearing or take a stronger rotator",
+                missing=f"its maker's rating for {what} is not given",
+            )
+        )
+
+
+def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:
+    name = f"{rotator.name}: wind area ({rotator.place})"
+    if rotator.area_rule is None or rotator.rated_area is None:
+        findings.skip(name, "its rated area for this mounting, or what kind of area, is not given")
+        return
+    rule = rotator.area_rule
+    findings.add(
+        margin(
+            name=name,
+            demand=sum(beam.wind.worst.by_rule(rule) for beam in beams),
+            capacity=rotator.rated_area,
+            unit="m2",
+            basis=f"{rule} area; area ratings alone say little about torque",
+            change="look at the torque lines first",
+        )
+    )
+
+
+def _clamp_lines(rotator: Rotator, mast: Mast, findings: Findings) -> None:
+    if rotator.greatest_mast is not None:
+        findings.add(
+            margin(
+                name=f"{rotator.name}: mast fits its clamp",
+                demand=mast.diameter * 1000.0,
+                capacity=rotator.greatest_mast * 1000.0,
+                unit="mm",
+                basis="outer diameter",
+                change="a tube and a pipe of the same name differ in diameter: look at both",
+            )
+        )
+    if rotator.least_mast is not None:
+        findings.add(
+            margin(
+                name=f"{rotator.name}: clamp closes on the mast",
+                demand=rotator.least_mast * 1000.0,
+                capacity=mast.diameter * 1000.0,
+                unit="mm",
+                basis="outer diameter",
+                change="use the maker's adapter",
+            )
+        )

@@ -1,0 +1,254 @@
+"""The working pad of ``check_structure``: site loads, and lines and notices as they come up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from boomwright.base import Notice
+from boomwright.parts import Material
+from boomwright.structure.basis import EDITIONS, SpeedKind, UltimateSpeed, WindBasis
+from boomwright.structure.ice import IceCoat, ice_coat
+from boomwright.structure.inputs import StructureInputs
+from boomwright.structure.margins import Margin, not_checked
+from boomwright.structure.tubing import (
+    DEAD_FACTOR_STRENGTH,
+    StressLimit,
+    allowable_stress,
+    factored_strength,
+)
+from boomwright.structure.wind import VelocityPressure, nominal_basis, velocity_pressure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SiteLoads:
+    """Wind and ice of the site, ready for members and for everything else.
+
+    Parameters
+    ----------
+    member
+        wind for elements, booms and mast, of the kind the method needs [-]
+    nominal
+        nominal wind for rotator, tower, guys and base [-]
+    missing
+        why there is no wind for members, or empty [-]
+    kind
+        kind of wind the method needs [-]
+    inputs
+        what the owner gave [-]
+    """
+
+    member: WindBasis | None
+    nominal: WindBasis | None
+    missing: str
+    kind: SpeedKind
+    inputs: StructureInputs
+
+    @property
+    def dead_factor(self) -> float:
+        """Load factor on weight beside the wind of this method [-]."""
+        return DEAD_FACTOR_STRENGTH if self.kind == "ultimate" else 1.0
+
+    @property
+    def ice_gust(self) -> float | None:
+        """Gust that comes with ice [m/s]."""
+        return None if self.inputs.ice is None else self.inputs.ice.concurrent_gust
+
+    def pressure(self, *, height: float) -> VelocityPressure | None:
+        """Pressure for members.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        VelocityPressure or None
+            pressure, None without wind [Pa]
+        """
+        if self.member is None:
+            return None
+        return velocity_pressure(basis=self.member, height=max(0.0, height))
+
+    def ice_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Pressure that comes with ice, for members.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        VelocityPressure or None
+            pressure, None without wind or gust [Pa]
+        """
+        if self.member is None or self.ice_gust is None:
+            return None
+        return velocity_pressure(basis=self.member, height=max(0.0, height), gust=self.ice_gust)
+
+    def nominal_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Nominal pressure.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        VelocityPressure or None
+            pressure, None without wind [Pa]
+        """
+        if self.nominal is None:
+            return None
+        return velocity_pressure(basis=self.nominal, height=max(0.0, height))
+
+    def coat(self, *, height: float) -> IceCoat | None:
+        """Ice at a height.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        IceCoat or None
+            ice; None when not given or none, or a map value without a code edition [-]
+        """
+        ice, wind = self.inputs.ice, self.inputs.wind
+        if ice is None or ice.thickness == 0.0 or (ice.mapped and wind is None):
+            return None
+        return ice_coat(
+            ice=ice,
+            height=max(0.0, height),
+            edition="ASCE 7-16" if wind is None else wind.edition,
+            topography=1.0 if wind is None or wind.topography is None else wind.topography,
+        )
+
+    def limit(self, *, yield_strength: float, steel: bool, ultimate: float = 0.0) -> StressLimit:
+        """Stress limit of the method.
+
+        Parameters
+        ----------
+        yield_strength
+            minimum yield [Pa]
+        steel
+            True for steel [-]
+        ultimate
+            rupture strength, 0 when unknown [Pa]
+
+        Returns
+        -------
+        StressLimit
+            limit of the same kind as the member wind [Pa]
+        """
+        if self.kind == "ultimate":
+            return factored_strength(yield_strength=yield_strength)
+        return allowable_stress(yield_strength=yield_strength, steel=steel, ultimate=ultimate)
+
+
+@dataclass(slots=True)
+class Findings:
+    """Lines and notices gathered on the way.
+
+    Parameters
+    ----------
+    lines
+        ledger lines in the order they came [-]
+    notices
+        notices in the order they came [-]
+    """
+
+    lines: list[Margin] = field(default_factory=list)
+    notices: list[Notice] = field(default_factory=list)
+
+    def add(self, line: Margin) -> None:
+        """Add a ledger line.
+
+        Parameters
+        ----------
+        line
+            the line [-]
+        """
+        self.lines.append(line)
+
+    def skip(self, name: str, reason: str, change: str = "") -> None:
+        """Add a line for something that could not be checked.
+
+        Parameters
+        ----------
+        name
+            what should have been checked [-]
+        reason
+            what is missing [-]
+        change
+            what the owner can do [-]
+        """
+        self.lines.append(not_checked(name=name, reason=reason, change=change))
+
+    def doubt(self, code: str, text: str, *, value: str = "", limit: str = "") -> None:
+        """Add a doubt.
+
+        Parameters
+        ----------
+        code
+            stable name, without the room [-]
+        text
+            what was seen and what to do [-]
+        value
+            what was seen, with its unit [-]
+        limit
+            what it was held against, with its unit [-]
+        """
+        self.notices.append(
+            Notice(code=f"structure.{code}", text=text, severity="doubt", value=value, limit=limit)
+        )
+
+
+def is_steel(material: Material) -> bool:
+    """Tell steel from aluminium by stiffness.
+
+    Parameters
+    ----------
+    material
+        the metal [-]
+
+    Returns
+    -------
+    bool
+        True above 150 GPa [-]
+    """
+    return material.elastic_modulus > 150e9
+
+
+def site_loads(*, inputs: StructureInputs) -> SiteLoads:
+    """Sort the owner's wind into what members and the rest may use.
+
+    Parameters
+    ----------
+    inputs
+        what the owner gave [-]
+
+    Returns
+    -------
+    SiteLoads
+        member and nominal wind [-]
+    """
+    wind = inputs.wind
+    kind: SpeedKind = "ultimate" if inputs.method == "strength" else "nominal"
+    if wind is None:
+        missing = "no wind speed with its kind, edition and exposure is given"
+        return SiteLoads(member=None, nominal=None, missing=missing, kind=kind, inputs=inputs)
+    nominal = nominal_basis(wind)
+    if kind == "nominal":
+        return SiteLoads(member=nominal, nominal=nominal, missing="", kind=kind, inputs=inputs)
+    if isinstance(wind.speed, UltimateSpeed):
+        return SiteLoads(member=wind, nominal=nominal, missing="", kind=kind, inputs=inputs)
+    maps = EDITIONS[wind.edition].kind
+    missing = (
+        f"strength design needs an ultimate speed and the one given is nominal "
+        f"({wind.edition}, {maps} maps): give an ultimate speed or use allowable stresses"
+    )
+    return SiteLoads(member=None, nominal=nominal, missing=missing, kind=kind, inputs=inputs)
