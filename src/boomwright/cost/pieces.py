@@ -170,6 +170,29 @@ def _element_runs(
     return runs
 
 
+def _piece_notices(
+    runs: list[tuple[TubeKind, float, str]], *, boom: BoomTube | None
+) -> tuple[Notice, ...]:
+    notices: list[Notice] = []
+    if boom is None:
+        notices.append(
+            Notice(
+                code="cost.boom-missing",
+                text="The boom's tube is not given, so it is not in the bill.",
+                severity="doubt",
+            )
+        )
+    if any(kind.wall == 0.0 for kind, _, _ in runs):
+        notices.append(
+            Notice(
+                code="cost.wall-missing",
+                text="Some tubes have no wall thickness in the plan: say it before buying.",
+                severity="doubt",
+            )
+        )
+    return tuple(notices)
+
+
 def tube_pieces(
     beam: Beam,
     *,
@@ -205,26 +228,9 @@ def tube_pieces(
         tube_joints += 2 * (len(element.half) - 1)
         if len(mine) == 2 * len(element.half) and not _is_split(beam, element):
             centre_joints.append((mine[0][0], 1))
-    notices: list[Notice] = []
-    if boom is None:
-        notices.append(
-            Notice(
-                code="cost.boom-missing",
-                text="The boom's tube is not given, so it is not in the bill.",
-                severity="doubt",
-            )
-        )
-    else:
+    if boom is not None:
         kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
         runs.append((kind, boom.length, "boom"))
-    if any(kind.wall == 0.0 for kind, _, _ in runs):
-        notices.append(
-            Notice(
-                code="cost.wall-missing",
-                text="Some tubes have no wall thickness in the plan: say it before buying.",
-                severity="doubt",
-            )
-        )
     pieces: list[TubePiece] = []
     sleeves = centre_joints
     for kind, length, use in runs:
@@ -238,5 +244,5 @@ def tube_pieces(
         pieces=tuple(pieces),
         sleeves=tuple(counted.items()),
         tube_joints=tube_joints,
-        notices=tuple(notices),
+        notices=_piece_notices(runs, boom=boom),
     )

@@ -8,7 +8,9 @@ It is general information, not legal advice, and ``within`` speaks of one figure
 (files in ``data``, described in ``data/README.md``) and ``jurisdiction_findings`` applies them;
 ``local_limits`` holds what the owner looked up, with fall and swing circles; ``power_lines`` the
 distances to lines; ``exposure_limits`` and ``exposure`` the limits for fields and how a computed
-field compares. No disk: airport rows and file texts come in as arguments.
+field compares. :func:`permit_sheet` puts one installation before all of them.
+
+No disk: airport rows and file texts come in as arguments.
 """
 
 from boomwright.permits.airports import (
@@ -64,6 +66,7 @@ from boomwright.permits.power_lines import (
     table_a_distance,
     untrained_distance,
 )
+from boomwright.permits.sheet import Installation, PermitSheet, permit_sheet
 from boomwright.permits.united_states import (
     Allowances,
     NoticeSurface,
@@ -80,6 +83,7 @@ __all__ = [
     "Allowances",
     "ExposureLimit",
     "ExposureRatio",
+    "Installation",
     "Jurisdiction",
     "LineClearance",
     "LocalLimits",
@@ -87,6 +91,7 @@ __all__ = [
     "Neighbourhood",
     "NoticeSurface",
     "PermitFinding",
+    "PermitSheet",
     "PermitSite",
     "PowerLine",
     "Rule",
@@ -114,6 +119,7 @@ __all__ = [
     "least_clearance",
     "local_findings",
     "nearest_points",
+    "permit_sheet",
     "plane_wave_fields",
     "power_line_findings",
     "read_jurisdiction",

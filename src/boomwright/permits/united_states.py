@@ -198,7 +198,8 @@ def _slope_finding(
         "from the entered runway ends"
         if check.point.exact
         else "runways unknown: longest taken as over 3200 ft, and allowances taken off distance "
-        "and elevation; enter the runway ends to sharpen this"
+        "and elevation; enter the runway ends to sharpen this, and ask whether a private field "
+        "counts under 77.9(d)"
     )
     text = (
         f"Surface {surface.ratio:.0f}:1 to {surface.reach:.0f} m; distance used "

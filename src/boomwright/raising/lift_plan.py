@@ -134,8 +134,8 @@ def _notices(
             code="raising.power-line",
             text=f"{check.name}: {check.reason}.",
             severity="limit" if check.verdict == "no-go" else "caution",
-            value=f"{check.gap:.2f} m",
-            limit=f"{check.required:.2f} m",
+            value=f"{check.gap:.2f} m" if check.required > 0.0 else "",
+            limit=f"{check.required:.2f} m" if check.required > 0.0 else "",
             source="cfr-29-1926-1408",
         )
         for check in lines
