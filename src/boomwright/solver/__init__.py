@@ -28,7 +28,18 @@ from boomwright.solver.ground import (
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
 from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
 from boomwright.solver.impedance import impedance_matrices
-from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
+from boomwright.solver.lumped import Lumped
+from boomwright.solver.near_field import Sources, near_field, near_sources
+from boomwright.solver.port_network import (
+    Generator,
+    PortLine,
+    PortLoad,
+    PortState,
+    drive,
+    network_admittance,
+    scattering_parameters,
+)
+from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
@@ -47,24 +58,31 @@ __all__ = [
     "ErrorBand",
     "Figures",
     "GapPlace",
+    "Generator",
     "Ground",
     "GroundKind",
     "GroundMethod",
     "GroundTable",
+    "Lumped",
     "Mirror",
     "Moments",
     "PatternCut",
     "PlacedRun",
     "Port",
+    "PortLine",
+    "PortLoad",
+    "PortState",
     "PreparedRun",
     "Preparer",
     "RunShape",
+    "Sources",
     "SweepPoint",
     "WirePath",
     "WireSystem",
     "assemble",
     "beam_wires",
     "conductor_loss",
+    "drive",
     "element_currents",
     "error_band",
     "far_field",
@@ -74,10 +92,15 @@ __all__ = [
     "ground_table",
     "impedance_matrices",
     "moments",
+    "near_field",
+    "near_sources",
+    "network_admittance",
     "prepare_run",
     "radiated_power",
     "reference_detail",
     "reflected_remainder",
+    "remembering",
+    "scattering_parameters",
     "solve_beam",
     "solve_currents",
     "standing_wave_ratio",

@@ -10,11 +10,16 @@ from numpy.typing import NDArray
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.solver.assembly import Assembly
 from boomwright.solver.fresnel import fresnel_coefficients
+from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.wire_system import images
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
+
+
+#: Gauss points over elevation for a very small antenna; twice as many go round
+_LEAST_POINTS = 14
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -157,7 +162,7 @@ def _free_field(source: Moments, azimuth: Floats, elevation: Floats) -> tuple[Co
     return vertical, horizontal
 
 
-def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE, points: int = 48) -> Floats:
+def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE) -> Floats:
     """Radiated power by integration of the far field over all directions.
 
     Parameters
@@ -166,17 +171,22 @@ def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE, points: int 
         current moments [-]
     ground
         free space, or perfect ground; over real ground this is what leaves upwards [-]
-    points
-        Gauss points over elevation; twice as many over azimuth [-]
 
     Returns
     -------
     NDArray
         power [W] (f,)
     """
-    nodes, weights = np.polynomial.legendre.leggauss(points)
+    # The density holds harmonics up to twice the electrical radius of the antenna and its image.
+    centre = source.points.mean(axis=0)
+    reach = float(np.sqrt(((source.points - centre) ** 2).sum(axis=1)).max())
     if ground.kind != "free space":
-        nodes, weights = (nodes + 1.0) / 2.0, weights / 2.0
+        reach += float(source.points[:, 2].max())
+    wavenumber = 2.0 * np.pi * float(source.frequencies.max()) / SPEED_OF_LIGHT
+    points = int(np.ceil(1.1 * wavenumber * reach)) + _LEAST_POINTS
+    nodes, weights = unit_gauss(points)
+    if ground.kind == "free space":
+        nodes, weights = 2.0 * nodes - 1.0, 2.0 * weights
     azimuth = np.arange(2 * points) * np.pi / points
     elevation = np.arcsin(nodes)
     grid_az, grid_el = np.meshgrid(azimuth, elevation, indexing="xy")

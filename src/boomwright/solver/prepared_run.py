@@ -106,3 +106,27 @@ def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
         means = np.einsum("apq,pq->pa", values, measure * inside) / width
         np.add.at(gaps[number], mesh.unknowns, means)
     return loss[:-1, :-1], gaps[:, :-1]
+
+
+def remembering(prepare: Preparer = prepare_run) -> Preparer:
+    """A preparer that keeps what it made, for as long as it is held itself.
+
+    Parameters
+    ----------
+    prepare
+        makes what is not there yet [-]
+
+    Returns
+    -------
+    Preparer
+        the remembering one [-]
+    """
+    made: dict[tuple[RunShape, Detail, int, bool], PreparedRun] = {}
+
+    def prepare_once(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:
+        key = (shape, detail, panels, mirrored)
+        if key not in made:
+            made[key] = prepare(shape, detail, panels, mirrored)
+        return made[key]
+
+    return prepare_once

@@ -1,0 +1,246 @@
+"""Generators, loads and lines at the ports of an antenna, and its scattering parameters.
+
+The antenna is its short-circuit admittance matrix; whatever hangs on the ports adds its own
+admittances. Given voltages or currents of generators fix the rest {pozar-2012}.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, SolverError, read_only
+from boomwright.solver.lumped import Lumped
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: a line whose length is within this of a multiple of half a wave has no admittance matrix
+_HALF_WAVE_GUARD = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortLoad:
+    """A load across the gap of a port.
+
+    Parameters
+    ----------
+    port
+        number of the port [-]
+    load
+        the load [-]
+    """
+
+    port: int
+    load: Lumped
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortLine:
+    """A lossless or lossy line between two ports.
+
+    Parameters
+    ----------
+    first, second
+        numbers of the ports [-]
+    impedance
+        characteristic impedance [ohm]
+    length
+        mechanical length [m]
+    velocity_factor
+        wave speed over that of light [-]
+    loss_db_per_metre
+        attenuation [dB/m]
+    crossed
+        whether the conductors change sides [-]
+    """
+
+    first: int
+    second: int
+    impedance: float
+    length: float
+    velocity_factor: float = 1.0
+    loss_db_per_metre: float = 0.0
+    crossed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Generator:
+    """A given voltage or a given current at a port; peak values.
+
+    Parameters
+    ----------
+    port
+        number of the port [-]
+    voltage
+        given voltage, or None when the current is given [V]
+    current
+        given current, or None when the voltage is given [A]
+    """
+
+    port: int
+    voltage: complex | None = None
+    current: complex | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PortState:
+    """Voltages and currents at all ports.
+
+    Parameters
+    ----------
+    voltage
+        voltage across each gap [V] (f, n_ports)
+    antenna_current
+        current into the antenna at each port [A] (f, n_ports)
+    generator_current
+        current out of the generator at each port, zero without one [A] (f, n_ports)
+    load_power
+        power lost in loads and lines [W] (f,)
+    """
+
+    voltage: Complexes
+    antenna_current: Complexes
+    generator_current: Complexes
+    load_power: Floats
+
+    def __post_init__(self) -> None:
+        for name in ("voltage", "antenna_current", "generator_current"):
+            object.__setattr__(self, name, read_only(getattr(self, name), complex))
+        object.__setattr__(self, "load_power", read_only(self.load_power))
+
+
+def network_admittance(
+    *,
+    frequencies: Floats,
+    port_count: int,
+    loads: tuple[PortLoad, ...] = (),
+    lines: tuple[PortLine, ...] = (),
+) -> Complexes:
+    """Admittance matrix of everything that hangs on the ports.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies [Hz] (f,)
+    port_count
+        number of ports [-]
+    loads
+        loads across gaps [-]
+    lines
+        lines between ports [-]
+
+    Returns
+    -------
+    NDArray
+        admittance [S] (f, n_ports, n_ports) {pozar-2012, tab. 4.2}
+
+    Raises
+    ------
+    SolverError
+        for a lossless line that is a multiple of half a wave long
+    """
+    total = np.zeros((len(frequencies), port_count, port_count), dtype=complex)
+    for each in loads:
+        total[:, each.port, each.port] += 1.0 / each.load.impedance(frequencies=frequencies)
+    for line in lines:
+        own, through = _line_admittance(line, frequencies)
+        total[:, line.first, line.first] += own
+        total[:, line.second, line.second] += own
+        total[:, line.first, line.second] += through
+        total[:, line.second, line.first] += through
+    return total
+
+
+def _line_admittance(line: PortLine, frequencies: Floats) -> tuple[Complexes, Complexes]:
+    phase = 2.0 * np.pi * frequencies * line.length / (SPEED_OF_LIGHT * line.velocity_factor)
+    nepers = line.loss_db_per_metre * line.length * np.log(10.0) / 20.0
+    travelled = nepers + 1j * phase
+    sine = np.sinh(travelled)
+    if np.any(np.abs(sine) < _HALF_WAVE_GUARD):
+        msg = (
+            f"the line between ports {line.first} and {line.second} is a whole number of half "
+            "waves long and has no loss; give it its real loss or change its length"
+        )
+        raise SolverError(msg)
+    own = 1.0 / (line.impedance * np.tanh(travelled))
+    through = (1.0 if line.crossed else -1.0) / (line.impedance * sine)
+    return own, through
+
+
+def drive(
+    *, antenna: Complexes, network: Complexes, generators: tuple[Generator, ...]
+) -> PortState:
+    """Voltages and currents at all ports for given generators.
+
+    Parameters
+    ----------
+    antenna
+        short-circuit admittance of the antenna [S] (f, n_ports, n_ports)
+    network
+        admittance of loads and lines [S] (f, n_ports, n_ports)
+    generators
+        the generators; ports without one are left to their loads [-]
+
+    Returns
+    -------
+    PortState
+        the state of all ports [-]
+
+    Raises
+    ------
+    SolverError
+        when no generator is given, or one has not exactly one given value
+    """
+    count = antenna.shape[1]
+    voltages = {g.port: g.voltage for g in generators if g.voltage is not None}
+    currents = {g.port: g.current for g in generators if g.current is not None}
+    if not generators or len(voltages) + len(currents) != len(generators):
+        msg = "give each generator either a voltage or a current, and at least one generator"
+        raise SolverError(msg)
+    total = antenna + network
+    known = sorted(voltages)
+    free = [port for port in range(count) if port not in voltages]
+    voltage = np.zeros((len(total), count), dtype=complex)
+    for port in known:
+        voltage[:, port] = complex(voltages[port] or 0.0)
+    if free:
+        given = np.array([complex(currents.get(port) or 0.0) for port in free])
+        block = total[:, free][:, :, free]
+        right = given[None, :] - np.einsum(
+            "fij,fj->fi", total[:, free][:, :, known], voltage[:, known]
+        )
+        voltage[:, free] = np.linalg.solve(block, right[:, :, None])[:, :, 0]
+    antenna_current = np.einsum("fij,fj->fi", antenna, voltage)
+    network_current = np.einsum("fij,fj->fi", network, voltage)
+    return PortState(
+        voltage=voltage,
+        antenna_current=antenna_current,
+        generator_current=antenna_current + network_current,
+        load_power=0.5 * (voltage * network_current.conj()).real.sum(axis=1),
+    )
+
+
+def scattering_parameters(*, admittance: Complexes, reference: Floats) -> Complexes:
+    """Scattering matrix of an antenna with several ports {pozar-2012, sec. 4.3}.
+
+    Parameters
+    ----------
+    admittance
+        short-circuit admittance [S] (f, n_ports, n_ports)
+    reference
+        real reference resistance of each port [ohm] (n_ports,)
+
+    Returns
+    -------
+    NDArray
+        scattering parameters [-] (f, n_ports, n_ports)
+    """
+    root = np.sqrt(reference)
+    scaled = root[:, None] * admittance * root[None, :]
+    unit = np.eye(len(reference))
+    # (1 - y)(1 + y)^-1; both factors commute.
+    result: Complexes = np.linalg.solve(unit + scaled, unit - scaled).astype(complex)
+    return result
