@@ -7,8 +7,6 @@ import tomllib
 from collections.abc import Mapping
 from datetime import datetime
 
-from fakes.readings import fake_readings
-
 from boomwright import plan as plans
 from boomwright.base import SaveConflictError, SolverError
 from boomwright.parts import Beam
@@ -16,6 +14,7 @@ from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook
 from boomwright.solver import Ground
 from boomwright.web import PlanDesk
+from fakes.readings import fake_readings
 
 PLAN = """boomwright = 1
 title = "Three elements for a test"  # the owner's words

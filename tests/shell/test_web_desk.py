@@ -1,12 +1,12 @@
-"""The desk: edits keep the owner's text, undo returns it, saving never overwrites another's work."""
+"""The desk: edits keep the owner's text, undo returns it, saving overwrites nobody's work."""
 
 from __future__ import annotations
 
 import pytest
-from fakes.desk import PLAN, FakeTools, fake_desk
 
 from boomwright.base import PlanError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+from fakes.desk import PLAN, FakeTools, fake_desk
 
 
 def act(desk, action):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from fakes.desk import fake_desk
 from starlette.testclient import TestClient
 from starlette.websockets import WebSocketDisconnect
 
 from boomwright.web import create_app
 from boomwright.web.guard import HEADERS, cookie_name
+from fakes.desk import fake_desk
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"

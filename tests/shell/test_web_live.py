@@ -7,12 +7,12 @@ import threading
 import time
 
 import pytest
-from fakes.desk import PLAN, fake_desk
 from starlette.testclient import TestClient
 
 from boomwright.web import create_app
 from boomwright.web.edits import Act
 from boomwright.web.guard import cookie_name
+from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"
@@ -176,9 +176,12 @@ def test_odd_messages_are_refused_and_the_socket_lives_on(client):
 
 def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):
     cookies = {cookie_name(KEY): KEY}
-    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as client:
-        with opened(client) as socket:
-            Window(socket).ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+    app = create_app(desk, key=KEY)
+    with (
+        TestClient(app, base_url=HOME, cookies=cookies) as client,
+        opened(client) as socket,
+    ):
+        Window(socket).ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
     assert "20 m" in desk.tools.file
 
 

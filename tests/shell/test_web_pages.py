@@ -8,7 +8,6 @@ import re
 from html.parser import HTMLParser
 
 import pytest
-from fakes.desk import PLAN, fake_desk
 from starlette.testclient import TestClient
 
 from boomwright.figures import DARK, LIGHT, contrast_ratio
@@ -17,6 +16,7 @@ from boomwright.web.colours import colour_sheet
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import SHEETS, BeamContext
 from boomwright.web.sheets.beam_context import Download, ElementRow, Field, SheetLink, Slider, Table
+from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -19,11 +18,11 @@ _PALETTE = page_palette()
 
 
 # Sizes in user units, near the size shown, so that the lettering comes out legible.
-_PLAN_WIDTH = 560.0
-_PLAN_DRAWING = 380.0
+_PLAN_WIDTH = 500.0
+_PLAN_DRAWING = 340.0
 _CHART_WIDTH = 460.0
 _CHART_HEIGHT = 286.0
-_ROUND = 660.0
+_ROUND = 470.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,20 +49,6 @@ def _key(cut: PatternCut, label: str) -> Key:
         text=f"peak {summary.peak_gain_dbi:.1f} dBi at {summary.peak_angle_deg:.0f}°, "
         + (f"−3 dB width {width:.0f}°, " if width is not None else "")
         + f"front-to-back {summary.front_to_back_db:.1f} dB",
-    )
-
-
-def _rounded_off(svg: str) -> str:
-    """Show the round part of a pattern only; its notes stand beside it as text on the page."""
-    centre, radius = (
-        float(re.search(rf'data-{name}="([0-9.]+)"', svg)[1])  # type: ignore[index]
-        for name in ("centre-x", "radius")
-    )
-    return re.sub(
-        r'viewBox="0 0 [0-9.]+ ([0-9.]+)" width="[0-9.]+"',
-        lambda found: f'viewBox="0 0 {centre + radius + 90.0:.1f} {found[1]}"',
-        svg,
-        count=1,
     )
 
 
@@ -104,8 +89,10 @@ def azimuth(quick: QuickLook) -> tuple[str, tuple[Key, ...]]:
     if quick.over_ground is not None:
         over = quick.over_ground.azimuth_pattern
         cuts, labels = [over, *cuts], [f"over ground, {over.at_deg:.1f}° up", *labels]
-    svg = figures.azimuth_pattern(cuts=cuts, labels=labels, palette=_PALETTE, width=_ROUND)
-    return _rounded_off(svg), tuple(map(_key, cuts, labels))
+    svg = figures.azimuth_pattern(
+        cuts=cuts, labels=labels, palette=_PALETTE, width=_ROUND, notes=False
+    )
+    return svg, tuple(map(_key, cuts, labels))
 
 
 def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
@@ -124,8 +111,10 @@ def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
     over = readings.over_ground
     cut = over.elevation_pattern if over is not None else readings.elevation_pattern
     label = "over ground, through the heading" if over is not None else "free space"
-    svg = figures.elevation_pattern(cuts=[cut], labels=[label], palette=_PALETTE, width=_ROUND)
-    return _rounded_off(svg), (_key(cut, label),)
+    svg = figures.elevation_pattern(
+        cuts=[cut], labels=[label], palette=_PALETTE, width=_ROUND, notes=False
+    )
+    return svg, (_key(cut, label),)
 
 
 def lobes(over_ground: OverGround) -> str:
@@ -142,7 +131,7 @@ def lobes(over_ground: OverGround) -> str:
         SVG text [-]
     """
     return figures.lobe_chart(
-        over_ground=over_ground, palette=_PALETTE, width=540.0, height=_CHART_HEIGHT
+        over_ground=over_ground, palette=_PALETTE, width=_CHART_WIDTH, height=250.0
     )
 
 

@@ -20,11 +20,13 @@ from boomwright.web.sheets.beam_context import (
     Table,
 )
 from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.tools import FollowingTools, Tools
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam, Element
     from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.solver import Ground, SweepPoint
 
 DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
@@ -48,15 +50,27 @@ class _Look:
     faults: tuple[Fault, ...]
 
 
-def _look(desk: PlanDesk, view: View) -> _Look:
+def _quick(
+    tools: Tools, beam: Beam, ground: Ground, frequency: float, at_rest: SweepPoint | None
+) -> QuickLook:
+    if at_rest is not None and isinstance(tools, FollowingTools):
+        return tools.follow(beam=beam, ground=ground, frequency=frequency, previous=at_rest)
+    return tools.quick_look(beam=beam, ground=ground, frequency=frequency)
+
+
+def _look(desk: PlanDesk, view: View, *, moving: bool) -> _Look:
+    """Look at the beam; while it moves, its error bands are those of when it last rested."""
     revision, plan = desk.snapshot()
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     frequency = view.frequency or beam.design_frequency
     try:
-        quick = desk.tools.quick_look(beam=beam, ground=plan.site.ground, frequency=frequency)
+        at_rest = desk.at_rest.get(view.beam) if moving else None
+        quick = _quick(desk.tools, beam, plan.site.ground, frequency, at_rest)
     except SolverError as error:
         faults = (_solver_fault(error),)
         return _Look(revision=revision, beam=beam, frequency=frequency, quick=None, faults=faults)
+    if not moving:
+        desk.at_rest[view.beam] = quick.point
     return _Look(revision=revision, beam=beam, frequency=frequency, quick=quick, faults=())
 
 
@@ -223,7 +237,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         everything the sheet shows [-]
     """
     _, plan = desk.snapshot()
-    look = _look(desk, view)
+    look = _look(desk, view, moving=not whole)
     readings, faults = _read(desk, look, view) if whole else (None, look.faults)
     notices: tuple[Notice, ...] = readings.notices if readings else ()
     drawn = _quick_figures(look, view)
@@ -278,7 +292,7 @@ def quick(desk: PlanDesk, view: View) -> Paint:
     Paint
         numbers, azimuth pattern, plan view, dimensions, sliders [-]
     """
-    look = _look(desk, view)
+    look = _look(desk, view, moving=True)
     drawn = _quick_figures(look, view)
     paint: Paint = {
         "revision": look.revision,
@@ -292,7 +306,13 @@ def quick(desk: PlanDesk, view: View) -> Paint:
         "title": desk.plan.title,
     }
     if look.quick is not None:
-        numbers = four_numbers(point=look.quick.point, over_ground=look.quick.over_ground, sweep=())
+        known = desk.known_readings(view.beam, revision=look.revision)
+        numbers = four_numbers(
+            point=look.quick.point,
+            over_ground=look.quick.over_ground,
+            sweep=known.sweep if known else (),
+        )
+        paint["moving"] = known is None
         paint["numbers"] = [asdict(number) for number in numbers]
     return paint
 
@@ -312,7 +332,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
     Paint
         numbers, remaining figures, tables, notices [-]
     """
-    look = _look(desk, view)
+    look = _look(desk, view, moving=False)
     readings, faults = _read(desk, look, view)
     paint: Paint = {"revision": look.revision, "faults": [asdict(fault) for fault in faults]}
     if readings is None or look.quick is None:

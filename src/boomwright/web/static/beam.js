@@ -81,7 +81,7 @@ function paintQuick(message) {
   paintElements(message.elements);
   handles.paint(message.figures["plan-view"], message.elements, system);
   if (refused) handles.settle();
-  if (message.numbers) numbers.paint(message.numbers);
+  if (message.numbers) numbers.paint(message.numbers, !message.moving);
   frequency.paint(message.frequency);
   height.paint(message.height);
   node("title").textContent = message.title;
@@ -95,7 +95,7 @@ function paintFull(message) {
   if (message.revision !== +bench.dataset.revision) return;
   if (message.faults.length) paintFaults(message.faults);
   if (!message.figures) return;
-  numbers.paint(message.numbers);
+  numbers.paint(message.numbers, true);
   readers.paint(message);
   for (const [name, table] of Object.entries(message.tables)) fillTable(name, table);
   fillNotices(node("notice-list"), message.notices);

@@ -8,7 +8,9 @@ export class Numbers {
     this.spoken = spoken;
   }
 
-  paint(numbers) {
+  // While something moves the bands are those of when it last rested, and are drawn fainter.
+  paint(numbers, settled) {
+    this.root.toggleAttribute("data-settled", settled);
     for (const number of numbers) {
       const node = this.root.querySelector(`[data-number="${number.name}"]`);
       if (!node) continue;
