@@ -14,6 +14,7 @@ from boomwright.base import Notice
 from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
+from boomwright.solver import Preparer, prepare_run
 
 #: frequencies over the band when nothing else is asked
 USUAL_POINTS = 21
@@ -74,6 +75,7 @@ def compute(
     frequencies: Sequence[float] | NDArray[np.float64] | None = None,
     points: int = USUAL_POINTS,
     reference: float = USUAL_REFERENCE,
+    prepare: Preparer = prepare_run,
 ) -> Computation:
     """Compute every beam of a plan.
 
@@ -88,6 +90,8 @@ def compute(
         number of frequencies over the band of each beam [-]
     reference
         resistance the standing wave ratio is held against [ohm]
+    prepare
+        prepares one run of wire; pass one that remembers to compute variants sooner [-]
 
     Returns
     -------
@@ -111,6 +115,7 @@ def compute(
                 ground=plan.site.ground,
                 frequencies=band_frequencies(beam, points=points) if chosen is None else chosen,
                 reference_resistance=reference,
+                prepare=prepare,
             )
             for beam in plan.beams
         ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,10 +16,14 @@ from boomwright.app.making import Paper, book_bytes
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
+from boomwright.solver import Preparer, SweepPoint, prepare_run
 
 if TYPE_CHECKING:
     from boomwright.reach import BeamReadings, QuickLook
     from boomwright.solver import Ground
+
+#: prepared runs of wire kept; a beam of six elements needs a dozen
+_REMEMBERED = 128
 
 
 class DeskTools:
@@ -38,6 +43,10 @@ class DeskTools:
         self._path = path
         self._system = system
         self._paper = paper
+        # A drag along the boom changes no element, and one of a length changes one: what was
+        # prepared for the others still holds. The number bounds memory over a day's dragging.
+        self._prepare: Preparer = lru_cache(maxsize=_REMEMBERED)(prepare_run)
+        self._bands: dict[tuple[str, float], SweepPoint] = {}
 
     def read_plan(self, text: str) -> Plan:
         """Read a plan.
@@ -110,6 +119,9 @@ class DeskTools:
     def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
         """Compute the figures that follow a drag.
 
+        Their error bands are those of the last look at that frequency, or of the last whole
+        computation, which comes when the hand pauses.
+
         Parameters
         ----------
         beam
@@ -129,7 +141,15 @@ class DeskTools:
         SolverError
             when the geometry is refused
         """
-        return reach.quick_look(beam=beam, ground=ground, frequency=frequency)
+        look = reach.quick_look(
+            beam=beam,
+            ground=ground,
+            frequency=frequency,
+            previous=self._bands.get((beam.name, frequency)),
+            prepare=self._prepare,
+        )
+        self._bands[beam.name, frequency] = look.point
+        return look
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band.
@@ -152,7 +172,11 @@ class DeskTools:
             when the geometry is refused
         """
         site = plans.Site(ground=ground)
-        return compute(Plan(title="", site=site, beams=(beam,))).beams[0]
+        plan = Plan(title="", site=site, beams=(beam,))
+        readings = compute(plan, prepare=self._prepare).beams[0]
+        # At another frequency than the design frequency the next look finds its band anew.
+        self._bands = {(beam.name, beam.design_frequency): readings.free_space}
+        return readings
 
     def make_book(self, plan: Plan) -> bytes:
         """Make the book.
@@ -173,7 +197,8 @@ class DeskTools:
             when the geometry is refused
         """
         digest = text_digest(load_text(self._path))
-        return book_bytes(compute(plan), digest=digest, system=self._system, paper=self._paper)
+        computation = compute(plan, prepare=self._prepare)
+        return book_bytes(computation, digest=digest, system=self._system, paper=self._paper)
 
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam.

@@ -13,6 +13,7 @@ from boomwright.app import Computation, DeskTools, RequestError, Wishes, compute
 from boomwright.app.making import file_stem, sources_behind
 from boomwright.base import Notice, PlanError
 from boomwright.plan import Plan, Site, read_plan
+from boomwright.reach import QuickLook
 from boomwright.solver import FREE_SPACE
 from fakes.readings import fake_beam, fake_readings
 
@@ -124,3 +125,44 @@ def test_desk_makes_files_from_the_plan_on_the_desk(
     assert tools.make_book(plan).startswith(b"%PDF-")
     assert b"reflector" in tools.cut_list_csv(plan)
     assert b"EOF" in tools.plan_view_dxf(plan)
+
+
+def test_desk_keeps_the_error_band_until_the_hand_pauses(
+    demo_plan: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first look pays for its band; a whole computation renews it."""
+    given: list[object] = []
+    readings = fake_readings(beam=fake_beam())
+
+    def quick_look(**arguments: object) -> QuickLook:
+        given.append(arguments["previous"])
+        return QuickLook(
+            point=readings.sweep[0], azimuth_pattern=readings.azimuth_pattern, over_ground=None
+        )
+
+    monkeypatch.setattr(reach, "quick_look", quick_look)
+    monkeypatch.setattr(reach, "read_beam", lambda **_: readings)
+    tools = DeskTools(demo_plan)
+    beam = fake_beam()
+
+    def look(frequency: float) -> None:
+        tools.quick_look(beam=beam, ground=FREE_SPACE, frequency=frequency)
+
+    look(beam.design_frequency)
+    look(beam.design_frequency)
+    look(14.2e6)
+    tools.compute(beam=beam, ground=FREE_SPACE)
+    look(beam.design_frequency)
+    look(14.2e6)
+    assert given == [None, readings.sweep[0], None, readings.free_space, None]
+
+
+def test_desk_looks_the_same_with_and_without_what_it_remembers(demo_plan: Path) -> None:
+    beam = fake_beam()
+    tools = DeskTools(demo_plan)
+    frequency = beam.design_frequency
+    for _ in range(2):
+        look = tools.quick_look(beam=beam, ground=FREE_SPACE, frequency=frequency)
+    plain = reach.quick_look(beam=beam, ground=FREE_SPACE, frequency=frequency)
+    assert look.point.impedance == plain.point.impedance
+    assert look.point.gain_dbi == plain.point.gain_dbi
