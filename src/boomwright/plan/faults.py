@@ -65,7 +65,7 @@ class FaultList:
 
     def __init__(self, layout: Layout) -> None:
         self._layout = layout
-        self._faults: list[Fault] = []
+        self._faults: dict[Fault, None] = {}
 
     def add(self, path: Path, message: str, remedy: str) -> None:
         """Note one fault.
@@ -86,8 +86,7 @@ class FaultList:
             remedy=remedy,
             line=self._layout.line(path),
         )
-        if fault not in self._faults:
-            self._faults.append(fault)
+        self._faults[fault] = None
 
     def sorted(self) -> tuple[Fault, ...]:
         """Faults from the top of the text down.

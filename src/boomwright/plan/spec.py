@@ -17,6 +17,9 @@ from boomwright.plan.kinds import Kind, Schema, nearest, type_name
 
 Values = dict[str, Any]
 
+# More unknown keys than this in one table are no misspellings: it is another kind of file.
+_MOST_UNKNOWN = 40
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
@@ -109,9 +112,12 @@ class TableSpec:
 
     def _unknown_keys(self, raw: dict[str, Any], at: Place) -> None:
         known = [entry.key for entry in self.fields]
-        for key in raw:
-            if key in known:
-                continue
+        unknown = [key for key in raw if key not in known]
+        if len(unknown) > _MOST_UNKNOWN:
+            message = f"{len(unknown)} keys here are not known in a {self.noun}"
+            at.fault(message, remedy=f"remove them; known here: {self._keys_text()}")
+            return
+        for key in unknown:
             close = nearest(key, [name for name in known if name not in raw] or known)
             remedy = f"known here: {self._keys_text()}"
             if close:

@@ -166,6 +166,11 @@ def test_odd_key_is_named_without_harm() -> None:
     assert paths == ['"ti\\u001btle"']
 
 
+def test_another_kind_of_file_gives_one_fault_for_all_its_keys() -> None:
+    text = "".join(f"k{number} = 1\n" for number in range(20_000)) + DEMO
+    assert faults_of(text) == {"plan": "20000 keys here are not known in a plan"}
+
+
 def test_plan_is_frozen() -> None:
     plan = read_plan(DEMO)
     with pytest.raises(AttributeError):
