@@ -115,8 +115,9 @@ def _line(
         remark += "" if price is None else price.currency
         return EstimateLine(bill=bill, price=None, amounts=None, remark=remark, old=False)
     age = today - day_number(price.dated)
+    old = age > old_after_days
     remark = ""
-    if age > old_after_days:
+    if old:
         remark = f"price is {age} days old: ask again"
     elif age < 0:
         remark = f"price is dated {-age} days ahead"
@@ -129,7 +130,7 @@ def _line(
             high=bill.quantity * price.high,
         ),
         remark=remark,
-        old=age > old_after_days,
+        old=old,
     )
 
 

@@ -81,6 +81,7 @@ def test_prices_older_than_180_days_are_flagged(today, old):
     # the connector's price is of 2025-12-31: 180 days on 2026-06-29
     result = estimate(bill_of(connector=1.0), prices=read_prices(LIST), currency="EUR", today=today)
     assert result.lines[0].old is old
+    assert result.lines[0].remark == ("price is 181 days old: ask again" if old else "")
     assert (result.old == ("connector",)) is old
     assert ("cost.old-price" in {notice.code for notice in result.notices}) is old
     assert result.lines[0].amounts.likely == 3.0
