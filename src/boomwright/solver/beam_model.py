@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from boomwright.base import SPEED_OF_LIGHT, SolverError
+import numpy as np
+
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam, Element
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.run_mesh import Detail, RunShape
+from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
 #: feed gaps are modelled no narrower than this share of the centre diameter: a narrower gap
@@ -82,19 +86,16 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
     Returns
     -------
     WireSystem
-        one run an element half, mirrored at y = 0; one port [-]
+        one run an element half, mirrored at y = 0, or, when the beam has further wires, every
+        wire in full; one port [-]
 
     Raises
     ------
     SolverError
-        when the beam has further wires, which this model does not carry yet
+        when further wires cannot be modelled: the message names them
     """
     if beam.wires:
-        msg = (
-            f"beam {beam.name!r}: the wires {[wire.name for wire in beam.wires]} are outside the "
-            "model of straight elements; remove them to compute the beam without them"
-        )
-        raise SolverError(msg)
+        return _beam_with_wires(beam, ground)
     driven = beam.driven_index
     runs = tuple(
         _half_run(element, beam, fed=index == driven) for index, element in enumerate(beam.elements)
@@ -110,13 +111,53 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
     )
 
 
+def _beam_with_wires(beam: Beam, ground: Ground) -> WireSystem:
+    """Elements in full and further wires; wires that touch an element are joined to it."""
+    paths = []
+    for number, element in enumerate(beam.elements):
+        sections = _merged(element)
+        edges = np.concatenate([[0.0], np.cumsum([length for length, _ in sections])])
+        along = np.concatenate([-edges[:0:-1], edges[1:]])
+        radii = [radius for _, radius in sections]
+        points = np.stack([np.full(len(along), element.position), along, 0.0 * along], axis=1)
+        paths.append(
+            WirePath(
+                name=f"element {number + 1}",
+                points=points,
+                radii=np.array([*radii[:0:-1], radii[0], *radii[1:]]),
+                conductivity=beam.material.conductivity,
+            )
+        )
+    paths.extend(
+        WirePath(
+            name=wire.name,
+            points=wire.points,
+            radii=np.full(len(wire.points) - 1, wire.diameter / 2.0),
+            conductivity=beam.material.conductivity,
+        )
+        for wire in beam.wires
+    )
+    driven = beam.elements[beam.driven_index]
+    gap = GapPlace(path=beam.driven_index, along=driven.half_length, width=_gap_width(beam))
+    system = wire_network(
+        paths=tuple(paths),
+        gaps=(gap,),
+        perfect_ground=ground.kind == "perfect",
+        ground_level=-beam.height,
+    )
+    return replace(system, ground_height=beam.height if ground.kind == "real" else math.inf)
+
+
+def _gap_width(beam: Beam) -> float:
+    return max(beam.feed.gap, _NARROWEST_GAP * beam.elements[beam.driven_index].half[0].diameter)
+
+
 def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:
     sections = _merged(element)
-    gap = max(beam.feed.gap, _NARROWEST_GAP * 2.0 * sections[0][1])
     return PlacedRun(
         shape=RunShape(
             sections=sections,
-            gaps=((0.0, gap),) if fed else (),
+            gaps=((0.0, _gap_width(beam)),) if fed else (),
             start="mirror",
             end="closed tip",
         ),

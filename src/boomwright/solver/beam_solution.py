@@ -25,6 +25,8 @@ Complexes = NDArray[np.complex128]
 
 #: gain below which a pattern is not told apart from a null
 FLOOR_DBI = -60.0
+#: points nearer than this lie on a wire's axis [m]
+_ON_WIRE = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -213,25 +215,44 @@ def element_currents(
     """
     assembly = solution.currents.assembly
     unknowns = assembly.expand @ solution.currents.unknowns[at, :, 0] * solution.impedance[at]
+    mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0
-    for index, element in enumerate(solution.beam.elements):
+    for element in solution.beam.elements:
         label: str = element.role
         if element.role == "director":
             director += 1
             label = f"director {director}"
-        along = np.linspace(0.0, element.half_length, points)
-        block = slice(assembly.offsets[index], assembly.offsets[index + 1])
-        half = _current_at(assembly, index, unknowns[block], along)
+        half = np.linspace(0.0, element.half_length, points)
+        along = np.concatenate([-half[:0:-1], half])
+        spots = np.zeros((len(along), 3))
+        spots[:, 0] = element.position
+        spots[:, 1] = np.abs(along) if mirrored else along
         found.append(
             ElementCurrent(
                 label=label,
                 place=element.position,
-                along=np.concatenate([-along[:0:-1], along]),
-                current=np.concatenate([half[:0:-1], half]),
+                along=along,
+                current=_current_along_y(assembly, unknowns, spots),
             )
         )
     return tuple(found)
+
+
+def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Complexes:
+    """Current towards +y at points on wires parallel to y."""
+    current = np.zeros(len(spots), dtype=complex)
+    for index, placed in enumerate(assembly.system.runs):
+        gap = spots - np.array(placed.origin)
+        along = gap @ np.array(placed.direction)
+        off = np.linalg.norm(gap - along[:, None] * np.array(placed.direction), axis=1)
+        here = (off < _ON_WIRE) & (along > -_ON_WIRE) & (along < placed.shape.length + _ON_WIRE)
+        if here.any():
+            block = slice(assembly.offsets[index], assembly.offsets[index + 1])
+            current[here] = placed.direction[1] * _current_at(
+                assembly, index, raw[block], along[here]
+            )
+    return current
 
 
 def _current_at(assembly: Assembly, run: int, unknowns: Complexes, along: Floats) -> Complexes:

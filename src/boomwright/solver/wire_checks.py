@@ -19,7 +19,7 @@ def check_segments(
     ends: NDArray[np.int64],
     radii: Floats,
     names: tuple[str, ...],
-    perfect_ground: bool,
+    ground_level: float,
 ) -> None:
     """Refuse stretches of wire that the model cannot carry.
 
@@ -33,8 +33,8 @@ def check_segments(
         radius of each stretch [m] (n,)
     names
         name of the wire of each stretch [-] (n,)
-    perfect_ground
-        whether the plane z = 0 conducts [-]
+    ground_level
+        height of the conducting plane, minus infinity without one [m]
 
     Raises
     ------
@@ -50,8 +50,7 @@ def check_segments(
             "join it with its neighbour or use thinner wire"
         )
         raise SolverError(msg)
-    if perfect_ground:
-        _check_ground(low, high, radii, names)
+    _check_ground(low, high, radii, names, ground_level)
     for first in range(len(radii)):
         for second in range(first + 1, len(radii)):
             if set(ends[first]) & set(ends[second]):
@@ -71,13 +70,15 @@ def check_segments(
                 raise SolverError(msg)
 
 
-def _check_ground(low: Floats, high: Floats, radii: Floats, names: tuple[str, ...]) -> None:
+def _check_ground(
+    low: Floats, high: Floats, radii: Floats, names: tuple[str, ...], ground_level: float
+) -> None:
     for number, radius in enumerate(radii):
-        heights = (low[number][2], high[number][2])
+        heights = (low[number][2] - ground_level, high[number][2] - ground_level)
         if min(heights) < -1e-9:
             msg = (
                 f"wire {names[number]!r}: {_spot(low[number])} to {_spot(high[number])} goes "
-                "below ground (z < 0); raise it, buried wire is not modelled"
+                "below ground; raise it, buried wire is not modelled"
             )
             raise SolverError(msg)
         flat = max(heights) < radius

@@ -6,6 +6,7 @@ one run, whatever their diameters.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -84,17 +85,20 @@ def wire_network(
     paths: tuple[WirePath, ...],
     gaps: tuple[GapPlace, ...] = (),
     perfect_ground: bool = False,
+    ground_level: float = 0.0,
 ) -> WireSystem:
     """Turn paths into a system of runs.
 
     Parameters
     ----------
     paths
-        the wires; with perfect ground at z = 0 an end at z = 0 is connected to it [-] (n_paths,)
+        the wires; an end that stands on perfect ground is connected to it [-] (n_paths,)
     gaps
         where ports are, in the order of the ports [-] (n_gaps,)
     perfect_ground
-        whether the plane z = 0 conducts perfectly [-]
+        whether the plane z = ``ground_level`` conducts perfectly [-]
+    ground_level
+        height of that plane [m]
 
     Returns
     -------
@@ -115,10 +119,16 @@ def wire_network(
         ends=np.array([(each.first, each.last) for each in segments]),
         radii=np.array([each.radius for each in segments]),
         names=tuple(each.name for each in segments),
-        perfect_ground=perfect_ground,
+        ground_level=ground_level if perfect_ground else -math.inf,
     )
     chains = _chains(places, segments)
-    return _system(places, segments, chains, len(gaps), perfect_ground=perfect_ground)
+    return _system(
+        places,
+        segments,
+        chains,
+        len(gaps),
+        ground_level=ground_level if perfect_ground else -math.inf,
+    )
 
 
 def _collect(
@@ -236,13 +246,14 @@ def _system(
     chains: list[list[tuple[int, bool]]],
     port_count: int,
     *,
-    perfect_ground: bool,
+    ground_level: float,
 ) -> WireSystem:
     ends = [_chain_ends(segments, chain) for chain in chains]
-    if perfect_ground:
+    grounded = places[:, 2] < ground_level + _SAME_POINT
+    if grounded.any():
         # A run that stands on the ground starts there, so that its image continues it.
         for number, (first, last) in enumerate(ends):
-            if places[last][2] < _SAME_POINT and places[first][2] >= _SAME_POINT:
+            if grounded[last] and not grounded[first]:
                 chains[number] = [(each, not back) for each, back in reversed(chains[number])]
                 ends[number] = (last, first)
     meeting: dict[int, list[tuple[int, bool]]] = {}
@@ -251,7 +262,7 @@ def _system(
         meeting.setdefault(last, []).append((number, True))
 
     def kind(node: int) -> EndKind:
-        if perfect_ground and places[node][2] < _SAME_POINT:
+        if grounded[node]:
             return "mirror"
         return "joint" if len(meeting[node]) > 1 else "closed tip"
 
@@ -286,7 +297,9 @@ def _system(
     joints = tuple(
         tuple(group) for node, group in meeting.items() if len(group) > 1 and kind(node) == "joint"
     )
-    mirrors = (Mirror(axis=2, material=True),) if perfect_ground else ()
+    mirrors: tuple[Mirror, ...] = ()
+    if math.isfinite(ground_level):
+        mirrors = (Mirror(axis=2, offset=ground_level, material=True),)
     return WireSystem(
         runs=tuple(runs),
         mirrors=mirrors,

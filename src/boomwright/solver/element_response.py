@@ -1,0 +1,187 @@
+"""An element reduced to how it answers smooth fields and its own feed.
+
+Parallel elements a twentieth of a wavelength apart or more see each other's field as a smooth
+even function along their length; a few even Legendre polynomials hold it. For each family of
+elements (one adjustable tip) the full solution is condensed to an impedance matrix over those
+polynomials and the feed. That matrix is smooth in the adjustable length, so a few lengths,
+solved in full, give all others by Chebyshev interpolation.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.assembly import assemble
+from boomwright.solver.gauss import unit_gauss
+from boomwright.solver.impedance import impedance_matrices
+from boomwright.solver.prepared_run import Preparer, remembering
+from boomwright.solver.run_mesh import Detail, RunMesh, RunShape
+from boomwright.solver.run_nodes import run_nodes
+from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: even Legendre polynomials that carry the field along an element
+POLYNOMIALS = 5
+#: lengths at which a family is solved in full
+_LENGTHS = 11
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ElementFamily:
+    """Elements alike but for the length of their tips.
+
+    Parameters
+    ----------
+    shortest, longest
+        range of half lengths that the table covers [m]
+    frequencies
+        frequencies [Hz] (f,)
+    series
+        Chebyshev series of the condensed impedance in the half length; the feed is the last
+        row and column, [ohm] for it and [ohm m^-2] among polynomials
+        (f, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
+    """
+
+    shortest: float
+    longest: float
+    frequencies: Floats
+    series: Complexes
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "frequencies", read_only(self.frequencies))
+        object.__setattr__(self, "series", read_only(self.series, complex))
+
+
+def element_family(
+    *,
+    inner: tuple[tuple[float, float], ...],
+    tip_radius: float,
+    half_lengths: tuple[float, float],
+    gap: float,
+    frequencies: Floats,
+    detail: Detail,
+    conductivity: float = float("inf"),
+    prepare: Preparer | None = None,
+) -> ElementFamily:
+    """Solve a family of elements and condense it.
+
+    Parameters
+    ----------
+    inner
+        length and radius of the fixed tubes, from the boom outwards [m] (n, 2)
+    tip_radius
+        radius of the adjustable tip [m]
+    half_lengths
+        shortest and longest half length wanted [m]
+    gap
+        width of the feed gap; parasitic elements are the same with the gap closed [m]
+    frequencies
+        frequencies [Hz] (f,)
+    detail
+        how finely to cut [-]
+    conductivity
+        of the metal [S/m]
+    prepare
+        prepares one run [-]
+
+    Returns
+    -------
+    ElementFamily
+        the table [-]
+    """
+    keep = remembering() if prepare is None else prepare
+    low, high = half_lengths
+    nodes = np.cos(np.pi * (np.arange(_LENGTHS) + 0.5) / _LENGTHS)
+    fixed = sum(length for length, _ in inner)
+    samples = []
+    for half_length in low + (high - low) * (nodes + 1.0) / 2.0:
+        sections = (*inner, (float(half_length) - fixed, tip_radius))
+        samples.append(_condensed(sections, gap, frequencies, detail, conductivity, keep))
+    orders = np.arange(_LENGTHS)
+    transform = np.cos(np.arccos(nodes)[None, :] * orders[:, None]) * 2.0 / _LENGTHS
+    transform[0] /= 2.0
+    series = np.einsum("tn,nfab->ftab", transform, np.stack(samples))
+    return ElementFamily(shortest=low, longest=high, frequencies=frequencies, series=series)
+
+
+def _condensed(
+    sections: tuple[tuple[float, float], ...],
+    gap: float,
+    frequencies: Floats,
+    detail: Detail,
+    conductivity: float,
+    prepare: Preparer,
+) -> Complexes:
+    """Condensed impedance of one element (f, POLYNOMIALS + 1, POLYNOMIALS + 1)."""
+    shape = RunShape(sections=sections, gaps=((0.0, gap),), start="mirror", end="closed tip")
+    placed = PlacedRun(
+        shape=shape,
+        origin=(0.0, 0.0, 0.0),
+        direction=(0.0, 1.0, 0.0),
+        conductivity=conductivity,
+    )
+    assembly = assemble(
+        system=WireSystem(runs=(placed,), mirrors=(Mirror(axis=1),)),
+        detail=detail,
+        highest_frequency=float(frequencies.max()),
+        prepare=prepare,
+    )
+    run = assembly.runs[0]
+    probes = np.vstack([_legendre_moments(run.mesh, shape.length), run.gaps[0]])
+    matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    columns = np.broadcast_to(probes.T, (len(frequencies), *probes.T.shape)).astype(complex)
+    answer = probes @ np.linalg.solve(matrices, columns)
+    inverse: Complexes = np.linalg.inv(answer)
+    return inverse
+
+
+def _legendre_moments(mesh: RunMesh, length: float) -> Floats:
+    """Current moments of each unknown against P0, P2, P4... of z/length (polynomial, n)."""
+    nodes = run_nodes(mesh=mesh, panels=1)
+    moments: Floats = even_legendre(nodes.place / length) @ nodes.current
+    return moments
+
+
+def even_legendre(at: Floats) -> Floats:
+    """Values of the even Legendre polynomials.
+
+    Parameters
+    ----------
+    at
+        places, 0 at the middle of an element and 1 at its tip [-] (n,)
+
+    Returns
+    -------
+    NDArray
+        P0, P2, P4... [-] (POLYNOMIALS, n)
+    """
+    return np.stack(
+        [
+            np.polynomial.legendre.legval(at, [0.0] * (2 * order) + [1.0])
+            for order in range(POLYNOMIALS)
+        ]
+    )
+
+
+def projection(points: int) -> tuple[Floats, Floats]:
+    """Gauss points on half an element and the weights that project on the polynomials.
+
+    Parameters
+    ----------
+    points
+        number of points [-]
+
+    Returns
+    -------
+    tuple of NDArray
+        places (points,) and weights (POLYNOMIALS, points) [-]
+    """
+    nodes, weights = unit_gauss(points)
+    scale = 4.0 * np.arange(POLYNOMIALS) + 1.0
+    return nodes, scale[:, None] * even_legendre(nodes) * weights
