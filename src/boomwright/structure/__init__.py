@@ -123,6 +123,12 @@ from boomwright.structure.mast import (
     mast_moment,
     side_force_at_rotator,
 )
+from boomwright.structure.mast_stock import (
+    MAST_STEELS,
+    MAST_TUBES,
+    SteelGrade,
+    nesting_clearance,
+)
 from boomwright.structure.pads import (
     PadBase,
     PadCheck,
@@ -215,6 +221,8 @@ __all__ = [
     "FOOT",
     "LEAST_OPERATING_AWG",
     "LEAST_PROTECTIVE_AWG",
+    "MAST_STEELS",
+    "MAST_TUBES",
     "MILE_PER_HOUR",
     "PRESUMPTIVE_SOILS",
     "REMINDERS",
@@ -271,6 +279,7 @@ __all__ = [
     "Soil",
     "SpeedKind",
     "Strand",
+    "SteelGrade",
     "StressLimit",
     "StructureInputError",
     "StructureInputs",
@@ -342,6 +351,7 @@ __all__ = [
     "mast_moment",
     "moment_of_inertia",
     "natural_frequencies",
+    "nesting_clearance",
     "nominal_basis",
     "nominal_from_ultimate",
     "normal_component_area",

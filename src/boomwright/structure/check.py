@@ -49,6 +49,8 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     findings = Findings()
     site = site_loads(inputs=inputs)
     _site_notices(site, findings)
+    if not inputs.beams:
+        findings.skip("beam: strength", "no beam is given")
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
     beams = tuple(report for report in found if report is not None)
     gap = _unknown_area(inputs=inputs, known=len(beams))

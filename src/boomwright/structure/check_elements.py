@@ -115,7 +115,8 @@ def _ice_lines(
     if coat is None:
         return
     heavy = max(strength.sections, key=lambda section: section.ice_stress)
-    ice_text = f"ice {coat.thickness * 1000:.1f} mm at {coat.density:.0f} kg/m3, unfactored"
+    ice_text = f"ice {coat.thickness * 1000:.1f} mm at {coat.density:.0f} kg/m3"
+    ice_text += f", weights x {site.dead_factor:g}"
     findings.add(
         margin(
             name=f"{label}: ice alone",

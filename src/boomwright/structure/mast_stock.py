@@ -1,0 +1,76 @@
+"""Pipe, tube and steel that masts are made of, and how tubes nest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from boomwright.structure.tubing import TubeShape
+
+_INCH = 0.0254
+_KSI = 6.894757293168361e6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SteelGrade:
+    """A steel with its minimum yield.
+
+    Parameters
+    ----------
+    name
+        standard and grade [-]
+    yield_strength
+        minimum yield [Pa]
+    known
+        how the figure is known [-]
+    """
+
+    name: str
+    yield_strength: float
+    known: Literal["published", "from memory", "common practice"]
+
+
+#: pipe and tube by nominal name {asme-b36-10m}; schedule is a wall, not a strength
+MAST_TUBES: dict[str, TubeShape] = {
+    name: TubeShape(diameter=diameter * _INCH, wall=wall * _INCH)
+    for name, diameter, wall in (
+        ("1-1/2 in Sch 40", 1.900, 0.145),
+        ("1-1/2 in Sch 80", 1.900, 0.200),
+        ("2 in Sch 40", 2.375, 0.154),
+        ("2 in Sch 80", 2.375, 0.218),
+        ("2.000 x 0.120 in tube", 2.000, 0.120),
+        ("2.000 x 0.250 in tube", 2.000, 0.250),
+        ("3.000 x 0.250 in tube", 3.000, 0.250),
+    )
+}
+
+#: minimum yields {astm-a500}; the others are from memory or common practice, as each says
+MAST_STEELS: dict[str, SteelGrade] = {
+    grade.name: grade
+    for grade in (
+        SteelGrade(name="A500 B round", yield_strength=42.0 * _KSI, known="published"),
+        SteelGrade(name="A500 C round", yield_strength=46.0 * _KSI, known="published"),
+        SteelGrade(name="A53 A", yield_strength=30.0 * _KSI, known="from memory"),
+        SteelGrade(name="A53 B", yield_strength=35.0 * _KSI, known="from memory"),
+        SteelGrade(name="4130 normalized", yield_strength=75.0 * _KSI, known="common practice"),
+        SteelGrade(name="unmarked pipe", yield_strength=30.0 * _KSI, known="common practice"),
+    )
+}
+
+
+def nesting_clearance(*, outer: TubeShape, inner_diameter: float) -> float:
+    """Diametral clearance of a tube inside another; below zero it does not go in.
+
+    Parameters
+    ----------
+    outer
+        the larger tube [-]
+    inner_diameter
+        outer diameter of the smaller tube [m]
+
+    Returns
+    -------
+    float
+        clearance on the diameter [m]
+    """
+    return outer.bore - inner_diameter

@@ -1,0 +1,77 @@
+"""ASME B36.10M pipe sizes with textbook table A16-6 (published); tube sizes of the trade."""
+
+from __future__ import annotations
+
+import pytest
+from structure_reference import FOOT, INCH, POUND, expected
+
+from boomwright.structure import MAST_TUBES, TubeShape, nesting_clearance
+
+#: steel, 0.2836 lb/in3 [N/m^3]
+STEEL_WEIGHT = 0.2836 * POUND / INCH**3
+
+
+def _row(name):
+    shape = MAST_TUBES[name]
+    return (
+        shape.diameter / INCH,
+        shape.wall / INCH,
+        shape.area / INCH**2,
+        shape.second_moment / INCH**4,
+        shape.modulus / INCH**3,
+        shape.area * STEEL_WEIGHT / POUND * FOOT,
+    )
+
+
+def test_two_inch_schedule_40():
+    # Printed to four figures; the weight list rounds its steel, hence 0.2 percent.
+    assert _row("2 in Sch 40") == pytest.approx(expected("pipe_2_sch40"), rel=2e-3)
+
+
+def test_one_and_a_half_inch_schedule_40():
+    assert _row("1-1/2 in Sch 40")[3:] == pytest.approx(expected("pipe_15_sch40"), rel=2e-3)
+
+
+def test_two_inch_tube_of_a_quarter_wall():
+    shape = MAST_TUBES["2.000 x 0.250 in tube"]
+    assert shape.second_moment / INCH**4 == pytest.approx(expected("tube_2x025_I"), abs=1e-4)
+    assert shape.modulus / INCH**3 == pytest.approx(expected("tube_2x025_I"), abs=1e-4)
+
+
+def test_torsion_and_plastic_modulus():
+    # Textbook row for 2 in Schedule 40: 1.121 in3 in torsion.
+    shape = MAST_TUBES["2 in Sch 40"]
+    assert shape.torsion_modulus / INCH**3 == pytest.approx(1.121, abs=1e-3)
+    assert shape.plastic_modulus > shape.modulus
+
+
+def test_thin_wall_limit():
+    # Sign support specification, appendix B: I = 3.14 R^3 t, S = 3.14 R^2 t, A = 6.28 R t.
+    radius, wall = 1.0, 1e-4
+    shape = TubeShape(diameter=2.0 * radius + wall, wall=wall)
+    found = [
+        shape.second_moment / (radius**3 * wall),
+        shape.modulus / (radius**2 * wall),
+        shape.area / (radius * wall),
+    ]
+    assert found == pytest.approx(expected("thin_tube"), rel=6e-4)
+
+
+def test_eighth_inch_steps_nest():
+    outer = TubeShape(diameter=INCH, wall=0.058 * INCH)
+    clearance = nesting_clearance(outer=outer, inner_diameter=0.875 * INCH)
+    assert clearance / INCH == pytest.approx(expected("tube_nest"), abs=1e-9)
+
+
+def test_two_millimetre_steps_of_one_millimetre_wall_jam():
+    outer = TubeShape(diameter=0.022, wall=0.001)
+    assert nesting_clearance(outer=outer, inner_diameter=0.020) == pytest.approx(0.0, abs=1e-12)
+
+
+def test_solid_rod():
+    # Published hand check, printed rounded: 0.19 in3, 7700 lb in, 80 lb at 96 in.
+    rod = TubeShape(diameter=1.25 * INCH, wall=0.625 * INCH)
+    modulus = rod.modulus / INCH**3
+    moment = modulus * 40000.0
+    printed = expected("mast_rod")
+    assert [modulus, moment, moment / 96.0] == pytest.approx(printed, rel=0.01)

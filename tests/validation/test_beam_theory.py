@@ -1,0 +1,125 @@
+"""The worked half element: weight, droop, stress, yield speeds, ice, elastica, vibration.
+
+Derived values; droop and root moment were also found with two general frame programs, and
+``test_frame_library`` repeats that with one of them.
+"""
+
+from __future__ import annotations
+
+import pytest
+from structure_reference import INCH, WORKED, expected
+
+from boomwright.parts import MATERIALS
+from boomwright.structure import (
+    IceCoat,
+    Segment,
+    TubeShape,
+    cantilever,
+    critical_wind,
+    elastica,
+    element_strength,
+    half_segments,
+    natural_frequencies,
+    speed_at_stress,
+    weight_loads,
+)
+
+ALLOY = MATERIALS["6061-T6"]
+SEGMENTS = half_segments(element=WORKED, material=ALLOY)
+
+
+def _strength(**more):
+    given = {"pressure": 0.613 * 40.0**2, "limit_stress": 241e6 / 1.65} | more
+    return element_strength(element=WORKED, material=ALLOY, **given)
+
+
+def test_weight():
+    assert _strength().half_weight == pytest.approx(expected("elem_weight"), abs=1e-3)
+
+
+def test_dead_droop_and_root_moment():
+    state = cantilever(segments=SEGMENTS, loads=weight_loads(segments=SEGMENTS))
+    droop, moment = expected("elem_dead_droop")
+    assert state.tip_deflection == pytest.approx(droop, abs=5e-6)
+    assert state.root_moments[0] == pytest.approx(moment, abs=1e-3)
+
+
+def test_dead_stress_of_every_section():
+    found = [section.dead_stress / 1e6 for section in _strength().sections]
+    assert found == pytest.approx(expected("elem_dead_stress"), abs=0.01)
+
+
+def test_wind_stress_of_every_section():
+    strength = _strength()
+    found = [section.wind_stress / 1e6 for section in strength.sections]
+    assert found == pytest.approx(expected("elem_wind_stress"), abs=0.1)
+    assert strength.wind_root_moment == pytest.approx(289.23, abs=0.01)
+
+
+def test_wind_only_speeds_at_allowable_and_yield():
+    root = _strength().sections[0]
+    found = [
+        speed_at_stress(
+            limit=limit, weight_stress=0.0,
+            wind_stress_per_pascal=root.wind_stress / (0.613 * 40.0**2),
+        )
+        for limit in (241e6 / 1.65, 241e6)
+    ]  # fmt: skip
+    # Printed to one decimal; the formula gives 22.49 and 28.90.
+    assert found == pytest.approx(expected("elem_survival"), abs=0.011)
+
+
+def test_weight_and_wind_together_yield_a_little_earlier():
+    root = _strength().sections[0]
+    assert 28.5 < root.yield_speed_bare < 28.9
+
+
+def test_ice_alone_breaks_it():
+    coat = IceCoat(thickness=0.0127, density=900.0)
+    strength = _strength(ice=coat)
+    found = [strength.sections[0].ice_stress / 1e6, strength.iced_half_weight]
+    assert found == pytest.approx(expected("elem_ice"), abs=0.1)
+    assert strength.sections[0].yield_speed_iced == 0.0
+    assert strength.iced_droop == pytest.approx(2.334, abs=1e-3)
+
+
+def test_elastica_ratio():
+    found = [
+        elastica(segments=SEGMENTS, pressure=0.613 * speed**2).ratio
+        for speed in (15.0, 20.0, 25.0, 28.9, 35.0, 40.0)
+    ]
+    assert found == pytest.approx(expected("elastica_ratio"), abs=0.003)
+
+
+def test_elastica_meets_the_plain_beam_in_a_light_wind():
+    assert elastica(segments=SEGMENTS, pressure=0.613).ratio == pytest.approx(1.0, abs=1e-4)
+
+
+def test_uniform_cantilever_frequencies():
+    shape = TubeShape(diameter=INCH, wall=0.058 * INCH)
+    uniform = Segment(shape=shape, length=5.1, elastic_modulus=69e9, density=2700.0)
+    found = natural_frequencies(segments=(uniform,), modes=3)
+    assert found[0] == pytest.approx(expected("vib_uniform"), abs=1e-4)
+    assert found == pytest.approx((0.92180, 5.7769, 16.177), rel=1e-4)
+
+
+def test_uniform_cantilever_mode_constants():
+    # Printed constants 3.52, 22.0, 61.7, 121, 200 of the cantilever.
+    shape = TubeShape(diameter=INCH, wall=0.058 * INCH)
+    uniform = Segment(shape=shape, length=5.1, elastic_modulus=69e9, density=2700.0)
+    found = natural_frequencies(segments=(uniform,), modes=5, pieces=30)
+    ratio = [value / found[0] * 3.516 for value in found]
+    assert ratio == pytest.approx([3.52, 22.0, 61.7, 121.0, 200.0], rel=2e-3)
+
+
+def test_stepped_frequencies():
+    found = natural_frequencies(segments=SEGMENTS, modes=6, pieces=12)
+    assert found == pytest.approx(expected("vib_stepped"), rel=1e-3)
+
+
+def test_critical_winds():
+    found = [
+        critical_wind(frequency_hz=frequency, diameter=0.01905)
+        for frequency in natural_frequencies(segments=SEGMENTS, modes=6)
+    ]
+    assert found == pytest.approx(expected("vib_vcrit"), abs=0.01)

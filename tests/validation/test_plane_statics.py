@@ -1,0 +1,108 @@
+"""Balance, torque, mast and lever: derived by plain statics, formula beside each value."""
+
+from __future__ import annotations
+
+from math import radians
+
+import pytest
+from structure_reference import FOOT, INCH, POUND, PSF, expected
+
+from boomwright.parts import MATERIALS
+from boomwright.structure import (
+    MAST_TUBES,
+    MastLoad,
+    PointMass,
+    TubeShape,
+    balance_point,
+    boom_arms,
+    boom_inertia,
+    boom_torque,
+    braking_torque_by_angle,
+    braking_torque_by_time,
+    mast_moment,
+    moment_of_inertia,
+    offset_torque,
+    side_force_at_rotator,
+    vane_drag_area,
+)
+
+ELEMENTS = tuple(
+    PointMass(name=name, position=x, mass=m, span=span)
+    for name, x, m, span in (
+        ("reflector", 0.0, 3.6, 10.7),
+        ("driven", 3.2, 3.4, 10.2),
+        ("director", 7.2, 3.1, 9.7),
+    )
+)
+LENGTH, MASS = 7.3, 9.0
+BALANCE = balance_point(masses=(*ELEMENTS, PointMass(name="boom", position=LENGTH / 2, mass=MASS)))
+
+
+def test_balance_point():
+    assert pytest.approx(expected("boom_cg"), abs=1e-4) == BALANCE
+
+
+def test_dead_moment_is_the_same_on_both_sides():
+    rear, front = boom_arms(
+        shape=TubeShape(diameter=0.0508, wall=0.002),
+        elastic_modulus=MATERIALS["6061-T6"].elastic_modulus,
+        rear_end=0.0, length=LENGTH, clamp=BALANCE, masses=ELEMENTS,
+        line_weight=MASS * 9.80665 / LENGTH, line_wind=0.0,
+    )  # fmt: skip
+    assert [rear.dead_moment, front.dead_moment] == pytest.approx(
+        expected("boom_dead_moment"), abs=0.01
+    )
+
+
+def test_moment_of_inertia():
+    found = moment_of_inertia(masses=ELEMENTS, axis=BALANCE) + boom_inertia(
+        mass=MASS, length=LENGTH, middle=LENGTH / 2, axis=BALANCE
+    )
+    assert found == pytest.approx(expected("boom_inertia"), abs=0.01)
+
+
+def test_braking_torque():
+    found = [
+        braking_torque_by_angle(inertia=215.11, rate=radians(6.0), angle=radians(1.0)),
+        braking_torque_by_time(inertia=215.11, rate=radians(6.0), time=0.5),
+    ]
+    assert found == pytest.approx(expected("boom_brake"), abs=0.01)
+    assert found[0] / (POUND * INCH) == pytest.approx(598.0, abs=0.5)
+
+
+def test_boom_torque_and_vane():
+    arms = (BALANCE, LENGTH - BALANCE)
+    torque = boom_torque(pressure=0.613 * 35.0**2, diameter=0.0508, arms=arms)
+    assert torque == pytest.approx(expected("boom_wind_torque"), abs=0.01)
+    vane = vane_drag_area(diameter=0.0508, arms=arms, vane_arm=2.5)
+    assert vane == pytest.approx(expected("boom_vane"), abs=1e-5)
+    assert 0.613 * 35.0**2 * vane * 2.5 == pytest.approx(torque, rel=1e-12)
+
+
+def test_offset_torque_of_the_worked_beam():
+    # Worked line: 60 mm offset gives 36 N m at 35 m/s, so the drag area is near 0.8 m2.
+    torque = offset_torque(pressure=0.613 * 35.0**2, element_drag_area=0.80, offset=0.060)
+    assert torque == pytest.approx(36.0, abs=0.1)
+
+
+def test_side_force_below_a_bearing():
+    found = side_force_at_rotator(force=96.0, above=5.0, spacing=6.0)
+    assert found == pytest.approx(expected("rotator_side_force"), rel=1e-12)
+
+
+def _worked_moment():
+    pressure = 23.128 * PSF
+    antenna = MastLoad(name="antenna", height=5.0 * FOOT, force=pressure * 6.0 * FOOT**2)
+    line = pressure * 1.2 * 2.0 * INCH
+    return mast_moment(loads=(antenna,), wind_per_length=line, proud=6.0 * FOOT)
+
+
+def test_mast_moment():
+    found = _worked_moment() / (POUND * INCH)
+    assert found == pytest.approx(expected("mast_moment"), abs=0.1)
+
+
+def test_mast_stress_of_four_tubes():
+    names = ("2.000 x 0.250 in tube", "2 in Sch 40", "1-1/2 in Sch 40", "2.000 x 0.120 in tube")
+    found = [_worked_moment() / MAST_TUBES[n].modulus / (POUND / INCH**2) for n in names]
+    assert found == pytest.approx(expected("mast_stress"), abs=1.0)

@@ -1,0 +1,46 @@
+"""ANSI/TIA-222-G: one printed calculation of a pole, and the inspection intervals (published)."""
+
+from __future__ import annotations
+
+import pytest
+from structure_reference import expected
+
+from boomwright.structure import (
+    REMINDERS,
+    exposure_coefficient,
+    pressure_from_speed,
+    tia_regime_number,
+    wind_force,
+)
+from boomwright.structure.drag import ROUND_DRAG, TIA_REGIME_LIMITS
+
+
+def test_pressure_on_the_small_pole_at_the_top():
+    found = pressure_from_speed(speed=44.44, height_coefficient=1.090, directionality=0.95)
+    assert found == pytest.approx(expected("wind_q_tia_top"), rel=1e-3)
+
+
+def test_pressure_on_the_main_pole_at_the_floor_of_exposure_b():
+    floor = exposure_coefficient(height=5.0, exposure="B", edition="TIA-222-G")
+    assert floor == 0.70
+    found = pressure_from_speed(speed=44.44, height_coefficient=floor, directionality=0.85)
+    assert found == pytest.approx(expected("wind_q_tia_low"), rel=1e-3)
+
+
+def test_force_on_a_metre_of_pole():
+    # Printed 150 from rounded inputs, hence one percent.
+    found = wind_force(pressure=1254.0, drag_area=0.0903 * ROUND_DRAG, gust_factor=1.1)
+    assert found == pytest.approx(expected("wind_force_tia"), rel=0.01)
+
+
+def test_regime_number_of_that_pole():
+    found = tia_regime_number(speed=44.44, diameter=0.090, height_coefficient=1.09)
+    assert found == pytest.approx(expected("wind_C_number"), rel=5e-3)
+    assert found < TIA_REGIME_LIMITS[0]
+
+
+def test_inspection_intervals_are_told():
+    guyed, standing = expected("inspection_interval")
+    told = [item for each in REMINDERS for item in each.items if item.source == "tia-222-g"]
+    assert f"every {guyed} years" in told[0].text
+    assert f"every {standing}" in told[0].text
