@@ -40,20 +40,30 @@ def test_every_package_asked_for_has_a_reason_and_no_other_has(root: Path) -> No
     assert given == requirements(root)
 
 
-def test_every_package_used_is_asked_for_and_every_one_asked_for_is_used(root: Path) -> None:
-    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    asked = {re.split(r"[<>=!~]", line)[0].lower() for line in project["dependencies"]}
+def imported(*folders: Path) -> set[str]:
+    """Packages imported by the code in these folders, by the name they are installed under."""
     homes = packages_distributions()
-    used = set()
-    for path in (root / "src").rglob("*.py"):
+    found = set()
+    for path in (path for folder in folders for path in folder.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
             if isinstance(node, ast.ImportFrom) and node.module:
                 names = [node.module]
             tops = {name.split(".")[0] for name in names} - {"boomwright"}
-            used |= {home.lower() for top in tops for home in homes.get(top, [])}
+            found |= {home.lower() for top in tops for home in homes.get(top, [])}
+    return found
+
+
+def test_the_program_asks_for_what_it_uses_and_nothing_else(root: Path) -> None:
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    asked = {re.split(r"[<>=!~]", line)[0].lower() for line in project["dependencies"]}
     # Loaded by name: the socket protocol by uvicorn, the type files by the book.
-    assert used | {"websockets", "font-roboto"} == asked
+    assert imported(root / "src") | {"websockets", "font-roboto"} == asked
+
+
+def test_tests_and_tools_use_only_what_is_asked_for(root: Path) -> None:
+    used = imported(root / "tests", root / "tools", root / "benchmarks")
+    assert used <= {name.lower() for name in requirements(root)}
 
 
 def test_every_package_asked_for_is_locked(root: Path) -> None:
