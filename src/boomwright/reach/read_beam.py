@@ -27,6 +27,7 @@ from boomwright.solver import (
     prepare_run,
     radiated_power,
     reference_detail,
+    remembering,
     solve_beam,
     standing_wave_ratio,
     working_detail,
@@ -89,6 +90,7 @@ def read_beam(
     BeamReadings
         the readings, with notices [-]
     """
+    prepare = remembering(prepare)
     highest = float(max(*beam.band, *frequencies))
     every = np.append(frequencies, beam.design_frequency)
     detail = working_detail(frequency=highest)
@@ -161,6 +163,7 @@ def quick_look(
     QuickLook
         figures and patterns [-]
     """
+    prepare = remembering(prepare)
     highest = max(*beam.band, frequency)
     at = np.array([frequency])
     detail = working_detail(frequency=highest)

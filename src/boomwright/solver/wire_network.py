@@ -266,34 +266,13 @@ def _system(
             return "mirror"
         return "joint" if len(meeting[node]) > 1 else "closed tip"
 
-    runs, ports = [], {}
+    runs = []
+    ports: dict[int, Port] = {}
     for number, chain in enumerate(chains):
         first, last = ends[number]
-        sections, gaps, names = _chain_shape(places, segments, chain)
-        direction = (places[last] - places[first]) / np.linalg.norm(places[last] - places[first])
-        runs.append(
-            PlacedRun(
-                shape=RunShape(
-                    sections=sections,
-                    gaps=tuple((centre, width) for _, centre, width in gaps),
-                    start=kind(first),
-                    end=kind(last),
-                ),
-                origin=_vector(places[first]),
-                direction=_vector(direction),
-                conductivity=segments[chain[0][0]].conductivity,
-            )
-        )
-        for index, (port, centre, width) in enumerate(gaps):
-            length = sum(each for each, _ in sections)
-            on_ground = kind(first) == "mirror" and centre < width / 2.0
-            if not on_ground and not width / 2.0 <= centre <= length - width / 2.0:
-                msg = (
-                    f"wire {names}: the gap at {centre:.4g} m reaches over an end or a corner; "
-                    f"keep its middle at least {width / 2.0:.4g} m from both"
-                )
-                raise SolverError(msg)
-            ports[port] = Port(run=number, gap=index)
+        run, run_ports = _placed(places, segments, chain, (first, last), (kind(first), kind(last)))
+        runs.append(run)
+        ports.update({port: Port(run=number, gap=gap) for gap, port in enumerate(run_ports)})
     joints = tuple(
         tuple(group) for node, group in meeting.items() if len(group) > 1 and kind(node) == "joint"
     )
@@ -306,6 +285,39 @@ def _system(
         joints=joints,
         ports=tuple(ports[number] for number in range(port_count)),
     )
+
+
+def _placed(
+    places: Floats,
+    segments: list[_Segment],
+    chain: list[tuple[int, bool]],
+    ends: tuple[int, int],
+    kinds: tuple[EndKind, EndKind],
+) -> tuple[PlacedRun, list[int]]:
+    """A chain as a run at its place, and the numbers of the ports on it."""
+    sections, gaps, names = _chain_shape(places, segments, chain)
+    length = sum(each for each, _ in sections)
+    for _, centre, width in gaps:
+        on_ground = kinds[0] == "mirror" and centre < width / 2.0
+        if not on_ground and not width / 2.0 <= centre <= length - width / 2.0:
+            msg = (
+                f"wire {names}: the gap at {centre:.4g} m reaches over an end or a corner; "
+                f"keep its middle at least {width / 2.0:.4g} m from both"
+            )
+            raise SolverError(msg)
+    across = places[ends[1]] - places[ends[0]]
+    run = PlacedRun(
+        shape=RunShape(
+            sections=sections,
+            gaps=tuple((centre, width) for _, centre, width in gaps),
+            start=kinds[0],
+            end=kinds[1],
+        ),
+        origin=_vector(places[ends[0]]),
+        direction=_vector(across / np.linalg.norm(across)),
+        conductivity=segments[chain[0][0]].conductivity,
+    )
+    return run, [port for port, _, _ in gaps]
 
 
 def _vector(values: Floats) -> tuple[float, float, float]:
