@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
-    from boomwright.solver import SweepPoint
     from boomwright.web.tools import Tools
 
 #: steps that can be taken back
@@ -93,8 +92,6 @@ class PlanDesk:
         self._lock = threading.RLock()
         self._reading = threading.Lock()
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
-        #: figures of each beam when it was last at rest, error bands included
-        self.at_rest: dict[int, SweepPoint] = {}
         self._text = text
         self._file_text = text
         self._plan = tools.read_plan(text)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import datetime
-from typing import TYPE_CHECKING, Protocol, runtime_checkable
+from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings, QuickLook
-    from boomwright.solver import Ground, SweepPoint
+    from boomwright.solver import Ground
 
 
 class Tools(Protocol):
@@ -86,7 +86,7 @@ class Tools(Protocol):
         ...
 
     def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
-        """Compute the figures that follow a drag.
+        """Compute the figures that follow a drag; error bands may be those of the last pause.
 
         Parameters
         ----------
@@ -212,38 +212,5 @@ class Tools(Protocol):
             when the file holds something else; nothing is written then
         OSError
             when it cannot be written
-        """
-        ...
-
-
-@runtime_checkable
-class FollowingTools(Protocol):
-    """Tools that can follow a hand faster by keeping the error bands of before the drag."""
-
-    def follow(
-        self, *, beam: Beam, ground: Ground, frequency: float, previous: SweepPoint
-    ) -> QuickLook:
-        """Compute the figures that follow a drag, without finding their error bands anew.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
-        frequency
-            frequency [Hz]
-        previous
-            figures when the beam was last at rest, whose error bands are kept [-]
-
-        Returns
-        -------
-        QuickLook
-            the figures and patterns at that frequency [-]
-
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
         """
         ...

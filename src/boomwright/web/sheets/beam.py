@@ -20,13 +20,11 @@ from boomwright.web.sheets.beam_context import (
     Table,
 )
 from boomwright.web.sheets.sheet import Paint, Sheet
-from boomwright.web.tools import FollowingTools, Tools
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam, Element
     from boomwright.reach import BeamReadings, QuickLook
-    from boomwright.solver import Ground, SweepPoint
 
 DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
@@ -50,27 +48,15 @@ class _Look:
     faults: tuple[Fault, ...]
 
 
-def _quick(
-    tools: Tools, beam: Beam, ground: Ground, frequency: float, at_rest: SweepPoint | None
-) -> QuickLook:
-    if at_rest is not None and isinstance(tools, FollowingTools):
-        return tools.follow(beam=beam, ground=ground, frequency=frequency, previous=at_rest)
-    return tools.quick_look(beam=beam, ground=ground, frequency=frequency)
-
-
-def _look(desk: PlanDesk, view: View, *, moving: bool) -> _Look:
-    """Look at the beam; while it moves, its error bands are those of when it last rested."""
+def _look(desk: PlanDesk, view: View) -> _Look:
     revision, plan = desk.snapshot()
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     frequency = view.frequency or beam.design_frequency
     try:
-        at_rest = desk.at_rest.get(view.beam) if moving else None
-        quick = _quick(desk.tools, beam, plan.site.ground, frequency, at_rest)
+        quick = desk.tools.quick_look(beam=beam, ground=plan.site.ground, frequency=frequency)
     except SolverError as error:
         faults = (_solver_fault(error),)
         return _Look(revision=revision, beam=beam, frequency=frequency, quick=None, faults=faults)
-    if not moving:
-        desk.at_rest[view.beam] = quick.point
     return _Look(revision=revision, beam=beam, frequency=frequency, quick=quick, faults=())
 
 
@@ -210,13 +196,16 @@ def _tables(look: _Look, readings: BeamReadings, view: View) -> dict[str, Table]
     return tables
 
 
-def _read(desk: PlanDesk, look: _Look, view: View) -> tuple[BeamReadings | None, tuple[Fault, ...]]:
-    if look.quick is None:
-        return None, look.faults
+def _read(desk: PlanDesk, view: View) -> tuple[_Look, BeamReadings | None]:
+    """Compute the whole band, then look: the look's error bands are then those of the band."""
     try:
-        return desk.readings(view.beam), ()
-    except SolverError as error:
-        return None, (_solver_fault(error),)
+        readings = desk.readings(view.beam)
+    except SolverError:
+        return _look(desk, view), None
+    look = _look(desk, view)
+    if look.quick is None or desk.known_readings(view.beam, revision=look.revision) is None:
+        return look, None
+    return look, readings
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
@@ -237,8 +226,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         everything the sheet shows [-]
     """
     _, plan = desk.snapshot()
-    look = _look(desk, view, moving=not whole)
-    readings, faults = _read(desk, look, view) if whole else (None, look.faults)
+    look, readings = _read(desk, view) if whole else (_look(desk, view), None)
     notices: tuple[Notice, ...] = readings.notices if readings else ()
     drawn = _quick_figures(look, view)
     if readings is not None:
@@ -269,7 +257,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         keys=drawn.keys,
         tables=_tables(look, readings, view) if readings else {},
         notices=notices,
-        faults=faults,
+        faults=look.faults,
         saving=desk.saving,
         undo_label=desk.undo_label,
         redo_label=desk.redo_label,
@@ -292,7 +280,7 @@ def quick(desk: PlanDesk, view: View) -> Paint:
     Paint
         numbers, azimuth pattern, plan view, dimensions, sliders [-]
     """
-    look = _look(desk, view, moving=True)
+    look = _look(desk, view)
     drawn = _quick_figures(look, view)
     paint: Paint = {
         "revision": look.revision,
@@ -332,9 +320,8 @@ def full(desk: PlanDesk, view: View) -> Paint:
     Paint
         numbers, remaining figures, tables, notices [-]
     """
-    look = _look(desk, view, moving=False)
-    readings, faults = _read(desk, look, view)
-    paint: Paint = {"revision": look.revision, "faults": [asdict(fault) for fault in faults]}
+    look, readings = _read(desk, view)
+    paint: Paint = {"revision": look.revision, "faults": [asdict(fault) for fault in look.faults]}
     if readings is None or look.quick is None:
         return paint
     numbers = four_numbers(

@@ -79,7 +79,7 @@ function paintQuick(message) {
   system = message.system;
   showSteps(system);
   paintElements(message.elements);
-  handles.paint(message.figures["plan-view"], message.elements, system);
+  if (!link.busy) handles.paint(message.figures["plan-view"], message.elements, system);
   if (refused) handles.settle();
   if (message.numbers) numbers.paint(message.numbers, !message.moving);
   frequency.paint(message.frequency);

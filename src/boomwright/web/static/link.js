@@ -34,6 +34,11 @@ export class Link {
     };
   }
 
+  // Whether edits are still unanswered: what comes back then shows an older state.
+  get busy() {
+    return this.underWay > 0 || this.waiting.length > 0;
+  }
+
   // key: edits with the same key overtake one another; empty: every edit counts.
   send(edit, { gesture = 0, key = "", at = performance.now() } = {}) {
     const entry = { edit, gesture, key, at };

@@ -142,7 +142,7 @@ function readPlot(svg) {
 function readPolar(svg) {
   const data = svg.dataset;
   const [cx, cy, radius, range, top] = [data.centreX, data.centreY, data.radius, data.rangeDb, data.topDbi].map(Number);
-  const cuts = [...svg.querySelectorAll("path[data-angle][data-gain][data-series]")].reverse().map((path) => ({
+  const cuts = [...svg.querySelectorAll("[data-angle][data-gain][data-series]")].reverse().map((path) => ({
     label: path.dataset.series, angle: list(path.dataset.angle), gain: list(path.dataset.gain), plane: path.dataset.plane,
   }));
   if (!cuts.length) return null;
@@ -171,25 +171,26 @@ function readPolar(svg) {
   };
 }
 
-// Straight axes: one or more panels over a common x.
+// Straight axes: one or more panels, each with its own place on the paper.
 function readPanels(svg) {
-  const panels = [...svg.querySelectorAll("g[data-panel]")].map((group) => {
+  const panels = [...svg.querySelectorAll("g[data-x-low]")].map((group) => {
     const data = group.dataset;
     return {
       x: [data.xLow, data.xHigh, data.xStart, data.xEnd].map(Number),
       y: [data.yLow, data.yHigh, data.yStart, data.yEnd].map(Number),
-      curves: [...group.querySelectorAll("path[data-series][data-value]")].reverse().map(readCurve),
+      curves: [...group.querySelectorAll("[data-series][data-value]")].reverse().map(readCurve),
     };
   }).filter((panel) => panel.curves.length);
   if (!panels.length) return null;
-  const longest = panels.flatMap((panel) => panel.curves).reduce((a, b) => (b.x.length > a.x.length ? b : a));
-  const { unit, name, digits } = longest;
-  const place = ([low, high, start, end], value) => start + ((Math.min(Math.max(value, Math.min(low, high)), Math.max(low, high)) - low) / (high - low)) * (end - start);
-  const axis = panels[0].x;
+  const longest = panels.flatMap((panel) => panel.curves).reduce((a, b) => (reach(b) > reach(a) ? b : a));
+  const place = ([low, high, start, end], value) => start + ((Math.min(Math.max(value, low), high) - low) / (high - low)) * (end - start);
   return {
     scale: longest.x,
     round: false,
-    value: (x) => axis[0] + ((x - axis[2]) / (axis[3] - axis[2])) * (axis[1] - axis[0]),
+    value: (x) => {
+      const { x: axis } = panels.find((panel) => x <= panel.x[3] + 12) ?? panels.at(-1);
+      return axis[0] + ((x - axis[2]) / (axis[3] - axis[2])) * (axis[1] - axis[0]);
+    },
     at: (x) => {
       const marks = [];
       const words = [];
@@ -199,26 +200,37 @@ function readPanels(svg) {
         for (const curve of panel.curves) {
           if (x < curve.x[0] - 1e-9 || x > curve.x.at(-1) + 1e-9) continue;
           const value = interpolated(curve.x, curve.y, x);
-          marks.push(["circle", { cx: px, cy: place(panel.y, value), r: 3.4 }]);
-          words.push(`${curve.label} ${fixed(value, curve.decimals)}`);
+          const [low, high] = curve.phase ? [-180, 180] : panel.y;
+          marks.push(["circle", { cx: px, cy: place([low, high, panel.y[2], panel.y[3]], value), r: 3.4 }]);
+          words.push(`${curve.label} ${fixed(value, curve.phase ? 0 : curve.decimals)}${curve.phase ? "°" : curve.unit}`);
         }
       }
-      return { text: `${name}${fixed(x, digits)} ${unit} · ${words.join(" · ")}`, marks };
+      return { text: `${longest.where(x)} · ${words.join(" · ")}`, marks };
     },
   };
 }
 
-function readCurve(path) {
-  const data = path.dataset;
-  const frequency = data.frequency !== undefined;
-  const x = list(data.frequency ?? data.x ?? data.along ?? "[]");
+const reach = (curve) => curve.x.at(-1) - curve.x[0];
+
+// What the running values of a curve are, by the name they are drawn in with.
+const AXES = {
+  frequency: { scale: 1e-6, where: (x) => `${fixed(x, 4)} MHz`, decimals: 2 },
+  elevation: { scale: 1, where: (x) => `elevation ${fixed(x, 1)}°`, decimals: 2, unit: " dBi" },
+  along: { scale: 1, where: (x) => `${fixed(x, 3)} m from the boom`, decimals: 3 },
+  x: { scale: 1, where: (x) => `at ${fixed(x, 3)}`, decimals: 3 },
+};
+
+function readCurve(node) {
+  const { series, value, ...data } = node.dataset;
+  const name = Object.keys(AXES).find((axis) => data[axis] !== undefined);
+  const { scale, where, decimals, unit = "" } = AXES[name];
   return {
-    label: data.series,
-    x: frequency ? x.map((value) => value / 1e6) : x,
-    y: list(data.value),
-    unit: frequency ? "MHz" : data.along !== undefined ? "m" : "",
-    name: frequency ? "" : "at ",
-    digits: frequency ? 4 : 3,
-    decimals: 2,
+    label: series,
+    x: list(data[name]).map((number) => number * scale),
+    y: list(value),
+    where,
+    decimals,
+    unit,
+    phase: series.endsWith(": phase"),
   };
 }

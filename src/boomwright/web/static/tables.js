@@ -40,4 +40,9 @@ export function fillNotices(list, notices) {
     items.push(item);
   }
   list.replaceChildren(...items);
+  const counts = new Map();
+  for (const { severity } of notices) counts.set(severity, (counts.get(severity) ?? 0) + 1);
+  const words = ["limit", "caution", "doubt", "note"].filter((word) => counts.has(word));
+  const plural = (word) => `${counts.get(word)} ${word}${counts.get(word) > 1 ? "s" : ""}`;
+  document.getElementById("notice-count").textContent = words.map(plural).join(", ") || "No notices";
 }

@@ -1,0 +1,87 @@
+"""The page on loopback with a real browser in front of it, for tests and benchmarks."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from urllib.parse import urlsplit
+
+from playwright.sync_api import BrowserContext, Page, sync_playwright
+
+from boomwright.web import PlanDesk, create_app, serve
+
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+]
+CHROMIUM = "/usr/bin/chromium"
+
+
+@contextmanager
+def served(desk: PlanDesk) -> Iterator[str]:
+    """Serve a desk in a thread; gives the address with its key."""
+    ready, held = threading.Event(), {}
+
+    def on_ready(url: str) -> None:
+        held["url"] = url
+        ready.set()
+
+    def run() -> None:
+        serve(create_app(desk), on_ready=on_ready, prepared=lambda s: held.update(server=s))
+
+    thread = threading.Thread(target=run)
+    thread.start()
+    try:
+        if not ready.wait(20.0):
+            message = "the page did not start"
+            raise RuntimeError(message)
+        yield held["url"]
+    finally:
+        held["server"].should_exit = True
+        thread.join(20.0)
+
+
+class Watch:
+    """What a page said and asked for while it was open."""
+
+    def __init__(self, page: Page, home: str) -> None:
+        self.said: list[str] = []
+        self.outside: list[str] = []
+        host = urlsplit(home).netloc
+        page.on("console", lambda m: self.said.append(m.text) if m.type != "log" else None)
+        page.on("pageerror", lambda error: self.said.append(str(error)))
+        page.on("dialog", lambda dialog: self.said.append(f"dialog {dialog.message}"))
+
+        def asked(url: str) -> None:
+            if urlsplit(url).netloc != host:
+                self.outside.append(url)
+
+        page.on("request", lambda request: asked(request.url))
+        page.on("websocket", lambda socket: asked(socket.url))
+
+
+@contextmanager
+def browsing(*, width: int = 1440, height: int = 900, **more) -> Iterator[BrowserContext]:
+    """Open a headless browser."""
+    with sync_playwright() as kit:
+        browser = kit.chromium.launch(executable_path=CHROMIUM, args=ARGUMENTS)
+        context = browser.new_context(viewport={"width": width, "height": height}, **more)
+        context.set_default_timeout(15_000)
+        try:
+            yield context
+        finally:
+            browser.close()
+
+
+def opened(context: BrowserContext, url: str) -> tuple[Page, Watch]:
+    """Open the page and wait until the whole band is drawn."""
+    page = context.new_page()
+    watch = Watch(page, url)
+    page.goto(url)
+    page.wait_for_selector("#fig-currents svg")
+    return page, watch
