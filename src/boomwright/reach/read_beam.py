@@ -109,6 +109,7 @@ def read_beam(
         figures=_at(figures, twice),
         finer=finer,
         frequencies=every,
+        impedance=figures.impedance,
         reference=reference_resistance,
     )
     points = _sweep_points(solution, figures, band, reference_resistance)
@@ -179,7 +180,11 @@ def quick_look(
             )
         )
         band = error_band(
-            figures=figures, finer=finer, frequencies=at, reference=reference_resistance
+            figures=figures,
+            finer=finer,
+            frequencies=at,
+            impedance=figures.impedance,
+            reference=reference_resistance,
         )
     else:
         band = ErrorBand(
