@@ -1,0 +1,131 @@
+"""Feed: from the antenna's feed point to the radio.
+
+A :class:`FeedLoad` holds the feed-point impedance over the band. The ``design_...`` functions
+turn it into a :class:`Match`: pieces in a row from the antenna outwards, each a component or a
+length of line with its value; :meth:`Match.transform` says what the line sees. :func:`read_line`
+solves a coaxial line with its loss, :func:`rate_match` and :func:`rate_line` say what the owner's
+power does to the parts, and :data:`FEED_CAUTIONS` what it can do to people.
+"""
+
+from boomwright.feed.cautions import FEED_CAUTIONS
+from boomwright.feed.choke import ChokeRequirement, choke_requirement
+from boomwright.feed.coax import (
+    CoaxType,
+    IdealCoax,
+    LineReading,
+    fit_attenuation,
+    ideal_coax,
+    read_line,
+)
+from boomwright.feed.coax_types import COAX_TYPES
+from boomwright.feed.line_matches import (
+    design_quarter_wave,
+    design_single_stub,
+    electrical_length,
+    phasing_line_length,
+    quarter_wave_impedance,
+)
+from boomwright.feed.lumped_matches import (
+    Hairpin,
+    coil_instead_of_hairpin,
+    design_hairpin,
+    design_l_sections,
+    design_split_with_balun,
+    parallel_line_impedance,
+)
+from boomwright.feed.matches import (
+    Bandwidth,
+    FeedLoad,
+    Match,
+    bandwidth_of,
+    swr_over_band,
+    through_stages,
+)
+from boomwright.feed.ratings import (
+    DUTY_FACTORS,
+    LineRating,
+    StageRating,
+    rate_line,
+    rate_match,
+)
+from boomwright.feed.reflection import (
+    mismatch_loss_db,
+    reflection_coefficient,
+    return_loss_db,
+    standing_wave_ratio,
+    total_line_loss_db,
+)
+from boomwright.feed.rod_matches import (
+    RodGeometry,
+    RodMatch,
+    design_folded_element,
+    design_gamma,
+    design_tee,
+)
+from boomwright.feed.stages import (
+    ElementTrim,
+    LineSection,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntCapacitor,
+    ShuntInductor,
+    ShuntStub,
+    Stage,
+    Transformer,
+)
+from boomwright.feed.touchstone import touchstone_one_port
+
+__all__ = [
+    "COAX_TYPES",
+    "DUTY_FACTORS",
+    "FEED_CAUTIONS",
+    "Bandwidth",
+    "ChokeRequirement",
+    "CoaxType",
+    "ElementTrim",
+    "FeedLoad",
+    "Hairpin",
+    "IdealCoax",
+    "LineRating",
+    "LineReading",
+    "LineSection",
+    "Match",
+    "RodGeometry",
+    "RodMatch",
+    "SeriesCapacitor",
+    "SeriesInductor",
+    "ShuntCapacitor",
+    "ShuntInductor",
+    "ShuntStub",
+    "Stage",
+    "StageRating",
+    "Transformer",
+    "bandwidth_of",
+    "choke_requirement",
+    "coil_instead_of_hairpin",
+    "design_folded_element",
+    "design_gamma",
+    "design_hairpin",
+    "design_l_sections",
+    "design_quarter_wave",
+    "design_single_stub",
+    "design_split_with_balun",
+    "design_tee",
+    "electrical_length",
+    "fit_attenuation",
+    "ideal_coax",
+    "mismatch_loss_db",
+    "parallel_line_impedance",
+    "phasing_line_length",
+    "quarter_wave_impedance",
+    "rate_line",
+    "rate_match",
+    "read_line",
+    "reflection_coefficient",
+    "return_loss_db",
+    "standing_wave_ratio",
+    "swr_over_band",
+    "through_stages",
+    "total_line_loss_db",
+    "touchstone_one_port",
+]

@@ -1,0 +1,292 @@
+"""Coaxial lines: attenuation over frequency, and the full solution with any load."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import nnls
+
+from boomwright.base import (
+    SPEED_OF_LIGHT,
+    VACUUM_IMPEDANCE,
+    VACUUM_PERMEABILITY,
+    BoomwrightError,
+)
+from boomwright.feed.reflection import mismatch_loss_db, standing_wave_ratio
+
+#: decibels in one neper
+DECIBELS_PER_NEPER = 20.0 / math.log(10.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CoaxType:
+    """A type of coaxial line.
+
+    Parameters
+    ----------
+    name
+        military designation [-]
+    impedance
+        nominal characteristic impedance [ohm]
+    velocity_factor
+        speed on the line over that of light [-]
+    k1
+        conductor loss over the root of the frequency [dB/m/Hz^0.5]
+    k2
+        dielectric loss over the frequency [dB/m/Hz]
+    voltage_limit
+        greatest effective voltage; 0 when not known [V]
+    outer_diameter
+        over the jacket; 0 when not known [m]
+    """
+
+    name: str
+    impedance: float
+    velocity_factor: float
+    k1: float
+    k2: float
+    voltage_limit: float = 0.0
+    outer_diameter: float = 0.0
+
+    def attenuation_db(self, *, frequency: float) -> float:
+        """Attenuation of a matched metre.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        float
+            k1 sqrt(f) + k2 f {common-practice-line-loss} [dB/m]
+        """
+        return self.k1 * math.sqrt(frequency) + self.k2 * frequency
+
+    def propagation(self, *, frequency: float) -> tuple[complex, complex]:
+        """Propagation constant and characteristic impedance from R, L, G and C.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        tuple
+            propagation constant [1/m] and characteristic impedance
+            {pozar-2012, eqs. 2.5 and 2.7} [ohm]
+        """
+        speed = self.velocity_factor * SPEED_OF_LIGHT
+        omega = 2.0 * math.pi * frequency
+        series = 2.0 * self.k1 * math.sqrt(frequency) / DECIBELS_PER_NEPER * self.impedance
+        shunt = 2.0 * self.k2 * frequency / DECIBELS_PER_NEPER / self.impedance
+        z = complex(series, omega * self.impedance / speed)
+        y = complex(shunt, omega / (self.impedance * speed))
+        return cmath.sqrt(z * y), cmath.sqrt(z / y)
+
+
+def fit_attenuation(
+    *, frequency: Sequence[float], attenuation_db: Sequence[float]
+) -> tuple[float, float]:
+    """Fit conductor and dielectric loss to the points of a data sheet.
+
+    Parameters
+    ----------
+    frequency
+        frequencies [Hz] (n,)
+    attenuation_db
+        attenuations [dB/m] (n,)
+
+    Returns
+    -------
+    tuple
+        k1 [dB/m/Hz^0.5] and k2 [dB/m/Hz], neither below 0, least squares of the relative
+        error {common-practice-line-loss}
+
+    Raises
+    ------
+    BoomwrightError
+        when there are fewer than two points or one is not above 0
+    """
+    f = np.asarray(frequency, dtype=float)
+    a = np.asarray(attenuation_db, dtype=float)
+    if f.shape != a.shape or f.size < 2 or np.any(f <= 0.0) or np.any(a <= 0.0):
+        msg = (
+            f"line attenuation: {f.size} frequencies and {a.size} losses; give two points or "
+            "more, all above 0"
+        )
+        raise BoomwrightError(msg)
+    # Columns of like size, or the dielectric term drowns in rounding.
+    top = f.max()
+    columns = np.column_stack((np.sqrt(f / top), f / top)) / a[:, None]
+    (k1, k2), _ = nnls(columns, np.ones(f.size))
+    return float(k1 / math.sqrt(top)), float(k2 / top)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IdealCoax:
+    """What the dimensions of a smooth coaxial line give.
+
+    Parameters
+    ----------
+    impedance
+        characteristic impedance [ohm]
+    conductor_db
+        conductor loss [dB/m]
+    dielectric_db
+        dielectric loss [dB/m]
+    """
+
+    impedance: float
+    conductor_db: float
+    dielectric_db: float
+
+
+def ideal_coax(
+    *,
+    inner_diameter: float,
+    outer_diameter: float,
+    permittivity: float,
+    loss_tangent: float,
+    resistivity: float,
+    frequency: float,
+) -> IdealCoax:
+    """Impedance and loss of a smooth coaxial line, the least a real one can have.
+
+    Parameters
+    ----------
+    inner_diameter
+        diameter of the inner conductor [m]
+    outer_diameter
+        inner diameter of the outer conductor [m]
+    permittivity
+        relative permittivity of the dielectric [-]
+    loss_tangent
+        loss tangent of the dielectric [-]
+    resistivity
+        of both conductors [ohm m]
+    frequency
+        frequency at which the skin depth is small against the radius [Hz]
+
+    Returns
+    -------
+    IdealCoax
+        {pozar-2012, section 2.2 and table 2.1} [-]
+    """
+    impedance = (
+        VACUUM_IMPEDANCE
+        / (2.0 * math.pi * math.sqrt(permittivity))
+        * math.log(outer_diameter / inner_diameter)
+    )
+    surface = math.sqrt(math.pi * frequency * VACUUM_PERMEABILITY * resistivity)
+    conductor = (
+        surface / (2.0 * math.pi * impedance) * (1.0 / inner_diameter + 1.0 / outer_diameter)
+    )
+    dielectric = math.pi * frequency * math.sqrt(permittivity) * loss_tangent / SPEED_OF_LIGHT
+    return IdealCoax(
+        impedance=impedance,
+        conductor_db=conductor * DECIBELS_PER_NEPER,
+        dielectric_db=dielectric * DECIBELS_PER_NEPER,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineReading:
+    """A line of given length with its load, for 1 W into the line.
+
+    Parameters
+    ----------
+    input_impedance
+        impedance at the radio [ohm]
+    load_swr
+        standing wave ratio at the antenna, against the nominal impedance [-]
+    input_swr
+        standing wave ratio at the radio, against the nominal impedance [-]
+    matched_loss_db
+        loss if the load were matched [dB]
+    loss_db
+        loss with this load [dB]
+    mismatch_loss_db
+        power a radio without tuner leaves unused at that standing wave ratio [dB]
+    efficiency
+        power into the load over power into the line [-]
+    greatest_voltage
+        effective voltage at its highest point, per root watt [V/W^0.5]
+    greatest_current
+        effective current at its highest point, per root watt [A/W^0.5]
+    greatest_heat
+        loss in the warmest metre over the power into the line [1/m]
+    """
+
+    input_impedance: complex
+    load_swr: float
+    input_swr: float
+    matched_loss_db: float
+    loss_db: float
+    mismatch_loss_db: float
+    efficiency: float
+    greatest_voltage: float
+    greatest_current: float
+    greatest_heat: float
+
+
+def read_line(*, line: CoaxType, length: float, load: complex, frequency: float) -> LineReading:
+    """Solve the telegrapher's equations for a line with a load.
+
+    Parameters
+    ----------
+    line
+        the type of line [-]
+    length
+        its length, at least 0 [m]
+    load
+        impedance at its far end, resistance above 0 [ohm]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    LineReading
+        {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the length is below 0 or the load takes no power
+    """
+    if length < 0.0 or load.real <= 0.0:
+        msg = (
+            f"line {line.name}: length {length:g} m, load {load:.4g} ohm; "
+            "give a length of 0 or more and a load whose resistance is above 0"
+        )
+        raise BoomwrightError(msg)
+    gamma, z0 = line.propagation(frequency=frequency)
+    # Points every fiftieth of a turn catch the crests to a thousandth.
+    steps = max(2, math.ceil(abs(gamma.imag) * length / (2.0 * math.pi) * 50.0) + 1)
+    place = np.linspace(0.0, length, steps)
+    voltage = load * np.cosh(gamma * place) + z0 * np.sinh(gamma * place)
+    current = np.cosh(gamma * place) + load / z0 * np.sinh(gamma * place)
+    power = np.real(voltage * np.conj(current))
+    entering = float(power[-1])
+    seen = complex(voltage[-1] / current[-1])
+    ratio = float(standing_wave_ratio(seen, reference=line.impedance))
+    series = 2.0 * line.k1 * math.sqrt(frequency) / DECIBELS_PER_NEPER * line.impedance
+    shunt = 2.0 * line.k2 * frequency / DECIBELS_PER_NEPER / line.impedance
+    heat = series * np.abs(current) ** 2 + shunt * np.abs(voltage) ** 2
+    return LineReading(
+        input_impedance=seen,
+        load_swr=float(standing_wave_ratio(load, reference=line.impedance)),
+        input_swr=ratio,
+        matched_loss_db=line.attenuation_db(frequency=frequency) * length,
+        loss_db=10.0 * math.log10(entering / load.real),
+        mismatch_loss_db=mismatch_loss_db(ratio),
+        efficiency=load.real / entering,
+        greatest_voltage=float(np.abs(voltage).max() / math.sqrt(entering)),
+        greatest_current=float(np.abs(current).max() / math.sqrt(entering)),
+        greatest_heat=float(heat.max() / entering),
+    )

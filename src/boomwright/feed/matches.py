@@ -1,0 +1,331 @@
+"""A match: the pieces between antenna and radio, what they see, and over what bandwidth."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.interpolate import CubicSpline
+
+from boomwright.base import BoomwrightError, Notice, read_only
+from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.stages import Stage
+
+Complex = NDArray[np.complex128]
+
+#: standing wave ratio up to which radios commonly give full power {common-practice-swr-limit}
+USUAL_SWR_LIMIT = 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FeedLoad:
+    """Feed-point impedance over frequency.
+
+    Parameters
+    ----------
+    frequency
+        rising frequencies, at least 2 [Hz] (n,)
+    impedance
+        feed-point impedance at each [ohm] (n,)
+
+    Raises
+    ------
+    BoomwrightError
+        when the arrays do not match or do not rise, or a resistance is not above 0
+    """
+
+    frequency: NDArray[np.float64]
+    impedance: NDArray[np.complex128]
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "frequency", read_only(self.frequency))
+        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
+        shape = self.frequency.shape
+        if len(shape) != 1 or shape[0] < 2 or shape != self.impedance.shape:
+            msg = (
+                f"feed load: {shape} frequencies and {self.impedance.shape} impedances; "
+                "give two lists of the same length, at least 2"
+            )
+            raise BoomwrightError(msg)
+        if np.any(np.diff(self.frequency) <= 0.0) or not np.all(self.impedance.real > 0.0):
+            msg = "feed load: frequencies must rise and every resistance must be above 0 ohm"
+            raise BoomwrightError(msg)
+
+    @classmethod
+    def resonant(
+        cls,
+        *,
+        frequency: float,
+        impedance: complex,
+        quality: float,
+        relative_span: float = 0.1,
+    ) -> FeedLoad:
+        """Model the load as a resistance with a reactance that rises steadily.
+
+        Parameters
+        ----------
+        frequency
+            frequency of the impedance [Hz]
+        impedance
+            impedance there [ohm]
+        quality
+            Q of the element: f / (2 R) times the slope of the reactance [-]
+        relative_span
+            width of the range over the frequency [-]
+
+        Returns
+        -------
+        FeedLoad
+            Z + j 2 Q R (f - f0) / f0 {common-practice-element-q} [-]
+        """
+        off = np.linspace(-relative_span / 2.0, relative_span / 2.0, 201)
+        return cls(
+            frequency=frequency * (1.0 + off),
+            impedance=np.asarray(
+                impedance + 2j * quality * complex(impedance).real * off, dtype=np.complex128
+            ),
+        )
+
+    def at(self, frequency: ArrayLike) -> Complex:
+        """Impedance at other frequencies, by cubic spline.
+
+        Parameters
+        ----------
+        frequency
+            frequency within the range [Hz] (m,)
+
+        Returns
+        -------
+        NDArray
+            impedance [ohm] (m,)
+
+        Raises
+        ------
+        BoomwrightError
+            when a frequency is outside the range
+        """
+        wanted = np.asarray(frequency, dtype=float)
+        low, high = self.frequency[0], self.frequency[-1]
+        if np.any((wanted < low * (1 - 1e-12)) | (wanted > high * (1 + 1e-12))):
+            msg = (
+                f"feed load: {np.min(wanted) / 1e6:g} to {np.max(wanted) / 1e6:g} MHz asked, "
+                f"known from {low / 1e6:g} to {high / 1e6:g} MHz; widen the sweep"
+            )
+            raise BoomwrightError(msg)
+        return np.asarray(CubicSpline(self.frequency, self.impedance)(wanted))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bandwidth:
+    """Range over which the standing wave ratio stays below a limit.
+
+    Parameters
+    ----------
+    low
+        lowest frequency [Hz]
+    high
+        highest frequency [Hz]
+    swr_limit
+        the limit [-]
+    complete
+        false when the known range of the load ends first [-]
+    """
+
+    low: float
+    high: float
+    swr_limit: float
+    complete: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """A matching network.
+
+    Parameters
+    ----------
+    kind
+        its name in words [-]
+    frequency
+        frequency it is designed for [Hz]
+    reference
+        resistance it is designed to show to the line [ohm]
+    stages
+        its pieces, from the antenna to the line [-] (n_stages,)
+    bandwidth
+        range of low standing wave ratio with the load it was designed for [-]
+    notices
+        doubts and cautions [-]
+    """
+
+    kind: str
+    frequency: float
+    reference: float
+    stages: tuple[Stage, ...]
+    bandwidth: Bandwidth | None
+    notices: tuple[Notice, ...] = ()
+
+    def transform(self, *, impedance: ArrayLike, frequency: ArrayLike) -> Complex:
+        """Impedance that the line sees.
+
+        Parameters
+        ----------
+        impedance
+            impedance of the antenna [ohm] (n,)
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            impedance at the line [ohm] (n,)
+        """
+        return through_stages(self.stages, impedance=impedance, frequency=frequency)
+
+
+def through_stages(
+    stages: Sequence[Stage], *, impedance: ArrayLike, frequency: ArrayLike
+) -> Complex:
+    """Impedance seen through pieces in a row.
+
+    Parameters
+    ----------
+    stages
+        the pieces, from the load outwards [-]
+    impedance
+        load [ohm] (n,)
+    frequency
+        frequency [Hz] (n,)
+
+    Returns
+    -------
+    NDArray
+        (A Z + B) / (C Z + D) of each in turn {pozar-2012, section 4.4} [ohm] (n,)
+    """
+    z = np.asarray(impedance, dtype=complex)
+    for stage in stages:
+        m = stage.chain(frequency)
+        z = (m[..., 0, 0] * z + m[..., 0, 1]) / (m[..., 1, 0] * z + m[..., 1, 1])
+    return np.asarray(z)
+
+
+def swr_over_band(
+    *, stages: Sequence[Stage], load: FeedLoad, frequency: ArrayLike, reference: float
+) -> NDArray[np.float64]:
+    """Standing wave ratio on the line over a band.
+
+    Parameters
+    ----------
+    stages
+        the pieces, from the antenna outwards [-]
+    load
+        the antenna [-]
+    frequency
+        frequencies within its range [Hz] (n,)
+    reference
+        resistance the ratio is held against [ohm]
+
+    Returns
+    -------
+    NDArray
+        standing wave ratio [-] (n,)
+    """
+    seen = through_stages(stages, impedance=load.at(frequency), frequency=frequency)
+    return standing_wave_ratio(seen, reference=reference)
+
+
+def bandwidth_of(
+    *,
+    stages: Sequence[Stage],
+    load: FeedLoad,
+    frequency: float,
+    reference: float,
+    swr_limit: float = USUAL_SWR_LIMIT,
+) -> Bandwidth | None:
+    """Range around a frequency over which the standing wave ratio stays within a limit.
+
+    Parameters
+    ----------
+    stages
+        the pieces, from the antenna outwards [-]
+    load
+        the antenna [-]
+    frequency
+        frequency in the range [Hz]
+    reference
+        resistance the ratio is held against [ohm]
+    swr_limit
+        greatest ratio [-]
+
+    Returns
+    -------
+    Bandwidth or None
+        the range; None when the limit is exceeded at the frequency itself [-]
+    """
+    edges = []
+    complete = True
+    for end in (load.frequency[0], load.frequency[-1]):
+        at = np.linspace(frequency, end, 2001)
+        ratio = swr_over_band(stages=stages, load=load, frequency=at, reference=reference)
+        over = np.flatnonzero(ratio > swr_limit)
+        if len(over) == 0:
+            complete = False
+            edges.append(float(end))
+        elif over[0] == 0:
+            return None
+        else:
+            i = int(over[0])
+            share = (swr_limit - ratio[i - 1]) / (ratio[i] - ratio[i - 1])
+            edges.append(float(at[i - 1] + share * (at[i] - at[i - 1])))
+    return Bandwidth(low=edges[0], high=edges[1], swr_limit=swr_limit, complete=complete)
+
+
+def make_match(
+    *,
+    kind: str,
+    load: FeedLoad,
+    frequency: float,
+    reference: float,
+    stages: tuple[Stage, ...],
+    notices: tuple[Notice, ...] = (),
+    swr_limit: float = USUAL_SWR_LIMIT,
+) -> Match:
+    """Put pieces together to a match and find its bandwidth.
+
+    Parameters
+    ----------
+    kind
+        its name in words [-]
+    load
+        the antenna [-]
+    frequency
+        frequency it is designed for [Hz]
+    reference
+        resistance of the line [ohm]
+    stages
+        the pieces, from the antenna outwards [-]
+    notices
+        doubts and cautions [-]
+    swr_limit
+        greatest standing wave ratio within the bandwidth [-]
+
+    Returns
+    -------
+    Match
+        the match [-]
+    """
+    return Match(
+        kind=kind,
+        frequency=frequency,
+        reference=reference,
+        stages=stages,
+        bandwidth=bandwidth_of(
+            stages=stages,
+            load=load,
+            frequency=frequency,
+            reference=reference,
+            swr_limit=swr_limit,
+        ),
+        notices=notices,
+    )

@@ -1,0 +1,304 @@
+"""Matches of rods along the driven element: folded element, tee and half-tee (gamma).
+
+Published transmission-line equations {balanis-2005, section 9.7}. They neglect the end bars
+and the change of the element's own current, so a real rod wants its trimming range: allow
+15 % in resistance.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, Notice
+from boomwright.feed.matches import FeedLoad, Match, make_match
+from boomwright.feed.stages import SeriesCapacitor, ShuntStub, Stage, Transformer
+
+#: resistance across the balanced side of a half-wave balun over the line's {common-practice-balun}
+HALF_WAVE_BALUN_RATIO = 4.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RodGeometry:
+    """Element and the rod beside it.
+
+    Parameters
+    ----------
+    element_diameter
+        diameter of the element [m]
+    rod_diameter
+        diameter of the rod [m]
+    spacing
+        distance between the axes [m]
+
+    Raises
+    ------
+    BoomwrightError
+        when element and rod touch or a diameter is not above 0
+    """
+
+    element_diameter: float
+    rod_diameter: float
+    spacing: float
+
+    def __post_init__(self) -> None:
+        least = (self.element_diameter + self.rod_diameter) / 2.0
+        if not (min(self.element_diameter, self.rod_diameter) > 0.0 and self.spacing > least):
+            msg = (
+                f"rod: spacing {self.spacing * 1e3:g} mm between axes, diameters "
+                f"{self.element_diameter * 1e3:g} and {self.rod_diameter * 1e3:g} mm; "
+                f"set the axes more than {least * 1e3:g} mm apart"
+            )
+            raise BoomwrightError(msg)
+
+    @property
+    def current_division(self) -> float:
+        """Current in the rod over current in the element, alpha {balanis-2005, eq. 9-49} [-]."""
+        u = self.element_diameter / self.rod_diameter
+        v = 2.0 * self.spacing / self.rod_diameter
+        return math.acosh((v * v - u * u + 1.0) / (2.0 * v)) / math.acosh(
+            (v * v + u * u - 1.0) / (2.0 * u * v)
+        )
+
+    @property
+    def step_up(self) -> float:
+        """Impedance step-up (1 + alpha)^2 {balanis-2005, eq. 9-48} [-]."""
+        return (1.0 + self.current_division) ** 2
+
+    @property
+    def line_impedance(self) -> float:
+        """Characteristic impedance of element and rod as a line {balanis-2005, eq. 9-51} [ohm]."""
+        a, b = self.element_diameter / 2.0, self.rod_diameter / 2.0
+        argument = (self.spacing**2 - a * a - b * b) / (2.0 * a * b)
+        return VACUUM_IMPEDANCE / (2.0 * math.pi) * math.acosh(argument)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RodMatch:
+    """A gamma or tee and its dimensions.
+
+    Parameters
+    ----------
+    match
+        the match [-]
+    geometry
+        element and rod [-]
+    rod_length
+        length of each rod, from the element's middle to its strap [m]
+    capacitance
+        capacitance in series with each rod [F]
+    rods
+        number of rods, 1 or 2 [-]
+    """
+
+    match: Match
+    geometry: RodGeometry
+    rod_length: float
+    capacitance: float
+    rods: int
+
+
+def design_gamma(
+    *, load: FeedLoad, frequency: float, geometry: RodGeometry, reference: float = 50.0
+) -> RodMatch:
+    """Design a half-tee (gamma): one rod with a capacitor in series, element not split.
+
+    Parameters
+    ----------
+    load
+        impedance of the element as if split at its middle [-]
+    frequency
+        design frequency [Hz]
+    geometry
+        element and rod [-]
+    reference
+        resistance of the line [ohm]
+
+    Returns
+    -------
+    RodMatch
+        shortest rod and its capacitor {balanis-2005, section 9.7.4} [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when this geometry cannot reach the reference with a capacitor
+    """
+    step = Transformer(ratio=geometry.step_up / 2.0, label="rod beside the element, one side")
+    return _design_rods(
+        kind="gamma",
+        load=load,
+        frequency=frequency,
+        geometry=geometry,
+        step=step,
+        rods=1,
+        target=reference,
+        reference=reference,
+    )
+
+
+def design_tee(
+    *, load: FeedLoad, frequency: float, geometry: RodGeometry, reference: float = 50.0
+) -> RodMatch:
+    """Design a tee: a rod with a capacitor on either side, fed through a half-wave balun.
+
+    Parameters
+    ----------
+    load
+        impedance of the element as if split at its middle [-]
+    frequency
+        design frequency [Hz]
+    geometry
+        element and rods [-]
+    reference
+        resistance of the line [ohm]
+
+    Returns
+    -------
+    RodMatch
+        shortest rods and their capacitors {balanis-2005, section 9.7.3} [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when this geometry cannot reach four times the reference with capacitors
+    """
+    step = Transformer(ratio=geometry.step_up, label="rods beside the element")
+    return _design_rods(
+        kind="tee with half-wave balun",
+        load=load,
+        frequency=frequency,
+        geometry=geometry,
+        step=step,
+        rods=2,
+        target=reference * HALF_WAVE_BALUN_RATIO,
+        reference=reference,
+    )
+
+
+def _design_rods(
+    *,
+    kind: str,
+    load: FeedLoad,
+    frequency: float,
+    geometry: RodGeometry,
+    step: Transformer,
+    rods: int,
+    target: float,
+    reference: float,
+) -> RodMatch:
+    stub_impedance = geometry.line_impedance * rods
+    angle, reactance = _rod_angle(
+        kind=kind,
+        admittance=1.0 / (step.ratio * complex(load.at(frequency))),
+        target=target,
+        stub_impedance=stub_impedance,
+    )
+    length = angle * SPEED_OF_LIGHT / (2.0 * math.pi * frequency)
+    total = 1.0 / (2.0 * math.pi * frequency * reactance)
+    stages: tuple[Stage, ...] = (
+        step,
+        ShuntStub(impedance=stub_impedance, length=length, end="short"),
+        # Two capacitors in the two rods act as one of half their capacitance.
+        SeriesCapacitor(capacitance=total),
+    )
+    if rods == 2:
+        stages += (Transformer(ratio=1.0 / HALF_WAVE_BALUN_RATIO, label="half-wave balun"),)
+    match = make_match(
+        kind=kind,
+        load=load,
+        frequency=frequency,
+        reference=reference,
+        stages=stages,
+        notices=(_rod_notice(),),
+    )
+    return RodMatch(
+        match=match,
+        geometry=geometry,
+        rod_length=length,
+        capacitance=total * rods,
+        rods=rods,
+    )
+
+
+def _rod_angle(
+    *, kind: str, admittance: complex, target: float, stub_impedance: float
+) -> tuple[float, float]:
+    """Electrical length of the rods and the inductive reactance left for the capacitor."""
+    conductance = admittance.real
+    if conductance >= 1.0 / target:
+        msg = (
+            f"{kind}: the stepped-up element is {1.0 / conductance:.0f} ohm in parallel form, "
+            f"not above {target:g} ohm; take a thinner rod, or set it nearer to a thick element"
+        )
+        raise BoomwrightError(msg)
+    susceptance = -math.sqrt(conductance / target - conductance**2)
+    stub = susceptance - admittance.imag
+    if stub >= 0.0:
+        msg = (
+            f"{kind}: the element is too inductive at the design frequency for a capacitor to "
+            "finish the match; shorten the element until its reactance is negative or small"
+        )
+        raise BoomwrightError(msg)
+    angle = math.atan2(1.0, -stub * stub_impedance)
+    return angle, -susceptance / (conductance**2 + susceptance**2)
+
+
+def _rod_notice() -> Notice:
+    return Notice(
+        code="feed.rod-is-a-start",
+        text=(
+            "Rod length and capacitor from line equations that neglect end bars and the change "
+            "of the element's current. Build the rod a fifth longer, with a sliding strap, and "
+            "a variable capacitor of twice the value; then trim by measurement."
+        ),
+        severity="doubt",
+        value="15 % in resistance",
+        source="common-practice-trim",
+    )
+
+
+def design_folded_element(
+    *,
+    load: FeedLoad,
+    frequency: float,
+    geometry: RodGeometry,
+    half_length: float,
+    reference: float = 50.0,
+    balun_ratio: float = 1.0,
+) -> Match:
+    """Fold the driven element: a second conductor over its whole length.
+
+    Parameters
+    ----------
+    load
+        impedance of the plain element [-]
+    frequency
+        design frequency [Hz]
+    geometry
+        element and second conductor [-]
+    half_length
+        half the length of the element [m]
+    reference
+        resistance of the line [ohm]
+    balun_ratio
+        impedance of the balun on the antenna side over that on the line side [-]
+
+    Returns
+    -------
+    Match
+        step-up (1 + alpha)^2 across the line mode of the two conductors
+        {balanis-2005, eqs. 9-22 to 9-25} [-]
+    """
+    stages: tuple[Stage, ...] = (
+        Transformer(ratio=geometry.step_up, label="folded element"),
+        ShuntStub(impedance=2.0 * geometry.line_impedance, length=half_length, end="short"),
+        Transformer(ratio=1.0 / balun_ratio, label="balun"),
+    )
+    return make_match(
+        kind="folded element",
+        load=load,
+        frequency=frequency,
+        reference=reference,
+        stages=stages,
+    )

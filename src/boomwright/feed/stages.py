@@ -1,0 +1,338 @@
+"""The pieces a matching network is made of, each a two-port between radio and antenna.
+
+Chain (ABCD) matrices, first row voltage, second current: {pozar-2012, table 4.1}.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base import SPEED_OF_LIGHT
+
+Complex = NDArray[np.complex128]
+End = Literal["open", "short"]
+
+
+def _chain(a: ArrayLike, b: ArrayLike, c: ArrayLike, d: ArrayLike) -> Complex:
+    entries = np.broadcast_arrays(*(np.asarray(x, dtype=complex) for x in (a, b, c, d)))
+    return np.stack(entries, axis=-1).reshape(*entries[0].shape, 2, 2)
+
+
+def _series(impedance: ArrayLike) -> Complex:
+    return _chain(1.0, impedance, 0.0, 1.0)
+
+
+def _shunt(admittance: ArrayLike) -> Complex:
+    return _chain(1.0, 0.0, admittance, 1.0)
+
+
+def _omega(frequency: ArrayLike) -> NDArray[np.float64]:
+    return 2.0 * math.pi * np.asarray(frequency, dtype=float)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeriesInductor:
+    """A coil in series.
+
+    Parameters
+    ----------
+    inductance
+        inductance [H]
+    """
+
+    inductance: float
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        return _series(1j * _omega(frequency) * self.inductance)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeriesCapacitor:
+    """A capacitor in series.
+
+    Parameters
+    ----------
+    capacitance
+        capacitance [F]
+    """
+
+    capacitance: float
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        return _series(1.0 / (1j * _omega(frequency) * self.capacitance))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShuntInductor:
+    """A coil across the line.
+
+    Parameters
+    ----------
+    inductance
+        inductance [H]
+    """
+
+    inductance: float
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        return _shunt(1.0 / (1j * _omega(frequency) * self.inductance))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShuntCapacitor:
+    """A capacitor across the line.
+
+    Parameters
+    ----------
+    capacitance
+        capacitance [F]
+    """
+
+    capacitance: float
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        return _shunt(1j * _omega(frequency) * self.capacitance)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ElementTrim:
+    """Reactance that the driven element gets by making it longer or shorter.
+
+    Parameters
+    ----------
+    reactance
+        change of the reactance, negative for a shorter element [ohm]
+    """
+
+    reactance: float
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix; the change is taken alike over the band.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        return _series(np.full(np.shape(frequency), 1j * self.reactance))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineSection:
+    """A loss-free length of line.
+
+    Parameters
+    ----------
+    impedance
+        characteristic impedance [ohm]
+    length
+        physical length [m]
+    velocity_factor
+        speed on the line over that of light [-]
+    """
+
+    impedance: float
+    length: float
+    velocity_factor: float = 1.0
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
+        cosine, sine = np.cos(angle), np.sin(angle)
+        return _chain(cosine, 1j * self.impedance * sine, 1j * sine / self.impedance, cosine)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShuntStub:
+    """A loss-free stub of line across the line.
+
+    Parameters
+    ----------
+    impedance
+        characteristic impedance of the stub [ohm]
+    length
+        physical length [m]
+    end
+        ``open`` or ``short`` [-]
+    velocity_factor
+        speed on the stub over that of light [-]
+    """
+
+    impedance: float
+    length: float
+    end: End
+    velocity_factor: float = 1.0
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        angle = _omega(frequency) * self.length / (SPEED_OF_LIGHT * self.velocity_factor)
+        tangent = np.tan(angle)
+        admittance = 1j * tangent if self.end == "open" else -1j / tangent
+        return _shunt(admittance / self.impedance)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Transformer:
+    """An ideal step of impedance: what is seen is ``ratio`` times the load.
+
+    Parameters
+    ----------
+    ratio
+        impedance seen over load impedance, above 0 [-]
+    label
+        what makes the step [-]
+    """
+
+    ratio: float
+    label: str
+
+    def chain(self, frequency: ArrayLike) -> Complex:
+        """Chain matrix.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz] (n,)
+
+        Returns
+        -------
+        NDArray
+            matrix, mixed units [V/V, ohm, S, A/A] (n, 2, 2)
+        """
+        turns = math.sqrt(self.ratio)
+        one = np.ones(np.shape(frequency))
+        return _chain(turns * one, 0.0 * one, 0.0 * one, one / turns)
+
+
+Stage = (
+    SeriesInductor
+    | SeriesCapacitor
+    | ShuntInductor
+    | ShuntCapacitor
+    | ElementTrim
+    | LineSection
+    | ShuntStub
+    | Transformer
+)
+
+
+def series_reactance(*, reactance: float, frequency: float) -> SeriesInductor | SeriesCapacitor:
+    """Make the coil or capacitor that has a reactance, for use in series.
+
+    Parameters
+    ----------
+    reactance
+        reactance, not 0 [ohm]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    SeriesInductor or SeriesCapacitor
+        the component [-]
+    """
+    omega = 2.0 * math.pi * frequency
+    if reactance > 0.0:
+        return SeriesInductor(inductance=reactance / omega)
+    return SeriesCapacitor(capacitance=-1.0 / (omega * reactance))
+
+
+def shunt_susceptance(*, susceptance: float, frequency: float) -> ShuntInductor | ShuntCapacitor:
+    """Make the coil or capacitor that has a susceptance, for use across the line.
+
+    Parameters
+    ----------
+    susceptance
+        susceptance, positive for a capacitor, not 0 [S]
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    ShuntInductor or ShuntCapacitor
+        the component [-]
+    """
+    omega = 2.0 * math.pi * frequency
+    if susceptance > 0.0:
+        return ShuntCapacitor(capacitance=susceptance / omega)
+    return ShuntInductor(inductance=-1.0 / (omega * susceptance))
