@@ -157,32 +157,40 @@ def design_single_stub(
     if abs(z - reference) < 1e-9 * reference:
         msg = f"stub: the load is {reference:g} ohm already; leave the stub out"
         raise BoomwrightError(msg)
+    lengths = sorted(
+        _stub_lengths(z, tangent=tangent, end=end, reference=reference)
+        for tangent in _stub_places(z, reference=reference)
+    )
     wavelength = velocity_factor * SPEED_OF_LIGHT / frequency
-    found = []
-    for t in _stub_places(z, reference=reference):
-        place = math.atan(t) % math.pi / (2.0 * math.pi) * wavelength
-        seen = reference * (z + 1j * reference * t) / (reference + 1j * z * t)
-        b = -(1.0 / seen).imag * reference
-        # open stub: b = tan(bl); short stub: b = -cot(bl)
-        angle = math.atan(b) if end == "open" else math.atan2(-1.0, b)
-        length = angle % math.pi / (2.0 * math.pi) * wavelength
-        stages: tuple[Stage, ...] = (
-            LineSection(impedance=reference, length=place, velocity_factor=velocity_factor),
-            ShuntStub(impedance=reference, length=length, end=end, velocity_factor=velocity_factor),
+
+    def stub(place: float, length: float) -> Match:
+        line = LineSection(
+            impedance=reference, length=place * wavelength, velocity_factor=velocity_factor
         )
-        found.append((place, stages))
-    found.sort(key=lambda entry: entry[0])
-    first, second = (
-        make_match(
+        branch = ShuntStub(
+            impedance=reference,
+            length=length * wavelength,
+            end=end,
+            velocity_factor=velocity_factor,
+        )
+        return make_match(
             kind=f"{end} stub",
             load=load,
             frequency=frequency,
             reference=reference,
-            stages=stages,
+            stages=(line, branch),
         )
-        for _, stages in found
-    )
-    return first, second
+
+    return stub(*lengths[0]), stub(*lengths[1])
+
+
+def _stub_lengths(z: complex, *, tangent: float, end: End, reference: float) -> tuple[float, float]:
+    """Place and length of the stub in wavelengths, {pozar-2012, eqs. 5.10, 5.11}."""
+    seen = reference * (z + 1j * reference * tangent) / (reference + 1j * z * tangent)
+    b = -(1.0 / seen).imag * reference
+    # open stub: b = tan(bl); short stub: b = -cot(bl)
+    angle = math.atan(b) if end == "open" else math.atan2(-1.0, b)
+    return math.atan(tangent) % math.pi / (2.0 * math.pi), angle % math.pi / (2.0 * math.pi)
 
 
 def _stub_places(z: complex, *, reference: float) -> tuple[float, float]:

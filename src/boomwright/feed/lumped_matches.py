@@ -230,12 +230,7 @@ def design_hairpin(
         when the resistance is not below the reference
     """
     z = _load_at(load, frequency)
-    if z.real >= reference:
-        msg = (
-            f"hairpin: the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
-            "a hairpin only steps up. Feed it straight or choose another match"
-        )
-        raise BoomwrightError(msg)
+    _refuse_step_down(z, reference=reference)
     quality = math.sqrt(reference / z.real - 1.0)
     element, shunt = -z.real * quality, reference / quality
     line = parallel_line_impedance(spacing=spacing, diameter=diameter)
@@ -260,6 +255,15 @@ def design_hairpin(
         line_impedance=line,
         length=length,
     )
+
+
+def _refuse_step_down(z: complex, *, reference: float) -> None:
+    if z.real >= reference:
+        msg = (
+            f"hairpin: the feed resistance is {z.real:.1f} ohm, not below {reference:g} ohm; "
+            "a hairpin only steps up. Feed it straight or choose another match"
+        )
+        raise BoomwrightError(msg)
 
 
 def _trim_notice(*, now: float, wanted: float) -> Notice:

@@ -173,6 +173,16 @@ def rate_line(
     heat = reading.greatest_heat * power * duty_factor
     surface = math.pi * line.outer_diameter
     rise = heat / (surface * _JACKET_W_PER_M2_K) if surface > 0.0 else 0.0
+    return LineRating(
+        peak_voltage=math.sqrt(2.0) * effective,
+        current=reading.greatest_current * math.sqrt(power),
+        heat=heat,
+        jacket_rise=rise,
+        notices=_line_notices(line=line, effective=effective, rise=rise),
+    )
+
+
+def _line_notices(*, line: CoaxType, effective: float, rise: float) -> tuple[Notice, ...]:
     notices = []
     if line.voltage_limit > 0.0 and effective > line.voltage_limit:
         notices.append(
@@ -202,10 +212,4 @@ def rate_line(
                 source="common-practice-line-heat",
             )
         )
-    return LineRating(
-        peak_voltage=math.sqrt(2.0) * effective,
-        current=reading.greatest_current * math.sqrt(power),
-        heat=heat,
-        jacket_rise=rise,
-        notices=tuple(notices),
-    )
+    return tuple(notices)

@@ -172,6 +172,14 @@ def _checked(elevation_deg: ArrayLike, *, height: float, frequency: float) -> ND
     return angle
 
 
+def _simplified(
+    profile: TerrainProfile, *, height: float, wavelength: float
+) -> tuple[TerrainProfile, float]:
+    footed = with_mast_foot(profile)
+    tolerance = tolerated_error(distance=footed.distance, height=height, wavelength=wavelength)
+    return significant_profile(footed, tolerance=tolerance, most_points=MOST_CORNERS + 1)
+
+
 def gain_over_terrain(
     *,
     profile: TerrainProfile,
@@ -197,8 +205,7 @@ def gain_over_terrain(
     elevation_deg
         elevations wanted, 0 to 90 [deg] (n,)
     free_space
-        elevation cut of the antenna in free space, 0 to 360 degrees; None for an isotropic
-        antenna [-]
+        elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna [-]
     polarisation
         ``horizontal`` or ``vertical`` [-]
 
@@ -211,16 +218,11 @@ def gain_over_terrain(
     Raises
     ------
     BoomwrightError
-        when elevation, height, frequency, ground or cut cannot be used
+        when an argument cannot be used
     """
     angle_deg = _checked(elevation_deg, height=height, frequency=frequency)
     wavelength = SPEED_OF_LIGHT / frequency
-    footed = with_mast_foot(profile)
-    simple, widened = significant_profile(
-        footed,
-        tolerance=tolerated_error(distance=footed.distance, height=height, wavelength=wavelength),
-        most_points=MOST_CORNERS + 1,
-    )
+    simple, widened = _simplified(profile, height=height, wavelength=wavelength)
     scene = Scene(
         facets=facets_of(distance=simple.distance, height=simple.height),
         # Counted from the simplified ground, so that no simplification moves the antenna.
@@ -232,10 +234,9 @@ def gain_over_terrain(
         ),
         amplitude=_amplitude(free_space),
     )
-    strength = np.abs(field_over_facets(scene))
     return TerrainPattern(
         elevation_deg=angle_deg,
-        gain_dbi=20.0 * np.log10(np.maximum(strength, 1e-3)),
+        gain_dbi=20.0 * np.log10(np.maximum(np.abs(field_over_facets(scene)), 1e-3)),
         profile=simple,
         widened=widened,
         notices=_notices(widened=widened, points=len(simple.distance)),
