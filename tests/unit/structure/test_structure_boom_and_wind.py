@@ -1,0 +1,135 @@
+"""Beam wind, boom tie, torques and remedies on the example beam."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from station_example import ALLOY, BEAM, BOOM, GUYED, HALF
+
+from boomwright.parts import Element, Wire
+from boomwright.structure import (
+    BoomTie,
+    MountedBeam,
+    StructureInputError,
+    arm_bending,
+    beam_wind,
+    check_structure,
+    double_wall,
+    extend_outer_tube,
+    lengthen_overlap,
+    remedy_effect,
+)
+
+ELEMENT = BEAM.elements[0]
+GIVEN = {"material": ALLOY, "pressure": 600.0, "limit_stress": 146e6}
+
+
+def test_areas_from_every_direction():
+    wind = beam_wind(beam=BEAM, boom_diameter=0.0635, boom_length=7.4)
+    elements = 3 * 2 * sum(section.diameter * section.length for section in HALF)
+    assert wind.elements.projected == pytest.approx(elements, rel=1e-12)
+    assert wind.boom.projected == pytest.approx(0.0635 * 7.4, rel=1e-12)
+    assert wind.drag_area[0] == pytest.approx(1.2 * elements, rel=1e-12)
+    assert wind.drag_area[90] == pytest.approx(1.2 * 0.0635 * 7.4, rel=1e-12)
+    assert wind.drag_area[45] < wind.drag_area[0]
+    assert wind.older_worst.projected > wind.worst.projected
+    assert np.all(wind.older_drag_area >= wind.drag_area - 1e-12)
+    assert wind.worst.flat == pytest.approx(wind.worst.projected * 2.0 / 3.0, rel=1e-12)
+    with pytest.raises(ValueError, match="read-only"):
+        wind.drag_area[0] = 0.0
+
+
+def test_boxes_count_in_every_direction():
+    bare, boxed = (
+        beam_wind(beam=BEAM, boom_diameter=0.06, boom_length=7.4, extra_drag_area=extra)
+        for extra in (0.0, 0.1)
+    )
+    for angle in (0, 90, 180, 270):
+        more = boxed.drag_area[angle] - bare.drag_area[angle]
+        assert more == pytest.approx(0.1, rel=1e-9)
+
+
+def test_an_upright_wire_counts_fully_and_one_along_the_wind_not_at_all():
+    wire = Wire(name="tail", diameter=0.01, points=np.array([[0, 0, 0], [0, 0, 2.0]]))
+    along = Wire(name="tail", diameter=0.01, points=np.array([[0, 0, 0], [2.0, 0, 0]]))
+    none = beam_wind(beam=BEAM).drag_area[0]
+    upright = beam_wind(beam=replace(BEAM, wires=(wire,))).drag_area[0]
+    assert upright - none == pytest.approx(1.2 * 0.02, rel=1e-9)
+    assert beam_wind(beam=replace(BEAM, wires=(along,))).drag_area[0] == pytest.approx(none)
+
+
+def test_a_stiff_tie_carries_what_a_pin_would():
+    # A propped cantilever with an even load, prop at its end: 3/8 w L.
+    tie = BoomTie(share=1.0, rise=1.0, area=1.0, elastic_modulus=1e15)
+    arm = arm_bending(
+        shape=BOOM.shape, elastic_modulus=69e9, length=4.0, loads=(), line_weight=15.0,
+        line_wind=0.0, tie=tie,
+    )  # fmt: skip
+    assert arm.tie.lift == pytest.approx(3.0 / 8.0 * 15.0 * 4.0, rel=1e-6)
+    assert arm.tie.pull == pytest.approx(arm.tie.lift * np.hypot(4.0, 1.0), rel=1e-9)
+    assert arm.tie.push == pytest.approx(4.0 * arm.tie.lift, rel=1e-9)
+    assert arm.sag == pytest.approx(0.0, abs=1e-9)
+    assert arm.moment == pytest.approx(15.0 * 16.0 / 8.0, rel=1e-3)
+    assert arm.dead_moment == pytest.approx(15.0 * 16.0 / 2.0, rel=1e-12)
+
+
+def test_booms_on_opposite_sides_of_the_mast_cancel():
+    def torque(offset):
+        second = MountedBeam(beam=BEAM, boom=replace(BOOM, offset=offset))
+        report = check_structure(inputs=replace(GUYED, beams=(*GUYED.beams, second)))
+        return report.rotator.survival_torque, report.beams[0].torque.offset
+
+    (same, one), (opposite, _) = torque(0.06), torque(-0.06)
+    assert same - opposite == pytest.approx(2.0 * one, rel=1e-9)
+
+
+def test_each_remedy_helps_and_keeps_the_length():
+    for remedy in (
+        double_wall(element=ELEMENT, section=0),
+        extend_outer_tube(element=ELEMENT, section=1, by=0.3),
+    ):
+        assert remedy.element.length == pytest.approx(ELEMENT.length, rel=1e-12)
+    doubled = remedy_effect(
+        element=ELEMENT, remedy=double_wall(element=ELEMENT, section=0), **GIVEN
+    )
+    assert doubled.stress_ratio < 0.75
+    assert doubled.droop_change < 0.0 < doubled.weight_change
+    part = remedy_effect(
+        element=ELEMENT, remedy=double_wall(element=ELEMENT, section=0, length=0.6), **GIVEN
+    )
+    assert doubled.weight_change > part.weight_change > 0.0
+    overlap = lengthen_overlap(element=ELEMENT, section=1, by=0.3)
+    assert overlap.element.half[1].wall == pytest.approx(0.003, rel=1e-12)
+    assert overlap.element.length == pytest.approx(ELEMENT.length, rel=1e-12)
+    further = remedy_effect(
+        element=ELEMENT, remedy=extend_outer_tube(element=ELEMENT, section=1, by=0.5), **GIVEN
+    )
+    assert further.after.sections[1].bare_stress < further.before.sections[1].bare_stress
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        (lambda: double_wall(element=ELEMENT, section=9), "does not exist"),
+        (lambda: double_wall(element=ELEMENT, section=0, length=0.0), "above zero"),
+        (lambda: extend_outer_tube(element=ELEMENT, section=0, by=0.1), "between two tubes"),
+        (lambda: extend_outer_tube(element=ELEMENT, section=1, by=5.0), "less than"),
+        (lambda: lengthen_overlap(element=ELEMENT, section=0, by=0.1), "no larger tube"),
+        (
+            lambda: double_wall(
+                element=Element(
+                    role="driven",
+                    position=0.0,
+                    half=(replace(HALF[0], wall=0.01),),
+                ),
+                section=0,
+            ),
+            "does not fit",
+        ),
+    ],
+)
+def test_remedies_that_cannot_be(change, words):
+    with pytest.raises(StructureInputError, match=words):
+        change()
