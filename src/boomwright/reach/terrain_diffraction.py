@@ -8,7 +8,8 @@ slope of the field, since the field itself vanishes along real ground: the slope
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -29,10 +30,7 @@ from boomwright.reach.terrain_rays import (
     corner_weights,
     to_far,
 )
-from boomwright.reach.wedge import Complex, Real
-
-# Step of the numerical derivative of the diffraction coefficient [rad].
-_STEP = 1e-5
+from boomwright.reach.wedge import Complex, Real, wedge_slope
 
 
 def diffracted(scene: Scene, lit: list[Lit]) -> Complex:
@@ -144,52 +142,52 @@ def _second(scene: Scene, entry: Lit, c: int, departure: Real) -> Complex:
     along_facet = abs(entry.corner - c) == 1
     share = 0.5 if along_facet else 1.0
     first_length = entry.distance * between / (entry.distance + between)
-    to_first, to_second = np.array(entry.incidence), np.array(back)
-    # The facets' coefficients are held while the fields are differentiated: how they vary
-    # within a degree of the ground is beyond the heuristic that puts them in.
-    of_first = corner_weights(scene, entry.corner, incidence=to_first, departure=np.array(away))
-    of_second = corner_weights(scene, c, incidence=to_second, departure=departure)
-
-    def leaving_first(shift: float) -> Complex:
-        return corner_coefficient(
-            scene,
-            entry.corner,
-            distance=first_length,
-            incidence=to_first,
-            departure=np.array(away + shift),
-            weights=of_first,
-        )
-
-    def leaving_second(shift: float) -> Complex:
-        return corner_coefficient(
-            scene,
-            c,
-            distance=between,
-            incidence=to_second + shift,
-            departure=departure,
-            weights=of_second,
-        )
-
-    first_slope = _slope(leaving_first, angle=away, within=facets.open_angle(entry.corner))
-    second_slope = _slope(leaving_second, angle=back, within=facets.open_angle(c))
+    first = _Corner(
+        scene=scene,
+        c=entry.corner,
+        distance=first_length,
+        incidence=np.array(entry.incidence),
+        departure=np.array(away),
+    )
+    second = _Corner(
+        scene=scene, c=c, distance=between, incidence=np.array(back), departure=departure
+    )
     # Moving the far corner towards greater angle of its incoming ray lessens the angle at
     # which that ray leaves the near one, hence the minus.
-    slope = -first_slope * second_slope / (1j * k * between)
+    slope = -first.slope(by="departure") * second.slope(by="incidence") / (1j * k * between)
     strength = entry.field / math.sqrt(entry.distance * between)
     wave = strength * share * np.exp(-1j * k * between)
-    return np.asarray(wave * (leaving_first(0.0) * leaving_second(0.0) + slope))
+    return np.asarray(wave * (first.coefficient() * second.coefficient() + slope))
 
 
-def _slope(value: Callable[[float], Complex], *, angle: float, within: float) -> Complex:
-    """Derivative by an angle at no shift, by steps that stay between the facets.
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Corner:
+    """One corner of a pair, with all that its coefficient and slope need."""
 
-    A shadow boundary may lie within the steps: the quieter of the two sides counts.
-    """
-    sides = [
-        (value(2.0 * step) - value(step)) / step
-        for step in (_STEP, -_STEP)
-        if 0.0 < angle + 2.0 * step < within
-    ]
-    if len(sides) == 1:
-        return np.asarray(sides[0])
-    return np.asarray(np.where(np.abs(sides[0]) <= np.abs(sides[1]), sides[0], sides[1]))
+    scene: Scene
+    c: int
+    distance: float
+    incidence: Real
+    departure: Real
+
+    def coefficient(self) -> Complex:
+        return corner_coefficient(
+            self.scene,
+            self.c,
+            distance=self.distance,
+            incidence=self.incidence,
+            departure=self.departure,
+        )
+
+    def slope(self, *, by: Literal["incidence", "departure"]) -> Complex:
+        return wedge_slope(
+            wavenumber=self.scene.wavenumber,
+            distance=self.distance,
+            n=self.scene.facets.open_angle(self.c) / math.pi,
+            incidence=self.incidence,
+            departure=self.departure,
+            weights=corner_weights(
+                self.scene, self.c, incidence=self.incidence, departure=self.departure
+            ),
+            by=by,
+        )

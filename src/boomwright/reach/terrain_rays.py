@@ -216,7 +216,6 @@ def corner_coefficient(
     distance: float,
     incidence: Real,
     departure: Real,
-    weights: FaceWeights | None = None,
 ) -> Complex:
     """Diffraction coefficient of a corner.
 
@@ -232,23 +231,19 @@ def corner_coefficient(
         angle of the direction to the source, from the left facet [rad] (n,)
     departure
         angle of the direction to the observer, from the left facet [rad] (n,)
-    weights
-        reflection of the facets; None for that at these angles [-]
 
     Returns
     -------
     NDArray
         coefficient [m^0.5] (n,)
     """
-    if weights is None:
-        weights = corner_weights(scene, c, incidence=incidence, departure=departure)
     return wedge_coefficient(
         wavenumber=scene.wavenumber,
         distance=distance,
         n=scene.facets.open_angle(c) / math.pi,
         incidence=incidence,
         departure=departure,
-        weights=weights,
+        weights=corner_weights(scene, c, incidence=incidence, departure=departure),
     )
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -40,27 +41,48 @@ def transition_function(x: ArrayLike) -> Complex:
     return np.asarray(2j * root * math.sqrt(math.pi) * np.exp(-0.25j * math.pi) * scaled)
 
 
-def _term(*, beta: ArrayLike, sign: int, n: ArrayLike, k_length: ArrayLike) -> Complex:
-    """cot((pi + sign beta) / 2n) F(k L a(beta)), finite through the shadow boundary."""
+def _from_boundary(
+    *, beta: ArrayLike, sign: int, n: ArrayLike, k_length: ArrayLike
+) -> tuple[Real, Real, Real, Real]:
+    """Arguments of a term: n, k L, k L a(beta), and the angle of its cotangent off the pole."""
     beta, n, k_length = np.broadcast_arrays(
         np.asarray(beta, float), np.asarray(n, float), np.asarray(k_length, float)
     )
     turns = np.round((sign * math.pi + beta) / (2.0 * math.pi * n))
     a = 2.0 * np.cos((2.0 * math.pi * n * turns - beta) / 2.0) ** 2
     angle = (math.pi + sign * beta) / (2.0 * n)
-    # Distance from the shadow boundary, where the cotangent is infinite and F is zero.
     off = np.remainder(angle + math.pi / 2, math.pi) - math.pi / 2
+    return n, k_length, k_length * a, off
+
+
+def _term(*, beta: ArrayLike, sign: int, n: ArrayLike, k_length: ArrayLike) -> Complex:
+    """cot((pi + sign beta) / 2n) F(k L a(beta)), finite through the shadow boundary."""
+    n, k_length, x, off = _from_boundary(beta=beta, sign=sign, n=n, k_length=k_length)
+    # At the boundary the cotangent is infinite and F is zero: the limit of the product
+    # {kouyoumjian-pathak-1974, eq. 33}.
     near = np.abs(off) < 1e-6
-    safe = np.where(near, 1.0, off)
-    far_value = transition_function(k_length * a) / np.tan(safe)
-    epsilon = 2.0 * n * off
+    far_value = transition_function(x) / np.tan(np.where(near, 1.0, off))
     quarter = np.exp(0.25j * math.pi)
     side = np.where(off >= 0.0, 1.0, -1.0)
-    # {kouyoumjian-pathak-1974, eq. 33}
     near_value = (
-        n * (np.sqrt(2.0 * math.pi * k_length) * side - 2.0 * k_length * epsilon * quarter)
+        n * (np.sqrt(2.0 * math.pi * k_length) * side - 4.0 * k_length * n * off * quarter)
     ) * quarter
     return np.asarray(np.where(near, near_value, far_value))
+
+
+def _term_slope(*, beta: ArrayLike, sign: int, n: ArrayLike, k_length: ArrayLike) -> Complex:
+    """Derivative of the term by beta, without its jump: {hwang-kouyoumjian-1974}.
+
+    -(sign / 2n) csc^2((pi + sign beta) / 2n) F_s(k L a), F_s(x) = 2 j x (1 - F(x)).
+    """
+    n, k_length, x, off = _from_boundary(beta=beta, sign=sign, n=n, k_length=k_length)
+    near = np.abs(off) < 1e-6
+    slope_function = 2j * x * (1.0 - transition_function(x))
+    # 1 - F loses its digits where F is 1: the leading terms of its series there.
+    slope_function = np.where(x > 1e5, 1.0 + 1.5j / np.maximum(x, 1.0), slope_function)
+    far_value = slope_function / np.sin(np.where(near, 1.0, off)) ** 2
+    near_value = 4j * k_length * n * n
+    return np.asarray(-sign / (2.0 * n) * np.where(near, near_value, far_value))
 
 
 def _sine(angle: Real) -> Real:
@@ -173,14 +195,90 @@ def wedge_coefficient(
         coefficient D {kouyoumjian-pathak-1974, eq. 25}, the faces after {luebbers-1984} as
         changed in :func:`face_weights` [m^0.5] (broadcast shape)
     """
+    return _sum_of_terms(
+        _term,
+        wavenumber=wavenumber,
+        distance=distance,
+        n=n,
+        incidence=incidence,
+        departure=departure,
+        weights=weights,
+    )
+
+
+def wedge_slope(
+    *,
+    wavenumber: float,
+    distance: ArrayLike,
+    n: ArrayLike,
+    incidence: ArrayLike,
+    departure: ArrayLike,
+    weights: FaceWeights,
+    by: Literal["incidence", "departure"],
+) -> Complex:
+    """Derivative of the diffraction coefficient by one of its angles.
+
+    The weights are held: how real ground's reflection varies within a degree of it is beyond
+    the heuristic that puts them in.
+
+    Parameters
+    ----------
+    wavenumber
+        2 pi over the wavelength [rad/m]
+    distance
+        distance parameter [m] (any shape)
+    n
+        open angle of the wedge over pi [-] (any shape)
+    incidence
+        angle of the direction to the source, from the 0-face [rad] (any shape)
+    departure
+        angle of the direction to the observer, from the 0-face [rad] (any shape)
+    weights
+        weights of the four terms [-]
+    by
+        ``incidence`` or ``departure`` [-]
+
+    Returns
+    -------
+    NDArray
+        derivative {hwang-kouyoumjian-1974} [m^0.5/rad] (broadcast shape)
+    """
+    # Incidence enters the plain terms with the other sign.
+    turn = -1.0 if by == "incidence" else 1.0
+    return _sum_of_terms(
+        _term_slope,
+        wavenumber=wavenumber,
+        distance=distance,
+        n=n,
+        incidence=incidence,
+        departure=departure,
+        weights=FaceWeights(
+            plain_plus=turn * weights.plain_plus,
+            plain_minus=turn * weights.plain_minus,
+            face_0=weights.face_0,
+            face_n=weights.face_n,
+        ),
+    )
+
+
+def _sum_of_terms(
+    term: Callable[..., Complex],
+    *,
+    wavenumber: float,
+    distance: ArrayLike,
+    n: ArrayLike,
+    incidence: ArrayLike,
+    departure: ArrayLike,
+    weights: FaceWeights,
+) -> Complex:
     k_length = wavenumber * np.asarray(distance, dtype=float)
     minus = np.asarray(departure, float) - np.asarray(incidence, float)
     plus = np.asarray(departure, float) + np.asarray(incidence, float)
     total = (
-        weights.plain_plus * _term(beta=minus, sign=1, n=n, k_length=k_length)
-        + weights.plain_minus * _term(beta=minus, sign=-1, n=n, k_length=k_length)
-        + weights.face_0 * _term(beta=plus, sign=-1, n=n, k_length=k_length)
-        + weights.face_n * _term(beta=plus, sign=1, n=n, k_length=k_length)
+        weights.plain_plus * term(beta=minus, sign=1, n=n, k_length=k_length)
+        + weights.plain_minus * term(beta=minus, sign=-1, n=n, k_length=k_length)
+        + weights.face_0 * term(beta=plus, sign=-1, n=n, k_length=k_length)
+        + weights.face_n * term(beta=plus, sign=1, n=n, k_length=k_length)
     )
     front = -np.exp(-0.25j * math.pi) / (2.0 * math.sqrt(2.0 * math.pi * wavenumber))
     return np.asarray(front * total / np.asarray(n, float))

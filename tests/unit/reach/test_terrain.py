@@ -135,6 +135,18 @@ def test_free_space_pattern_weighs_each_ray():
     np.testing.assert_allclose(field, 10 ** (6 / 20), rtol=2e-3)
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_no_rough_profile_makes_the_field_run_away(seed):
+    # Seed 11 once did: an observer within 0.001 degrees of two boundaries at a time.
+    rng = np.random.default_rng(seed)
+    x = np.linspace(0.0, 10e3, 2000)
+    walk = np.cumsum(rng.normal(0.0, rng.uniform(2.0, 30.0), 120))
+    profile = TerrainProfile(distance=x, height=np.interp(x, np.linspace(0.0, 10e3, 120), walk))
+    field = _field(profile, frequency=50.1e6, elevation_deg=np.arange(0.5, 60.0, 0.25))
+    assert np.all(np.isfinite(field))
+    assert field.max() < 5.0
+
+
 def test_two_thousand_points_in_two_seconds():
     rng = np.random.default_rng(3)
     x = np.linspace(0.0, 10e3, 2000)

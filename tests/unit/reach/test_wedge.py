@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from boomwright.reach.terrain import terrain_reflection
-from boomwright.reach.wedge import face_weights, wedge_coefficient
+from boomwright.reach.wedge import face_weights, wedge_coefficient, wedge_slope
 from boomwright.solver import GROUND_CLASSES
 
 K = 0.3
@@ -78,3 +78,29 @@ def test_wedge_opened_flat_does_not_diffract(polarisation):
     )
     # Next to a boundary the terms are large and cancel to rounding.
     assert np.abs(flat).max() < 1e-9
+
+
+@pytest.mark.parametrize("by", ["incidence", "departure"])
+@pytest.mark.parametrize("sign", [-1.0, 1.0])
+@pytest.mark.parametrize("n", [0.9, 1.2, 1.8])
+def test_slope_is_the_derivative_away_from_the_boundaries(n, sign, by):
+    angles = {"incidence": 0.31 * n * np.pi, "departure": np.array([0.4, 0.55, 0.95]) * n * np.pi}
+    weights = face_weights(n=n, **angles, reflection=lambda angle: np.full(angle.shape, sign))
+    given = {"wavenumber": 2.0 * np.pi, "distance": 3000.0, "n": n, "weights": weights}
+    step = 1e-5
+    up = wedge_coefficient(**given, **{**angles, by: angles[by] + step})
+    down = wedge_coefficient(**given, **{**angles, by: angles[by] - step})
+    slope = wedge_slope(**given, **angles, by=by)
+    # The published form leaves out terms of the order 1 / k L.
+    np.testing.assert_allclose(slope, (up - down) / (2.0 * step), rtol=0.02)
+
+
+def test_slope_does_not_jump_at_the_boundary():
+    source = 0.3 * np.pi
+    off = np.array([-1e-5, -1e-7, 0.0, 1e-7, 1e-5])
+    angles = {"incidence": source, "departure": np.pi + source + off}
+    weights = face_weights(n=1.7, **angles, reflection=lambda angle: np.full(angle.shape, -1.0))
+    slope = wedge_slope(
+        wavenumber=K, distance=200.0, n=1.7, **angles, weights=weights, by="incidence"
+    )
+    np.testing.assert_allclose(slope, slope[2], rtol=1e-3)
