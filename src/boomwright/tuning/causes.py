@@ -1,0 +1,182 @@
+"""What may differ from the plan, and by how much before anything was measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.feed import (
+    LineSection,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntCapacitor,
+    ShuntInductor,
+    ShuntStub,
+    Stage,
+)
+from boomwright.tuning.installation import Installation
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tolerance:
+    """How far off things usually are, as standard deviations {common-practice-tolerances}.
+
+    Parameters
+    ----------
+    cutting
+        place of one tip, cutting and assembly together [m]
+    strap
+        place of a strap or short along its rods [m]
+    component
+        value of a capacitor or coil, as a share [-]
+    height
+        height above ground [m]
+    ground_factor
+        permittivity and conductivity of the ground, as a factor [-]
+    line_length
+        electrical length of the line, as a share of its length [-]
+    line_loss
+        loss of the line, as a share [-]
+    """
+
+    cutting: float = 4e-3
+    strap: float = 5e-3
+    component: float = 0.05
+    height: float = 0.3
+    ground_factor: float = 2.0
+    line_length: float = 0.01
+    line_loss: float = 0.15
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """One thing that may differ from the plan.
+
+    Parameters
+    ----------
+    key
+        key of the change, as in :func:`after_changes` [-]
+    label
+        its name in words [-]
+    unit
+        ``m`` for a length, ``share`` for a share of the value, ``log`` for the natural
+        logarithm of a factor [-]
+    spread
+        standard deviation expected before measuring, mixed units [-]
+    """
+
+    key: str
+    label: str
+    unit: str
+    spread: float
+
+
+def element_labels(installation: Installation) -> tuple[str, ...]:
+    """Names of the elements: their roles, directors numbered.
+
+    Parameters
+    ----------
+    installation
+        the installation [-]
+
+    Returns
+    -------
+    tuple of str
+        one for each element [-] (n_elements,)
+    """
+    roles = [element.role for element in installation.beam.elements]
+    labels = []
+    for number, role in enumerate(roles):
+        same = roles.count(role)
+        labels.append(f"{role} {roles[: number + 1].count(role)}" if same > 1 else str(role))
+    return tuple(labels)
+
+
+def stage_name(stage: Stage) -> str:
+    """Name of a piece of a match, in the words of the trade.
+
+    Parameters
+    ----------
+    stage
+        the piece [-]
+
+    Returns
+    -------
+    str
+        its name [-]
+    """
+    if isinstance(stage, ShuntStub):
+        return "strap" if stage.end == "short" else "open stub"
+    if isinstance(stage, SeriesCapacitor):
+        return "capacitor"
+    if isinstance(stage, ShuntCapacitor):
+        return "shunt capacitor"
+    if isinstance(stage, SeriesInductor):
+        return "series coil"
+    if isinstance(stage, ShuntInductor):
+        return "shunt coil"
+    return "matching line"
+
+
+def usual_causes(
+    *, installation: Installation, tolerance: Tolerance | None = None
+) -> tuple[Cause, ...]:
+    """List everything that may explain a sweep.
+
+    Parameters
+    ----------
+    installation
+        the installation as planned [-]
+    tolerance
+        how far off things usually are; None for the usual values [-]
+
+    Returns
+    -------
+    tuple of Cause
+        tips of every element, pieces of the match, height and ground where there is one, line
+        where there is one [-]
+    """
+    usual = tolerance or Tolerance()
+    causes = [
+        Cause(key=f"tip.{number}", label=f"{label} tips", unit="m", spread=usual.cutting)
+        for number, label in enumerate(element_labels(installation))
+    ]
+    for number, stage in enumerate(installation.stages):
+        if isinstance(stage, (ShuntStub, LineSection)):
+            unit, spread = "m", usual.strap
+        elif isinstance(stage, (SeriesCapacitor, ShuntCapacitor, SeriesInductor, ShuntInductor)):
+            unit, spread = "share", usual.component
+        else:
+            continue
+        causes.append(
+            Cause(key=f"stage.{number}", label=stage_name(stage), unit=unit, spread=spread)
+        )
+    if installation.ground.kind != "free space":
+        causes.append(Cause(key="height", label="height", unit="m", spread=usual.height))
+    if installation.ground.kind == "real":
+        factor = float(np.log(usual.ground_factor))
+        causes.append(
+            Cause(key="permittivity", label="ground permittivity", unit="log", spread=0.5 * factor)
+        )
+        causes.append(
+            Cause(key="conductivity", label="ground conductivity", unit="log", spread=factor)
+        )
+    if installation.line is not None and installation.line_length > 0.0:
+        share = usual.line_length * installation.line_length
+        # A connector and the ends are known no better than a few centimetres.
+        causes.append(
+            Cause(
+                key="line.length",
+                label="line length",
+                unit="m",
+                spread=float(np.hypot(share, 0.03)),
+            )
+        )
+        causes.append(
+            Cause(key="line.loss", label="line loss", unit="share", spread=usual.line_loss)
+        )
+    return tuple(causes)

@@ -1,0 +1,220 @@
+"""What is measured: a beam over its ground, its match, and the line to the meter."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import BoomwrightError
+from boomwright.feed import (
+    CoaxType,
+    LineSection,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntCapacitor,
+    ShuntInductor,
+    ShuntStub,
+    Stage,
+    through_stages,
+)
+from boomwright.parts import Beam, Element
+from boomwright.solver import FREE_SPACE, Ground
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: shortest tip section a change may leave, as a share of what it was
+_SHORTEST_SHARE = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Installation:
+    """Everything between the sky and the meter.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        what is below it [-]
+    stages
+        its match, from the antenna to the line [-] (n_stages,)
+    line
+        type of line between feed point and meter; None when measured at the feed point [-]
+    line_length
+        length of that line [m]
+    line_loss_factor
+        loss of that line over the loss of its type [-]
+    reference
+        resistance the standing wave ratio is held against [ohm]
+    """
+
+    beam: Beam
+    ground: Ground = FREE_SPACE
+    stages: tuple[Stage, ...] = ()
+    line: CoaxType | None = None
+    line_length: float = 0.0
+    line_loss_factor: float = 1.0
+    reference: float = 50.0
+
+
+def after_changes(*, installation: Installation, changes: Mapping[str, float]) -> Installation:
+    """Change lengths, match, height, ground or line by given amounts.
+
+    Keys: ``tip.N`` moves both tips of element N outwards [m]; ``stage.N`` changes piece N of
+    the match: a stub's or line's length [m], anything else by a share of its value [-];
+    ``height`` [m]; ``permittivity`` and ``conductivity`` as natural logarithms of a factor
+    [-]; ``line.length`` [m]; ``line.loss`` as a share [-].
+
+    Parameters
+    ----------
+    installation
+        as it was [-]
+    changes
+        amount of each change by its key, mixed units [-]
+
+    Returns
+    -------
+    Installation
+        as it is then [-]
+
+    Raises
+    ------
+    BoomwrightError
+        for an unknown key or a change that takes a whole tip section away
+    """
+    elements, stages = list(installation.beam.elements), list(installation.stages)
+    beam, ground, line = installation.beam, installation.ground, installation
+    for key, amount in changes.items():
+        kind, _, number = key.partition(".")
+        if kind == "tip" and number.isdigit() and int(number) < len(elements):
+            elements[int(number)] = _tip_moved(elements[int(number)], amount, key)
+        elif kind == "stage" and number.isdigit() and int(number) < len(stages):
+            stages[int(number)] = _stage_changed(stages[int(number)], amount, key)
+        elif key == "height":
+            beam = replace(beam, height=beam.height + amount)
+        elif key == "permittivity":
+            ground = replace(ground, permittivity=max(1.0, ground.permittivity * np.exp(amount)))
+        elif key == "conductivity":
+            ground = replace(ground, conductivity=float(ground.conductivity * np.exp(amount)))
+        elif key == "line.length":
+            line = replace(line, line_length=max(0.0, line.line_length + amount))
+        elif key == "line.loss":
+            line = replace(line, line_loss_factor=max(0.0, line.line_loss_factor + amount))
+        else:
+            msg = f"change {key!r} fits nothing in this installation; use a key of its causes"
+            raise BoomwrightError(msg)
+    return replace(
+        line,
+        beam=replace(beam, elements=tuple(elements)),
+        ground=ground,
+        stages=tuple(stages),
+    )
+
+
+def _tip_moved(element: Element, amount: float, key: str) -> Element:
+    last = element.half[-1]
+    length = last.length + amount
+    if length < _SHORTEST_SHARE * last.length:
+        msg = (
+            f"{key}: {amount * 1e3:.0f} mm is more than the tip section of "
+            f"{last.length * 1e3:.0f} mm can give; move the next section instead"
+        )
+        raise BoomwrightError(msg)
+    return replace(element, half=(*element.half[:-1], replace(last, length=length)))
+
+
+def _stage_changed(stage: Stage, amount: float, key: str) -> Stage:
+    # A stub cannot be shorter than nothing nor a capacitor less than none; the search for a
+    # setting may try it.
+    if isinstance(stage, (ShuntStub, LineSection)):
+        return replace(stage, length=max(1e-4, stage.length + amount))
+    factor = max(0.02, 1.0 + amount)
+    if isinstance(stage, (SeriesCapacitor, ShuntCapacitor)):
+        return replace(stage, capacitance=stage.capacitance * factor)
+    if isinstance(stage, (SeriesInductor, ShuntInductor)):
+        return replace(stage, inductance=stage.inductance * factor)
+    msg = f"{key}: a {type(stage).__name__} has nothing to adjust"
+    raise BoomwrightError(msg)
+
+
+def at_line(*, installation: Installation, impedance: Complexes, frequencies: Floats) -> Complexes:
+    """Impedance at the start of the line: the antenna through its match.
+
+    Parameters
+    ----------
+    installation
+        the installation [-]
+    impedance
+        feed-point impedance of the antenna [ohm] (f,)
+    frequencies
+        frequencies [Hz] (f,)
+
+    Returns
+    -------
+    NDArray
+        impedance [ohm] (f,)
+    """
+    return through_stages(installation.stages, impedance=impedance, frequency=frequencies)
+
+
+def line_chain(
+    *, line: CoaxType, length: float, frequencies: Floats, loss_factor: float = 1.0
+) -> Complexes:
+    """Chain matrix of a coaxial line with its loss {pozar-2012, tab. 4.1}.
+
+    Parameters
+    ----------
+    line
+        type of line [-]
+    length
+        its length [m]
+    frequencies
+        frequencies [Hz] (f,)
+    loss_factor
+        its loss over that of the type [-]
+
+    Returns
+    -------
+    NDArray
+        matrix, mixed units [V/V, ohm, S, A/A] (f, 2, 2)
+    """
+    lossy = replace(line, k1=line.k1 * loss_factor, k2=line.k2 * loss_factor)
+    pairs = [lossy.propagation(frequency=float(each)) for each in frequencies]
+    gamma, z0 = np.array(pairs, dtype=complex).T
+    cosh, sinh = np.cosh(gamma * length), np.sinh(gamma * length)
+    rows = np.stack([cosh, z0 * sinh, sinh / z0, cosh], axis=-1)
+    return rows.reshape(len(frequencies), 2, 2)
+
+
+def at_meter(*, installation: Installation, impedance: Complexes, frequencies: Floats) -> Complexes:
+    """Reflection at the meter for an impedance at the far end of the line.
+
+    Parameters
+    ----------
+    installation
+        the installation [-]
+    impedance
+        impedance at the start of the line, seen towards the antenna [ohm] (f,)
+    frequencies
+        frequencies [Hz] (f,)
+
+    Returns
+    -------
+    NDArray
+        reflection coefficient against the reference [-] (f,)
+    """
+    seen = impedance
+    if installation.line is not None:
+        m = line_chain(
+            line=installation.line,
+            length=installation.line_length,
+            frequencies=frequencies,
+            loss_factor=installation.line_loss_factor,
+        )
+        seen = (m[:, 0, 0] * seen + m[:, 0, 1]) / (m[:, 1, 0] * seen + m[:, 1, 1])
+    found: Complexes = (seen - installation.reference) / (seen + installation.reference)
+    return found

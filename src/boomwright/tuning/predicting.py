@@ -1,0 +1,302 @@
+"""Predicting a sweep quickly, again and again, with small changes of the installation.
+
+Real ground is dear to compute and changes the currents little, so its matrices are computed
+once at a few frequencies and carried along: the change with height follows from the phase of
+the way down and back and a difference quotient, that with the ground's constants from
+difference quotients.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver import (
+    Currents,
+    Detail,
+    Ground,
+    Preparer,
+    assemble,
+    beam_wires,
+    ground_matrices,
+    remembering,
+    solve_currents,
+    working_detail,
+)
+from boomwright.tuning.installation import Installation, after_changes, at_line, at_meter
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: frequencies at which the ground is computed, interpolated in between
+_GROUND_NODES = 5
+#: steps of the difference quotients: height in wavelengths, constants as logarithms
+_HEIGHT_STEP = 0.03
+_LOG_STEP = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GroundEffect:
+    """Matrices that real ground adds, and how they change.
+
+    Parameters
+    ----------
+    frequencies
+        nodes [Hz] (n,)
+    height
+        boom above ground they were computed for [m]
+    ground
+        ground they were computed for [-]
+    added
+        matrices without the phase of the way down and back [ohm] (n, u, u)
+    by_height
+        their change per metre [ohm/m] (n, u, u)
+    by_permittivity, by_conductivity
+        their change per logarithm of a factor [ohm] (n, u, u)
+    """
+
+    frequencies: Floats
+    height: float
+    ground: Ground
+    added: Complexes
+    by_height: Complexes
+    by_permittivity: Complexes
+    by_conductivity: Complexes
+
+    def __post_init__(self) -> None:
+        for name in ("added", "by_height", "by_permittivity", "by_conductivity"):
+            object.__setattr__(self, name, read_only(getattr(self, name), complex))
+
+    def matrices(self, *, frequencies: Floats, height: float, ground: Ground) -> Complexes:
+        """Matrices for a height and a ground near those computed.
+
+        Parameters
+        ----------
+        frequencies
+            frequencies within the nodes [Hz] (f,)
+        height
+            boom above ground [m]
+        ground
+            real ground [-]
+
+        Returns
+        -------
+        NDArray
+            matrices to add [ohm] (f, u, u)
+        """
+        base = self.ground
+        at_nodes = (
+            self.added
+            + (height - self.height) * self.by_height
+            + np.log(ground.permittivity / base.permittivity) * self.by_permittivity
+            + np.log(ground.conductivity / base.conductivity) * self.by_conductivity
+        )
+        weights = _lagrange(self.frequencies, frequencies)
+        found: Complexes = np.tensordot(weights, at_nodes, axes=1)
+        return found * _way_down(frequencies, height)[:, None, None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Predictor:
+    """Predicts sweeps of one installation and its like.
+
+    Parameters
+    ----------
+    installation
+        the installation as planned [-]
+    detail
+        how finely to cut the elements [-]
+    highest_frequency
+        highest frequency that will be asked for [Hz]
+    prepare
+        prepares one run [-]
+    ground_effect
+        effect of real ground; None without one [-]
+    """
+
+    installation: Installation
+    detail: Detail
+    highest_frequency: float
+    prepare: Preparer
+    ground_effect: GroundEffect | None
+
+    def fresh(self) -> Predictor:
+        """The same with an empty memory of element shapes [-]."""
+        return replace(self, prepare=remembering())
+
+    def currents(self, *, installation: Installation, frequencies: Floats) -> Currents:
+        """Currents of a changed installation.
+
+        Parameters
+        ----------
+        installation
+            near the planned one [-]
+        frequencies
+            frequencies [Hz] (f,)
+
+        Returns
+        -------
+        Currents
+            currents for one volt at the feed [-]
+        """
+        assembly = assemble(
+            system=beam_wires(beam=installation.beam, ground=installation.ground),
+            detail=self.detail,
+            highest_frequency=self.highest_frequency,
+            prepare=self.prepare,
+        )
+        added = None
+        effect = self.ground_effect
+        if installation.ground.kind == "real":
+            if effect is None or effect.added.shape[1] != assembly.expand.shape[1]:
+                effect = _ground_effect(installation, ground_nodes(frequencies), self)
+            added = effect.matrices(
+                frequencies=frequencies,
+                height=installation.beam.height,
+                ground=installation.ground,
+            )
+        return solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+
+    def impedance(self, *, installation: Installation, frequencies: Floats) -> Complexes:
+        """Feed-point impedance of a changed installation.
+
+        Parameters
+        ----------
+        installation
+            near the planned one [-]
+        frequencies
+            frequencies [Hz] (f,)
+
+        Returns
+        -------
+        NDArray
+            impedance, before the match [ohm] (f,)
+        """
+        found = self.currents(installation=installation, frequencies=frequencies)
+        impedance: Complexes = 1.0 / found.admittance[:, 0, 0]
+        return impedance
+
+    def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
+        """Reflection at the meter after some changes.
+
+        Parameters
+        ----------
+        changes
+            changes of the planned installation by key, mixed units [-]
+        frequencies
+            frequencies [Hz] (f,)
+
+        Returns
+        -------
+        NDArray
+            reflection coefficient [-] (f,)
+        """
+        changed = after_changes(installation=self.installation, changes=changes)
+        antenna = self.impedance(installation=changed, frequencies=frequencies)
+        start = at_line(installation=changed, impedance=antenna, frequencies=frequencies)
+        return at_meter(installation=changed, impedance=start, frequencies=frequencies)
+
+
+def make_predictor(
+    *,
+    installation: Installation,
+    lowest_frequency: float,
+    highest_frequency: float,
+    detail: Detail | None = None,
+) -> Predictor:
+    """Prepare to predict sweeps of an installation.
+
+    Parameters
+    ----------
+    installation
+        the installation as planned [-]
+    lowest_frequency, highest_frequency
+        limits of the frequencies that will be asked for [Hz]
+    detail
+        how finely to cut the elements; None for the solver's working detail [-]
+
+    Returns
+    -------
+    Predictor
+        the predictor; with real ground its making takes seconds [-]
+    """
+    bare = Predictor(
+        installation=installation,
+        detail=detail or working_detail(frequency=highest_frequency),
+        highest_frequency=max(highest_frequency, *installation.beam.band),
+        prepare=remembering(),
+        ground_effect=None,
+    )
+    if installation.ground.kind != "real":
+        return bare
+    # A wider sweep may be asked for later, to see what it would tell.
+    margin = 0.5 * (highest_frequency - lowest_frequency)
+    nodes = ground_nodes(np.array([lowest_frequency - margin, highest_frequency + margin]))
+    return replace(bare, ground_effect=_ground_effect(installation, nodes, bare))
+
+
+def ground_nodes(frequencies: Floats) -> Floats:
+    """Frequencies at which the ground is computed.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies that will be asked for [Hz] (f,)
+
+    Returns
+    -------
+    NDArray
+        Chebyshev nodes over their range [Hz] (n,)
+    """
+    low, high = float(frequencies.min()), float(frequencies.max())
+    half = max(0.5 * (high - low), 1e-4 * high)
+    nodes: Floats = 0.5 * (low + high) - half * np.cos(
+        np.pi * np.arange(_GROUND_NODES) / (_GROUND_NODES - 1)
+    )
+    return nodes
+
+
+def _ground_effect(installation: Installation, nodes: Floats, predictor: Predictor) -> GroundEffect:
+    beam, ground = installation.beam, installation.ground
+
+    def added(height: float, below: Ground) -> Complexes:
+        assembly = assemble(
+            system=beam_wires(beam=replace(beam, height=height), ground=below),
+            detail=predictor.detail,
+            highest_frequency=predictor.highest_frequency,
+            prepare=predictor.prepare,
+        )
+        found = ground_matrices(assembly=assembly, frequencies=nodes, ground=below)
+        return found / _way_down(nodes, height)[:, None, None]
+
+    base = added(beam.height, ground)
+    step = _HEIGHT_STEP * beam.wavelength
+    wetter = replace(ground, permittivity=ground.permittivity * np.exp(_LOG_STEP))
+    saltier = replace(ground, conductivity=ground.conductivity * np.exp(_LOG_STEP))
+    return GroundEffect(
+        frequencies=nodes,
+        height=beam.height,
+        ground=ground,
+        added=base,
+        by_height=(added(beam.height + step, ground) - base) / step,
+        by_permittivity=(added(beam.height, wetter) - base) / _LOG_STEP,
+        by_conductivity=(added(beam.height, saltier) - base) / _LOG_STEP,
+    )
+
+
+def _way_down(frequencies: Floats, height: float) -> Complexes:
+    phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
+    return phase
+
+
+def _lagrange(nodes: Floats, at: Floats) -> Floats:
+    """Weights of the nodes' values in the interpolated ones, (f, n)."""
+    weights = np.ones((len(at), len(nodes)))
+    for number, node in enumerate(nodes):
+        for other in np.delete(nodes, number):
+            weights[:, number] *= (at - other) / (node - other)
+    return weights

@@ -1,0 +1,313 @@
+"""A measured sweep of one port, and what can be said of its quality by itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base import Notice, read_only
+from boomwright.tuning.errors import MeasurementError
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: reflection of a passive antenna cannot exceed one; this much is put down to noise
+_PASSIVE_SLACK = 0.03
+#: readings of one frequency that differ by more than this are not the same reading
+_SAME_READING = 0.05
+#: above this the sweep is that of an open or shorted cable, not of an antenna
+_NOTHING_THERE = 0.97
+#: phase from one point to the next beyond which a turn may have been missed [rad]
+_COARSE_STEP = 1.6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Sweep:
+    """Reflection against frequency, as measured or with the line taken away.
+
+    Parameters
+    ----------
+    frequencies
+        rising frequencies [Hz] (f,)
+    reflection
+        reflection coefficient against ``reference``; its modulus alone when the phase is not
+        known [-] (f,)
+    reference
+        real reference resistance [ohm]
+    phase_known
+        False for a sweep of the standing wave ratio alone [-]
+    notices
+        what was noticed on reading it [-]
+    """
+
+    frequencies: Floats
+    reflection: Complexes
+    reference: float = 50.0
+    phase_known: bool = True
+    notices: tuple[Notice, ...] = ()
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "frequencies", read_only(self.frequencies))
+        object.__setattr__(self, "reflection", read_only(self.reflection, complex))
+
+    @property
+    def impedance(self) -> Complexes:
+        """Impedance [ohm] (f,).
+
+        Raises
+        ------
+        MeasurementError
+            when only the standing wave ratio was measured
+        """
+        if not self.phase_known:
+            msg = "this sweep holds the SWR alone; measure R and X to get an impedance"
+            raise MeasurementError(msg)
+        gap = 1.0 - self.reflection
+        gap = np.where(np.abs(gap) < 1e-9, 1e-9, gap)
+        found: Complexes = self.reference * (1.0 + self.reflection) / gap
+        return found
+
+    @property
+    def swr(self) -> Floats:
+        """Standing wave ratio against the reference, at most 999 [-] (f,)."""
+        size = np.minimum(np.abs(self.reflection), 0.998)
+        found: Floats = (1.0 + size) / (1.0 - size)
+        return found
+
+    def between(self, *, lowest: float, highest: float) -> Sweep:
+        """Keep the frequencies between two limits.
+
+        Parameters
+        ----------
+        lowest, highest
+            limits, included [Hz]
+
+        Returns
+        -------
+        Sweep
+            the part between them [-]
+
+        Raises
+        ------
+        MeasurementError
+            when nothing lies between them
+        """
+        kept = (self.frequencies >= lowest) & (self.frequencies <= highest)
+        if not kept.any():
+            msg = (
+                f"no measured frequency lies between {lowest / 1e6:.3f} and {highest / 1e6:.3f} "
+                f"MHz; the sweep runs from {self.frequencies[0] / 1e6:.3f} to "
+                f"{self.frequencies[-1] / 1e6:.3f} MHz"
+            )
+            raise MeasurementError(msg)
+        return replace(self, frequencies=self.frequencies[kept], reflection=self.reflection[kept])
+
+    def thinned(self, *, points: int) -> Sweep:
+        """Average neighbours until at most so many points are left.
+
+        Parameters
+        ----------
+        points
+            most points wanted [-]
+
+        Returns
+        -------
+        Sweep
+            the shorter sweep, of about the same information [-]
+        """
+        if len(self.frequencies) <= points:
+            return self
+        size = -(-len(self.frequencies) // points)
+        groups = np.split(np.arange(len(self.frequencies)), range(size, len(self.frequencies), size))
+        return replace(
+            self,
+            frequencies=np.array([self.frequencies[each].mean() for each in groups]),
+            reflection=np.array([self.reflection[each].mean() for each in groups]),
+        )
+
+
+def make_sweep(
+    *,
+    frequencies: ArrayLike,
+    reflection: ArrayLike,
+    reference: float = 50.0,
+    phase_known: bool = True,
+    place: str = "sweep",
+    notices: tuple[Notice, ...] = (),
+) -> Sweep:
+    """Put readings in order: rising frequency, one reading each, nothing impossible.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies in any order [Hz] (n,)
+    reflection
+        reflection coefficients [-] (n,)
+    reference
+        real reference resistance [ohm]
+    phase_known
+        whether the phase was measured [-]
+    place
+        name of the file or the like, for messages [-]
+    notices
+        what has been noticed so far [-]
+
+    Returns
+    -------
+    Sweep
+        the sweep with further notices [-]
+
+    Raises
+    ------
+    MeasurementError
+        for no readings, frequencies that are not positive, readings that are not numbers, and
+        one frequency with two different readings
+    """
+    hertz = np.asarray(frequencies, dtype=float)
+    values = np.asarray(reflection, dtype=complex)
+    _refuse_impossible(hertz, values, reference, place)
+    found = list(notices)
+    if np.any(np.diff(hertz) < 0.0):
+        falling = bool(np.all(np.diff(hertz) <= 0.0))
+        order = "falling" if falling else "mixed"
+        found.append(
+            Notice(
+                code="tuning.order",
+                text=f"{place}: frequencies were in {order} order and have been sorted.",
+            )
+        )
+        ranks = np.argsort(hertz, kind="stable")
+        hertz, values = hertz[ranks], values[ranks]
+    unique, group = np.unique(hertz, return_inverse=True)
+    if len(unique) < len(hertz):
+        values = _merged(unique, group, values, place)
+        found.append(
+            Notice(
+                code="tuning.repeated-frequency",
+                text=f"{place}: {len(hertz) - len(unique)} repeated readings agreed with the "
+                "first ones and were averaged.",
+            )
+        )
+    return Sweep(
+        frequencies=unique,
+        reflection=values,
+        reference=reference,
+        phase_known=phase_known,
+        notices=tuple(found),
+    )
+
+
+def _refuse_impossible(hertz: Floats, values: Complexes, reference: float, place: str) -> None:
+    if hertz.size == 0:
+        msg = f"{place}: holds no readings; save the sweep again"
+        raise MeasurementError(msg)
+    bad = ~np.isfinite(hertz) | ~np.isfinite(values.real) | ~np.isfinite(values.imag)
+    if bad.any():
+        number = int(np.flatnonzero(bad)[0])
+        msg = f"{place}: reading {number + 1} is not a number; leave it out or measure it again"
+        raise MeasurementError(msg)
+    if np.any(hertz <= 0.0):
+        msg = f"{place}: frequency {hertz.min():g} Hz is not above zero; check its unit"
+        raise MeasurementError(msg)
+    if not (np.isfinite(reference) and reference > 0.0):
+        msg = f"{place}: reference resistance {reference:g} ohm is not above zero; 50 ohm is usual"
+        raise MeasurementError(msg)
+
+
+def _merged(unique: Floats, group: NDArray[np.intp], values: Complexes, place: str) -> Complexes:
+    count = np.bincount(group)
+    mean: Complexes = np.zeros(len(unique), dtype=complex)
+    np.add.at(mean, group, values)
+    mean = mean / count
+    apart = np.abs(values - mean[group])
+    if apart.max() > _SAME_READING:
+        at = unique[group[int(apart.argmax())]]
+        msg = (
+            f"{place}: {at / 1e6:.6g} MHz stands there more than once with readings that differ by "
+            f"{2.0 * apart.max():.2f} in reflection; keep one sweep per file"
+        )
+        raise MeasurementError(msg)
+    return mean
+
+
+def reading_noise(*, sweep: Sweep) -> float:
+    """Scatter of a sweep about a smooth curve, from its third differences.
+
+    Parameters
+    ----------
+    sweep
+        at least five evenly spaced points [-]
+
+    Returns
+    -------
+    float
+        standard deviation of one part of the reflection; 0 when there are too few points [-]
+    """
+    if len(sweep.frequencies) < 5:
+        return 0.0
+    third = np.diff(sweep.reflection, n=3)
+    parts = np.concatenate([third.real, third.imag]) if sweep.phase_known else third.real
+    # Third differences of white noise have 1 + 9 + 9 + 1 times its variance; the median
+    # keeps single spikes out.
+    return float(1.4826 * np.median(np.abs(parts)) / np.sqrt(20.0))
+
+
+def check_sweep(*, sweep: Sweep, band: tuple[float, float]) -> tuple[Notice, ...]:
+    """Doubts about a sweep that can be seen without knowing the antenna.
+
+    Parameters
+    ----------
+    sweep
+        the sweep [-]
+    band
+        lowest and highest frequency of use [Hz] (2,)
+
+    Returns
+    -------
+    tuple of Notice
+        doubts [-]
+    """
+    size = np.abs(sweep.reflection)
+    found: list[Notice] = []
+
+    def doubt(code: str, text: str, value: str, limit: str) -> None:
+        found.append(Notice(code=code, text=text, severity="doubt", value=value, limit=limit))
+
+    if size.max() > 1.0 + _PASSIVE_SLACK:
+        doubt(
+            "tuning.active-reflection",
+            "More power seems to come back than was sent: calibrate the meter again, at the "
+            "connector where the line is measured.",
+            f"{size.max():.3f}",
+            "1",
+        )
+    if size.min() > _NOTHING_THERE:
+        doubt(
+            "tuning.nothing-connected",
+            "Nearly everything is reflected at every frequency, as by an open or shorted line: "
+            "check the connectors.",
+            f"{size.min():.3f}",
+            f"{_NOTHING_THERE}",
+        )
+    low, high = float(sweep.frequencies[0]), float(sweep.frequencies[-1])
+    if low > band[0] or high < band[1]:
+        doubt(
+            "tuning.band-not-covered",
+            "The sweep does not reach both band edges; sweep somewhat beyond them.",
+            f"{low / 1e6:.3f} to {high / 1e6:.3f} MHz",
+            f"{band[0] / 1e6:.3f} to {band[1] / 1e6:.3f} MHz",
+        )
+    if sweep.phase_known and len(size) > 1:
+        turn = np.abs(np.angle(sweep.reflection[1:] * sweep.reflection[:-1].conj()))
+        clear = np.minimum(size[1:], size[:-1]) > 0.1
+        if clear.any() and turn[clear].max() > _COARSE_STEP:
+            doubt(
+                "tuning.coarse-sweep",
+                "The phase turns so far from one point to the next that the line length cannot "
+                "be told: sweep with more points.",
+                f"{np.degrees(turn[clear].max()):.0f} deg",
+                f"{np.degrees(_COARSE_STEP):.0f} deg",
+            )
+    return tuple(found)

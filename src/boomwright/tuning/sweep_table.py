@@ -1,0 +1,186 @@
+"""Sweeps as comma-separated text: frequency with R and X, or with the SWR alone."""
+
+from __future__ import annotations
+
+import re
+from typing import Literal
+
+import numpy as np
+
+from boomwright.base import Notice
+from boomwright.tuning.errors import MeasurementError
+from boomwright.tuning.sweep import Sweep, make_sweep
+
+FrequencyUnit = Literal["Hz", "kHz", "MHz", "GHz"]
+
+_FACTOR: dict[str, float] = {"hz": 1.0, "khz": 1e3, "mhz": 1e6, "ghz": 1e9}
+_NAMES = {
+    "frequency": ("frequency", "freq", "f"),
+    "resistance": ("r", "rs", "resistance", "re z", "re(z)"),
+    "reactance": ("x", "xs", "reactance", "im z", "im(z)"),
+    "swr": ("swr", "vswr", "standing wave ratio"),
+}
+#: below this a plain number is taken for MHz, below the next for kHz, else Hz
+_LARGEST_MHZ = 1e3
+_LARGEST_KHZ = 1e6
+
+
+def read_sweep_table(
+    *,
+    text: str,
+    name: str,
+    reference: float = 50.0,
+    frequency_unit: FrequencyUnit | None = None,
+) -> Sweep:
+    """Read a table with a header such as ``frequency (MHz),R,X``, or without one.
+
+    Columns are parted by comma, semicolon or tab; with the last two a decimal comma is
+    understood. Without a header three columns are frequency, R and X, two are frequency and
+    SWR. Lines that begin with ``#`` or ``!`` are left out.
+
+    Parameters
+    ----------
+    text
+        the whole file [-]
+    name
+        its name, for messages [-]
+    reference
+        real reference resistance [ohm]
+    frequency_unit
+        unit when the header does not say; None guesses it from the size [-]
+
+    Returns
+    -------
+    Sweep
+        the sweep; without phase when the file holds the SWR alone [-]
+
+    Raises
+    ------
+    MeasurementError
+        for missing columns, missing or extra cells, and cells that are not numbers
+    """
+    rows = [
+        (number, line.strip())
+        for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
+        if line.strip() and not line.lstrip().startswith(("#", "!"))
+    ]
+    if not rows:
+        msg = f"{name}: is empty; save the sweep again"
+        raise MeasurementError(msg)
+    separator = next((mark for mark in (";", "\t") if mark in rows[0][1]), ",")
+    header = _cells(rows[0][1], separator)
+    columns, unit = _columns(header, name, rows[0][0])
+    if not _is_number(header[0], separator):
+        rows = rows[1:]
+    table = np.array([_row(line, separator, len(header), name, number) for number, line in rows])
+    if not len(table):
+        msg = f"{name}: has a header and no readings; save the sweep again"
+        raise MeasurementError(msg)
+    hertz, notices = _hertz(table[:, columns["frequency"]], unit or frequency_unit, name)
+    if "swr" in columns and "resistance" not in columns:
+        return _from_swr(hertz, table[:, columns["swr"]], reference, name, notices)
+    impedance = table[:, columns["resistance"]] + 1j * table[:, columns["reactance"]]
+    return make_sweep(
+        frequencies=hertz,
+        reflection=(impedance - reference) / (impedance + reference),
+        reference=reference,
+        place=name,
+        notices=notices,
+    )
+
+
+def _cells(line: str, separator: str) -> list[str]:
+    return [cell.strip().strip('"').strip() for cell in line.split(separator)]
+
+
+def _number(cell: str, separator: str) -> float:
+    return float(cell.replace(",", ".") if separator != "," else cell)
+
+
+def _is_number(cell: str, separator: str) -> bool:
+    try:
+        _number(cell, separator)
+    except ValueError:
+        return False
+    return True
+
+
+def _columns(header: list[str], name: str, number: int) -> tuple[dict[str, int], str | None]:
+    if _is_number(header[0], ";"):
+        if len(header) == 2:
+            return {"frequency": 0, "swr": 1}, None
+        if len(header) == 3:
+            return {"frequency": 0, "resistance": 1, "reactance": 2}, None
+        msg = f"{name}: {len(header)} columns without a header; begin with 'frequency (MHz),R,X'"
+        raise MeasurementError(msg)
+    columns: dict[str, int] = {}
+    unit = None
+    for place, cell in enumerate(header):
+        plain = re.sub(r"[\[(]\s*(hz|khz|mhz|ghz|ohms?|Ω)?\s*[\])]", "", cell.lower()).strip()
+        plain = re.sub(r"[\s/_]+(hz|khz|mhz|ghz|ohms?|Ω)$", "", plain).strip()
+        for key, names in _NAMES.items():
+            if plain in names and key not in columns:
+                columns[key] = place
+                found = re.search(r"(khz|mhz|ghz|hz)", cell.lower())
+                unit = found.group(1) if key == "frequency" and found else unit
+    complete = {"resistance", "reactance"} <= columns.keys() or "swr" in columns
+    if "frequency" not in columns or not complete:
+        msg = (
+            f"{name}, line {number}: the header {', '.join(header)!r} has no frequency with R and "
+            "X, or with SWR; begin with 'frequency (MHz),R,X' or 'frequency (MHz),SWR'"
+        )
+        raise MeasurementError(msg)
+    if "reactance" not in columns:
+        columns.pop("resistance", None)
+    return columns, unit
+
+
+def _row(line: str, separator: str, width: int, name: str, number: int) -> list[float]:
+    cells = _cells(line, separator)
+    if len(cells) != width:
+        msg = (
+            f"{name}, line {number}: {len(cells)} cells where the first line has {width}; the file "
+            "was cut off or uses another separator"
+        )
+        raise MeasurementError(msg)
+    values = [_number(cell, separator) if _is_number(cell, separator) else np.nan for cell in cells]
+    if all(np.isnan(values)):
+        msg = f"{name}, line {number}: {line!r} holds no number; save the sweep again"
+        raise MeasurementError(msg)
+    return values
+
+
+def _hertz(
+    values: np.ndarray[tuple[int, ...], np.dtype[np.float64]], unit: str | None, name: str
+) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.float64]], tuple[Notice, ...]]:
+    if unit is not None:
+        return values * _FACTOR[unit.lower()], ()
+    largest = float(np.nanmax(np.abs(values)))
+    guess = "MHz" if largest < _LARGEST_MHZ else "kHz" if largest < _LARGEST_KHZ else "Hz"
+    notice = Notice(
+        code="tuning.frequency-unit",
+        severity="doubt",
+        text=f"{name}: does not say the unit of frequency; {guess} is taken from its size.",
+        value=f"{largest:g}",
+    )
+    return values * _FACTOR[guess.lower()], (notice,)
+
+
+def _from_swr(
+    hertz: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
+    swr: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
+    reference: float,
+    name: str,
+    notices: tuple[Notice, ...],
+) -> Sweep:
+    if np.any(swr < 1.0):
+        msg = f"{name}: an SWR of {np.nanmin(swr):g} is below one; check which column holds the SWR"
+        raise MeasurementError(msg)
+    return make_sweep(
+        frequencies=hertz,
+        reflection=(swr - 1.0) / (swr + 1.0),
+        reference=reference,
+        phase_known=False,
+        place=name,
+        notices=notices,
+    )
