@@ -58,7 +58,9 @@ def base_reactions(
         return None, "no wind speed with its kind, edition and exposure is given"
     text = f"computed with {site.nominal.text}"
     if tube is not None and site.inputs.tube is not None:
-        return _finite(tube.base_moment, tube.base_shear, tube.axial, text)
+        pulls = [state.compression for state in tube.states]
+        light = tube.axial - (max(pulls) - min(pulls)) if pulls else tube.axial
+        return _finite(tube.base_moment, tube.base_shear, (tube.axial, light), text)
     if tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
     if tower.weight is None:
@@ -72,19 +74,27 @@ def base_reactions(
             return None, "the guys were not checked"
         shear = max(state.base_shear for state in guys.states)
         moment = max(state.base_moment for state in guys.states)
-        return _finite(moment, shear, weight + guys.compression, text)
+        least = min(state.compression for state in guys.states)
+        return _finite(moment, shear, (weight + guys.compression, weight + least), text)
     found = standing_moment(tower=tower, beams=beams, site=site)
     if found is None or tower.kind == "bracketed":
         return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
-    return _finite(found[0], found[1], weight, text)
+    return _finite(found[0], found[1], (weight, weight), text)
 
 
 def _finite(
-    moment: float, shear: float, axial: float, text: str
+    moment: float, shear: float, axial: tuple[float, float], text: str
 ) -> tuple[BaseReactions | None, str]:
-    if not max(moment, shear, axial) < float("inf"):
+    if not max(moment, shear, *axial) < float("inf"):
         return None, "the support buckles before its footing is reached"
-    reactions = BaseReactions(moment=moment, shear=shear, axial=axial, kind="nominal", text=text)
+    reactions = BaseReactions(
+        moment=moment,
+        shear=shear,
+        axial=axial[0],
+        least_axial=axial[1],
+        kind="nominal",
+        text=text,
+    )
     return reactions, ""
 
 
@@ -138,14 +148,16 @@ def check_base(
             "or wet ground has none.",
         )
     if isinstance(base, PadBase):
-        pad = check_pad(
-            pad=base,
-            soil=soil,
-            moment=reactions.moment,
-            shear=reactions.shear,
-            axial=reactions.axial,
+        # Guys press a pad down: their least pull counts where weight helps, their largest
+        # where it presses on the soil.
+        least = reactions.axial if reactions.least_axial is None else reactions.least_axial
+        pad, heavy = (
+            check_pad(
+                pad=base, soil=soil, moment=reactions.moment, shear=reactions.shear, axial=axial
+            )
+            for axial in (least, reactions.axial)
         )
-        _pad_lines(base, pad, soil, reactions, findings)
+        _pad_lines(base, pad, heavy, soil, reactions, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
         findings.skip("base: depth of the block", f"{soil.name} has no lateral value: test it")
@@ -175,10 +187,16 @@ def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> Non
 
 
 def _pad_lines(
-    base: PadBase, pad: PadCheck, soil: Soil, reactions: BaseReactions, findings: Findings
+    base: PadBase,
+    pad: PadCheck,
+    heavy: PadCheck,
+    soil: Soil,
+    reactions: BaseReactions,
+    findings: Findings,
 ) -> None:
     basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
     change = "make the pad wider, or thicker, or cover it with soil"
+    worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
         margin(
             name="base: overturning",
@@ -194,11 +212,11 @@ def _pad_lines(
     findings.add(
         margin(
             name="base: pressure on the soil",
-            demand=pad.pressure / 1000.0,
+            demand=worst.pressure / 1000.0,
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
-            basis=f"{reactions.text}; straight {pad.pressure_square / 1000.0:.0f} and diagonal "
-            f"{pad.pressure_diagonal / 1000.0:.0f} kPa; allowable bearing of {soil.name}",
+            basis=f"{reactions.text}; straight {worst.pressure_square / 1000.0:.0f} and diagonal "
+            f"{worst.pressure_diagonal / 1000.0:.0f} kPa; allowable bearing of {soil.name}",
             change=change,
             load_kind=reactions.kind,
             limit_kind="nominal",
@@ -225,6 +243,20 @@ def _pad_lines(
 def _pier_line(
     base: PierBase, pier: PierCheck, soil: Soil, reactions: BaseReactions, findings: Findings
 ) -> None:
+    area = base.concrete.volume / base.depth
+    findings.add(
+        margin(
+            name="base: pressure under the block",
+            demand=(reactions.axial + base.concrete.weight) / area / 1000.0,
+            capacity=None if soil.bearing is None else soil.bearing / 1000.0,
+            unit="kPa",
+            basis=f"{reactions.text}; friction at the sides not counted; bearing of {soil.name}",
+            change="make the block wider",
+            load_kind=reactions.kind,
+            limit_kind="nominal",
+            missing=f"{soil.name} has no bearing value: have it tested",
+        )
+    )
     doubled = "doubled for a post that may move" if base.may_move else "as tabulated"
     findings.add(
         margin(

@@ -317,7 +317,8 @@ def _rating_lines(
             demand.turning_torque,
             rotator.turning_torque,
             "N m",
-            f"{basis}, scaled to a gust of {rotator.turning_gust} m/s; friction {rotator.friction:g} N m",
+            f"{basis}, scaled to a gust of {rotator.turning_gust} m/s; "
+            f"friction {rotator.friction:g} N m",
             turning_reason,
         ),
         (

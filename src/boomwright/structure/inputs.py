@@ -126,11 +126,13 @@ class BaseReactions:
     shear
         horizontal force [N]
     axial
-        weight of the structure [N]
+        largest load straight down, with the pull of guys [N]
     kind
         kind of wind behind them; footings need nominal [-]
     text
         where they are from [-]
+    least_axial
+        least load straight down, which holds the footing; None when it is the same [N]
     """
 
     moment: float
@@ -138,8 +140,11 @@ class BaseReactions:
     axial: float
     kind: SpeedKind
     text: str = "entered by the owner"
+    least_axial: float | None = None
 
     def __post_init__(self) -> None:
+        if self.least_axial is not None:
+            require_not_negative(place="least axial load", value=self.least_axial, unit="N")
         require_not_negative(place="base moment", value=self.moment, unit="N m")
         require_not_negative(place="base shear", value=self.shear, unit="N")
         require_not_negative(place="base axial load", value=self.axial, unit="N")

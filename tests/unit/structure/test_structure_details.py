@@ -1,0 +1,128 @@
+"""Smaller pieces: holes, ballast, anchors, footing under guys, gust factor, thin tubes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from station_example import BEAM, BOOM, GUYED, HALF, ON_PIPE
+
+from boomwright.parts import Element
+from boomwright.structure import (
+    PRESUMPTIVE_SOILS,
+    AnchorBlock,
+    Mast,
+    MountedBeam,
+    NominalSpeed,
+    StructureInputError,
+    TubeShape,
+    WindBasis,
+    anchor_pulls,
+    ballast_for_middle,
+    block_slide,
+    block_uplift,
+    check_structure,
+    factored_strength,
+    mast_bending,
+    vane_drag_area,
+)
+
+
+def _line(report, word):
+    return next(line for line in report.ledger if word in line.name)
+
+
+def test_a_hole_takes_its_share_of_the_modulus():
+    tube = TubeShape(diameter=0.0508, wall=0.003)
+    lost = 1.0 - tube.net_modulus(hole=0.006) / tube.modulus
+    # Two walls gone at the stressed fibres: close to 2 x hole / (pi R) of the modulus.
+    assert lost == pytest.approx(2.0 * 0.006 / (3.14159 * 0.0239), rel=0.02)
+    assert tube.net_modulus(hole=0.05) == 0.0
+
+
+def test_ballast_moves_the_balance_to_the_middle():
+    # 20 kg balancing 0.3 m behind the middle, ballast 3 m in front: moments 6 kg m each.
+    assert ballast_for_middle(mass=20.0, balance=3.4, middle=3.7, ballast_arm=3.0) == pytest.approx(
+        2.0, rel=1e-12
+    )
+    with pytest.raises(StructureInputError, match="ballast arm"):
+        ballast_for_middle(mass=20.0, balance=3.4, middle=3.7, ballast_arm=0.0)
+    with pytest.raises(StructureInputError, match="vane arm"):
+        vane_drag_area(diameter=0.05, arms=(3.0, 4.0), vane_arm=0.0)
+
+
+def test_guys_on_one_anchor_add_up():
+    report = check_structure(inputs=GUYED)
+    (pull,) = report.guys.anchors
+    assert pull.radius == 15.0
+    apart = (GUYED.guying[0], replace(GUYED.guying[1], anchor_radius=18.0))
+    pulls = anchor_pulls(levels=apart, states=report.guys.states)
+    assert [each.radius for each in pulls] == [15.0, 18.0]
+    assert pull.slide > max(each.slide for each in pulls)
+
+
+def test_a_buried_block():
+    # 1 x 1 x 0.5 m under 1 m of soil at 100 lb/ft3: 23.56 x 0.5 + 15.71 x 1 kN.
+    block = AnchorBlock(length=1.0, width=1.0, thickness=0.5, cover=1.0)
+    sand = PRESUMPTIVE_SOILS["sand"]
+    assert block_uplift(block=block, soil=sand) == pytest.approx(27.49e3, rel=1e-3)
+    # 150 psf/ft is 23.56 kPa/m, at 1.25 m on half a square metre.
+    assert block_slide(block=block, soil=sand) == pytest.approx(14.73e3, rel=1e-3)
+    floats = replace(block, water_table=True)
+    assert block_uplift(block=floats, soil=sand) < block_uplift(block=block, soil=sand)
+    assert block_slide(block=block, soil=replace(sand, lateral=None)) is None
+
+
+def test_guys_hold_a_pad_by_their_least_pull_only():
+    report = check_structure(inputs=GUYED)
+    reactions = report.base.reactions
+    assert reactions.least_axial < reactions.axial
+    states = report.guys.states
+    spread = max(s.compression for s in states) - min(s.compression for s in states)
+    assert reactions.axial - reactions.least_axial == pytest.approx(spread, rel=1e-9)
+    light = _line(report, "overturning").capacity
+    assert light == pytest.approx(report.base.pad.weight * 0.6, rel=1e-12)
+
+
+def test_a_pole_under_tia_takes_a_tenth_more():
+    shared = {"speed": NominalSpeed(gust=35.0), "exposure": "C", "topography": 1.0}
+    plain, pole = (
+        check_structure(inputs=replace(ON_PIPE, wind=WindBasis(edition=edition, **shared)))
+        for edition in ("ASCE 7-05", "TIA-222-G")
+    )
+    # The floor of exposure C below 4.6 m, 0.85 against 0.849, makes the rest.
+    assert pole.tube.moment == pytest.approx(1.10 * plain.tube.moment, rel=1e-3)
+    assert "gust factor 1.1" in _line(pole, "support tube").basis
+
+
+def test_a_block_presses_on_its_ground():
+    report = check_structure(inputs=ON_PIPE)
+    found = _line(report, "pressure under the block")
+    carried = ON_PIPE.tube.weight + report.beams[0].weight
+    assert found.verdict == "within"
+    assert found.demand == pytest.approx(2.2 * 23.56 + carried / 0.36 / 1000.0, rel=1e-3)
+
+
+def test_a_thin_tube_is_flagged():
+    thin = Element(role="driven", position=3.2, half=(replace(HALF[0], wall=0.0005),))
+    beam = replace(BEAM, elements=(thin,))
+    report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=beam, boom=BOOM),)))
+    assert "structure.thin-tube" in [notice.code for notice in report.notices]
+
+
+def test_strength_limit_is_for_ultimate_wind():
+    assert factored_strength(yield_strength=100.0).kind == "ultimate"
+    assert factored_strength(yield_strength=100.0).value == pytest.approx(90.0, rel=1e-12)
+
+
+def test_a_mast_without_rotator_distance_gives_no_reactions():
+    mast = Mast(diameter=0.05, wall=0.005, bearing_height=10.0, top_height=11.0)
+    bent = mast_bending(mast=mast, loads=(), pressure=1000.0)
+    assert bent.rotator_reaction is None
+    assert bent.top_deflection is None
+    assert bent.moment == pytest.approx(1000.0 * 1.2 * 0.05 / 2.0, rel=1e-12)
+
+
+def test_a_beam_off_the_mast_is_named():
+    high = replace(GUYED, beams=(MountedBeam(beam=replace(BEAM, height=30.0), boom=BOOM),))
+    assert "off the mast" in _line(check_structure(inputs=high), "mast: bending").reason
