@@ -205,6 +205,7 @@ class LiveWindow:
         self._seq = 0
         self._wake = asyncio.Event()
         self._settle = asyncio.Event()
+        self._following = False
         self._sending = asyncio.Lock()
 
     async def run(self) -> None:
@@ -252,11 +253,13 @@ class LiveWindow:
         while True:
             await self._wake.wait()
             self._wake.clear()
+            self._following = True
             batch, self._pending = self._pending, []
             before = self._desk.revision
             view_before = self._view
             text = await run_in_threadpool(self._quick, batch)
             await self._send_text(text)
+            self._following = False
             if self._desk.revision != before:
                 self._windows.repaint(but=self)
                 self._autosave.touch()
@@ -284,7 +287,8 @@ class LiveWindow:
     async def _full_loop(self) -> None:
         while True:
             await self._settle.wait()
-            while self._settle.is_set():
+            # While a hand moves, even slowly followed, the whole band would only slow it down.
+            while self._settle.is_set() or self._following or self._wake.is_set():
                 self._settle.clear()
                 await asyncio.sleep(SETTLE)
             text = await run_in_threadpool(self._full)
