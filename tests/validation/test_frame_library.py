@@ -15,6 +15,7 @@ from structure_reference import WORKED
 from boomwright.parts import MATERIALS
 from boomwright.structure import (
     STRANDS,
+    BoomTie,
     GuyedMast,
     GuyLevel,
     Mast,
@@ -24,6 +25,7 @@ from boomwright.structure import (
     Soil,
     TubeShape,
     TubularSupport,
+    arm_bending,
     cantilever,
     check_pad,
     free_tube,
@@ -192,3 +194,40 @@ def test_two_guy_levels_under_pretension():
         for x in (0.0, m.L())
     )
     assert state.moment == pytest.approx(moment, rel=TOLERANCE)
+
+
+def test_boom_arm_with_point_loads_and_a_stretching_tie():
+    shape = TubeShape(diameter=0.06, wall=0.002)
+    tie = BoomTie(share=0.6, rise=1.2, area=8e-6, elastic_modulus=20e9)
+    weights = ((1.5, 30.0), (4.8, 35.0))
+    line = 10.0
+    for tied in (None, tie):
+        found = arm_bending(
+            shape=shape, elastic_modulus=69e9, length=5.0, loads=weights, line_weight=line,
+            line_wind=0.0, tie=tied,
+        )  # fmt: skip
+        model = _model(69e9)
+        _line(model, [0.0, 1.5, 3.0, 4.8, 5.0], lambda _i: shape)
+        # The closed form keeps the boom unshortened, so its section is made stiff along itself.
+        for section in model.sections.values():
+            section.A = 1.0
+        model.def_support("T0", *(True,) * 6)
+        model.add_node_load("T1", "FY", -30.0)
+        model.add_node_load("T3", "FY", -35.0)
+        for i in range(4):
+            model.add_member_dist_load(f"Tm{i}", "Fy", -line, -line)
+        if tied is not None:
+            model.add_material("rope", 20e9, 8e9, 0.3, 1.0)
+            model.add_section("rope", 8e-6, 1e-14, 1e-14, 1e-14)
+            model.add_node("top", 0.0, 1.2, 0.0)
+            model.def_support("top", *(True,) * 6)
+            model.add_member("tie", "top", "T2", "rope", "rope")
+            model.def_releases("tie", Ryi=True, Rzi=True, Ryj=True, Rzj=True)
+        model.analyze_linear()
+        assert found.sag == pytest.approx(-model.nodes["T4"].DY[COMBO], rel=TOLERANCE)
+        root = abs(model.members["Tm0"].moment("Mz", 0.0, COMBO))
+        if tied is None:
+            assert found.dead_moment == pytest.approx(root, rel=TOLERANCE)
+        else:
+            pull = abs(model.members["tie"].axial(0.0, COMBO))
+            assert found.tie.pull == pytest.approx(pull, rel=TOLERANCE)

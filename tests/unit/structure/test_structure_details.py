@@ -11,11 +11,13 @@ from boomwright.parts import Element
 from boomwright.structure import (
     PRESUMPTIVE_SOILS,
     AnchorBlock,
+    AreaAtHeight,
     Mast,
     MountedBeam,
     NominalSpeed,
     StructureInputError,
     TubeShape,
+    TubularSupport,
     WindBasis,
     anchor_pulls,
     ballast_for_middle,
@@ -23,7 +25,9 @@ from boomwright.structure import (
     block_uplift,
     check_structure,
     factored_strength,
+    free_tube,
     mast_bending,
+    rated_area,
     vane_drag_area,
 )
 
@@ -126,3 +130,43 @@ def test_a_mast_without_rotator_distance_gives_no_reactions():
 def test_a_beam_off_the_mast_is_named():
     high = replace(GUYED, beams=(MountedBeam(beam=replace(BEAM, height=30.0), boom=BOOM),))
     assert "off the mast" in _line(check_structure(inputs=high), "mast: bending").reason
+
+
+def test_the_factors_are_really_in_the_ledger():
+    report = check_structure(inputs=GUYED)
+    for number, height in enumerate(("10.0", "19.0")):
+        found = _line(report, f"guys at {height} m")
+        assert found.demand == pytest.approx(report.guys.highest_tensions[number], rel=1e-12)
+        # 3/16 in strand of 3990 lbf, half of it.
+        assert found.capacity == pytest.approx(3990.0 * 4.4482216 / 2.0, rel=1e-6)
+    holding = _line(report, "holding torque")
+    assert holding.demand == pytest.approx(1.5 * report.rotator.survival_torque, rel=1e-12)
+    (anchor,) = report.guys.anchors
+    assert _line(report, "uplift").demand == pytest.approx(2.0 * anchor.uplift, rel=1e-12)
+
+
+def test_strength_design_adds_a_fifth_to_the_weight():
+    plain = check_structure(inputs=GUYED)
+    strong = check_structure(inputs=replace(GUYED, method="strength"))
+    alone = [_line(report, "ice alone").demand for report in (plain, strong)]
+    assert alone[1] == pytest.approx(1.2 * alone[0], rel=1e-12)
+
+
+def test_a_beam_above_the_rated_point_counts_more():
+    # Twice the height: pressure by the power law and the height ratio on top.
+    rating = replace(GUYED.tower.rating, edition="ASCE 7-10", kind="ultimate", speed=51.4)
+    wind = replace(GUYED.wind, edition="ASCE 7-10")
+    found = rated_area(basis=wind, rating=rating, areas=(AreaAtHeight(area=1.0, height=40.0),))
+    assert found.demand == pytest.approx(2.0 ** (2.0 / 9.5) * 2.0, rel=1e-9)
+    lower = rated_area(basis=wind, rating=rating, areas=(AreaAtHeight(area=1.0, height=10.0),))
+    assert lower.demand == pytest.approx(0.5 ** (2.0 / 9.5), rel=1e-9)
+
+
+def test_weight_on_a_bent_pole_is_the_euler_load_of_a_flagpole():
+    tube = TubularSupport(diameter=0.06, wall=0.003, height=8.0)
+    euler = 3.14159265**2 * tube.stiffness / (2.0 * 8.0) ** 2
+    top = 0.5 * euler - tube.weight / 3.0
+    found = free_tube(tube=tube, loads=(), line_load=lambda _z: 10.0, weight_on_top=top)
+    assert found.amplification == pytest.approx(2.0, rel=1e-6)
+    over = free_tube(tube=tube, loads=(), line_load=lambda _z: 10.0, weight_on_top=euler)
+    assert over.stress == float("inf")
