@@ -90,18 +90,59 @@ class Wire:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:
-    """How the driven element is fed.
+    """How the driven element is fed, and the dimensions of its match as far as they are known.
 
     Parameters
     ----------
     kind
-        ``split`` for a cut element; more kinds come with the feed room [-]
+        ``split`` for a cut element fed straight; or its match: ``hairpin``, ``gamma``,
+        ``tee``, ``folded``, ``quarter-wave``, ``stub``, ``L-section`` [-]
     gap
-        width of the feed gap along the element [m]
+        width of the feed gap along the element; the field solver feeds an uncut element as if
+        cut by this much [m]
+    balun
+        impedance of the balun on the antenna side over that on the line side; None when not
+        given [-]
+    rod_diameter
+        diameter of the rods of a hairpin, gamma, tee or folded element; None when not given [m]
+    rod_spacing
+        distance between their axes, or from the element's axis; None when not given [m]
+    rod_length
+        length of each rod; None when not given [m]
+    capacitance
+        capacitor of the match, in each rod of a tee; None when not given [F]
+    inductance
+        coil of the match; None when not given [H]
+    section_impedance
+        characteristic impedance of the matching line and its stub; None when not given [ohm]
+    section_length
+        physical length of the matching line from the antenna; None when not given [m]
+    stub_length
+        physical length of the stub; None when not given [m]
+    stub_end
+        ``open`` or ``short``, empty when not given [-]
+    velocity_factor
+        speed on that line over that of light; None when not given [-]
     """
 
     kind: str
     gap: float
+    balun: float | None = None
+    rod_diameter: float | None = None
+    rod_spacing: float | None = None
+    rod_length: float | None = None
+    capacitance: float | None = None
+    inductance: float | None = None
+    section_impedance: float | None = None
+    section_length: float | None = None
+    stub_length: float | None = None
+    stub_end: str = ""
+    velocity_factor: float | None = None
+
+    @property
+    def cuts_element(self) -> bool:
+        """Whether the driven element is cut in the middle [-]."""
+        return self.kind not in {"gamma", "tee", "folded"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

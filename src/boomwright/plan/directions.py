@@ -129,6 +129,48 @@ def locator_centre(text: str) -> tuple[float, float]:
     return (south + north) / 2, (west + east) / 2
 
 
+def checked_locator(text: str) -> str:
+    """Read a locator and keep it as a text.
+
+    Parameters
+    ----------
+    text
+        2, 4, 6 or 8 characters such as ``JO02be`` [-]
+
+    Returns
+    -------
+    str
+        the same without blanks around it [-]
+
+    Raises
+    ------
+    QuantityError
+        not a locator
+    """
+    locator_square(text)
+    return text.strip()
+
+
+def position_text(position: tuple[float, float]) -> str:
+    """Write a latitude and longitude, the inverse of ``parse_position``.
+
+    Parameters
+    ----------
+    position
+        latitude, north positive, and longitude, east positive [rad] (2,)
+
+    Returns
+    -------
+    str
+        for instance ``52.2 N, 0.1 E`` [-]
+    """
+    parts = []
+    for angle, letters in zip(position, ("NS", "EW"), strict=True):
+        degrees = f"{abs(math.degrees(angle)):.11f}".rstrip("0").rstrip(".")
+        parts.append(f"{degrees} {letters[angle < 0]}")
+    return ", ".join(parts)
+
+
 def parse_heading(text: str) -> float:
     """Read a direction of fire.
 

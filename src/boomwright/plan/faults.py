@@ -11,6 +11,7 @@ from boomwright.plan.layout import Layout, Path
 
 _SHOWN = 60
 _BARE = re.compile(r"[A-Za-z0-9_-]{1,40}")
+_STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
 
 
 def path_text(path: Path) -> str:
@@ -34,6 +35,26 @@ def path_text(path: Path) -> str:
             shown = step if _BARE.fullmatch(step) else json.dumps(step[:40])
             text += f".{shown}" if text else shown
     return text or "plan"
+
+
+def split_path(text: str) -> Path | None:
+    """Read a path written with dots and brackets.
+
+    Parameters
+    ----------
+    text
+        for instance ``beam[0].element[2].length`` [-]
+
+    Returns
+    -------
+    tuple or None
+        keys and indices from the root, None when this is no path [-]
+    """
+    dotted = f".{text}"
+    steps = list(_STEP.finditer(dotted))
+    if not steps or "".join(step[0] for step in steps) != dotted or steps[0][1] is None:
+        return None
+    return tuple(step[1] if step[1] is not None else int(step[2]) for step in steps)
 
 
 def shown(text: str) -> str:

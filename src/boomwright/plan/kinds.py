@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any, Protocol
 
+from boomwright.base.days import day_number
 from boomwright.plan.faults import Place
 from boomwright.plan.quantity import QuantityError
 
@@ -235,11 +236,14 @@ class Parsed(Leaf):
         how to write it [-]
     pattern
         regular expression for the schema, or empty [-]
+    write
+        value to text, the inverse of ``parse`` [-]
     """
 
     parse: Callable[[str], Any]
     example: str
     pattern: str = ""
+    write: Callable[[Any], str] = str
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read a text with the function.
@@ -278,3 +282,78 @@ class Parsed(Leaf):
         if self.pattern:
             schema["pattern"] = self.pattern
         return schema
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Flag(Leaf):
+    """Yes or no."""
+
+    def read(self, raw: Any, at: Place) -> bool | None:
+        """Read true or false.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        bool or None
+            the value, None when at fault [-]
+        """
+        if isinstance(raw, bool):
+            return raw
+        message = f"{type_name(raw)} stands where true or false is wanted"
+        at.fault(message, remedy="write true or false, without quotes")
+        return None
+
+    def schema(self) -> Schema:
+        """A JSON boolean.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {"type": "boolean"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Day(Leaf):
+    """A day of the calendar, as a text or as TOML writes days."""
+
+    def read(self, raw: Any, at: Place) -> str | None:
+        """Read a day.
+
+        Parameters
+        ----------
+        raw
+            value as TOML gave it [-]
+        at
+            where it stands [-]
+
+        Returns
+        -------
+        str or None
+            year, month and day, None when at fault [-]
+        """
+        # TOML has days of its own; their text form is the one wanted here.
+        text = raw.strip() if isinstance(raw, str) else str(raw)
+        try:
+            day_number(text)
+        except ValueError:
+            at.fault("this is not a day of the calendar", remedy='write it as "2026-01-31"')
+            return None
+        return text
+
+    def schema(self) -> Schema:
+        """A string of that form.
+
+        Returns
+        -------
+        dict
+            JSON Schema [-]
+        """
+        return {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}

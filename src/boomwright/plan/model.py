@@ -5,6 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.parts import Beam
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_permits import PermitsPlan
+from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
+from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_wish import MeasuredPlan, WishPlan
+from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
 
 
@@ -30,6 +36,20 @@ class Site:
         terrain exposure category B, C or D, or empty [-]
     ice_thickness
         radial ice thickness; None when not given [m]
+    elevation
+        ground above mean sea level; None when not given [m]
+    topography
+        factor for hills and bluffs; None when nobody has looked [-]
+    importance
+        importance factor of the wind; None when not given [-]
+    ice_gust
+        3 s gust at 10 m that acts with the ice; None when not given [m/s]
+    ice_mapped
+        True when the thickness is from a code map [-]
+    ice_density
+        density of the ice; None when not given [kg/m^3]
+    ice_importance
+        importance factor on mapped thickness; None when not given [-]
     """
 
     ground: Ground
@@ -40,6 +60,13 @@ class Site:
     wind_edition: str = ""
     exposure: str = ""
     ice_thickness: float | None = None
+    elevation: float | None = None
+    topography: float | None = None
+    importance: float | None = None
+    ice_gust: float | None = None
+    ice_mapped: bool = False
+    ice_density: float | None = None
+    ice_importance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,8 +81,53 @@ class Plan:
         the site [-]
     beams
         beams in plan order, at least one [-] (n_beams,)
+    booms
+        booms that the plan gives, each with the name of its beam [-] (n_booms,)
+    support
+        what carries them; None when the plan does not say [-]
+    transmitter
+        power and emission; None when the plan does not say [-]
+    line
+        feed line; None when the plan does not say [-]
+    permits
+        what rules ask about; None when the plan does not say [-]
+    reach
+        targets and ground on the way; None when the plan does not say [-]
+    prices
+        prices and purchases; None when the plan does not say [-]
+    raising
+        the raising job; None when the plan does not say [-]
+    wish
+        what an improved beam shall do; None when the plan does not say [-]
+    measured
+        measured sweeps; None when there are none [-]
     """
 
     title: str
     site: Site
     beams: tuple[Beam, ...]
+    booms: tuple[BoomPlan, ...] = ()
+    support: SupportPlan | None = None
+    transmitter: TransmitterPlan | None = None
+    line: LinePlan | None = None
+    permits: PermitsPlan | None = None
+    reach: ReachPlan | None = None
+    prices: PricesPlan | None = None
+    raising: RaisingPlan | None = None
+    wish: WishPlan | None = None
+    measured: MeasuredPlan | None = None
+
+    def boom_of(self, beam: str) -> BoomPlan | None:
+        """Find the boom of a beam.
+
+        Parameters
+        ----------
+        beam
+            name of the beam [-]
+
+        Returns
+        -------
+        BoomPlan or None
+            None when the plan gives none [-]
+        """
+        return next((boom for boom in self.booms if boom.beam == beam), None)

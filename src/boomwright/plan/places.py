@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-import re
-
 from boomwright.base import Fault, PlanError
-from boomwright.plan.faults import path_text, shown
+from boomwright.plan.faults import path_text, shown, split_path
 from boomwright.plan.kinds import Kind, nearest
 from boomwright.plan.layout import Path
 from boomwright.plan.spec import TableSpec
 from boomwright.plan.tables.root import ROOT
-
-_STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
 
 
 def place_error(path: str, message: str, *, remedy: str, value: str = "") -> PlanError:
@@ -54,12 +50,11 @@ def parse_path(text: str) -> Path:
     PlanError
         not a place
     """
-    dotted = f".{text}"
-    steps = list(_STEP.finditer(dotted))
-    if not steps or "".join(step[0] for step in steps) != dotted or steps[0][1] is None:
+    path = split_path(text)
+    if path is None:
         message = "this is not a place in a plan"
         raise place_error(shown(text), message, remedy='write it as "beam[0].element[2].length"')
-    return tuple(step[1] if step[1] is not None else int(step[2]) for step in steps)
+    return path
 
 
 def kind_at(path: Path) -> Kind:

@@ -18,6 +18,7 @@ from boomwright.plan.places import kind_at, place_error
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import Tables
+from boomwright.plan.tables.heading import Heading
 from boomwright.plan.tables.root import ROOT
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
@@ -111,8 +112,7 @@ class PlanText:
             raise place_error(
                 path_text(path), message, remedy="give a text, a finite number or a list"
             )
-        heading = path[-1] == "heading"
-        if isinstance(kind, Quantity) or heading:
+        if isinstance(kind, Quantity | Heading):
             return self._quantity(float(value), path, kind)
         return decimal_text(value) if isinstance(value, float) else str(value)
 

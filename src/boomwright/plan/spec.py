@@ -37,6 +37,8 @@ class Field:
         whether a plan without it is at fault [-]
     example
         TOML to write when it is missing [-]
+    attribute
+        field of the model it fills, when that is not named like the key [-]
     """
 
     key: str
@@ -44,6 +46,7 @@ class Field:
     help: str
     required: bool = False
     example: str = ""
+    attribute: str = ""
 
 
 def _no_check(values: Values, at: Place) -> None:
@@ -65,12 +68,16 @@ class TableSpec:
         absent when not written [-]
     wavelength_key
         key of the frequency that ``wl`` belongs to in this table and below, or empty [-]
+    model
+        frozen class with one field for each key, for ``building`` and ``writing``; None when
+        a builder of its own makes the value [-]
     """
 
     noun: str
     fields: tuple[Field, ...]
     check: Callable[[Values, Place], None] = field(default=_no_check)
     wavelength_key: str = ""
+    model: type[Any] | None = None
 
     def read(self, raw: Any, at: Place) -> Values | None:
         """Read a table into plain values; what is at fault is None, what is not written absent.

@@ -27,6 +27,13 @@ Dimension = Literal[
     "resistance",
     "inductance",
     "capacitance",
+    "voltage",
+    "gain",
+    "density",
+    "weight per volume",
+    "pressure per depth",
+    "bending stiffness",
+    "turning speed",
 ]
 
 #: every dimension a field can ask for
@@ -171,6 +178,34 @@ _TABLE: Final[dict[Dimension, dict[str, Fraction]]] = {
         "nF": Fraction(1, 10**9),
         "pF": Fraction(1, 10**12),
     },
+    "voltage": {"V": Fraction(1), "mV": _MILLI, "kV": _THOUSAND},
+    "gain": {"dBi": Fraction(1)},
+    "density": {
+        "kg/m3": Fraction(1),
+        "g/cm3": _THOUSAND,
+        "lb/ft3": _POUND / _FOOT**3,
+    },
+    "weight per volume": {
+        "N/m3": Fraction(1),
+        "kN/m3": _THOUSAND,
+        "lbf/ft3": _LBF / _FOOT**3,
+    },
+    "pressure per depth": {
+        "Pa/m": Fraction(1),
+        "kPa/m": _THOUSAND,
+        "psf/ft": _LBF / _FOOT**3,
+    },
+    "bending stiffness": {
+        "N m2": Fraction(1),
+        "kN m2": _THOUSAND,
+        "lbf in2": _LBF * _INCH**2,
+        "lbf ft2": _LBF * _FOOT**2,
+    },
+    "turning speed": {
+        "rad/s": Fraction(1),
+        "deg/s": _PI / 180,
+        "rpm": 2 * _PI / 60,
+    },
 }
 
 #: unit as written -> (dimension, factor to SI); ``wl`` is not here, it needs a wavelength
@@ -213,4 +248,11 @@ EXAMPLES: Final[dict[Dimension, tuple[str, ...]]] = {
     "resistance": ("50 ohm",),
     "inductance": ("2.2 uH",),
     "capacitance": ("100 pF",),
+    "voltage": ("11 kV", "400 V"),
+    "gain": ("7 dBi",),
+    "density": ("900 kg/m3", "56 lb/ft3"),
+    "weight per volume": ("16 kN/m3", "100 lbf/ft3"),
+    "pressure per depth": ("24 kPa/m", "150 psf/ft"),
+    "bending stiffness": ("120 kN m2",),
+    "turning speed": ("6 deg/s", "1 rpm"),
 }

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
-import math
 
 from boomwright.parts import Beam, Element, Wire
+from boomwright.plan.directions import position_text
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.tables.boom import BOOM
+from boomwright.plan.tables.feed import FEED
+from boomwright.plan.tables.further import further_lines
 from boomwright.plan.tables.root import PLAN_VERSION
+from boomwright.plan.writing import inline_table, table_lines
 from boomwright.solver import GROUND_CLASSES
 
 
@@ -18,14 +23,6 @@ def _quoted(value: float, unit: str) -> str:
 
 def _text(value: str) -> str:
     return json.dumps(value, ensure_ascii=False)
-
-
-def _position(latitude: float, longitude: float) -> str:
-    parts = []
-    for angle, letters in ((latitude, "NS"), (longitude, "EW")):
-        degrees = f"{abs(math.degrees(angle)):.11f}".rstrip("0").rstrip(".")
-        parts.append(f"{degrees} {letters[angle < 0]}")
-    return ", ".join(parts)
 
 
 def _ground(site: Site) -> str:
@@ -39,19 +36,44 @@ def _ground(site: Site) -> str:
 def _site_lines(site: Site) -> list[str]:
     lines = ["[site]"]
     if site.latitude is not None and site.longitude is not None:
-        lines.append(f'position = "{_position(site.latitude, site.longitude)}"')
+        lines.append(f'position = "{position_text((site.latitude, site.longitude))}"')
     lines.append(f"ground = {_ground(site)}")
     if site.wind_speed is not None:
         lines.append(f"wind = {_quoted(site.wind_speed, 'm/s')}")
     if site.ice_thickness is not None:
         lines.append(f"ice = {_quoted(site.ice_thickness, 'mm')}")
+    if site.elevation is not None:
+        lines.append(f"elevation = {_quoted(site.elevation, 'm')}")
     if site.wind_kind:
         lines += ["", "[site.wind_basis]", f"kind = {_text(site.wind_kind)}"]
         if site.wind_edition:
             lines.append(f"edition = {_text(site.wind_edition)}")
         if site.exposure:
             lines.append(f"exposure = {_text(site.exposure)}")
-    return lines
+        lines += _number_lines(topography=site.topography, importance=site.importance)
+    return lines + _ice_basis_lines(site)
+
+
+def _number_lines(**numbers: float | None) -> list[str]:
+    return [
+        f"{key} = {decimal_text(value, digits=14)}"
+        for key, value in numbers.items()
+        if value is not None
+    ]
+
+
+def _ice_basis_lines(site: Site) -> list[str]:
+    if site.ice_thickness is None:
+        return []
+    lines = []
+    if site.ice_gust is not None:
+        lines.append(f"gust = {_quoted(site.ice_gust, 'm/s')}")
+    if site.ice_mapped:
+        lines.append("mapped = true")
+    if site.ice_density is not None:
+        lines.append(f"density = {_quoted(site.ice_density, 'kg/m3')}")
+    lines += _number_lines(importance=site.ice_importance)
+    return ["", "[site.ice_basis]", *lines] if lines else []
 
 
 def _element_lines(element: Element) -> list[str]:
@@ -86,9 +108,8 @@ def _wire_lines(wire: Wire) -> list[str]:
     ]
 
 
-def _beam_lines(beam: Beam) -> list[str]:
+def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
     low, high = (_quoted(frequency, "MHz") for frequency in beam.band)
-    gap = _quoted(beam.feed.gap, "mm")
     lines = [
         "[[beam]]",
         f"name = {_text(beam.name)}",
@@ -97,9 +118,10 @@ def _beam_lines(beam: Beam) -> list[str]:
         f"height = {_quoted(beam.height, 'm')}",
         f"heading = {_quoted(beam.heading, 'deg')}",
         f"material = {_text(beam.material.name)}",
-        f"feed = {{ kind = {_text(beam.feed.kind)}, gap = {gap} }}",
+        f"feed = {inline_table(FEED, beam.feed)}",
     ]
-    below = [_element_lines(element) for element in beam.elements]
+    below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]
+    below += [_element_lines(element) for element in beam.elements]
     below += [_wire_lines(wire) for wire in beam.wires]
     for table in below:
         lines += ["", *(f"  {line}" for line in table)]
@@ -126,5 +148,6 @@ def write_plan(plan: Plan) -> str:
         *_site_lines(plan.site),
     ]
     for beam in plan.beams:
-        lines += ["", *_beam_lines(beam)]
+        lines += ["", *_beam_lines(beam, plan.boom_of(beam.name))]
+    lines += further_lines(plan)
     return "\n".join(lines) + "\n"

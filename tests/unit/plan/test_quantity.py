@@ -152,6 +152,9 @@ PINT = {
     "Mohm": "megaohm", "h": "hour", "d": "day", "N/m2": "N/m^2", "N/mm2": "N/mm^2", "m2": "m^2",
     "cm2": "cm^2", "mm2": "mm^2", "ft2": "ft^2", "in2": "inch^2", "m3": "m^3", "ft3": "ft^3",
     "yd3": "yd^3", "dB": "", "dB/m": "", "dB/100 m": "", "dB/km": "", "dB/ft": "",
+    "kg/m3": "kg/m^3", "g/cm3": "g/cm^3", "lb/ft3": "lb/ft^3", "N/m3": "N/m^3",
+    "kN/m3": "kN/m^3", "lbf/ft3": "lbf/ft^3", "psf/ft": "lbf/ft^3", "N m2": "N*m^2",
+    "kN m2": "kN*m^2", "lbf in2": "lbf*inch^2", "lbf ft2": "lbf*ft^2", "dBi": "",
     "dB/100 ft": "", "L": "liter", "l": "liter", "degrees": "degree",
 }  # fmt: skip
 

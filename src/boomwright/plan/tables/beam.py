@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from itertools import combinations
-from typing import Any
 
-from boomwright.parts import MATERIALS, Beam, Feed
-from boomwright.plan.directions import HEADING_EXAMPLE, parse_heading
+from boomwright.parts import MATERIALS, Beam
+from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Choice, Parsed, Text
+from boomwright.plan.kinds import Choice, Text
 from boomwright.plan.lists import Row
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
+from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
+from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.wire import WIRE, build_wire
 
 #: how far outside the band the design frequency may lie, as a part of the band edge
@@ -20,42 +22,6 @@ DESIGN_SLACK = 0.2
 
 _FREQUENCY = Quantity(dimension="frequency", low=1e4, high=1e11)
 _BAND_EXAMPLE = '["14.000 MHz", "14.350 MHz"]'
-_FEED_EXAMPLE = '{ kind = "split", gap = "40 mm" }'
-
-FEED = TableSpec(
-    noun="feed",
-    fields=(
-        Field(
-            key="kind",
-            kind=Choice(options=("split",), noun="kind of feed"),
-            help="How the driven element is fed: split, that is cut in the middle.",
-            required=True,
-            example='kind = "split"',
-        ),
-        Field(
-            key="gap",
-            kind=Quantity(dimension="length", low=0.0, high=100.0, above_low=True),
-            help="Width of the feed gap along the element.",
-            required=True,
-            example='gap = "40 mm"',
-        ),
-    ),
-)
-
-
-class _Heading(Parsed):
-    __slots__ = ()
-
-    def read(self, raw: Any, at: Place) -> Any:
-        """Read a heading; a bare 0 is north, any other bare number has no unit."""
-        is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
-        if is_number and raw == 0:
-            return 0.0
-        if is_number:
-            message = "a heading without a unit could be degrees or radians"
-            at.fault(message, remedy=f'write it as "{HEADING_EXAMPLE}"')
-            return None
-        return Parsed.read(self, raw, at)
 
 
 def _check_band(values: Values, at: Place) -> None:
@@ -164,11 +130,7 @@ BEAM = TableSpec(
         ),
         Field(
             key="heading",
-            kind=_Heading(
-                parse=parse_heading,
-                example=HEADING_EXAMPLE,
-                pattern=r"^\s*([NESWnesw]{1,3}|[+-]?[0-9.]+\s*(deg|degrees|rad|°))\s*$",
-            ),
+            kind=HEADING,
             help="Direction of fire, clockwise from true north.",
             required=True,
             example=f'heading = "{HEADING_EXAMPLE}"',
@@ -185,7 +147,7 @@ BEAM = TableSpec(
             kind=FEED,
             help="How the driven element is fed.",
             required=True,
-            example=f"feed = {_FEED_EXAMPLE}",
+            example=f"feed = {FEED_EXAMPLE}",
         ),
         Field(
             key="element",
@@ -194,6 +156,7 @@ BEAM = TableSpec(
             required=True,
             example="[[beam.element]] with role, at, diameter and length",
         ),
+        Field(key="boom", kind=BOOM, help="Boom that carries the elements."),
         Field(
             key="wire",
             kind=Tables(spec=WIRE, header="[[beam.wire]]", least=0),
@@ -217,6 +180,8 @@ def build_beam(values: Values) -> Beam:
         the beam [-]
     """
     low, high = values["band"]
+    elements = tuple(build_element(element) for element in values["element"])
+    driven = next(i for i, element in enumerate(elements) if element.role == "driven")
     return Beam(
         name=values["name"],
         band=(low, high),
@@ -224,7 +189,7 @@ def build_beam(values: Values) -> Beam:
         height=values["height"],
         heading=values["heading"],
         material=MATERIALS[values["material"]],
-        feed=Feed(kind=values["feed"]["kind"], gap=values["feed"]["gap"]),
-        elements=tuple(build_element(element) for element in values["element"]),
+        feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
+        elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
     )

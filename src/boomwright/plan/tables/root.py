@@ -1,15 +1,18 @@
-"""The plan as a whole: its version, title, site and beams."""
+"""The plan as a whole: its version, title, site, beams and the optional tables."""
 
 from __future__ import annotations
 
 from typing import Any, Final
 
+from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Text
 from boomwright.plan.model import Plan
 from boomwright.plan.numbers import Number
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
 from boomwright.plan.tables.beam import BEAM, build_beam
+from boomwright.plan.tables.boom import BOOM
+from boomwright.plan.tables.further import FIELDS, build_further, check_further
 from boomwright.plan.tables.site import SITE, build_site
 
 #: version of the plan file this program reads and writes
@@ -47,6 +50,7 @@ def _check(values: Values, at: Place) -> None:
     if ground is not None and ground != "free space":
         for index, beam in enumerate(beams):
             _check_height(beam, at.child("beam", index))
+    check_further(values, at, ROOT)
 
 
 def _check_height(beam: Values, at: Place) -> None:
@@ -98,6 +102,7 @@ ROOT = TableSpec(
             required=True,
             example="[[beam]] with name, band, design, height, heading, material, feed",
         ),
+        *FIELDS,
     ),
 )
 
@@ -119,4 +124,10 @@ def build_plan(values: Values) -> Plan:
         title=values["title"],
         site=build_site(values["site"]),
         beams=tuple(build_beam(beam) for beam in values["beam"]),
+        booms=tuple(
+            build_table(BOOM, beam["boom"], beam=beam["name"])
+            for beam in values["beam"]
+            if "boom" in beam
+        ),
+        **build_further(values),
     )

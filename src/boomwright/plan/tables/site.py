@@ -4,22 +4,25 @@ from __future__ import annotations
 
 from boomwright.plan.directions import (
     LOCATOR_EXAMPLE,
-    POSITION_EXAMPLE,
+    checked_locator,
     locator_centre,
     locator_square,
-    parse_position,
 )
 from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, flag, number
 from boomwright.plan.kinds import Choice, Parsed, Text
 from boomwright.plan.model import Site
+from boomwright.plan.model_station import GroundPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
+from boomwright.plan.tables.permits import ELEVATION, POSITION
 from boomwright.solver import GROUND_CLASSES, Ground
 
 _GROUND_EXAMPLE = 'ground = "medium dry"'
 
 GROUND = TableSpec(
     noun="ground",
+    model=GroundPlan,
     fields=(
         Field(
             key="permittivity",
@@ -36,6 +39,15 @@ GROUND = TableSpec(
             example='conductivity = "1 mS/m"',
         ),
     ),
+)
+
+#: the ground by its class or its constants
+GROUND_FIELD = Field(
+    key="ground",
+    kind=NameOrTable(name=Choice(options=tuple(GROUND_CLASSES), noun="ground"), table=GROUND),
+    help="Ground below the antennas: a class, or its two constants.",
+    required=True,
+    example=_GROUND_EXAMPLE,
 )
 
 WIND_BASIS = TableSpec(
@@ -58,16 +70,34 @@ WIND_BASIS = TableSpec(
             kind=Choice(options=("B", "C", "D"), noun="exposure category"),
             help="Terrain exposure category of that code.",
         ),
+        number("topography", "Factor for hills and bluffs on the pressure, 1 on flat ground.",
+               low=1.0, high=5.0),
+        number("importance", "Importance factor, for code editions that have one.",
+               low=0.5, high=2.0),
     ),
-)
+)  # fmt: skip
+
+ICE_BASIS = TableSpec(
+    noun="ice basis",
+    fields=(
+        above_zero("gust", "speed", "Gust (3 s) at 10 m that acts together with the ice.",
+                   high=150.0, example="18 m/s"),
+        flag("mapped", "Whether the thickness is from a code map and must grow with height."),
+        Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
+              help="Density of the ice; 897 kg/m3 is the least the code allows for glaze."),
+        number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0),
+    ),
+)  # fmt: skip
 
 
-def _checked_locator(text: str) -> str:
-    locator_square(text)
-    return text.strip()
+def _check_ice(values: Values, at: Place) -> None:
+    if "ice_basis" in values and "ice" not in values:
+        message = "an ice basis stands here without an ice thickness"
+        at.child("ice_basis").fault(message, remedy='add ice = "6 mm" to [site]')
 
 
 def _check(values: Values, at: Place) -> None:
+    _check_ice(values, at)
     position, locator = values.get("position"), values.get("locator")
     if position is None or locator is None:
         return
@@ -89,31 +119,19 @@ SITE = TableSpec(
     fields=(
         Field(
             key="position",
-            kind=Parsed(
-                parse=parse_position,
-                example=POSITION_EXAMPLE,
-                pattern=r"^\s*[0-9].*[NSns][\s,;]+[0-9].*[EWew]\s*$",
-            ),
+            kind=POSITION,
             help="Latitude and longitude of the station.",
         ),
         Field(
             key="locator",
             kind=Parsed(
-                parse=_checked_locator,
+                parse=checked_locator,
                 example=LOCATOR_EXAMPLE,
                 pattern=r"^\s*[A-Ra-r]{2}([0-9]{2}([A-Xa-x]{2}([0-9]{2})?)?)?\s*$",
             ),
             help="Locator square, in place of the position; its centre is used.",
         ),
-        Field(
-            key="ground",
-            kind=NameOrTable(
-                name=Choice(options=tuple(GROUND_CLASSES), noun="ground"), table=GROUND
-            ),
-            help="Ground below the antennas: a class, or its two constants.",
-            required=True,
-            example=_GROUND_EXAMPLE,
-        ),
+        GROUND_FIELD,
         Field(
             key="wind",
             kind=Quantity(dimension="speed", low=0.0, high=150.0, above_low=True),
@@ -129,6 +147,8 @@ SITE = TableSpec(
             kind=Quantity(dimension="length", low=0.0, high=0.2),
             help="Radial thickness of ice the structure must stand.",
         ),
+        Field(key="ice_basis", kind=ICE_BASIS, help="What the ice thickness is based on."),
+        Field(key="elevation", kind=ELEVATION, help="Ground above mean sea level."),
     ),
 )
 
@@ -149,7 +169,7 @@ def build_site(values: Values) -> Site:
     place: tuple[float, float] | None = values.get("position")
     if place is None and "locator" in values:
         place = locator_centre(values["locator"])
-    basis = values.get("wind_basis", {})
+    basis, ice = values.get("wind_basis", {}), values.get("ice_basis", {})
     return Site(
         ground=_build_ground(values["ground"]),
         latitude=place[0] if place else None,
@@ -159,6 +179,13 @@ def build_site(values: Values) -> Site:
         wind_edition=basis.get("edition", ""),
         exposure=basis.get("exposure", ""),
         ice_thickness=values.get("ice"),
+        elevation=values.get("elevation"),
+        topography=basis.get("topography"),
+        importance=basis.get("importance"),
+        ice_gust=ice.get("gust"),
+        ice_mapped=ice.get("mapped", False),
+        ice_density=ice.get("density"),
+        ice_importance=ice.get("importance"),
     )
 
 

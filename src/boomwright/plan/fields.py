@@ -1,0 +1,261 @@
+"""Short ways to declare the commonest keys of a table."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.plan.kinds import Choice, Flag, Text
+from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.spec import Field
+from boomwright.plan.units import EXAMPLES, Dimension
+
+#: longest length of any part or distance on the site [m]
+LONGEST = 2000.0
+
+
+def _example(key: str, example: str) -> str:
+    return f"{key} = {example}"
+
+
+def above_zero(
+    key: str,
+    dimension: Dimension,
+    text: str,
+    *,
+    high: float = math.inf,
+    required: bool = False,
+    example: str = "",
+) -> Field:
+    """Declare a quantity greater than 0.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    dimension
+        what it is [-]
+    text
+        what it means, one sentence [-]
+    high
+        greatest value allowed; lengths end at 2 km anyway [SI]
+    required
+        whether it must be written [-]
+    example
+        quantity to show when it is missing; empty takes one of the dimension [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    if dimension == "length":
+        high = min(high, LONGEST)
+    return Field(
+        key=key,
+        kind=Quantity(dimension=dimension, low=0.0, high=high, above_low=True),
+        help=text,
+        required=required,
+        example=_example(key, f'"{example or EXAMPLES[dimension][0]}"'),
+    )
+
+
+def from_zero(
+    key: str,
+    dimension: Dimension,
+    text: str,
+    *,
+    high: float = math.inf,
+    required: bool = False,
+    example: str = "",
+) -> Field:
+    """Declare a quantity of 0 or more.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    dimension
+        what it is [-]
+    text
+        what it means, one sentence [-]
+    high
+        greatest value allowed; lengths end at 2 km anyway [SI]
+    required
+        whether it must be written [-]
+    example
+        quantity to show when it is missing; empty takes one of the dimension [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    if dimension == "length":
+        high = min(high, LONGEST)
+    return Field(
+        key=key,
+        kind=Quantity(dimension=dimension, low=0.0, high=high),
+        help=text,
+        required=required,
+        example=_example(key, f'"{example or EXAMPLES[dimension][0]}"'),
+    )
+
+
+def either_sign(
+    key: str, dimension: Dimension, text: str, *, size: float = LONGEST, required: bool = False
+) -> Field:
+    """Declare a quantity that may lie on either side of 0.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    dimension
+        what it is [-]
+    text
+        what it means, one sentence [-]
+    size
+        greatest magnitude allowed [SI]
+    required
+        whether it must be written [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(
+        key=key,
+        kind=Quantity(dimension=dimension, low=-size, high=size),
+        help=text,
+        required=required,
+        example=_example(key, f'"{EXAMPLES[dimension][0]}"'),
+    )
+
+
+def choice(
+    key: str, options: tuple[str, ...], noun: str, text: str, *, required: bool = False
+) -> Field:
+    """Declare a word out of a list.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    options
+        what may be written [-]
+    noun
+        what the options are, for messages [-]
+    text
+        what it means, one sentence [-]
+    required
+        whether it must be written [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(
+        key=key,
+        kind=Choice(options=options, noun=noun),
+        help=text,
+        required=required,
+        example=_example(key, f'"{options[0]}"'),
+    )
+
+
+def flag(key: str, text: str) -> Field:
+    """Declare a yes or no; not written means no.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    text
+        what it means, one sentence [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(key=key, kind=Flag(), help=text)
+
+
+def words(key: str, text: str, *, longest: int = 120, required: bool = False) -> Field:
+    """Declare a line of text.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    text
+        what it means, one sentence [-]
+    longest
+        most characters allowed [-]
+    required
+        whether it must be written [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(
+        key=key,
+        kind=Text(longest=longest),
+        help=text,
+        required=required,
+        example=_example(key, '"..."'),
+    )
+
+
+def count(
+    key: str, text: str, *, least: int = 0, most: int = 1000, required: bool = False
+) -> Field:
+    """Declare a whole number.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    text
+        what it means, one sentence [-]
+    least, most
+        limits, both allowed [-]
+    required
+        whether it must be written [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(
+        key=key,
+        kind=Number(low=least, high=most, whole=True),
+        help=text,
+        required=required,
+        example=_example(key, str(max(least, 1))),
+    )
+
+
+def number(key: str, text: str, *, low: float, high: float) -> Field:
+    """Declare a pure number.
+
+    Parameters
+    ----------
+    key
+        as written in the plan [-]
+    text
+        what it means, one sentence [-]
+    low, high
+        limits, both allowed [-]
+
+    Returns
+    -------
+    Field
+        the key [-]
+    """
+    return Field(key=key, kind=Number(low=low, high=high), help=text)

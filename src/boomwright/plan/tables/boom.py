@@ -1,0 +1,99 @@
+"""``[beam.boom]``: the boom of one beam, its tie and what sits on it."""
+
+from __future__ import annotations
+
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, either_sign, from_zero, words
+from boomwright.plan.model_boom import BoomPlan, BoomTiePlan, FittingPlan
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.tables.element import WIDEST
+from boomwright.plan.vocabulary import METALS
+
+
+def check_wall(values: Values, at: Place) -> None:
+    """Report a wall that does not fit into its tube.
+
+    Parameters
+    ----------
+    values
+        values with ``diameter`` and ``wall`` [m]
+    at
+        where they stand [-]
+    """
+    diameter, wall = values.get("diameter"), values.get("wall")
+    if diameter is not None and wall is not None and wall >= diameter / 2:
+        message = "the wall is as thick as the radius of the tube, or thicker"
+        at.child("wall").fault(message, remedy=f"write a wall below {500 * diameter:.4g} mm")
+
+
+TIE = TableSpec(
+    noun="boom tie",
+    model=BoomTiePlan,
+    fields=(
+        Field(
+            key="share",
+            kind=Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True),
+            help="Place of the tie along each boom arm, from mast 0 to end 1.",
+            required=True,
+            example="share = 0.65",
+        ),
+        above_zero("rise", "length", "Height of its upper end above the boom.", required=True),
+        above_zero("area", "area", "Cross section of the tie.", required=True, example="12 mm2"),
+        above_zero(
+            "elastic_modulus",
+            "pressure",
+            "Young's modulus of the tie; rope is far below its fibre.",
+            required=True,
+            example="100 GPa",
+        ),
+    ),
+)
+
+FITTING = TableSpec(
+    noun="fitting",
+    model=FittingPlan,
+    fields=(
+        words("name", "What it is, e.g. balun or mast clamp.", longest=64, required=True),
+        either_sign("at", "length", "Place along the boom.", required=True),
+        from_zero("mass", "mass", "Its mass.", high=1e4, required=True),
+        from_zero("span", "length", "Length across the boom over which it is spread."),
+    ),
+)
+
+
+def _check(values: Values, at: Place) -> None:
+    check_wall(values, at)
+    rear, length, clamp = values.get("rear_end"), values.get("length"), values.get("clamp")
+    if rear is None or length is None or clamp is None:
+        return
+    if not rear <= clamp <= rear + length:
+        message = f"the mast clamp is not on the boom ({rear:g} m to {rear + length:g} m)"
+        remedy = "move the clamp onto the boom, or leave it out to put it at the balance point"
+        at.child("clamp").fault(message, remedy=remedy)
+
+
+BOOM = TableSpec(
+    noun="boom",
+    model=BoomPlan,
+    check=_check,
+    fields=(
+        above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
+                   example="51 mm"),
+        above_zero("wall", "length", "Wall thickness.", high=WIDEST, required=True,
+                   example="3.2 mm"),
+        above_zero("length", "length", "Length of the boom.", required=True, example="6.2 m"),
+        either_sign("rear_end", "length", "Rear end, where places along the boom are counted.",
+                    required=True),
+        choice("material", METALS, "metal", "Its metal.", required=True),
+        either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
+        either_sign("offset", "length", "Boom axis beside the mast axis.", size=10.0),
+        from_zero("drag_area", "area", "Drag area of boxes, brackets and coils.", high=100.0),
+        Field(key="tie", kind=TIE, help="Tie from the mast down to both arms."),
+        Field(
+            key="fitting",
+            kind=Tables(spec=FITTING, header="[[beam.boom.fitting]]", least=0),
+            help="What sits on the boom.",
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,108 @@
+"""``feed = { ... }``: how the driven element is fed, with the match where it has one."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.parts import Feed
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.element import WIDEST
+
+FEED_EXAMPLE: Final = '{ kind = "split", gap = "40 mm" }'
+
+_RODS = ("rod_diameter", "rod_spacing", "rod_length")
+_LINE = ("section_impedance", "section_length", "velocity_factor")
+
+#: keys that each kind of feed may have beside its gap
+KEYS_OF: Final[dict[str, tuple[str, ...]]] = {
+    "split": ("balun",),
+    "hairpin": (*_RODS, "inductance", "balun"),
+    "gamma": (*_RODS, "capacitance"),
+    "tee": (*_RODS, "capacitance"),
+    "folded": ("rod_diameter", "rod_spacing", "balun"),
+    "quarter-wave": _LINE,
+    "stub": (*_LINE, "stub_length", "stub_end"),
+    "L-section": ("capacitance", "inductance"),
+}
+#: kinds whose element is not cut, so that no gap need be written
+UNCUT: Final = ("gamma", "tee", "folded")
+
+
+def _check(values: Values, at: Place) -> None:
+    kind = values.get("kind")
+    if kind is None:
+        return
+    if kind not in UNCUT and "gap" not in values:
+        at.child("gap").fault("gap is missing in this feed", remedy='add gap = "40 mm"')
+    for key in values:
+        if key in {"kind", "gap"} or key in KEYS_OF[kind]:
+            continue
+        owners = " or ".join(f'"{name}"' for name, keys in KEYS_OF.items() if key in keys)
+        message = f"a feed of kind {kind} has no {key}"
+        at.child(key).fault(message, remedy=f"remove it, or write kind = {owners}")
+    diameter, spacing = values.get("rod_diameter"), values.get("rod_spacing")
+    if diameter is not None and spacing is not None and spacing <= diameter:
+        message = "the rods are as close as they are thick"
+        remedy = f"write the distance between axes, above {1000 * diameter:.4g} mm"
+        at.child("rod_spacing").fault(message, remedy=remedy)
+
+
+FEED = TableSpec(
+    noun="feed",
+    model=Feed,
+    check=_check,
+    fields=(
+        choice("kind", tuple(KEYS_OF), "kind of feed",
+               "How the driven element is fed: cut in the middle, or by one of the matches.",
+               required=True),
+        above_zero("gap", "length",
+                   "Width of the feed gap along the element; left out, an uncut element is "
+                   "computed as if cut by its diameter.", high=100.0, example="40 mm"),
+        Field(
+            key="balun",
+            kind=Quantity(dimension="ratio", low=0.05, high=20.0),
+            help="Impedance of the balun on the antenna side over that on the line side.",
+        ),
+        above_zero("rod_diameter", "length", "Diameter of the rods.", high=WIDEST),
+        above_zero("rod_spacing", "length", "Distance between axes of rods, or of rod and "
+                   "element.", high=WIDEST),
+        above_zero("rod_length", "length", "Length of each rod from the element's middle, or "
+                   "of the hairpin from feed to short.", high=200.0),
+        above_zero("capacitance", "capacitance",
+                   "Capacitor of the match, in each rod of a tee.", high=1e-6),
+        above_zero("inductance", "inductance", "Coil of the match.", high=1e-3),
+        above_zero("section_impedance", "resistance",
+                   "Characteristic impedance of the matching line and its stub.", high=2000.0),
+        above_zero("section_length", "length",
+                   "Physical length of the matching line from the antenna."),
+        above_zero("stub_length", "length", "Physical length of the stub."),
+        choice("stub_end", ("open", "short"), "end of a stub", "Far end of the stub."),
+        Field(
+            key="velocity_factor",
+            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
+            help="Speed on that line over that of light.",
+        ),
+    ),
+)  # fmt: skip
+
+
+def build_feed(values: Values, *, centre: float) -> Feed:
+    """Make the feed out of fault-free values.
+
+    Parameters
+    ----------
+    values
+        what ``FEED`` read [SI]
+    centre
+        diameter of the driven element at the boom [m]
+
+    Returns
+    -------
+    Feed
+        the feed [-]
+    """
+    # An uncut element has no gap; the field solver feeds it as if cut by its own diameter.
+    return Feed(**{"gap": centre, **values})

@@ -1,0 +1,135 @@
+"""``[transmitter]`` and ``[line]``: power, emission, feed line, choke and earth."""
+
+from __future__ import annotations
+
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, count, from_zero, words
+from boomwright.plan.kinds import Choice
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.model_station import CoaxPlan, LinePlan, TransmitterPlan
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
+from boomwright.plan.vocabulary import COAX_TYPES, EMISSIONS
+
+_POINTS_EXAMPLE = '[["10 MHz", "2.0 dB/100 m"], ["100 MHz", "6.8 dB/100 m"]]'
+
+TRANSMITTER = TableSpec(
+    noun="transmitter",
+    model=TransmitterPlan,
+    fields=(
+        above_zero("power", "power", "Peak envelope power.", high=1e6, required=True,
+                   example="400 W"),
+        choice("emission", EMISSIONS, "kind of emission", "Kind of emission used most."),
+        above_zero("transmit", "time", "Length of each transmission.", high=86400.0,
+                   example="3 min"),
+        from_zero("listen", "time", "Pause after each transmission.", high=86400.0),
+    ),
+)  # fmt: skip
+
+
+def _check_points(values: Values, at: Place) -> None:
+    before = 0.0
+    for index, point in enumerate(values.get("attenuation") or []):
+        frequency = point[0] if point else None
+        if frequency is None:
+            continue
+        if frequency <= before:
+            message = "this frequency does not lie above the one before it"
+            remedy = "list the points of the data sheet by rising frequency"
+            at.child("attenuation", index, 0).fault(message, remedy=remedy)
+        before = max(before, frequency)
+
+
+COAX = TableSpec(
+    noun="line data sheet",
+    model=CoaxPlan,
+    check=_check_points,
+    fields=(
+        words("name", "What it is.", longest=64, required=True),
+        above_zero("impedance", "resistance", "Characteristic impedance.", high=1000.0,
+                   required=True),
+        Field(
+            key="velocity_factor",
+            kind=Quantity(dimension="ratio", low=0.2, high=1.0),
+            help="Speed on the line over that of light.",
+            required=True,
+            example="velocity_factor = 0.85",
+        ),
+        Field(
+            key="attenuation",
+            kind=ListOf(
+                item=Row(
+                    items=(
+                        Quantity(dimension="frequency", low=1e3, high=1e12),
+                        Quantity(dimension="attenuation", low=0.0, high=1e3, above_low=True),
+                    ),
+                    least=2,
+                    example='["10 MHz", "2.0 dB/100 m"]',
+                ),
+                least=2,
+                most=100,
+                example=_POINTS_EXAMPLE,
+            ),
+            help="Attenuation at two frequencies or more, from the data sheet.",
+            required=True,
+            example=f"attenuation = {_POINTS_EXAMPLE}",
+        ),
+        above_zero("voltage_limit", "voltage", "Greatest effective voltage."),
+        above_zero("diameter", "length", "Diameter over the jacket.", high=0.5),
+    ),
+)  # fmt: skip
+
+
+#: a type of line by its name or by its data sheet
+LINE_TYPE = Field(
+    key="type",
+    kind=NameOrTable(name=Choice(options=COAX_TYPES, noun="type of line"), table=COAX),
+    help="Type of line by its designation, or its data sheet.",
+    required=True,
+    example='type = "RG-213"',
+    attribute="line_type",
+)
+
+
+def _check(values: Values, at: Place) -> None:
+    length, loop = values.get("length"), values.get("loop")
+    if length is not None and loop is not None and loop > length:
+        message = "the rotation loop is longer than the whole line"
+        remedy = "write the whole length from radio to antenna, loop included"
+        at.child("loop").fault(message, remedy=remedy)
+
+
+LINE = TableSpec(
+    noun="line",
+    model=LinePlan,
+    check=_check,
+    fields=(
+        LINE_TYPE,
+        above_zero("length", "length", "From radio to antenna, rotation loop included.",
+                   required=True, example="40 m"),
+        from_zero("loop", "length", "Part of it that is the rotation loop."),
+        Field(
+            key="choke",
+            kind=Row(
+                items=(
+                    Quantity(dimension="resistance", low=0.0, high=1e6),
+                    Quantity(dimension="resistance", low=-1e6, high=1e6),
+                ),
+                least=2,
+                example='["2000 ohm", "3000 ohm"]',
+            ),
+            help="Impedance of the choke at the design frequency: resistance and reactance.",
+        ),
+        Field(
+            key="suppression",
+            kind=Quantity(dimension="ratio in dB", low=0.0, high=80.0),
+            help="Wanted ratio of feed current to current on the outside of the line.",
+            attribute="suppression_db",
+        ),
+        count("connectors", "Connectors."),
+        from_zero("control_cable", "length", "Control cable of the rotator."),
+        count("earth_rods", "Earth rods besides those at the tower's legs."),
+        from_zero("bonding", "length", "Strap or wire of the earth system."),
+        count("arresters", "Lightning arresters."),
+    ),
+)  # fmt: skip

@@ -1,0 +1,160 @@
+"""``[permits]``: country, boundary, power lines, runways, local limits, places with people."""
+
+from __future__ import annotations
+
+import re
+
+from boomwright.plan.directions import POSITION_EXAMPLE, parse_position, position_text
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, flag, from_zero, words
+from boomwright.plan.kinds import Day, Parsed
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.model_permits import (
+    ExposurePlan,
+    LocalLimitPlan,
+    PermitsPlan,
+    PowerLinePlan,
+    RunwayPlan,
+)
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.quantity import QuantityError
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.tables.heading import HEADING
+
+_COUNTRY = re.compile(r"[A-Z]{2}")
+_ENDS_EXAMPLE = '[["52.1 N, 0.1 E", "14 m"], ["52.2 N, 0.1 E", "15 m"]]'
+#: heights above sea level of any site or runway [m]
+ELEVATION = Quantity(dimension="length", low=-500.0, high=9000.0)
+#: latitude and longitude, written as people write them
+POSITION = Parsed(
+    parse=parse_position,
+    example=POSITION_EXAMPLE,
+    pattern=r"^\s*[0-9].*[NSns][\s,;]+[0-9].*[EWew]\s*$",
+    write=position_text,
+)
+
+
+def _country(text: str) -> str:
+    code = text.strip().upper()
+    if _COUNTRY.fullmatch(code) is None:
+        message = "this is not a two-letter country code"
+        raise QuantityError(message, 'write the two letters of ISO 3166, such as "GB"')
+    return code
+
+
+POWER_LINE = TableSpec(
+    noun="power line",
+    model=PowerLinePlan,
+    fields=(
+        words("name", "Owner's name for it.", longest=64, required=True),
+        above_zero("distance", "length",
+                   "Horizontal distance from the support's foot to its nearest conductor.",
+                   required=True, example="35 m"),
+        above_zero("height", "length", "Height of that conductor above the support's foot.",
+                   required=True, example="8 m"),
+        above_zero("voltage", "voltage", "Line voltage; leave out when unknown.", high=2e6),
+    ),
+)  # fmt: skip
+
+LOCAL_LIMIT = TableSpec(
+    noun="local limit",
+    model=LocalLimitPlan,
+    fields=(
+        words("basis", "Ordinance, covenant or letter, with its paragraph.", required=True),
+        Field(key="dated", kind=Day(), help="Day of that text or of the enquiry.",
+              required=True, example='dated = "2026-01-31"'),
+        words("ask", "Office that gave it."),
+        above_zero("height", "length", "Highest part allowed above ground."),
+        above_zero("setback", "length", "Least distance from support to boundary."),
+        Field(key="setback_ratio", kind=Quantity(dimension="ratio", low=0.0, high=20.0),
+              help="Least distance to the boundary over height."),
+    ),
+)  # fmt: skip
+
+RUNWAY = TableSpec(
+    noun="runway",
+    model=RunwayPlan,
+    fields=(
+        words("airport", "Location identifier of its airport.", longest=8, required=True),
+        Field(
+            key="ends",
+            kind=ListOf(
+                item=Row(items=(POSITION, ELEVATION), least=2,
+                         example='["52.1 N, 0.1 E", "14 m"]'),
+                least=2,
+                most=2,
+                example=_ENDS_EXAMPLE,
+            ),
+            help="Both ends: position, and elevation above sea level.",
+            required=True,
+            example=f"ends = {_ENDS_EXAMPLE}",
+        ),
+    ),
+)  # fmt: skip
+
+EXPOSURE = TableSpec(
+    noun="exposure place",
+    model=ExposurePlan,
+    fields=(
+        words("place", "Owner's name for a place where people are.", longest=64, required=True),
+        from_zero("distance", "length", "Horizontal distance from the support.", required=True,
+                  example="6 m"),
+        from_zero("height", "length", "Height of a head above ground at the support.",
+                  required=True, example="1.8 m"),
+        Field(key="bearing", kind=HEADING,
+              help="Direction from the support; left out, the beam is turned to the place."),
+        choice("group", ("general", "occupational"), "group of people",
+               "The public, or people trained for it at work."),
+    ),
+)  # fmt: skip
+
+
+def _check(values: Values, at: Place) -> None:
+    lines = values.get("power_line")
+    if lines and values.get("power_lines_surveyed") is False:
+        message = "power lines are listed but nobody is said to have looked for them"
+        remedy = "write power_lines_surveyed = true once the place has been walked"
+        at.child("power_lines_surveyed").fault(message, remedy=remedy)
+
+
+PERMITS = TableSpec(
+    noun="permits",
+    model=PermitsPlan,
+    check=_check,
+    fields=(
+        Field(
+            key="country",
+            kind=Parsed(parse=_country, example="GB", pattern=r"^\s*[A-Za-z]{2}\s*$"),
+            help="Two-letter code of the country whose rules apply.",
+        ),
+        from_zero("boundary", "length", "Foot of the support to the nearest boundary."),
+        from_zero("walkway", "length", "Foot of the support to the nearest public way."),
+        from_zero("lightning_rod", "length",
+                  "Tip of the lightning rod above ground, 0 when there is none."),
+        from_zero("crane", "length",
+                  "Highest position of a crane or lift truck above ground, 0 when none comes."),
+        flag("on_another_structure", "Whether it stands on an existing antenna structure."),
+        flag("power_lines_surveyed",
+             "Whether somebody has looked for power lines; none listed then means none there."),
+        Field(
+            key="power_line",
+            kind=Tables(spec=POWER_LINE, header="[[permits.power_line]]", least=0),
+            help="Power lines near.",
+        ),
+        Field(
+            key="local_limit",
+            kind=Tables(spec=LOCAL_LIMIT, header="[[permits.local_limit]]", least=0),
+            help="Limits of local rules that the owner looked up.",
+        ),
+        Field(
+            key="runway",
+            kind=Tables(spec=RUNWAY, header="[[permits.runway]]", least=0),
+            help="Runways near, by their ends.",
+        ),
+        Field(
+            key="exposure",
+            kind=Tables(spec=EXPOSURE, header="[[permits.exposure]]", least=0),
+            help="Places where people are.",
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,97 @@
+"""``[prices]``: price list, currency, budget, stock lengths, hire."""
+
+from __future__ import annotations
+
+import re
+
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, count, from_zero, number, words
+from boomwright.plan.kinds import Choice, Parsed
+from boomwright.plan.lists import ListOf
+from boomwright.plan.model_work import HirePlan, PricesPlan
+from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.quantity import QuantityError
+from boomwright.plan.spec import Field, TableSpec, Values
+
+_CURRENCY = re.compile(r"[A-Z]{3}")
+#: what an owner may have already
+OWNED = ("tower", "mast", "rotator", "guys", "footing", "line")
+
+
+def _currency(text: str) -> str:
+    code = text.strip().upper()
+    if _CURRENCY.fullmatch(code) is None:
+        message = "this is not a three-letter currency code"
+        raise QuantityError(message, 'write the three letters of ISO 4217, such as "EUR"')
+    return code
+
+
+HIRE = TableSpec(
+    noun="hire",
+    model=HirePlan,
+    fields=(
+        number("lift_truck_days", "Days of a lift truck.", low=0.0, high=366.0),
+        number("crane_days", "Days of a crane with its operator.", low=0.0, high=366.0),
+        number("climber_days", "Days of a trained climbing crew.", low=0.0, high=366.0),
+        count("permits", "Permits and notices to pay for."),
+        count("engineer_stamps", "Drawings an engineer stamps."),
+        number("insurance_years", "Years of insurance counted in.", low=0.0, high=100.0),
+        from_zero("own_time", "time", "Owner's own time; it is listed, not priced.", high=1e8),
+    ),
+)
+
+
+def _check(values: Values, at: Place) -> None:
+    owned = values.get("owned") or []
+    for index, entry in enumerate(owned):
+        if entry is not None and entry in owned[:index]:
+            at.child("owned", index).fault(f"{entry} is listed twice", remedy="keep it once")
+
+
+PRICES = TableSpec(
+    noun="prices",
+    model=PricesPlan,
+    check=_check,
+    fields=(
+        Field(
+            key="list",
+            kind=words("list", "").kind,
+            help="File with the price list.",
+            attribute="price_list",
+        ),
+        Field(
+            key="currency",
+            kind=Parsed(parse=_currency, example="EUR", pattern=r"^\s*[A-Za-z]{3}\s*$"),
+            help="Currency of all sums.",
+            required=True,
+            example='currency = "EUR"',
+        ),
+        Field(key="budget", kind=Number(low=0.0, high=1e9), help="Budget in that currency."),
+        Field(
+            key="contingency",
+            kind=Quantity(dimension="ratio", low=0.0, high=1.0),
+            help="Share added to the likely sum.",
+        ),
+        above_zero("old_after", "time", "Age at which a price is flagged.", high=1e9,
+                   example="180 d"),
+        Field(
+            key="stock",
+            kind=ListOf(
+                item=Quantity(dimension="length", low=0.1, high=30.0),
+                most=20,
+                example='["6 m", "12 ft"]',
+            ),
+            help="Lengths of tube that can be bought.",
+        ),
+        from_zero("kerf", "length", "Length lost in a saw cut.", high=0.02),
+        above_zero("overlap", "length", "Least length of a tube inside the next larger one.",
+                   high=2.0),
+        Field(
+            key="owned",
+            kind=ListOf(item=Choice(options=OWNED, noun="owned part"), most=len(OWNED),
+                        example='["tower", "rotator"]'),
+            help="What is there already and need not be bought.",
+        ),
+        Field(key="hire", kind=HIRE, help="Machines, people and papers to pay for."),
+    ),
+)  # fmt: skip

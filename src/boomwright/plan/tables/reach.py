@@ -1,0 +1,108 @@
+"""``[reach]``: places to be reached, terrain, layers, far ground and stacked beams."""
+
+from __future__ import annotations
+
+from boomwright.plan.directions import LOCATOR_EXAMPLE, checked_locator
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, from_zero, words
+from boomwright.plan.kinds import Parsed, Text
+from boomwright.plan.lists import ListOf
+from boomwright.plan.model_station import FarGroundPlan, LayerPlan, ReachPlan, TargetPlan
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.tables.permits import POSITION
+from boomwright.plan.tables.site import GROUND_FIELD
+
+
+def _check_target(values: Values, at: Place) -> None:
+    given = {"position", "locator"} & values.keys()
+    if len(given) == 2:
+        message = "position and locator both say where it is"
+        at.child("locator").fault(message, remedy="keep the one that is right")
+    elif not given:
+        message = "nothing says where this target is"
+        at.child("position").fault(message, remedy=f'add locator = "{LOCATOR_EXAMPLE}"')
+
+
+TARGET = TableSpec(
+    noun="target",
+    model=TargetPlan,
+    check=_check_target,
+    fields=(
+        words("name", "Owner's name for the place.", longest=64, required=True),
+        Field(key="position", kind=POSITION, help="Latitude and longitude."),
+        Field(
+            key="locator",
+            kind=Parsed(parse=checked_locator, example=LOCATOR_EXAMPLE),
+            help="Locator square, in place of the position.",
+        ),
+    ),
+)
+
+
+def _check_layer(values: Values, at: Place) -> None:
+    low, high = values.get("lowest"), values.get("highest")
+    if low is not None and high is not None and high < low:
+        message = "the highest mirror height lies below the lowest"
+        at.child("highest").fault(message, remedy="write the lower height first")
+
+
+def _height(key: str, text: str) -> Field:
+    kind = Quantity(dimension="length", low=50e3, high=1000e3)
+    return Field(key=key, kind=kind, help=text, required=True, example=f'{key} = "250 km"')
+
+
+LAYER = TableSpec(
+    noun="layer",
+    model=LayerPlan,
+    check=_check_layer,
+    fields=(
+        words("name", "Its letter, e.g. F2.", longest=8, required=True),
+        _height("lowest", "Lowest mirror height."),
+        _height("highest", "Highest mirror height."),
+    ),
+)
+
+FAR_GROUND = TableSpec(
+    noun="far ground",
+    model=FarGroundPlan,
+    fields=(
+        above_zero("distance", "length", "Where it begins, towards the heading.",
+                   required=True, example="300 m"),
+        GROUND_FIELD,
+        from_zero("drop", "length", "How much lower it lies."),
+    ),
+)  # fmt: skip
+
+
+def _check(values: Values, at: Place) -> None:
+    far = values.get("far_ground") or {}
+    if far.get("ground") == "free space":
+        message = "a far ground cannot be free space"
+        at.child("far_ground", "ground").fault(message, remedy='write a ground: "sea water"')
+
+
+REACH = TableSpec(
+    noun="reach",
+    model=ReachPlan,
+    check=_check,
+    fields=(
+        Field(
+            key="target",
+            kind=Tables(spec=TARGET, header="[[reach.target]]", least=0),
+            help="Places to be reached.",
+        ),
+        words("terrain", "File with the terrain profile towards the heading."),
+        Field(
+            key="layer",
+            kind=Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8),
+            help="Layers to count with, in place of the usual ones.",
+        ),
+        Field(key="far_ground", kind=FAR_GROUND, help="Ground that begins at some distance."),
+        Field(
+            key="stack",
+            kind=ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]'),
+            help="Names of the beams that are fed together.",
+        ),
+    ),
+)

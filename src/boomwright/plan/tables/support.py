@@ -1,0 +1,201 @@
+"""``[support]``: tower or tube, mast, rotator, guys and footing."""
+
+from __future__ import annotations
+
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, count, either_sign, flag, from_zero, words
+from boomwright.plan.kinds import Choice
+from boomwright.plan.model_support import (
+    GuyPlan,
+    MastPlan,
+    RotatorPlan,
+    StrandPlan,
+    SupportPlan,
+    TubePlan,
+)
+from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
+from boomwright.plan.tables.boom import check_wall
+from boomwright.plan.tables.element import WIDEST
+from boomwright.plan.tables.ground_works import ANCHOR, BASE, BASE_LOADS, SOIL
+from boomwright.plan.tables.heading import HEADING
+from boomwright.plan.tables.tower import TOWER
+from boomwright.plan.vocabulary import (
+    AREA_RULES,
+    METALS,
+    METHODS,
+    PLAIN_STEEL,
+    ROTATOR_PLACES,
+    SOILS,
+    STEEL_GRADES,
+    STRANDS,
+)
+
+_TUBE_METALS = (PLAIN_STEEL, *STEEL_GRADES, *METALS)
+
+
+def _tube_fields() -> tuple[Field, Field]:
+    return (
+        above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
+                   example="60.3 mm"),
+        above_zero("wall", "length", "Wall thickness.", high=WIDEST, required=True,
+                   example="5.5 mm"),
+    )  # fmt: skip
+
+
+def _metal_fields() -> tuple[Field, Field]:
+    return (
+        choice("material", _TUBE_METALS, "metal",
+               "Steel grade or alloy; steel when its grade is not known.", required=True),
+        above_zero("yield_strength", "pressure",
+                   "Minimum yield from a certificate, in place of the grade's.", high=3e9),
+    )  # fmt: skip
+
+
+TUBE = TableSpec(
+    noun="support tube",
+    model=TubePlan,
+    check=check_wall,
+    fields=(
+        *_tube_fields(),
+        above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
+        *_metal_fields(),
+        flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
+    ),
+)
+
+
+def _check_mast(values: Values, at: Place) -> None:
+    check_wall(values, at)
+    bearing, top = values.get("bearing"), values.get("top")
+    if bearing is not None and top is not None and top <= bearing:
+        message = "the mast ends at its top bearing or below it"
+        at.child("top").fault(message, remedy=f"write a top above {bearing:g} m, from the ground")
+
+
+MAST = TableSpec(
+    noun="mast",
+    model=MastPlan,
+    check=_check_mast,
+    fields=(
+        *_tube_fields(),
+        from_zero("bearing", "length", "Top bearing above ground.", required=True,
+                  example="15 m"),
+        above_zero("top", "length", "Upper end above ground.", required=True, example="16.5 m"),
+        above_zero("rotator_below", "length", "From the top bearing down to the rotator."),
+        *_metal_fields(),
+    ),
+)  # fmt: skip
+
+ROTATOR = TableSpec(
+    noun="rotator",
+    model=RotatorPlan,
+    fields=(
+        choice("place", ROTATOR_PLACES, "place of a rotator",
+               "Below a bearing inside the tower, or on the mast and carrying it alone.",
+               required=True),
+        above_zero("turning_torque", "torque", "Torque while turning."),
+        above_zero("holding_torque", "torque", "Brake or worm torque at rest."),
+        above_zero("start_stop_torque", "torque",
+                   "Torque allowed while starting and stopping."),
+        above_zero("vertical_load", "force", "Load it may carry."),
+        above_zero("side_force", "force", "Side force it may carry."),
+        above_zero("area_inside", "area", "Rated wind area inside a tower.", high=100.0),
+        above_zero("area_on_mast", "area", "Rated wind area mast-mounted.", high=100.0),
+        choice("area_rule", AREA_RULES, "convention of an area",
+               "Whether those areas are projected, drag or flat-plate areas."),
+        above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST),
+        above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST),
+        above_zero("turning_speed", "turning speed", "Speed of turning.", high=10.0),
+        above_zero("stop_angle", "angle", "Angle in which it comes to rest.", high=1.6,
+                   example="1 deg"),
+        above_zero("turning_gust", "speed",
+                   "Nominal gust (3 s) in which it shall still turn.", high=150.0),
+        from_zero("friction", "torque", "Torque lost in bearing and cable loop."),
+    ),
+)  # fmt: skip
+
+STRAND = TableSpec(
+    noun="guy strand",
+    model=StrandPlan,
+    fields=(
+        words("name", "Size and grade.", longest=64, required=True),
+        above_zero("breaking_strength", "force", "Minimum breaking strength.", required=True),
+        above_zero("mass", "mass per length", "Mass of one metre.", required=True),
+        above_zero("stiffness", "force", "EA: cross section times Young's modulus.",
+                   required=True, example="2700 kN"),
+    ),
+)  # fmt: skip
+
+
+def _check_guy(values: Values, at: Place) -> None:
+    height, anchor = values.get("height"), values.get("anchor_height")
+    if height is not None and anchor is not None and anchor >= height:
+        message = "the anchors lie as high as the guys' upper ends or higher"
+        at.child("anchor_height").fault(message, remedy=f"write a height below {height:g} m")
+
+
+GUY = TableSpec(
+    noun="guy ring",
+    model=GuyPlan,
+    check=_check_guy,
+    fields=(
+        above_zero("height", "length", "Where the guys hold the support, above ground.",
+                   required=True, example="14 m"),
+        above_zero("radius", "length", "Anchors out from the support.", required=True,
+                   example="11 m"),
+        Field(
+            key="strand",
+            kind=NameOrTable(name=Choice(options=STRANDS, noun="strand"), table=STRAND),
+            help="Strand by its size and grade, or by its figures.",
+            required=True,
+            example=f'strand = "{STRANDS[1]}"',
+        ),
+        above_zero("tension", "force", "Tension with no wind."),
+        count("count", "Guys in the ring, evenly spaced.", least=3, most=12),
+        Field(key="first", kind=HEADING, help="Direction of the first anchor, from true north."),
+        either_sign("anchor_height", "length", "Anchors above the foot of the support."),
+    ),
+)  # fmt: skip
+
+
+def _check(values: Values, at: Place) -> None:
+    if values.get("tower") is not None and values.get("tube") is not None:
+        message = "a tower and a tube stand here; the beams hang on one of them"
+        at.child("tube").fault(message, remedy="keep [support.tower] or [support.tube], not both")
+    height = (values.get("tower") or values.get("tube") or {}).get("height")
+    for index, ring in enumerate(values.get("guy") or []):
+        upper = ring.get("height")
+        if height is not None and upper is not None and upper > height * (1 + 1e-9):
+            message = "these guys hold above the top of the support"
+            remedy = f"write a height up to {height:g} m"
+            at.child("guy", index, "height").fault(message, remedy=remedy)
+
+
+SUPPORT = TableSpec(
+    noun="support",
+    model=SupportPlan,
+    check=_check,
+    fields=(
+        choice("method", METHODS, "method",
+               "Allowable stresses with nominal wind, or strength with ultimate wind."),
+        from_zero("frost_depth", "length", "Local frost depth, 0 where there is none.",
+                  high=10.0),
+        Field(
+            key="soil",
+            kind=NameOrTable(name=Choice(options=SOILS, noun="soil class"), table=SOIL),
+            help="Soil by its class where nobody tested it, or by its figures.",
+        ),
+        Field(key="tower", kind=TOWER, help="Lattice tower."),
+        Field(key="tube", kind=TUBE, help="Tube from the ground up, in place of a tower."),
+        Field(key="mast", kind=MAST, help="Mast that turns and carries the beams."),
+        Field(key="rotator", kind=ROTATOR, help="Rotator with its maker's figures."),
+        Field(
+            key="guy",
+            kind=Tables(spec=GUY, header="[[support.guy]]", least=0, most=12),
+            help="Guy rings.",
+        ),
+        Field(key="anchor", kind=ANCHOR, help="Concrete block at each guy anchor."),
+        Field(key="base", kind=BASE, help="Footing of the support."),
+        Field(key="base_loads", kind=BASE_LOADS, help="Footing loads as the maker states them."),
+    ),
+)  # fmt: skip

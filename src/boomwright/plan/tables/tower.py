@@ -1,0 +1,58 @@
+"""``[support.tower]``: a lattice tower with its maker's rating."""
+
+from __future__ import annotations
+
+from boomwright.plan.fields import above_zero, choice, count, from_zero
+from boomwright.plan.model_support import TowerPlan, TowerRatingPlan
+from boomwright.plan.spec import Field, TableSpec
+from boomwright.plan.vocabulary import (
+    AREA_RULES,
+    AVERAGING,
+    EDITIONS,
+    EXPOSURES,
+    SPEED_KINDS,
+    TOWER_KINDS,
+)
+
+RATING = TableSpec(
+    noun="tower rating",
+    model=TowerRatingPlan,
+    fields=(
+        above_zero("area", "area", "Rated antenna area.", high=100.0),
+        choice("area_rule", AREA_RULES, "convention of an area",
+               "Whether that area is projected, drag or flat-plate area."),
+        above_zero("area_height", "length", "Height above ground of that area."),
+        above_zero("speed", "speed", "Wind speed of the rating.", high=150.0),
+        choice("averaging", AVERAGING, "averaging", "Whether it is a gust or a fastest mile."),
+        choice("kind", SPEED_KINDS, "kind of wind speed", "Whether it is ultimate or nominal."),
+        choice("exposure", EXPOSURES, "exposure category", "Exposure of the rating."),
+        choice("edition", EDITIONS, "code edition", "Code edition of the rating."),
+        from_zero("ice", "length", "Radial ice included, 0 when rated without.", high=0.2),
+        above_zero("mast_extension", "length", "Longest mast above the top bearing."),
+        above_zero("base_moment", "torque", "Rated base moment, nominal loads.",
+                   example="40 kN m"),
+        above_zero("base_shear", "force", "Rated base shear, nominal loads."),
+        above_zero("axial", "force", "Rated load straight down."),
+    ),
+)  # fmt: skip
+
+TOWER = TableSpec(
+    noun="tower",
+    model=TowerPlan,
+    fields=(
+        choice("kind", TOWER_KINDS, "kind of tower", "How it stands.", required=True),
+        above_zero("height", "length", "Height of the tower itself.", required=True,
+                   example="15 m"),
+        above_zero("section", "length", "Length of one section as bought."),
+        count("legs", "Legs that stand in the ground.", least=1, most=8),
+        above_zero("mass", "mass", "Mass of the whole tower."),
+        above_zero("drag_width", "length",
+                   "Drag area of one metre of tower, from its maker.", high=20.0),
+        above_zero("bending_stiffness", "bending stiffness",
+                   "Bending stiffness EI of the tower as a beam, from its maker."),
+        above_zero("top_drift", "length",
+                   "Sideways movement of the top under full wind, from its maker."),
+        above_zero("bracket", "length", "Height of the house bracket."),
+        Field(key="rating", kind=RATING, help="What its maker states."),
+    ),
+)  # fmt: skip

@@ -1,0 +1,99 @@
+"""``[wish]``: what an improved beam shall do, and what it must not exceed."""
+
+from __future__ import annotations
+
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, flag, number, words
+from boomwright.plan.kinds import Text
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.model_wish import MattersPlan, WishPlan
+from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.spec import Field, TableSpec, Values
+
+_COUNT = Number(low=1, high=100, whole=True)
+_OHM = Quantity(dimension="resistance", low=0.0, high=1e5)
+
+MATTERS = TableSpec(
+    noun="matters",
+    model=MattersPlan,
+    fields=(
+        number("gain", "How much a decibel of gain counts.", low=0.0, high=1000.0),
+        number("front_to_rear", "How much a decibel of front-to-rear ratio counts.",
+               low=0.0, high=1000.0),
+        number("swr", "How much a decibel less lost by reflection counts.",
+               low=0.0, high=1000.0),
+    ),
+)  # fmt: skip
+
+
+def _check(values: Values, at: Place) -> None:
+    for key in ("elements", "resistance"):
+        low_high = values.get(key)
+        if low_high and None not in low_high and low_high[0] > low_high[1]:
+            message = "the range runs from high to low"
+            at.child(key).fault(message, remedy="write the lower one first")
+    matters = values.get("matters")
+    if matters and None not in matters.values() and not any(matters.values()):
+        message = "nothing matters: every weight is 0"
+        at.child("matters").fault(message, remedy="give one of them a number above 0")
+
+
+WISH = TableSpec(
+    noun="wish",
+    model=WishPlan,
+    check=_check,
+    fields=(
+        words("beam", "Name of the beam it is about; not needed when there is one.", longest=64),
+        Field(
+            key="elements",
+            kind=Row(items=(_COUNT, _COUNT), least=2, example="[2, 4]"),
+            help="Fewest and most elements.",
+        ),
+        Field(
+            key="boom",
+            kind=Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
+            help="Longest boom.",
+            attribute="boom_length",
+        ),
+        Field(
+            key="element",
+            kind=Quantity(dimension="length", low=0.0, high=200.0, above_low=True),
+            help="Longest element, tip to tip.",
+            attribute="element_length",
+        ),
+        Field(
+            key="gain",
+            kind=Quantity(dimension="gain", low=-20.0, high=40.0),
+            help="Least gain over the band.",
+            attribute="gain_dbi",
+        ),
+        Field(
+            key="front_to_rear",
+            kind=Quantity(dimension="ratio in dB", low=0.0, high=80.0),
+            help="Least front-to-rear ratio over the band.",
+            attribute="front_to_rear_db",
+        ),
+        above_zero("rear_angle", "angle",
+                   "Half angle about the rear the ratio is taken over; left out, all of the "
+                   "rear half.", high=1.5708, example="60 deg"),
+        number("swr", "Greatest standing wave ratio over the band.", low=1.0, high=20.0),
+        flag("matched", "Whether that counts after a match at the design frequency."),
+        Field(key="take_off", kind=Quantity(dimension="angle", low=0.0, high=1.5),
+              help="Elevation at which the gain is wanted."),
+        above_zero("closest", "length", "Smallest distance of neighbours.", high=200.0),
+        flag("even_spacing", "Whether all spacings stay equal."),
+        flag("equal_directors", "Whether all directors stay alike."),
+        Field(
+            key="resistance",
+            kind=Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]'),
+            help="Lowest and highest feed resistance at the design frequency.",
+        ),
+        Field(key="matters", kind=MATTERS, help="How much each aim counts."),
+        Field(
+            key="frozen",
+            kind=ListOf(item=Text(longest=80), least=0, most=200,
+                        example='["beam[0].element[1].length"]'),
+            help="Places of the plan that must stay as they are.",
+        ),
+    ),
+)  # fmt: skip
