@@ -148,15 +148,33 @@ class Windows:
         self._open: set[LiveWindow] = set()
 
     def add(self, window: LiveWindow) -> None:
-        """Add a window."""
+        """Add a window.
+
+        Parameters
+        ----------
+        window
+            the window [-]
+        """
         self._open.add(window)
 
     def remove(self, window: LiveWindow) -> None:
-        """Remove a window."""
+        """Remove a window.
+
+        Parameters
+        ----------
+        window
+            the window [-]
+        """
         self._open.discard(window)
 
     def repaint(self, *, but: LiveWindow) -> None:
-        """Have every other window repaint."""
+        """Have every other window repaint.
+
+        Parameters
+        ----------
+        but
+            the window that need not [-]
+        """
         for window in self._open - {but}:
             window.repaint()
 

@@ -105,32 +105,32 @@ class PlanDesk:
 
     @property
     def plan(self) -> Plan:
-        """The plan as it stands."""
+        """The plan as it stands [-]."""
         return self._plan
 
     @property
     def text(self) -> str:
-        """The plan file as it stands on the desk."""
+        """The plan file as it stands on the desk [-]."""
         return self._text
 
     @property
     def revision(self) -> int:
-        """Number that grows with every change of the plan."""
+        """Number that grows with every change of the plan [-]."""
         return self._revision
 
     @property
     def undo_label(self) -> str:
-        """What undo would take back, or empty."""
+        """What undo would take back, or empty [-]."""
         return self._undo[-1].label if self._undo else ""
 
     @property
     def redo_label(self) -> str:
-        """What redo would do again, or empty."""
+        """What redo would do again, or empty [-]."""
         return self._redo[-1].label if self._redo else ""
 
     @property
     def saving(self) -> Saving:
-        """Whether the plan is in its file."""
+        """Whether the plan is in its file [-]."""
         with self._lock:
             if self._theirs is not None:
                 return Saving(
@@ -289,11 +289,11 @@ class PlanDesk:
         """Give the new text and the name of the step."""
         match edit:
             case Move():
-                label = f"{self.role(edit.beam, edit.element)} moved"
+                label = f"{self._role(edit.beam, edit.element)} moved"
                 place = f"beam[{edit.beam}].element[{edit.element}].at"
                 return self.tools.rewrite(self._text, {place: edit.position}), label
             case Lengthen():
-                label = f"length of {self.role(edit.beam, edit.element)} changed"
+                label = f"length of {self._role(edit.beam, edit.element)} changed"
                 changed = self.tools.set_element_length(
                     self._text, beam=edit.beam, element=edit.element, length=edit.length
                 )
@@ -310,7 +310,7 @@ class PlanDesk:
             return self.tools.rewrite(self._text, {edit.place: edit.text})
         beam_number, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
         beam = self.beam(beam_number)
-        self.role(beam_number, element)
+        self._role(beam_number, element)
         try:
             length = parse_quantity(edit.text, "length", wavelength=beam.wavelength)
         except QuantityError as error:
@@ -350,7 +350,7 @@ class PlanDesk:
             raise PlanError((_absent(f"beam[{number}]"),))
         return self._plan.beams[number]
 
-    def role(self, beam: int, element: int) -> str:
+    def _role(self, beam: int, element: int) -> str:
         """Name an element's role, refusing one the plan does not have."""
         elements = self.beam(beam).elements
         if element >= len(elements):
