@@ -5,10 +5,15 @@ The two shells know nothing of each other; this is where they meet.
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 
 from boomwright.cli import run
+
+# The matrices are small: a second thread of linear algebra costs more than it brings. Read when
+# NumPy loads, which no import above does; an owner's own setting stands.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 def open_page(*, path: Path, port: int, browser: bool) -> None:

@@ -18,6 +18,7 @@ from boomwright.solver import (
     ErrorBand,
     Figures,
     Ground,
+    GroundMethod,
     PatternCut,
     Preparer,
     SweepPoint,
@@ -39,6 +40,8 @@ Floats = NDArray[np.float64]
 _CUT_STEP_DEG = 1.0
 #: step of the elevation cut over ground, fine enough for the lobes of a high beam [deg]
 _LOBE_STEP_DEG = 0.25
+#: the same while a hand moves [deg]
+_QUICK_LOBE_STEP_DEG = 0.5
 #: step of the search for the strongest gain in the rear half-plane [deg]
 _REAR_STEP_DEG = 2.5
 
@@ -118,7 +121,9 @@ def read_beam(
     balance = 1.0 - float(
         (radiated_power(source=at_design.source)[0] + at_design.lost[0]) / at_design.accepted[0]
     )
-    over_ground = _over_ground(beam, ground, band.gain_db[design], solution, design, prepare)
+    over_ground = _over_ground(
+        beam, ground, float(band.gain_db[design]), beam.design_frequency, prepare
+    )
     return BeamReadings(
         beam=beam,
         reference_resistance=reference_resistance,
@@ -196,7 +201,15 @@ def quick_look(
     return QuickLook(
         point=_sweep_points(solution, figures, band, reference_resistance)[0],
         azimuth_pattern=_azimuth_cut(solution, 0),
-        over_ground=_over_ground(beam, ground, band.gain_db[0], solution, 0, prepare),
+        over_ground=_over_ground(
+            beam,
+            ground,
+            float(band.gain_db[0]),
+            frequency,
+            prepare,
+            # Under the hand the quick image will do; a pause brings the exact integrals.
+            method="exact" if previous is None else "image",
+        ),
     )
 
 
@@ -256,7 +269,10 @@ def _azimuth_cut(
     height: float = 0.0,
     elevation_deg: float = 0.0,
 ) -> PatternCut:
-    angle = np.arange(0.0, 360.0 + _CUT_STEP_DEG / 2.0, _CUT_STEP_DEG)
+    # Without further wires a beam is the same on both sides of its heading.
+    both_sides = bool(solution.beam.wires)
+    last = 360.0 if both_sides else 180.0
+    angle = np.arange(0.0, last + _CUT_STEP_DEG / 2.0, _CUT_STEP_DEG)
     gain = gain_dbi(
         solution=solution.at_frequency(number=at),
         azimuth=np.radians(angle),
@@ -264,14 +280,25 @@ def _azimuth_cut(
         ground=ground,
         height=height,
     )
-    return PatternCut(plane="azimuth", at_deg=elevation_deg, angle_deg=angle, gain_dbi=gain[0])
+    if both_sides:
+        return PatternCut(plane="azimuth", at_deg=elevation_deg, angle_deg=angle, gain_dbi=gain[0])
+    return PatternCut(
+        plane="azimuth",
+        at_deg=elevation_deg,
+        angle_deg=np.concatenate([angle, 360.0 - angle[-2::-1]]),
+        gain_dbi=np.concatenate([gain[0], gain[0, -2::-1]]),
+    )
 
 
 def _elevation_cut(
-    solution: BeamSolution, at: int, *, ground: Ground = FREE_SPACE, height: float = 0.0
+    solution: BeamSolution,
+    at: int,
+    *,
+    ground: Ground = FREE_SPACE,
+    height: float = 0.0,
+    step: float = _CUT_STEP_DEG,
 ) -> PatternCut:
-    over_ground = ground.kind != "free space"
-    step, last = (_LOBE_STEP_DEG, 180.0) if over_ground else (_CUT_STEP_DEG, 360.0)
+    last = 180.0 if ground.kind != "free space" else 360.0
     angle = np.arange(0.0, last + step / 2.0, step)
     radians = np.radians(angle)
     # Past the zenith the cut comes down behind the beam: azimuth turns to the back.
@@ -291,20 +318,31 @@ def _over_ground(
     beam: Beam,
     ground: Ground,
     gain_error_db: float,
-    free: BeamSolution,
-    at: int,
+    frequency: float,
     prepare: Preparer,
+    *,
+    method: GroundMethod = "exact",
 ) -> OverGround | None:
     if ground.kind == "free space":
         return None
-    at_frequency = free.frequencies[at : at + 1]
-    highest = float(max(*beam.band, *at_frequency))
-    detail = working_detail(frequency=highest)
+    detail = working_detail(frequency=max(*beam.band, frequency))
     solution = solve_beam(
-        beam=beam, frequencies=at_frequency, detail=detail, ground=ground, prepare=prepare
+        beam=beam,
+        frequencies=np.array([frequency]),
+        detail=detail,
+        ground=ground,
+        method=method,
+        prepare=prepare,
     )
-    gain_error_db += _ground_doubt_db(solution, detail, ground, prepare)
-    cut = _elevation_cut(solution, 0, ground=ground, height=beam.height)
+    if method == "exact":
+        gain_error_db += _ground_doubt_db(solution, detail, ground, prepare)
+    cut = _elevation_cut(
+        solution,
+        0,
+        ground=ground,
+        height=beam.height,
+        step=_LOBE_STEP_DEG if method == "exact" else _QUICK_LOBE_STEP_DEG,
+    )
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
     peak = max(found, key=lambda lobe: lobe.gain_dbi)
