@@ -1,0 +1,106 @@
+"""How the current of an element radiates towards a direction: weights of its moments."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver.element_response import POLYNOMIALS
+
+#: terms of the ascending series of the spherical Bessel functions: 1e-15 up to arguments of 4
+_TERMS = 16
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Directions:
+    """Directions in which the gain is watched.
+
+    Parameters
+    ----------
+    along_boom
+        cosine of the angle to the heading [-] (d,)
+    along_elements
+        cosine of the angle to the elements [-] (d,)
+    """
+
+    along_boom: NDArray[np.float64]
+    along_elements: NDArray[np.float64]
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "along_boom", read_only(self.along_boom))
+        object.__setattr__(self, "along_elements", read_only(self.along_elements))
+
+
+def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) -> Directions:
+    """Turn angles into direction cosines.
+
+    Parameters
+    ----------
+    azimuth
+        counter-clockwise from the heading [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+
+    Returns
+    -------
+    Directions
+        the directions [-]
+    """
+    return Directions(
+        along_boom=np.cos(azimuth) * np.cos(elevation),
+        along_elements=np.sin(azimuth) * np.cos(elevation),
+    )
+
+
+def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
+    """Weights of the current moments P0, P2... towards a direction, with slopes.
+
+    The integral of P2p(t) cos(q t) over 0..1 is (-1)^p j2p(q) {dlmf-10-54}; a current is the sum of
+    its moments times (4 p + 1) P2p / h.
+
+    Parameters
+    ----------
+    argument
+        wavenumber times half length times the cosine to the element, up to 4 [-] (any shape)
+    xp
+        array namespace [-]
+
+    Returns
+    -------
+    tuple of array
+        weights and their slopes in the argument [-] (POLYNOMIALS, *shape)
+    """
+    squared = argument * argument
+    weights, slopes = [], []
+    for order in range(POLYNOMIALS):
+        degree = 2 * order
+        value = xp.zeros_like(argument)
+        slope = xp.zeros_like(argument)
+        for term in reversed(range(_TERMS)):
+            factor = _series_factor(degree, term)
+            value = value * squared + factor
+            slope = slope * squared + factor * (degree + 2 * term)
+        sign = (-1.0) ** order * (2 * degree + 1)
+        weights.append(sign * value * argument**degree)
+        slopes.append(sign * (slope * argument ** max(degree - 1, 0) if degree else slope))
+    slopes[0] = _first_slope(argument, squared, xp)
+    return xp.stack(weights), xp.stack(slopes)
+
+
+def _series_factor(degree: int, term: int) -> float:
+    """Factor of q^(degree + 2 term) in the spherical Bessel function {dlmf-10-53}."""
+    odd = math.prod(range(1, 2 * (degree + term) + 2, 2))
+    return (-0.5) ** term / (math.factorial(term) * odd)
+
+
+def _first_slope(argument: Any, squared: Any, xp: Any) -> Any:
+    """Slope of j0, whose series starts with a constant."""
+    slope = xp.zeros_like(argument)
+    for term in reversed(range(1, _TERMS)):
+        slope = slope * squared + _series_factor(0, term) * 2 * term
+    return slope * argument

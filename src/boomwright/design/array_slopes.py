@@ -1,0 +1,327 @@
+"""Figures of many designs over a band with exact slopes, by one adjoint solution each.
+
+The condensed system of an array is symmetric, M x = e. A figure linear in x, a = c x, then
+changes by da = dc x - y dM x with M y = c: one more right-hand side a figure, whatever the number
+of dimensions.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.design.aims import Directions, moment_weights
+from boomwright.design.mutual_slopes import MutualSlopes, mutual_slopes, pairs_of
+from boomwright.solver.element_response import POLYNOMIALS, ElementFamily
+
+_SIZE = POLYNOMIALS + 1
+_DECIBEL = 10.0 / np.log(10.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BandTables:
+    """What a batch needs of its elements over a band.
+
+    Parameters
+    ----------
+    wavenumbers
+        wavenumbers [rad/m] (f,)
+    series
+        Chebyshev series of each element's condensed impedance, the gaps of parasitic
+        elements closed (n_elements, terms, f, (POLYNOMIALS + 1)^2)
+    shortest, longest
+        range of half lengths of each element [m] (n_elements,)
+    driven
+        number of the driven element [-]
+    closest_wl
+        smallest spacing of neighbours, in wavelengths, that must be resolved [-]
+    """
+
+    wavenumbers: Any
+    series: Any
+    shortest: Any
+    longest: Any
+    driven: int
+    closest_wl: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ArraySlopes:
+    """Figures of a batch of designs, with slopes in positions and half lengths.
+
+    Parameters
+    ----------
+    impedance
+        feed-point impedance [ohm] (b, f)
+    impedance_slopes
+        its slopes, positions first [ohm/m] (b, f, 2 n_elements)
+    gain_db
+        gain towards each direction, losses included [dBi] (b, f, d)
+    gain_slopes
+        its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
+    """
+
+    impedance: Any
+    impedance_slopes: Any
+    gain_db: Any
+    gain_slopes: Any
+
+
+def band_tables(
+    *,
+    families: tuple[ElementFamily, ...],
+    driven: int,
+    closest_wl: float = 0.07,
+    xp: Any = np,
+) -> BandTables:
+    """Gather the tables of an array's elements over all their frequencies.
+
+    Parameters
+    ----------
+    families
+        family of each element, the driven one with its feed gap [-] (n_elements,)
+    driven
+        number of the driven element [-]
+    closest_wl
+        smallest spacing of neighbours, in wavelengths, that must be resolved [-]
+    xp
+        array namespace [-]
+
+    Returns
+    -------
+    BandTables
+        the tables as arrays of that namespace [-]
+    """
+    closed: dict[int, Any] = {}
+    series = []
+    for number, family in enumerate(families):
+        if number != driven and id(family) not in closed:
+            closed[id(family)] = _closed_gap(family.series)
+        chosen = family.series if number == driven else closed[id(family)]
+        frequencies, terms = chosen.shape[:2]
+        series.append(chosen.transpose(1, 0, 2, 3).reshape(terms, frequencies, _SIZE**2))
+    wavenumbers = 2.0 * np.pi * families[0].frequencies / SPEED_OF_LIGHT
+    return BandTables(
+        wavenumbers=xp.asarray(wavenumbers),
+        series=xp.asarray(np.stack(series)),
+        shortest=xp.asarray(np.array([family.shortest for family in families])),
+        longest=xp.asarray(np.array([family.longest for family in families])),
+        driven=driven,
+        closest_wl=closest_wl,
+    )
+
+
+def at_one_frequency(*, tables: BandTables, number: int) -> BandTables:
+    """Keep one frequency of the tables.
+
+    Parameters
+    ----------
+    tables
+        tables over the band [-]
+    number
+        number of the frequency [-]
+
+    Returns
+    -------
+    BandTables
+        tables at that frequency [-]
+    """
+    rows = slice(number, number + 1)
+    return replace(tables, wavenumbers=tables.wavenumbers[rows], series=tables.series[:, :, rows])
+
+
+def _closed_gap(series: Any) -> Any:
+    """Series of an element whose gap is closed: no voltage there, so the feed drops out."""
+    terms = series.shape[1]
+    nodes = np.cos(np.pi * (np.arange(terms) + 0.5) / terms)
+    basis = np.cos(np.arccos(nodes)[:, None] * np.arange(terms))
+    full = np.einsum("nt,ftab->fnab", basis, series)
+    short = np.zeros_like(full)
+    short[..., :-1, :-1] = (
+        full[..., :-1, :-1] - full[..., :-1, -1:] * full[..., -1:, :-1] / full[..., -1:, -1:]
+    )
+    back = basis.T * 2.0 / terms
+    back[0] /= 2.0
+    return np.einsum("tn,fnab->ftab", back, short)
+
+
+def array_slopes(
+    *,
+    tables: BandTables,
+    positions: Any,
+    half_lengths: Any,
+    towards: Directions,
+    xp: Any = np,
+) -> ArraySlopes:
+    """Solve a batch of designs over a band, slopes included.
+
+    Parameters
+    ----------
+    tables
+        tables of the elements [-]
+    positions
+        places along the boom, rising [m] (b, n_elements)
+    half_lengths
+        half lengths [m] (b, n_elements)
+    towards
+        directions in which the gain is watched [-] (d,)
+    xp
+        array namespace of the arguments [-]
+
+    Returns
+    -------
+    ArraySlopes
+        figures and slopes [-]
+    """
+    own, own_slopes = _own(tables, half_lengths, xp)
+    mutual = mutual_slopes(
+        wavenumbers=tables.wavenumbers,
+        positions=positions,
+        half_lengths=half_lengths,
+        closest_wl=tables.closest_wl,
+        xp=xp,
+    )
+    matrix = _system(own, mutual.field, tables.driven, xp)
+    weights = _towards(tables, positions, half_lengths, towards, xp)
+    right = xp.concat([_unit_like(weights[0], xp), weights[0]], axis=2)
+    # Rows of the answer: the state first, then one adjoint state a direction.
+    states = xp.permute_dims(
+        xp.linalg.solve(matrix, xp.permute_dims(right, (0, 1, 3, 2))), (0, 1, 3, 2)
+    )
+    state = states[:, :, 0]
+    changes = _changes(states, own_slopes, mutual, tables.driven, xp)
+    current = 2.0 * state[:, :, -1]
+    current_slopes = -2.0 * changes[:, :, 0]
+    impedance = 1.0 / current
+    field = (weights[0] * state[:, :, None]).sum(3)
+    moments = xp.reshape(state[:, :, :-1], (*state.shape[:2], 1, -1, POLYNOMIALS))
+    explicit = xp.concat([(part * moments).sum(4) for part in weights[1:]], axis=3)
+    field_slopes = explicit - changes[:, :, 1:]
+    # Twice: both halves radiate. Density over isotropic density of the power 0.5 Re I.
+    density = (tables.wavenumbers * VACUUM_IMPEDANCE / (4.0 * np.pi)) ** 2
+    scale = (4.0 * 4.0 * np.pi / VACUUM_IMPEDANCE) * density[None, :] / current.real
+    across = xp.asarray(1.0 - towards.along_elements**2)
+    level = xp.abs(field) ** 2 * scale[:, :, None] * across
+    share = current_slopes.real / current.real[:, :, None]
+    return ArraySlopes(
+        impedance=impedance,
+        impedance_slopes=-current_slopes * impedance[:, :, None] ** 2,
+        gain_db=10.0 * xp.log10(xp.maximum(level, 1e-30)),
+        gain_slopes=_DECIBEL
+        * (2.0 * (field_slopes / field[:, :, :, None]).real - share[:, :, None]),
+    )
+
+
+def _own(tables: BandTables, half_lengths: Any, xp: Any) -> tuple[Any, Any]:
+    """Condensed impedances and slopes (b, f, n, size, size)."""
+    span = tables.longest - tables.shortest
+    place = 2.0 * (half_lengths - tables.shortest) / span - 1.0
+    elements, terms, frequencies, square = tables.series.shape
+    basis = [xp.ones_like(place), place]
+    # Slopes of the first kind are multiples of the second kind: T_n' = n U_(n-1).
+    second = [xp.ones_like(place), 2.0 * place]
+    for _ in range(2, terms):
+        basis.append(2.0 * place * basis[-1] - basis[-2])
+        second.append(2.0 * place * second[-1] - second[-2])
+    slopes = [xp.zeros_like(place)]
+    slopes += [order * second[order - 1] for order in range(1, terms)]
+    both = xp.stack([xp.stack(basis, 2), xp.stack(slopes, 2) * (2.0 / span)[:, None]])
+    flat = xp.reshape(tables.series, (elements, terms, frequencies * square))
+    mixed = xp.matmul(xp.permute_dims(both, (0, 2, 1, 3)) + 0.0j, flat)
+    shaped = xp.reshape(mixed, (2, elements, -1, frequencies, _SIZE, _SIZE))
+    turned = xp.permute_dims(shaped, (0, 2, 3, 1, 4, 5))
+    return turned[0], turned[1]
+
+
+def _system(own: Any, mutual: Any, driven: int, xp: Any) -> Any:
+    """Impedance matrices of the arrays (b, f, s, s)."""
+    batch, frequencies, count = own.shape[:3]
+    size = count * POLYNOMIALS + 1
+    matrix = xp.zeros((batch, frequencies, size, size), dtype=own.dtype)
+    for index in range(count):
+        rows = slice(index * POLYNOMIALS, (index + 1) * POLYNOMIALS)
+        matrix[:, :, rows, rows] = own[:, :, index, :-1, :-1]
+    rows = slice(driven * POLYNOMIALS, (driven + 1) * POLYNOMIALS)
+    matrix[:, :, rows, -1] = own[:, :, driven, :-1, -1]
+    matrix[:, :, -1, rows] = own[:, :, driven, -1, :-1]
+    matrix[:, :, -1, -1] = own[:, :, driven, -1, -1]
+    for pair, (first, second) in enumerate(zip(*pairs_of(count), strict=True)):
+        rows = slice(first * POLYNOMIALS, (first + 1) * POLYNOMIALS)
+        columns = slice(second * POLYNOMIALS, (second + 1) * POLYNOMIALS)
+        matrix[:, :, rows, columns] = mutual[:, :, pair]
+        matrix[:, :, columns, rows] = xp.permute_dims(mutual[:, :, pair], (0, 1, 3, 2))
+    return matrix
+
+
+def _unit_like(weights: Any, xp: Any) -> Any:
+    """One volt at the feed, as a row (b, f, 1, s)."""
+    row = xp.zeros_like(weights[:, :, :1])
+    row[..., -1] = 1.0
+    return row
+
+
+def _towards(
+    tables: BandTables, positions: Any, half_lengths: Any, towards: Directions, xp: Any
+) -> tuple[Any, Any, Any]:
+    """Weights of the state towards each direction (b, f, d, s) and their slopes by element.
+
+    The slopes are (b, f, d, n, POLYNOMIALS): first in the positions, then in the half lengths.
+    """
+    along = tables.wavenumbers[:, None] * xp.asarray(towards.along_boom)
+    sideways = tables.wavenumbers[:, None] * xp.asarray(towards.along_elements)
+    turn = along[None, :, :, None] * positions[:, None, None, :]
+    phasor = (xp.cos(turn) + 1j * xp.sin(turn))[..., None]
+    argument = sideways[None, :, :, None] * half_lengths[:, None, None, :]
+    weights, slopes = moment_weights(argument, xp)
+    shaped = xp.permute_dims(weights, (1, 2, 3, 4, 0)) * phasor
+    by_length = xp.permute_dims(slopes, (1, 2, 3, 4, 0)) * phasor
+    flat = xp.reshape(shaped, (*shaped.shape[:3], -1))
+    padded = xp.concat([flat, xp.zeros_like(flat[..., :1])], axis=3)
+    return (
+        padded,
+        1j * along[None, :, :, None, None] * shaped,
+        sideways[None, :, :, None, None] * by_length,
+    )
+
+
+def _changes(states: Any, own_slopes: Any, mutual: MutualSlopes, driven: int, xp: Any) -> Any:
+    """Products y dM x for every left state and dimension (b, f, 1 + d, 2 n)."""
+    batch, frequencies, lefts = states.shape[:3]
+    count = own_slopes.shape[2]
+    split = xp.reshape(states[..., :-1], (batch, frequencies, lefts, count, POLYNOMIALS))
+    feed = xp.zeros_like(split[..., :1])
+    feed[:, :, :, driven, 0] = states[..., -1]
+    left = xp.permute_dims(xp.concat([split, feed], axis=4), (0, 1, 3, 2, 4))
+    right = left[:, :, :, :1]
+    lengths = (left * xp.matmul(right, xp.permute_dims(own_slopes, (0, 1, 2, 4, 3)))).sum(4)
+    first, second = pairs_of(count)
+    ends = left[..., :-1]
+    left1, left2 = ends[:, :, first], ends[:, :, second]
+    right1, right2 = right[:, :, first, :, :-1], right[:, :, second, :, :-1]
+
+    def product(block: Any) -> Any:
+        one = left1 * xp.matmul(right2, xp.permute_dims(block, (0, 1, 2, 4, 3)))
+        two = left2 * xp.matmul(right1, block)
+        return (one + two).sum(4)
+
+    one, two = _incidence(first, second, count, xp)
+    by_pair = xp.permute_dims(product(mutual.by_spacing), (0, 1, 3, 2))
+    by_first = xp.permute_dims(product(mutual.by_first), (0, 1, 3, 2))
+    by_second = xp.permute_dims(product(mutual.by_second), (0, 1, 3, 2))
+    own = xp.permute_dims(lengths, (0, 1, 3, 2))
+    return xp.concat(
+        [
+            xp.matmul(by_pair, two - one),
+            own + xp.matmul(by_first, one) + xp.matmul(by_second, two),
+        ],
+        axis=3,
+    )
+
+
+def _incidence(first: list[int], second: list[int], count: int, xp: Any) -> tuple[Any, Any]:
+    """Which element is the first and the second of each pair (n_pairs, n)."""
+    eye = np.eye(count, dtype=complex)
+    return xp.asarray(eye[first]), xp.asarray(eye[second])

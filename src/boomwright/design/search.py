@@ -1,0 +1,430 @@
+"""The search over many starts: any executor, progress, cancel, and resume after a kill.
+
+Rounds: listed and drawn starts first, then, as the global check, hops around the best and fresh
+draws, until a round finds nothing better. What is started where depends on the seed and on finished
+rounds alone, never on timing or the number of workers, so a search gives the same answer
+however it is run or how often it was broken off.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, wait
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.design.minimax import LocalBest, climb
+from boomwright.design.space import WishError
+from boomwright.design.starts import drawn_starts, hops, listed_starts
+from boomwright.design.targets import Problem
+
+Floats = NDArray[np.float64]
+
+#: seconds between two looks whether to stop, while workers work
+_LOOK = 0.1
+#: a later round must be better by this to call for another one [dB]
+_BETTER = 0.005
+#: rounds at most
+_ROUNDS = 4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClimbedStart:
+    """What became of one start, in plain numbers that JSON can hold.
+
+    Parameters
+    ----------
+    round_number
+        round it belongs to [-]
+    number
+        number within the round [-]
+    free
+        free numbers where it ended [-]
+    score
+        weighed worst figures less the price of broken limits [dB]
+    breach
+        how far limits are broken [dB]
+    gain_dbi
+        worst gain in the band [dBi]
+    front_to_rear_db
+        worst front-to-rear ratio in the watched directions [dB]
+    reflection_db
+        largest loss by reflection [dB]
+    evaluations
+        designs computed [-]
+    """
+
+    round_number: int
+    number: int
+    free: tuple[float, ...]
+    score: float
+    breach: float
+    gain_dbi: float
+    front_to_rear_db: float
+    reflection_db: float
+    evaluations: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SearchState:
+    """All that a search knows; enough to go on from.
+
+    Parameters
+    ----------
+    seed
+        seed of its chance [-]
+    starts
+        starts in each round [-]
+    climbed
+        finished starts [-]
+    finished
+        whether the search came to its end [-]
+    """
+
+    seed: int
+    starts: int
+    climbed: tuple[ClimbedStart, ...] = ()
+    finished: bool = False
+
+    @property
+    def best(self) -> ClimbedStart | None:
+        """Best start so far, None before the first one ends [-]."""
+        return max(self.climbed, key=lambda one: (one.score, -one.number), default=None)
+
+    def document(self) -> dict[str, Any]:
+        """Write the state as plain data for JSON.
+
+        Returns
+        -------
+        dict
+            plain data [-]
+        """
+        return {
+            "seed": self.seed,
+            "starts": self.starts,
+            "finished": self.finished,
+            "climbed": [
+                [
+                    one.round_number,
+                    one.number,
+                    list(one.free),
+                    one.score,
+                    one.breach,
+                    one.gain_dbi,
+                    one.front_to_rear_db,
+                    one.reflection_db,
+                    one.evaluations,
+                ]
+                for one in self.climbed
+            ],
+        }
+
+
+def state_from(document: dict[str, Any]) -> SearchState:
+    """Read a state back from plain data.
+
+    Parameters
+    ----------
+    document
+        what :meth:`SearchState.document` wrote [-]
+
+    Returns
+    -------
+    SearchState
+        the state [-]
+
+    Raises
+    ------
+    WishError
+        when it is no such document
+    """
+    names = ClimbedStart.__dataclass_fields__
+    try:
+        climbed = tuple(
+            ClimbedStart(**{**dict(zip(names, row, strict=True)), "free": tuple(row[2])})
+            for row in document["climbed"]
+        )
+        return SearchState(
+            seed=int(document["seed"]),
+            starts=int(document["starts"]),
+            climbed=climbed,
+            finished=bool(document["finished"]),
+        )
+    except (KeyError, TypeError, ValueError, IndexError) as error:
+        message = f"the saved search cannot be read ({error}) -> delete it and search again"
+        raise WishError(message) from None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Progress:
+    """How far a search is.
+
+    Parameters
+    ----------
+    done
+        starts finished [-]
+    total
+        starts planned so far; a round that finds something better adds one [-]
+    best
+        best finished start, None before the first one ends [-]
+    state
+        what to save to go on from here [-]
+    new_state
+        True when a start has finished since the last report, so that saving is worth while [-]
+    """
+
+    done: int
+    total: int
+    best: ClimbedStart | None
+    state: SearchState
+    new_state: bool
+
+
+#: told how far the search is, several times a second; False stops it
+OnProgress = Callable[[Progress], bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Ground:
+    """What starts are drawn from.
+
+    Parameters
+    ----------
+    resonances
+        half length of resonance of each element [m] (n_elements,)
+    boom
+        longest boom [m]
+    wavelength
+        wavelength at the design frequency [m]
+    given
+        designs to start from besides, as free numbers [-] (k, m)
+    """
+
+    resonances: Floats
+    boom: float
+    wavelength: float
+    given: tuple[Floats, ...] = ()
+
+
+def search(
+    *,
+    problem: Problem,
+    ground: Ground,
+    seed: int = 0,
+    starts: int = 12,
+    state: SearchState | None = None,
+    executor: Executor | None = None,
+    on_progress: OnProgress | None = None,
+) -> SearchState:
+    """Search from many starts until a round finds nothing better.
+
+    Parameters
+    ----------
+    problem
+        the problem; it travels to the workers [-]
+    ground
+        what starts are drawn from [-]
+    seed
+        seed of the chance [-]
+    starts
+        starts in each round [-]
+    state
+        an earlier state of the same search to go on from [-]
+    executor
+        where to climb; None for here [-]
+    on_progress
+        told how far it is; False stops [-]
+
+    Returns
+    -------
+    SearchState
+        the state at the end, or where it was stopped [-]
+
+    Raises
+    ------
+    WishError
+        when the state given belongs to another search
+    """
+    now = SearchState(seed=seed, starts=starts) if state is None else state
+    if (now.seed, now.starts) != (seed, starts):
+        message = (
+            f"the saved search had seed {now.seed} and {now.starts} starts, not {seed} and "
+            f"{starts} -> resume it as it was, or delete it"
+        )
+        raise WishError(message)
+    tell = _Teller(now, starts, on_progress)
+    for round_number in range(_ROUNDS):
+        before = _best_score(now, round_number - 1)
+        if round_number and before <= _best_score(now, round_number - 2) + _BETTER:
+            break
+        frees = _round_starts(problem, ground, now, round_number)
+        have = {one.number for one in now.climbed if one.round_number == round_number}
+        todo = [(number, free) for number, free in enumerate(frees) if number not in have]
+        tell.total = len([one for one in now.climbed if one.round_number < round_number])
+        tell.total += len(frees)
+        run = _here if executor is None else _spread
+        now, whole = run(problem, round_number, todo, now, tell, executor)
+        if not whole:
+            return now
+        tell.state = now
+    return replace(now, finished=True)
+
+
+def _best_score(state: SearchState, up_to: int) -> float:
+    """Best score of the rounds up to one."""
+    scores = [one.score for one in state.climbed if one.round_number <= up_to]
+    return max(scores, default=-math.inf)
+
+
+def _round_starts(
+    problem: Problem, ground: Ground, state: SearchState, round_number: int
+) -> list[Floats]:
+    """Free numbers that a round starts from: settled by the seed and the rounds before."""
+    generator = np.random.default_rng([state.seed, round_number])
+    space = problem.space
+    listed: list[Floats] = []
+    if round_number == 0:
+        listed += list(ground.given)
+        found = listed_starts(
+            resonances=ground.resonances,
+            driven=problem.tables.driven,
+            boom=ground.boom,
+            wavelength=ground.wavelength,
+        )
+    else:
+        earlier = [one for one in state.climbed if one.round_number < round_number]
+        best = max(earlier, key=lambda one: (one.score, -one.number))
+        found = hops(
+            problem=problem,
+            free=np.array(best.free),
+            wanted=state.starts // 2,
+            generator=generator,
+        )
+    listed += [
+        space.nearest(positions=one.positions, half_lengths=one.half_lengths) for one in found
+    ]
+    listed = listed[: state.starts]
+    drawn = drawn_starts(
+        problem=problem,
+        resonances=ground.resonances,
+        boom=ground.boom,
+        wanted=max(state.starts - len(listed), 0),
+        generator=generator,
+    )
+    return listed + [
+        space.nearest(positions=one.positions, half_lengths=one.half_lengths) for one in drawn
+    ]
+
+
+class _Teller:
+    """Reports progress and hears whether to go on."""
+
+    def __init__(self, state: SearchState, total: int, on_progress: OnProgress | None) -> None:
+        self.state = state
+        self.total = total
+        self.on_progress = on_progress
+        self.told = len(state.climbed)
+
+    def go_on(self) -> bool:
+        if self.on_progress is None:
+            return True
+        state = self.state
+        fresh = len(state.climbed) > self.told
+        self.told = len(state.climbed)
+        return self.on_progress(
+            Progress(
+                done=len(state.climbed),
+                total=self.total,
+                best=state.best,
+                state=state,
+                new_state=fresh,
+            )
+        )
+
+
+def climb_start(problem: Problem, free: Floats) -> LocalBest:
+    """Climb from one start; a function of its own, so that it can travel to workers.
+
+    Parameters
+    ----------
+    problem
+        the problem [-]
+    free
+        free numbers to start from [-] (m,)
+
+    Returns
+    -------
+    LocalBest
+        where it ended [-]
+    """
+    return climb(problem=problem, start=free)
+
+
+def _with(state: SearchState, round_number: int, number: int, local: LocalBest) -> SearchState:
+    one = ClimbedStart(
+        round_number=round_number,
+        number=number,
+        free=tuple(local.free.tolist()),
+        score=local.score,
+        breach=local.breach,
+        gain_dbi=local.gain_dbi,
+        front_to_rear_db=local.front_to_rear_db,
+        reflection_db=local.reflection_db,
+        evaluations=local.evaluations,
+    )
+    climbed = sorted((*state.climbed, one), key=lambda each: (each.round_number, each.number))
+    return replace(state, climbed=tuple(climbed))
+
+
+_Todo = list[tuple[int, Floats]]
+
+
+def _here(
+    problem: Problem,
+    round_number: int,
+    todo: _Todo,
+    state: SearchState,
+    tell: _Teller,
+    executor: Executor | None,
+) -> tuple[SearchState, bool]:
+    """Climb one after the other in this process."""
+    del executor
+    for number, free in todo:
+        local = climb(problem=problem, start=free, go_on=tell.go_on)
+        if not local.finished:
+            return state, False
+        state = _with(state, round_number, number, local)
+        tell.state = state
+        if not tell.go_on():
+            return state, False
+    return state, True
+
+
+def _spread(
+    problem: Problem,
+    round_number: int,
+    todo: _Todo,
+    state: SearchState,
+    tell: _Teller,
+    executor: Executor | None,
+) -> tuple[SearchState, bool]:
+    """Climb on an executor's workers."""
+    assert executor is not None  # noqa: S101 - the caller chose this function by it
+    numbers: dict[Future[LocalBest], int] = {
+        executor.submit(climb_start, problem, free): number for number, free in todo
+    }
+    left = set(numbers)
+    while left:
+        done, left = wait(left, timeout=_LOOK, return_when=FIRST_COMPLETED)
+        for future in done:
+            state = _with(state, round_number, numbers[future], future.result())
+        tell.state = state
+        if not tell.go_on():
+            for future in left:
+                future.cancel()
+            return state, False
+    return state, True

@@ -1,0 +1,281 @@
+"""What is wanted of a design, all in decibels so that wishes can be weighed.
+
+Gain and front-to-rear ratio are decibels already. A standing wave ratio S loses
+10 log10((S + 1)^2 / (4 S)) by reflection {pozar-2012, ch. 2}; that loss is smooth where S is not.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.design.aims import Directions, directions
+from boomwright.design.array_slopes import ArraySlopes, BandTables, array_slopes
+from boomwright.design.space import DesignSpace
+
+Floats = NDArray[np.float64]
+
+_DECIBEL = 10.0 / math.log(10.0)
+#: rear lobes this far below the main one are as good as none; keeps nulls smooth [-]
+_QUIET = 1e-4
+#: rear directions watched while searching
+_REAR_ANGLES = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Targets:
+    """What matters and what must be kept, each the worst in the band.
+
+    Parameters
+    ----------
+    gain_weight
+        worth of a decibel of gain [-]
+    rear_weight
+        worth of a decibel of front-to-rear ratio [-]
+    match_weight
+        worth of a decibel less lost by reflection at the feed [-]
+    least_gain_dbi
+        gain that must be reached [dBi]
+    least_front_to_rear_db
+        front-to-rear ratio that must be reached [dB]
+    most_swr
+        standing wave ratio that must not be exceeded [-]
+    reference_resistance
+        resistance the ratio is held against when fed directly [ohm]
+    match
+        ``direct``: as the feed-point impedance stands; ``matched``: after an ideal match at
+        the design frequency [-]
+    resistance
+        range of the feed-point resistance at the design frequency [ohm] (2,)
+    rear_from
+        azimuth from which a direction counts as rear [rad]
+    take_off
+        elevation at which the gain is wanted [rad]
+    """
+
+    gain_weight: float = 1.0
+    rear_weight: float = 0.0
+    match_weight: float = 0.0
+    least_gain_dbi: float = -math.inf
+    least_front_to_rear_db: float = -math.inf
+    most_swr: float = math.inf
+    reference_resistance: float = 50.0
+    match: Literal["direct", "matched"] = "direct"
+    resistance: tuple[float, float] = (0.0, math.inf)
+    rear_from: float = math.pi / 2.0
+    take_off: float = 0.0
+
+    @property
+    def watches_rear(self) -> bool:
+        """Whether the rear matters at all [-]."""
+        return self.rear_weight > 0.0 or self.least_front_to_rear_db > -math.inf
+
+    @property
+    def watches_match(self) -> bool:
+        """Whether the match matters at all [-]."""
+        return self.match_weight > 0.0 or self.most_swr < math.inf
+
+    def directions(self, *, rear_angles: int = _REAR_ANGLES) -> Directions:
+        """Directions watched, ahead first.
+
+        Parameters
+        ----------
+        rear_angles
+            how many in the rear [-]
+
+        Returns
+        -------
+        Directions
+            the directions [-]
+        """
+        # Straight to the side nothing radiates; the first angle lies inside the range.
+        edge = self.rear_from
+        rear = math.pi - (math.pi - edge) * np.arange(rear_angles) / rear_angles
+        rear = rear if self.watches_rear else rear[:1]
+        azimuth = np.concatenate([[0.0], rear])
+        elevation = np.concatenate([[self.take_off], 0.0 * rear])
+        return directions(azimuth=azimuth, elevation=elevation)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Problem:
+    """A search problem for one array.
+
+    Parameters
+    ----------
+    tables
+        elements over the band [-]
+    space
+        what may change [-]
+    targets
+        what is wanted [-]
+    design_number
+        number of the design frequency among the frequencies [-]
+    shifts
+        changes of positions and half lengths that the design must bear as well, all zero for
+        none [m] (k, 2 n_elements)
+    """
+
+    tables: BandTables
+    space: DesignSpace
+    targets: Targets
+    design_number: int
+    shifts: Floats
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Margins:
+    """The figures of a design that count, with slopes in the free numbers.
+
+    Parameters
+    ----------
+    gain
+        gain at each frequency and shift [dBi] (p,)
+    rear
+        front-to-rear ratio at each frequency, shift and angle [dB] (q,)
+    match
+        loss by reflection with its sign turned [dB] (p,)
+    resistance
+        resistance at the design frequency as 10 log10 of ohm [dB] (k,)
+    gain_slopes, rear_slopes, match_slopes, resistance_slopes
+        slopes of each [dB] (.., m)
+    """
+
+    gain: Floats
+    rear: Floats
+    match: Floats
+    resistance: Floats
+    gain_slopes: Floats
+    rear_slopes: Floats
+    match_slopes: Floats
+    resistance_slopes: Floats
+
+
+def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
+    """Compute what counts of one design.
+
+    Parameters
+    ----------
+    problem
+        the problem [-]
+    towards
+        directions watched, ahead first [-]
+    free
+        free numbers [-] (m,)
+
+    Returns
+    -------
+    Margins
+        figures with slopes [-]
+    """
+    space = problem.space
+    count = space.count
+    both = space.origin + space.basis @ free + problem.shifts
+    found = array_slopes(
+        tables=problem.tables,
+        positions=both[:, :count],
+        half_lengths=both[:, count:],
+        towards=towards,
+    )
+    gain = found.gain_db[:, :, 0]
+    gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
+    rear, rear_slopes = front_to_rear(found=found)
+    loss, loss_slopes = reflected(
+        found=found, targets=problem.targets, design=problem.design_number
+    )
+    ohms = found.impedance[:, problem.design_number].real
+    ohm_slopes = found.impedance_slopes[:, problem.design_number].real
+    size = space.basis.shape[1]
+    return Margins(
+        gain=gain.ravel(),
+        rear=rear.ravel(),
+        match=-loss.ravel(),
+        resistance=10.0 * np.log10(np.maximum(ohms, 1e-6)),
+        gain_slopes=gain_slopes.reshape(-1, size),
+        rear_slopes=(rear_slopes @ space.basis).reshape(-1, size),
+        match_slopes=-(loss_slopes @ space.basis).reshape(-1, size),
+        resistance_slopes=_DECIBEL * (ohm_slopes / np.maximum(ohms, 1e-6)[:, None]) @ space.basis,
+    )
+
+
+def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
+    """Ratio of the gain ahead to the gain towards every other direction.
+
+    Parameters
+    ----------
+    found
+        figures towards the watched directions, ahead first [-]
+    xp
+        array namespace [-]
+
+    Returns
+    -------
+    tuple of array
+        ratios [dB] (b, f, d - 1) and slopes in the dimensions [dB/m] (b, f, d - 1, 2 n_elements)
+    """
+    ahead, behind = found.gain_db[:, :, :1], found.gain_db[:, :, 1:]
+    below = 10.0 ** ((behind - ahead) / 10.0)
+    slopes = found.gain_slopes[:, :, :1] - found.gain_slopes[:, :, 1:]
+    share = below / (below + _QUIET)
+    return -10.0 * xp.log10(below + _QUIET), share[..., None] * slopes
+
+
+def reflected(
+    *, found: ArraySlopes, targets: Targets, design: int, xp: Any = np
+) -> tuple[Any, Any]:
+    """Power lost by reflection at the feed.
+
+    Parameters
+    ----------
+    found
+        figures over the band [-]
+    targets
+        how the antenna is matched [-]
+    design
+        number of the design frequency [-]
+    xp
+        array namespace [-]
+
+    Returns
+    -------
+    tuple of array
+        loss [dB] (b, f) and slopes in the dimensions [dB/m] (b, f, 2 n_elements)
+    """
+    impedance, slopes = found.impedance, found.impedance_slopes
+    reference: Any = targets.reference_resistance
+    reference_slopes: Any = 0.0
+    if targets.match == "matched":
+        at, at_slopes = impedance[:, design, None], slopes[:, design, None]
+        impedance, slopes = impedance - 1j * at.imag, slopes - 1j * at_slopes.imag
+        reference, reference_slopes = at.real, at_slopes.real
+    gap = impedance - reference
+    gap_slopes = slopes - reference_slopes
+    product = 4.0 * impedance.real * reference
+    times = reference[..., None] if targets.match == "matched" else reference
+    product_slopes = 4.0 * (slopes.real * times + impedance.real[..., None] * reference_slopes)
+    ratio = xp.abs(gap) ** 2 / product
+    ratio_slopes = (
+        2.0 * (xp.conj(gap)[..., None] * gap_slopes).real - ratio[..., None] * product_slopes
+    ) / product[..., None]
+    whole = 1.0 + xp.maximum(ratio, xp.zeros_like(ratio))
+    return 10.0 * xp.log10(whole), _DECIBEL * ratio_slopes / whole[..., None]
+
+
+def reflection_loss_db(*, swr: float) -> float:
+    """Power lost by reflection at a standing wave ratio {pozar-2012, ch. 2}.
+
+    Parameters
+    ----------
+    swr
+        standing wave ratio [-]
+
+    Returns
+    -------
+    float
+        loss [dB]
+    """
+    return 10.0 * math.log10((swr + 1.0) ** 2 / (4.0 * swr)) if swr < math.inf else math.inf
