@@ -36,6 +36,12 @@ from boomwright.permits.exposure import (
     transmit_share,
 )
 from boomwright.permits.exposure_limits import ExposureLimit, fcc_limit, icnirp_limit
+from boomwright.permits.exposure_places import (
+    LimitCheck,
+    PlaceField,
+    check_place,
+    every_limit,
+)
 from boomwright.permits.findings import (
     GENERAL_INFORMATION,
     PermitFinding,
@@ -85,6 +91,7 @@ __all__ = [
     "ExposureRatio",
     "Installation",
     "Jurisdiction",
+    "LimitCheck",
     "LineClearance",
     "LocalLimits",
     "NearestPoint",
@@ -93,6 +100,7 @@ __all__ = [
     "PermitFinding",
     "PermitSheet",
     "PermitSite",
+    "PlaceField",
     "PowerLine",
     "Rule",
     "Runway",
@@ -103,9 +111,11 @@ __all__ = [
     "airport_distances",
     "airports_near",
     "average_power",
+    "check_place",
     "circle_findings",
     "combined_ratio",
     "distance_to_limit",
+    "every_limit",
     "exempt_radiated_power",
     "exposure_finding",
     "exposure_ratio",

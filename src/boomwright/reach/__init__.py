@@ -4,8 +4,36 @@
 ``quick_look`` what a hand on the page wants to see at once. Bearings and distances, locators
 and the map are geometry on the ellipsoid; hops, signal reports and turning read them against
 the pattern; terrain bends the waves over a profile.
+
+``scan_heights`` turns height into lobes; ``plain_antennas`` are what a beam is held against;
+``solve_stack`` and ``feed_stack`` put several beams on one tower with their coupling solved,
+``phasing`` seeks their best spacing and phase; ``trace_footprint`` spreads the pattern over the
+map; ``make_radiator`` and ``fields_at`` give E and H where people are, for one watt.
 """
 
+from boomwright.reach.comparison import (
+    LOW_DIPOLE_HEIGHT,
+    Advantage,
+    PlainAntenna,
+    advantages,
+    half_wave_dipole,
+    plain_antennas,
+)
+from boomwright.reach.exposure_grid import (
+    FieldGrid,
+    FieldPoints,
+    Radiator,
+    body_points,
+    fields_at,
+    level_grid,
+    make_radiator,
+    near_field_ends,
+    upright_grid,
+)
+from boomwright.reach.footprint import (
+    Footprint,
+    trace_footprint,
+)
 from boomwright.reach.geodesy import (
     EARTH_RADIUS,
     GreatCircle,
@@ -24,6 +52,16 @@ from boomwright.reach.ground_reflection import (
     ground_factor,
     reflection_by_elevation,
     reflection_distance,
+)
+from boomwright.reach.height_scan import (
+    HeightScan,
+    Split,
+    image_lobe_deg,
+    layered_gain_dbi,
+    scan_cut,
+    scan_heights,
+    solve_at_height,
+    usual_heights,
 )
 from boomwright.reach.hops import (
     E_LAYER,
@@ -44,6 +82,15 @@ from boomwright.reach.locator import (
     locator_from_place,
     place_from_locator,
 )
+from boomwright.reach.phasing import (
+    PhaseScan,
+    SpacingScan,
+    StackingGain,
+    in_phase,
+    scan_phase,
+    scan_spacing,
+    stacking_gain,
+)
 from boomwright.reach.read_beam import QuickLook, quick_look, read_beam
 from boomwright.reach.readings import BeamReadings, Lobe, OverGround
 from boomwright.reach.signal_reports import (
@@ -52,6 +99,17 @@ from boomwright.reach.signal_reports import (
     s9_dbm,
     s_units,
     signal_report,
+)
+from boomwright.reach.stack import (
+    Feeding,
+    Stack,
+    StackReading,
+    feed_stack,
+    isolation_db,
+    solve_stack,
+    stack_gain_dbi,
+    stack_system,
+    usual_feedings,
 )
 from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
@@ -62,23 +120,42 @@ __all__ = [
     "EARTH_RADIUS",
     "E_LAYER",
     "F2_LAYER",
+    "LOW_DIPOLE_HEIGHT",
+    "Advantage",
     "BeamReadings",
+    "Feeding",
+    "FieldGrid",
+    "FieldPoints",
+    "Footprint",
     "GreatCircle",
+    "HeightScan",
     "HopReading",
     "Layer",
     "Lobe",
     "LocatorCell",
     "OverGround",
+    "PhaseScan",
     "Place",
+    "PlainAntenna",
     "PointingLoss",
     "QuickLook",
+    "Radiator",
     "ReflectionByElevation",
+    "SpacingScan",
+    "Split",
+    "Stack",
+    "StackReading",
+    "StackingGain",
     "TerrainPattern",
     "TerrainProfile",
     "TwoZoneGround",
+    "advantages",
+    "body_points",
     "cell_from_locator",
     "destination",
+    "feed_stack",
     "fewest_hops",
+    "fields_at",
     "first_fresnel_zone",
     "forward_lobes",
     "gain_at_elevation",
@@ -86,14 +163,23 @@ __all__ = [
     "great_circle",
     "ground_coefficients",
     "ground_factor",
+    "half_wave_dipole",
     "hop_elevation",
     "hops_for_path",
+    "image_lobe_deg",
+    "in_phase",
     "incidence_angle",
+    "isolation_db",
+    "layered_gain_dbi",
+    "level_grid",
     "locator_from_place",
     "longest_hop",
+    "make_radiator",
     "microvolts",
+    "near_field_ends",
     "path_points",
     "place_from_locator",
+    "plain_antennas",
     "pointing_losses",
     "power_of_s_units",
     "project",
@@ -104,10 +190,23 @@ __all__ = [
     "reflection_distance",
     "s9_dbm",
     "s_units",
+    "scan_cut",
+    "scan_heights",
+    "scan_phase",
+    "scan_spacing",
     "signal_report",
+    "solve_at_height",
+    "solve_stack",
     "sphere_bearing",
     "sphere_distance",
+    "stack_gain_dbi",
+    "stack_system",
+    "stacking_gain",
+    "trace_footprint",
     "turn_angle",
     "turn_time",
     "unproject",
+    "upright_grid",
+    "usual_feedings",
+    "usual_heights",
 ]

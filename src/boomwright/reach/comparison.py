@@ -1,0 +1,260 @@
+"""What the beam is worth against plain antennas: dipoles and a quarter-wave vertical."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
+from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.height_scan import layered_gain_dbi, solve_at_height
+from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
+from boomwright.solver import (
+    GapPlace,
+    Ground,
+    PatternCut,
+    Preparer,
+    WirePath,
+    assemble,
+    far_field,
+    moments,
+    prepare_run,
+    solve_currents,
+    wire_network,
+    working_detail,
+)
+
+Floats = NDArray[np.float64]
+
+#: a thin half-wave dipole is resonant at about this length {stutzman-thiele-1998} [wavelengths]
+_DIPOLE_LENGTH = 0.475
+#: radius of the comparison wires [wavelengths]
+_WIRE_RADIUS = 1e-4
+#: height of the low dipole many stations have [m] {common-practice-low-dipole}
+LOW_DIPOLE_HEIGHT = 10.0
+#: floor of printed gains [dBi]
+_FLOOR_DBI = -60.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PlainAntenna:
+    """An antenna the beam is held against.
+
+    Parameters
+    ----------
+    name
+        what it is [-]
+    height
+        its height above ground; None for the vertical that stands on it [m]
+    cut
+        elevation cut over the same ground, 0 to 90 [-]
+    """
+
+    name: str
+    height: float | None
+    cut: PatternCut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advantage:
+    """Gain of the beam over a plain antenna at one elevation.
+
+    Parameters
+    ----------
+    over
+        name of the plain antenna [-]
+    elevation_deg
+        elevation [deg]
+    decibels
+        difference of gains [dB]
+    """
+
+    over: str
+    elevation_deg: float
+    decibels: float
+
+    @property
+    def s_units(self) -> float:
+        """The same in S-units of 6 dB {iaru-r1-r1} [-]."""
+        return self.decibels / DECIBELS_PER_S_UNIT
+
+
+def half_wave_dipole(*, frequency: float, height: float) -> Beam:
+    """Make a lossless half-wave dipole of thin wire.
+
+    Parameters
+    ----------
+    frequency
+        frequency [Hz]
+    height
+        above ground [m]
+
+    Returns
+    -------
+    Beam
+        the dipole as a beam of one element [-]
+    """
+    wavelength = SPEED_OF_LIGHT / frequency
+    half = 0.5 * _DIPOLE_LENGTH * wavelength
+    radius = _WIRE_RADIUS * wavelength
+    return Beam(
+        name="half-wave dipole",
+        band=(frequency, frequency),
+        design_frequency=frequency,
+        height=height,
+        heading=0.0,
+        material=MATERIALS["perfect"],
+        feed=Feed(kind="split", gap=2.0 * radius),
+        elements=(
+            Element(
+                role="driven", position=0.0, half=(TubeSection(diameter=2 * radius, length=half),)
+            ),
+        ),
+    )
+
+
+def plain_antennas(
+    *,
+    frequency: float,
+    height: float,
+    ground: Ground,
+    elevation_deg: Floats,
+    far_ground: TwoZoneGround | None = None,
+    prepare: Preparer = prepare_run,
+) -> tuple[PlainAntenna, ...]:
+    """Compute the three plain antennas over the same ground.
+
+    Parameters
+    ----------
+    frequency
+        frequency [Hz]
+    height
+        height of the first dipole, that of the beam [m]
+    ground
+        ground below, not free space [-]
+    elevation_deg
+        elevations [deg] (e,)
+    far_ground
+        second ground further out; None when all is alike [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    tuple of PlainAntenna
+        dipole at that height, dipole at 10 m, quarter-wave vertical [-] (3,)
+    """
+    elevation = np.radians(elevation_deg)
+    made = []
+    for where, name in (
+        (height, "half-wave dipole at the same height"),
+        (LOW_DIPOLE_HEIGHT, "half-wave dipole at 10 m"),
+    ):
+        solution = solve_at_height(
+            beam=half_wave_dipole(frequency=frequency, height=where),
+            ground=ground,
+            height=where,
+            prepare=prepare,
+        )
+        gain = layered_gain_dbi(
+            solution=solution,
+            azimuth=np.zeros(len(elevation)),
+            elevation=elevation,
+            ground=ground,
+            height=where,
+            far_ground=far_ground,
+        )
+        made.append(PlainAntenna(name=name, height=where, cut=_cut(elevation_deg, gain)))
+    vertical = _vertical_gain(
+        frequency=frequency, ground=far_ground.far if far_ground else ground, elevation=elevation
+    )
+    if far_ground is not None:
+        # A mast on the ground has its reflection points close by except near the horizon:
+        # the ground of its far field is that where the wave leaves it, beyond the boundary.
+        near = _vertical_gain(frequency=frequency, ground=ground, elevation=elevation)
+        quarter = 0.25 * SPEED_OF_LIGHT / frequency
+        point = np.full(len(elevation), np.inf)
+        np.divide(
+            0.5 * quarter * np.cos(elevation), np.sin(elevation), out=point, where=elevation > 0
+        )
+        vertical = np.where(point > far_ground.boundary, vertical, near)
+    made.append(
+        PlainAntenna(name="quarter-wave vertical", height=None, cut=_cut(elevation_deg, vertical))
+    )
+    return tuple(made)
+
+
+def _cut(elevation_deg: Floats, gain: Floats) -> PatternCut:
+    return PatternCut(
+        plane="elevation",
+        at_deg=0.0,
+        angle_deg=elevation_deg,
+        gain_dbi=np.maximum(gain, _FLOOR_DBI),
+    )
+
+
+def _vertical_gain(*, frequency: float, ground: Ground, elevation: Floats) -> Floats:
+    """Quarter-wave vertical on a lossless radial system; the ground out there is real.
+
+    The currents and the accepted power are those over perfect ground, so nothing is lost in
+    the radials: the best a vertical can do over that ground.
+    """
+    wavelength = SPEED_OF_LIGHT / frequency
+    length, radius = 0.5 * _DIPOLE_LENGTH * wavelength, _WIRE_RADIUS * wavelength
+    path = WirePath(
+        name="vertical",
+        points=np.array([[0.0, 0.0, 0.0], [0.0, 0.0, length]]),
+        radii=np.array([radius]),
+    )
+    system = wire_network(
+        paths=(path,),
+        gaps=(GapPlace(path=0, along=0.0, width=2.0 * radius),),
+        perfect_ground=True,
+        ground_level=0.0,
+    )
+    at = np.array([frequency])
+    assembly = assemble(
+        system=system, detail=working_detail(frequency=frequency), highest_frequency=frequency
+    )
+    currents = solve_currents(assembly=assembly, frequencies=at)
+    source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
+    accepted = 0.5 * float(currents.admittance[0, 0, 0].real)
+    field, _ = far_field(
+        source=source, azimuth=np.zeros(len(elevation)), elevation=elevation, ground=ground
+    )
+    density = np.abs(field[0]) ** 2 / (2.0 * VACUUM_IMPEDANCE)
+    ratio = 4.0 * np.pi * density / accepted
+    return np.asarray(10.0 * np.log10(np.maximum(ratio, 10.0 ** (_FLOOR_DBI / 10.0))))
+
+
+def advantages(
+    *, cut: PatternCut, plain: tuple[PlainAntenna, ...], elevation_deg: float
+) -> tuple[Advantage, ...]:
+    """Hold the beam against the plain antennas at one elevation.
+
+    Parameters
+    ----------
+    cut
+        elevation cut of the beam [-]
+    plain
+        the plain antennas [-] (n,)
+    elevation_deg
+        elevation [deg]
+
+    Returns
+    -------
+    tuple of Advantage
+        one for each plain antenna [-] (n,)
+    """
+    own = float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))
+    return tuple(
+        Advantage(
+            over=each.name,
+            elevation_deg=elevation_deg,
+            decibels=own - float(np.interp(elevation_deg, each.cut.angle_deg, each.cut.gain_dbi)),
+        )
+        for each in plain
+    )

@@ -1,0 +1,401 @@
+"""What the height gives: the elevation pattern of one beam at many heights.
+
+The currents are solved over the ground at every height; nothing is carried over from free
+space. Only between two neighbouring heights, to find where a lobe splits, are the currents
+of the nearer one kept.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, read_only
+from boomwright.parts import Beam
+from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distance
+from boomwright.reach.lobes import forward_lobes
+from boomwright.reach.readings import Lobe
+from boomwright.solver import (
+    BeamSolution,
+    Ground,
+    PatternCut,
+    Preparer,
+    gain_dbi,
+    prepare_run,
+    remembering,
+    solve_beam,
+    working_detail,
+)
+
+Floats = NDArray[np.float64]
+
+#: step of the elevations, fine enough for the lobes at two wavelengths [deg]
+_ELEVATION_STEP_DEG = 0.5
+#: heights looked at when nothing else is asked [-]
+USUAL_HEIGHTS = 60
+#: lowest and highest height looked at when nothing else is asked [wavelengths]
+_LOWEST_WAVELENGTHS, _HIGHEST_WAVELENGTHS = 0.15, 2.0
+#: halvings that narrow a height where a lobe splits [-]
+_HALVINGS = 10
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """A height at which the elevation pattern gets one more lobe.
+
+    Parameters
+    ----------
+    height
+        boom above ground [m]
+    lobes
+        lobes from there on [-]
+    null_deg
+        elevation of the new minimum [deg]
+    """
+
+    height: float
+    lobes: int
+    null_deg: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class HeightScan:
+    """Elevation pattern towards the heading at many heights.
+
+    Parameters
+    ----------
+    beam
+        the beam, at the height of its plan [-]
+    ground
+        ground below it [-]
+    far_ground
+        second ground further out; None when all is alike [-]
+    heights
+        boom above ground, rising [m] (h,)
+    elevation_deg
+        elevations from 0 to 90 [deg] (e,)
+    gain_dbi
+        gain at each height and elevation [dBi] (h, e)
+    impedance
+        feed-point impedance over the ground [ohm] (h,)
+    lobes
+        lobes at each height, lowest first [-] (h,)
+    nulls_deg
+        minima between lobes at each height, lowest first [deg] (h,)
+    splits
+        heights at which one more lobe appears, rising [-] (n_splits,)
+    """
+
+    beam: Beam
+    ground: Ground
+    far_ground: TwoZoneGround | None
+    heights: NDArray[np.float64]
+    elevation_deg: NDArray[np.float64]
+    gain_dbi: NDArray[np.float64]
+    impedance: NDArray[np.complex128]
+    lobes: tuple[tuple[Lobe, ...], ...]
+    nulls_deg: tuple[tuple[float, ...], ...]
+    splits: tuple[Split, ...]
+
+    def __post_init__(self) -> None:
+        for name in ("heights", "elevation_deg", "gain_dbi"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
+
+    def gain_at(self, *, elevation_deg: float) -> Floats:
+        """Gain at one elevation against height.
+
+        Parameters
+        ----------
+        elevation_deg
+            elevation, 0 to 90 [deg]
+
+        Returns
+        -------
+        NDArray
+            gain at each height, linear in dB between elevations [dBi] (h,)
+        """
+        return np.array(
+            [np.interp(elevation_deg, self.elevation_deg, row) for row in self.gain_dbi]
+        )
+
+
+def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
+    """Choose heights to look at: 0.15 to 2 wavelengths, further when the beam stands higher.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    count
+        how many [-]
+
+    Returns
+    -------
+    NDArray
+        rising heights [m] (count,)
+    """
+    wavelength = SPEED_OF_LIGHT / beam.design_frequency
+    lowest = _LOWEST_WAVELENGTHS * wavelength
+    deepest = min((float(w.points[:, 2].min()) for w in beam.wires), default=0.0)
+    highest = max(_HIGHEST_WAVELENGTHS * wavelength, 1.25 * beam.height)
+    return np.linspace(lowest - min(deepest, 0.0), highest, count)
+
+
+def layered_gain_dbi(
+    *,
+    solution: BeamSolution,
+    azimuth: Floats,
+    elevation: Floats,
+    ground: Ground,
+    height: float,
+    far_ground: TwoZoneGround | None = None,
+) -> Floats:
+    """Gain over a ground that may change once with distance.
+
+    The zone of the reflection point decides which coefficients count, as in
+    :func:`~boomwright.reach.ground_reflection.reflection_by_elevation`; the currents are those
+    over the near ground.
+
+    Parameters
+    ----------
+    solution
+        a beam solved over the near ground at one frequency [-]
+    azimuth
+        counter-clockwise from the heading [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+    ground
+        ground below the antenna [-]
+    height
+        boom above it [m]
+    far_ground
+        the two zones; None when all is alike [-]
+
+    Returns
+    -------
+    NDArray
+        gain [dBi] (d,)
+    """
+    near: Floats = gain_dbi(
+        solution=solution, azimuth=azimuth, elevation=elevation, ground=ground, height=height
+    )[0]
+    if far_ground is None:
+        return near
+    beyond: Floats = gain_dbi(
+        solution=solution,
+        azimuth=azimuth,
+        elevation=elevation,
+        ground=far_ground.far,
+        height=height + far_ground.drop,
+    )[0]
+    from_far = reflection_distance(height=height, elevation=elevation) > far_ground.boundary
+    return np.where(from_far, beyond, near)
+
+
+def solve_at_height(
+    *, beam: Beam, ground: Ground, height: float, prepare: Preparer = prepare_run
+) -> BeamSolution:
+    """Solve a beam at its design frequency at another height.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        ground below it [-]
+    height
+        boom above ground [m]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    BeamSolution
+        the solution [-]
+    """
+    return solve_beam(
+        beam=replace(beam, height=height),
+        frequencies=np.array([beam.design_frequency]),
+        # The band's upper edge as everywhere else, so that prepared runs are found again.
+        detail=working_detail(frequency=float(max(*beam.band, beam.design_frequency))),
+        ground=ground,
+        prepare=prepare,
+    )
+
+
+def scan_heights(
+    *,
+    beam: Beam,
+    ground: Ground,
+    heights: ArrayLike | None = None,
+    far_ground: TwoZoneGround | None = None,
+    prepare: Preparer = prepare_run,
+) -> HeightScan:
+    """Compute the elevation pattern at many heights.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    ground
+        ground below it, not free space [-]
+    heights
+        boom above ground, rising; None for :func:`usual_heights` [m] (h,)
+    far_ground
+        second ground further out; None when all is alike [-]
+    prepare
+        prepares one run of wire; pass one that remembers to save time [-]
+
+    Returns
+    -------
+    HeightScan
+        gains, lobes, minima and the heights where lobes split [-]
+
+    Raises
+    ------
+    BoomwrightError
+        in free space, or when heights do not rise from above 0
+    SolverError
+        when a wire comes too near to real ground
+    """
+    if ground.kind == "free space":
+        msg = 'height scan: the plan says free space; name a ground, such as "medium dry"'
+        raise BoomwrightError(msg)
+    chosen = np.atleast_1d(
+        np.asarray(usual_heights(beam=beam) if heights is None else heights, dtype=float)
+    )
+    if chosen[0] <= 0.0 or (np.diff(chosen) <= 0.0).any():
+        msg = f"height scan: heights {chosen[0]:g} to {chosen[-1]:g} m; give rising heights above 0"
+        raise BoomwrightError(msg)
+    prepare = remembering(prepare)
+    look = _Look(beam=beam, ground=ground, far_ground=far_ground, prepare=prepare)
+    solved = [look.solve(float(height)) for height in chosen]
+    gain = np.array([look.gain(s, float(h)) for s, h in zip(solved, chosen, strict=True)])
+    found = [look.lobes(row) for row in gain]
+    return HeightScan(
+        beam=beam,
+        ground=ground,
+        far_ground=far_ground,
+        heights=chosen,
+        elevation_deg=look.front_deg,
+        gain_dbi=gain[:, : len(look.front_deg)],
+        impedance=np.array([each.impedance[0] for each in solved]),
+        lobes=tuple(
+            tuple(Lobe(elevation_deg=e, gain_dbi=g) for e, g in lobes) for lobes, _ in found
+        ),
+        nulls_deg=tuple(tuple(nulls) for _, nulls in found),
+        splits=_splits(look, chosen, solved, [nulls for _, nulls in found]),
+    )
+
+
+class _Look:
+    """One beam over one ground, looked at from the horizon over the zenith."""
+
+    def __init__(
+        self, *, beam: Beam, ground: Ground, far_ground: TwoZoneGround | None, prepare: Preparer
+    ) -> None:
+        self.beam, self.ground, self.far_ground, self.prepare = beam, ground, far_ground, prepare
+        # A little past the zenith, so that a maximum there is seen as one.
+        self.angle_deg = np.arange(0.0, 100.0 + 1e-9, _ELEVATION_STEP_DEG)
+        self.front_deg = self.angle_deg[self.angle_deg <= 90.0]
+
+    def solve(self, height: float) -> BeamSolution:
+        return solve_at_height(
+            beam=self.beam, ground=self.ground, height=height, prepare=self.prepare
+        )
+
+    def gain(self, solution: BeamSolution, height: float) -> Floats:
+        radians = np.radians(self.angle_deg)
+        return layered_gain_dbi(
+            solution=solution,
+            azimuth=np.where(self.angle_deg > 90.0, np.pi, 0.0),
+            elevation=np.arcsin(np.sin(radians)),
+            ground=self.ground,
+            height=height,
+            far_ground=self.far_ground,
+        )
+
+    def lobes(self, gain: Floats) -> tuple[list[tuple[float, float]], list[float]]:
+        return forward_lobes(elevation_deg=self.angle_deg, gain_dbi=gain)
+
+
+def _splits(
+    look: _Look, heights: Floats, solved: list[BeamSolution], nulls: list[list[float]]
+) -> tuple[Split, ...]:
+    """Heights where the number of minima grows past any number seen below, narrowed down."""
+    found = []
+    most = len(nulls[0])
+    for number in range(1, len(heights)):
+        if len(nulls[number]) <= most:
+            continue
+        low, high = float(heights[number - 1]), float(heights[number])
+        seen = nulls[number]
+        for _ in range(_HALVINGS):
+            middle = 0.5 * (low + high)
+            nearer = (
+                number if heights[number] - middle < middle - heights[number - 1] else number - 1
+            )
+            _, here = look.lobes(look.gain(solved[nearer], middle))
+            if len(here) > most:
+                high, seen = middle, here
+            else:
+                low = middle
+        most = len(nulls[number])
+        found.append(Split(height=high, lobes=most + 1, null_deg=_newest(seen, nulls[number - 1])))
+    return tuple(found)
+
+
+def _newest(nulls: list[float], before: list[float]) -> float:
+    """The minimum that has no neighbour among those of the height below."""
+    if not before:
+        return nulls[-1]
+    return max(nulls, key=lambda null: min(abs(null - old) for old in before))
+
+
+def scan_cut(scan: HeightScan, *, number: int) -> PatternCut:
+    """Take the elevation cut of one height out of a scan, towards the heading only.
+
+    Parameters
+    ----------
+    scan
+        the scan [-]
+    number
+        number of the height [-]
+
+    Returns
+    -------
+    PatternCut
+        elevations 0 to 90 [-]
+    """
+    return PatternCut(
+        plane="elevation",
+        at_deg=0.0,
+        angle_deg=scan.elevation_deg,
+        gain_dbi=scan.gain_dbi[number],
+    )
+
+
+def image_lobe_deg(*, number: int, height: float, wavelength: float) -> float | None:
+    """Elevation of a lobe of a horizontal wire over perfect ground, by its image.
+
+    Parameters
+    ----------
+    number
+        number of the lobe, 1 the lowest; 1, 2, 3 ... [-]
+    height
+        height of the wire [m]
+    wavelength
+        wavelength [m]
+
+    Returns
+    -------
+    float or None
+        sin a = (2 number - 1) wl / (4 h) {stutzman-thiele-1998}; None when it is not yet there
+        [deg]
+    """
+    sine = (2 * number - 1) * wavelength / (4.0 * height)
+    return math.degrees(math.asin(sine)) if sine <= 1.0 else None

@@ -1,0 +1,494 @@
+"""Two or more beams on one tower, their mutual coupling solved and not assumed.
+
+All wires of all beams are one system with one port a beam. Driven together or alone, in phase
+or not, every figure comes from the same solution: only the weights of the ports change.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError
+from boomwright.parts import Beam
+from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distance
+from boomwright.solver import (
+    Currents,
+    Detail,
+    Ground,
+    GroundMethod,
+    Mirror,
+    Moments,
+    PlacedRun,
+    Port,
+    Preparer,
+    RunShape,
+    WireSystem,
+    assemble,
+    beam_wires,
+    conductor_loss,
+    far_field,
+    ground_matrices,
+    moments,
+    prepare_run,
+    radiated_power,
+    remembering,
+    scattering_parameters,
+    solve_currents,
+    working_detail,
+)
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+Idle = Literal["open", "shorted", "matched"]
+
+#: floor of printed gains [dBi]
+_FLOOR_DBI = -60.0
+#: load of an idle feed that is left open [ohm]
+_OPEN = 1e9
+#: headings alike to this angle share a mirror plane [rad]
+_SAME_HEADING = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Feeding:
+    """Which beams are fed, and how.
+
+    Parameters
+    ----------
+    name
+        what it is called, e.g. ``in phase`` [-]
+    weights
+        feed current of each beam, relative; 0 for one that is not fed [-] (n_beams,)
+    idle
+        what hangs on the feed of a beam that is not fed: ``open``, ``shorted`` or
+        ``matched`` [-]
+    """
+
+    name: str
+    weights: tuple[complex, ...]
+    idle: Idle = "open"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stack:
+    """Beams on one tower, solved together at one frequency.
+
+    Parameters
+    ----------
+    beams
+        the beams, each at its own height and heading [-] (n_beams,)
+    ground
+        ground below them [-]
+    currents
+        currents for one volt at each feed in turn [-]
+    per_volt
+        current moments for one volt at each feed in turn, heights above ground [-] (n_beams,)
+    """
+
+    beams: tuple[Beam, ...]
+    ground: Ground
+    currents: Currents
+    per_volt: tuple[Moments, ...]
+
+    @property
+    def frequency(self) -> float:
+        """Frequency [Hz]."""
+        return float(self.currents.frequencies[0])
+
+    @property
+    def admittance(self) -> Complexes:
+        """Short-circuit admittance matrix of the feeds [S] (n_beams, n_beams)."""
+        matrix: Complexes = self.currents.admittance[0]
+        return matrix
+
+    @property
+    def impedance(self) -> Complexes:
+        """Impedance matrix of the feeds, the mutual impedances off its diagonal [ohm] (n, n)."""
+        matrix: Complexes = np.linalg.inv(self.admittance).astype(complex)
+        return matrix
+
+    def source(self, *, voltages: Complexes) -> Moments:
+        """Current moments for given feed voltages.
+
+        Parameters
+        ----------
+        voltages
+            voltage at each feed, peak [V] (n_beams,)
+
+        Returns
+        -------
+        Moments
+            the moments, heights above the ground [-]
+        """
+        vectors = np.stack([each.vectors for each in self.per_volt])
+        return replace(self.per_volt[0], vectors=np.tensordot(voltages, vectors, axes=1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class StackReading:
+    """What one way of feeding gives.
+
+    Parameters
+    ----------
+    feeding
+        the way of feeding [-]
+    voltages
+        voltage at each feed, peak [V] (n_beams,)
+    feed_currents
+        current into each feed, peak [A] (n_beams,)
+    accepted
+        power accepted by all fed beams [W]
+    lost
+        power lost in the metal [W]
+    source
+        current moments [-]
+    ground
+        ground below [-]
+    """
+
+    feeding: Feeding
+    voltages: Complexes
+    feed_currents: Complexes
+    accepted: float
+    lost: float
+    source: Moments
+    ground: Ground
+
+    @property
+    def feed_impedances(self) -> tuple[complex | None, ...]:
+        """Impedance seen at each fed feed, None at an idle one [ohm] (n_beams,)."""
+        return tuple(
+            complex(v / i) if w else None
+            for v, i, w in zip(self.voltages, self.feed_currents, self.feeding.weights, strict=True)
+        )
+
+    @property
+    def power_balance(self) -> float:
+        """(accepted - radiated - lost) / accepted; NaN over real ground, which takes power [-]."""
+        if self.ground.kind == "real":
+            return math.nan
+        radiated = float(radiated_power(source=self.source, ground=self.ground)[0])
+        return 1.0 - (radiated + self.lost) / self.accepted
+
+
+def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, float]:
+    """Put the wires of several beams into one system.
+
+    Booms are held by the mast at their middle. The axes are those of the first beam: x towards
+    its heading. Beams with one heading share the mirror plane through their booms; others
+    are modelled in full.
+
+    Parameters
+    ----------
+    beams
+        the beams [-] (n_beams,)
+    ground
+        ground below them [-]
+
+    Returns
+    -------
+    tuple
+        the system [-] and the height of its z = 0 above ground [m]
+
+    Raises
+    ------
+    BoomwrightError
+        without a beam
+    """
+    if not beams:
+        msg = "stack: no beam is named; name two or more beams of the plan"
+        raise BoomwrightError(msg)
+    base = min(beam.height for beam in beams)
+    first = beams[0]
+    one_heading = all(
+        abs(math.remainder(beam.heading - first.heading, math.tau)) < _SAME_HEADING
+        and not beam.wires
+        for beam in beams
+    )
+    runs: list[PlacedRun] = []
+    joints: list[tuple[tuple[int, bool], ...]] = []
+    ports: list[Port] = []
+    for beam in beams:
+        own = beam_wires(beam=beam)
+        whole = own.runs
+        if own.mirrors and not one_heading:
+            whole = tuple(_unfolded(run) for run in own.runs)
+        offset = len(runs)
+        # Headings run clockwise, the solver's angles counter-clockwise.
+        turn = -(beam.heading - first.heading)
+        runs += [_placed(run, beam, turn=turn, rise=beam.height - base) for run in whole]
+        joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
+        ports += [Port(run=port.run + offset, gap=port.gap) for port in own.ports]
+    mirrors = [Mirror(axis=1)] if one_heading else []
+    if ground.kind == "perfect":
+        mirrors.append(Mirror(axis=2, offset=-base, material=True))
+    system = WireSystem(
+        runs=tuple(runs),
+        mirrors=tuple(mirrors),
+        joints=tuple(joints),
+        ports=tuple(ports),
+        ground_height=base if ground.kind == "real" else math.inf,
+    )
+    return system, base
+
+
+def _middle(beam: Beam) -> float:
+    places = [element.position for element in beam.elements]
+    return 0.5 * (min(places) + max(places))
+
+
+def _unfolded(run: PlacedRun) -> PlacedRun:
+    """A mirrored half as the whole element, from its far tip through the boom."""
+    half = run.shape.sections
+    (length, radius), outer = half[0], half[1:]
+    whole = sum(each for each, _ in half)
+    return replace(
+        run,
+        shape=RunShape(
+            sections=(*outer[::-1], (2.0 * length, radius), *outer),
+            gaps=tuple((whole + centre, width) for centre, width in run.shape.gaps),
+            start=run.shape.end,
+            end=run.shape.end,
+        ),
+        origin=(run.origin[0], -whole, run.origin[2]),
+    )
+
+
+def _placed(run: PlacedRun, beam: Beam, *, turn: float, rise: float) -> PlacedRun:
+    cosine, sine = math.cos(turn), math.sin(turn)
+    x, y, z = run.origin[0] - _middle(beam), run.origin[1], run.origin[2] + rise
+    along = run.direction
+    if turn == 0.0:
+        return replace(run, origin=(x, y, z))
+    return replace(
+        run,
+        origin=(x * cosine - y * sine, x * sine + y * cosine, z),
+        direction=(
+            along[0] * cosine - along[1] * sine,
+            along[0] * sine + along[1] * cosine,
+            along[2],
+        ),
+    )
+
+
+def solve_stack(
+    *,
+    beams: Sequence[Beam],
+    ground: Ground,
+    frequency: float,
+    detail: Detail | None = None,
+    method: GroundMethod = "exact",
+    prepare: Preparer = prepare_run,
+) -> Stack:
+    """Solve several beams on one tower together.
+
+    Parameters
+    ----------
+    beams
+        the beams, each at its own height and heading [-] (n_beams,)
+    ground
+        ground below them [-]
+    frequency
+        frequency [Hz]
+    detail
+        how finely to cut the wires; None for the working detail [-]
+    method
+        how real ground acts on the currents [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    Stack
+        the stack [-]
+
+    Raises
+    ------
+    BoomwrightError
+        without a beam
+    SolverError
+        when the wires cannot be modelled, or are too near to real ground
+    """
+    system, base = stack_system(beams=beams, ground=ground)
+    at = np.array([frequency])
+    highest = max([frequency, *(edge for beam in beams for edge in beam.band)])
+    assembly = assemble(
+        system=system,
+        detail=detail or working_detail(frequency=highest),
+        highest_frequency=highest,
+        prepare=remembering(prepare),
+    )
+    added = None
+    if ground.kind == "real":
+        added = ground_matrices(assembly=assembly, frequencies=at, ground=ground, method=method)
+    currents = solve_currents(assembly=assembly, frequencies=at, added=added)
+    per_volt = tuple(
+        moments(assembly=assembly, unknowns=currents.unknowns[:, :, port], frequencies=at).lifted(
+            height=base
+        )
+        for port in range(len(beams))
+    )
+    return Stack(beams=tuple(beams), ground=ground, currents=currents, per_volt=per_volt)
+
+
+def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, ...]:
+    """List the ways of feeding that are looked at: each alone, in phase, out of phase.
+
+    Parameters
+    ----------
+    count
+        number of beams [-]
+    names
+        their names; numbered when empty [-] (count,)
+
+    Returns
+    -------
+    tuple of Feeding
+        each beam alone, then all in phase, then every second one reversed [-] (count + 2,)
+    """
+    called = list(names) or [f"beam {number + 1}" for number in range(count)]
+    alone = [
+        Feeding(
+            name=f"{called[fed]} alone",
+            weights=tuple(complex(number == fed) for number in range(count)),
+        )
+        for fed in range(count)
+    ]
+    together = (1.0 + 0.0j,) * count
+    reversed_ = tuple(complex((-1) ** number) for number in range(count))
+    return (
+        *alone,
+        Feeding(name="in phase", weights=together),
+        Feeding(name="out of phase", weights=reversed_),
+    )
+
+
+def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> StackReading:
+    """Feed a stack in one way.
+
+    Parameters
+    ----------
+    stack
+        the stack [-]
+    feeding
+        the way of feeding: equal weights are equal feed currents [-]
+    reference
+        load of an idle feed that is matched [ohm]
+
+    Returns
+    -------
+    StackReading
+        voltages, powers and moments [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when no beam is fed, or weights and beams differ in number
+    """
+    weights = np.asarray(feeding.weights, dtype=complex)
+    if len(weights) != len(stack.beams) or not weights.any():
+        msg = (
+            f"feeding {feeding.name!r}: {len(weights)} weights for {len(stack.beams)} beams, "
+            "at least one of them above 0, are needed; give one weight a beam"
+        )
+        raise BoomwrightError(msg)
+    idle = {"open": _OPEN, "shorted": 0.0, "matched": reference}[feeding.idle]
+    load = np.where(weights == 0.0, idle, 0.0)
+    driven = weights != 0.0
+    impedance = stack.impedance
+    # Idle feeds: 0 = V + Z_load I, so their currents follow from the driven ones.
+    current = weights.copy()
+    if not driven.all():
+        block = impedance[np.ix_(~driven, ~driven)] + np.diag(load[~driven])
+        current[~driven] = -np.linalg.solve(
+            block, impedance[np.ix_(~driven, driven)] @ weights[driven]
+        )
+    voltage = impedance @ current
+    accepted = 0.5 * float((voltage[driven] * current[driven].conj()).real.sum())
+    lost = conductor_loss(currents=stack.currents, weights=voltage[None, :])
+    heated = 0.5 * float((load[~driven] * np.abs(current[~driven]) ** 2).sum())
+    return StackReading(
+        feeding=feeding,
+        voltages=voltage,
+        feed_currents=current,
+        accepted=accepted,
+        lost=float(lost[0]) + heated,
+        source=stack.source(voltages=voltage),
+        ground=stack.ground,
+    )
+
+
+def stack_gain_dbi(
+    reading: StackReading,
+    *,
+    azimuth: Floats,
+    elevation: Floats,
+    far_ground: TwoZoneGround | None = None,
+) -> Floats:
+    """Gain of a stack, counted on the power all its feeds accept.
+
+    Parameters
+    ----------
+    reading
+        one way of feeding [-]
+    azimuth
+        counter-clockwise from the heading of the first beam [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+    far_ground
+        second ground further out; None when all is alike [-]
+
+    Returns
+    -------
+    NDArray
+        gain, losses included, floored at -60 [dBi] (d,)
+    """
+    gain = _gain(reading, reading.source, azimuth, elevation, reading.ground)
+    if far_ground is None:
+        return gain
+    lifted = reading.source.lifted(height=far_ground.drop)
+    beyond = _gain(reading, lifted, azimuth, elevation, far_ground.far)
+    weight = np.abs(reading.source.vectors[0]).sum(axis=1)
+    height = float(weight @ reading.source.points[:, 2] / weight.sum())
+    from_far = reflection_distance(height=height, elevation=elevation) > far_ground.boundary
+    return np.where(from_far, beyond, gain)
+
+
+def _gain(
+    reading: StackReading, source: Moments, azimuth: Floats, elevation: Floats, ground: Ground
+) -> Floats:
+    vertical, horizontal = far_field(
+        source=source, azimuth=azimuth, elevation=elevation, ground=ground
+    )
+    density = (np.abs(vertical[0]) ** 2 + np.abs(horizontal[0]) ** 2) / (2.0 * VACUUM_IMPEDANCE)
+    ratio = 4.0 * np.pi * density / reading.accepted
+    return np.asarray(10.0 * np.log10(np.maximum(ratio, 10.0 ** (_FLOOR_DBI / 10.0))))
+
+
+def isolation_db(stack: Stack, *, reference: float = 50.0) -> Floats:
+    """Isolation between the feeds, each ending in its line's resistance.
+
+    Parameters
+    ----------
+    stack
+        the stack, at the frequency of the transmitter [-]
+    reference
+        resistance at each feed [ohm]
+
+    Returns
+    -------
+    NDArray
+        -20 log |S| between each pair of feeds, infinite on the diagonal [dB] (n_beams, n_beams)
+    """
+    scattering = scattering_parameters(
+        admittance=stack.admittance[None], reference=np.full(len(stack.beams), reference)
+    )[0]
+    isolation: Floats = -20.0 * np.log10(np.maximum(np.abs(scattering), 1e-12))
+    np.fill_diagonal(isolation, np.inf)
+    return isolation
