@@ -113,6 +113,9 @@ class Feed:
         capacitor of the match, in each rod of a tee; None when not given [F]
     inductance
         coil of the match; None when not given [H]
+    at_antenna
+        component of an L-section that sits at the antenna: ``series coil``, ``series
+        capacitor``, ``shunt coil`` or ``shunt capacitor``; empty when not given [-]
     section_impedance
         characteristic impedance of the matching line and its stub; None when not given [ohm]
     section_length
@@ -133,6 +136,7 @@ class Feed:
     rod_length: float | None = None
     capacitance: float | None = None
     inductance: float | None = None
+    at_antenna: str = ""
     section_impedance: float | None = None
     section_length: float | None = None
     stub_length: float | None = None

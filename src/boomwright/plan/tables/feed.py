@@ -25,8 +25,10 @@ KEYS_OF: Final[dict[str, tuple[str, ...]]] = {
     "folded": ("rod_diameter", "rod_spacing", "balun"),
     "quarter-wave": _LINE,
     "stub": (*_LINE, "stub_length", "stub_end"),
-    "L-section": ("capacitance", "inductance"),
+    "L-section": ("capacitance", "inductance", "at_antenna"),
 }
+#: components of an L-section that may sit at the antenna
+L_ENDS: Final = ("series coil", "series capacitor", "shunt coil", "shunt capacitor")
 #: kinds whose element is not cut, so that no gap need be written
 UNCUT: Final = ("gamma", "tee", "folded")
 
@@ -74,6 +76,8 @@ FEED = TableSpec(
         above_zero("capacitance", "capacitance",
                    "Capacitor of the match, in each rod of a tee.", high=1e-6),
         above_zero("inductance", "inductance", "Coil of the match.", high=1e-3),
+        choice("at_antenna", L_ENDS, "component at the antenna",
+               "Component of an L-section that sits at the antenna."),
         above_zero("section_impedance", "resistance",
                    "Characteristic impedance of the matching line and its stub.", high=2000.0),
         above_zero("section_length", "length",

@@ -52,7 +52,7 @@ POWER_LINE = TableSpec(
                    required=True, example="35 m"),
         above_zero("height", "length", "Height of that conductor above the support's foot.",
                    required=True, example="8 m"),
-        above_zero("voltage", "voltage", "Line voltage; leave out when unknown.", high=2e6),
+        above_zero("voltage", "voltage", "Line voltage; leave out when unknown.", high=1e6),
     ),
 )  # fmt: skip
 

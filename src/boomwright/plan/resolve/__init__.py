@@ -1,0 +1,77 @@
+"""From a plan to what each room needs: pure functions, no default where the plan is silent.
+
+``structure_inputs``, ``installation``, ``raising_job``, ``plan_bill``, ``feed_stages``,
+``design_targets``, ``tuning_installation`` and their like take a ``Plan`` and give the room's own inputs. What the
+plan does not say stays None (the room then says ``not checked, because ...``) or comes back as
+``...gaps``, words for what is missing. A plan that a room refuses raises ``PlanError`` with the
+place. This package loads all rooms below; reading a plan does not, so import it where needed.
+"""
+
+from boomwright.plan.resolve.cost import plan_bill, plan_estimate
+from boomwright.plan.resolve.design import design_targets, frozen_places, wished_beam
+from boomwright.plan.resolve.feed import (
+    coax_type,
+    duty_factor,
+    feed_line,
+    feed_stages,
+    rod_geometry,
+)
+from boomwright.plan.resolve.permits import (
+    ExposurePoint,
+    average_transmitter_power,
+    exposure_points,
+    installation,
+    with_planned_runways,
+)
+from boomwright.plan.resolve.places import (
+    beam_named,
+    mast_place,
+    structure_top,
+    support_height,
+    swing_radius,
+)
+from boomwright.plan.resolve.raising import raising_gaps, raising_job
+from boomwright.plan.resolve.reach import (
+    ground_zones,
+    layers,
+    stacked_beams,
+    station_place,
+    target_places,
+)
+from boomwright.plan.resolve.structure import structure_inputs, structure_notices
+from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
+
+__all__ = [
+    "ExposurePoint",
+    "average_transmitter_power",
+    "beam_named",
+    "coax_type",
+    "design_targets",
+    "duty_factor",
+    "exposure_points",
+    "feed_line",
+    "feed_stages",
+    "frozen_places",
+    "ground_zones",
+    "installation",
+    "layers",
+    "mast_place",
+    "measured_beam",
+    "plan_bill",
+    "plan_estimate",
+    "raising_gaps",
+    "raising_job",
+    "rod_geometry",
+    "stacked_beams",
+    "station_place",
+    "structure_inputs",
+    "structure_notices",
+    "structure_top",
+    "support_height",
+    "swing_radius",
+    "target_places",
+    "trial_moves",
+    "tuning_installation",
+    "wished_beam",
+    "with_planned_runways",
+]

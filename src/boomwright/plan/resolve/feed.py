@@ -1,0 +1,248 @@
+"""What the feed room needs of a plan: line, duty and the pieces of a match."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from boomwright.feed import (
+    COAX_TYPES,
+    DUTY_FACTORS,
+    CoaxType,
+    LineSection,
+    RodGeometry,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntCapacitor,
+    ShuntInductor,
+    ShuntStub,
+    Stage,
+    Transformer,
+    fit_attenuation,
+    parallel_line_impedance,
+)
+from boomwright.parts import Beam, Feed
+from boomwright.plan.model import Plan
+from boomwright.plan.model_station import CoaxPlan
+from boomwright.plan.resolve.refusal import made_at
+
+# The plan has one list of emissions; this room's words for the same.
+_DUTY_WORD = {
+    "carrier": "carrier",
+    "frequency modulation": "voice, frequency modulation",
+    "data, keyed tones": "data",
+    "morse": "morse",
+    "single sideband, unprocessed": "voice, single sideband",
+    "single sideband, processed": "voice, single sideband, processed",
+}
+
+
+def coax_type(line: str | CoaxPlan) -> CoaxType:
+    """Find or make a type of line.
+
+    Parameters
+    ----------
+    line
+        its designation, or its data sheet [-]
+
+    Returns
+    -------
+    CoaxType
+        the type, its two losses fitted to the data sheet [-]
+    """
+    if isinstance(line, str):
+        return COAX_TYPES[line]
+    k1, k2 = fit_attenuation(
+        frequency=[point[0] for point in line.attenuation],
+        attenuation_db=[point[1] for point in line.attenuation],
+    )
+    return CoaxType(
+        name=line.name,
+        impedance=line.impedance,
+        velocity_factor=line.velocity_factor,
+        k1=k1,
+        k2=k2,
+        voltage_limit=line.voltage_limit or 0.0,
+        outer_diameter=line.diameter or 0.0,
+    )
+
+
+def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
+    """Type and length of the feed line.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple or None
+        type [-] and length [m]; None when the plan has no line
+    """
+    return None if plan.line is None else (coax_type(plan.line.line_type), plan.line.length)
+
+
+def duty_factor(plan: Plan) -> float:
+    """Mean over peak envelope power while transmitting; 1 when the emission is not said.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    float
+        duty factor [-]
+    """
+    emission = plan.transmitter.emission if plan.transmitter else ""
+    return DUTY_FACTORS[_DUTY_WORD[emission]] if emission else 1.0
+
+
+def rod_geometry(beam: Beam) -> RodGeometry | None:
+    """Driven element and the rod beside it.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    RodGeometry or None
+        None when diameter or spacing of the rod is not given [-]
+
+    Raises
+    ------
+    PlanError
+        when rod and element touch
+    """
+    feed = beam.feed
+    diameter, spacing = feed.rod_diameter, feed.rod_spacing
+    if diameter is None or spacing is None:
+        return None
+    return made_at(
+        "beam.feed.rod_spacing",
+        lambda: RodGeometry(
+            element_diameter=beam.elements[beam.driven_index].half[0].diameter,
+            rod_diameter=diameter,
+            spacing=spacing,
+        ),
+        remedy=f"move the rod of beam {beam.name} away from the element",
+    )
+
+
+def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
+    """Pieces of the match as the plan gives them, from the antenna to the line.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    tuple of Stage or None
+        pieces, none for a plain split feed; None when a dimension of the match is missing,
+        which the feed room can then propose [-]
+
+    Raises
+    ------
+    PlanError
+        when rods touch
+    """
+    feed = beam.feed
+    if feed.kind == "split":
+        return _balun(feed)
+    if feed.kind == "hairpin":
+        return _hairpin(beam)
+    if feed.kind in {"gamma", "tee"}:
+        return _rods(beam)
+    if feed.kind == "folded":
+        return _folded(beam)
+    if feed.kind == "L-section":
+        return _l_section(feed)
+    return _sections(feed)
+
+
+def _balun(feed: Feed) -> tuple[Stage, ...]:
+    return () if feed.balun is None else (Transformer(ratio=1.0 / feed.balun, label="balun"),)
+
+
+def _hairpin(beam: Beam) -> tuple[Stage, ...] | None:
+    feed = beam.feed
+    if feed.inductance is not None:
+        return (ShuntInductor(inductance=feed.inductance), *_balun(feed))
+    diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
+    if diameter is None or spacing is None or length is None:
+        return None
+    impedance = made_at(
+        "beam.feed.rod_spacing",
+        lambda: parallel_line_impedance(spacing=spacing, diameter=diameter),
+        remedy=f"move the rods of beam {beam.name} apart",
+    )
+    return (ShuntStub(impedance=impedance, length=length, end="short"), *_balun(feed))
+
+
+def _rods(beam: Beam) -> tuple[Stage, ...] | None:
+    feed, geometry = beam.feed, rod_geometry(beam)
+    if geometry is None or feed.rod_length is None or feed.capacitance is None:
+        return None
+    # The same circuits as the feed room designs: {balanis-2005, section 9.7}.
+    rods = 1 if feed.kind == "gamma" else 2
+    step = geometry.step_up / 2.0 if rods == 1 else geometry.step_up
+    stages: tuple[Stage, ...] = (
+        Transformer(ratio=step, label="rods beside the element"),
+        ShuntStub(impedance=geometry.line_impedance * rods, length=feed.rod_length, end="short"),
+        SeriesCapacitor(capacitance=feed.capacitance / rods),
+    )
+    return stages if rods == 1 else (*stages, Transformer(ratio=0.25, label="half-wave balun"))
+
+
+def _folded(beam: Beam) -> tuple[Stage, ...] | None:
+    geometry = rod_geometry(beam)
+    if geometry is None:
+        return None
+    return (
+        Transformer(ratio=geometry.step_up, label="folded element"),
+        ShuntStub(
+            impedance=2.0 * geometry.line_impedance,
+            length=beam.elements[beam.driven_index].half_length,
+            end="short",
+        ),
+        *_balun(beam.feed),
+    )
+
+
+def _l_section(feed: Feed) -> tuple[Stage, ...] | None:
+    coil, capacitor = feed.inductance, feed.capacitance
+    if coil is None or capacitor is None or not feed.at_antenna:
+        return None
+    series_coil: Stage = SeriesInductor(inductance=coil)
+    shunt_capacitor: Stage = ShuntCapacitor(capacitance=capacitor)
+    series_capacitor: Stage = SeriesCapacitor(capacitance=capacitor)
+    shunt_coil: Stage = ShuntInductor(inductance=coil)
+    return {
+        "series coil": (series_coil, shunt_capacitor),
+        "shunt capacitor": (shunt_capacitor, series_coil),
+        "series capacitor": (series_capacitor, shunt_coil),
+        "shunt coil": (shunt_coil, series_capacitor),
+    }[feed.at_antenna]
+
+
+def _sections(feed: Feed) -> tuple[Stage, ...] | None:
+    impedance, length, speed = feed.section_impedance, feed.section_length, feed.velocity_factor
+    if impedance is None or length is None or speed is None:
+        return None
+    section = LineSection(impedance=impedance, length=length, velocity_factor=speed)
+    if feed.kind == "quarter-wave":
+        return (section,)
+    if feed.stub_length is None or not feed.stub_end:
+        return None
+    stub = ShuntStub(
+        impedance=impedance,
+        length=feed.stub_length,
+        end=cast(Any, feed.stub_end),
+        velocity_factor=speed,
+    )
+    return (section, stub)

@@ -1,0 +1,228 @@
+"""What the permits room needs of a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from boomwright.parts import Beam
+from boomwright.permits import (
+    EMISSION_DUTY,
+    Airport,
+    Installation,
+    Jurisdiction,
+    LocalLimits,
+    Neighbourhood,
+    PowerLine,
+    Runway,
+    RunwayEnd,
+    StructureHeights,
+    average_power,
+    transmit_share,
+)
+from boomwright.plan.model import Plan
+from boomwright.plan.model_permits import LocalLimitPlan, PermitsPlan, RunwayPlan
+from boomwright.plan.resolve.places import antenna_top, structure_top, swing_radius, turned
+from boomwright.structure.report import BeamReport
+
+
+def installation(
+    plan: Plan,
+    *,
+    airports: tuple[Airport, ...] | None = None,
+    jurisdictions: tuple[Jurisdiction, ...] = (),
+    reports: Mapping[str, BeamReport] | None = None,
+) -> Installation:
+    """Turn a plan into the inputs of the permits room.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    airports
+        airports around; None when nobody looked them up [-] (n_airports,)
+    jurisdictions
+        places whose rules may apply [-]
+    reports
+        what the structure room found, by beam name, for the place of the mast [-]
+
+    Returns
+    -------
+    Installation
+        the installation and what is around it [-]
+    """
+    asked = plan.permits or PermitsPlan()
+    found = reports or {}
+    site = plan.site
+    return Installation(
+        heights=StructureHeights(
+            structure_top=structure_top(plan),
+            antenna_top=antenna_top(plan),
+            lightning_rod_top=asked.lightning_rod,
+            crane_top=asked.crane,
+            raises_another_structure=asked.on_another_structure,
+        ),
+        around=Neighbourhood(
+            swing_radius=max(swing_radius(plan, beam, found.get(beam.name)) for beam in plan.beams),
+            boundary_distance=asked.boundary,
+            walkway_distance=asked.walkway,
+        ),
+        country=asked.country,
+        latitude=site.latitude,
+        longitude=site.longitude,
+        site_elevation=site.elevation,
+        airports=None if airports is None else with_planned_runways(plan, airports),
+        lines_surveyed=asked.power_lines_surveyed,
+        power_lines=tuple(
+            PowerLine(
+                name=line.name, distance=line.distance, height=line.height, voltage=line.voltage
+            )
+            for line in asked.power_line
+        ),
+        local_limits=tuple(_local_limits(limit) for limit in asked.local_limit),
+        jurisdictions=jurisdictions,
+    )
+
+
+def _local_limits(limit: LocalLimitPlan) -> LocalLimits:
+    asked = {"whom_to_ask": limit.ask} if limit.ask else {}
+    return LocalLimits(
+        basis=limit.basis,
+        dated=limit.dated,
+        maximum_height=limit.height,
+        setback=limit.setback,
+        setback_ratio=limit.setback_ratio,
+        **asked,
+    )
+
+
+def _runway(runway: RunwayPlan) -> Runway:
+    ends = [
+        RunwayEnd(latitude=place[0], longitude=place[1], elevation=height)
+        for place, height in runway.ends
+    ]
+    return Runway(first=ends[0], second=ends[1])
+
+
+def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Airport, ...]:
+    """Put the runways of the plan to their airports; an airport not listed is added.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    airports
+        airports looked up [-] (n_airports,)
+
+    Returns
+    -------
+    tuple of Airport
+        the same with runway ends, then those only the plan knows [-]
+    """
+    runways: dict[str, list[Runway]] = {}
+    for each in plan.permits.runway if plan.permits else ():
+        runways.setdefault(each.airport.upper(), []).append(_runway(each))
+    found = [
+        replace(airport, runways=tuple(runways.pop(airport.code.upper())))
+        if airport.code.upper() in runways
+        else airport
+        for airport in airports
+    ]
+    for code, own in runways.items():
+        ends = [end for runway in own for end in (runway.first, runway.second)]
+        found.append(
+            Airport(
+                code=code,
+                name=code,
+                latitude=sum(end.latitude for end in ends) / len(ends),
+                longitude=ends[0].longitude,
+                elevation=max(end.elevation for end in ends),
+                runways=tuple(own),
+            )
+        )
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExposurePoint:
+    """A place with people, seen from one beam.
+
+    Parameters
+    ----------
+    place
+        owner's name for it [-]
+    group
+        ``general`` or ``occupational`` [-]
+    point
+        x along the boom, y along the elements, both in the beam's axes, and height above
+        ground [m] (3,)
+    distance
+        horizontal distance from the mast [m]
+    """
+
+    place: str
+    group: str
+    point: tuple[float, float, float]
+    distance: float
+
+
+def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoint, ...]:
+    """Put the places with people into a beam's axes.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        the beam [-]
+    mast
+        where the mast stands on the beam's x axis, from ``mast_place`` [m]
+
+    Returns
+    -------
+    tuple of ExposurePoint
+        places; without a bearing the beam is turned towards them [-] (n_places,)
+    """
+    boom = plan.boom_of(beam.name)
+    # The mast stands beside the boom axis by the offset; which side does not matter here.
+    beside = 0.0 if boom is None else -boom.offset
+    found = []
+    for each in plan.permits.exposure if plan.permits else ():
+        bearing = beam.heading if each.bearing is None else each.bearing
+        along, across = turned(bearing, beam.heading)
+        found.append(
+            ExposurePoint(
+                place=each.place,
+                group=each.group,
+                point=(mast + each.distance * along, beside + each.distance * across, each.height),
+                distance=each.distance,
+            )
+        )
+    return tuple(found)
+
+
+def average_transmitter_power(plan: Plan, *, averaging_time: float) -> float | None:
+    """Power averaged over the window of a standard; what is not said counts in full.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    averaging_time
+        window of the standard [s]
+
+    Returns
+    -------
+    float or None
+        mean power into the line, None when the plan gives no power [W]
+    """
+    sent = plan.transmitter
+    if sent is None:
+        return None
+    share = 1.0
+    if sent.transmit is not None and sent.listen is not None:
+        share = transmit_share(
+            transmit=sent.transmit, listen=sent.listen, averaging_time=averaging_time
+        )
+    duty = EMISSION_DUTY[sent.emission] if sent.emission else 1.0
+    return average_power(peak_envelope_power=sent.power, emission_duty=duty, share=share)

@@ -1,0 +1,184 @@
+"""Where things are: heights, the mast along the boom, the circle a beam turns in."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.base import Fault, PlanError
+from boomwright.parts import Beam
+from boomwright.permits import turning_radius
+from boomwright.plan.model import Plan
+from boomwright.structure.report import BeamReport
+
+
+def beam_named(plan: Plan, name: str) -> Beam:
+    """Find a beam by its name.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    name
+        name of the beam; empty for the only one [-]
+
+    Returns
+    -------
+    Beam
+        the beam [-]
+
+    Raises
+    ------
+    PlanError
+        no beam has the name, or it is empty and there are several
+    """
+    if not name and len(plan.beams) == 1:
+        return plan.beams[0]
+    found = next((beam for beam in plan.beams if beam.name == name), None)
+    if found is not None:
+        return found
+    listed = ", ".join(beam.name for beam in plan.beams)
+    message = "no beam has this name" if name else "the plan has several beams; none is named"
+    fault = Fault(path="beam", message=message, value=name, remedy=f"name one of: {listed}")
+    raise PlanError((fault,))
+
+
+def support_height(plan: Plan) -> float | None:
+    """Height of tower or tube.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    float or None
+        top above ground, None when the plan gives neither [m]
+    """
+    support = plan.support
+    if support is None:
+        return None
+    stands = support.tower or support.tube
+    return None if stands is None else stands.height
+
+
+def structure_top(plan: Plan) -> float:
+    """Top of tower, tube and mast; the boom hangs on something, so never below one.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    float
+        height above ground, 0 or more [m]
+    """
+    heights = [beam.height for beam in plan.beams]
+    heights.append(support_height(plan) or 0.0)
+    if plan.support is not None and plan.support.mast is not None:
+        heights.append(plan.support.mast.top)
+    return max(heights)
+
+
+def antenna_top(plan: Plan) -> float:
+    """Highest part of any beam, bent wires included.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    float
+        height above ground, 0 or more [m]
+    """
+    tops = [0.0]
+    for beam in plan.beams:
+        tops += [beam.height + element.half[0].diameter / 2.0 for element in beam.elements]
+        tops += [
+            beam.height + float(wire.points[:, 2].max()) + wire.diameter / 2.0
+            for wire in beam.wires
+        ]
+    return max(tops)
+
+
+def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float | None:
+    """Where the mast stands along a boom.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        the beam [-]
+    report
+        what the structure room found about it, for the balance point; None without [-]
+
+    Returns
+    -------
+    float or None
+        on the beam's x axis, None when neither plan nor report tells [m]
+    """
+    boom = plan.boom_of(beam.name)
+    if boom is not None and boom.clamp is not None:
+        return boom.clamp
+    return None if report is None else report.clamp
+
+
+def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> float:
+    """Radius of the circle that a turning beam sweeps.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        the beam [-]
+    report
+        what the structure room found about it; None without [-]
+
+    Returns
+    -------
+    float
+        farthest tip from the mast; with the mast at the worse end of the boom where its place
+        is not known [m]
+    """
+    reach = [(element.half_length, element.position) for element in beam.elements]
+    for wire in beam.wires:
+        reach += [(abs(float(y)), float(x)) for x, y, _ in wire.points]
+    boom = plan.boom_of(beam.name)
+    if boom is not None:
+        reach += [(0.0, boom.rear_end), (0.0, boom.rear_end + boom.length)]
+    mast = mast_place(plan, beam, report)
+    places = [place for _, place in reach]
+    stands = [mast] if mast is not None else [min(places), max(places)]
+    offset = 0.0 if boom is None else abs(boom.offset)
+    return max(
+        turning_radius(
+            half_elements=tuple(half + offset for half, _ in reach),
+            boom_arms=tuple(abs(place - at) for _, place in reach),
+        )
+        for at in stands
+    )
+
+
+def turned(bearing: float, heading: float) -> tuple[float, float]:
+    """Part of a direction along the heading and across it, to the left.
+
+    Parameters
+    ----------
+    bearing
+        direction, clockwise from true north [rad]
+    heading
+        direction of fire, clockwise from true north [rad]
+
+    Returns
+    -------
+    tuple of float
+        along x and along y of the beam's axes [-] (2,)
+    """
+    angle = heading - bearing
+    return math.cos(angle), math.sin(angle)

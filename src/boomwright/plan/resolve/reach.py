@@ -1,0 +1,128 @@
+"""What the reach room needs of a plan."""
+
+from __future__ import annotations
+
+from boomwright.parts import Beam
+from boomwright.plan.directions import locator_centre
+from boomwright.plan.model import Plan
+from boomwright.plan.resolve.places import beam_named
+from boomwright.plan.resolve.refusal import made_at
+from boomwright.reach.geodesy import Place
+from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
+from boomwright.solver import GROUND_CLASSES, Ground
+
+
+def station_place(plan: Plan) -> Place | None:
+    """Where the station stands.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    Place or None
+        None when the plan gives no position [-]
+    """
+    latitude, longitude = plan.site.latitude, plan.site.longitude
+    if latitude is None or longitude is None:
+        return None
+    return Place(latitude=latitude, longitude=longitude)
+
+
+def target_places(plan: Plan) -> tuple[tuple[str, Place], ...]:
+    """Places to be reached.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple
+        name and place of each, the centre of its square for a locator [-] (n_targets,)
+    """
+    found = []
+    for target in plan.reach.target if plan.reach else ():
+        at = target.position or locator_centre(target.locator)
+        found.append((target.name, Place(latitude=at[0], longitude=at[1])))
+    return tuple(found)
+
+
+def layers(plan: Plan) -> tuple[Layer, ...]:
+    """Layers to count with.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of Layer
+        those of the plan, else the usual E and F2 layers [-]
+    """
+    own = plan.reach.layer if plan.reach else ()
+    if not own:
+        return (E_LAYER, F2_LAYER)
+    return tuple(
+        Layer(name=layer.name, lowest=layer.lowest, highest=layer.highest) for layer in own
+    )
+
+
+def ground_zones(plan: Plan) -> TwoZoneGround | None:
+    """Ground that changes with the distance.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    TwoZoneGround or None
+        None when it is alike everywhere [-]
+
+    Raises
+    ------
+    PlanError
+        when the near ground is free space
+    """
+    far = plan.reach.far_ground if plan.reach else None
+    if far is None:
+        return None
+    if isinstance(far.ground, str):
+        beyond = GROUND_CLASSES[far.ground]
+    else:
+        beyond = Ground(
+            kind="real",
+            permittivity=far.ground.permittivity,
+            conductivity=far.ground.conductivity,
+        )
+    return made_at(
+        "reach.far_ground",
+        lambda: TwoZoneGround(
+            near=plan.site.ground, far=beyond, boundary=far.distance, drop=far.drop
+        ),
+        remedy="give [site] a ground, or remove the far ground",
+    )
+
+
+def stacked_beams(plan: Plan) -> tuple[Beam, ...]:
+    """Beams that are fed together.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of Beam
+        none when the plan names no stack [-] (n_beams,)
+    """
+    names = plan.reach.stack if plan.reach else ()
+    return tuple(beam_named(plan, name) for name in names)

@@ -1,0 +1,370 @@
+"""What the structure room needs of a plan."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from boomwright.base import STANDARD_GRAVITY, Notice
+from boomwright.parts import MATERIALS
+from boomwright.plan.model import Plan, Site
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_ground import BasePlan, SoilPlan
+from boomwright.plan.model_support import GuyPlan, RotatorPlan, StrandPlan, SupportPlan, TowerPlan
+from boomwright.plan.resolve.refusal import made_at
+from boomwright.plan.vocabulary import PLAIN_STEEL
+from boomwright.structure import (
+    EDITIONS,
+    MAST_STEELS,
+    PRESUMPTIVE_SOILS,
+    STRANDS,
+    AnchorBlock,
+    BaseReactions,
+    Boom,
+    BoomTie,
+    GuyLevel,
+    IceBasis,
+    Mast,
+    MountedBeam,
+    NominalSpeed,
+    PadBase,
+    PierBase,
+    PointMass,
+    Rotator,
+    Soil,
+    Strand,
+    StructureInputs,
+    Tower,
+    TowerRating,
+    TubularSupport,
+    UltimateSpeed,
+    WindBasis,
+)
+
+
+def _given(**values: Any) -> dict[str, Any]:
+    """Keep what the plan says, so that the room's own word for unknown stands for the rest."""
+    return {key: value for key, value in values.items() if value not in (None, "")}
+
+
+def structure_inputs(plan: Plan) -> StructureInputs:
+    """Turn a plan into the inputs of the structure room.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    StructureInputs
+        what the owner knows; the rest stays None and is reported as not checked [-]
+
+    Raises
+    ------
+    PlanError
+        when values contradict each other, such as an ultimate speed with a nominal edition
+    """
+    site = plan.site
+    beams = tuple(
+        MountedBeam(
+            beam=beam, boom=None if (boom := plan.boom_of(beam.name)) is None else _boom(boom)
+        )
+        for beam in plan.beams
+    )
+    wind, ice = _wind(site), _ice(site)
+    support = plan.support
+    if support is None:
+        return StructureInputs(beams=beams, wind=wind, ice=ice)
+    return StructureInputs(
+        beams=beams,
+        wind=wind,
+        ice=ice,
+        method=cast(Any, support.method),
+        mast=_mast(support),
+        rotator=None if support.rotator is None else _rotator(support.rotator),
+        tower=None if support.tower is None else _tower(support.tower),
+        tube=_tube(support),
+        guying=tuple(_guy(ring) for ring in support.guy),
+        anchor=None if support.anchor is None else _anchor(support),
+        base=None if support.base is None else _base(support.base),
+        base_reactions=_base_reactions(support),
+        soil=_soil(support.soil),
+        frost_depth=support.frost_depth,
+    )
+
+
+def structure_notices(plan: Plan) -> tuple[Notice, ...]:
+    """Say which given values the structure room cannot use, and why.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of Notice
+        doubts [-] (n_notices,)
+    """
+    site = plan.site
+    if site.wind_speed is None:
+        return ()
+    missing = [
+        key
+        for key, value in (
+            ("kind", site.wind_kind),
+            ("edition", site.wind_edition),
+            ("exposure", site.exposure),
+        )
+        if not value
+    ]
+    if missing:
+        text = (
+            f"The wind speed cannot be turned into a pressure: [site.wind_basis] lacks "
+            f"{', '.join(missing)}. Nothing is checked against wind until it is there."
+        )
+        return (Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt"),)
+    if site.wind_edition not in EDITIONS:
+        text = (
+            f"No rule is known for the wind edition {site.wind_edition!r}, so nothing is checked "
+            f"against wind. Convert the speed and name one of {', '.join(EDITIONS)}, or have the "
+            "structure checked to the local code by a licensed engineer."
+        )
+        return (Notice(code="plan.wind-edition-unknown", text=text, severity="doubt"),)
+    return ()
+
+
+def _wind(site: Site) -> WindBasis | None:
+    speed, edition, exposure = site.wind_speed, site.wind_edition, site.exposure
+    if speed is None or not site.wind_kind or not exposure or edition not in EDITIONS:
+        return None
+    kind = UltimateSpeed if site.wind_kind == "ultimate" else NominalSpeed
+    return made_at(
+        "site.wind_basis",
+        lambda: WindBasis(
+            speed=kind(gust=speed),
+            edition=cast(Any, edition),
+            exposure=cast(Any, exposure),
+            **_given(
+                topography=site.topography,
+                site_elevation=site.elevation,
+                importance=site.importance,
+            ),
+        ),
+        remedy="let kind, edition and importance of [site.wind_basis] agree",
+    )
+
+
+def _ice(site: Site) -> IceBasis | None:
+    if site.ice_thickness is None:
+        return None
+    return IceBasis(
+        thickness=site.ice_thickness,
+        mapped=site.ice_mapped,
+        **_given(
+            concurrent_gust=site.ice_gust,
+            density=site.ice_density,
+            importance=site.ice_importance,
+        ),
+    )
+
+
+def _boom(boom: BoomPlan) -> Boom:
+    tie = boom.tie
+    return Boom(
+        diameter=boom.diameter,
+        wall=boom.wall,
+        length=boom.length,
+        rear_end=boom.rear_end,
+        material=MATERIALS[boom.material],
+        clamp=boom.clamp,
+        offset=boom.offset,
+        tie=None
+        if tie is None
+        else BoomTie(
+            share=tie.share, rise=tie.rise, area=tie.area, elastic_modulus=tie.elastic_modulus
+        ),
+        fittings=tuple(
+            PointMass(name=each.name, position=each.at, mass=each.mass, span=each.span)
+            for each in boom.fitting
+        ),
+        extra_drag_area=boom.drag_area,
+    )
+
+
+def _metal(material: str, certified: float | None) -> dict[str, Any]:
+    if material == PLAIN_STEEL:
+        return {"steel": True, "yield_strength": certified}
+    if material in MAST_STEELS:
+        grade = MAST_STEELS[material].yield_strength
+        return {"steel": True, "yield_strength": certified or grade}
+    metal = MATERIALS[material]
+    return {
+        "steel": material == "stainless steel",
+        "yield_strength": certified or metal.yield_strength or None,
+        "elastic_modulus": metal.elastic_modulus,
+        "density": metal.density,
+    }
+
+
+def _mast(support: SupportPlan) -> Mast | None:
+    mast = support.mast
+    if mast is None:
+        return None
+    return Mast(
+        diameter=mast.diameter,
+        wall=mast.wall,
+        bearing_height=mast.bearing,
+        top_height=mast.top,
+        rotator_below=mast.rotator_below,
+        **_metal(mast.material, mast.yield_strength),
+    )
+
+
+def _tube(support: SupportPlan) -> TubularSupport | None:
+    tube = support.tube
+    if tube is None:
+        return None
+    return TubularSupport(
+        diameter=tube.diameter,
+        wall=tube.wall,
+        height=tube.height,
+        fixed=not tube.hinged,
+        **_metal(tube.material, tube.yield_strength),
+    )
+
+
+def _rotator(rotator: RotatorPlan) -> Rotator:
+    return Rotator(
+        place=cast(Any, rotator.place),
+        **_given(
+            turning_torque=rotator.turning_torque,
+            holding_torque=rotator.holding_torque,
+            start_stop_torque=rotator.start_stop_torque,
+            vertical_load=rotator.vertical_load,
+            side_force=rotator.side_force,
+            area_inside=rotator.area_inside,
+            area_on_mast=rotator.area_on_mast,
+            area_rule=rotator.area_rule,
+            least_mast=rotator.least_mast,
+            greatest_mast=rotator.greatest_mast,
+            turning_rate=rotator.turning_speed,
+            stop_angle=rotator.stop_angle,
+            turning_gust=rotator.turning_gust,
+            friction=rotator.friction,
+        ),
+    )
+
+
+def _tower(tower: TowerPlan) -> Tower:
+    stated = tower.rating
+    rating = TowerRating()
+    if stated is not None:
+        rating = TowerRating(
+            **_given(
+                area=stated.area,
+                area_rule=stated.area_rule,
+                area_height=stated.area_height,
+                speed=stated.speed,
+                averaging=stated.averaging,
+                kind=stated.kind,
+                exposure=stated.exposure,
+                edition=stated.edition,
+                ice=stated.ice,
+                mast_extension=stated.mast_extension,
+                base_moment=stated.base_moment,
+                base_shear=stated.base_shear,
+                axial=stated.axial,
+            )
+        )
+    return Tower(
+        kind=cast(Any, tower.kind),
+        height=tower.height,
+        rating=rating,
+        drag_area_per_length=tower.drag_width,
+        weight=None if tower.mass is None else tower.mass * STANDARD_GRAVITY,
+        bending_stiffness=tower.bending_stiffness,
+        top_drift=tower.top_drift,
+        bracket_height=tower.bracket,
+    )
+
+
+def _strand(strand: str | StrandPlan) -> Strand:
+    if isinstance(strand, str):
+        return STRANDS[strand]
+    return Strand(
+        name=strand.name,
+        breaking_strength=strand.breaking_strength,
+        weight_per_length=strand.mass * STANDARD_GRAVITY,
+        axial_stiffness=strand.stiffness,
+    )
+
+
+def _guy(ring: GuyPlan) -> GuyLevel:
+    return GuyLevel(
+        height=ring.height,
+        anchor_radius=ring.radius,
+        strand=_strand(ring.strand),
+        initial_tension=ring.tension,
+        count=ring.count,
+        first_azimuth=ring.first,
+        anchor_height=ring.anchor_height,
+    )
+
+
+def _anchor(support: SupportPlan) -> AnchorBlock | None:
+    block = support.anchor
+    if block is None:
+        return None
+    return AnchorBlock(
+        length=block.length,
+        width=block.width,
+        thickness=block.thickness,
+        cover=block.cover,
+        water_table=block.water_table,
+    )
+
+
+def _base(base: BasePlan) -> PadBase | PierBase:
+    if base.thickness is not None:
+        return PadBase(
+            side=base.width,
+            thickness=base.thickness,
+            soil_cover=base.cover,
+            stands_out=base.stands_out,
+            water_table=base.water_table,
+        )
+    return PierBase(
+        width=base.width,
+        depth=base.depth or 0.0,
+        square=not base.is_round,
+        may_move=base.may_move,
+    )
+
+
+def _base_reactions(support: SupportPlan) -> BaseReactions | None:
+    loads = support.base_loads
+    if loads is None:
+        return None
+    return BaseReactions(
+        moment=loads.moment,
+        shear=loads.shear,
+        axial=loads.axial,
+        kind=cast(Any, loads.kind),
+        text="stated by the tower's maker, entered by the owner",
+    )
+
+
+def _soil(soil: str | SoilPlan | None) -> Soil | None:
+    if soil is None or isinstance(soil, str):
+        return None if soil is None else PRESUMPTIVE_SOILS[soil]
+    return Soil(
+        name=soil.name,
+        **_given(
+            bearing=soil.bearing,
+            lateral=soil.lateral,
+            friction=soil.friction,
+            cohesion=soil.cohesion,
+            weight_per_volume=soil.weight,
+        ),
+    )
