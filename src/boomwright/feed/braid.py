@@ -1,0 +1,233 @@
+"""The outside of the line as a wire down boom and mast, with a choke where it leaves the feed."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
+from boomwright.parts import Beam
+from boomwright.solver import Generator, drive
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: the pattern is compared where it is this far below its peak at most; nulls say nothing
+#: about service [dB]
+MAIN_LOBE_DB = 10.0
+#: stands for a bypassed choke where an admittance is asked for [ohm]
+_BYPASSED = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Braid:
+    """Where the line runs.
+
+    Parameters
+    ----------
+    diameter
+        diameter of the braid, or of the metal boom and mast it is bonded to [m]
+    drop
+        from the driven element down to the line along the boom [m]
+    mast_at
+        place of the mast along the boom, as the elements' positions are [m]
+    down
+        length of the line down the mast; ignored over perfect ground when ``grounded`` [m]
+    grounded
+        whether the lower end is bonded to perfect ground [-]
+    """
+
+    diameter: float
+    drop: float
+    mast_at: float
+    down: float
+    grounded: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BraidReading:
+    """What a choke leaves of the current on the braid and of the harm it does.
+
+    Changes are against the same beam without any braid.
+
+    Parameters
+    ----------
+    choke
+        common-mode impedance of the choke [ohm]
+    impedance
+        impedance in the feed [ohm]
+    choke_current
+        modulus of the current through the choke over the feed current [-]
+    greatest_current
+        greatest modulus of the current on the braid over the feed current [-]
+    choke_loss
+        power lost in the choke over the power accepted [-]
+    gain_dbi
+        gain at each azimuth [dBi] (n_azimuths,)
+    forward_change_db
+        change of the gain towards the heading [dB]
+    pattern_change_db
+        greatest change of the gain within the main lobe [dB]
+    left_right_db
+        greatest difference between mirrored azimuths within the main lobe [dB]
+    direction_shift
+        turn of the main lobe, counter-clockwise [rad]
+    front_to_back_loss_db
+        front-to-back ratio lost [dB]
+    """
+
+    choke: complex
+    impedance: complex
+    choke_current: float
+    greatest_current: float
+    choke_loss: float
+    gain_dbi: Floats
+    forward_change_db: float
+    pattern_change_db: float
+    left_right_db: float
+    direction_shift: float
+    front_to_back_loss_db: float
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
+
+    @property
+    def harm_db(self) -> float:
+        """Greater of pattern change and left-right difference [dB]."""
+        return max(self.pattern_change_db, self.left_right_db)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BraidSolution:
+    """A split beam with its braid, solved for any choke.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    braid
+        the line [-]
+    frequency
+        frequency [Hz]
+    elevation
+        elevation of the pattern: 0 in free space, the peak of the main lobe over ground [rad]
+    azimuth
+        azimuths of the pattern, counter-clockwise from the heading [rad] (n_azimuths,)
+    plain_gain_dbi
+        gain without the braid [dBi] (n_azimuths,)
+    plain_impedance
+        impedance in the feed without the braid [ohm]
+    admittance
+        of feed and choke gap [S] (2, 2)
+    fields
+        vertical and horizontal far field for one volt at feed and choke gap
+        [1/m] (2, 2, n_azimuths)
+    braid_current
+        current along the braid for one volt at each [S] (2, n_points)
+    """
+
+    beam: Beam
+    braid: Braid
+    frequency: float
+    elevation: float
+    azimuth: Floats
+    plain_gain_dbi: Floats
+    plain_impedance: complex
+    admittance: Complexes
+    fields: Complexes
+    braid_current: Complexes
+
+    def __post_init__(self) -> None:
+        for name in ("azimuth", "plain_gain_dbi"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+        for name in ("admittance", "fields", "braid_current"):
+            object.__setattr__(self, name, read_only(getattr(self, name), complex))
+
+    def reading(self, *, choke: complex) -> BraidReading:
+        """Read current and pattern with a choke.
+
+        Parameters
+        ----------
+        choke
+            its common-mode impedance, 0 when it is bypassed [ohm]
+
+        Returns
+        -------
+        BraidReading
+            the reading [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the choke's resistance is below 0
+        """
+        if choke.real < 0.0:
+            msg = f"choke: {choke:.4g} ohm; a choke's resistance cannot be below 0"
+            raise BoomwrightError(msg)
+        load = choke if abs(choke) > _BYPASSED else complex(_BYPASSED)
+        network = np.zeros((1, 2, 2), dtype=complex)
+        network[0, 1, 1] = 1.0 / load
+        state = drive(
+            antenna=self.admittance[None],
+            network=network,
+            generators=(Generator(port=0, voltage=1.0),),
+        )
+        voltage = state.voltage[0]
+        fed = complex(state.generator_current[0, 0])
+        accepted = 0.5 * fed.real
+        vertical, horizontal = np.einsum("p,pcd->cd", voltage, self.fields)
+        gain = pattern_gain_dbi(vertical, horizontal, accepted)
+        through = abs(state.antenna_current[0, 1])
+        change = gain - self.plain_gain_dbi
+        mirrored = np.roll(gain[::-1], 1)
+        lobe = self.plain_gain_dbi > self.plain_gain_dbi.max() - MAIN_LOBE_DB
+        lobe &= np.cos(self.azimuth) > 0.0
+        back = len(gain) // 2
+        return BraidReading(
+            choke=choke,
+            impedance=1.0 / fed,
+            choke_current=through / abs(fed),
+            greatest_current=float(np.max(np.abs(voltage @ self.braid_current))) / abs(fed),
+            choke_loss=0.5 * through**2 * load.real / accepted,
+            gain_dbi=gain,
+            forward_change_db=float(change[0]),
+            pattern_change_db=float(np.max(np.abs(change[lobe]))),
+            left_right_db=float(np.max(np.abs((gain - mirrored)[lobe]))),
+            direction_shift=_peak(self.azimuth, gain),
+            front_to_back_loss_db=float(
+                (self.plain_gain_dbi[0] - self.plain_gain_dbi[back]) - (gain[0] - gain[back])
+            ),
+        )
+
+
+def pattern_gain_dbi(vertical: Complexes, horizontal: Complexes, accepted: float) -> Floats:
+    """Gain from the far field of both polarisations.
+
+    Parameters
+    ----------
+    vertical, horizontal
+        far field times distance, peak [V] (n,)
+    accepted
+        power accepted [W]
+
+    Returns
+    -------
+    NDArray
+        gain, floored at -60 [dBi] (n,)
+    """
+    density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)
+    gain: Floats = 10.0 * np.log10(np.maximum(4.0 * np.pi * density / accepted, 1e-6))
+    return gain
+
+
+def _peak(azimuth: Floats, gain: Floats) -> float:
+    """Azimuth of the greatest gain, by the parabola through its three highest points [rad]."""
+    top = int(np.argmax(gain))
+    left, middle, right = (float(gain[(top + step) % len(gain)]) for step in (-1, 0, 1))
+    curve = left - 2.0 * middle + right
+    shift = 0.5 * (left - right) / curve if curve < 0.0 else 0.0
+    place = float(azimuth[top]) + shift * 2.0 * math.pi / len(gain)
+    return (place + math.pi) % (2.0 * math.pi) - math.pi

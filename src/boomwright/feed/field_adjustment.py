@@ -1,0 +1,298 @@
+"""A gamma at the antenna: what strap and capacitor do, and which of them to turn first."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.interpolate import CubicSpline
+
+from boomwright.base import BoomwrightError, read_only
+from boomwright.feed.field_match import FieldMatch
+from boomwright.feed.field_model import FieldSetting, solve_wires
+from boomwright.feed.field_shapes import GammaShape
+from boomwright.feed.reflection import standing_wave_ratio
+
+#: rod lengths that are solved; the others are read off a spline through them
+_SOLVED = 7
+#: the picture reaches this share to both sides of the match
+_SPAN = 0.25
+#: a standing wave ratio that needs no further turning
+GOOD_ENOUGH = 1.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GammaAdjustment:
+    """Standing wave ratio against tap and capacitor.
+
+    Parameters
+    ----------
+    frequency
+        frequency of the picture [Hz]
+    reference
+        resistance of the line [ohm]
+    rod_length
+        places of the strap, from the element's middle [m] (n,)
+    capacitance
+        values of the capacitor [F] (m,)
+    swr
+        standing wave ratio [-] (n, m)
+    port
+        impedance of the wires before the capacitor at each place [ohm] (n,)
+    best_rod_length
+        place of the strap at the match [m]
+    best_capacitance
+        capacitor at the match [F]
+    resistance_slope
+        change of the resistance as the strap moves out [ohm/m]
+    reactance_slope
+        change of the reactance as the strap moves out, capacitor untouched [ohm/m]
+    """
+
+    frequency: float
+    reference: float
+    rod_length: NDArray[np.float64]
+    capacitance: NDArray[np.float64]
+    swr: NDArray[np.float64]
+    port: NDArray[np.complex128]
+    best_rod_length: float
+    best_capacitance: float
+    resistance_slope: float
+    reactance_slope: float
+
+    def __post_init__(self) -> None:
+        for name in ("rod_length", "capacitance", "swr"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+        object.__setattr__(self, "port", read_only(self.port, complex))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AdjustmentStep:
+    """One thing to turn.
+
+    Parameters
+    ----------
+    part
+        ``strap`` or ``capacitor`` [-]
+    change
+        by how much: outwards [m] or more capacitance [F]; 0 when it must be found by turning
+    text
+        what to do, in a sentence [-]
+    swr_after
+        standing wave ratio to be expected then [-]
+    """
+
+    part: str
+    change: float
+    text: str
+    swr_after: float
+
+
+def gamma_adjustment(
+    *,
+    match: FieldMatch,
+    rod_lengths: ArrayLike | None = None,
+    capacitances: ArrayLike | None = None,
+    setting: FieldSetting | None = None,
+) -> GammaAdjustment:
+    """Solve what strap and capacitor do around a finished gamma.
+
+    Parameters
+    ----------
+    match
+        a finished gamma [-]
+    rod_lengths
+        places of the strap; None takes a quarter to both sides of the match [m] (n,)
+    capacitances
+        values of the capacitor; None takes half to twice the match [F] (m,)
+    setting
+        ground and memory; None is free space [-]
+
+    Returns
+    -------
+    GammaAdjustment
+        the picture's data and slopes [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the match is no gamma, or a value is not above 0
+    """
+    shape = match.shape
+    if not isinstance(shape, GammaShape):
+        msg = f"adjustment: the feed is a {match.kind}; give a gamma"
+        raise BoomwrightError(msg)
+    setting = setting or FieldSetting()
+    best = shape.rod_length
+    half = match.beam.elements[match.beam.driven_index].half_length
+    lengths = np.asarray(
+        best * np.linspace(1.0 - _SPAN, 1.0 + _SPAN, 41) if rod_lengths is None else rod_lengths,
+        dtype=float,
+    )
+    values = np.asarray(
+        shape.capacitance * np.geomspace(0.5, 2.0, 41) if capacitances is None else capacitances,
+        dtype=float,
+    )
+    if not (lengths.min() > 0.0 and values.min() > 0.0 and lengths.max() < half):
+        msg = (
+            f"adjustment: rod from {lengths.min():g} to {lengths.max():g} m, capacitor from "
+            f"{values.min():g} F; keep both above 0 and the rod within {half:.3f} m"
+        )
+        raise BoomwrightError(msg)
+    low, high = min(lengths.min(), 0.95 * best), max(lengths.max(), min(1.05 * best, 0.99 * half))
+    solved = np.linspace(low, high, _SOLVED)
+    spline = CubicSpline(solved, [_port(match, shape, place, setting) for place in solved])
+    port = np.asarray(spline(lengths))
+    angular = 2.0 * math.pi * match.frequency
+    seen = port[:, None] - 1j / (angular * values[None, :])
+    slope = complex(spline(best, 1))
+    return GammaAdjustment(
+        frequency=match.frequency,
+        reference=match.reference,
+        rod_length=lengths,
+        capacitance=values,
+        swr=standing_wave_ratio(seen, reference=match.reference),
+        port=port,
+        best_rod_length=best,
+        best_capacitance=shape.capacitance,
+        resistance_slope=slope.real,
+        reactance_slope=slope.imag,
+    )
+
+
+def _port(match: FieldMatch, shape: GammaShape, place: float, setting: FieldSetting) -> complex:
+    solution = solve_wires(
+        beam=match.beam,
+        system=replace(shape, rod_length=float(place)).wires(beam=match.beam, setting=setting),
+        frequencies=np.array([match.frequency]),
+        setting=setting,
+    )
+    return complex(solution.impedance[0])
+
+
+def adjust_by_impedance(
+    *, adjustment: GammaAdjustment, measured: complex, capacitance: float | None = None
+) -> tuple[AdjustmentStep, ...]:
+    """What to turn first at the antenna, from the impedance measured there.
+
+    The capacitor changes the reactance only; the strap changes both. So the strap comes first
+    whenever the resistance is off, and the capacitor last.
+
+    Parameters
+    ----------
+    adjustment
+        the picture [-]
+    measured
+        impedance measured at the gamma's connector at the design frequency [ohm]
+    capacitance
+        the capacitor as it stands; None takes the match's [F]
+
+    Returns
+    -------
+    tuple of AdjustmentStep
+        in the order to do them; empty when nothing needs turning [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the measured resistance is not above 0
+    """
+    reference = adjustment.reference
+    if not measured.real > 0.0:
+        msg = f"measured {measured:.1f} ohm: the resistance must be above 0; check the bridge"
+        raise BoomwrightError(msg)
+    if _swr(measured, reference) <= GOOD_ENOUGH:
+        return ()
+    steps = []
+    seen = measured
+    tuned = complex(measured.real, 0.0)
+    if _swr(tuned, reference) > GOOD_ENOUGH:
+        # A linear step is trusted for part of the picture only; the rest is a second round.
+        most = _SPAN * adjustment.best_rod_length
+        move = (reference - measured.real) / adjustment.resistance_slope
+        move = min(max(move, -most), most)
+        seen += move * complex(adjustment.resistance_slope, adjustment.reactance_slope)
+        steps.append(
+            AdjustmentStep(
+                part="strap",
+                change=move,
+                text=(
+                    f"Slide the strap {'out' if move > 0.0 else 'in'} by about "
+                    f"{abs(move) * 1e3:.0f} mm: the resistance is {measured.real:.0f} ohm and "
+                    f"only the strap changes it."
+                ),
+                swr_after=_swr(seen, reference),
+            )
+        )
+    angular = 2.0 * math.pi * adjustment.frequency
+    now = adjustment.best_capacitance if capacitance is None else capacitance
+    wanted = 1.0 / (angular * now) + seen.imag
+    more = 1.0 / (angular * wanted) - now if wanted > 0.0 else 0.0
+    word = "more" if seen.imag < 0.0 else "less"
+    amount = f"{abs(more) * 1e12:.0f} pF {word}" if wanted > 0.0 else "towards more capacitance"
+    steps.append(
+        AdjustmentStep(
+            part="capacitor",
+            change=more,
+            text=f"Then turn the capacitor, about {amount}, for the lowest standing wave ratio."
+            if steps
+            else f"Turn the capacitor, about {amount}; the strap is right.",
+            swr_after=_swr(complex(seen.real, 0.0), reference),
+        )
+    )
+    return tuple(steps)
+
+
+def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[AdjustmentStep, ...]:
+    """What to turn when only the standing wave ratio can be read.
+
+    Turn the capacitor for the lowest reading first: what is left is the resistance, and the
+    strap must move, but the reading does not say which way.
+
+    Parameters
+    ----------
+    adjustment
+        the picture [-]
+    lowest
+        lowest standing wave ratio that the capacitor alone reaches [-]
+
+    Returns
+    -------
+    tuple of AdjustmentStep
+        both ways the strap may have to move, the likelier first [-] (2,), or empty when the
+        reading is good
+
+    Raises
+    ------
+    BoomwrightError
+        when the ratio is below 1
+    """
+    if lowest < 1.0:
+        msg = f"standing wave ratio {lowest:g}: give the lowest reading, 1 or more"
+        raise BoomwrightError(msg)
+    if lowest <= GOOD_ENOUGH:
+        return ()
+    reference = adjustment.reference
+    found = []
+    for resistance in (reference / lowest, reference * lowest):
+        move = (reference - resistance) / adjustment.resistance_slope
+        move = math.copysign(min(abs(move), _SPAN * adjustment.best_rod_length), move)
+        found.append(
+            AdjustmentStep(
+                part="strap",
+                change=move,
+                text=(
+                    f"Slide the strap {'out' if move > 0.0 else 'in'} by up to "
+                    f"{abs(move) * 1e3:.0f} mm in small steps, turning the capacitor for the "
+                    "lowest reading after each; when the lowest rises, go the other way."
+                ),
+                swr_after=1.0,
+            )
+        )
+    return tuple(sorted(found, key=lambda step: abs(step.change)))
+
+
+def _swr(impedance: complex, reference: float) -> float:
+    return float(standing_wave_ratio(impedance, reference=reference))

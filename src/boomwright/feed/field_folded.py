@@ -1,0 +1,211 @@
+"""Folded element: circuit start, field-solved finish."""
+
+from __future__ import annotations
+
+import cmath
+import math
+from dataclasses import replace
+
+import numpy as np
+
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
+from boomwright.feed.field_model import (
+    USUAL_DIAMETERS,
+    FieldSetting,
+    Floats,
+    mean_diameter,
+    solve_wires,
+    with_driven_tips,
+)
+from boomwright.feed.field_proximity import thin_wire_line
+from boomwright.feed.field_shapes import FoldedShape
+from boomwright.feed.field_split import (
+    TIP_STEP,
+    circuit_tip_change,
+    split_impedance,
+    split_load,
+    tip_bounds,
+    tip_comparison,
+)
+from boomwright.feed.iterate import iterate
+from boomwright.feed.matches import FeedLoad
+from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.rod_matches import RodGeometry, design_folded_element
+from boomwright.feed.stages import Transformer
+from boomwright.parts import Beam
+
+#: impedances are met within this share of the wanted resistance
+_TOLERANCE = 0.002
+#: widest spacing tried, in wavelengths
+_WIDEST = 0.03
+
+
+def solve_folded(
+    *,
+    beam: Beam,
+    conductor_diameter: float,
+    spacing: float,
+    gap: float = 0.04,
+    reference: float = 50.0,
+    balun_ratio: float = 1.0,
+    turn_spacing: bool = False,
+    setting: FieldSetting | None = None,
+) -> FieldMatch:
+    """Fold the driven element: circuit equations first, then both conductors as wires.
+
+    The tips are trimmed until the feed is resonant; on wish the spacing is turned too until
+    the resistance is the wanted one.
+
+    Parameters
+    ----------
+    beam
+        the beam; its driven element stays unbroken [-]
+    conductor_diameter
+        diameter of the second conductor, which is fed [m]
+    spacing
+        distance between the axes of both conductors [m]
+    gap
+        width of the split in the fed conductor [m]
+    reference
+        resistance of the line [ohm]
+    balun_ratio
+        impedance of the balun on the antenna side over that on the line side [-]
+    turn_spacing
+        whether the spacing may be turned [-]
+    setting
+        ground and memory; None is free space [-]
+
+    Returns
+    -------
+    FieldMatch
+        dimensions, impedance at the line, error, both values side by side [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the field reaches no resonance, or not the resistance when the spacing may turn
+    """
+    setting = setting or FieldSetting()
+    shape = FoldedShape(conductor_diameter=conductor_diameter, spacing=spacing, gap=gap)
+    load = split_load(beam=beam, setting=setting)
+    tips, planned = _circuit_tips(beam, shape, load)
+    target = reference * balun_ratio
+    values, seen, used = _turn(beam, shape, tips, target if turn_spacing else None, setting)
+    final = with_driven_tips(beam=beam, change=values[0])
+    shape = replace(shape, spacing=values[1])
+    found = Finish(
+        kind="folded element",
+        beam=final,
+        shape=shape,
+        wires=shape.wires(beam=final, setting=setting),
+        stages=lambda _: (Transformer(ratio=1.0 / balun_ratio, label="balun"),),
+        comparisons=(
+            tip_comparison(beam=beam, circuit=tips, field=values[0]),
+            Comparison(
+                name="spacing of the conductors", unit="m", circuit=spacing, field=values[1]
+            ),
+            Comparison(name="feed resistance", unit="ohm", circuit=planned, field=seen[-1].real),
+        ),
+        swr_of_start=float(standing_wave_ratio(seen[0], reference=target)),
+        proximity=_proximity(final, shape, setting),
+        evaluations=used + 2,
+        notices=(),
+    )
+    return finish_match(found=found, reference=reference, setting=setting)
+
+
+def _geometry(beam: Beam, shape: FoldedShape) -> RodGeometry:
+    element = beam.elements[beam.driven_index]
+    return RodGeometry(
+        element_diameter=mean_diameter(element=element, length=element.half_length),
+        rod_diameter=shape.conductor_diameter,
+        spacing=shape.spacing,
+    )
+
+
+def _circuit_tips(beam: Beam, shape: FoldedShape, load: FeedLoad) -> tuple[float, float]:
+    """Change of the tips and resistance at resonance by the circuit equations."""
+    frequency = beam.design_frequency
+    element = beam.elements[beam.driven_index]
+    plain = complex(load.at(frequency))
+    low, high = tip_bounds(beam=beam)
+    off, trim = 0j, 0.0
+    # The line mode is so far from resonance that a few corrections of the element settle it.
+    for _ in range(8):
+        shifted = FeedLoad(frequency=load.frequency, impedance=load.impedance + 1j * trim)
+        match = design_folded_element(
+            load=shifted,
+            frequency=frequency,
+            geometry=_geometry(beam, shape),
+            half_length=element.half_length,
+        )
+        off = complex(match.transform(impedance=plain + 1j * trim, frequency=frequency))
+        trim -= off.imag / _geometry(beam, shape).step_up
+    tips = circuit_tip_change(element=element, frequency=frequency, reactance=trim)
+    return min(max(tips, low), high), off.real
+
+
+def _turn(
+    beam: Beam,
+    shape: FoldedShape,
+    tips: float,
+    target: float | None,
+    setting: FieldSetting,
+) -> tuple[tuple[float, float], list[complex], int]:
+    """Tips and spacing found, the impedances on the way, and the solutions taken."""
+    half = beam.elements[beam.driven_index].half_length
+    thick = max(shape.conductor_diameter, beam.elements[beam.driven_index].half[0].diameter)
+    shortest, longest = tip_bounds(beam=beam)
+    widest = max(_WIDEST * beam.wavelength, shape.spacing)
+    closest = min(USUAL_DIAMETERS * thick, shape.spacing)
+    seen: list[complex] = []
+
+    def off(values: Floats) -> Floats:
+        turned = replace(shape, spacing=float(values[1]) if target else shape.spacing)
+        trimmed = with_driven_tips(beam=beam, change=float(values[0]))
+        solution = solve_wires(
+            beam=trimmed,
+            system=turned.wires(beam=trimmed, setting=setting),
+            frequencies=np.array([beam.design_frequency]),
+            setting=setting,
+        )
+        seen.append(complex(solution.impedance[0]))
+        return np.array([seen[-1].imag, seen[-1].real - target] if target else [seen[-1].imag])
+
+    count = 2 if target else 1
+    found = iterate(
+        residual=off,
+        start=np.array([tips, shape.spacing])[:count],
+        step=np.array([-TIP_STEP * half, 0.05 * shape.spacing])[:count],
+        low=np.array([shortest, closest])[:count],
+        high=np.array([longest, widest])[:count],
+        tolerance=_TOLERANCE * (target or 50.0),
+    )
+    if not found.converged:
+        reach = f" and {target:g} ohm" if target else ""
+        msg = (
+            f"folded element: the field solution ends at {seen[-1]:.0f} ohm with "
+            f"{float(found.values[0]) * 1e3:.0f} mm added to each tip and does not reach "
+            f"resonance{reach}; change the second conductor's diameter or the balun"
+        )
+        raise BoomwrightError(msg)
+    spacing = float(found.values[1]) if target else shape.spacing
+    return (float(found.values[0]), spacing), seen, found.evaluations
+
+
+def _proximity(beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:
+    """What the circuit equations say exact conductors change over thin ones."""
+    geometry = _geometry(beam, shape)
+    element = split_impedance(beam=beam, setting=setting)
+    half = beam.elements[beam.driven_index].half_length
+    tangent = cmath.tan(2.0 * math.pi * beam.design_frequency * half / SPEED_OF_LIGHT)
+    division, line = thin_wire_line(geometry=geometry)
+    found = []
+    for step, impedance in (
+        (geometry.step_up, geometry.line_impedance),
+        ((1.0 + division) ** 2, line),
+    ):
+        stub = 2j * impedance * tangent
+        found.append(step * element * stub / (step * element + stub))
+    return found[0] - found[1]

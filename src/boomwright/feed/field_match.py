@@ -1,0 +1,279 @@
+"""A match finished in the field: dimensions to cut beside those of the circuit equations."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from boomwright.base import Notice
+from boomwright.feed.field_model import FieldSetting, solve_wires
+from boomwright.feed.field_shapes import FeedShape
+from boomwright.feed.matches import FeedLoad, Match, make_match, through_stages
+from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.stages import Stage
+from boomwright.parts import Beam
+from boomwright.solver import BeamSolution, WireSystem
+
+#: places in the band at which a finished match is solved
+_BAND_POINTS = 15
+#: the finer solution is itself off a little
+_SAFETY = 1.5
+#: widens a band that is a single frequency, share of the frequency to each side
+_LEAST_BAND = 0.01
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """One figure from the circuit equations and from the field.
+
+    Parameters
+    ----------
+    name
+        what it is, in words [-]
+    unit
+        its unit: ``m``, ``F`` or ``ohm`` [-]
+    circuit
+        value from the circuit equations [unit]
+    field
+        value solved in the field [unit]
+    """
+
+    name: str
+    unit: str
+    circuit: float
+    field: float
+
+    @property
+    def difference(self) -> float:
+        """Field less circuit [unit]."""
+        return self.field - self.circuit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldError:
+    """How far the impedance at the line may be off, by cause.
+
+    Parameters
+    ----------
+    pieces
+        change with finer pieces, with the factor for what those leave [ohm]
+    proximity
+        what the uneven current around close conductors changes, which thin wires leave out;
+        from the circuit equations with and without it [ohm]
+    swr
+        half width of the band of the standing wave ratio from both [-]
+    """
+
+    pieces: float
+    proximity: float
+    swr: float
+
+    @property
+    def impedance(self) -> float:
+        """Both causes together, as a modulus [ohm]."""
+        return self.pieces + self.proximity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FieldMatch:
+    """A feed finished in the field.
+
+    Parameters
+    ----------
+    kind
+        its name in words [-]
+    beam
+        the beam with its driven element as trimmed [-]
+    shape
+        dimensions of the feed [-]
+    wires
+        the wires that were solved [-]
+    match
+        the lumped pieces between wires and line [-]
+    load
+        impedance of the wires at their port, over the band [-]
+    solution
+        the wires solved over the band, for patterns and losses [-]
+    comparisons
+        circuit and field values side by side [-] (n,)
+    impedance
+        seen by the line at the design frequency [ohm]
+    swr
+        on the line at the design frequency [-]
+    swr_of_start
+        on the line with the dimensions of the circuit equations, solved in the field;
+        infinite when those cannot be built [-]
+    finer_impedance
+        seen by the line with finer pieces [ohm]
+    error
+        how far the impedance may be off [-]
+    evaluations
+        field solutions the iteration took [-]
+    notices
+        doubts and limits [-]
+    """
+
+    kind: str
+    beam: Beam
+    shape: FeedShape
+    wires: WireSystem
+    match: Match
+    load: FeedLoad
+    solution: BeamSolution
+    comparisons: tuple[Comparison, ...]
+    impedance: complex
+    swr: float
+    swr_of_start: float
+    finer_impedance: complex
+    error: FieldError
+    evaluations: int
+    notices: tuple[Notice, ...]
+
+    @property
+    def frequency(self) -> float:
+        """Design frequency [Hz]."""
+        return self.match.frequency
+
+    @property
+    def reference(self) -> float:
+        """Resistance the line wants to see [ohm]."""
+        return self.match.reference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Finish:
+    """What an iteration hands over to be checked, swept and shown.
+
+    Parameters
+    ----------
+    kind
+        name of the feed in words [-]
+    beam
+        the beam as trimmed [-]
+    shape
+        dimensions found [-]
+    wires
+        their wires [-]
+    stages
+        lumped pieces from the wires to the line, given the load of the wires over the band [-]
+    comparisons
+        circuit and field values [-] (n,)
+    swr_of_start
+        with the dimensions of the circuit equations [-]
+    proximity
+        change of the impedance at the wires' port by uneven currents around them [ohm]
+    evaluations
+        field solutions so far [-]
+    notices
+        doubts and limits [-]
+    """
+
+    kind: str
+    beam: Beam
+    shape: FeedShape
+    wires: WireSystem
+    stages: Callable[[FeedLoad], tuple[Stage, ...]]
+    comparisons: tuple[Comparison, ...]
+    swr_of_start: float
+    proximity: complex
+    evaluations: int
+    notices: tuple[Notice, ...]
+
+
+def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
+    """Sweep a match over the band and check it with finer pieces.
+
+    Parameters
+    ----------
+    found
+        what the iteration found [-]
+    reference
+        resistance of the line [ohm]
+    setting
+        ground and memory [-]
+
+    Returns
+    -------
+    FieldMatch
+        the finished match with its error [-]
+    """
+    beam = found.beam
+    frequency = beam.design_frequency
+    solution = solve_wires(
+        beam=beam, system=found.wires, frequencies=band_frequencies(beam=beam), setting=setting
+    )
+    load = FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
+    stages = found.stages(load)
+    finer = solve_wires(
+        beam=beam,
+        system=found.wires,
+        frequencies=np.array([frequency]),
+        setting=setting,
+        finer=True,
+    )
+    port = complex(load.at(frequency))
+    seen, seen_finer, seen_exact = through_stages(
+        stages,
+        impedance=[port, complex(finer.impedance[0]), port + found.proximity],
+        frequency=np.full(3, frequency),
+    )
+    match = make_match(
+        kind=found.kind,
+        load=load,
+        frequency=frequency,
+        reference=reference,
+        stages=stages,
+        notices=found.notices,
+    )
+    pieces = _SAFETY * float(abs(seen_finer - seen))
+    proximity = float(abs(seen_exact - seen))
+    return FieldMatch(
+        kind=found.kind,
+        beam=beam,
+        shape=found.shape,
+        wires=found.wires,
+        match=match,
+        load=load,
+        solution=solution,
+        comparisons=found.comparisons,
+        impedance=complex(seen),
+        swr=float(standing_wave_ratio(seen, reference=reference)),
+        swr_of_start=found.swr_of_start,
+        finer_impedance=complex(seen_finer),
+        error=FieldError(
+            pieces=pieces,
+            proximity=proximity,
+            swr=_swr_band(complex(seen), pieces + proximity, reference),
+        ),
+        evaluations=found.evaluations,
+        notices=found.notices,
+    )
+
+
+def _swr_band(seen: complex, error: float, reference: float) -> float:
+    """Change of the standing wave ratio when the impedance moves by its error the worst way."""
+    around = seen + error * np.exp(2j * np.pi * np.arange(32) / 32.0)
+    ratio = standing_wave_ratio(around, reference=reference)
+    here = float(standing_wave_ratio(seen, reference=reference))
+    return float(np.max(np.abs(ratio - here)))
+
+
+def band_frequencies(*, beam: Beam) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    """Frequencies at which a finished match is solved, the design frequency among them.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    NDArray
+        rising frequencies [Hz] (f,)
+    """
+    design = beam.design_frequency
+    low = min(*beam.band, design * (1.0 - _LEAST_BAND))
+    high = max(*beam.band, design * (1.0 + _LEAST_BAND))
+    return np.unique(np.append(np.linspace(low, high, _BAND_POINTS), design))

@@ -1,0 +1,383 @@
+"""Elements, rods and straps as wires for the field solver, and one solution of them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import BoomwrightError
+from boomwright.parts import Beam, Element, TubeSection
+from boomwright.solver import (
+    FREE_SPACE,
+    BeamSolution,
+    GapPlace,
+    Ground,
+    GroundMethod,
+    Mirror,
+    PlacedRun,
+    Preparer,
+    WirePath,
+    WireSystem,
+    assemble,
+    conductor_loss,
+    ground_matrices,
+    moments,
+    reference_detail,
+    remembering,
+    solve_currents,
+    wire_network,
+    working_detail,
+)
+
+Floats = NDArray[np.float64]
+
+#: shortest tip section a trimmed element may be left with [m]
+_SHORTEST_TIP = 0.05
+#: axes of element and rod must be this many radii of the thicker one apart for the model of
+#: thin wires
+CLOSEST_RADII = 4.0
+#: distance of a rod from the element that builders keep, in diameters of the thicker one
+#: {common-practice-rod-spacing}
+USUAL_DIAMETERS = 3.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FieldSetting:
+    """What surrounds the beam while its feed is solved, and what is kept between solutions.
+
+    Parameters
+    ----------
+    ground
+        ground at the beam's height below the boom [-]
+    method
+        how real ground acts on the currents [-]
+    prepare
+        prepares one run; the default keeps what it made, so that only wires that move are
+        integrated again [-]
+    """
+
+    ground: Ground = FREE_SPACE
+    method: GroundMethod = "exact"
+    prepare: Preparer = field(default_factory=remembering)
+
+
+def element_path(
+    *, element: Element, name: str, conductivity: float, joint: float = 0.0
+) -> WirePath:
+    """Whole element as a wire, from the tip at negative y to the other.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+    name
+        its name for messages [-]
+    conductivity
+        of its metal [S/m]
+    joint
+        where another wire will be joined to it, from the middle [m]
+
+    Returns
+    -------
+    WirePath
+        the wire, unbroken in the middle [-]
+    """
+    half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
+    flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
+    return WirePath(
+        name=name,
+        points=np.concatenate([flipped, half.points[1:]]),
+        radii=np.concatenate([half.radii[:0:-1], half.radii]),
+        conductivity=conductivity,
+    )
+
+
+def half_path(*, element: Element, name: str, conductivity: float, joint: float = 0.0) -> WirePath:
+    """Half an element as a wire, from its middle to the tip at positive y.
+
+    A change of diameter less than a diameter from the joint is moved onto it: the pieces
+    between would be shorter than thick, and the move is within what a strap covers.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+    name
+        its name for messages [-]
+    conductivity
+        of its metal [S/m]
+    joint
+        where another wire will be joined to it, from the middle [m]
+
+    Returns
+    -------
+    WirePath
+        the wire [-]
+    """
+    along = np.concatenate([[0.0], np.cumsum([section.length for section in element.half])])
+    for number in range(1, len(along) - 1):
+        thick = max(element.half[number - 1].diameter, element.half[number].diameter)
+        if 0.0 < joint < along[-1] and abs(along[number] - joint) < thick:
+            along[number] = joint
+    points = np.zeros((len(along), 3))
+    points[:, 0] = element.position
+    points[:, 1] = along
+    return WirePath(
+        name=name,
+        points=points,
+        radii=np.array([section.diameter / 2.0 for section in element.half]),
+        conductivity=conductivity,
+    )
+
+
+def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePath, ...]:
+    """All elements of a beam as wires.
+
+    Parameters
+    ----------
+    beam
+        the beam; its further wires are left out [-]
+    halves
+        only the halves at positive y [-]
+    joint
+        where another wire will be joined to the driven element, from its middle [m]
+
+    Returns
+    -------
+    tuple of WirePath
+        in the order of the elements [-] (n_elements,)
+    """
+    make = half_path if halves else element_path
+    return tuple(
+        make(
+            element=element,
+            name=f"element {number + 1}",
+            conductivity=beam.material.conductivity,
+            joint=joint if number == beam.driven_index else 0.0,
+        )
+        for number, element in enumerate(beam.elements)
+    )
+
+
+def whole_system(
+    *, beam: Beam, paths: tuple[WirePath, ...], gaps: tuple[GapPlace, ...], setting: FieldSetting
+) -> WireSystem:
+    """Put whole wires over their ground, the boom at height zero.
+
+    Parameters
+    ----------
+    beam
+        the beam, for its height [-]
+    paths
+        the wires [-]
+    gaps
+        the ports [-]
+    setting
+        the ground [-]
+
+    Returns
+    -------
+    WireSystem
+        the system [-]
+    """
+    kind = setting.ground.kind
+    system = wire_network(
+        paths=paths, gaps=gaps, perfect_ground=kind == "perfect", ground_level=-beam.height
+    )
+    return replace(system, ground_height=beam.height if kind == "real" else math.inf)
+
+
+def mirrored_system(
+    *, beam: Beam, paths: tuple[WirePath, ...], gaps: tuple[GapPlace, ...], setting: FieldSetting
+) -> WireSystem:
+    """Put halves of wires over their ground, mirrored in the plane through the boom.
+
+    Parameters
+    ----------
+    beam
+        the beam, for its height [-]
+    paths
+        wires at y >= 0; one that starts or ends at y = 0 goes on in its image [-]
+    gaps
+        the ports; one at the very start of a path is cut in half by the plane [-]
+    setting
+        the ground [-]
+
+    Returns
+    -------
+    WireSystem
+        the system [-]
+    """
+    # The plane of symmetry treats wires as perfect ground does, so it is laid down as one first.
+    turned = tuple(replace(path, points=path.points[:, [0, 2, 1]]) for path in paths)
+    system = wire_network(paths=turned, gaps=gaps, perfect_ground=True)
+    mirrors = [Mirror(axis=1)]
+    if setting.ground.kind == "perfect":
+        mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
+    return replace(
+        system,
+        runs=tuple(_turned_back(run) for run in system.runs),
+        mirrors=tuple(mirrors),
+        ground_height=beam.height if setting.ground.kind == "real" else math.inf,
+    )
+
+
+def _turned_back(run: PlacedRun) -> PlacedRun:
+    x, y, z = run.origin
+    dx, dy, dz = run.direction
+    return replace(run, origin=(x, z, y), direction=(dx, dz, dy))
+
+
+def solve_wires(
+    *,
+    beam: Beam,
+    system: WireSystem,
+    frequencies: Floats,
+    setting: FieldSetting,
+    finer: bool = False,
+) -> BeamSolution:
+    """Solve for one ampere at the first port, the others short-circuited.
+
+    Parameters
+    ----------
+    beam
+        the beam, for its band and name [-]
+    system
+        its wires, feed and all [-]
+    frequencies
+        frequencies [Hz] (f,)
+    setting
+        ground and memory [-]
+    finer
+        cut into finer pieces, to check the usual ones [-]
+
+    Returns
+    -------
+    BeamSolution
+        currents, impedance at the first port, moments and losses [-]
+    """
+    highest = float(max(*beam.band, beam.design_frequency, *frequencies))
+    detail = reference_detail if finer else working_detail
+    assembly = assemble(
+        system=system,
+        detail=detail(frequency=highest),
+        highest_frequency=highest,
+        prepare=setting.prepare,
+    )
+    added = None
+    if setting.ground.kind == "real":
+        added = ground_matrices(
+            assembly=assembly,
+            frequencies=frequencies,
+            ground=setting.ground,
+            method=setting.method,
+        )
+    currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+    impedance = 1.0 / currents.admittance[:, 0, 0]
+    weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
+    weights[:, 0] = impedance
+    return BeamSolution(
+        beam=beam,
+        currents=currents,
+        impedance=impedance,
+        source=moments(
+            assembly=assembly,
+            unknowns=currents.unknowns[:, :, 0] * impedance[:, None],
+            frequencies=frequencies,
+        ),
+        accepted=0.5 * impedance.real,
+        lost=conductor_loss(currents=currents, weights=weights),
+    )
+
+
+def with_driven_tips(*, beam: Beam, change: float) -> Beam:
+    """Telescope both tips of the driven element in or out.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    change
+        added to each half of the driven element [m]
+
+    Returns
+    -------
+    Beam
+        the beam with its other element [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the tip section would vanish
+    """
+    if change == 0.0:
+        return beam
+    number = beam.driven_index
+    element = beam.elements[number]
+    last: TubeSection = element.half[-1]
+    if last.length + change < _SHORTEST_TIP:
+        msg = (
+            f"driven element: its tips would have to change by {change * 1e3:.0f} mm, and the "
+            f"tip section is {last.length * 1e3:.0f} mm long; shorten a section further in"
+        )
+        raise BoomwrightError(msg)
+    tip = replace(last, length=last.length + change)
+    driven = replace(element, half=(*element.half[:-1], tip))
+    elements = (*beam.elements[:number], driven, *beam.elements[number + 1 :])
+    return replace(beam, elements=elements)
+
+
+def mean_diameter(*, element: Element, length: float) -> float:
+    """Diameter of the uniform tube that stands for an element beside a rod.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+    length
+        length of the rod from the element's middle [m]
+
+    Returns
+    -------
+    float
+        geometric mean over that length, as potentials go by the logarithm [m]
+    """
+    left, total = min(length, element.half_length), 0.0
+    for section in element.half:
+        part = min(section.length, left)
+        total += part * math.log(section.diameter)
+        left -= part
+    return math.exp(total / min(length, element.half_length))
+
+
+def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) -> None:
+    """Refuse a rod too near to its neighbour for the model of thin wires.
+
+    Parameters
+    ----------
+    kind
+        name of the feed, for the message [-]
+    spacing
+        distance of the axes [m]
+    diameters
+        of both conductors [m]
+
+    Raises
+    ------
+    BoomwrightError
+        naming the least distance, or a diameter that is not above 0
+    """
+    if not min(diameters) > 0.0:
+        msg = f"{kind}: diameter {min(diameters) * 1e3:g} mm; give diameters above 0"
+        raise BoomwrightError(msg)
+    least = CLOSEST_RADII * max(diameters) / 2.0
+    if not spacing >= least:
+        msg = (
+            f"{kind}: {spacing * 1e3:.1f} mm between axes; conductors of {max(diameters) * 1e3:g} "
+            f"mm are modelled from {least * 1e3:.1f} mm on, and builders keep "
+            f"{USUAL_DIAMETERS * max(diameters) * 1e3:.0f} mm"
+        )
+        raise BoomwrightError(msg)
