@@ -85,6 +85,7 @@ from boomwright.structure.elements import (
     speed_at_stress,
 )
 from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
@@ -323,6 +324,7 @@ __all__ = [
     "diagonal_pressure",
     "double_wall",
     "elastica",
+    "element_fixes",
     "element_strength",
     "elevation_factor",
     "embedment_depth",
@@ -338,6 +340,7 @@ __all__ = [
     "guy_compression",
     "guyed_tube",
     "half_segments",
+    "highest_stress",
     "ice_area",
     "ice_coat",
     "ice_height_factor",
@@ -356,6 +359,7 @@ __all__ = [
     "nominal_from_ultimate",
     "normal_component_area",
     "not_checked",
+    "offered_remedies",
     "offset_torque",
     "older_worst_area",
     "pressure_from_speed",

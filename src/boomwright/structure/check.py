@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from boomwright.base import Notice
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
-from boomwright.structure.check_mast import check_mast, check_rotator, total_torque
+from boomwright.structure.check_mast import check_mast, total_torque
+from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
@@ -54,6 +55,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
     beams = tuple(report for report in found if report is not None)
     gap = _unknown_area(inputs=inputs, known=len(beams))
+    _iced_support(site, findings)
     support = _Support()
     if gap:
         _skip_support(inputs, gap, findings)
@@ -126,6 +128,29 @@ def _check_support(beams: tuple[BeamReport, ...], site: SiteLoads, findings: Fin
     if inputs.tower is not None:
         check_tower_base(tower=inputs.tower, beams=beams, guys=guys, site=site, findings=findings)
     return _Support(mast=mast, rotator=rotator, tower_area=tower_area, tube=tube, guys=guys)
+
+
+def _iced_support(site: SiteLoads, findings: Findings) -> None:
+    inputs = site.inputs
+    if inputs.ice is None or inputs.ice.thickness == 0.0:
+        return
+    findings.notices.append(
+        Notice(
+            code="structure.ice-cases",
+            text="Ice is looked at alone and with its own gust, on elements, boom, mast and the "
+            "load on the rotator. The code's further combinations of ice, weight and wind are "
+            "not formed.",
+        )
+    )
+    reason = "iced wind areas of {} are for its maker or an engineer: ask them"
+    if inputs.tower is not None:
+        findings.skip("tower: ice with its wind", reason.format("the lattice"))
+    if inputs.tube is not None:
+        findings.skip("support tube: ice with its wind", reason.format("tube and fittings"))
+    if inputs.guying:
+        findings.skip("guys: ice with its wind", reason.format("iced strand"))
+    if inputs.base is not None:
+        findings.skip("base: ice with its wind", "the iced support above it is not checked")
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:

@@ -241,7 +241,8 @@ def check_tube(
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{site.nominal.text}; {limit.rule}; gust factor {gust:g}; "
+            basis=f"{site.nominal.text}; {limit.rule}; gust factor {gust:g}"
+            f"{'' if gust == 1.0 else ' (from memory)'}; "
             f"moment grown x {bent.amplification:.2f} "
             "by the weight on it",
             change="guy it, shorten it, or take a larger or thicker tube",

@@ -216,7 +216,8 @@ def velocity_pressure(
         kind=basis.kind,
         height=height,
         height_coefficient=kz,
-        text=f"{basis.text}{other}, Kz {kz:.3f} at {height:.1f} m, Kd {directionality:g}",
+        text=f"{basis.text}{other}, Kz {kz:.3f} at {height:.1f} m, "
+        f"Kd {directionality:g} (from memory)",
     )
 
 
