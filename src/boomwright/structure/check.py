@@ -144,13 +144,13 @@ def _iced_support(site: SiteLoads, findings: Findings) -> None:
     )
     reason = "iced wind areas of {} are for its maker or an engineer: ask them"
     if inputs.tower is not None:
-        findings.skip("tower: ice with its wind", reason.format("the lattice"))
+        findings.skip("iced tower in wind", reason.format("the lattice"))
     if inputs.tube is not None:
-        findings.skip("support tube: ice with its wind", reason.format("tube and fittings"))
+        findings.skip("iced support tube in wind", reason.format("tube and fittings"))
     if inputs.guying:
-        findings.skip("guys: ice with its wind", reason.format("iced strand"))
+        findings.skip("iced guys in wind", reason.format("iced strand"))
     if inputs.base is not None:
-        findings.skip("base: ice with its wind", "the iced support above it is not checked")
+        findings.skip("iced footing in wind", "the iced support above it is not checked")
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:

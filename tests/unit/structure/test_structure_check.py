@@ -36,7 +36,7 @@ def test_a_guyed_tower_is_checked_from_tip_to_footing():
         "the rating is without ice and the site has it: ask the maker or an engineer"
     )
     # What stands below an iced beam is iced too, and that is nobody's to guess.
-    assert set(skipped) == {f"{part}: ice with its wind" for part in ("tower", "guys", "base")}
+    assert set(skipped) == {f"iced {part} in wind" for part in ("tower", "guys", "footing")}
     for part in (report.mast, report.rotator, report.tower_area, report.guys, report.base):
         assert part is not None
     assert len(lines(report, "guys at")) == 2
