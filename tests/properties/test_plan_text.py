@@ -29,9 +29,11 @@ from boomwright.plan import (
     set_element_length,
     write_plan,
 )
+from boomwright.plan.faults import path_text
 from boomwright.plan.format import stepped_text
 from boomwright.plan.layout import lay_out
 from boomwright.solver import GROUND_CLASSES, Ground
+from full_plan import FEEDS, FULL, with_feed
 
 DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
 CHECK = settings(max_examples=60, deadline=None)
@@ -108,6 +110,13 @@ def plans(draw: st.DrawFn) -> Plan:
         wind_edition=draw(st.one_of(st.just(""), names)) if kind else "",
         exposure=draw(st.sampled_from(["", "B", "C", "D"])) if kind else "",
         ice_thickness=draw(st.one_of(st.none(), between(0, 0.1))),
+        elevation=draw(st.one_of(st.none(), between(-400, 8000))),
+        topography=draw(st.one_of(st.none(), between(1, 3))) if kind else None,
+        importance=draw(st.one_of(st.none(), between(0.5, 2))) if kind else None,
+        ice_gust=draw(st.one_of(st.none(), between(1, 50))),
+        ice_mapped=draw(st.booleans()),
+        ice_density=draw(st.one_of(st.none(), between(100, 920))),
+        ice_importance=draw(st.one_of(st.none(), between(0.5, 2))),
     )
     beam_names = draw(st.lists(names, min_size=1, max_size=2, unique=True))
     return Plan(title=draw(names), site=site, beams=tuple(draw(beams(name)) for name in beam_names))
@@ -216,6 +225,13 @@ def assert_read_or_refused(text: str | bytes) -> None:
         assert (fault.path + fault.message + fault.value + fault.remedy).isprintable()
 
 
+def read_or_none(text: str) -> Plan | None:
+    try:
+        return read_plan(text)
+    except PlanError:
+        return None
+
+
 @CHECK
 @given(st.one_of(st.text(max_size=200), st.binary(max_size=200)))
 def test_any_file_is_read_or_refused(text: str | bytes) -> None:
@@ -251,6 +267,39 @@ def inline(value: Any) -> str:
     if isinstance(value, dict):
         return f"{{{', '.join(f'{inline(k)} = {inline(v)}' for k, v in value.items())}}}"
     return str(value).lower()
+
+
+@settings(max_examples=400, deadline=None)
+@given(st.data())
+def test_the_full_plan_with_any_value_replaced_is_refused_or_written_back(
+    data: st.DataObject,
+) -> None:
+    """Every key of every table meets texts, numbers, lists and tables it did not expect."""
+    text = with_feed(data.draw(st.sampled_from(FEEDS)))
+    layout = lay_out(text)
+    path = data.draw(st.sampled_from(list(layout.spans)))
+    start, end = layout.spans[path]
+    text = text[:start] + inline(data.draw(values)) + text[end:]
+    assert_read_or_refused(text)
+    plan = read_or_none(text)
+    if plan is not None:
+        assert_same(plan, read_plan(write_plan(plan)))
+
+
+@CHECK
+@given(st.data())
+def test_the_full_plan_less_any_keys_is_refused_or_written_back(data: st.DataObject) -> None:
+    """What is left out stays unknown; it is never filled in on the way."""
+    layout = lay_out(FULL)
+    keys = [path for path in layout.spans if not any(isinstance(s, int) for s in path[-1:])]
+    removed = data.draw(st.lists(st.sampled_from(keys), min_size=1, max_size=8, unique=True))
+    for path in removed:
+        inside = any(path[: len(other)] == other for other in removed if other != path)
+        if not inside and path[0] != "boomwright":
+            text = rewrite(FULL, {path_text(path): None})
+            plan = read_or_none(text)
+            if plan is not None:
+                assert_same(plan, read_plan(write_plan(plan)))
 
 
 @settings(max_examples=300, deadline=None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from boomwright.base import Notice
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan, Site
+from boomwright.plan.model_boom import BoomPlan
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -23,17 +24,63 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     found = list(_site_notices(plan.site))
     for beam in plan.beams:
         found += _beam_notices(beam)
+        found += _boom_notices(beam, plan.boom_of(beam.name))
+        found += _mast_notices(beam, plan)
     return tuple(found)
 
 
-def _site_notices(site: Site) -> list[Notice]:
-    if site.wind_speed is None or site.wind_kind:
+def _boom_notices(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
+    if boom is None:
+        return []
+    front = boom.rear_end + boom.length
+    return [
+        Notice(
+            code="plan.element-off-boom",
+            text=f"{beam.name}: element[{index}] stands beyond the end of the boom. Check its "
+            "place, and rear_end and length of the boom.",
+            severity="doubt",
+            value=f"{element.position:.4g} m",
+            limit=f"{boom.rear_end:.4g} to {front:.4g} m",
+        )
+        for index, element in enumerate(beam.elements)
+        if not boom.rear_end <= element.position <= front
+    ]
+
+
+def _mast_notices(beam: Beam, plan: Plan) -> list[Notice]:
+    mast = None if plan.support is None else plan.support.mast
+    if mast is None or mast.bearing <= beam.height <= mast.top:
         return []
     text = (
-        "The plan gives a wind speed but not whether it is an ultimate or a nominal one. "
-        'Add [site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
+        f"{beam.name}: the boom hangs at a height where there is no mast. Heights of bearing, "
+        "mast top and boom all count from the ground."
     )
-    return [Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt")]
+    return [
+        Notice(
+            code="plan.beam-off-mast",
+            text=text,
+            severity="doubt",
+            value=f"{beam.height:.4g} m",
+            limit=f"{mast.bearing:.4g} to {mast.top:.4g} m",
+        )
+    ]
+
+
+def _site_notices(site: Site) -> list[Notice]:
+    found: list[Notice] = []
+    if site.wind_speed is not None and not site.wind_kind:
+        text = (
+            "The plan gives a wind speed but not whether it is an ultimate or a nominal one. Add "
+            '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
+        )
+        found.append(Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt"))
+    if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped):
+        text = (
+            "[site.ice_basis] stands in the plan but no ice thickness, so ice is not checked. "
+            'Add ice = "6 mm" to [site], or "0 mm" where there is none.'
+        )
+        found.append(Notice(code="plan.ice-unsaid", text=text, severity="doubt"))
+    return found
 
 
 def _beam_notices(beam: Beam) -> list[Notice]:

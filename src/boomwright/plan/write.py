@@ -63,8 +63,6 @@ def _number_lines(**numbers: float | None) -> list[str]:
 
 
 def _ice_basis_lines(site: Site) -> list[str]:
-    if site.ice_thickness is None:
-        return []
     lines = []
     if site.ice_gust is not None:
         lines.append(f"gust = {_quoted(site.ice_gust, 'm/s')}")

@@ -151,13 +151,19 @@ def test_wavelengths_outside_a_beam_have_no_meaning() -> None:
 def test_doubts_do_not_refuse() -> None:
     assert plan_notices(read_plan(DEMO)) == ()
     text = (
-        DEMO.replace('kind = "ultimate"\nexposure = "C"\n', "")
-        .replace("[site.wind_basis]\n", "")
+        (DEMO[: DEMO.index("[site.wind_basis]")] + DEMO[DEMO.index("[site.ice_basis]") :])
         .replace('design = "14.175', 'design = "14.5')
         .replace('role = "director"\n  at = "6.00 m"', 'role = "director"\n  at = "-2.0 m"')
     )
     codes = [notice.code for notice in plan_notices(read_plan(text))]
-    assert codes == ["plan.wind-kind-unsaid", "plan.design-outside-band", "plan.role-against-place"]
+    assert codes == [
+        "plan.wind-kind-unsaid",
+        "plan.design-outside-band",
+        "plan.role-against-place",
+        "plan.element-off-boom",
+    ]
+    text = DEMO.replace('ice = "6 mm"\n', "")
+    assert [notice.code for notice in plan_notices(read_plan(text))] == ["plan.ice-unsaid"]
 
 
 def test_odd_key_is_named_without_harm() -> None:

@@ -34,12 +34,12 @@ def test_plans_that_read_also_fit_the_schema() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "place"),
     [
-        ("height =", "heigth =", "$.beam[0]"),
+        ('height = "16 m"', 'heigth = "16 m"', "$.beam[0]"),
         ('"16 m"', '"16 kg"', "$.beam[0].height"),
         ('"16 m"', '"sixteen"', "$.beam[0].height"),
         ('"16 m"', "true", "$.beam[0].height"),
         ('"medium dry"', '"medum dry"', "$.site.ground"),
-        ('"6061-T6"', '"6061"', "$.beam[0].material"),
+        ('"6061-T6"\nfeed', '"6061"\nfeed', "$.beam[0].material"),
         ('role = "reflector"', 'role = "mirror"', "$.beam[0].element[0].role"),
         ("boomwright = 1", "boomwright = 2", "$.boomwright"),
         ("boomwright = 1\n", "", "$"),

@@ -1,10 +1,11 @@
 """From a plan to what each room needs: pure functions, no default where the plan is silent.
 
 ``structure_inputs``, ``installation``, ``raising_job``, ``plan_bill``, ``feed_stages``,
-``design_targets``, ``tuning_installation`` and their like take a ``Plan`` and give the room's own inputs. What the
-plan does not say stays None (the room then says ``not checked, because ...``) or comes back as
-``...gaps``, words for what is missing. A plan that a room refuses raises ``PlanError`` with the
-place. This package loads all rooms below; reading a plan does not, so import it where needed.
+``design_targets``, ``tuning_installation`` and their like take a ``Plan`` and give the room's
+own inputs. What the plan does not say stays None (the room then says ``not checked, because
+...``) or comes back as ``...gaps``, words for what is missing. A plan that a room refuses raises
+``PlanError`` with the place. This package loads all rooms below; reading a plan does not, so
+import it where needed.
 """
 
 from boomwright.plan.resolve.cost import plan_bill, plan_estimate

@@ -90,14 +90,7 @@ ICE_BASIS = TableSpec(
 )  # fmt: skip
 
 
-def _check_ice(values: Values, at: Place) -> None:
-    if "ice_basis" in values and "ice" not in values:
-        message = "an ice basis stands here without an ice thickness"
-        at.child("ice_basis").fault(message, remedy='add ice = "6 mm" to [site]')
-
-
 def _check(values: Values, at: Place) -> None:
-    _check_ice(values, at)
     position, locator = values.get("position"), values.get("locator")
     if position is None or locator is None:
         return

@@ -1,0 +1,280 @@
+"""A plan that writes every key of every table there is, some in both forms."""
+# ruff: noqa: E501 - lines as long as owners write them
+
+from __future__ import annotations
+
+_BEAM = """
+[[beam]]
+name = "{name}"
+band = ["14.0 MHz", "14.35 MHz"]
+design = "14.175 MHz"
+height = "{height}"
+heading = "300 deg"
+material = "6061-T6"
+feed = {feed}
+  [[beam.element]]
+  role = "reflector"
+  at = "0 m"
+  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  [[beam.element]]
+  role = "driven"
+  at = "2.6 m"
+  diameter = "22 mm"
+  length = "10.1 m"
+  [[beam.wire]]
+  name = "tail"
+  diameter = "2 mm"
+  points = [[0, 0, 0], [1.2, 3.0, 0]]
+"""
+
+_HEAD = """\
+boomwright = 1
+title = "Everything at once"
+[site]
+position = "52.20 N, 0.10 E"
+locator = "JO02be"
+ground = { permittivity = 15, conductivity = "1 mS/m" }
+wind = "90 mph"
+ice = "0.25 in"
+elevation = "75 ft"
+wind_basis = { kind = "nominal", edition = "ASCE 7-05", exposure = "B", topography = 1.3, importance = 1.15 }
+ice_basis = { gust = "40 mph", mapped = true, density = "56.5 lb/ft3", importance = 1.25 }
+"""
+
+_BOOM = """
+  [beam.boom]
+  diameter = "2 in"
+  wall = "1/8 in"
+  length = "6.2 m"
+  rear_end = "-0.1 m"
+  material = "6063-T6"
+  clamp = "2.9 m"
+  offset = "80 mm"
+  drag_area = "0.02 m2"
+  tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
+  [[beam.boom.fitting]]
+  name = "balun"
+  at = "2.6 m"
+  mass = "1 lb"
+  span = "0.2 m"
+"""
+
+_REST = """
+[support]
+method = "strength"
+frost_depth = "20 in"
+soil = { name = "tested loam", bearing = "90 kPa", lateral = "100 psf/ft", friction = 0.3, cohesion = "6 kPa", weight = "16 kN/m3" }
+[support.tower]
+kind = "guyed"
+height = "15 m"
+section = "10 ft"
+legs = 3
+mass = "180 kg"
+drag_width = "0.25 m"
+bending_stiffness = "900 kN m2"
+top_drift = "0.2 m"
+bracket = "5 m"
+  [support.tower.rating]
+  area = "9 ft2"
+  area_rule = "projected"
+  area_height = "15 m"
+  speed = "70 mph"
+  averaging = "fastest mile"
+  kind = "nominal"
+  exposure = "B"
+  edition = "TIA-222-F"
+  ice = "0 mm"
+  mast_extension = "2 m"
+  base_moment = "40 kN m"
+  base_shear = "4 kN"
+  axial = "12 kN"
+[support.mast]
+diameter = "60.3 mm"
+wall = "5.5 mm"
+bearing = "15 m"
+top = "17 m"
+rotator_below = "1.5 m"
+material = "steel"
+yield_strength = "42 ksi"
+[support.rotator]
+place = "mast-mounted"
+turning_torque = "60 lbf ft"
+holding_torque = "500 N m"
+start_stop_torque = "300 N m"
+vertical_load = "4 kN"
+side_force = "2 kN"
+area_inside = "1.5 m2"
+area_on_mast = "0.7 m2"
+area_rule = "flat"
+least_mast = "38 mm"
+greatest_mast = "63 mm"
+turning_speed = "1 rpm"
+stop_angle = "2 deg"
+turning_gust = "20 m/s"
+friction = "5 N m"
+[[support.guy]]
+height = "14 m"
+radius = "11 m"
+strand = "1/4 in EHS"
+tension = "2 kN"
+count = 4
+first = "NE"
+anchor_height = "-0.5 m"
+[[support.guy]]
+height = "7 m"
+radius = "11 m"
+strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN" }
+[support.anchor]
+length = "0.9 m"
+width = "0.6 m"
+thickness = "0.5 m"
+cover = "0.9 m"
+water_table = true
+[support.base]
+kind = "pad"
+width = "1.5 m"
+thickness = "0.9 m"
+cover = "0.2 m"
+stands_out = "0.1 m"
+water_table = true
+[support.base_loads]
+moment = "30 kN m"
+shear = "3 kN"
+axial = "6 kN"
+kind = "nominal"
+
+[transmitter]
+power = "1.5 kW"
+emission = "morse"
+transmit = "2 min"
+listen = "3 min"
+
+[line]
+type = { name = "foam 1/2 in", impedance = "50 ohm", velocity_factor = 0.88, attenuation = [["10 MHz", "0.7 dB/100 m"], ["100 MHz", "2.2 dB/100 m"]], voltage_limit = "1.4 kV", diameter = "16 mm" }
+length = "42 m"
+loop = "2.5 m"
+choke = ["2000 ohm", "-1500 ohm"]
+suppression = "35 dB"
+connectors = 4
+control_cable = "40 m"
+earth_rods = 3
+bonding = "12 m"
+arresters = 1
+
+[reach]
+terrain = "profile.csv"
+stack = ["low", "high"]
+far_ground = { distance = "300 m", ground = { permittivity = 70, conductivity = "5 S/m" }, drop = "4 m" }
+[[reach.target]]
+name = "north"
+position = "60 N, 10 E"
+[[reach.target]]
+name = "west"
+locator = "FN42"
+[[reach.layer]]
+name = "F2"
+lowest = "250 km"
+highest = "400 km"
+
+[permits]
+country = "us"
+boundary = "22 m"
+walkway = "30 m"
+lightning_rod = "19 m"
+crane = "25 m"
+on_another_structure = true
+power_lines_surveyed = true
+power_line = [{ name = "lane", distance = "45 m", height = "8 m", voltage = "11 kV" }]
+local_limit = [{ basis = "Ordinance 12-3", dated = 2024-05-01, ask = "planning office", height = "20 m", setback = "5 m", setback_ratio = "110 %" }]
+runway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"], ["52.12 N, 0.1 E", "15 m"]] }]
+exposure = [{ place = "patio", distance = "9 m", height = "1.8 m", bearing = "200 deg", group = "occupational" }]
+
+[prices]
+list = "prices.csv"
+currency = "usd"
+budget = 2500
+contingency = "12 %"
+old_after = "90 d"
+stock = ["12 ft", "6 m"]
+kerf = "3 mm"
+overlap = "0.1 m"
+owned = ["rotator"]
+hire = { lift_truck_days = 0.5, crane_days = 1, climber_days = 2, permits = 1, engineer_stamps = 1, insurance_years = 3, own_time = "40 h" }
+
+[raising]
+trained_climbers = 2
+ground_crew = 4
+rescue_plan = true
+trained_rigger = true
+guys_in_the_way = true
+level_access = true
+tilt_over = true
+top_rating = "900 N"
+forecast_gust = "5 m/s"
+mass = "24 kg"
+haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN" }
+gin_pole = { overhang = "2.5 m", rated_load = "500 N", maximum_overhang = "3 m", offset_angle = "6 deg", tag_slope = "45 deg" }
+tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", back_guyed = true }
+crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg" }
+lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg" }
+
+[wish]
+beam = "high"
+elements = [2, 4]
+boom = "7.5 m"
+element = "11.5 m"
+gain = "7 dBi"
+front_to_rear = "18 dB"
+rear_angle = "60 deg"
+swr = 1.8
+matched = true
+take_off = "12 deg"
+closest = "1.5 m"
+even_spacing = true
+equal_directors = true
+resistance = ["20 ohm", "60 ohm"]
+matters = { gain = 1, front_to_rear = 0.5, swr = 0.3 }
+frozen = ["beam[0].element[0].at", "beam[1].element[1]"]
+
+[measured]
+sweep = "antenna.s1p"
+beam = "low"
+day = "2026-01-31"
+reference = "75 ohm"
+line = { type = "RG-58", length = "30 m", open = "open.s1p", short = "short.s1p" }
+[[measured.trial]]
+sweep = "after.s1p"
+day = 2026-02-01
+note = "dry, no wind"
+moved = [{ element = 1, tips = "-10 mm" }, { stage = 0, longer = "5 mm" }, { stage = 1, more = "-10 %" }]
+"""
+
+_PLAIN = '{ kind = "split", gap = "40 mm", balun = 4 }'
+
+
+def with_feed(feed: str) -> str:
+    """The full plan with another feed of its lower beam."""
+    low = _BEAM.format(name="low", height="12 m", feed=feed)
+    high = _BEAM.format(name="high", height="17 m", feed=_PLAIN)
+    return _HEAD + low + _BOOM + high + _REST
+
+
+FULL = with_feed(_PLAIN)
+
+#: one feed of every other kind, all keys written
+FEEDS = (
+    '{ kind = "hairpin", gap = "40 mm", rod_diameter = "6 mm", rod_spacing = "60 mm", '
+    'rod_length = "0.5 m", balun = 1 }',
+    '{ kind = "hairpin", gap = "40 mm", inductance = "0.6 uH" }',
+    '{ kind = "gamma", rod_diameter = "10 mm", rod_spacing = "100 mm", rod_length = "1.2 m", '
+    'capacitance = "60 pF" }',
+    '{ kind = "tee", gap = "30 mm", rod_diameter = "10 mm", rod_spacing = "100 mm", '
+    'rod_length = "1.2 m", capacitance = "60 pF" }',
+    '{ kind = "folded", rod_diameter = "10 mm", rod_spacing = "100 mm", balun = 4 }',
+    '{ kind = "quarter-wave", gap = "40 mm", section_impedance = "35 ohm", '
+    'section_length = "0.165 wl", velocity_factor = 0.66 }',
+    '{ kind = "stub", gap = "40 mm", section_impedance = "50 ohm", section_length = "0.8 m", '
+    'velocity_factor = 0.66, stub_length = "1.1 m", stub_end = "short" }',
+    '{ kind = "L-section", gap = "40 mm", capacitance = "200 pF", inductance = "0.3 uH", '
+    'at_antenna = "shunt capacitor" }',
+)

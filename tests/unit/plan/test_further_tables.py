@@ -1,0 +1,301 @@
+"""The optional tables: every key in SI, both forms, defaults, near misses, writing back."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+import re
+import tomllib
+
+import pytest
+from jsonschema import Draft202012Validator
+
+from boomwright.base import PlanError
+from boomwright.plan import Plan, plan_notices, plan_schema, read_plan, write_plan
+from boomwright.plan.kinds import Kind
+from boomwright.plan.layout import lay_out
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.spec import NameOrTable, Tables, TableSpec
+from boomwright.plan.tables.root import ROOT
+from full_plan import FEEDS, FULL, with_feed
+
+POUND_FOOT = 4.4482216152605 * 0.3048
+
+
+def full() -> Plan:
+    return read_plan(FULL)
+
+
+def faults_of(text: str) -> dict[str, str]:
+    with pytest.raises(PlanError) as caught:
+        read_plan(text)
+    return {fault.path: fault.message + " " + fault.remedy for fault in caught.value.faults}
+
+
+def every_spec(kind: Kind) -> list[TableSpec]:
+    if isinstance(kind, TableSpec):
+        return [kind, *(spec for entry in kind.fields for spec in every_spec(entry.kind))]
+    if isinstance(kind, Tables):
+        return every_spec(kind.spec)
+    if isinstance(kind, NameOrTable):
+        return every_spec(kind.table)
+    if isinstance(kind, ListOf):
+        return every_spec(kind.item)
+    if isinstance(kind, Row):
+        return [spec for item in kind.items for spec in every_spec(item)]
+    return []
+
+
+def test_every_key_has_its_field_in_the_model() -> None:
+    for spec in every_spec(ROOT):
+        if spec.model is None:
+            continue
+        names = {entry.name for entry in dataclasses.fields(spec.model)}
+        keys = {entry.attribute or entry.key for entry in spec.fields}
+        # The boom's beam is no key: it follows from where the table stands.
+        assert names - keys <= {"beam"}, spec.noun
+        assert keys <= names, spec.noun
+        required = {
+            entry.name
+            for entry in dataclasses.fields(spec.model)
+            if entry.default is dataclasses.MISSING
+        }
+        written = {entry.attribute or entry.key for entry in spec.fields if entry.required}
+        assert written <= required, spec.noun
+
+
+def test_the_full_plan_writes_every_key() -> None:
+    """So that the tests that walk through it miss none."""
+    texts = [FULL, *map(with_feed, FEEDS)]
+    seen = {path[-1] for text in texts for path in lay_out(text).keys}
+    tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
+    # A tube and a pier stand in place of the tower and pad; their tests are below.
+    elsewhere = {"tube", "hinged", "depth", "round", "may_move"}
+    for spec in every_spec(ROOT):
+        missing = {entry.key for entry in spec.fields} - seen - tables - elsewhere
+        assert not missing, (spec.noun, missing)
+
+
+def test_support_in_si() -> None:
+    support = full().support
+    assert support is not None
+    assert support.tower is not None
+    assert support.tower.rating is not None
+    assert support.mast is not None
+    assert support.rotator is not None
+    assert support.base is not None
+    assert support.tower.section == pytest.approx(3.048, rel=1e-15)
+    assert support.tower.bending_stiffness == 900e3
+    assert support.tower.rating.area == pytest.approx(9 * 0.3048**2, rel=1e-14)
+    assert support.tower.rating.speed == pytest.approx(70 * 0.44704, rel=1e-14)
+    assert support.tower.rating.ice == 0.0
+    assert support.mast.yield_strength == pytest.approx(42 * 6.894757293168361e6, rel=1e-14)
+    assert support.rotator.turning_torque == pytest.approx(60 * POUND_FOOT, rel=1e-13)
+    assert support.rotator.turning_speed == pytest.approx(math.tau / 60, rel=1e-15)
+    assert support.guy[0].first == pytest.approx(math.pi / 4, rel=1e-15)
+    assert support.guy[0].anchor_height == -0.5
+    assert support.guy[1].strand.stiffness == 900e3  # type: ignore[union-attr]
+    assert support.guy[1].count == 3
+    assert not isinstance(support.soil, str | None)
+    assert support.soil.lateral == pytest.approx(100 * 47.88025898033584 / 0.3048, rel=1e-13)
+    assert (support.base.thickness, support.base.depth) == (0.9, None)
+
+
+def test_tube_and_pier_in_place_of_tower_and_pad() -> None:
+    start, end = FULL.index("[support.tower]"), FULL.index("[support.mast]")
+    tube = (
+        '[support.tube]\ndiameter = "4.5 in"\nwall = "0.237 in"\nheight = "15 m"\n'
+        'material = "A53 B"\nyield_strength = "240 MPa"\nhinged = true\n'
+    )
+    text = FULL[:start] + tube + FULL[end:]
+    start, end = text.index("[support.base]"), text.index("[support.base_loads]")
+    pier = (
+        '[support.base]\nkind = "pier"\nwidth = "0.8 m"\ndepth = "1.4 m"\nround = true\n'
+        "may_move = true\n"
+    )
+    support = read_plan(text[:start] + pier + text[end:]).support
+    assert support is not None
+    assert support.tube is not None
+    assert support.base is not None
+    assert support.tube.hinged
+    assert support.tube.diameter == pytest.approx(0.1143, rel=1e-15)
+    assert (support.base.is_round, support.base.may_move, support.base.depth) == (True, True, 1.4)
+
+
+def test_boom_belongs_to_its_beam() -> None:
+    plan = full()
+    assert plan.boom_of("high") is None
+    boom = plan.boom_of("low")
+    assert boom is not None
+    assert boom.tie is not None
+    assert (boom.tie.share, boom.tie.area) == (0.65, pytest.approx(12e-6))
+    assert boom.fitting[0].mass == pytest.approx(0.45359237, rel=1e-15)
+
+
+def test_site_line_reach_and_permits_in_si() -> None:
+    plan = full()
+    assert plan.site.elevation == pytest.approx(22.86, rel=1e-14)
+    assert plan.site.ice_density == pytest.approx(56.5 * 0.45359237 / 0.3048**3, rel=1e-14)
+    assert (plan.site.topography, plan.site.importance, plan.site.ice_mapped) == (1.3, 1.15, True)
+    assert plan.transmitter is not None
+    assert (plan.transmitter.power, plan.transmitter.transmit) == (1500.0, 120.0)
+    assert plan.line is not None
+    assert not isinstance(plan.line.line_type, str)
+    assert plan.line.line_type.attenuation == ((10e6, 0.007), (100e6, 0.022))
+    assert plan.line.choke == (2000.0, -1500.0)
+    assert plan.line.suppression_db == 35.0
+    assert plan.reach is not None
+    assert plan.reach.far_ground is not None
+    assert plan.reach.far_ground.ground.conductivity == 5.0  # type: ignore[union-attr]
+    assert plan.reach.target[1].locator == "FN42"
+    assert plan.reach.layer[0].highest == 400e3
+    assert plan.permits is not None
+    assert plan.permits.country == "US"
+    assert plan.permits.power_line[0].voltage == 11e3
+    assert plan.permits.local_limit[0].dated == "2024-05-01"
+    assert plan.permits.local_limit[0].setback_ratio == pytest.approx(1.1)
+    assert math.degrees(plan.permits.runway[0].ends[1][0][0]) == pytest.approx(52.12)
+    assert math.degrees(plan.permits.exposure[0].bearing or 0) == pytest.approx(200)
+
+
+def test_prices_raising_wish_and_measured_in_si() -> None:
+    plan = full()
+    assert plan.prices is not None
+    assert plan.prices.hire is not None
+    assert (plan.prices.currency, plan.prices.price_list) == ("USD", "prices.csv")
+    assert plan.prices.stock == (pytest.approx(3.6576), 6.0)
+    assert plan.prices.hire.own_time == 144e3
+    assert plan.raising is not None
+    assert plan.raising.gin_pole is not None
+    assert plan.raising.gin_pole.tag_slope == pytest.approx(math.pi / 4)
+    assert plan.raising.tram is not None
+    assert plan.raising.tram.line_mass == 0.3
+    assert plan.wish is not None
+    assert (plan.wish.elements, plan.wish.gain_dbi, plan.wish.swr) == ((2, 4), 7.0, 1.8)
+    assert plan.wish.matters is not None
+    assert plan.wish.matters.front_to_rear == 0.5
+    assert plan.measured is not None
+    assert plan.measured.line is not None
+    assert plan.measured.line.open_sweep == "open.s1p"
+    (trial,) = plan.measured.trial
+    assert trial.day == "2026-02-01"
+    assert [move.tips for move in trial.moved] == [-0.01, None, None]
+    assert trial.moved[2].more == pytest.approx(-0.1)
+
+
+def test_silence_stays_none_and_no_table_is_made_up() -> None:
+    text = FULL[: FULL.index("\n[support]")].replace('name = "high"', 'name = "upper"')
+    plan = read_plan(text)
+    tables = (
+        plan.support, plan.transmitter, plan.line, plan.permits, plan.reach, plan.prices,
+        plan.raising, plan.wish, plan.measured,
+    )  # fmt: skip
+    assert tables == (None,) * 9
+    bare = read_plan(text + '\n[raising]\n[permits]\n[line]\ntype = "RG-213"\nlength = 10\n')
+    assert bare.raising is not None
+    assert bare.permits is not None
+    assert bare.line is not None
+    assert (bare.raising.mass, bare.raising.forecast_gust, bare.raising.crane) == (None, None, None)
+    assert (bare.raising.rescue_plan, bare.raising.level_access) == (False, False)
+    assert (bare.permits.boundary, bare.permits.power_lines_surveyed) == (None, False)
+    assert bare.line.choke is None
+
+
+@pytest.mark.parametrize("feed", FEEDS)
+def test_feeds_read_and_write(feed: str) -> None:
+    beam = read_plan(with_feed(feed)).beams[0]
+    again = read_plan(write_plan(read_plan(with_feed(feed)))).beams[0]
+    assert again.feed.kind == beam.feed.kind
+    for entry in dataclasses.fields(beam.feed):
+        one, other = getattr(beam.feed, entry.name), getattr(again.feed, entry.name)
+        assert one == (pytest.approx(other, rel=1e-12) if isinstance(other, float) else other)
+
+
+def test_an_uncut_element_is_computed_as_if_cut_by_its_diameter() -> None:
+    gamma = read_plan(with_feed(FEEDS[2])).beams[0].feed
+    assert (gamma.gap, gamma.cuts_element) == (0.022, False)
+    assert read_plan(FULL).beams[0].feed.cuts_element
+
+
+def test_schema_accepts_the_full_plan_and_finds_damage() -> None:
+    validator = Draft202012Validator(plan_schema())
+    for text in (FULL, *map(with_feed, FEEDS), write_plan(full())):
+        # TOML days become dates in Python; an editor's schema sees their text.
+        data = tomllib.loads(text.replace("= 2024-05-01", '= "2024-05-01"'))
+        data.get("measured", {}).get("trial", [{}])[0].pop("day", None)
+        assert [error.json_path for error in validator.iter_errors(data)] == []
+    damaged = tomllib.loads(FULL.replace('boundary = "22 m"', "boundry = 1"))
+    damaged["permits"]["local_limit"][0]["dated"] = "2024-05-01"
+    damaged["measured"]["trial"][0].pop("day")
+    assert [error.json_path for error in validator.iter_errors(damaged)] == ["$.permits"]
+
+
+def _misspelt(key: str) -> str:
+    middle = len(key) // 2
+    return key[: middle - 1] + key[middle] + key[middle - 1] + key[middle + 1 :]
+
+
+def _mistakes() -> dict[str, tuple[str, str, str]]:
+    """Every key of four letters or more with two neighbours swapped, once for each table."""
+    found = {}
+    for path, start in lay_out(FULL).keys.items():
+        key = str(path[-1])
+        wrong = _misspelt(key)
+        # Keys of tables with a header of their own stand in brackets; one of them is below.
+        if len(key) >= 4 and wrong != key and FULL.startswith(key, start):
+            name = ".".join(step for step in path if isinstance(step, str))
+            found[name] = (key, wrong, FULL[:start] + wrong + FULL[start + len(key) :])
+    return found
+
+
+MISTAKES = _mistakes()
+
+
+@pytest.mark.parametrize("place", MISTAKES)
+def test_a_misspelt_key_is_told_the_right_one(place: str) -> None:
+    key, wrong, text = MISTAKES[place]
+    with pytest.raises(PlanError) as caught:
+        read_plan(text)
+    (remedy,) = [
+        fault.remedy
+        for fault in caught.value.faults
+        if re.fullmatch(rf"(.*\.)?{wrong}", fault.path)
+    ]
+    assert f'did you mean "{key}"' in remedy
+
+
+def test_a_misspelt_header_is_told_the_right_one() -> None:
+    faults = faults_of(FULL.replace("[support.mast]", "[support.msat]"))
+    assert 'did you mean "mast"' in faults["support.msat"]
+
+
+def test_doubts_about_boom_and_mast() -> None:
+    codes = [notice.code for notice in plan_notices(full())]
+    assert codes == ["plan.beam-off-mast"]
+    short = FULL.replace('"6.2 m"', '"2.5 m"', 1).replace('clamp = "2.9 m"', 'clamp = "1 m"')
+    codes = [notice.code for notice in plan_notices(read_plan(short))]
+    assert codes == ["plan.element-off-boom", "plan.beam-off-mast"]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "path", "words"),
+    [
+        ('beam = "high"', 'beam = "higher"', "wish.beam", "low, high"),
+        ('beam = "low"\n', "", "measured.beam", "which one"),
+        ('stack = ["low", "high"]', 'stack = ["low", "mid"]', "reach.stack[1]", "low, high"),
+        ('"beam[1].element[1]"', '"beam[1].element[7]"', "wish.frozen[1]", "count beams"),
+        ('"beam[1].element[1]"', '"beam[1].elment[1]"', "wish.frozen[1]", "spell keys"),
+        ('"beam[1].element[1]"', '"beam one"', "wish.frozen[1]", "not a place"),
+        ("element = 1,", "element = 2,", "measured.trial[0].moved[0].element", "0 to 1"),
+        ('longer = "5 mm" }', 'tips = "5 mm" }', "measured.trial[0].moved[1]", "longer or more"),
+    ],
+)
+def test_names_and_places_must_stand_in_the_plan(old: str, new: str, path: str, words: str) -> None:
+    assert FULL.count(old) == 1
+    faults = faults_of(FULL.replace(old, new))
+    assert list(faults) == [path]
+    assert words in faults[path]
+
+
+def test_a_fault_in_a_beam_does_not_drag_in_what_refers_to_it() -> None:
+    assert list(faults_of(FULL.replace('name = "high"', "name = 7"))) == ["beam[1].name"]
