@@ -58,6 +58,9 @@ class Assembly:
         direction of the run of each node [-] (m, 3)
     current, charge
         moments of the free unknowns at all nodes [m], [-] (m, n)
+    ring_current, ring_charge
+        what the thickness of the wires does to those moments: the parts that go with k^2
+        [m^3], [m^2] and with the second derivative [m], [-] (2, m, n)
     statics
         static matrices over the free unknowns [-]
     loss
@@ -76,6 +79,8 @@ class Assembly:
     tangents: Floats
     current: Floats
     charge: Floats
+    ring_current: Floats
+    ring_charge: Floats
     statics: RunStatics
     loss: tuple[tuple[float, Floats], ...]
     squared_radius: Floats
@@ -88,10 +93,31 @@ class Assembly:
             "tangents",
             "current",
             "charge",
+            "ring_current",
+            "ring_charge",
             "squared_radius",
             "own",
         ):
             object.__setattr__(self, name, read_only(getattr(self, name)))
+
+    def outside_moments(self, *, wavenumber: float) -> tuple[Floats, Floats]:
+        """Current and charge moments as another wire, or the far field, sees them.
+
+        Parameters
+        ----------
+        wavenumber
+            wavenumber [1/m]
+
+        Returns
+        -------
+        tuple of NDArray
+            moments with the thickness of the wires in them [m], [-] (m, n)
+        """
+        square = wavenumber**2
+        return (
+            self.current - square * self.ring_current[0] - self.ring_current[1],
+            self.charge - square * self.ring_charge[0] - self.ring_charge[1],
+        )
 
     @property
     def count(self) -> int:
@@ -203,11 +229,15 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]
     expand = _expansion(system, runs, offsets)
     current = np.zeros((rows[-1], offsets[-1]))
     charge = np.zeros_like(current)
+    ring_current = np.zeros((2, *current.shape))
+    ring_charge = np.zeros_like(ring_current)
     points, tangents = [], []
     for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
         block = (slice(rows[index], rows[index + 1]), slice(offsets[index], offsets[index + 1]))
         current[block] = run.nodes.current
         charge[block] = run.nodes.charge
+        ring_current[:, block[0], block[1]] = run.nodes.ring_terms(run.nodes.current)
+        ring_charge[:, block[0], block[1]] = run.nodes.ring_terms(run.nodes.charge)
         direction = np.array(placed.direction)
         points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
         tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
@@ -221,6 +251,8 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]
         tangents=np.concatenate(tangents),
         current=current @ expand,
         charge=charge @ expand,
+        ring_current=ring_current @ expand,
+        ring_charge=ring_charge @ expand,
         statics=_statics(system, runs, offsets, close, expand),
         loss=_losses(system, runs, offsets, expand),
         squared_radius=squared,

@@ -30,10 +30,6 @@ class Moments:
     ----------
     points
         nodes in space, heights above the ground [m] (m, 3)
-    tangents
-        direction of the wire at each node [-] (m, 3)
-    radii
-        radius of the wire at each node [m] (m,)
     vectors
         current times length along x, y, z [A m] (f, m, 3)
     frequencies
@@ -41,8 +37,6 @@ class Moments:
     """
 
     points: Floats
-    tangents: Floats
-    radii: Floats
     vectors: Complexes
     frequencies: Floats
 
@@ -79,18 +73,20 @@ def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> 
     Moments
         nodes and moments [-]
     """
-    along = unknowns @ assembly.current.T
+    wavenumbers = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
+    along = np.stack(
+        [
+            assembly.outside_moments(wavenumber=float(k))[0] @ row
+            for k, row in zip(wavenumbers, unknowns, strict=True)
+        ]
+    )
     symmetry = tuple(mirror for mirror in assembly.system.mirrors if not mirror.material)
-    points, tangents, vectors = [], [], []
+    points, vectors = [], []
     for image in images(symmetry):
         points.append(assembly.points * image.flip + image.shift)
-        tangents.append(assembly.tangents * image.flip * image.sign)
-        vectors.append(along[:, :, None] * tangents[-1])
-    radii = np.concatenate([run.nodes.radius for run in assembly.runs])
+        vectors.append(along[:, :, None] * (assembly.tangents * image.flip * image.sign))
     return Moments(
         points=np.concatenate(points),
-        tangents=np.concatenate(tangents),
-        radii=np.tile(radii, len(points)),
         vectors=np.concatenate(vectors, axis=1),
         frequencies=frequencies,
     )
@@ -147,15 +143,11 @@ def _free_field(source: Moments, azimuth: Floats, elevation: Floats) -> tuple[Co
     up = np.stack([-sin_el * cos_az, -sin_el * sin_az, cos_el])
     left = np.stack([-sin_az, cos_az, np.zeros_like(azimuth)])
     path = source.points @ towards
-    # A ring of current radiates with J0(ka sin) = 1 - (ka sin)^2/4 + ... {balanis-2005}
-    across = source.radii[:, None] ** 2 * (1.0 - (source.tangents @ towards) ** 2) / 4.0
     vertical = np.empty((len(source.frequencies), len(azimuth)), dtype=complex)
     horizontal = np.empty_like(vertical)
     for row, frequency in enumerate(source.frequencies):
         wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-        summed = source.vectors[row].T @ (
-            np.exp(1j * wavenumber * path) * (1.0 - wavenumber**2 * across)
-        )
+        summed = source.vectors[row].T @ np.exp(1j * wavenumber * path)
         factor = -1j * wavenumber * VACUUM_IMPEDANCE / (4.0 * np.pi)
         vertical[row] = factor * (summed * up).sum(axis=0)
         horizontal[row] = factor * (summed * left).sum(axis=0)

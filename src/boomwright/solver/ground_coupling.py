@@ -133,11 +133,12 @@ def _at_frequency(
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     magnetic = 2j * np.pi * frequency * VACUUM_PERMEABILITY / (4.0 * np.pi)
     electric = 2j * np.pi * frequency * VACUUM_PERMITTIVITY * 4.0 * np.pi
+    current, charge = assembly.outside_moments(wavenumber=wavenumber)
     if method == "image":
         specular = np.stack([_specular(pair, wavenumber, ground, frequency) for pair in pairs]).sum(
             axis=0
         )
-        image: Complexes = magnetic * (assembly.current.T @ specular @ assembly.current)
+        image: Complexes = magnetic * (current.T @ specular @ current)
         return image
     factor = image_factor(ground=ground, frequency=frequency)
     table = ground_table(
@@ -160,8 +161,8 @@ def _at_frequency(
         scalar -= pair.charge_sign * wave
         field = table.at(distance=pair.distance.ravel(), height=pair.height.ravel())
         vector += pair.contract(field.reshape(4, *pair.distance.shape))
-    inductive = assembly.current.T @ vector @ assembly.current
-    capacitive = assembly.charge.T @ scalar @ assembly.charge
+    inductive = current.T @ vector @ current
+    capacitive = charge.T @ scalar @ charge
     exact: Complexes = magnetic * inductive + capacitive / electric
     return exact
 

@@ -30,12 +30,15 @@ def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
     """
     wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
     angular = (2.0 * np.pi * frequencies)[:, None, None]
-    vector_kernel, scalar_kernel = _node_kernels(assembly, wavenumber)
+    own, other = _node_kernels(assembly, wavenumber)
+    seen = [assembly.outside_moments(wavenumber=float(k)) for k in wavenumber]
+    outside_current = np.stack([each[0] for each in seen])
+    outside_charge = np.stack([each[1] for each in seen])
     half_square = 0.5 * wavenumber[:, None, None] ** 2
     statics = assembly.statics
-    inductive = _sandwich(assembly.current, vector_kernel)
+    inductive = _sandwich(assembly.current, own[0]) + _sandwich(outside_current, other[0])
     inductive += statics.current - half_square * statics.current_far
-    capacitive = _sandwich(assembly.charge, scalar_kernel)
+    capacitive = _sandwich(assembly.charge, own[1]) + _sandwich(outside_charge, other[1])
     capacitive += statics.charge - half_square * statics.charge_far
     inductive *= 1j * angular * VACUUM_PERMEABILITY / (4.0 * np.pi)
     capacitive /= 1j * angular * VACUUM_PERMITTIVITY * 4.0 * np.pi
@@ -66,10 +69,13 @@ def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
 
 
 def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
-    """Smooth kernels between nodes, images summed: for currents and for charges."""
+    """Smooth kernels between nodes, images summed (currents or charges, f, m, m).
+
+    The first are those of close pairs, whose kink was integrated apart and whose thickness is
+    in the distance; the second those of all others, seen from outside.
+    """
     size = len(assembly.points)
-    vector = np.zeros((len(wavenumber), size, size), dtype=complex)
-    scalar = np.zeros_like(vector)
+    kernels = np.zeros((2, 2, len(wavenumber), size, size), dtype=complex)
     k = wavenumber[:, None, None]
     for number, image in enumerate(images(assembly.system.mirrors)):
         source = assembly.points * image.flip + image.shift
@@ -78,16 +84,20 @@ def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Co
         squared = (gap**2).sum(axis=2) + assembly.squared_radius[number]
         # Two nodes may coincide only where the kink is taken out; the limit there is -jk.
         distance = np.sqrt(np.maximum(squared, 1e-18))
-        kernel = (np.exp(-1j * k * distance) - own * (1.0 - 0.5 * k**2 * squared)) / distance
-        product = assembly.tangents @ (assembly.tangents * image.flip).T
-        vector += image.sign * product * kernel
-        scalar += image.sign * kernel
-    return vector, scalar
+        wave = np.exp(-1j * k * distance)
+        close = own * (wave - 1.0 + 0.5 * k**2 * squared) / distance
+        far = (1.0 - own) * wave / distance
+        product = image.sign * (assembly.tangents @ (assembly.tangents * image.flip).T)
+        for side, kernel in enumerate((close, far)):
+            kernels[side, 0] += product * kernel
+            kernels[side, 1] += image.sign * kernel
+    return kernels[0], kernels[1]
 
 
 def _sandwich(moments: Floats, kernel: Complexes) -> Complexes:
     """Moments^T kernel moments at every frequency, with real matrix products."""
-    right = (kernel.view(float).reshape(*kernel.shape, 2)).transpose(0, 3, 1, 2) @ moments
-    both = moments.T @ right
+    split = kernel.view(float).reshape(*kernel.shape, 2).transpose(0, 3, 1, 2)
+    here = moments if moments.ndim == 2 else moments[:, None]
+    both = np.swapaxes(here, -1, -2) @ (split @ here)
     result: Complexes = both[:, 0] + 1j * both[:, 1]
     return result

@@ -52,6 +52,32 @@ class RunNodes:
         for name in ("place", "radius", "current", "charge"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
+    def ring_terms(self, moments: Floats) -> Floats:
+        """What the thickness of the tube does to its moments, seen from outside.
+
+        A wave averaged around a tube of radius a is that on its axis times
+        1 - a^2/4 (k^2 + d^2/dz^2), the start of J0(ka sin) {balanis-2005}.
+
+        Parameters
+        ----------
+        moments
+            current or charge moments [-] (m, n)
+
+        Returns
+        -------
+        NDArray
+            the parts that go with k^2 and with the second derivative, a^2/4 in them
+            [m^2], [-] (2, m, n)
+        """
+        weighed = 0.25 * self.radius[:, None] ** 2 * moments
+        unit = 2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0
+        slope = _differentiation(unit)
+        panels = self.place.reshape(-1, NODES_PER_PANEL)
+        half_width = (panels[0, -1] - panels[0, 0]) / (unit[-1] - unit[0])
+        bend = (slope @ slope).T / half_width**2
+        blocks = weighed.reshape(len(panels), NODES_PER_PANEL, -1)
+        return np.stack([weighed, (bend @ blocks).reshape(weighed.shape)])
+
 
 def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
     """Place nodes on a run and integrate the moments of its unknowns.
@@ -141,6 +167,17 @@ def _lagrange(nodes: Floats, at: Floats) -> Floats:
     factor[diagonal, diagonal] = 1.0
     rows: Floats = factor.prod(axis=1)
     return rows
+
+
+def _differentiation(nodes: Floats) -> Floats:
+    """Matrix that differentiates a polynomial given at the nodes {berrut-trefethen-2004}."""
+    apart = nodes[:, None] - nodes[None, :]
+    np.fill_diagonal(apart, 1.0)
+    weights = 1.0 / apart.prod(axis=1)
+    matrix: Floats = weights[None, :] / weights[:, None] / apart
+    np.fill_diagonal(matrix, 0.0)
+    np.fill_diagonal(matrix, -matrix.sum(axis=1))
+    return matrix
 
 
 def _radius_at(mesh: RunMesh, place: Floats) -> Floats:
