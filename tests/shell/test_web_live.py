@@ -66,7 +66,7 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
         assert quick["revision"] == 1
         assert quick["undo"] == "director moved"
         assert quick["saving"]["state"] == "changed"
-        assert set(quick["figures"]) == {"plan-view", "azimuth"}
+        assert set(quick["figures"]) == {"azimuth"}
         assert quick["elements"][2]["at"]["text"] == "6.400 m"
         assert quick["numbers"][0]["value"] != first["numbers"][0]["value"]
         assert not quick["numbers"][2]["value"]

@@ -15,7 +15,14 @@ from boomwright.web import create_app
 from boomwright.web.colours import colour_sheet
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import SHEETS, BeamContext
-from boomwright.web.sheets.beam_context import Download, ElementRow, Field, SheetLink, Slider, Table
+from boomwright.web.sheets.context_parts import Field, Slider, Table
+from boomwright.web.sheets.frame_context import (
+    Download,
+    ElementRow,
+    FrameContext,
+    Mark,
+    SheetLink,
+)
 from fakes.desk import PLAN, fake_desk
 
 KEY = "a-key-for-tests"
@@ -51,7 +58,8 @@ def test_the_first_address_leads_to_the_first_sheet():
 
 
 @pytest.mark.parametrize(
-    "kind", [BeamContext, ElementRow, Field, Slider, SheetLink, Download, Table]
+    "kind",
+    [BeamContext, FrameContext, ElementRow, Field, Slider, SheetLink, Mark, Download, Table],
 )
 def test_every_context_field_is_documented(kind):
     for field in dataclasses.fields(kind):
@@ -61,24 +69,29 @@ def test_every_context_field_is_documented(kind):
 
 def test_the_json_holds_exactly_the_documented_context():
     document = make().get("/beam.json").json()
-    assert set(document) == {field.name for field in dataclasses.fields(BeamContext)}
-    names = {number["name"] for number in document["numbers"]}
+    assert set(document) == {
+        "frame",
+        *(field.name for field in dataclasses.fields(BeamContext)),
+    }
+    frame = document["frame"]
+    assert set(frame) == {field.name for field in dataclasses.fields(FrameContext)}
+    names = {number["name"] for number in frame["numbers"]}
     assert names == {"gain", "front-to-back", "swr", "take-off"}
-    assert all(number["value"] and number["band"] for number in document["numbers"])
+    assert all(number["value"] and number["band"] for number in frame["numbers"])
     assert set(document["figures"]) == {
-        "plan-view", "azimuth", "elevation", "lobes", "sweep", "impedance", "gain", "currents",
+        "azimuth", "elevation", "lobes", "sweep", "impedance", "gain", "currents",
     }  # fmt: skip
-    assert set(document["tables"]) == set(document["figures"]) - {"plan-view"}
+    assert set(document["tables"]) == set(document["figures"])
 
 
 def test_the_page_shows_what_the_json_says():
     client = make()
     document, html = client.get("/beam.json").json(), client.get("/beam").text
-    for row in document["elements"]:
+    for row in document["frame"]["elements"]:
         for field in (row["at"], row["tip_to_tip"]):
             shown = [a for tag, a in elements(html) if a.get("data-place") == field["place"]]
             assert [a["value"] for a in shown] == [field["text"]]
-    for number in document["numbers"]:
+    for number in document["frame"]["numbers"]:
         if number["name"] != "swr":
             assert number["value"] in html
         assert number["band"] in html or number["name"] == "swr"
@@ -113,10 +126,10 @@ def test_nothing_comes_from_outside_and_nothing_is_inline():
 
 def test_us_units_are_first_class():
     document = make(**{"boomwright-units": "us"}).get("/beam.json").json()
-    assert document["system"] == "us"
+    assert document["frame"]["system"] == "us"
     # 2.6 m = 102.362 in, 8 ft 6-3/8 in to the nearest sixteenth.
-    assert document["elements"][1]["at"]["text"] == "8 ft 6-3/8 in"
-    assert document["elements"][0]["tubes"][0][0]["text"] == "1 in"
+    assert document["frame"]["elements"][1]["at"]["text"] == "8 ft 6-3/8 in"
+    assert document["frame"]["elements"][0]["tubes"][0][0]["text"] == "1 in"
 
 
 HOSTILE = '</title><script>alert(1)</script>\\" onload=\\"x\' & <img src=x onerror=alert(2)>'
@@ -158,7 +171,7 @@ def test_files_are_made_from_the_plan_on_the_desk(address, kind, name, start):
 
 def test_every_download_offered_exists():
     client = make()
-    for download in client.get("/beam.json").json()["downloads"]:
+    for download in client.get("/beam.json").json()["frame"]["downloads"]:
         assert client.get(download["address"]).status_code == 200
 
 
@@ -200,9 +213,9 @@ def test_a_geometry_the_solver_refuses_is_explained_in_place():
     desk = fake_desk()
     desk.tools.refuse_shorter_than = 10.0
     document = make(desk).get("/beam.json").json()
-    assert document["numbers"] == []
-    assert "shorter than its feed gap" in document["faults"][0]["message"]
-    assert document["faults"][0]["remedy"]
+    assert document["frame"]["numbers"] == []
+    assert "shorter than its feed gap" in document["frame"]["faults"][0]["message"]
+    assert document["frame"]["faults"][0]["remedy"]
     html = make(desk).get("/beam")
     assert html.status_code == 200
     assert "shorter than its feed gap" in html.text
@@ -211,7 +224,7 @@ def test_a_geometry_the_solver_refuses_is_explained_in_place():
 def test_free_space_has_no_take_off_angle_and_says_why():
     desk = fake_desk(PLAN.replace("medium dry", "free space"))
     document = make(desk).get("/beam.json").json()
-    take_off = document["numbers"][3]
+    take_off = document["frame"]["numbers"][3]
     assert take_off["value"] == "none"
     assert "free space" in take_off["note"]
     assert "lobes" not in document["figures"]

@@ -26,10 +26,12 @@ from starlette.websockets import WebSocket
 from boomwright.base import BoomwrightError
 from boomwright.web.autosave import Autosave
 from boomwright.web.colours import colour_sheet
+from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, Guard
 from boomwright.web.live import LiveWindow, Windows
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
+from boomwright.web.sheets.frame_context import FrameContext
 from boomwright.web.view import View
 
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
@@ -85,22 +87,49 @@ class _Pages:
     async def page(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer a sheet as HTML, with the figures that are quick."""
         view = _view_of(request, self.desk)
-        context = await run_in_threadpool(sheet.context, self.desk, view, whole=False)
         scheme = request.cookies.get("boomwright-scheme")
-        html = self._templates.get_template(sheet.template).render(
-            sheet=context,
-            slug=sheet.slug,
+        html = await run_in_threadpool(
+            self._render,
+            sheet,
+            view,
+            whole=False,
             scheme=scheme if scheme in {"light", "dark"} else "",
+        )
+        return Response(html, media_type="text/html")
+
+    def _frame(self, sheet: Sheet, view: View, *, whole: bool) -> FrameContext:
+        return frame_context(self.desk, view, sheet=sheet, sheets=SHEETS, whole=whole)
+
+    def _render(self, sheet: Sheet, view: View, *, whole: bool, scheme: str) -> str:
+        return self._templates.get_template(sheet.template).render(
+            sheet=sheet.context(self.desk, view, whole=whole),
+            frame=self._frame(sheet, view, whole=whole),
+            slug=sheet.slug,
+            scheme=scheme,
+            bare=False,
             # The figures room escapes every name it draws; its SVG goes in as it is.
             svg=Markup,
         )
-        return Response(html, media_type="text/html")
+
+    def block(self, sheet: Sheet, view: View) -> str:
+        """Write a sheet's own block anew, all of it computed."""
+        return self._templates.get_template(sheet.template).render(
+            sheet=sheet.context(self.desk, view, whole=True),
+            frame=self._frame(sheet, view, whole=False),
+            slug=sheet.slug,
+            bare=True,
+            svg=Markup,
+        )
+
+    def _document(self, sheet: Sheet, view: View) -> dict[str, object]:
+        context = sheet.context(self.desk, view, whole=True)
+        return asdict(context) | {"frame": asdict(self._frame(sheet, view, whole=True))}
 
     async def data(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer the same sheet as JSON, all figures computed."""
         view = _view_of(request, self.desk)
-        context = await run_in_threadpool(sheet.context, self.desk, view, whole=True)
-        return _json_response(asdict(context), status=200)
+        document = await run_in_threadpool(self._document, sheet, view)
+        return _json_response(document, status=200)
 
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
         """Serve one window's socket."""
@@ -110,6 +139,8 @@ class _Pages:
             socket=socket,
             desk=self.desk,
             sheet=sheet,
+            sheets=SHEETS,
+            block=self.block,
             view=view,
             windows=self.windows,
             autosave=self.autosave,

@@ -10,7 +10,7 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import asdict, replace
 from typing import Any
 
@@ -33,6 +33,7 @@ from boomwright.web.edits import (
     Tune,
     read_message,
 )
+from boomwright.web.frame import frame_full, frame_quick
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
 from boomwright.web.view import View
@@ -195,6 +196,10 @@ class LiveWindow:
         the plan [-]
     sheet
         the sheet it shows [-]
+    sheets
+        all sheets, for the row of them [-]
+    block
+        writes a sheet's own block anew [-]
     view
         what it looks at [-]
     windows
@@ -209,6 +214,8 @@ class LiveWindow:
         socket: WebSocket,
         desk: PlanDesk,
         sheet: Sheet,
+        sheets: Sequence[Sheet],
+        block: Callable[[Sheet, View], str],
         view: View,
         windows: Windows,
         autosave: Autosave,
@@ -216,6 +223,8 @@ class LiveWindow:
         self._socket = socket
         self._desk = desk
         self._sheet = sheet
+        self._sheets = sheets
+        self._block = block
         self._view = view
         self._windows = windows
         self._autosave = autosave
@@ -298,9 +307,12 @@ class LiveWindow:
                 faults.append({"place": at, "faults": [asdict(f) for f in error.faults]})
             else:
                 faults.append({"place": _place_of(message), "faults": []})
-        paint = self._sheet.quick(self._desk, self._view)
+        moving = bool(batch) and batch[-1].gesture > 0
         answer = {"kind": "quick", "seq": self._seq, "refusals": faults}
-        return _json(answer | self._desk_state() | paint)
+        paint = frame_quick(self._desk, self._view, moving=moving)
+        return _json(
+            answer | self._desk_state() | paint | self._sheet.quick(self._desk, self._view)
+        )
 
     async def _full_loop(self) -> None:
         while True:
@@ -316,7 +328,11 @@ class LiveWindow:
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""
         view = self._view
-        paint = self._sheet.full(self._desk, view)
+        paint = frame_full(self._desk, view, sheet=self._sheet, sheets=self._sheets)
+        if self._sheet.full is not None:
+            paint |= self._sheet.full(self._desk, view)
+        else:
+            paint["block"] = self._block(self._sheet, view)
         if paint["revision"] != self._desk.revision or view != self._view:
             return ""
         return _json({"kind": "full", "seq": self._seq} | paint)

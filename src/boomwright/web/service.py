@@ -19,6 +19,7 @@ from boomwright.base import (
 )
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+from boomwright.web.memo import Memo
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 
 #: steps that can be taken back
 UNDO_LIMIT = 200
+#: looks and sheets' results kept between windows
+_KEPT_LOOKS = 32
 
 SaveState = Literal["saved", "changed", "conflict", "failed"]
 PlanEdit = Move | Lengthen | Raise | Write | Act
@@ -92,6 +95,8 @@ class PlanDesk:
         self._lock = threading.RLock()
         self._reading = threading.Lock()
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
+        #: what windows and sheets computed last, by name and revision
+        self.looks = Memo(size=_KEPT_LOOKS)
         self._text = text
         self._file_text = text
         self._plan = tools.read_plan(text)

@@ -62,6 +62,17 @@ export class Desk {
     this.node("save-again").hidden = saving.state !== "failed";
   }
 
+  // How far each sheet's subject is.
+  marks(marks) {
+    const links = document.querySelectorAll(".top nav a");
+    marks.forEach((mark, i) => {
+      if (!mark || !links[i]) return;
+      links[i].dataset.mark = mark.state;
+      links[i].title = mark.text;
+      links[i].querySelector(".unseen").textContent = ` (${mark.state})`;
+    });
+  }
+
   step(id, word, label, keys) {
     const button = this.node(id);
     button.disabled = !label;

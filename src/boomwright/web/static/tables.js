@@ -40,6 +40,9 @@ export function fillNotices(list, notices) {
     items.push(item);
   }
   list.replaceChildren(...items);
+}
+
+export function countNotices(notices) {
   const counts = new Map();
   for (const { severity } of notices) counts.set(severity, (counts.get(severity) ?? 0) + 1);
   const words = ["limit", "caution", "doubt", "note"].filter((word) => counts.has(word));

@@ -1,0 +1,238 @@
+"""What stands around every sheet: the row of sheets, the plan view, dimensions, four numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+from boomwright.base import UnitSystem
+from boomwright.figures import element_labels
+from boomwright.web import pictures
+from boomwright.web.looks import Look, look_at, numbers_of, read_whole
+from boomwright.web.readout import long_length, megahertz, tube_size
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field, Slider
+from boomwright.web.sheets.frame_context import (
+    Download,
+    ElementRow,
+    FrameContext,
+    SheetLink,
+)
+from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.view import View
+
+if TYPE_CHECKING:
+    from boomwright.parts import Beam, Element
+
+DOWNLOADS = (
+    Download(label="Book (PDF)", address="/book.pdf"),
+    Download(label="Cut list (CSV)", address="/cut-list.csv"),
+    Download(label="Plan view (DXF)", address="/plan-view.dxf"),
+    Download(label="Plan (TOML)", address="/plan.toml"),
+)
+
+#: heights the slider offers at least [m]
+_TALLEST = 30.0
+
+
+def _row(number: int, index: int, element: Element, label: str, system: UnitSystem) -> ElementRow:
+    place = f"beam[{number}].element[{index}]"
+    tubes = tuple(
+        (
+            Field(
+                place=f"{place}.half[{k}][0]",
+                label=f"{label}, tube {k + 1} from the boom, diameter",
+                text=tube_size(section.diameter, system=system),
+            ),
+            Field(
+                place=f"{place}.half[{k}][1]",
+                label=f"{label}, tube {k + 1} from the boom, exposed length",
+                text=long_length(section.length, system=system),
+            ),
+        )
+        for k, section in enumerate(element.half)
+    )
+    return ElementRow(
+        label=label,
+        role=element.role,
+        position=element.position,
+        length=element.length,
+        at=Field(
+            place=f"{place}.at",
+            label=f"{label}, place along the boom",
+            text=long_length(element.position, system=system),
+        ),
+        tip_to_tip=Field(
+            place=f"{place}.length",
+            label=f"{label}, length from tip to tip",
+            text=long_length(element.length, system=system),
+        ),
+        tubes=tubes if len(tubes) > 1 else (),
+    )
+
+
+def _rows(beam: Beam, view: View) -> tuple[ElementRow, ...]:
+    labels = element_labels(beam)
+    return tuple(
+        _row(view.beam, index, element, label, view.system)
+        for index, (element, label) in enumerate(zip(beam.elements, labels, strict=True))
+    )
+
+
+def _frequency(look: Look) -> Slider:
+    low, high = look.beam.band
+    return Slider(
+        value=look.frequency,
+        low=min(low, look.frequency),
+        high=max(high, look.frequency),
+        step=1e3,
+        text=megahertz(look.frequency),
+    )
+
+
+def _height(beam: Beam, view: View) -> Slider:
+    return Slider(
+        value=beam.height,
+        low=1.0 if view.system == "metric" else 0.9144,
+        high=max(_TALLEST, beam.height) if view.system == "metric" else max(30.48, beam.height),
+        step=0.1 if view.system == "metric" else 0.1524,
+        text=long_length(beam.height, system=view.system),
+    )
+
+
+def _links(desk: PlanDesk, view: View, here: Sheet, sheets: Sequence[Sheet]) -> list[SheetLink]:
+    of = f"?of={view.beam}" if view.beam else ""
+    return [
+        SheetLink(
+            noun=sheet.noun,
+            address=f"/{sheet.slug}{of}",
+            current=sheet is here,
+            mark=sheet.mark(desk, view) if sheet.mark is not None else None,
+        )
+        for sheet in sheets
+    ]
+
+
+def frame_context(
+    desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet], whole: bool
+) -> FrameContext:
+    """Build what stands around a sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    sheet
+        the sheet shown [-]
+    sheets
+        all sheets, in the order of the job [-]
+    whole
+        whether to wait for the whole band [-]
+
+    Returns
+    -------
+    FrameContext
+        the frame [-]
+    """
+    look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
+    readings = readings or desk.known_readings(view.beam, revision=look.revision)
+    plan = desk.plan
+    return FrameContext(
+        sheet=sheet.noun,
+        sheets=tuple(_links(desk, view, sheet, sheets)),
+        title=plan.title,
+        file_name=desk.name,
+        beam=view.beam,
+        beams=tuple(beam.name for beam in plan.beams),
+        system=view.system,
+        revision=look.revision,
+        numbers=numbers_of(look, readings),
+        frequency=_frequency(look),
+        height=_height(look.beam, view),
+        elements=_rows(look.beam, view),
+        plan_view=pictures.plan_view(look.beam, system=view.system),
+        notices=readings.notices if readings else (),
+        faults=look.faults,
+        saving=desk.saving,
+        undo_label=desk.undo_label,
+        redo_label=desk.redo_label,
+        downloads=DOWNLOADS,
+    )
+
+
+def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
+    """Paint of the frame what must follow a hand.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    moving
+        whether a hand moves: the browser then shifts the drawing itself [-]
+
+    Returns
+    -------
+    Paint
+        numbers, dimensions, sliders, and at rest the plan view [-]
+    """
+    look = look_at(desk, view)
+    known = desk.known_readings(view.beam, revision=look.revision)
+    paint: Paint = {
+        "revision": look.revision,
+        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "frequency": asdict(_frequency(look)),
+        "height": asdict(_height(look.beam, view)),
+        "faults": [asdict(fault) for fault in look.faults],
+        "system": view.system,
+        "title": desk.plan.title,
+        "beams": len(desk.plan.beams),
+    }
+    if not moving:
+        paint["plan_view"] = pictures.plan_view(look.beam, system=view.system)
+    if look.quick is not None:
+        paint["moving"] = known is None
+        paint["numbers"] = [asdict(number) for number in numbers_of(look, known)]
+    return paint
+
+
+def frame_full(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:
+    """Paint of the frame what waits for the whole band.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    sheet
+        the sheet shown [-]
+    sheets
+        all sheets [-]
+
+    Returns
+    -------
+    Paint
+        numbers, plan view, notices and the sheets' marks [-]
+    """
+    look, readings = read_whole(desk, view)
+    paint: Paint = {
+        "revision": look.revision,
+        "faults": [asdict(fault) for fault in look.faults],
+        "elements": [asdict(row) for row in _rows(look.beam, view)],
+        "plan_view": pictures.plan_view(look.beam, system=view.system),
+        "system": view.system,
+    }
+    if readings is None or look.quick is None:
+        return paint
+    return paint | {
+        "numbers": [asdict(number) for number in numbers_of(look, readings)],
+        "notices": [asdict(notice) for notice in readings.notices],
+        "marks": [
+            asdict(link.mark) if link.mark else None for link in _links(desk, view, sheet, sheets)
+        ],
+    }

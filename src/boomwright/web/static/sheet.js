@@ -1,0 +1,156 @@
+// What stands around every sheet, wired to the socket: plan view, fields, sliders, four numbers,
+// undo and saving. A sheet's own module calls openSheet with what it paints itself.
+
+import { Link } from "/static/link.js";
+import { Handles } from "/static/handles.js";
+import { Fields, sentence } from "/static/fields.js";
+import { Numbers } from "/static/numbers.js";
+import { Desk } from "/static/desk.js";
+import { Slider } from "/static/sliders.js";
+import { STEPS } from "/static/lengths.js";
+import { countNotices } from "/static/tables.js";
+
+const node = (id) => document.getElementById(id);
+
+// onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {} } = {}) {
+  const bench = node("bench");
+  const beam = +bench.dataset.beam;
+  const narrow = matchMedia("(max-width: 760px)");
+  let system = document.querySelector("#units input:checked").value;
+  let tuned = null;
+  let link = null;
+
+  const send = (edit, options) => {
+    if (edit.kind === "tune") tuned = edit;
+    link.send(edit, options);
+  };
+  const handles = new Handles({ drawing: node("fig-plan-view"), layer: node("handles"), beam, send });
+  const fields = new Fields(bench, send);
+  const numbers = new Numbers(node("numbers"), node("spoken"));
+  const desk = new Desk({
+    send,
+    onUnits: (units) => {
+      showSteps(units);
+      send({ kind: "show", system: units, narrow: narrow.matches });
+    },
+  });
+  const frequency = new Slider("frequency", { fields, send, edit: (value) => ({ kind: "tune", frequency: value }) });
+  const height = new Slider("height", { fields, send, edit: (value) => ({ kind: "raise", beam, height: value }) });
+
+  function paintQuick(message) {
+    const refused = paintRefusals(message, fields);
+    system = message.system;
+    showSteps(system);
+    paintElements(message.elements, fields);
+    if (!link.busy && message.plan_view) handles.paint(message.plan_view, message.elements, system);
+    if (refused) handles.settle();
+    if (message.numbers) numbers.paint(message.numbers, !message.moving);
+    frequency.paint(message.frequency);
+    height.paint(message.height);
+    if (node("title").textContent !== message.title) node("title").textContent = message.title;
+    if (+bench.dataset.revision !== message.revision) onBehind();
+    bench.dataset.revision = message.revision;
+    desk.paint(message);
+    onQuick(message);
+  }
+
+  function paintFull(message) {
+    if (message.revision !== +bench.dataset.revision) return;
+    if (message.faults.length) paintFaults(message.faults);
+    if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
+    if (message.numbers) {
+      numbers.paint(message.numbers, true);
+      desk.marks(message.marks);
+      countNotices(message.notices);
+    }
+    onFull(message);
+  }
+
+  narrow.addEventListener("change", () => send({ kind: "show", system, narrow: narrow.matches }));
+  link = new Link(`/${bench.dataset.slug}/live?of=${beam}&narrow=${+narrow.matches}`, {
+    onState: (online) => {
+      desk.online(online);
+      if (online && tuned && !link?.waiting.length) link?.send(tuned);
+    },
+    onMessage: (message, entry) => {
+      if (message.kind === "quick") {
+        paintQuick(message);
+        measure(entry);
+      } else if (message.kind === "full") paintFull(message);
+      else if (message.kind === "saving") desk.paint(message);
+      else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
+      bench.dataset.painted = message.kind;
+    },
+  });
+  return { send, beam, desk, fields, narrow };
+}
+
+// The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.
+function paintBlock(message) {
+  if (message.block === undefined) return;
+  const sheet = node("sheet");
+  const active = sheet.contains(document.activeElement) ? document.activeElement : null;
+  if (active?.matches("input, textarea, select") && active.value !== active.defaultValue) return;
+  const focus = active?.id || active?.dataset.place;
+  const open = new Set([...sheet.querySelectorAll("details[open]")].map((each) => each.querySelector("summary")?.textContent));
+  sheet.innerHTML = message.block;
+  for (const each of sheet.querySelectorAll("details")) {
+    if (open.has(each.querySelector("summary")?.textContent)) each.open = true;
+  }
+  if (focus) (node(focus) ?? sheet.querySelector(`[data-place="${CSS.escape(focus)}"]`))?.focus({ preventScroll: true });
+  sheet.dispatchEvent(new CustomEvent("written", { bubbles: true }));
+}
+
+function showSteps(units) {
+  [node("step").textContent, node("fine").textContent, node("coarse").textContent] = STEPS[units].words;
+}
+
+function paintFaults(faults) {
+  node("faults").hidden = !faults.length;
+  node("faults").replaceChildren(
+    ...faults.map((fault) => {
+      const line = document.createElement("p");
+      line.textContent = sentence(fault);
+      return line;
+    }),
+  );
+}
+
+function paintRefusals(message, fields) {
+  const loose = [...message.faults];
+  for (const { place, faults } of message.refusals) {
+    if (!fields.refuse(place, faults)) loose.push(...faults);
+  }
+  paintFaults(loose);
+  return loose.length > message.faults.length;
+}
+
+function paintElements(rows, fields) {
+  const bodies = document.querySelectorAll("#dimensions tbody");
+  const shape = (row) => row.tubes.length;
+  const drawn = [...bodies].map((body) => body.querySelectorAll("li").length);
+  if (rows.length !== bodies.length || rows.some((row, i) => shape(row) !== drawn[i])) {
+    // Elements came or went (the file was changed elsewhere, or that was undone): draw anew.
+    location.reload();
+    return;
+  }
+  rows.forEach((row, i) => {
+    const head = bodies[i].querySelector("th");
+    if (head.textContent !== row.label) head.textContent = row.label;
+    for (const field of [row.at, row.tip_to_tip, ...row.tubes.flat()]) fields.show(field.place, field.text);
+  });
+}
+
+// How long a change took to be seen, kept where a benchmark can read it.
+function measure(entry) {
+  if (!entry?.gesture) return;
+  requestAnimationFrame(() => {
+    const channel = new MessageChannel();
+    channel.port1.onmessage = () => {
+      performance.measure("edit-to-repaint", { start: entry.at, end: performance.now() });
+      if (performance.getEntriesByName("edit-to-repaint").length > 2000) performance.clearMeasures("edit-to-repaint");
+    };
+    channel.port2.postMessage(0);
+  });
+}
