@@ -35,6 +35,9 @@ from boomwright.app.making import (
     write_drawings,
     write_figures,
 )
+from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
+from boomwright.app.reach_document import reach_document
+from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import (
     RequestError,
     Wishes,
@@ -54,17 +57,22 @@ __all__ = [
     "FileRefusedError",
     "LoadedPlan",
     "Paper",
+    "ReachResult",
     "RequestError",
     "Wishes",
     "computation_document",
     "compute",
     "exceeded_limits",
+    "exceeded_reach_limits",
     "fault_document",
     "load_plan",
     "make_plan",
     "make_starter",
     "previous_path",
+    "reach_document",
+    "reach_plan",
     "read",
+    "read_coastlines",
     "read_frequencies",
     "read_resistance",
     "read_sources",

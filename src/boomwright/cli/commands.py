@@ -11,6 +11,7 @@ import typer
 
 from boomwright.cli import options
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
+from boomwright.cli.reach_command import reach
 
 if TYPE_CHECKING:
     from boomwright.app import Computation
@@ -227,6 +228,9 @@ def _end(computation: Computation, *, strict: bool) -> None:
     if strict and exceeded:
         say(f"limit exceeded: {notice.text}" for notice in exceeded)
         raise typer.Exit(Status.OVER_LIMIT)
+
+
+app.command("reach")(reach)
 
 
 @app.command("book")

@@ -30,14 +30,14 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
     system
         units of lengths [-]
     """
-    console = _console()
-    console.print(_words(computation.plan.title, style="bold"))
+    console = make_console()
+    console.print(words(computation.plan.title, style="bold"))
     for readings in computation.beams:
         console.print()
         _print_readings(console, readings, system=system)
     if computation.notices:
         console.print()
-        _print_notices(console, computation.notices)
+        print_notices(console, computation.notices)
 
 
 def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
@@ -52,13 +52,13 @@ def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
     """
     from boomwright.plan import plan_notices
 
-    console = _console()
-    console.print(_words(loaded.plan.title, style="bold"))
-    table = _table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
+    console = make_console()
+    console.print(words(loaded.plan.title, style="bold"))
+    table = make_table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
     for beam in loaded.plan.beams:
         low, high = (megahertz(edge) for edge in beam.band)
         table.add_row(
-            _words(beam.name),
+            words(beam.name),
             str(len(beam.elements)),
             span_text(beam.boom_length, system=system),
             span_text(beam.height, system=system),
@@ -67,30 +67,63 @@ def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
             megahertz(beam.design_frequency),
         )
     console.print(table)
-    _print_notices(console, plan_notices(loaded.plan))
+    print_notices(console, plan_notices(loaded.plan))
     console.print("The plan is in order.")
 
 
-def _console() -> Console:
+def make_console() -> Console:
+    """Make a console that prints plain text, wide enough for the sweep.
+
+    Returns
+    -------
+    Console
+        the console [-]
+    """
     console = Console(highlight=False, markup=False, emoji=False)
     console.width = max(console.width, _LEAST_WIDTH)
     return console
 
 
-def _table(*headings: str) -> Table:
+def make_table(*headings: str) -> Table:
+    """Make a table without rules, its first column to the left.
+
+    Parameters
+    ----------
+    headings
+        headings of the columns [-]
+
+    Returns
+    -------
+    Table
+        the table [-]
+    """
     table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0), header_style="dim")
     for number, heading in enumerate(headings):
         table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
     return table
 
 
-def _words(text: str, style: str = "") -> Text:
+def words(text: str, style: str = "") -> Text:
+    """Make text of the owner fit for a terminal.
+
+    Parameters
+    ----------
+    text
+        text from the plan [-]
+    style
+        style of the console [-]
+
+    Returns
+    -------
+    Text
+        the text without control characters [-]
+    """
     return Text(plain(text), style=style)
 
 
 def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSystem) -> None:
     console.print(_headline(readings.beam, system=system))
-    table = _table(
+    table = make_table(
         "MHz",
         "impedance, ohm",
         f"SWR to {readings.reference_resistance:g} ohm",
@@ -109,7 +142,7 @@ def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSys
     )
     if readings.over_ground is not None:
         _print_over_ground(console, readings.over_ground, system=system)
-    _print_notices(console, readings.notices)
+    print_notices(console, readings.notices)
 
 
 def _headline(beam: Beam, *, system: UnitSystem) -> Text:
@@ -120,7 +153,7 @@ def _headline(beam: Beam, *, system: UnitSystem) -> Text:
         f"heading {math.degrees(beam.heading):.0f}°",
         beam.material.name,
     )
-    return _words(beam.name, style="bold").append(plain("  " + ", ".join(facts)), style="not bold")
+    return words(beam.name, style="bold").append(plain("  " + ", ".join(facts)), style="not bold")
 
 
 def _cells(point: SweepPoint) -> tuple[str, ...]:
@@ -152,7 +185,7 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
         f"{over.peak_elevation_deg:.1f}° elevation; "
         f"{impedance_text(over.impedance)} ohm at the feed."
     )
-    table = _table("lobe at elevation", "gain, dBi")
+    table = make_table("lobe at elevation", "gain, dBi")
     for lobe in over.lobes:
         table.add_row(f"{lobe.elevation_deg:.1f}°", fixed(lobe.gain_dbi, decimals=2))
     console.print(table)
@@ -160,7 +193,16 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
         console.print(f"Nulls at {', '.join(f'{null:.1f}°' for null in over.nulls_deg)} elevation.")
 
 
-def _print_notices(console: Console, notices: Iterable[Notice]) -> None:
+def print_notices(console: Console, notices: Iterable[Notice]) -> None:
+    """Print notices, each with its severity.
+
+    Parameters
+    ----------
+    console
+        where to [-]
+    notices
+        the notices [-]
+    """
     for notice in notices:
         held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
         parts = (
@@ -169,7 +211,7 @@ def _print_notices(console: Console, notices: Iterable[Notice]) -> None:
             f"[{notice.source}]" if notice.source else "",
         )
         style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
-        console.print(_words(" ".join(part for part in parts if part), style=style))
+        console.print(words(" ".join(part for part in parts if part), style=style))
 
 
 def span_text(length: float, *, system: UnitSystem) -> str:

@@ -36,6 +36,8 @@ class PlaceField:
     ----------
     place
         what people there call it [-]
+    group
+        ``general`` or ``occupational``: who is there [-]
     distance
         horizontal distance from the mast [m]
     slant
@@ -47,6 +49,7 @@ class PlaceField:
     """
 
     place: str
+    group: ExposureGroup
     distance: float
     slant: float
     electric: float
@@ -89,6 +92,11 @@ class LimitCheck:
         """Which method governs: ``near field`` or ``far-field formula`` [-]."""
         near, far = self.near.governing or 0.0, self.far.governing or 0.0
         return "near field" if near >= far else "far-field formula"
+
+    @property
+    def applies(self) -> bool:
+        """Whether the limit is that of the people who are there [-]."""
+        return self.limit.group == self.place.group
 
     @property
     def margin_db(self) -> float:

@@ -56,6 +56,7 @@ from boomwright.reach.ground_reflection import (
 from boomwright.reach.height_scan import (
     HeightScan,
     Split,
+    free_space_elevation,
     image_lobe_deg,
     layered_gain_dbi,
     scan_cut,
@@ -158,6 +159,7 @@ __all__ = [
     "fields_at",
     "first_fresnel_zone",
     "forward_lobes",
+    "free_space_elevation",
     "gain_at_elevation",
     "gain_over_terrain",
     "great_circle",

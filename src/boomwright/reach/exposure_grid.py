@@ -133,7 +133,9 @@ class Radiator:
     peak_gain_dbi: float
 
 
-def make_radiator(*, beam: Beam, ground: Ground, prepare: Preparer = prepare_run) -> Radiator:
+def make_radiator(
+    *, beam: Beam, ground: Ground, mast: float | None = None, prepare: Preparer = prepare_run
+) -> Radiator:
     """Solve a beam for its near field, at its design frequency.
 
     Parameters
@@ -142,6 +144,8 @@ def make_radiator(*, beam: Beam, ground: Ground, prepare: Preparer = prepare_run
         the beam at its height [-]
     ground
         ground below it; in free space there is none to reflect [-]
+    mast
+        where the mast stands along the boom; None for the middle of the elements [m]
     prepare
         prepares one run of wire [-]
 
@@ -156,18 +160,20 @@ def make_radiator(*, beam: Beam, ground: Ground, prepare: Preparer = prepare_run
         when the wires cannot be modelled
     """
     solution = solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
+    places = [element.position for element in beam.elements]
+    stands = 0.5 * (min(places) + max(places)) if mast is None else mast
     return Radiator(
         beam=beam,
         ground=ground,
         frequency=beam.design_frequency,
-        fine=_laid(solution, ground, nearest=NEAREST),
-        coarse=_laid(solution, ground, nearest=_COARSE),
+        fine=_laid(solution, ground, mast=stands, nearest=NEAREST),
+        coarse=_laid(solution, ground, mast=stands, nearest=_COARSE),
         peak_gain_dbi=_peak_gain(beam, prepare),
     )
 
 
-def _laid(solution: BeamSolution, ground: Ground, *, nearest: float) -> Sources:
-    """Sources for one watt, the mast at the middle of the boom, heights above ground."""
+def _laid(solution: BeamSolution, ground: Ground, *, mast: float, nearest: float) -> Sources:
+    """Sources for one watt, counted from the mast, heights above ground."""
     beam = solution.beam
     laid = near_sources(
         assembly=solution.currents.assembly,
@@ -177,9 +183,8 @@ def _laid(solution: BeamSolution, ground: Ground, *, nearest: float) -> Sources:
     )
     # Only real ground lifts the sources by itself.
     lift = beam.height if ground.kind != "real" else 0.0
-    middle = 0.5 * (beam.elements[0].position + beam.elements[-1].position)
     return Sources(
-        points=laid.points + np.array([-middle, 0.0, lift]),
+        points=laid.points + np.array([-mast, 0.0, lift]),
         moments=laid.moments / math.sqrt(solution.accepted[0]),
         frequency=beam.design_frequency,
     )

@@ -19,6 +19,7 @@ from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distanc
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.readings import Lobe
 from boomwright.solver import (
+    FREE_SPACE,
     BeamSolution,
     Ground,
     PatternCut,
@@ -399,3 +400,28 @@ def image_lobe_deg(*, number: int, height: float, wavelength: float) -> float | 
     """
     sine = (2 * number - 1) * wavelength / (4.0 * height)
     return math.degrees(math.asin(sine)) if sine <= 1.0 else None
+
+
+def free_space_elevation(*, beam: Beam, prepare: Preparer = prepare_run) -> PatternCut:
+    """Elevation cut in free space at the design frequency, for terrain to bend.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    PatternCut
+        elevation cut, 0 to 360 degrees [-]
+    """
+    solution = solve_at_height(beam=beam, ground=FREE_SPACE, height=beam.height, prepare=prepare)
+    angle = np.arange(0.0, 360.5, 1.0)
+    gain = gain_dbi(
+        solution=solution,
+        azimuth=np.where(np.cos(np.radians(angle)) >= -1e-12, 0.0, np.pi),
+        elevation=np.arcsin(np.sin(np.radians(angle))),
+    )
+    return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=gain[0])

@@ -1,0 +1,296 @@
+"""From a plan to what its height gives, where it goes, and who stands near it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from functools import lru_cache
+from importlib import resources
+from itertools import pairwise
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import reach
+from boomwright.app.reach_exposure import read_exposure
+from boomwright.app.reach_notices import reach_notices
+from boomwright.app.reach_results import BeamReach, HopGain, PathReading, ReachResult
+from boomwright.app.reach_stack import read_isolation, read_stack
+from boomwright.app.terrain_file import read_terrain
+from boomwright.base import BoomwrightError, Notice
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import (
+    ground_zones,
+    layers,
+    stacked_beams,
+    station_place,
+    target_places,
+)
+from boomwright.reach import (
+    PlainAntenna,
+    TerrainPattern,
+    TwoZoneGround,
+)
+from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
+
+Floats = NDArray[np.float64]
+
+#: below this a layer is a low one, off which many hops in a row lose too much [m]
+_LOW_LAYER, _MOST_LOW_HOPS = 200e3, 4
+#: elevations whose gain is followed against height when no target asks for others [deg]
+USUAL_WANTED_DEG = (5.0, 10.0, 15.0, 20.0, 30.0)
+
+
+@lru_cache(maxsize=1)
+def read_coastlines() -> tuple[Floats, ...]:
+    """Read the coastlines the package carries.
+
+    Returns
+    -------
+    tuple of NDArray
+        longitude and latitude of the points of each line [rad] (n_points, 2)
+    """
+    source = resources.files("boomwright.app") / "data" / "coastline.npz"
+    with resources.as_file(source) as path, np.load(path) as data:
+        starts, points = data["starts"], np.radians(data["points"].astype(float) / 100.0)
+    return tuple(points[low:high] for low, high in pairwise(starts))
+
+
+def reach_plan(
+    plan: Plan, *, folder: Path | None = None, prepare: Preparer = prepare_run
+) -> ReachResult:
+    """Compute height, paths, stacks, terrain and fields of a plan.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    folder
+        where files the plan names lie; None for the working folder [-]
+    prepare
+        prepares one run of wire; pass one that remembers to save time [-]
+
+    Returns
+    -------
+    ReachResult
+        everything, with notices [-]
+
+    Raises
+    ------
+    BoomwrightError
+        in free space, or when the terrain file cannot be read
+    SolverError
+        when a geometry is refused
+    """
+    ground = plan.site.ground
+    if ground.kind == "free space":
+        msg = (
+            "reach needs a ground: the plan says free space, where no lobes are. "
+            'Write [site] ground = "medium dry" or another'
+        )
+        raise BoomwrightError(msg)
+    prepare = remembering(prepare)
+    beams = tuple(_beam_reach(plan, beam, folder=folder, prepare=prepare) for beam in plan.beams)
+    together = stacked_beams(plan)
+    stack = read_stack(plan, together, prepare=prepare) if len(together) > 1 else None
+    return ReachResult(
+        plan=plan,
+        station=station_place(plan),
+        beams=beams,
+        stack=stack,
+        isolation=read_isolation(plan, prepare=prepare),
+        notices=reach_notices(plan, beams, stack),
+    )
+
+
+def exceeded_reach_limits(result: ReachResult) -> tuple[Notice, ...]:
+    """Pick the notices that say a stated limit is exceeded.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+
+    Returns
+    -------
+    tuple of Notice
+        notices of severity ``limit`` [-]
+    """
+    return tuple(notice for notice in result.notices if notice.severity == "limit")
+
+
+def _cut(
+    beam: Beam,
+    ground: Ground,
+    far: TwoZoneGround | None,
+    prepare: Preparer,
+) -> tuple[PatternCut, PatternCut, float]:
+    """Elevation cut, azimuth cut at the take-off angle, and that angle."""
+    solution = reach.solve_at_height(beam=beam, ground=ground, height=beam.height, prepare=prepare)
+
+    def gain(azimuth: Floats, elevation: Floats) -> Floats:
+        return reach.layered_gain_dbi(
+            solution=solution,
+            azimuth=azimuth,
+            elevation=elevation,
+            ground=ground,
+            height=beam.height,
+            far_ground=far,
+        )
+
+    angle = np.arange(0.0, 180.0 + 1e-9, 0.25)
+    radians = np.radians(angle)
+    level = gain(np.where(angle > 90.0, np.pi, 0.0), np.arcsin(np.sin(radians)))
+    lobes, _ = reach.forward_lobes(elevation_deg=angle, gain_dbi=level)
+    front = angle <= 90.0
+    take_off = (
+        max(lobes, key=lambda lobe: lobe[1])[0]
+        if lobes
+        else float(angle[front][int(np.argmax(level[front]))])
+    )
+    around = np.arange(0.0, 360.5, 1.0)
+    flat = gain(np.radians(around), np.full(len(around), math.radians(take_off)))
+    return (
+        PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=level),
+        PatternCut(plane="azimuth", at_deg=take_off, angle_deg=around, gain_dbi=flat),
+        take_off,
+    )
+
+
+def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer) -> BeamReach:
+    ground, far = plan.site.ground, ground_zones(plan)
+    scan = reach.scan_heights(beam=beam, ground=ground, far_ground=far, prepare=prepare)
+    cut, azimuth, take_off = _cut(beam, ground, far, prepare)
+    plain = reach.plain_antennas(
+        frequency=beam.design_frequency,
+        height=beam.height,
+        ground=ground,
+        elevation_deg=scan.elevation_deg,
+        far_ground=far,
+        prepare=prepare,
+    )
+    paths = _paths(plan, beam, cut=cut, azimuth=azimuth, plain=plain)
+    wanted = _wanted(paths)
+    footprint = None
+    if station_place(plan) is not None:
+        layer = max(layers(plan), key=lambda each: each.highest)
+        footprint = reach.trace_footprint(
+            beam=beam, ground=ground, layer=layer, far_ground=far, prepare=prepare
+        )
+    return BeamReach(
+        beam=beam,
+        scan=scan,
+        cut=cut,
+        azimuth=azimuth,
+        take_off_deg=take_off,
+        plain=plain,
+        advantages=tuple(
+            each
+            for angle in wanted
+            for each in reach.advantages(cut=cut, plain=plain, elevation_deg=angle)
+        ),
+        wanted_deg=wanted,
+        pointing=reach.pointing_losses(azimuth),
+        paths=paths,
+        footprint=footprint,
+        terrain=_terrain(plan, beam, folder=folder, prepare=prepare),
+        exposure=read_exposure(plan, beam, prepare=prepare),
+    )
+
+
+def _wanted(paths: Sequence[PathReading]) -> tuple[float, ...]:
+    """Middle elevations of the fewest hops of every target, or the usual ones."""
+    asked = sorted(
+        {
+            float(round(0.5 * (h.hop.lowest_elevation_deg + h.hop.highest_elevation_deg)))
+            for path in paths
+            if path.path.way == "short"
+            for h in path.hops[:1]
+        }
+    )
+    return tuple(asked[:5]) or USUAL_WANTED_DEG
+
+
+def _paths(
+    plan: Plan,
+    beam: Beam,
+    *,
+    cut: PatternCut,
+    azimuth: PatternCut,
+    plain: tuple[PlainAntenna, ...],
+) -> tuple[PathReading, ...]:
+    station = station_place(plan)
+    if station is None:
+        return ()
+    support = plan.support
+    speed = support.rotator.turning_speed if support and support.rotator else None
+    ahead = float(np.interp(0.0, azimuth.angle_deg, azimuth.gain_dbi))
+    found = []
+    for name, place in target_places(plan):
+        for way in ("short", "long"):
+            path = reach.great_circle(
+                station=station, target=place, way="short" if way == "short" else "long"
+            )
+            if path.distance <= 0.0:
+                continue
+            off = math.remainder(beam.heading - path.bearing, math.tau)
+            there = float(
+                np.interp(math.degrees(off), azimuth.angle_deg, azimuth.gain_dbi, period=360.0)
+            )
+            found.append(
+                PathReading(
+                    target=name,
+                    place=place,
+                    path=path,
+                    off_heading_deg=math.degrees(off),
+                    off_heading_db=ahead - there,
+                    turn_time=reach.turn_time(
+                        start=beam.heading,
+                        end=path.bearing,
+                        seconds_per_turn=math.tau / speed,
+                    )
+                    if speed
+                    else None,
+                    hops=_hop_gains(plan, path.distance, cut, plain),
+                )
+            )
+    return tuple(found)
+
+
+def _hop_gains(
+    plan: Plan, distance: float, cut: PatternCut, plain: tuple[PlainAntenna, ...]
+) -> tuple[HopGain, ...]:
+    found = []
+    for layer in reversed(layers(plan)):
+        low_layer = layer.highest < _LOW_LAYER
+        if low_layer and reach.fewest_hops(distance=distance, layer=layer) > _MOST_LOW_HOPS:
+            continue
+        for hop in reach.hops_for_path(distance=distance, layer=layer, cut=cut, extra_hops=1):
+            middle = 0.5 * (hop.lowest_elevation_deg + hop.highest_elevation_deg)
+            found.append(
+                HopGain(
+                    hop=hop,
+                    advantages=reach.advantages(cut=cut, plain=plain, elevation_deg=middle),
+                )
+            )
+    return tuple(found)
+
+
+def _terrain(
+    plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer
+) -> TerrainPattern | None:
+    name = plan.reach.terrain if plan.reach else ""
+    if not name:
+        return None
+    profile = read_terrain((folder or Path()) / name)
+    free = reach.free_space_elevation(beam=beam, prepare=prepare)
+    return reach.gain_over_terrain(
+        profile=profile,
+        height=beam.height,
+        frequency=beam.design_frequency,
+        ground=plan.site.ground,
+        elevation_deg=np.arange(0.0, 60.25, 0.5),
+        free_space=free,
+    )

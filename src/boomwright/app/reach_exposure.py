@@ -1,0 +1,158 @@
+"""Fields around a beam, and the places with people held against the limits."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import permits, reach
+from boomwright.app.reach_results import ExposureReading, LimitDistance
+from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.parts import Beam
+from boomwright.permits import PlaceField
+from boomwright.plan import Plan
+from boomwright.plan.resolve import average_transmitter_power, mast_place
+from boomwright.plan.resolve.places import turned
+from boomwright.solver import Preparer
+
+Floats = NDArray[np.float64]
+
+#: height at which fields around the station are drawn: a tall person's head [m]
+HEAD_HEIGHT = 2.0
+#: least half width of the grids around the station [m]
+_LEAST_REACH = 25.0
+
+
+def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReading | None:
+    """Compute the fields around a beam.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        one of its beams [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    ExposureReading or None
+        None without a transmitter in the plan [-]
+    """
+    if plan.transmitter is None:
+        return None
+    limits = permits.every_limit(frequency=beam.design_frequency)
+    power = {
+        limit.averaging_time: average_transmitter_power(plan, averaging_time=limit.averaging_time)
+        or 0.0
+        for limit in limits
+    }
+    radiator = reach.make_radiator(
+        beam=beam, ground=plan.site.ground, mast=mast_place(plan, beam), prepare=prepare
+    )
+    checks = [
+        check
+        for place in _place_fields(plan, radiator)
+        for check in permits.check_place(
+            place,
+            frequency=beam.design_frequency,
+            peak_gain_dbi=radiator.peak_gain_dbi,
+            average_power=power.__getitem__,
+            limits=limits,
+        )
+    ]
+    size = max(2.0 * max(e.half_length for e in beam.elements), beam.boom_length)
+    farthest = max(
+        [place.distance for place in plan.permits.exposure] if plan.permits else [], default=0.0
+    )
+    side = max(_LEAST_REACH, 1.25 * farthest, 1.6 * beam.height)
+    level = reach.level_grid(radiator, height=HEAD_HEIGHT, reach=side, count=33)
+    return ExposureReading(
+        power=power,
+        peak_gain_dbi=radiator.peak_gain_dbi,
+        checks=tuple(checks),
+        level=level,
+        upright=reach.upright_grid(
+            radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19)
+        ),
+        limits=limits,
+        distances=_distances(radiator, limits, power=power, side=side),
+        near_distance=reach.near_field_ends(frequency=beam.design_frequency, size=size),
+    )
+
+
+def _distances(
+    radiator: reach.Radiator,
+    limits: Sequence[permits.ExposureLimit],
+    *,
+    power: Mapping[float, float],
+    side: float,
+) -> tuple[LimitDistance, ...]:
+    """Farthest place in front of the mast, at head height, where each limit is met."""
+    along = np.linspace(0.0, 2.0 * side, 81)
+    points = np.column_stack((along, np.zeros(len(along)), np.full(len(along), HEAD_HEIGHT)))
+    found = reach.fields_at(radiator, points=points)
+    made = []
+    for limit in limits:
+        mean = power[limit.averaging_time]
+        ratio = mean * np.maximum(
+            (found.electric / (limit.electric_field or np.inf)) ** 2,
+            (found.magnetic / (limit.magnetic_field or np.inf)) ** 2,
+        )
+        # Where a table has no power density the plane wave of its electric field stands for it.
+        density = limit.power_density or (limit.electric_field or 0.0) ** 2 / VACUUM_IMPEDANCE
+        made.append(
+            LimitDistance(
+                limit=limit,
+                near=_last_crossing(along, ratio),
+                far=permits.distance_to_limit(
+                    power=mean,
+                    gain_dbi=radiator.peak_gain_dbi,
+                    power_density=density,
+                    reflection="partial",
+                ),
+            )
+        )
+    return tuple(made)
+
+
+def _last_crossing(along: Floats, ratio: Floats) -> float:
+    """Farthest place where a falling ratio meets 1; 0 when it never does."""
+    over = np.flatnonzero(ratio >= 1.0)
+    if len(over) == 0:
+        return 0.0
+    last = int(over[-1])
+    if last + 1 == len(along):
+        return float(along[last])
+    share = (ratio[last] - 1.0) / (ratio[last] - ratio[last + 1])
+    return float(along[last] + share * (along[last + 1] - along[last]))
+
+
+def _place_fields(plan: Plan, radiator: reach.Radiator) -> list[PlaceField]:
+    beam = radiator.beam
+    found = []
+    for each in plan.permits.exposure if plan.permits else ():
+        bearing = beam.heading if each.bearing is None else each.bearing
+        along, across = turned(bearing, beam.heading)
+        body = reach.fields_at(
+            radiator,
+            points=reach.body_points(
+                distance=each.distance, head=each.height, azimuth=math.atan2(across, along)
+            ),
+        )
+        gap = body.points - np.array([0.0, 0.0, beam.height])
+        found.append(
+            PlaceField(
+                place=each.place,
+                group="occupational" if each.group == "occupational" else "general",
+                distance=each.distance,
+                slant=float(np.sqrt((gap**2).sum(axis=1)).min()),
+                electric=float(body.electric.max()),
+                magnetic=float(body.magnetic.max()),
+            )
+        )
+    return found

@@ -1,0 +1,256 @@
+"""What reach says about a plan, as values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from boomwright import permits
+from boomwright.base import Notice
+from boomwright.parts import Beam
+from boomwright.permits import LimitCheck
+from boomwright.plan import Plan
+from boomwright.reach import (
+    Advantage,
+    FieldGrid,
+    Footprint,
+    GreatCircle,
+    HeightScan,
+    HopReading,
+    PhaseScan,
+    Place,
+    PlainAntenna,
+    PointingLoss,
+    SpacingScan,
+    StackingGain,
+    TerrainPattern,
+)
+from boomwright.solver import PatternCut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HopGain:
+    """A number of hops with what the beam is worth there.
+
+    Parameters
+    ----------
+    hop
+        the hops and the gain of the beam [-]
+    advantages
+        beam over plain antennas at the middle of the elevations [-]
+    """
+
+    hop: HopReading
+    advantages: tuple[Advantage, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PathReading:
+    """A path to a target.
+
+    Parameters
+    ----------
+    target
+        owner's name for it [-]
+    place
+        where it is [-]
+    path
+        bearing and distance [-]
+    off_heading_deg
+        heading of the plan minus bearing, within half a turn [deg]
+    off_heading_db
+        what standing on the plan's heading costs [dB]
+    turn_time
+        time to turn there from the plan's heading; None without a rotator's speed [s]
+    hops
+        ways to cover it [-]
+    """
+
+    target: str
+    place: Place
+    path: GreatCircle
+    off_heading_deg: float
+    off_heading_db: float
+    turn_time: float | None
+    hops: tuple[HopGain, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitDistance:
+    """How far from the mast a limit is kept, towards the heading.
+
+    Parameters
+    ----------
+    limit
+        the limit [-]
+    near
+        farthest place at head height where the computed field meets it, 0 when nowhere [m]
+    far
+        distance from the antenna by the far-field formula [m]
+    """
+
+    limit: permits.ExposureLimit
+    near: float
+    far: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ExposureReading:
+    """Fields around a beam and places with people.
+
+    Parameters
+    ----------
+    power
+        average power by averaging time of the limits, [s] and [W] [-]
+    peak_gain_dbi
+        greatest free-space gain [dBi]
+    checks
+        every place against every limit [-]
+    level, upright
+        fields for one watt at head height and through the heading [-]
+    limits
+        the limits [-]
+    distances
+        how far from the mast each limit is kept at head height [-]
+    near_distance
+        distance out to which only the computed near field holds [m]
+    """
+
+    power: dict[float, float]
+    peak_gain_dbi: float
+    checks: tuple[LimitCheck, ...]
+    level: FieldGrid
+    upright: FieldGrid
+    limits: tuple[permits.ExposureLimit, ...]
+    distances: tuple[LimitDistance, ...]
+    near_distance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BeamReach:
+    """Everything reach says about one beam.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    scan
+        elevation pattern against height [-]
+    cut
+        elevation cut at the plan's height, the far ground counted in [-]
+    azimuth
+        azimuth cut at the take-off angle [-]
+    take_off_deg
+        elevation of the strongest lobe [deg]
+    plain
+        what it is held against [-]
+    advantages
+        beam over plain antennas at the wanted elevations [-]
+    wanted_deg
+        elevations followed against height [deg]
+    pointing
+        how far off costs 1, 3 and 6 dB [-]
+    paths
+        paths to the targets, short and long way [-]
+    footprint
+        gains over the map; None without a position [-]
+    terrain
+        pattern over the owner's terrain; None without a profile [-]
+    exposure
+        fields where people are; None without a transmitter [-]
+    """
+
+    beam: Beam
+    scan: HeightScan
+    cut: PatternCut
+    azimuth: PatternCut
+    take_off_deg: float
+    plain: tuple[PlainAntenna, ...]
+    advantages: tuple[Advantage, ...]
+    wanted_deg: tuple[float, ...]
+    pointing: tuple[PointingLoss, ...]
+    paths: tuple[PathReading, ...]
+    footprint: Footprint | None
+    terrain: TerrainPattern | None
+    exposure: ExposureReading | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class StackResult:
+    """Beams fed together.
+
+    Parameters
+    ----------
+    beams
+        the beams, lowest first [-]
+    frequency
+        frequency [Hz]
+    gain
+        in phase over the best alone, with its band [-]
+    cuts
+        name of each way of feeding and its elevation cut [-]
+    impedances
+        impedance at each feed in each way of feeding [ohm]
+    phase
+        phase scan at the wanted elevation; None unless there are two [-]
+    spacing
+        spacing scan at that elevation; None unless there are two [-]
+    """
+
+    beams: tuple[Beam, ...]
+    frequency: float
+    gain: StackingGain
+    cuts: tuple[tuple[str, PatternCut], ...]
+    impedances: tuple[tuple[complex | None, ...], ...]
+    phase: PhaseScan | None
+    spacing: SpacingScan | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Isolation:
+    """How much of one beam's power reaches another's feed.
+
+    Parameters
+    ----------
+    sender, receiver
+        names of the beams [-]
+    frequency
+        design frequency of the sender [Hz]
+    decibels
+        isolation, both feeds ending in 50 ohm [dB]
+    received
+        power at the other feed for the plan's transmitter; None without one [W]
+    """
+
+    sender: str
+    receiver: str
+    frequency: float
+    decibels: float
+    received: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ReachResult:
+    """What reach says about a plan.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    station
+        where it stands; None without a position [-]
+    beams
+        each beam [-]
+    stack
+        beams fed together; None when the plan names none [-]
+    isolation
+        between every two beams of the plan [-]
+    notices
+        doubts, cautions and exceeded limits [-]
+    """
+
+    plan: Plan
+    station: Place | None
+    beams: tuple[BeamReach, ...]
+    stack: StackResult | None
+    isolation: tuple[Isolation, ...]
+    notices: tuple[Notice, ...]

@@ -1,0 +1,39 @@
+"""The ``reach`` command: heights, paths, stacks and fields where people are."""
+
+from __future__ import annotations
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import Status, say
+
+
+def reach(
+    plan: options.PlanFile,
+    *,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Say what the height gives, where it goes, and who stands near it.
+
+    Lobes against height, paths to the plan's targets with hop angles and gains, stacked beams,
+    and the fields where people are, held against the limits.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    loaded = use_cases.load_plan(plan)
+    result = use_cases.reach_plan(loaded.plan, folder=loaded.path.parent if loaded.path else None)
+    if as_json:
+        document = use_cases.reach_document(result)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        from boomwright.cli.reach_tables import print_reach
+
+        print_reach(result, system=system.value)
+    exceeded = use_cases.exceeded_reach_limits(result)
+    if strict and exceeded:
+        say(f"limit exceeded: {notice.text}" for notice in exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)

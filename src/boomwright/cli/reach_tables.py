@@ -1,0 +1,198 @@
+"""What reach says, as text for a terminal."""
+
+from __future__ import annotations
+
+import math
+
+from rich.console import Console
+
+from boomwright.app import ReachResult
+from boomwright.app.reach_results import BeamReach, ExposureReading, StackResult
+from boomwright.base import UnitSystem
+from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
+
+#: short names of the standards, by source
+SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
+#: heights listed on a terminal [-]
+_ROWS = 12
+
+
+def print_reach(result: ReachResult, *, system: UnitSystem) -> None:
+    """Print everything reach says.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    system
+        units of lengths [-]
+    """
+    console = make_console()
+    console.print(words(result.plan.title, style="bold"))
+    for each in result.beams:
+        console.print()
+        _print_heights(console, each, system=system)
+        _print_paths(console, each)
+        _print_pointing(console, each)
+        if each.exposure is not None:
+            _print_exposure(console, each.exposure, system=system)
+    if result.stack is not None:
+        console.print()
+        _print_stack(console, result.stack)
+    for pair in result.isolation:
+        received = "" if pair.received is None else f", {pair.received:.3g} W from the transmitter"
+        console.print(
+            words(
+                f"Isolation {pair.sender} to {pair.receiver} at {pair.frequency / 1e6:.3f} MHz: "
+                f"{pair.decibels:.1f} dB in 50 ohm{received}"
+            )
+        )
+    console.print()
+    print_notices(console, result.notices)
+
+
+def _print_heights(console: Console, each: BeamReach, *, system: UnitSystem) -> None:
+    beam, scan = each.beam, each.scan
+    console.print(
+        words(
+            f"{beam.name}: strongest lobe at {each.take_off_deg:.1f}° from "
+            f"{span_text(beam.height, system=system)}",
+            style="bold",
+        )
+    )
+    table = make_table(
+        "height",
+        "lobes, dBi at degrees",
+        "minima, degrees",
+        *(f"dBi at {angle:g}°" for angle in each.wanted_deg),
+    )
+    wanted = [scan.gain_at(elevation_deg=angle) for angle in each.wanted_deg]
+    step = max(1, len(scan.heights) // _ROWS)
+    for row in range(0, len(scan.heights), step):
+        table.add_row(
+            span_text(float(scan.heights[row]), system=system),
+            ", ".join(f"{b.gain_dbi:.1f} at {b.elevation_deg:.0f}" for b in scan.lobes[row]),
+            ", ".join(f"{null:.0f}" for null in scan.nulls_deg[row]),
+            *(f"{gains[row]:.1f}" for gains in wanted),
+        )
+    console.print(table)
+    for split in scan.splits:
+        console.print(
+            f"From {span_text(split.height, system=system)} up there are {split.lobes} lobes; "
+            f"the new minimum comes in at {split.null_deg:.0f}°."
+        )
+    table = make_table("gain over", *(f"at {angle:g}°, dB (S)" for angle in each.wanted_deg))
+    count = len(each.plain)
+    for index, plain in enumerate(each.plain):
+        cells = each.advantages[index::count]
+        table.add_row(plain.name, *(f"{a.decibels:+.1f} ({a.s_units:+.1f})" for a in cells))
+    console.print(table)
+
+
+def _print_paths(console: Console, each: BeamReach) -> None:
+    if not each.paths:
+        return
+    table = make_table("path to", "way", "bearing", "km", "off heading", "costs, dB", "turn, s")
+    for path in each.paths:
+        table.add_row(
+            words(path.target),
+            path.path.way,
+            f"{path.path.bearing_deg:.1f}°",
+            f"{path.path.distance / 1e3:.0f}",
+            f"{path.off_heading_deg:+.0f}°",
+            f"{path.off_heading_db:.1f}",
+            "" if path.turn_time is None else f"{path.turn_time:.0f}",
+        )
+    console.print(table)
+    table = make_table(
+        "hops to", "way", "layer", "hops", "elevation", "gain, dBi", "over dipole at 10 m, dB (S)"
+    )
+    for path in each.paths:
+        for gained in path.hops:
+            hop, low = gained.hop, gained.advantages[1]
+            table.add_row(
+                words(path.target),
+                path.path.way,
+                hop.layer.name,
+                str(hop.hops),
+                f"{hop.lowest_elevation_deg:.1f} to {hop.highest_elevation_deg:.1f}°",
+                f"{_gain(hop.lowest_gain_dbi)} to {_gain(hop.highest_gain_dbi)}",
+                f"{low.decibels:+.1f} ({low.s_units:+.1f})",
+            )
+    console.print(table)
+
+
+def _gain(gain_dbi: float) -> str:
+    """Deep in the null at the horizon only the fact counts, not the figure."""
+    return "below -20" if gain_dbi < -20.0 else f"{gain_dbi:.1f}"
+
+
+def _print_pointing(console: Console, each: BeamReach) -> None:
+    losses = ", ".join(
+        f"{loss.loss_db:g} dB {loss.left_deg:.0f}° left or {loss.right_deg:.0f}° right"
+        for loss in each.pointing
+    )
+    console.print(f"Off heading, at the take-off angle: {losses}.")
+
+
+def _print_exposure(console: Console, exposure: ExposureReading, *, system: UnitSystem) -> None:
+    if exposure.checks:
+        table = make_table(
+            "place", "limit", "for", "W", "E / limit, V/m", "H / limit, A/m", "near", "formula",
+            "margin",
+        )  # fmt: skip
+        for check in exposure.checks:
+            root = math.sqrt(check.power)
+            limit = check.limit
+            table.add_row(
+                words(check.place.place[:24]),
+                SHORT_STANDARDS.get(limit.source, limit.standard),
+                limit.group + ("" if check.applies else " (not here)"),
+                f"{check.power:.0f}",
+                f"{check.place.electric * root:.1f} / {limit.electric_field or 0.0:.1f}",
+                f"{check.place.magnetic * root:.3f} / {limit.magnetic_field or 0.0:.3f}",
+                f"{100.0 * (check.near.governing or 0.0):.1f} %",
+                f"{100.0 * (check.far.governing or 0.0):.1f} %",
+                f"{check.margin_db:.1f} dB",
+            )
+        console.print(table)
+        console.print(
+            "W: average power over the time of the limit. Near: computed near field; formula: far "
+            "field with 1.6-fold ground reflection, main lobe on the place. The stricter counts."
+        )
+    table = make_table("limit", "for", "exceeded at head height out to", "formula, from antenna")
+    for each in exposure.distances:
+        table.add_row(
+            SHORT_STANDARDS.get(each.limit.source, each.limit.standard),
+            each.limit.group,
+            span_text(each.near, system=system) if each.near else "nowhere in front",
+            span_text(each.far, system=system),
+        )
+    console.print(table)
+
+
+def _print_stack(console: Console, stack: StackResult) -> None:
+    gain = stack.gain
+    names = " and ".join(beam.name for beam in stack.beams)
+    console.print(words(f"{names} together, {stack.frequency / 1e6:.3f} MHz", style="bold"))
+    console.print(
+        f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+        f"{gain.peak_gain_dbi:.1f} dBi at {gain.peak_elevation_deg:.1f}°."
+    )
+    table = make_table("fed", "peak, dBi", "at", "feed impedances, ohm")
+    for (name, cut), impedances in zip(stack.cuts, stack.impedances, strict=True):
+        best = int(cut.gain_dbi.argmax())
+        table.add_row(
+            words(name),
+            f"{cut.gain_dbi[best]:.1f}",
+            f"{cut.angle_deg[best]:.1f}°",
+            ", ".join("idle" if z is None else f"{z.real:.1f}{z.imag:+.1f}j" for z in impedances),
+        )
+    console.print(table)
+    if stack.phase is not None and stack.spacing is not None:
+        console.print(
+            f"At {stack.phase.elevation_deg:.1f}°: best phase {stack.phase.best_phase_deg:.0f}° "
+            f"({stack.phase.best_gain_dbi:.2f} dBi; no feeding can exceed "
+            f"{stack.phase.bound_dbi:.2f} dBi); best height of the lower beam, in phase, "
+            f"{stack.spacing.best_height:.1f} m."
+        )
