@@ -180,7 +180,7 @@ class BraidSolution:
         accepted = 0.5 * fed.real
         vertical, horizontal = np.einsum("p,pcd->cd", voltage, self.fields)
         gain = pattern_gain_dbi(vertical, horizontal, accepted)
-        through = abs(state.antenna_current[0, 1])
+        through = float(abs(state.antenna_current[0, 1]))
         change = gain - self.plain_gain_dbi
         mirrored = np.roll(gain[::-1], 1)
         lobe = self.plain_gain_dbi > self.plain_gain_dbi.max() - MAIN_LOBE_DB

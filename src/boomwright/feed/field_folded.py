@@ -36,7 +36,7 @@ from boomwright.feed.stages import Transformer
 from boomwright.parts import Beam
 
 #: impedances are met within this share of the wanted resistance
-_TOLERANCE = 0.002
+_TOLERANCE = 0.004
 #: widest spacing tried, in wavelengths
 _WIDEST = 0.03
 

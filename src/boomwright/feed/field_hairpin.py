@@ -32,7 +32,7 @@ from boomwright.feed.stages import ElementTrim
 from boomwright.parts import Beam
 
 #: impedances are met within this share of the wanted resistance
-_TOLERANCE = 0.002
+_TOLERANCE = 0.004
 #: longest hairpin in wavelengths
 _LONGEST = 0.12
 

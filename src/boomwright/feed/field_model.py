@@ -98,8 +98,8 @@ def element_path(
 def half_path(*, element: Element, name: str, conductivity: float, joint: float = 0.0) -> WirePath:
     """Half an element as a wire, from its middle to the tip at positive y.
 
-    A change of diameter less than a diameter from the joint is moved onto it: the pieces
-    between would be shorter than thick, and the move is within what a strap covers.
+    A change of diameter less than a diameter from the joint is moved onto it: the piece
+    between would be shorter than the model allows, and a strap covers about as much.
 
     Parameters
     ----------
@@ -120,7 +120,7 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     along = np.concatenate([[0.0], np.cumsum([section.length for section in element.half])])
     for number in range(1, len(along) - 1):
         thick = max(element.half[number - 1].diameter, element.half[number].diameter)
-        if 0.0 < joint < along[-1] and abs(along[number] - joint) < thick:
+        if 0.0 < joint < along[-1] and abs(along[number] - joint) < 1.01 * thick:
             along[number] = joint
     points = np.zeros((len(along), 3))
     points[:, 0] = element.position

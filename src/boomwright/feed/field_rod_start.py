@@ -243,13 +243,14 @@ def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldSt
     shortest, longest = tip_bounds(beam=job.beam)
     least, greatest = job.reactances
     lengths = np.linspace(*job.rod_bounds, _LENGTHS)
-    for number in range(_TRIM_STEPS if trim_element else 1):
-        taken = -_TRIM_STEP * number
+    for number in range(2 * _TRIM_STEPS if trim_element else 1):
+        # Nearest first: 0, one step shorter, one longer, two shorter, ...
+        taken = -_TRIM_STEP * ((number + 1) // 2) * (1.0 if number % 2 else -1.0)
         tips = circuit_tip_change(
             element=planned, frequency=job.beam.design_frequency, reactance=taken
         )
         if not shortest < tips < longest:
-            return None
+            continue
         seen = np.array(
             [
                 circuit_port(job=job, element=element + 1j * taken, rod_length=float(length))

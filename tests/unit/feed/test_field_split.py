@@ -1,0 +1,134 @@
+"""Split, hairpin and folded element in the field, and what stands behind a split element."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import numpy as np
+import pytest
+from field_scenarios import THREE_FOR_20
+
+from boomwright.base import BoomwrightError
+from boomwright.feed import (
+    design_l_sections,
+    design_quarter_wave,
+    design_single_stub,
+    design_split_with_balun,
+)
+from boomwright.feed.field_folded import solve_folded
+from boomwright.feed.field_hairpin import solve_hairpin
+from boomwright.feed.field_model import FieldSetting, with_driven_tips
+from boomwright.feed.field_split import (
+    circuit_tip_change,
+    solve_behind_split,
+    split_impedance,
+    trim_to_reactance,
+)
+from boomwright.solver import radiated_power, solve_beam, working_detail
+
+F0 = THREE_FOR_20.design_frequency
+
+
+def test_split_is_the_solvers_own_beam():
+    seen = split_impedance(beam=THREE_FOR_20, setting=FieldSetting())
+    own = solve_beam(
+        beam=THREE_FOR_20, frequencies=np.array([F0]), detail=working_detail(frequency=14.35e6)
+    )
+    assert seen == pytest.approx(complex(own.impedance[0]), abs=1e-6)
+
+
+def test_trimmed_to_resonance():
+    found = trim_to_reactance(beam=THREE_FOR_20, reactance=0.0, setting=FieldSetting())
+    again = split_impedance(beam=found.beam, setting=FieldSetting())
+    assert abs(again.imag) < 0.1
+    assert found.tip_change > 0.0
+    # An open line of the element's mean impedance is a fair first guess.
+    guess = circuit_tip_change(element=THREE_FOR_20.elements[1], frequency=F0, reactance=27.8)
+    assert guess == pytest.approx(found.tip_change, rel=0.35)
+
+
+def test_an_element_cannot_be_trimmed_to_anything():
+    with pytest.raises(BoomwrightError, match="no change of its tips"):
+        trim_to_reactance(beam=THREE_FOR_20, reactance=4000.0, setting=FieldSetting())
+    with pytest.raises(BoomwrightError, match="shorten a section further in"):
+        with_driven_tips(beam=THREE_FOR_20, change=-2.03)
+
+
+@pytest.mark.parametrize("forward", [True, False])
+def test_hairpin(forward):
+    found = solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.006, spacing=0.08, forward=forward)
+    assert found.swr <= 1.02
+    assert abs(found.finer_impedance - found.impedance) < 1.0
+    length, half = found.comparisons
+    assert length.field == pytest.approx(length.circuit, rel=0.4)
+    assert half.field == pytest.approx(half.circuit, rel=0.02)
+    assert found.swr < found.swr_of_start < 3.0
+    balance = (
+        radiated_power(source=found.solution.source) + found.solution.lost
+    ) / found.solution.accepted
+    assert balance == pytest.approx(1.0, abs=2e-3)
+
+
+def test_hairpin_refuses_what_cannot_be():
+    with pytest.raises(BoomwrightError, match="split and tube take"):
+        solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.004, spacing=0.02)
+    with pytest.raises(BoomwrightError, match="between axes"):
+        solve_hairpin(beam=THREE_FOR_20, rod_diameter=0.03, spacing=0.05)
+
+
+def test_folded_element_is_made_resonant():
+    found = solve_folded(beam=THREE_FOR_20, conductor_diameter=0.0127, spacing=0.11)
+    assert abs(found.load.at(F0).imag) < 0.5
+    _, spacing, resistance = found.comparisons
+    assert spacing.difference == 0.0
+    assert resistance.field == pytest.approx(resistance.circuit, rel=0.25)
+    assert any(c.name.startswith("half-length") for c in found.comparisons)
+
+
+def test_folded_element_with_its_spacing_turned():
+    fixed = solve_folded(beam=THREE_FOR_20, conductor_diameter=0.0127, spacing=0.11)
+    wanted = float(fixed.load.at(F0).real) - 4.0
+    found = solve_folded(
+        beam=THREE_FOR_20,
+        conductor_diameter=0.0127,
+        spacing=0.11,
+        reference=wanted / 4.0,
+        balun_ratio=4.0,
+        turn_spacing=True,
+    )
+    assert found.swr <= 1.02
+    assert found.shape.spacing != pytest.approx(0.11, rel=1e-3)
+    with pytest.raises(BoomwrightError, match="does not reach"):
+        solve_folded(
+            beam=THREE_FOR_20,
+            conductor_diameter=0.0127,
+            spacing=0.11,
+            reference=600.0,
+            turn_spacing=True,
+        )
+
+
+BEHIND = {
+    "quarter wave": partial(design_quarter_wave, frequency=F0, velocity_factor=0.66),
+    "L section": lambda load: design_l_sections(load=load, frequency=F0)[0],
+    "stub": lambda load: design_single_stub(load=load, frequency=F0, end="short")[0],
+}
+
+
+@pytest.mark.parametrize("name", BEHIND)
+def test_match_behind_a_split_element(name):
+    design = BEHIND[name]
+    found = solve_behind_split(beam=THREE_FOR_20, design=lambda load: design(load=load))
+    assert found.swr <= 1.02
+    assert abs(found.finer_impedance - found.impedance) < 1.0
+    assert found.error.proximity == 0.0
+
+
+def test_split_element_with_balun_shows_what_the_element_gives():
+    found = solve_behind_split(
+        beam=THREE_FOR_20,
+        design=lambda load: design_split_with_balun(load=load, frequency=F0),
+    )
+    seen = split_impedance(beam=THREE_FOR_20, setting=FieldSetting())
+    assert found.impedance == pytest.approx(seen, abs=1e-6)
+    assert found.swr == pytest.approx(found.swr_of_start)
