@@ -70,6 +70,22 @@ def _raw(name: str, content: bytes, remedy: str, path: str = "plan", mark: str =
     return DamagedPlan(name=name, content=content, path=path, remedy=remedy, mark=mark)
 
 
+def _added(name: str, table: str, path: str, remedy: str, mark: str) -> DamagedPlan:
+    content = f"{SOUND}\n{table}\n".encode()
+    return DamagedPlan(name=name, content=content, path=path, remedy=remedy, mark=mark)
+
+
+_MAST = (
+    '[support.mast]\ndiameter = "60 mm"\nwall = "5 mm"\nbearing = "15 m"\ntop = "17 m"\n'
+    'material = "steel"\n'
+)
+_TUBE = '[support.tube]\ndiameter = "114 mm"\nwall = "5 mm"\nheight = "15 m"\nmaterial = "steel"\n'
+_GUY = '[[support.guy]]\nheight = "14 m"\nradius = "11 m"\nstrand = "3/16 in EHS"\n'
+_BOOM = (
+    '  [beam.boom]\n  diameter = "51 mm"\n  wall = "3 mm"\n  length = "3 m"\n'
+    '  rear_end = "-0.2 m"\n  material = "6061-T6"\n'
+)
+
 _E0, _E1 = "beam[0].element[0]", "beam[0].element[1]"
 _SECOND_BEAM = SOUND[SOUND.index("[[beam]]") :]
 
@@ -246,4 +262,196 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
     _raw("deep lists", b"x = " + b"[" * 50_000 + b"]" * 50_000, "no part of a plan"),
     _raw("deep tables", b"x" + b".x" * 40_000 + b" = 1", "no part of a plan"),
     _raw("moderately deep", b"x = " + b"[" * 60 + b"]" * 60, "no part of a plan"),
+    _changed(
+        "feed key of another kind",
+        'gap = "40 mm" }',
+        'gap = "40 mm", capacitance = "60 pF" }',
+        "beam[0].feed.capacitance",
+        '"gamma"',
+        "60 pF",
+    ),
+    _changed("feed without gap", ', gap = "40 mm"', "", "beam[0].feed.gap", "add gap", "feed"),
+    _changed(
+        "rods touching",
+        '"split", gap = "40 mm"',
+        '"gamma", rod_diameter = "10 mm", rod_spacing = "9 mm"',
+        "beam[0].feed.rod_spacing",
+        "between axes",
+        "rod_spacing",
+    ),
+    _added(
+        "clamp off the boom",
+        _BOOM + '  clamp = "3.1 m"',
+        "beam[0].boom.clamp",
+        "balance point",
+        "3.1 m",
+    ),
+    _added(
+        "boom without metal",
+        _BOOM.replace('  material = "6061-T6"\n', ""),
+        "beam[0].boom.material",
+        "material =",
+        "[beam.boom]",
+    ),
+    _added(
+        "mast below its bearing",
+        _MAST.replace("17 m", "14 m"),
+        "support.mast.top",
+        "above 15 m",
+        "14 m",
+    ),
+    _added(
+        "mast wall too thick",
+        _MAST.replace("5 mm", "31 mm"),
+        "support.mast.wall",
+        "below 30 mm",
+        "31 mm",
+    ),
+    _added(
+        "unknown steel",
+        _MAST.replace('"steel"', '"A53B"'),
+        "support.mast.material",
+        '"A53 B"',
+        "A53B",
+    ),
+    _added(
+        "tower and tube",
+        '[support.tower]\nkind = "guyed"\nheight = "15 m"\n' + _TUBE,
+        "support.tube",
+        "not both",
+        "[support.tube]",
+    ),
+    _added(
+        "guys above the top",
+        _TUBE + _GUY.replace("14 m", "16 m"),
+        "support.guy[0].height",
+        "up to 15 m",
+        'height = "16 m"',
+    ),
+    _added("two guys", _GUY + "count = 2", "support.guy[0].count", "from 3", "count = 2"),
+    _added(
+        "tension as a mass",
+        _GUY + 'tension = "180 kg"',
+        "support.guy[0].tension",
+        "kgf",
+        "180 kg",
+    ),
+    _added(
+        "depth of a pad",
+        '[support.base]\nkind = "pad"\nwidth = "1 m"\nthickness = "0.5 m"\ndepth = "1 m"',
+        "support.base.depth",
+        '"pier"',
+        'depth = "1 m"',
+    ),
+    _added(
+        "pier without depth",
+        '[support.base]\nkind = "pier"\nwidth = "1 m"',
+        "support.base.depth",
+        "add depth",
+        "[support.base]",
+    ),
+    _added(
+        "unknown soil", '[support]\nsoil = "sandy gravl"', "support.soil", "sandy gravel", "gravl"
+    ),
+    _added(
+        "unknown line",
+        '[line]\ntype = "RG-312"\nlength = "40 m"',
+        "line.type",
+        '"RG-213"',
+        "RG-312",
+    ),
+    _added(
+        "loop longer than the line",
+        '[line]\ntype = "RG-213"\nlength = "40 m"\nloop = "41 m"',
+        "line.loop",
+        "loop included",
+        "41 m",
+    ),
+    _added(
+        "falling data sheet",
+        '[line]\nlength = "40 m"\ntype = { name = "a", impedance = "50 ohm", '
+        'velocity_factor = 0.8, attenuation = [["10 MHz", "2 dB/100 m"], ["1 MHz", "0.6 dB/100 m"]] }',
+        "line.type.attenuation[1][0]",
+        "rising frequency",
+        "1 MHz",
+    ),
+    _added(
+        "power as a voltage",
+        '[transmitter]\npower = "400 V"',
+        "transmitter.power",
+        "400 W",
+        "400 V",
+    ),
+    _added(
+        "country in full", '[permits]\ncountry = "England"', "permits.country", '"GB"', "England"
+    ),
+    _added(
+        "no day",
+        '[permits]\nlocal_limit = [{ basis = "letter", dated = "31.1.2026" }]',
+        "permits.local_limit[0].dated",
+        "2026-01-31",
+        "31.1.2026",
+    ),
+    _added(
+        "runway with one end",
+        '[permits]\nrunway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"]] }]',
+        "permits.runway[0].ends",
+        '"15 m"',
+        "ends",
+    ),
+    _added(
+        "lines nobody looked for",
+        "[permits]\npower_lines_surveyed = false\n"
+        'power_line = [{ name = "lane", distance = "45 m", height = "8 m" }]',
+        "permits.power_lines_surveyed",
+        "walked",
+        "false",
+    ),
+    _added(
+        "target nowhere",
+        '[reach]\ntarget = [{ name = "Boston" }]',
+        "reach.target[0].position",
+        "locator",
+        "Boston",
+    ),
+    _added("stack of nobody", '[reach]\nstack = ["20m", "15m"]', "reach.stack[1]", "20m", "15m"),
+    _added(
+        "currency sign", '[prices]\ncurrency = "\u20ac"', "prices.currency", '"EUR"', "currency"
+    ),
+    _added(
+        "crew as a text",
+        '[raising]\nground_crew = "five"',
+        "raising.ground_crew",
+        "without quotes",
+        "five",
+    ),
+    _added(
+        "rescue plan in quotes",
+        '[raising]\nrescue_plan = "yes"',
+        "raising.rescue_plan",
+        "true or false",
+        "yes",
+    ),
+    _added(
+        "frozen place that is not there",
+        '[wish]\nfrozen = ["beam[0].element[5].at"]',
+        "wish.frozen[0]",
+        "from 0",
+        "element[5]",
+    ),
+    _added(
+        "nothing matters",
+        "[wish]\nmatters = { gain = 0 }",
+        "wish.matters",
+        "above 0",
+        "matters",
+    ),
+    _added(
+        "move of nothing",
+        '[measured]\nsweep = "a.s1p"\n[[measured.trial]]\nsweep = "b.s1p"\n'
+        'moved = [{ tips = "1 mm" }]',
+        "measured.trial[0].moved[0]",
+        "element = 0",
+        "moved",
+    ),
 )

@@ -1,0 +1,485 @@
+"""From a plan to the rooms: same words, same numbers, silence stays silence."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from importlib.resources import files
+
+import numpy as np
+import pytest
+
+from boomwright.base import STANDARD_GRAVITY, PlanError
+from boomwright.cost import Price
+from boomwright.feed import (
+    COAX_TYPES,
+    DUTY_FACTORS,
+    FeedLoad,
+    RodGeometry,
+    design_gamma,
+    design_hairpin,
+    design_l_sections,
+    design_quarter_wave,
+    design_single_stub,
+    design_tee,
+    through_stages,
+)
+from boomwright.parts import Feed
+from boomwright.permits import EMISSION_DUTY, Airport, permit_sheet
+from boomwright.plan import Plan, read_plan, vocabulary
+from boomwright.plan.resolve import (
+    average_transmitter_power,
+    coax_type,
+    design_targets,
+    duty_factor,
+    exposure_points,
+    feed_line,
+    feed_stages,
+    frozen_places,
+    ground_zones,
+    installation,
+    layers,
+    mast_place,
+    plan_bill,
+    plan_estimate,
+    raising_gaps,
+    raising_job,
+    stacked_beams,
+    station_place,
+    structure_inputs,
+    structure_notices,
+    swing_radius,
+    target_places,
+    trial_moves,
+    tuning_installation,
+    wished_beam,
+)
+from boomwright.plan.resolve.feed import _DUTY_WORD
+from boomwright.raising import plan_lift
+from boomwright.structure import (
+    EDITIONS,
+    MAST_STEELS,
+    PRESUMPTIVE_SOILS,
+    STRANDS,
+    PadBase,
+    PierBase,
+    check_structure,
+)
+from full_plan import FEEDS, FULL, with_feed
+
+DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+BARE = DEMO[: DEMO.index("\n  [beam.boom]")]
+
+
+def demo() -> Plan:
+    return read_plan(DEMO)
+
+
+def test_words_of_the_plan_are_those_of_the_rooms() -> None:
+    assert set(vocabulary.EDITIONS) == set(EDITIONS)
+    assert set(vocabulary.STEEL_GRADES) == set(MAST_STEELS)
+    assert set(vocabulary.STRANDS) == set(STRANDS)
+    assert set(vocabulary.SOILS) == set(PRESUMPTIVE_SOILS)
+    assert set(vocabulary.COAX_TYPES) == set(COAX_TYPES)
+    assert set(vocabulary.EMISSIONS) == set(EMISSION_DUTY) == set(_DUTY_WORD)
+    assert set(_DUTY_WORD.values()) == set(DUTY_FACTORS)
+
+
+def test_structure_of_the_demo_is_checked_from_the_plan_alone() -> None:
+    inputs = structure_inputs(demo())
+    assert inputs.wind is not None
+    assert (inputs.wind.kind, inputs.wind.edition, inputs.wind.exposure) == (
+        "ultimate",
+        "ASCE 7-16",
+        "C",
+    )
+    assert inputs.wind.site_elevation == 22.0
+    assert inputs.ice is not None
+    assert inputs.ice.concurrent_gust == 18.0
+    assert inputs.tube is not None
+    assert inputs.tube.yield_strength == MAST_STEELS["A53 B"].yield_strength
+    assert isinstance(inputs.base, PierBase)
+    report = check_structure(inputs=inputs)
+    judged = {line.name for line in report.ledger if line.verdict != "not checked"}
+    assert {"support tube: bending", "mast: bending at the top bearing"} <= judged
+    assert structure_notices(demo()) == ()
+
+
+def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
+    inputs = structure_inputs(read_plan(FULL))
+    assert inputs.method == "strength"
+    assert inputs.wind is not None
+    assert (inputs.wind.importance, inputs.wind.topography) == (1.15, 1.3)
+    assert inputs.ice is not None
+    assert (inputs.ice.mapped, inputs.ice.importance) == (True, 1.25)
+    low, high = inputs.beams
+    assert high.boom is None
+    assert low.boom is not None
+    assert low.boom.tie is not None
+    assert (low.boom.clamp, low.boom.offset, low.boom.extra_drag_area) == (2.9, 0.08, 0.02)
+    assert low.boom.fittings[0].position == 2.6
+    assert inputs.tower is not None
+    assert inputs.tower.weight == pytest.approx(180 * STANDARD_GRAVITY, rel=1e-12)
+    assert inputs.tower.rating.missing == ()
+    assert inputs.mast is not None
+    assert (inputs.mast.steel, inputs.mast.rotator_below) == (True, 1.5)
+    assert inputs.rotator is not None
+    assert inputs.rotator.rated_area == 0.7
+    assert inputs.guying[0].first_azimuth == pytest.approx(math.pi / 4)
+    assert inputs.guying[1].strand.weight_per_length == pytest.approx(0.1 * STANDARD_GRAVITY)
+    assert isinstance(inputs.base, PadBase)
+    assert inputs.base.depth == pytest.approx(1.0)
+    assert inputs.base_reactions is not None
+    assert (inputs.base_reactions.moment, inputs.base_reactions.kind) == (30e3, "nominal")
+    assert inputs.soil is not None
+    assert not inputs.soil.presumptive
+    assert inputs.frost_depth == pytest.approx(0.508)
+
+
+def test_a_bare_plan_passes_nothing() -> None:
+    report = check_structure(inputs=structure_inputs(read_plan(BARE)))
+    support = [line for line in report.ledger if not line.name.startswith("20m")]
+    assert support
+    assert {line.verdict for line in support} == {"not checked"}
+    assert all(line.reason for line in support)
+
+
+def test_metals_of_a_mast() -> None:
+    def mast(material: str) -> tuple[object, ...]:
+        plan = read_plan(FULL.replace('material = "steel"\nyield_strength = "42 ksi"', material))
+        inputs = structure_inputs(plan)
+        assert inputs.mast is not None
+        return inputs.mast.steel, inputs.mast.yield_strength, inputs.mast.elastic_modulus
+
+    assert mast('material = "steel"') == (True, None, 200e9)
+    assert mast('material = "6061-T6"') == (False, 241e6, 69e9)
+    assert mast('material = "stainless steel"') == (True, 205e6, 193e9)
+    assert mast('material = "A53 A"\nyield_strength = "250 MPa"')[1] == 250e6
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "code"),
+    [
+        ('edition = "ASCE 7-16"', 'edition = "EN 1991-1-4"', "plan.wind-edition-unknown"),
+        ('exposure = "C"\n', "", "plan.wind-basis-incomplete"),
+    ],
+)
+def test_a_wind_without_a_usable_rule_is_said_and_not_used(old: str, new: str, code: str) -> None:
+    plan = read_plan(DEMO.replace(old, new))
+    assert structure_inputs(plan).wind is None
+    assert [notice.code for notice in structure_notices(plan)] == [code]
+
+
+def test_an_ultimate_speed_with_a_nominal_edition_is_refused_at_its_place() -> None:
+    plan = read_plan(DEMO.replace("ASCE 7-16", "ASCE 7-05"))
+    with pytest.raises(PlanError) as caught:
+        structure_inputs(plan)
+    (fault,) = caught.value.faults
+    assert fault.path == "site.wind_basis"
+    assert "ultimate" in fault.message
+    assert "agree" in fault.remedy
+
+
+def test_permits_of_the_demo() -> None:
+    plan = demo()
+    asked = installation(plan, airports=())
+    assert asked.heights.structure_top == 16.4
+    assert asked.heights.antenna_top == pytest.approx(16.0127)
+    assert (asked.country, asked.site_elevation, asked.lines_surveyed) == ("GB", 22.0, True)
+    assert asked.around.boundary_distance == 22.0
+    assert asked.power_lines[0].voltage == 11e3
+    assert {finding.verdict for finding in permit_sheet(asked).findings} <= {"within", "ask"}
+
+
+def test_no_permits_table_means_nobody_looked() -> None:
+    asked = installation(read_plan(BARE))
+    assert asked.airports is None
+    assert not asked.lines_surveyed
+    assert asked.around.boundary_distance is None
+    verdicts = {finding.verdict for finding in permit_sheet(asked).findings}
+    assert "not checked" in verdicts
+    assert "within" not in verdicts
+
+
+def test_the_swing_circle_is_the_larger_one_while_the_mast_is_not_placed() -> None:
+    plan = demo()
+    beam = plan.beams[0]
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    assert mast_place(plan, beam) is None
+    known, unknown = swing_radius(plan, beam, report), swing_radius(plan, beam)
+    # By hand: reflector half 5.35 m at the rear, boom end 6.1 m from it; director half 4.85 m.
+    assert known == pytest.approx(math.hypot(5.35, report.clamp or 0.0), rel=1e-9)
+    assert unknown == pytest.approx(math.hypot(5.35, 6.1), rel=1e-9)
+    placed = read_plan(DEMO.replace('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  clamp = "3 m"'))
+    assert mast_place(placed, placed.beams[0]) == 3.0
+
+
+def test_runways_of_the_plan_go_to_their_airport_or_make_one() -> None:
+    plan = read_plan(FULL)
+    known = Airport(code="xxxx", name="Field", latitude=0.9, longitude=0.0, elevation=10.0)
+    (found,) = installation(plan, airports=(known,)).airports or ()
+    assert found.name == "Field"
+    assert found.runways[0].length == pytest.approx(2225, abs=3)  # 0.02 deg of latitude at 52 N
+    (made,) = installation(plan, airports=()).airports or ()
+    assert (made.code, made.elevation) == ("XXXX", 15.0)
+    assert math.degrees(made.latitude) == pytest.approx(52.11)
+
+
+def test_places_with_people_in_the_axes_of_the_beam() -> None:
+    plan = demo()
+    (point,) = exposure_points(plan, plan.beams[0], mast=2.9)
+    assert point.point == (pytest.approx(11.9), pytest.approx(0.0), 1.8)
+    # Heading 300 deg; a place at 30 deg lies a quarter turn clockwise, to the right: -y.
+    turned = read_plan(DEMO.replace('distance = "9 m"', 'distance = "9 m"\n  bearing = "30 deg"'))
+    (point,) = exposure_points(turned, turned.beams[0], mast=2.9)
+    assert point.point == (pytest.approx(2.9), pytest.approx(-9.0), 1.8)
+
+
+def test_average_power_counts_in_full_what_is_not_said() -> None:
+    # 3 min on, 3 min off in a window of 6 min; duty 0.2: {oet-65b, Table 2} as in the room.
+    assert average_transmitter_power(demo(), averaging_time=360.0) == pytest.approx(40.0)
+    silent = DEMO.replace('emission = "single sideband, unprocessed"\n', "").replace(
+        'listen = "3 min"\n', ""
+    )
+    assert average_transmitter_power(read_plan(silent), averaging_time=360.0) == 400.0
+    assert average_transmitter_power(read_plan(BARE), averaging_time=360.0) is None
+    assert (duty_factor(demo()), duty_factor(read_plan(silent))) == (0.2, 1.0)
+
+
+def test_raising_takes_weight_and_wind_from_the_structure() -> None:
+    plan = demo()
+    beam = plan.beams[0]
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    job = raising_job(plan, beam, report)
+    assert job is not None
+    assert job.load.mass == pytest.approx((report.weight or 0) / STANDARD_GRAVITY)
+    assert job.load.balance_place == pytest.approx((report.balance or 0) + 0.1)
+    assert job.load.element_span == pytest.approx(10.7)
+    assert job.power_lines[0].required_clearance == pytest.approx(3.048)
+    assert (job.crew.ground, job.level_access, job.tilt_over) == (5, True, False)
+    assert plan_lift(job).methods
+    weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
+    heavier = raising_job(weighed, weighed.beams[0], report)
+    assert heavier is not None
+    assert heavier.load.mass == 31.0
+
+
+def test_raising_says_what_is_missing() -> None:
+    bare = read_plan(BARE)
+    gaps = raising_gaps(bare, bare.beams[0], None)
+    assert len(gaps) == 4
+    assert raising_job(bare, bare.beams[0], None) is None
+    report = check_structure(inputs=structure_inputs(bare)).beams[0]
+    assert report.weight is None or raising_gaps(bare, bare.beams[0], report)
+
+
+def test_gear_of_the_full_plan() -> None:
+    plan = read_plan(FULL)
+    report = check_structure(inputs=structure_inputs(demo())).beams[0]
+    job = raising_job(plan, plan.beams[0], report)
+    assert job is not None
+    assert job.tram is not None
+    assert job.tram.line_weight == pytest.approx(0.3 * STANDARD_GRAVITY)
+    assert job.gin_pole is not None
+    assert job.gin_pole.tag_slope == pytest.approx(math.pi / 4)
+    assert job.crane is not None
+    assert job.crane.capacity == 500.0
+    assert job.tower_top_horizontal_rating == 900.0
+
+
+def test_bill_of_the_demo_counts_what_the_plan_says() -> None:
+    bill = plan_bill(demo())
+    quantities = {line.item: line.quantity for line in bill.lines}
+    # Two rings of three guys: 3 (hypot(14, 11) + hypot(7.5, 11)) and 5 % waste.
+    strand = 3 * (math.hypot(14, 11) + math.hypot(7.5, 11)) * 1.05
+    assert quantities["guy strand 3/16 in EHS"] == pytest.approx(strand)
+    assert quantities["guy anchor"] == 3  # both rings end at the same three
+    concrete = (0.8**2 * 1.4 + 3 * 0.9 * 0.6 * 0.5) * 1.08
+    assert quantities["concrete"] == pytest.approx(concrete)
+    assert quantities["excavation and spoil"] == pytest.approx(
+        0.8**2 * 1.4 + 3 * 0.9 * 0.6 * (0.5 + 0.9)
+    )
+    assert quantities["support tube 114.3 x 5.4 mm"] == 15.0
+    assert quantities["mast 60.3 x 5.5 mm"] == pytest.approx(2.0)
+    assert not any("feed line" in item for item in quantities)
+    assert bill.notices == ()
+
+
+def test_bill_without_the_tables_says_so() -> None:
+    codes = [notice.code for notice in plan_bill(read_plan(BARE)).notices]
+    assert codes.count("plan.bill-incomplete") == 2
+    assert plan_estimate(read_plan(BARE), prices=(), today="2026-01-31") is None
+
+
+def test_estimate_takes_budget_contingency_and_age() -> None:
+    plan = read_plan(FULL)
+    price = Price(
+        item="crane with operator", unit="day", low=500, likely=600, high=800, currency="USD",
+        supplier="", dated="2025-10-01",
+    )  # fmt: skip
+    found = plan_estimate(plan, prices=(price,), today="2026-01-31")
+    assert found is not None
+    assert (found.currency, found.budget) == ("USD", 2500)
+    assert found.contingency == pytest.approx(0.12 * 600)
+    assert found.old == ("crane with operator",)  # 122 days, 90 allowed
+    assert found.labour_hours == pytest.approx(40)
+    items = {line.bill.item for line in found.lines}
+    assert "tower section" in items
+    assert "rotator with control box" not in items
+
+
+def test_reach_of_both_plans() -> None:
+    (boston, chicago) = target_places(demo())
+    assert boston[0] == "Boston"
+    assert boston[1].latitude_deg == pytest.approx(42.4)
+    assert chicago[1].longitude_deg == pytest.approx(-87.0)  # centre of EN61
+    station = station_place(demo())
+    assert station is not None
+    assert station.latitude_deg == pytest.approx(52.2)
+    assert [layer.name for layer in layers(demo())] == ["E", "F2"]
+    plan = read_plan(FULL)
+    zones = ground_zones(plan)
+    assert zones is not None
+    assert (zones.boundary, zones.drop, zones.far.conductivity) == (300.0, 4.0, 5.0)
+    assert [beam.name for beam in stacked_beams(plan)] == ["low", "high"]
+    assert (ground_zones(demo()), stacked_beams(demo())) == (None, ())
+    aloft = read_plan(
+        FULL.replace('{ permittivity = 15, conductivity = "1 mS/m" }', '"free space"')
+    )
+    with pytest.raises(PlanError) as caught:
+        ground_zones(aloft)
+    assert caught.value.faults[0].path == "reach.far_ground"
+
+
+def test_line_by_name_and_by_data_sheet() -> None:
+    line = feed_line(demo())
+    assert line is not None
+    assert line == (COAX_TYPES["RG-213"], 42.0)
+    assert feed_line(read_plan(BARE)) is None
+    plan = read_plan(FULL)
+    assert plan.line is not None
+    sheet = coax_type(plan.line.line_type)
+    assert sheet.attenuation_db(frequency=10e6) == pytest.approx(0.007, rel=0.01)
+    assert sheet.attenuation_db(frequency=100e6) == pytest.approx(0.022, rel=0.01)
+    assert (sheet.voltage_limit, sheet.outer_diameter) == (1400.0, 0.016)
+
+
+LOAD = FeedLoad.resonant(frequency=14.175e6, impedance=22.0 - 18.0j, quality=20.0)
+GEOMETRY = RodGeometry(element_diameter=0.022, rod_diameter=0.01, spacing=0.1)
+AT = {"load": LOAD, "frequency": 14.175e6}
+
+
+def seen(feed: Feed) -> complex:
+    beam = replace(read_plan(FULL).beams[0], feed=feed)
+    stages = feed_stages(beam)
+    assert stages is not None
+    return complex(
+        through_stages(stages, impedance=np.array([22.0 - 18.0j]), frequency=np.array([14.175e6]))[
+            0
+        ]
+    )
+
+
+def test_a_match_written_as_the_feed_room_designs_it_shows_the_same_impedance() -> None:
+    gamma = design_gamma(**AT, geometry=GEOMETRY)
+    tee = design_tee(**AT, geometry=GEOMETRY)
+    rods = {"gap": 0.022, "rod_diameter": 0.01, "rod_spacing": 0.1}
+    for kind, found in (("gamma", gamma), ("tee", tee)):
+        feed = Feed(kind=kind, rod_length=found.rod_length, capacitance=found.capacitance, **rods)
+        assert seen(feed) == pytest.approx(50.0, abs=1e-6)
+    hairpin = design_hairpin(**AT, spacing=0.06, diameter=0.006)
+    quarter = design_quarter_wave(**AT, velocity_factor=0.66)
+    stub, _ = design_single_stub(**AT, end="short", velocity_factor=0.66)
+    section = quarter.stages[1]
+    trim = hairpin.element_reactance + 18.0
+    feed = Feed(kind="hairpin", gap=0.04, rod_diameter=0.006, rod_spacing=0.06,
+                rod_length=hairpin.length)  # fmt: skip
+    beam = replace(read_plan(FULL).beams[0], feed=feed)
+    trimmed = np.array([22.0 - 18.0j + 1j * trim])
+    stages = feed_stages(beam)
+    assert stages is not None
+    through = through_stages(stages, impedance=trimmed, frequency=np.array([14.175e6]))
+    assert complex(through[0]) == pytest.approx(50.0, abs=1e-6)
+    feed = Feed(kind="stub", gap=0.04, section_impedance=50.0, velocity_factor=0.66,
+                section_length=stub.stages[0].length,  # type: ignore[union-attr]
+                stub_length=stub.stages[1].length, stub_end="short")  # type: ignore[union-attr] # fmt: skip
+    assert seen(feed) == pytest.approx(50.0, abs=1e-6)
+    feed = Feed(kind="quarter-wave", gap=0.04, section_impedance=section.impedance,  # type: ignore[union-attr]
+                section_length=section.length, velocity_factor=0.66)  # type: ignore[union-attr] # fmt: skip
+    beam = replace(beam, feed=feed)
+    stages = feed_stages(beam)
+    assert stages is not None
+    through = through_stages(stages, impedance=np.array([22.0]), frequency=np.array([14.175e6]))
+    assert complex(through[0]) == pytest.approx(50.0, abs=1e-6)
+
+
+def test_l_sections_in_either_order() -> None:
+    for match in design_l_sections(**AT):
+        kinds = [type(stage).__name__ for stage in match.stages]
+        parts = {name[6:]: stage for name, stage in zip(kinds, match.stages, strict=True)}
+        if set(parts) != {"Inductor", "Capacitor"}:
+            continue
+        first = kinds[0].replace("Inductor", " coil").replace("Capacitor", " capacitor").lower()
+        feed = Feed(
+            kind="L-section",
+            gap=0.04,
+            inductance=parts["Inductor"].inductance,  # type: ignore[union-attr]
+            capacitance=parts["Capacitor"].capacitance,  # type: ignore[union-attr]
+            at_antenna=first,
+        )
+        assert seen(feed) == pytest.approx(50.0, abs=1e-6)
+
+
+@pytest.mark.parametrize("feed", FEEDS)
+def test_a_match_that_lacks_a_dimension_is_not_made_up(feed: str) -> None:
+    whole = read_plan(with_feed(feed)).beams[0]
+    assert feed_stages(whole)
+    for key in ("rod_diameter", "rod_length", "capacitance", "section_length", "stub_end"):
+        value = getattr(whole.feed, key)
+        if value:
+            lacking = replace(whole.feed, **{key: "" if isinstance(value, str) else None})
+            assert feed_stages(replace(whole, feed=lacking)) is None
+    assert feed_stages(demo().beams[0]) == ()
+
+
+def test_rods_that_touch_are_refused() -> None:
+    plan = read_plan(with_feed(FEEDS[2].replace('"100 mm"', '"12 mm"')))
+    with pytest.raises(PlanError) as caught:
+        feed_stages(plan.beams[0])
+    assert "rod_spacing" in caught.value.faults[0].path
+
+
+def test_tuning_from_the_full_plan() -> None:
+    plan = read_plan(FULL)
+    built = tuning_installation(plan)
+    assert built.beam.name == "low"
+    assert (built.line, built.line_length, built.reference) == (COAX_TYPES["RG-58"], 30.0, 75.0)
+    assert [stage.ratio for stage in built.stages] == [0.25]  # type: ignore[union-attr]
+    assert plan.measured is not None
+    assert trial_moves(plan.measured.trial[0]) == {
+        "tip.1": -0.01,
+        "stage.0": 0.005,
+        "stage.1": pytest.approx(-0.1),
+    }
+    unfinished = read_plan(with_feed('{ kind = "gamma" }'))
+    with pytest.raises(PlanError) as caught:
+        tuning_installation(unfinished)
+    assert caught.value.faults[0].path == "beam[0].feed"
+
+
+def test_wishes_become_targets() -> None:
+    plan = read_plan(FULL)
+    targets = design_targets(plan)
+    assert (targets.gain_weight, targets.rear_weight, targets.match_weight) == (1.0, 0.5, 0.3)
+    assert (targets.least_gain_dbi, targets.least_front_to_rear_db, targets.most_swr) == (
+        7,
+        18,
+        1.8,
+    )
+    assert math.degrees(targets.rear_from) == pytest.approx(120)
+    assert targets.resistance == (20.0, 60.0)
+    assert targets.match == "matched"
+    assert wished_beam(plan).name == "high"
+    assert frozen_places(plan)[1] == ("beam", 1, "element", 1)
+    plain = design_targets(demo())
+    assert (plain.gain_weight, plain.most_swr, frozen_places(demo())) == (1.0, math.inf, ())
