@@ -20,8 +20,14 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from tuning_cases import FAULT_LINES, SWEEP_LINES, run_fault, run_sweep, summary_of_faults
-from tuning_cases import summary_of_sweeps
+from tuning_cases import (
+    FAULT_LINES,
+    SWEEP_LINES,
+    run_fault,
+    run_sweep,
+    summary_of_faults,
+    summary_of_sweeps,
+)
 
 PAGE = Path(__file__).parent.parent / "docs" / "tuning_study.md"
 

@@ -6,14 +6,27 @@ move it to the feed point. An :class:`Installation` is the beam over its ground 
 and its line; :func:`make_predictor` predicts its sweep. :func:`next_trial` finds the deviations
 from the plan that explain the sweep (:func:`fit_sweep`), and what to move (:func:`advise`);
 called again with the next sweep it builds on the trials before. :func:`identify` says what the
-sweep cannot tell and which measurement would. All readings come as text, bytes or arrays: this
-room knows no disk.
+sweep cannot tell and which measurement would. :func:`find_fault` names a fault, from the
+antennas of :func:`compute_fault_antennas`. :func:`compare_headings` holds readings on the air
+against the computed pattern, :func:`sun_place` gives a bearing to align by.
+
+All readings come as text, bytes or arrays: this room knows no disk.
 """
 
 from boomwright.tuning.advice import Advice, Step, adjustable_keys, advise, swr_at_design
 from boomwright.tuning.causes import Cause, Tolerance, element_labels, usual_causes
 from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.fit import Fit, Knowledge, as_changes, first_knowledge, fit_sweep
+from boomwright.tuning.fault_antennas import (
+    FaultAntennas,
+    LinearAntenna,
+    compute_fault_antennas,
+    faulty_impedance,
+    splined,
+    swapped,
+)
+from boomwright.tuning.fault_wires import MetalFault, faulty_wires, half_left
+from boomwright.tuning.faults import FaultReport, NamedFault, find_fault
+from boomwright.tuning.fit import Fit, fit_sweep
 from boomwright.tuning.identify import AlikePair, FurtherMeasurement, Identification, identify
 from boomwright.tuning.installation import (
     Installation,
@@ -22,6 +35,7 @@ from boomwright.tuning.installation import (
     at_meter,
     line_chain,
 )
+from boomwright.tuning.knowledge import Knowledge, SweepModel, as_changes, first_knowledge
 from boomwright.tuning.line_removal import (
     ErrorTerms,
     LineReading,
@@ -31,8 +45,90 @@ from boomwright.tuning.line_removal import (
     read_open_and_short,
     without_line,
 )
+from boomwright.tuning.on_air import (
+    HeadingReading,
+    HeadingRun,
+    compare_headings,
+    heading_run,
+    level_of_s_meter,
+)
 from boomwright.tuning.predicting import Predictor, make_predictor
+from boomwright.tuning.solving import front_to_back_db, middle_currents, solution_of
+from boomwright.tuning.sun import SunPlace, sun_place
+from boomwright.tuning.suspects import FaultKind, Suspect, list_suspects
 from boomwright.tuning.sweep import Sweep, check_sweep, make_sweep, reading_noise
 from boomwright.tuning.sweep_table import read_sweep_table
 from boomwright.tuning.touchstone import read_touchstone
 from boomwright.tuning.trials import MovingCare, Trial, after_moving, next_trial
+
+__all__ = [
+    "Advice",
+    "AlikePair",
+    "Cause",
+    "ErrorTerms",
+    "FaultAntennas",
+    "FaultKind",
+    "FaultReport",
+    "Fit",
+    "FurtherMeasurement",
+    "HeadingReading",
+    "HeadingRun",
+    "Identification",
+    "Installation",
+    "Knowledge",
+    "LineReading",
+    "LinearAntenna",
+    "MeasurementError",
+    "MetalFault",
+    "MovingCare",
+    "NamedFault",
+    "Predictor",
+    "Step",
+    "SunPlace",
+    "Suspect",
+    "Sweep",
+    "SweepModel",
+    "Tolerance",
+    "Trial",
+    "adjustable_keys",
+    "advise",
+    "after_changes",
+    "after_moving",
+    "as_changes",
+    "at_line",
+    "at_meter",
+    "check_calibration",
+    "check_sweep",
+    "compare_headings",
+    "compute_fault_antennas",
+    "corrected",
+    "element_labels",
+    "error_terms",
+    "faulty_impedance",
+    "faulty_wires",
+    "find_fault",
+    "first_knowledge",
+    "fit_sweep",
+    "front_to_back_db",
+    "half_left",
+    "heading_run",
+    "identify",
+    "level_of_s_meter",
+    "line_chain",
+    "list_suspects",
+    "make_predictor",
+    "make_sweep",
+    "middle_currents",
+    "next_trial",
+    "read_open_and_short",
+    "read_sweep_table",
+    "read_touchstone",
+    "reading_noise",
+    "solution_of",
+    "splined",
+    "sun_place",
+    "swapped",
+    "swr_at_design",
+    "usual_causes",
+    "without_line",
+]

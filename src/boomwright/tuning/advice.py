@@ -13,8 +13,9 @@ from boomwright.base import inches_sixteenths, read_only
 from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntCapacitor, ShuntInductor
 from boomwright.solver import standing_wave_ratio
 from boomwright.tuning.causes import element_labels, stage_name, usual_causes
-from boomwright.tuning.fit import BAND, Knowledge, as_changes
+from boomwright.tuning.fit import BAND
 from boomwright.tuning.installation import Installation, after_changes, at_line
+from boomwright.tuning.knowledge import Knowledge, as_changes
 from boomwright.tuning.predicting import Predictor
 
 Floats = NDArray[np.float64]

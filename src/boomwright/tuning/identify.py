@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.tuning.causes import Cause, element_labels
-from boomwright.tuning.fit import Fit, as_changes, readings_of
+from boomwright.tuning.fit import Fit
 from boomwright.tuning.installation import after_changes
+from boomwright.tuning.knowledge import as_changes, readings_of
 from boomwright.tuning.predicting import Predictor
 from boomwright.tuning.solving import front_to_back_db, middle_currents, solution_of
 

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.parts import Beam
 from boomwright.solver import (
     Currents,
     Detail,
@@ -34,6 +35,10 @@ Complexes = NDArray[np.complex128]
 
 #: frequencies at which the ground is computed, interpolated in between
 _GROUND_NODES = 5
+#: frequencies at which the antenna is solved, interpolated in between, and how many more of them
+#: for a span as wide as the highest frequency
+_IMPEDANCE_NODES = 9
+_NODES_BY_SPAN = 150.0
 #: steps of the difference quotients: height in wavelengths, constants as logarithms
 _HEIGHT_STEP = 0.03
 _LOG_STEP = 0.2
@@ -116,6 +121,8 @@ class Predictor:
         prepares one run [-]
     ground_effect
         effect of real ground; None without one [-]
+    solved
+        impedances already found, so that line and match change without a new solution [-]
     """
 
     installation: Installation
@@ -123,10 +130,11 @@ class Predictor:
     highest_frequency: float
     prepare: Preparer
     ground_effect: GroundEffect | None
+    solved: dict[tuple[Beam, Ground, bytes], Complexes]
 
     def fresh(self) -> Predictor:
-        """The same with an empty memory of element shapes [-]."""
-        return replace(self, prepare=remembering())
+        """The same with an empty memory [-]."""
+        return replace(self, prepare=remembering(), solved={})
 
     def currents(self, *, installation: Installation, frequencies: Floats) -> Currents:
         """Currents of a changed installation.
@@ -153,7 +161,9 @@ class Predictor:
         effect = self.ground_effect
         if installation.ground.kind == "real":
             if effect is None or effect.added.shape[1] != assembly.expand.shape[1]:
-                effect = _ground_effect(installation, ground_nodes(frequencies), self)
+                effect = _ground_effect(
+                    installation, chebyshev_nodes(frequencies, _GROUND_NODES), self
+                )
             added = effect.matrices(
                 frequencies=frequencies,
                 height=installation.beam.height,
@@ -176,9 +186,21 @@ class Predictor:
         NDArray
             impedance, before the match [ohm] (f,)
         """
-        found = self.currents(installation=installation, frequencies=frequencies)
-        impedance: Complexes = 1.0 / found.admittance[:, 0, 0]
-        return impedance
+        nodes = frequencies
+        count = _IMPEDANCE_NODES + int(
+            _NODES_BY_SPAN * (frequencies.max() - frequencies.min()) / frequencies.max()
+        )
+        if len(frequencies) > count:
+            nodes = chebyshev_nodes(frequencies, count)
+        key = (installation.beam, installation.ground, nodes.tobytes())
+        if key not in self.solved:
+            found = self.currents(installation=installation, frequencies=nodes)
+            self.solved[key] = 1.0 / found.admittance[:, 0, 0]
+        impedance = self.solved[key]
+        if nodes is frequencies:
+            return impedance
+        interpolated: Complexes = _lagrange(nodes, frequencies) @ impedance
+        return interpolated
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
@@ -230,33 +252,35 @@ def make_predictor(
         highest_frequency=max(highest_frequency, *installation.beam.band),
         prepare=remembering(),
         ground_effect=None,
+        solved={},
     )
     if installation.ground.kind != "real":
         return bare
     # A wider sweep may be asked for later, to see what it would tell.
     margin = 0.5 * (highest_frequency - lowest_frequency)
-    nodes = ground_nodes(np.array([lowest_frequency - margin, highest_frequency + margin]))
+    limits = np.array([lowest_frequency - margin, highest_frequency + margin])
+    nodes = chebyshev_nodes(limits, _GROUND_NODES)
     return replace(bare, ground_effect=_ground_effect(installation, nodes, bare))
 
 
-def ground_nodes(frequencies: Floats) -> Floats:
-    """Frequencies at which the ground is computed.
+def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
+    """Frequencies to compute at, when all between them are interpolated.
 
     Parameters
     ----------
     frequencies
         frequencies that will be asked for [Hz] (f,)
+    count
+        number of nodes [-]
 
     Returns
     -------
     NDArray
-        Chebyshev nodes over their range [Hz] (n,)
+        Chebyshev nodes over their range, ends included [Hz] (n,)
     """
     low, high = float(frequencies.min()), float(frequencies.max())
     half = max(0.5 * (high - low), 1e-4 * high)
-    nodes: Floats = 0.5 * (low + high) - half * np.cos(
-        np.pi * np.arange(_GROUND_NODES) / (_GROUND_NODES - 1)
-    )
+    nodes: Floats = 0.5 * (low + high) - half * np.cos(np.pi * np.arange(count) / (count - 1))
     return nodes
 
 

@@ -120,7 +120,9 @@ class Sweep:
         if len(self.frequencies) <= points:
             return self
         size = -(-len(self.frequencies) // points)
-        groups = np.split(np.arange(len(self.frequencies)), range(size, len(self.frequencies), size))
+        groups = np.split(
+            np.arange(len(self.frequencies)), range(size, len(self.frequencies), size)
+        )
         return replace(
             self,
             frequencies=np.array([self.frequencies[each].mean() for each in groups]),

@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.tuning.advice import Advice, advise, swr_at_design
-from boomwright.tuning.fit import MOST_POINTS, Fit, Knowledge, fit_sweep
+from boomwright.tuning.fit import MOST_POINTS, Fit, fit_sweep
+from boomwright.tuning.knowledge import Knowledge
 from boomwright.tuning.predicting import Predictor
 from boomwright.tuning.sweep import Sweep
 

@@ -1,0 +1,232 @@
+"""Beams with a fault in their metal, as wires for the field solver."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from boomwright.base import BoomwrightError
+from boomwright.parts import Beam, Element
+from boomwright.solver import (
+    FREE_SPACE,
+    Ground,
+    Mirror,
+    PlacedRun,
+    Port,
+    RunShape,
+    WireSystem,
+)
+
+#: where one half of a plain element breaks, as shares of its half length
+BREAKS = (0.6, 0.8)
+#: gap between the halves of an element whose middle joint is open, in diameters
+_OPEN_MIDDLE = 1.0
+#: the braid joins the element this many diameters from the middle of the gap, at least
+_BRAID_OFFSET = 1.0
+
+Sections = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MetalFault:
+    """A fault in the metal of a beam; the plain one is no fault.
+
+    Parameters
+    ----------
+    short_half
+        element that lost the outer part of one half, and what is left of that half [-] and [m]
+    open_middle
+        parasitic element whose halves do not touch in the middle; None for none [-]
+    braid_length
+        outside of the line's braid hanging from one side of the feed; 0 for none [m]
+    braid_diameter
+        its diameter [m]
+    """
+
+    short_half: tuple[int, float] | None = None
+    open_middle: int | None = None
+    braid_length: float = 0.0
+    braid_diameter: float = 0.01
+
+
+def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) -> WireSystem:
+    """Model a beam with a fault in its metal; tubes beyond a bad joint are left out.
+
+    Parameters
+    ----------
+    beam
+        the beam as it should be [-]
+    fault
+        its fault [-]
+    ground
+        ground below it [-]
+
+    Returns
+    -------
+    WireSystem
+        all runs, with one port at the feed [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the braid would reach the ground
+    """
+    whole = fault.short_half is not None or fault.braid_length > 0.0
+    if fault.braid_length >= beam.height and ground.kind != "free space":
+        msg = (
+            f"a braid of {fault.braid_length:.2f} m reaches the ground {beam.height:.2f} m below; "
+            "give the length that hangs free"
+        )
+        raise BoomwrightError(msg)
+    mirrors = [] if whole else [Mirror(axis=1)]
+    if ground.kind == "perfect":
+        mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
+    runs: list[PlacedRun] = []
+    joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
+    port = Port(run=0)
+    for number, element in enumerate(beam.elements):
+        fed = number == beam.driven_index
+        if fed:
+            port = Port(run=len(runs))
+        if not whole:
+            runs.append(_half(element, beam, fed=fed, open_middle=fault.open_middle == number))
+        elif fed and fault.braid_length > 0.0:
+            first = len(runs)
+            runs.extend(_with_braid(element, beam, fault))
+            port = Port(run=first + 1)
+            joints = (((first, True), (first + 1, False), (first + 2, False)),)
+        else:
+            kept = element.half_length
+            if fault.short_half is not None and fault.short_half[0] == number:
+                kept = fault.short_half[1]
+            runs.append(_whole(element, beam, fed=fed, kept=kept))
+    return WireSystem(
+        runs=tuple(runs),
+        mirrors=tuple(mirrors),
+        joints=joints,
+        ports=(port,),
+        ground_height=beam.height if ground.kind == "real" else math.inf,
+    )
+
+
+def half_left(*, element: Element) -> tuple[float, ...]:
+    """What may be left of one half when its outer part loses contact.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+
+    Returns
+    -------
+    tuple of float
+        lengths left: up to each joint, or for a plain tube up to likely breaks [m]
+    """
+    if len(element.half) == 1:
+        return tuple(share * element.half_length for share in BREAKS)
+    left, found = 0.0, []
+    for section in element.half[:-1]:
+        left += section.length
+        found.append(left)
+    return tuple(found)
+
+
+def _sections(element: Element, kept: float) -> Sections:
+    """Lengths and radii of a half from the boom outwards, cut off at a length."""
+    found: list[tuple[float, float]] = []
+    left = kept
+    for section in element.half:
+        length = min(section.length, left)
+        if length <= 1e-9:
+            break
+        radius = section.diameter / 2.0
+        if found and math.isclose(found[-1][1], radius, rel_tol=1e-9):
+            length += found.pop()[0]
+        found.append((length, radius))
+        left = kept - sum(each for each, _ in found)
+    return tuple(found)
+
+
+def _gap(element: Element, beam: Beam) -> float:
+    # The solver's own model takes a quarter of the diameter as the narrowest gap.
+    return max(beam.feed.gap, 0.25 * element.half[0].diameter)
+
+
+def _half(element: Element, beam: Beam, *, fed: bool, open_middle: bool) -> PlacedRun:
+    sections = _sections(element, element.half_length)
+    start = 0.0
+    if open_middle:
+        start = 0.5 * _OPEN_MIDDLE * element.half[0].diameter
+        sections = ((sections[0][0] - start, sections[0][1]), *sections[1:])
+    return PlacedRun(
+        shape=RunShape(
+            sections=sections,
+            gaps=((0.0, _gap(element, beam)),) if fed else (),
+            start="closed tip" if open_middle else "mirror",
+            end="closed tip",
+        ),
+        origin=(element.position, start, 0.0),
+        direction=(0.0, 1.0, 0.0),
+        conductivity=beam.material.conductivity,
+    )
+
+
+def _joined(left: Sections, right: Sections) -> Sections:
+    """Two halves seen from the end of the first; equal tubes in the middle are one."""
+    inwards = left[::-1]
+    if math.isclose(inwards[-1][1], right[0][1], rel_tol=1e-9):
+        middle = (inwards[-1][0] + right[0][0], right[0][1])
+        return (*inwards[:-1], middle, *right[1:])
+    return (*inwards, *right)
+
+
+def _whole(element: Element, beam: Beam, *, fed: bool, kept: float) -> PlacedRun:
+    left = _sections(element, element.half_length)
+    right = _sections(element, kept)
+    half = element.half_length
+    return PlacedRun(
+        shape=RunShape(
+            sections=_joined(left, right),
+            gaps=((half, _gap(element, beam)),) if fed else (),
+            start="closed tip",
+            end="closed tip",
+        ),
+        origin=(element.position, -half, 0.0),
+        direction=(0.0, 1.0, 0.0),
+        conductivity=beam.material.conductivity,
+    )
+
+
+def _with_braid(element: Element, beam: Beam, fault: MetalFault) -> list[PlacedRun]:
+    """The driven element in two runs that meet beside the gap, and the braid there."""
+    gap = _gap(element, beam)
+    offset = max(gap, _BRAID_OFFSET * element.half[0].diameter)
+    sections = _sections(element, element.half_length)
+    outer = ((sections[0][0] - offset, sections[0][1]), *sections[1:])
+    inner = ((sections[0][0] + offset, sections[0][1]), *sections[1:])
+    half = element.half_length
+    metal = beam.material.conductivity
+    return [
+        PlacedRun(
+            shape=RunShape(sections=outer[::-1], start="closed tip", end="joint"),
+            origin=(element.position, -half, 0.0),
+            direction=(0.0, 1.0, 0.0),
+            conductivity=metal,
+        ),
+        PlacedRun(
+            shape=RunShape(sections=inner, gaps=((offset, gap),), start="joint", end="closed tip"),
+            origin=(element.position, -offset, 0.0),
+            direction=(0.0, 1.0, 0.0),
+            conductivity=metal,
+        ),
+        PlacedRun(
+            shape=RunShape(
+                sections=((fault.braid_length, 0.5 * fault.braid_diameter),),
+                start="joint",
+                end="closed tip",
+            ),
+            origin=(element.position, -offset, 0.0),
+            direction=(0.0, 0.0, -1.0),
+            conductivity=metal,
+        ),
+    ]

@@ -1,0 +1,253 @@
+"""Antennas with one fault each, quick to predict."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntInductor, ShuntStub, Stage
+from boomwright.tuning.causes import Cause
+from boomwright.tuning.fault_antennas import BraidFamily, FaultAntennas, LinearAntenna
+from boomwright.tuning.installation import Installation, after_changes, at_line, at_meter
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+FaultKind = Literal[
+    "no fault",
+    "loose element",
+    "wet balun",
+    "wrong element order",
+    "braid common mode",
+    "shorted match",
+]
+
+#: what is hidden in a fault: mean and spread of natural logarithms, ohm at the design frequency
+#: {common-practice-faults}
+_WET_LEAK = (np.log(250.0), 1.0)
+_WET_REACTANCE = (np.log(250.0), 1.0)
+_STRAY_REACTANCE = (np.log(5.0), 0.8)
+#: braid lengths tried, and the spread about each, in wavelengths
+_BRAID_STARTS = (0.12, 0.20, 0.28, 0.36, 0.46, 0.56)
+_BRAID_SPREAD = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Suspect:
+    """An installation with one fault, quick to predict.
+
+    Parameters
+    ----------
+    kind
+        kind of fault [-]
+    text
+        the fault in words [-]
+    installation
+        the installation, with what the fault does to its match [-]
+    antenna
+        its antenna at the sweep's frequencies [-]
+    hidden
+        values the fault hides, beside the usual causes [-]
+    braid
+        what a braid adds at the sweep's frequencies; None without one [-]
+    braid_start
+        length of braid that its hidden value is counted from [m]
+    """
+
+    kind: FaultKind
+    text: str
+    installation: Installation
+    antenna: LinearAntenna
+    hidden: tuple[Cause, ...] = ()
+    braid: BraidFamily | None = None
+    braid_start: float = 0.0
+
+    def fresh(self) -> Suspect:
+        """The same; it remembers nothing [-]."""
+        return self
+
+    def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
+        """Reflection at the meter after some changes.
+
+        Parameters
+        ----------
+        changes
+            changes by key, those of hidden values among them, mixed units [-]
+        frequencies
+            the sweep's frequencies [Hz] (f,)
+
+        Returns
+        -------
+        NDArray
+            reflection coefficient [-] (f,)
+        """
+        mine = {key: value for key, value in changes.items() if not key.startswith("hidden.")}
+        feeder = {k: v for k, v in mine.items() if k.startswith(("stage.", "line."))}
+        changed = after_changes(installation=self.installation, changes=feeder)
+        impedance = self.antenna.changed(mine)
+        if self.braid is not None:
+            length = self.braid_start + changes["hidden.braid"]
+            impedance = 1.0 / (1.0 / impedance + _added_by_braid(self.braid, length))
+        if "hidden.stray" in changes:
+            changed = _with_stray(changed, changes["hidden.stray"])
+        start = at_line(installation=changed, impedance=impedance, frequencies=frequencies)
+        if "hidden.leak" in changes:
+            ratio = frequencies / changed.beam.design_frequency
+            leak = 1.0 / np.exp(_WET_LEAK[0] + changes["hidden.leak"])
+            water = 1j * ratio / np.exp(_WET_REACTANCE[0] + changes["hidden.water"])
+            start = 1.0 / (1.0 / start + leak + water)
+        return at_meter(installation=changed, impedance=start, frequencies=frequencies)
+
+
+def list_suspects(
+    *, installation: Installation, antennas: FaultAntennas, frequencies: Floats
+) -> tuple[Suspect, ...]:
+    """List every fault that is looked for.
+
+    Parameters
+    ----------
+    installation
+        the installation as planned [-]
+    antennas
+        its antennas with faults [-]
+    frequencies
+        the sweep's frequencies [Hz] (f,)
+
+    Returns
+    -------
+    tuple of Suspect
+        all suspects, the installation without a fault first [-]
+    """
+    plain = antennas.plain.at(frequencies=frequencies)
+    base = Suspect(kind="no fault", text="no fault", installation=installation, antenna=plain)
+    found = [base]
+    found += [
+        replace(
+            base, kind="loose element", text=each.text, antenna=each.at(frequencies=frequencies)
+        )
+        for each in antennas.loose
+    ]
+    found += [
+        replace(
+            base,
+            kind="wrong element order",
+            text=each.text,
+            antenna=each.at(frequencies=frequencies),
+        )
+        for each in antennas.reordered
+    ]
+    wet = tuple(
+        Cause(key=f"hidden.{key}", label=label, unit="log", spread=float(spread))
+        for key, label, (_, spread) in (
+            ("leak", "leakage of the balun", _WET_LEAK),
+            ("water", "reactance of the water", _WET_REACTANCE),
+        )
+    )
+    found.append(
+        replace(
+            base,
+            kind="wet balun",
+            text="a leak and a capacitance across the line at the balun",
+            hidden=wet,
+        )
+    )
+    found += _shorted(base)
+    return (*found, *_braids(base, antennas.braid.at(frequencies=frequencies)))
+
+
+def _shorted(base: Suspect) -> list[Suspect]:
+    stray = Cause(
+        key="hidden.stray",
+        label="stray reactance of the short",
+        unit="log",
+        spread=_STRAY_REACTANCE[1],
+    )
+    stages = base.installation.stages
+    places = [
+        (number, "the capacitor of the match is shorted")
+        for number, stage in enumerate(stages)
+        if isinstance(stage, SeriesCapacitor)
+    ] + [
+        (number, "the match is shorted near the feed point")
+        for number, stage in enumerate(stages)
+        if isinstance(stage, (ShuntStub, ShuntInductor))
+    ]
+    found = []
+    for number, text in places:
+        # The short stands as a coil whose value is set from the hidden stray reactance.
+        short: Stage = (
+            SeriesInductor(inductance=0.0)
+            if isinstance(stages[number], SeriesCapacitor)
+            else ShuntInductor(inductance=0.0)
+        )
+        changed = replace(
+            base.installation, stages=(*stages[:number], short, *stages[number + 1 :])
+        )
+        found.append(
+            replace(base, kind="shorted match", text=text, installation=changed, hidden=(stray,))
+        )
+    if not places:
+        changed = replace(base.installation, stages=(*stages, ShuntInductor(inductance=0.0)))
+        found.append(
+            replace(
+                base,
+                kind="shorted match",
+                text="the feed point is shorted",
+                installation=changed,
+                hidden=(stray,),
+            )
+        )
+    return found
+
+
+def _with_stray(installation: Installation, logarithm: float) -> Installation:
+    reactance = float(np.exp(_STRAY_REACTANCE[0] + logarithm))
+    inductance = reactance / (2.0 * np.pi * installation.beam.design_frequency)
+    stages = tuple(
+        replace(stage, inductance=inductance)
+        if isinstance(stage, (SeriesInductor, ShuntInductor)) and stage.inductance == 0.0
+        else stage
+        for stage in installation.stages
+    )
+    return replace(installation, stages=stages)
+
+
+def _braids(base: Suspect, family: BraidFamily) -> tuple[Suspect, ...]:
+    wavelength = base.installation.beam.wavelength
+    hidden = Cause(
+        key="hidden.braid", label="length of braid", unit="m", spread=_BRAID_SPREAD * wavelength
+    )
+    longest = float(family.lengths[-1])
+    return tuple(
+        replace(
+            base,
+            kind="braid common mode",
+            text="the outside of the line carries current: its choke does not work",
+            hidden=(hidden,),
+            braid=family,
+            braid_start=start * wavelength,
+        )
+        for start in _BRAID_STARTS
+        if start * wavelength < longest
+    )
+
+
+def _added_by_braid(family: BraidFamily, length: float) -> Complexes:
+    """Admittance added by a length of braid: cubic through the four nearest lengths."""
+    lengths = family.lengths
+    at = float(np.clip(length, lengths[0], lengths[-1]))
+    first = int(np.clip(np.searchsorted(lengths, at) - 2, 0, len(lengths) - 4))
+    near = slice(first, first + 4)
+    weights = np.ones(4)
+    for one in range(4):
+        for other in range(4):
+            if other != one:
+                weights[one] *= (at - lengths[near][other]) / (
+                    lengths[near][one] - lengths[near][other]
+                )
+    found: Complexes = weights @ family.admittance[near]
+    return found
