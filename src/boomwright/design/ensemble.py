@@ -115,7 +115,8 @@ def soft_climb(
     half_lengths: Any,
     booms: Any,
     closest: float,
-    length_range: tuple[float, float],
+    low: Any,
+    high: Any,
     targets: Targets,
     least: Any,
     towards: Directions,
@@ -140,8 +141,8 @@ def soft_climb(
         boom limits [m] (b,)
     closest
         smallest spacing [m]
-    length_range
-        shortest and longest half length [m] (2,)
+    low, high
+        shortest and longest half length of each element [m] (n_elements,)
     targets
         what is wanted of all of them [-]
     least
@@ -166,7 +167,6 @@ def soft_climb(
     room = (booms - closest * (count - 1))[:, None]
     triangle = xp.asarray(np.tril(np.ones((count, count)), -1)[:, : count - 1])
     first, second = xp.zeros_like(state), xp.zeros_like(state)
-    low, high = length_range
 
     def design_of(numbers: Any) -> tuple[Any, Any, Any]:
         raised = xp.exp(numbers[:, :count] - xp.max(numbers[:, :count], axis=1, keepdims=True))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from itertools import combinations
 from typing import Any
 
@@ -130,7 +131,7 @@ def mutual_slopes(
         return MutualSlopes(
             field=parts[0][0], by_spacing=parts[0][1], by_first=parts[0][2], by_second=parts[0][3]
         )
-    order = np.argsort(np.array(groups[0] + groups[1]))
+    order = xp.asarray(np.argsort(np.array(groups[0] + groups[1])))
     field, by_spacing, by_first, by_second = (
         xp.concat([one, two], axis=2)[:, :, order] for one, two in zip(*parts, strict=True)
     )
@@ -149,8 +150,8 @@ def _group(
     there = second[:, None, :, None, None] * there_unit
     numbers = xp.asarray(wavenumbers)[None, :, None, None, None]
     # The even current of the other half shows as a second term with the sum of the places.
-    near = _kernel(apart, here - there, numbers, xp)
-    far = _kernel(apart, here + there, numbers, xp)
+    near = _kernel(xp)(apart, here - there, numbers)
+    far = _kernel(xp)(apart, here + there, numbers)
     by_here = (near[2] + far[2]) * here_unit
     by_there = (far[2] - near[2]) * there_unit
     outer = np.einsum("ai,bj->ijab", weights, weights).reshape(points**2, -1)
@@ -169,25 +170,36 @@ def _group(
     )
 
 
-def _kernel(apart: Any, along: Any, numbers: Any, xp: Any) -> tuple[Any, Any, Any]:
-    """Axial field of an axial dipole with its slopes across and along the axis."""
-    across = apart * apart
-    squared = across + along * along
-    inverse = 1.0 / xp.sqrt(squared)
-    sine = across / squared
-    phase = numbers * (squared * inverse)
-    near = 1.0 / phase
-    near2 = near * near
-    wave = (xp.cos(phase) - 1j * xp.sin(phase)) * inverse
-    middle = 2.0 - 3.0 * sine
-    field = wave * ((sine + near2 * middle) + 1j * (near * middle))
-    steep = wave * (inverse * inverse)
-    swing = phase * sine
-    wide, slim = 4.0 - 5.0 * sine, 2.0 - 5.0 * sine
-    by_apart = (steep * apart) * (
-        (4.0 - 6.0 * sine - 3.0 * near2 * wide) - 1j * (swing + 3.0 * near * wide)
-    )
-    by_along = (steep * along) * (
-        (2.0 - 6.0 * sine - 3.0 * near2 * slim) - 1j * (swing + 3.0 * near * slim)
-    )
-    return field, by_apart, by_along
+@cache
+def _kernel(xp: Any) -> Any:
+    """Axial field of an axial dipole with its slopes across and along the axis.
+
+    A function of the spacing, the place along the axis and the wavenumber; one fused operation
+    where the namespace can fuse.
+    """
+
+    def kernel(apart: Any, along: Any, numbers: Any) -> tuple[Any, Any, Any]:
+        across = apart * apart
+        squared = across + along * along
+        inverse = 1.0 / xp.sqrt(squared)
+        sine = across / squared
+        phase = numbers * (squared * inverse)
+        near = 1.0 / phase
+        near2 = near * near
+        wave = (xp.cos(phase) - 1j * xp.sin(phase)) * inverse
+        middle = 2.0 - 3.0 * sine
+        field = wave * ((sine + near2 * middle) + 1j * (near * middle))
+        steep = wave * (inverse * inverse)
+        swing = phase * sine
+        wide = 4.0 - 5.0 * sine
+        slim = 2.0 - 5.0 * sine
+        by_apart = (steep * apart) * (
+            (4.0 - 6.0 * sine - 3.0 * near2 * wide) - 1j * (swing + 3.0 * near * wide)
+        )
+        by_along = (steep * along) * (
+            (2.0 - 6.0 * sine - 3.0 * near2 * slim) - 1j * (swing + 3.0 * near * slim)
+        )
+        return field, by_apart, by_along
+
+    fuse = getattr(xp, "fuse", None)
+    return kernel if fuse is None else fuse(kernel)

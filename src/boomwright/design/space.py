@@ -109,10 +109,9 @@ class DesignSpace:
         NDArray
             free numbers within their range [-] (m,)
         """
-        wanted = np.concatenate([positions, half_lengths]) - self.origin
-        free: Floats = np.linalg.lstsq(self.basis, wanted, rcond=None)[0]
-        clipped: Floats = np.clip(free, self.lower, self.upper)
-        return clipped
+        wanted = np.asarray([*positions, *half_lengths], dtype=float) - self.origin
+        free = np.linalg.lstsq(self.basis, wanted, rcond=None)[0]
+        return np.clip(free, self.lower, self.upper).astype(np.float64)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """An element reduced to how it answers smooth fields and its own feed.
 
-Parallel elements a twentieth of a wavelength apart or more see each other's field as a smooth
+Parallel elements a thirtieth of a wavelength apart or more see each other's field as a smooth
 even function along their length; a few even Legendre polynomials hold it. For each family of
 elements (one adjustable tip) the full solution is condensed to an impedance matrix over those
 polynomials and the feed. That matrix is smooth in the adjustable length, so a few lengths,

@@ -1,0 +1,297 @@
+"""The frontier: what beams of so many elements on such a boom can reach, computed beforehand.
+
+Each cell holds the best worst-in-band gain under a demand on the front-to-rear ratio, with a
+standing wave ratio of 2 at most after a match at mid-band, and the design that reaches it. All
+lengths are in wavelengths, elements are plain tubes without loss.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.design.space import WishError
+from boomwright.design.targets import Targets
+
+Floats = NDArray[np.float64]
+Integers = NDArray[np.int64]
+
+#: what the cells stand for
+COUNTS = (2, 3, 4, 5, 6, 7, 8)
+BOOMS_WL = (0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5)
+DIAMETERS_WL = (1e-4, 10.0**-3.5, 1e-3, 10.0**-2.5, 1e-2)
+BANDWIDTHS = (0.0, 0.01, 0.025, 0.05)
+REARS_DB = (0.0, 12.0, 16.0, 20.0, 25.0)
+#: demands that hold in every cell
+MOST_SWR = 2.0
+LEAST_RESISTANCE = 12.5
+CLOSEST_WL = 0.07
+#: a boom longer than this for each spacing is of no more use
+_WIDEST_WL = 0.42
+#: units of the stored figures: 0.001 dB or ohm, 1e-4 wavelengths along the boom, 1e-5 across
+_FIGURE_STEP, _PLACE_STEP, _HALF_STEP = 1e-3, 1e-4, 1e-5
+#: designs whose spacings differ by less belong to one branch and may be mixed [wavelengths]
+_SAME_BRANCH = 0.04
+
+
+def boom_numbers(*, count: int) -> tuple[int, ...]:
+    """Booms that make sense for a number of elements.
+
+    Parameters
+    ----------
+    count
+        number of elements [-]
+
+    Returns
+    -------
+    tuple of int
+        numbers within ``BOOMS_WL`` [-]
+    """
+    shortest = CLOSEST_WL * (count - 1)
+    longest = _WIDEST_WL * (count - 1) + 1e-9
+    return tuple(i for i, boom in enumerate(BOOMS_WL) if shortest <= boom <= longest)
+
+
+def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
+    """What is wanted in a cell.
+
+    Parameters
+    ----------
+    bandwidth
+        width of the band over its middle [-]
+    rear_db
+        front-to-rear ratio demanded, 0 for none [dB]
+
+    Returns
+    -------
+    Targets
+        the targets [-]
+    """
+    return Targets(
+        gain_weight=1.0,
+        least_front_to_rear_db=rear_db if rear_db > 0.0 else -np.inf,
+        most_swr=MOST_SWR if bandwidth > 0.0 else np.inf,
+        match="matched",
+        resistance=(LEAST_RESISTANCE, np.inf),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FrontierTable:
+    """All cells.
+
+    Parameters
+    ----------
+    cell
+        number of elements, and numbers of the boom, diameter, bandwidth and rear demand within
+        their lists [-] (c, 5)
+    gain_dbi, front_to_rear_db
+        worst in the band [dB] (c,)
+    swr
+        largest in the band after the match [-] (c,)
+    resistance
+        feed-point resistance at mid-band [ohm] (c,)
+    kept
+        whether all demands are kept [-] (c,)
+    positions
+        places along the boom [wavelengths] (c, 8)
+    half_lengths
+        half lengths [wavelengths] (c, 8)
+    """
+
+    cell: Integers
+    gain_dbi: Floats
+    front_to_rear_db: Floats
+    swr: Floats
+    resistance: Floats
+    kept: NDArray[np.bool_]
+    positions: Floats
+    half_lengths: Floats
+
+    def __post_init__(self) -> None:
+        names = ("gain_dbi", "front_to_rear_db", "swr", "resistance", "positions", "half_lengths")
+        for name in names:
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+    def packed(self) -> dict[str, NDArray[Any]]:
+        """Write the table as small arrays for a file.
+
+        Returns
+        -------
+        dict
+            arrays by name [-]
+        """
+        return {
+            "cell": self.cell.astype(np.uint8),
+            "kept": self.kept,
+            "gain_dbi": np.round(self.gain_dbi / _FIGURE_STEP).astype(np.int16),
+            "front_to_rear_db": np.round(self.front_to_rear_db / _FIGURE_STEP).astype(np.int16),
+            "swr": np.round(np.minimum(self.swr, 60.0) / _FIGURE_STEP).astype(np.uint16),
+            "resistance": np.round(np.minimum(self.resistance, 650.0) * 100.0).astype(np.uint16),
+            "positions": np.round(self.positions / _PLACE_STEP).astype(np.uint16),
+            "half_lengths": np.round(self.half_lengths / _HALF_STEP).astype(np.uint16),
+        }
+
+
+def frontier_table(arrays: Mapping[str, Any]) -> FrontierTable:
+    """Read a table back from the arrays of a file.
+
+    Parameters
+    ----------
+    arrays
+        what :meth:`FrontierTable.packed` wrote [-]
+
+    Returns
+    -------
+    FrontierTable
+        the table [-]
+    """
+    return FrontierTable(
+        cell=np.asarray(arrays["cell"]).astype(np.int64),
+        kept=np.asarray(arrays["kept"]).astype(bool),
+        gain_dbi=np.asarray(arrays["gain_dbi"]) * _FIGURE_STEP,
+        front_to_rear_db=np.asarray(arrays["front_to_rear_db"]) * _FIGURE_STEP,
+        swr=np.asarray(arrays["swr"]) * _FIGURE_STEP,
+        resistance=np.asarray(arrays["resistance"]) / 100.0,
+        positions=np.asarray(arrays["positions"]) * _PLACE_STEP,
+        half_lengths=np.asarray(arrays["half_lengths"]) * _HALF_STEP,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FrontierPoint:
+    """What a boom can reach, read from the frontier.
+
+    Parameters
+    ----------
+    gain_dbi
+        worst-in-band gain, interpolated [dBi]
+    front_to_rear_db
+        worst front-to-rear ratio of the design given [dB]
+    swr
+        largest standing wave ratio of the design given, after a match [-]
+    resistance
+        feed-point resistance of the design given [ohm]
+    kept
+        whether the demand on the rear is kept there [-]
+    positions
+        places of a design on or next to the frontier [wavelengths] (n_elements,)
+    half_lengths
+        its half lengths [wavelengths] (n_elements,)
+    interpolated
+        True when lengths were mixed from designs for two diameters [-]
+    """
+
+    gain_dbi: float
+    front_to_rear_db: float
+    swr: float
+    resistance: float
+    kept: bool
+    positions: Floats
+    half_lengths: Floats
+    interpolated: bool
+
+
+def frontier_at(
+    *,
+    table: FrontierTable,
+    count: int,
+    boom_wl: float,
+    diameter_wl: float = 1e-3,
+    bandwidth: float = 0.0,
+    front_to_rear_db: float = 0.0,
+) -> FrontierPoint:
+    """Read the frontier.
+
+    The gain is interpolated in boom, diameter and bandwidth; the design is that of the next
+    shorter boom, the next wider band and the next higher demand on the rear, so that it keeps
+    what is asked, with lengths mixed between two diameters.
+
+    Parameters
+    ----------
+    table
+        the frontier [-]
+    count
+        number of elements [-]
+    boom_wl
+        boom from first to last element [wavelengths]
+    diameter_wl
+        diameter of the elements [wavelengths]
+    bandwidth
+        width of the band over its middle [-]
+    front_to_rear_db
+        front-to-rear ratio demanded over the band, 0 for none [dB]
+
+    Returns
+    -------
+    FrontierPoint
+        what can be reached and a design [-]
+
+    Raises
+    ------
+    WishError
+        when the frontier does not reach there
+    """
+    booms = boom_numbers(count=count) if count in COUNTS else ()
+    if not booms or boom_wl < BOOMS_WL[booms[0]] * (1.0 - 1e-9):
+        low = BOOMS_WL[booms[0]] if booms else 0.0
+        message = (
+            f"the frontier holds 2 to 8 elements and, for {count}, booms from {low:.2f} "
+            f"wavelengths, not {boom_wl:.3f} -> search instead"
+        )
+        raise WishError(message)
+    if not (1e-6 <= diameter_wl <= 0.05 and 0.0 <= bandwidth <= BANDWIDTHS[-1] * (1 + 1e-9)):
+        message = (
+            f"the frontier holds bands up to {100 * BANDWIDTHS[-1]:.0f} % and plain tubes, not "
+            f"{100 * bandwidth:.2f} % and {diameter_wl:g} wavelengths -> search instead"
+        )
+        raise WishError(message)
+    along = _between([BOOMS_WL[i] for i in booms], boom_wl)
+    thick = _between(np.log(DIAMETERS_WL).tolist(), float(np.log(diameter_wl)))
+    wide = _between(list(BANDWIDTHS), bandwidth)
+    demand = int(np.searchsorted(REARS_DB, front_to_rear_db - 1e-9))
+    beyond = demand >= len(REARS_DB)
+    demand = min(demand, len(REARS_DB) - 1)
+    rows = {tuple(cell): row for row, cell in enumerate(table.cell.tolist())}
+
+    def row(boom: int, diameter: int, band: int) -> int:
+        return rows[(count, booms[boom], diameter, band, demand)]
+
+    gain = sum(
+        share_b * share_d * share_w * float(table.gain_dbi[row(b, d, w)])
+        for b, share_b in along
+        for d, share_d in thick
+        for w, share_w in wide
+    )
+    boom, band = along[0][0], wide[-1][0]
+    one, two = row(boom, thick[0][0], band), row(boom, thick[-1][0], band)
+    nearest = one if thick[0][1] >= 0.5 else two
+    apart = np.abs(table.positions[one] - table.positions[two])[:count].max()
+    mixed = one != two and apart < _SAME_BRANCH
+    share = thick[-1][1] if mixed else float(nearest == two)
+    places = (1.0 - share) * table.positions[one] + share * table.positions[two]
+    halves = (1.0 - share) * table.half_lengths[one] + share * table.half_lengths[two]
+    return FrontierPoint(
+        gain_dbi=gain,
+        front_to_rear_db=float(table.front_to_rear_db[nearest]),
+        swr=float(table.swr[nearest]),
+        resistance=float(table.resistance[nearest]),
+        kept=bool(table.kept[nearest]) and not beyond,
+        positions=places[:count],
+        half_lengths=halves[:count],
+        interpolated=mixed,
+    )
+
+
+def _between(grid: list[float], value: float) -> list[tuple[int, float]]:
+    """Neighbours of a value in a grid and their shares; one alone on a node or outside."""
+    place = int(np.clip(np.searchsorted(grid, value), 0, len(grid) - 1))
+    if place == 0 or value >= grid[-1] or abs(grid[place] - value) < 1e-12:
+        return [(place, 1.0)]
+    share = (value - grid[place - 1]) / (grid[place] - grid[place - 1])
+    return [(place - 1, 1.0 - share), (place, share)]

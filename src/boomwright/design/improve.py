@@ -1,0 +1,247 @@
+"""Improve a beam: search, check with the full solver, say how sure the result is."""
+
+from __future__ import annotations
+
+import math
+from concurrent.futures import Executor
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from boomwright.base import Notice
+from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.minimax import KEPT
+from boomwright.design.search import OnProgress, SearchState, search
+from boomwright.design.setting_up import built, set_up
+from boomwright.design.space import WishError
+from boomwright.design.targets import Targets, reflection_loss_db
+from boomwright.design.wish import Wish
+from boomwright.parts import Beam
+from boomwright.solver import Preparer, remembering
+
+#: starts that end this near to the best count as the same [dB]
+_SAME = 0.02
+#: the full solver may fall short of a limit by this before it is said [dB]
+_SHORT = 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Improvement:
+    """The best beam found for a wish.
+
+    Parameters
+    ----------
+    beam
+        the beam, dimensions rounded [-]
+    before, after
+        figures of the beam given and of the beam found, by the full solver [-]
+    kept
+        whether all limits are kept [-]
+    starts
+        starts climbed [-]
+    agreeing
+        starts that ended within 0.02 dB of the best [-]
+    evaluations
+        designs computed [-]
+    state
+        the search, to go on from or to keep [-]
+    notices
+        what is doubtful [-]
+    """
+
+    beam: Beam
+    before: BandFigures
+    after: BandFigures
+    kept: bool
+    starts: int
+    agreeing: int
+    evaluations: int
+    state: SearchState
+    notices: tuple[Notice, ...]
+
+
+def improve_beam(
+    *,
+    beam: Beam,
+    wish: Wish,
+    seed: int = 0,
+    starts: int = 12,
+    state: SearchState | None = None,
+    executor: Executor | None = None,
+    on_progress: OnProgress | None = None,
+    prepare: Preparer | None = None,
+) -> Improvement:
+    """Find the best beam for a wish with the tubing of a given one.
+
+    Parameters
+    ----------
+    beam
+        beam to start from [-]
+    wish
+        what is wanted; with a range of elements, use :func:`improve_counts` [-]
+    seed
+        seed of the chance: the same seed gives the same beam [-]
+    starts
+        starts in each round [-]
+    state
+        an earlier state of the same search to go on from [-]
+    executor
+        where to climb; None for here [-]
+    on_progress
+        told how far it is; False stops, the best so far is kept [-]
+    prepare
+        prepares one run of wire for the final check; None for one that remembers [-]
+
+    Returns
+    -------
+    Improvement
+        the best beam found [-]
+
+    Raises
+    ------
+    WishError
+        when the wish contradicts itself or nothing was found before it was stopped
+    """
+    count = len(beam.elements)
+    if wish.elements is not None and wish.elements[0] == wish.elements[1]:
+        count = wish.elements[0]
+    setting = set_up(beam=beam, wish=wish, count=count)
+    found = search(
+        problem=setting.problem,
+        ground=setting.ground,
+        seed=seed,
+        starts=starts,
+        state=state,
+        executor=executor,
+        on_progress=on_progress,
+    )
+    best = found.best
+    if best is None:
+        message = "the search was stopped before its first design -> let it run a little longer"
+        raise WishError(message)
+    better = built(setting=setting, free=np.array(best.free), places=wish.places)
+    keep = remembering() if prepare is None else prepare
+    before = band_figures(beam=beam, targets=wish.targets, prepare=keep)
+    after = band_figures(beam=better, targets=wish.targets, prepare=keep)
+    agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
+    notices = _notices(found, best.breach, len(agreeing), after, wish.targets)
+    return Improvement(
+        beam=better,
+        before=before,
+        after=after,
+        kept=best.breach <= KEPT,
+        starts=len(found.climbed),
+        agreeing=len(agreeing),
+        evaluations=sum(one.evaluations for one in found.climbed),
+        state=found,
+        notices=notices,
+    )
+
+
+def improve_counts(
+    *,
+    beam: Beam,
+    wish: Wish,
+    seed: int = 0,
+    starts: int = 12,
+    executor: Executor | None = None,
+    on_progress: OnProgress | None = None,
+) -> tuple[Improvement, ...]:
+    """Find the best beam for every number of elements in the wished range.
+
+    Parameters
+    ----------
+    beam
+        beam to start from [-]
+    wish
+        what is wanted [-]
+    seed
+        seed of the chance [-]
+    starts
+        starts in each round [-]
+    executor
+        where to climb; None for here [-]
+    on_progress
+        told how far the present number of elements is; False stops all [-]
+
+    Returns
+    -------
+    tuple of Improvement
+        one for each number of elements, fewest first; the more elements, the better the figures,
+        so the owner chooses [-]
+
+    Raises
+    ------
+    WishError
+        when the wish contradicts itself
+    """
+    present = len(beam.elements)
+    low, high = wish.elements or (present, present)
+    found = []
+    for count in range(low, high + 1):
+        found.append(
+            improve_beam(
+                beam=beam,
+                wish=replace(wish, elements=(count, count)),
+                seed=seed,
+                starts=starts,
+                executor=executor,
+                on_progress=on_progress,
+            )
+        )
+        if not found[-1].state.finished:
+            break
+    return tuple(found)
+
+
+def _notices(
+    state: SearchState, breach: float, agreeing: int, after: BandFigures, targets: Targets
+) -> tuple[Notice, ...]:
+    notices = []
+    if not state.finished:
+        notices.append(
+            Notice(
+                code="design.stopped",
+                text="The search was stopped early: this is the best design up to then. "
+                "Resume it to let it finish.",
+            )
+        )
+    if breach > KEPT:
+        notices.append(
+            Notice(
+                code="design.limits-not-met",
+                text="No design found keeps all limits at once; this one breaks them least. "
+                "Allow a longer boom, more elements or a narrower band, or relax a limit.",
+                severity="limit",
+                value=f"{breach:.2f} dB short",
+            )
+        )
+    if agreeing == 1 and state.finished:
+        notices.append(
+            Notice(
+                code="design.single-best",
+                text="Only one start reached this design, so a better one may have been missed. "
+                "Search again with more starts.",
+                severity="doubt",
+                value=f"1 of {len(state.climbed)} starts",
+            )
+        )
+    gain, _, rear, swr = after.worst
+    more_reflected = reflection_loss_db(swr=swr) - reflection_loss_db(swr=targets.most_swr)
+    short = [
+        ("gain", targets.least_gain_dbi - gain, f"{gain:.2f} dBi"),
+        ("front-to-rear ratio", targets.least_front_to_rear_db - rear, f"{rear:.2f} dB"),
+        ("SWR", more_reflected, f"{swr:.2f}"),
+    ]
+    notices += [
+        Notice(
+            code="design.check-falls-short",
+            text=f"The full solver finds the {name} just short of the limit: the search and "
+            "rounding of dimensions account for it.",
+            severity="doubt",
+            value=value,
+        )
+        for name, missing, value in short
+        if _SHORT < missing < math.inf and breach <= KEPT
+    ]
+    return tuple(notices)

@@ -1,0 +1,394 @@
+"""From a beam and a wish to a search problem, and back to a beam."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.design.array_slopes import band_tables
+from boomwright.design.search import Ground
+from boomwright.design.space import Freedom, WishError, design_space
+from boomwright.design.starts import resonant_half_length
+from boomwright.design.targets import Problem
+from boomwright.design.wish import Wish
+from boomwright.parts import Beam, Element, TubeSection
+from boomwright.solver import working_detail
+from boomwright.solver.element_response import ElementFamily, element_family
+
+Floats = NDArray[np.float64]
+
+#: half lengths that tables cover, in wavelengths: resonance lies at 0.21 to 0.25
+_SHORTEST_WL, _LONGEST_WL = 0.17, 0.285
+#: a parasitic element this much shorter than resonance hardly acts any more
+_SHORTEST_DIRECTOR = 0.80
+_LONGEST_REFLECTOR = 1.13
+_DRIVEN_RANGE = (0.93, 1.09)
+#: feed gaps no narrower than this share of the centre diameter, as the solver models them
+_NARROWEST_GAP = 0.25
+#: share of a band within which four points and the middle hold its worst
+_NARROW_BAND = 0.04
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Setting:
+    """A search problem with the beam it stands for.
+
+    Parameters
+    ----------
+    beam
+        beam with as many elements as the problem [-]
+    problem
+        the search problem [-]
+    ground
+        what starts are drawn from [-]
+    families
+        tables of the elements [-] (n_elements,)
+    """
+
+    beam: Beam
+    problem: Problem
+    ground: Ground
+    families: tuple[ElementFamily, ...]
+
+
+def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
+    """Choose the frequencies at which a search looks at a beam.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    tuple
+        frequencies [Hz] (f,) and the number of the design frequency [-]
+    """
+    low, high = beam.band
+    middle, half = (low + high) / 2.0, (high - low) / 2.0
+    inner = (0.7,) if 2.0 * half < _NARROW_BAND * middle else (0.4, 0.8)
+    shares = (0.0,) if half <= 1e-9 * middle else (-1.0, *(-s for s in inner), *inner, 1.0)
+    spread = [middle + half * share for share in shares]
+    near = [f for f in spread if abs(f - beam.design_frequency) > 0.05 * half]
+    frequencies = np.unique([*near, beam.design_frequency])
+    return frequencies, int(np.searchsorted(frequencies, beam.design_frequency))
+
+
+def with_count(*, beam: Beam, count: int) -> Beam:
+    """Give a beam another number of elements: directors are added or taken off at the front.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    count
+        elements wanted [-]
+
+    Returns
+    -------
+    Beam
+        beam with that many elements [-]
+
+    Raises
+    ------
+    WishError
+        when it would lose its driven element
+    """
+    elements = sorted(beam.elements, key=lambda element: element.position)
+    driven = next(i for i, element in enumerate(elements) if element.role == "driven")
+    if count <= driven:
+        message = f"{count} elements leave no driven element -> ask for {driven + 1} or more"
+        raise WishError(message)
+    elements = elements[:count]
+    while len(elements) < count:
+        last = elements[-1]
+        step = 0.2 * beam.wavelength
+        elements.append(replace(last, role="director", position=last.position + step))
+    return replace(beam, elements=tuple(elements))
+
+
+def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
+    """Make a search problem.
+
+    Parameters
+    ----------
+    beam
+        beam to start from: its tubing is kept, tips are pulled [-]
+    wish
+        what is wanted [-]
+    count
+        number of elements [-]
+
+    Returns
+    -------
+    Setting
+        the problem and its beam [-]
+
+    Raises
+    ------
+    WishError
+        when the wish contradicts itself or the beam cannot be searched
+    """
+    if beam.wires:
+        message = (
+            f"beam {beam.name} has further wires, which the search does not move -> take them "
+            "out of the plan for the search"
+        )
+        raise WishError(message)
+    trimmed = with_count(beam=beam, count=count)
+    frequencies, design = search_frequencies(beam=beam)
+    ranges = [_half_range(element, trimmed, wish) for element in trimmed.elements]
+    families = _families(trimmed, ranges, frequencies)
+    resonances = np.array([resonant_half_length(family=one, at=design) for one in families])
+    closest = wish.closest_in(wavelength=beam.wavelength)
+    boom = beam.boom_length if wish.boom_limit is None else wish.boom_limit
+    driven = trimmed.driven_index
+    freedom = _freedom(trimmed, wish, ranges, resonances, boom, closest)
+    space = design_space(freedom=freedom, driven=driven, wavelength=beam.wavelength)
+    problem = Problem(
+        tables=band_tables(families=families, driven=driven, closest_wl=closest / beam.wavelength),
+        space=space,
+        targets=wish.targets,
+        design_number=design,
+        shifts=_shifts(count, driven, wish.length_error),
+    )
+    places = np.array([element.position for element in trimmed.elements])
+    halves = np.array([element.half_length for element in trimmed.elements])
+    base = 0.0 if wish.keep_positions else places[0]
+    present = space.nearest(positions=places - base, half_lengths=halves)
+    ground = Ground(resonances=resonances, boom=boom, wavelength=beam.wavelength, given=(present,))
+    return Setting(beam=trimmed, problem=problem, ground=ground, families=families)
+
+
+def built(*, setting: Setting, free: Floats, places: float) -> Beam:
+    """Turn free numbers into a beam with rounded dimensions.
+
+    Parameters
+    ----------
+    setting
+        the problem [-]
+    free
+        free numbers [-] (m,)
+    places
+        dimensions are rounded to whole multiples of this [m]
+
+    Returns
+    -------
+    Beam
+        the beam [-]
+    """
+    positions, half_lengths = setting.problem.space.dimensions(free)
+    elements = []
+    for element, place, half in zip(setting.beam.elements, positions, half_lengths, strict=True):
+        fixed = sum(section.length for section in element.half[:-1])
+        tip = round(round((half - fixed) / places) * places, 9)
+        sections = (*element.half[:-1], replace(element.half[-1], length=tip))
+        at = round(round(place / places) * places, 9)
+        elements.append(replace(element, position=at, half=sections))
+    return replace(setting.beam, elements=tuple(elements))
+
+
+def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]:
+    """Range of the half length that tubing and limits allow."""
+    low, high = _SHORTEST_WL * beam.wavelength, _LONGEST_WL * beam.wavelength
+    fixed = sum(section.length for section in element.half[:-1])
+    if fixed > 0.0:
+        low = max(low, fixed + wish.tips.least)
+        high = min(high, fixed + wish.tips.most)
+    if wish.longest_element is not None:
+        high = min(high, wish.longest_element / 2.0)
+    if low >= high:
+        message = (
+            f"the {element.role} at {element.position:.3f} m cannot be made between "
+            f"{2.0 * low:.3f} m and {2.0 * high:.3f} m long -> change its tubes, the range of its "
+            "tips or the length limit"
+        )
+        raise WishError(message)
+    return low, high
+
+
+def merged_sections(element: Element) -> tuple[tuple[float, float], ...]:
+    """Lengths and radii of the tubes within the tip.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+
+    Returns
+    -------
+    tuple
+        length and radius of each tube but the tip, neighbours of equal diameter joined [m]
+    """
+    sections: list[tuple[float, float]] = []
+    for section in element.half[:-1]:
+        if sections and math.isclose(sections[-1][1], section.diameter / 2.0, rel_tol=1e-9):
+            sections[-1] = (sections[-1][0] + section.length, sections[-1][1])
+        else:
+            sections.append((section.length, section.diameter / 2.0))
+    tip = element.half[-1].diameter / 2.0
+    if sections and math.isclose(sections[-1][1], tip, rel_tol=1e-9):
+        sections.pop()
+    return tuple(sections)
+
+
+def gap_width(beam: Beam) -> float:
+    """Feed gap as the solver models it.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    float
+        width [m]
+    """
+    driven = beam.elements[beam.driven_index].half[0]
+    return max(beam.feed.gap, _NARROWEST_GAP * driven.diameter)
+
+
+def _families(
+    beam: Beam, ranges: list[tuple[float, float]], frequencies: Floats
+) -> tuple[ElementFamily, ...]:
+    """Tables of all elements, each kind of tubing solved once."""
+    known: dict[tuple[object, ...], ElementFamily] = {}
+    detail = working_detail(frequency=float(frequencies.max()))
+    families = []
+    for element, (low, high) in zip(beam.elements, ranges, strict=True):
+        inner, tip = merged_sections(element), element.half[-1].diameter / 2.0
+        # Tables reach a little further than the search, which then need not mind rounding.
+        fixed = sum(length for length, _ in inner)
+        span = (max(0.995 * low, fixed + 0.3 * (low - fixed)), 1.005 * high)
+        key = (inner, tip, span)
+        if key not in known:
+            known[key] = element_family(
+                inner=inner,
+                tip_radius=tip,
+                half_lengths=span,
+                gap=gap_width(beam),
+                frequencies=frequencies,
+                detail=detail,
+                conductivity=beam.material.conductivity,
+            )
+        families.append(known[key])
+    return tuple(families)
+
+
+def _freedom(
+    beam: Beam,
+    wish: Wish,
+    ranges: list[tuple[float, float]],
+    resonances: Floats,
+    boom: float,
+    closest: float,
+) -> Freedom:
+    """What may change, element by element."""
+    shortest, longest = [], []
+    driven = beam.driven_index
+    for number, ((low, high), middle) in enumerate(zip(ranges, resonances, strict=True)):
+        if number == driven:
+            low, high = max(low, _DRIVEN_RANGE[0] * middle), min(high, _DRIVEN_RANGE[1] * middle)
+        elif wish.keep_roles and number < driven:
+            low, high = max(low, middle), min(high, _LONGEST_REFLECTOR * middle)
+        elif wish.keep_roles:
+            low, high = max(low, _SHORTEST_DIRECTOR * middle), min(high, middle)
+        shortest.append(low)
+        longest.append(high)
+    count = len(beam.elements)
+    for number in (*wish.keep_positions, *wish.keep_lengths):
+        if not 0 <= number < count:
+            message = (
+                f"element {number} is to be kept, but elements are 0 to {count - 1} -> correct "
+                "the number"
+            )
+            raise WishError(message)
+    return Freedom(
+        shortest=tuple(shortest),
+        longest=tuple(longest),
+        boom_limit=boom,
+        closest=closest,
+        even=wish.even,
+        even_directors=wish.even_directors,
+        spacing=wish.spacing,
+        kept_positions=tuple((i, beam.elements[i].position) for i in wish.keep_positions),
+        kept_half_lengths=tuple((i, beam.elements[i].half_length) for i in wish.keep_lengths),
+        limits=wish.limits,
+    )
+
+
+def _shifts(count: int, driven: int, error: float) -> Floats:
+    """Changes of lengths a design must bear: all together, and every role for itself."""
+    if error <= 0.0:
+        return np.zeros((1, 2 * count))
+    rows = [np.zeros(2 * count)]
+    groups = [range(count), range(driven), range(driven, driven + 1), range(driven + 1, count)]
+    for group in groups:
+        for sign in (-1.0, 1.0):
+            row = np.zeros(2 * count)
+            row[[count + number for number in group]] = sign * error
+            if row.any():
+                rows.append(row)
+    return np.array(rows)
+
+
+def uniform_beam(
+    *,
+    lengths: Floats,
+    positions: Floats,
+    diameter: float,
+    driven: int,
+    template: Beam,
+) -> Beam:
+    """Give a beam new elements of one diameter.
+
+    Parameters
+    ----------
+    lengths
+        full lengths [m] (n_elements,)
+    positions
+        places along the boom [m] (n_elements,)
+    diameter
+        outer diameter [m]
+    driven
+        number of the driven element [-]
+    template
+        beam to take everything else from [-]
+
+    Returns
+    -------
+    Beam
+        the beam [-]
+    """
+    elements = tuple(
+        Element(
+            role="driven" if i == driven else "reflector" if i < driven else "director",
+            position=float(place),
+            half=(TubeSection(diameter=diameter, length=float(length) / 2.0),),
+        )
+        for i, (length, place) in enumerate(zip(lengths, positions, strict=True))
+    )
+    return replace(template, elements=elements)
+
+
+def wavelengths(beam: Beam, length: float) -> float:
+    """Length in wavelengths at the design frequency.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    length
+        a length [m]
+
+    Returns
+    -------
+    float
+        the length in wavelengths [-]
+    """
+    return length * beam.design_frequency / SPEED_OF_LIGHT

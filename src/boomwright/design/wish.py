@@ -1,0 +1,122 @@
+"""What an owner wants of a beam, in SI values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from boomwright.design.mutual_slopes import CLOSEST_WL
+from boomwright.design.space import LinearLimit, WishError
+from boomwright.design.targets import Targets
+
+#: smallest spacing of neighbours when nothing else is wished, in wavelengths: closer ones gain
+#: hundredths of a decibel and cost most of the feed-point resistance (own trial)
+USUAL_CLOSEST_WL = 0.07
+#: smallest feed-point resistance when nothing else is wished: below it the loss in joints and
+#: matching eats what is gained {common-practice-low-resistance} [ohm]
+USUAL_LEAST_RESISTANCE = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tips:
+    """How far the tip tubes of stepped elements may be pulled.
+
+    Parameters
+    ----------
+    least
+        shortest exposed length [m]
+    piece
+        length of the piece a tip is made of [m]
+    overlap
+        shortest length of it that must stay inside the next tube [m]
+    """
+
+    least: float = 0.1
+    piece: float = float("inf")
+    overlap: float = 0.1
+
+    @property
+    def most(self) -> float:
+        """Longest exposed length [m]."""
+        return self.piece - self.overlap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What is wanted of a beam and what may change.
+
+    Parameters
+    ----------
+    targets
+        what matters and what must be kept [-]
+    elements
+        fewest and most elements; None keeps the number [-] (2,)
+    boom_limit
+        longest boom from first to last element; None keeps the present one [m]
+    closest
+        smallest distance of neighbours; None for 0.07 wavelengths [m]
+    longest_element
+        longest element from tip to tip; None for no limit [m]
+    tips
+        how far the tips of stepped elements may be pulled [-]
+    keep_positions, keep_lengths
+        numbers of elements that keep their place or their length, counted from 0 [-]
+    keep_roles
+        True keeps reflectors longer and directors shorter than resonance [-]
+    even
+        True keeps all spacings equal [-]
+    spacing
+        this spacing for all; None leaves it free [m]
+    even_directors
+        True keeps all directors alike [-]
+    limits
+        limits on sums over boom and elements, such as wind area, mass or cost [-]
+    length_error
+        error of every half length that the design must bear: the worst within it counts [m]
+    places
+        dimensions are rounded to whole multiples of this [m]
+    """
+
+    targets: Targets = field(
+        default_factory=lambda: Targets(resistance=(USUAL_LEAST_RESISTANCE, float("inf")))
+    )
+    elements: tuple[int, int] | None = None
+    boom_limit: float | None = None
+    closest: float | None = None
+    longest_element: float | None = None
+    tips: Tips = field(default_factory=Tips)
+    keep_positions: tuple[int, ...] = ()
+    keep_lengths: tuple[int, ...] = ()
+    keep_roles: bool = True
+    even: bool = False
+    spacing: float | None = None
+    even_directors: bool = False
+    limits: tuple[LinearLimit, ...] = ()
+    length_error: float = 0.0
+    places: float = 1e-3
+
+    def closest_in(self, *, wavelength: float) -> float:
+        """Smallest distance of neighbours.
+
+        Parameters
+        ----------
+        wavelength
+            wavelength at the design frequency [m]
+
+        Returns
+        -------
+        float
+            distance [m]
+
+        Raises
+        ------
+        WishError
+            when it is too small to be computed
+        """
+        closest = USUAL_CLOSEST_WL * wavelength if self.closest is None else self.closest
+        if closest < CLOSEST_WL * wavelength:
+            message = (
+                f"elements {closest:.3f} m apart are too close for the search -> allow "
+                f"{CLOSEST_WL * wavelength:.3f} m or more"
+            )
+            raise WishError(message)
+        return closest
