@@ -157,9 +157,9 @@ def imbalance(kind, seed):
 CLOSE = pytest.param(
     "close",
     marks=pytest.mark.xfail(
-        reason="the smooth part of the kernel between wires that pass close without touching "
-        "leaves their radii out, while the own kernel and the far field have them: 1.4e-2 where "
-        "nearly opposite currents radiate little",
+        reason="the smooth kernel between wires that pass close without touching leaves their "
+        "radii out (assembly._node_masks), while own kernel and far field have them: 1.4e-2 "
+        "where nearly opposite currents radiate little",
         strict=True,
     ),
 )

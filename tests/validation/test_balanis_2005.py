@@ -213,8 +213,6 @@ def test_ground_factor_at_the_first_maximum(number):
     for column, height in enumerate(check["inputs"]["height_wl"]):
         source = Moments(
             points=np.array([[0.0, 0.0, height * wavelength]]),
-            tangents=np.array([[0.0, 1.0, 0.0]]),
-            radii=np.zeros(1),
             vectors=np.array([[[0.0, 1.0, 0.0]]], dtype=complex),
             frequencies=np.array([frequency]),
         )
@@ -254,8 +252,6 @@ def test_directivity_of_a_loop_of_even_current(number):
     tangents = np.stack([-np.sin(angle), np.cos(angle), np.zeros(64)], axis=1)
     source = Moments(
         points=radius * np.stack([np.cos(angle), np.sin(angle), np.zeros(64)], axis=1),
-        tangents=tangents,
-        radii=np.zeros(64),
         vectors=tangents[None].astype(complex),
         frequencies=np.array([SPEED_OF_LIGHT]),
     )
