@@ -7,9 +7,13 @@ name the place (``beam[0].element[2].length``), the line, the value as written a
 alone; ``starter_plan`` writes a first guess for a band; ``plan_schema`` describes the file to
 editors. Text in, text out: no file is opened here.
 
+``resolve``, a package of its own to be imported where needed, turns a plan into what each room
+takes. Models are in ``model`` and its like: ``None`` there means that the plan does not say.
+
 Inside, ``tables`` declares each table of the file once (fields, checks, how to build);
 ``kinds``, ``numbers``, ``lists`` and ``spec`` turn a declaration into reading and into JSON
-Schema; ``quantity`` reads numbers with units; ``layout`` knows where each value stands.
+Schema, ``building`` and ``writing`` into the model and back into text; ``quantity`` reads
+numbers with units; ``layout`` knows where each value stands.
 """
 
 from boomwright.plan.bands import AMATEUR_BANDS, band_edges

@@ -1,5 +1,6 @@
 """The tables of a plan, one file each: fields, checks between fields, and how to build.
 
-To add a table: write ``<table>.py`` with a ``TableSpec`` and a ``build_...`` function, put
-its ``Field`` into ``root.py`` and its value into ``plan/model.py``.
+To add an optional table at the root: write ``<table>.py`` with a ``TableSpec`` whose ``model`` is
+a frozen class (in ``plan/model_...py``) with one field for each key, enter it in ``further.py``
+and give ``Plan`` a field of the same name. Reading, schema and writing follow.
 """
