@@ -370,7 +370,7 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
     _added(
         "falling data sheet",
         '[line]\nlength = "40 m"\ntype = { name = "a", impedance = "50 ohm", '
-        'velocity_factor = 0.8, '
+        "velocity_factor = 0.8, "
         'attenuation = [["10 MHz", "2 dB/100 m"], ["1 MHz", "0.6 dB/100 m"]] }',
         "line.type.attenuation[1][0]",
         "rising frequency",
