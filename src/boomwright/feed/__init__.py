@@ -7,6 +7,8 @@ solves a coaxial line with its loss, :func:`rate_match` and :func:`rate_line` sa
 power does to the parts, and :data:`FEED_CAUTIONS` what it can do to people.
 """
 
+from boomwright.feed.braid import Braid, BraidReading, BraidSolution
+from boomwright.feed.braid_solution import smallest_choke, solve_braid
 from boomwright.feed.cautions import FEED_CAUTIONS
 from boomwright.feed.choke import ChokeRequirement, choke_requirement
 from boomwright.feed.coax import (
@@ -18,6 +20,31 @@ from boomwright.feed.coax import (
     read_line,
 )
 from boomwright.feed.coax_types import COAX_TYPES
+from boomwright.feed.field_adjustment import (
+    AdjustmentStep,
+    GammaAdjustment,
+    adjust_by_impedance,
+    adjust_by_swr,
+    gamma_adjustment,
+)
+from boomwright.feed.field_folded import solve_folded
+from boomwright.feed.field_hairpin import solve_hairpin
+from boomwright.feed.field_match import Comparison, FieldError, FieldMatch
+from boomwright.feed.field_model import FieldSetting
+from boomwright.feed.field_rods import CAPACITOR_RANGE, solve_gamma, solve_tee
+from boomwright.feed.field_shapes import (
+    FoldedShape,
+    GammaShape,
+    HairpinShape,
+    SplitShape,
+    TeeShape,
+)
+from boomwright.feed.field_split import (
+    TrimmedElement,
+    solve_behind_split,
+    split_load,
+    trim_to_reactance,
+)
 from boomwright.feed.line_matches import (
     design_quarter_wave,
     design_single_stub,
@@ -76,15 +103,28 @@ from boomwright.feed.stages import (
 from boomwright.feed.touchstone import touchstone_one_port
 
 __all__ = [
+    "CAPACITOR_RANGE",
     "COAX_TYPES",
     "DUTY_FACTORS",
     "FEED_CAUTIONS",
+    "AdjustmentStep",
     "Bandwidth",
+    "Braid",
+    "BraidReading",
+    "BraidSolution",
     "ChokeRequirement",
     "CoaxType",
+    "Comparison",
     "ElementTrim",
     "FeedLoad",
+    "FieldError",
+    "FieldMatch",
+    "FieldSetting",
+    "FoldedShape",
+    "GammaAdjustment",
+    "GammaShape",
     "Hairpin",
+    "HairpinShape",
     "IdealCoax",
     "LineRating",
     "LineReading",
@@ -97,9 +137,14 @@ __all__ = [
     "ShuntCapacitor",
     "ShuntInductor",
     "ShuntStub",
+    "SplitShape",
     "Stage",
     "StageRating",
+    "TeeShape",
     "Transformer",
+    "TrimmedElement",
+    "adjust_by_impedance",
+    "adjust_by_swr",
     "bandwidth_of",
     "choke_requirement",
     "coil_instead_of_hairpin",
@@ -113,6 +158,7 @@ __all__ = [
     "design_tee",
     "electrical_length",
     "fit_attenuation",
+    "gamma_adjustment",
     "ideal_coax",
     "mismatch_loss_db",
     "parallel_line_impedance",
@@ -123,9 +169,18 @@ __all__ = [
     "read_line",
     "reflection_coefficient",
     "return_loss_db",
+    "smallest_choke",
+    "solve_behind_split",
+    "solve_braid",
+    "solve_folded",
+    "solve_gamma",
+    "solve_hairpin",
+    "solve_tee",
+    "split_load",
     "standing_wave_ratio",
     "swr_over_band",
     "through_stages",
     "total_line_loss_db",
     "touchstone_one_port",
+    "trim_to_reactance",
 ]

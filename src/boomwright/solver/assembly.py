@@ -66,8 +66,11 @@ class Assembly:
     loss
         conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     squared_radius
-        added to the squared distance of two nodes, per image [m^2] (n_images, m, m)
-    own
+        added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
+    coaxial
+        1 for nodes of one axis, whose kernel has the ring's thickness in it, per image
+        [-] (n_images, m, m)
+    kinkless
         1 where the kernel's kink is taken out of the nodes, per image [-] (n_images, m, m)
     """
 
@@ -84,7 +87,8 @@ class Assembly:
     statics: RunStatics
     loss: tuple[tuple[float, Floats], ...]
     squared_radius: Floats
-    own: Floats
+    coaxial: Floats
+    kinkless: Floats
 
     def __post_init__(self) -> None:
         for name in (
@@ -96,7 +100,8 @@ class Assembly:
             "ring_current",
             "ring_charge",
             "squared_radius",
-            "own",
+            "coaxial",
+            "kinkless",
         ):
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
@@ -241,7 +246,7 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]
         direction = np.array(placed.direction)
         points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
         tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
-    squared, own = _node_masks(system, runs, rows, close)
+    squared, coaxial, kinkless = _node_masks(system, runs, rows, close)
     return Assembly(
         system=system,
         runs=runs,
@@ -256,7 +261,8 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]
         statics=_statics(system, runs, offsets, close, expand),
         loss=_losses(system, runs, offsets, expand),
         squared_radius=squared,
-        own=own,
+        coaxial=coaxial,
+        kinkless=kinkless,
     )
 
 
@@ -286,22 +292,20 @@ def _node_masks(
     runs: tuple[PreparedRun, ...],
     rows: NDArray[np.int64],
     close: list[_Close],
-) -> tuple[Floats, Floats]:
-    """Squared radii and kink masks of the nodes of close pairs."""
-    squared = np.zeros((len(images(system.mirrors)), rows[-1], rows[-1]))
-    own = np.zeros_like(squared)
+) -> tuple[Floats, Floats, Floats]:
+    """Squared radii and masks of the nodes of close pairs."""
+    shape = (len(images(system.mirrors)), int(rows[-1]), int(rows[-1]))
+    squared, coaxial, kinkless = np.zeros(shape), np.zeros(shape), np.zeros(shape)
     for pair in close:
         first = slice(rows[pair.first], rows[pair.first + 1])
         second = slice(rows[pair.second], rows[pair.second + 1])
+        for block in ((first, second), (second, first)):
+            kinkless[(pair.image, *block)] = 1.0
         if pair.coaxial:
             radius = runs[pair.first].nodes.radius
-            ring = radius[:, None] ** 2 + radius[None, :] ** 2
-        else:
-            ring = np.full((first.stop - first.start, second.stop - second.start), pair.radius**2)
-        for block, values in (((first, second), ring), ((second, first), ring.T)):
-            squared[(pair.image, *block)] = values
-            own[(pair.image, *block)] = 1.0
-    return squared, own
+            squared[pair.image, first, first] = radius[:, None] ** 2 + radius[None, :] ** 2
+            coaxial[pair.image, first, first] = 1.0
+    return squared, coaxial, kinkless
 
 
 def _axis(placed: PlacedRun, run: PreparedRun, image: Image) -> Axis:

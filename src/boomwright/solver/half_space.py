@@ -28,8 +28,12 @@ Complexes = NDArray[np.complex128]
 
 #: points on each panel of the integration path
 _POINTS = 8
+#: how square the arch of the path is; even
+_ARCH_POWER = 8
 #: e^-x beyond which the tail of the spectrum is dropped
 _TAIL = 34.0
+#: nepers after which a wave in the ground no longer shows above it
+_FADED = 12.0
 #: nodes of the table on each panel of distance, and over the range of heights
 _NODES = 10
 
@@ -110,11 +114,19 @@ def _downward(squared: Complexes) -> Complexes:
     return np.where(root.imag > 0.0, -root, root)
 
 
+def _poor_conductor_index(permittivity: complex) -> float:
+    """Refractive index of ground in which waves travel; 0 where they die out at once."""
+    index = np.sqrt(permittivity)
+    return float(index.real) if -index.imag < 0.5 * index.real else 0.0
+
+
 def _path(
     wavenumber: float, permittivity: complex, distance: float, height: float
 ) -> tuple[Complexes, Complexes]:
     """Nodes and weights of the spectrum: an arch over the singular points, then the real axis."""
-    end = wavenumber * float(np.clip(1.5 * np.sqrt(permittivity).real, 2.0, 8.0))
+    # The wave number in the ground is a branch point: in poor conductors it lies so near the
+    # axis that the arch must span it.
+    end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
     rise = min(0.5 * wavenumber, 1.5 / max(distance, 1e-9))
     unit, weights = unit_gauss(_POINTS)
     panels = int(np.ceil(end / rise)) + 4
@@ -122,9 +134,10 @@ def _path(
     step = np.diff(borders)[:, None]
     along = (borders[:-1, None] + step * unit).ravel()
     measure = (step * weights).ravel()
-    bend = np.pi * along / end
-    arch = along + 1j * rise * np.sin(bend)
-    slope = 1.0 + 1j * rise * np.pi / end * np.cos(bend)
+    # A flat arch, high already above the wave number in air near its foot.
+    aside = 1.0 - 2.0 * along / end
+    arch = along + 1j * rise * (1.0 - aside**_ARCH_POWER)
+    slope = 1.0 + 1j * rise * _ARCH_POWER * aside ** (_ARCH_POWER - 1) * 2.0 / end
     last = end + _TAIL / height
     width = min(4.0 / max(distance, 1e-9), 4.0 / height)
     tail_panels = int(np.ceil((last - end) / width))
@@ -220,10 +233,12 @@ def ground_table(
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     low, high = heights
+    inside = max(1.0, _poor_conductor_index(ground.complex_permittivity(frequency=frequency)))
+    # Low above poor conductors the waves in the ground, much shorter, still reach up.
+    widest = (2.0 if wavenumber * low * inside > _FADED else 5.0 / inside) / wavenumber
     borders = [0.0]
     while borders[-1] < largest_distance:
-        growth = max(borders[-1], low)
-        borders.append(borders[-1] + min(growth, 2.0 / wavenumber))
+        borders.append(borders[-1] + min(max(borders[-1], low), widest))
     flat = high - low < 1e-9 * high
     # The remainder varies like e^(-jkR)/R^n: the more heights differ, the more nodes it takes.
     count = (

@@ -71,8 +71,8 @@ def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
 def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
     """Smooth kernels between nodes, images summed (currents or charges, f, m, m).
 
-    The first are those of close pairs, whose kink was integrated apart and whose thickness is
-    in the distance; the second those of all others, seen from outside.
+    The first are those of nodes on one axis, with the ring's thickness in the distance; the
+    second those of all others, whose moments hold it.
     """
     size = len(assembly.points)
     kernels = np.zeros((2, 2, len(wavenumber), size, size), dtype=complex)
@@ -80,13 +80,13 @@ def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Co
     for number, image in enumerate(images(assembly.system.mirrors)):
         source = assembly.points * image.flip + image.shift
         gap = assembly.points[:, None, :] - source[None, :, :]
-        own = assembly.own[number]
+        coaxial, kinkless = assembly.coaxial[number], assembly.kinkless[number]
         squared = (gap**2).sum(axis=2) + assembly.squared_radius[number]
         # Two nodes may coincide only where the kink is taken out; the limit there is -jk.
         distance = np.sqrt(np.maximum(squared, 1e-18))
         wave = np.exp(-1j * k * distance)
-        close = own * (wave - 1.0 + 0.5 * k**2 * squared) / distance
-        far = (1.0 - own) * wave / distance
+        smooth = (wave - kinkless * (1.0 - 0.5 * k**2 * squared)) / distance
+        close, far = coaxial * smooth, (1.0 - coaxial) * smooth
         product = image.sign * (assembly.tangents @ (assembly.tangents * image.flip).T)
         for side, kernel in enumerate((close, far)):
             kernels[side, 0] += product * kernel
