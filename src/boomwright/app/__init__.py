@@ -16,6 +16,7 @@ from boomwright.app.computing import (
 )
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.document import computation_document, fault_document
+from boomwright.app.element_fixes import FixOffer, take_fix
 from boomwright.app.files import (
     STANDARD_INPUT,
     FileRefusedError,
@@ -35,6 +36,8 @@ from boomwright.app.making import (
     write_drawings,
     write_figures,
 )
+from boomwright.app.permits import PermitCheck, permit_plan
+from boomwright.app.permits_document import permits_document
 from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
 from boomwright.app.reach_document import reach_document
 from boomwright.app.reach_results import ReachResult
@@ -46,6 +49,8 @@ from boomwright.app.starting import (
     read_frequencies,
     read_resistance,
 )
+from boomwright.app.structure import StructureCheck, structure_plan
+from boomwright.app.structure_document import structure_document
 
 __all__ = [
     "STANDARD_INPUT",
@@ -55,10 +60,13 @@ __all__ = [
     "Demo",
     "DeskTools",
     "FileRefusedError",
+    "FixOffer",
     "LoadedPlan",
     "Paper",
+    "PermitCheck",
     "ReachResult",
     "RequestError",
+    "StructureCheck",
     "Wishes",
     "computation_document",
     "compute",
@@ -68,6 +76,8 @@ __all__ = [
     "load_plan",
     "make_plan",
     "make_starter",
+    "permit_plan",
+    "permits_document",
     "previous_path",
     "reach_document",
     "reach_plan",
@@ -78,6 +88,9 @@ __all__ = [
     "read_sources",
     "save_bytes",
     "save_text",
+    "structure_document",
+    "structure_plan",
+    "take_fix",
     "write_book",
     "write_demo",
     "write_drawings",

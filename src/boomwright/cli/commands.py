@@ -11,7 +11,9 @@ import typer
 
 from boomwright.cli import options
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
+from boomwright.cli.permits_command import permits
 from boomwright.cli.reach_command import reach
+from boomwright.cli.structure_command import structure
 
 if TYPE_CHECKING:
     from boomwright.app import Computation
@@ -231,6 +233,8 @@ def _end(computation: Computation, *, strict: bool) -> None:
 
 
 app.command("reach")(reach)
+app.command("structure")(structure)
+app.command("permits")(permits)
 
 
 @app.command("book")

@@ -1,0 +1,40 @@
+"""The ``permits`` command: may it stand."""
+
+from __future__ import annotations
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import Status, say
+
+
+def permits(
+    plan: options.PlanFile,
+    *,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Find the permissions and clearances before money is spent.
+
+    Airspace, places and their rules, local limits, fall and swing circles, power lines: each
+    with its basis and whom to ask. General information, not legal advice.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    found = use_cases.permit_plan(use_cases.load_plan(plan).plan)
+    if as_json:
+        document = use_cases.permits_document(found)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        from boomwright.cli.permits_tables import print_permits
+
+        print_permits(found, system=system.value)
+    if strict and found.exceeded:
+        say(
+            f"limit exceeded: {each.subject}: {each.verdict} ({each.value}, {each.limit})"
+            for each in found.exceeded
+        )
+        raise typer.Exit(Status.OVER_LIMIT)

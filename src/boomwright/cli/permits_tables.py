@@ -1,0 +1,76 @@
+"""The permits as text for a terminal."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.padding import Padding
+
+from boomwright.app import PermitCheck
+from boomwright.base import UnitSystem
+from boomwright.cli.tables import make_console, make_table, span_text, words
+from boomwright.permits import PermitFinding
+
+#: verdicts, gravest first
+ORDER = ("exceeded", "notice needed", "not checked", "ask", "within")
+
+
+def print_permits(found: PermitCheck, *, system: UnitSystem) -> None:
+    """Print everything found about the permissions of a plan.
+
+    Parameters
+    ----------
+    found
+        what was found [-]
+    system
+        units of lengths [-]
+    """
+    console = make_console()
+    console.print(words(found.plan.title, style="bold"))
+    console.print(words(found.sheet.general_information, style="bold"))
+    heights = found.installation.heights
+    console.print(
+        words(
+            f"Highest part {span_text(heights.highest, system=system)} above ground; beams swing "
+            f"over {span_text(found.installation.around.swing_radius, system=system)}."
+        )
+    )
+    counted = found.sheet.counted()
+    console.print(words(", ".join(f"{counted[word]} {word}" for word in ORDER if word in counted)))
+    console.print()
+    if found.surfaces:
+        _print_surfaces(console, found, system=system)
+    ranked = sorted(found.sheet.findings, key=lambda finding: ORDER.index(finding.verdict))
+    for finding in ranked:
+        _print_finding(console, finding)
+
+
+def _print_surfaces(console: Console, found: PermitCheck, *, system: UnitSystem) -> None:
+    table = make_table("airport", "distance", "used", "slope", "surface above sea level")
+    for check in found.surfaces:
+        table.add_row(
+            words(f"{check.airport.code} {check.airport.name}"),
+            f"{check.point.distance / 1e3:.2f} km",
+            f"{check.distance / 1e3:.2f} km",
+            f"{check.surface.ratio:.0f}:1",
+            span_text(check.allowed_amsl, system=system),
+        )
+    console.print(table)
+    console.print()
+
+
+def _print_finding(console: Console, finding: PermitFinding) -> None:
+    style = {"exceeded": "bold red", "notice needed": "bold red", "not checked": "bold"}
+    held = " against ".join(part for part in (finding.value, finding.limit) if part)
+    console.print(
+        words(
+            f"{finding.verdict}: {finding.subject}{f' ({held})' if held else ''}",
+            style=style.get(finding.verdict, ""),
+        )
+    )
+    known = "" if finding.seen == "read" else f", {finding.seen}"
+    for text in (
+        finding.text,
+        f"Basis: {finding.basis} ({finding.dated}{known}). Ask: {finding.whom_to_ask}.",
+    ):
+        if text:
+            console.print(Padding(words(text, style="dim"), (0, 0, 0, 4)))

@@ -1,0 +1,37 @@
+"""The ``structure`` command: will it stand."""
+
+from __future__ import annotations
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import Status, say
+
+
+def structure(
+    plan: options.PlanFile,
+    *,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Check boom, elements, mast, rotator, tower, guys and base.
+
+    A ledger of margins, worst first, each with the wind and the rule behind it; what cannot be
+    checked says why. Fixes for weak elements come with their effect on the electrical length.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    found = use_cases.structure_plan(use_cases.load_plan(plan).plan)
+    if as_json:
+        document = use_cases.structure_document(found)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        from boomwright.cli.structure_tables import print_structure
+
+        print_structure(found, system=system.value)
+    if strict and found.exceeded:
+        say(f"limit exceeded: {line.text}" for line in found.exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)
