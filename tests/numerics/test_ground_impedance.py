@@ -85,36 +85,19 @@ def antenna(shape, height):
     return replace(system, ground_height=0.0)
 
 
-PLACES = [
-    ("horizontal", 0.02),
-    ("horizontal", 0.1),
-    ("horizontal", 0.7),
-    ("vertical", 0.02),
-    ("vertical", 0.3),
-    ("bent", 0.05),
-    ("bent", 0.4),
-]
-LOW_OVER_FRESH_WATER = pytest.mark.xfail(
-    reason="1.7 % off: the arch of the integration path ends short of the singular point of "
-    "fresh water (see test_ground_integrals)",
-    strict=True,
+@pytest.mark.parametrize("ground", REAL, ids=lambda ground: ground.name)
+@pytest.mark.parametrize(
+    ("shape", "height"),
+    [
+        ("horizontal", 0.02),
+        ("horizontal", 0.1),
+        ("horizontal", 0.7),
+        ("vertical", 0.02),
+        ("vertical", 0.3),
+        ("bent", 0.05),
+        ("bent", 0.4),
+    ],
 )
-
-
-def over_each_ground():
-    for shape, height in PLACES:
-        for ground in REAL:
-            hard = (shape, height, ground.name) == ("horizontal", 0.02, "fresh water")
-            yield pytest.param(
-                shape,
-                height,
-                ground,
-                id=f"{shape} {height} {ground.name}",
-                marks=LOW_OVER_FRESH_WATER if hard else (),
-            )
-
-
-@pytest.mark.parametrize(("shape", "height", "ground"), list(over_each_ground()))
 def test_impedance_added_by_the_ground(shape, height, ground):
     system = antenna(shape, height)
     # Free space: the same wires, the ground out of reach.

@@ -154,18 +154,7 @@ def imbalance(kind, seed):
     return 1.0 - float(radiated_power(source=source, ground=ground)[0]) / accepted
 
 
-CLOSE = pytest.param(
-    "close",
-    marks=pytest.mark.xfail(
-        reason="the smooth kernel between wires that pass close without touching leaves their "
-        "radii out (assembly._node_masks), while own kernel and far field have them: 1.4e-2 "
-        "where nearly opposite currents radiate little",
-        strict=True,
-    ),
-)
-
-
-@pytest.mark.parametrize("kind", [*(kind for kind in EACH if kind != "close"), CLOSE])
+@pytest.mark.parametrize("kind", EACH)
 def test_lossless_antennas_radiate_what_they_accept(kind):
     off = {seed: imbalance(kind, seed) for seed in range(EACH[kind])}
     beyond = {seed: f"{value:.1e}" for seed, value in off.items() if abs(value) > LIMIT}
