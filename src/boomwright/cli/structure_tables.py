@@ -8,7 +8,7 @@ from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import FixOffer, StructureCheck
-from boomwright.base import UnitSystem
+from boomwright.base import STANDARD_GRAVITY, UnitSystem
 from boomwright.cli.faults import plain
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
 from boomwright.structure import BeamReport, ElementReport, Margin, ReminderList, StructureReport
@@ -39,7 +39,7 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     _print_loads(console, report, system=system)
     if found.fixes:
         console.print()
-        _print_fixes(console, found.fixes, system=system)
+        _print_fixes(console, found.fixes)
     console.print()
     for reminders in report.reminders:
         _print_reminders(console, reminders)
@@ -150,8 +150,12 @@ def _beam_words(beam: BeamReport, *, system: UnitSystem) -> list[str]:
         f"{beam.wind.older_worst_angle_deg:.0f}°."
     ]
     if beam.weight is not None:
-        iced = "" if beam.iced_weight is None else f", with ice {beam.iced_weight / 9.80665:.1f} kg"
-        lines.append(f"Weight {beam.weight / 9.80665:.1f} kg{iced}.")
+        iced = (
+            ""
+            if beam.iced_weight is None
+            else f", with ice {beam.iced_weight / STANDARD_GRAVITY:.1f} kg"
+        )
+        lines.append(f"Weight {beam.weight / STANDARD_GRAVITY:.1f} kg{iced}.")
     if beam.balance is not None and beam.clamp is not None and beam.inertia is not None:
         lines.append(
             f"Balance point at {span_text(beam.balance, system=system)} along the boom, mast clamp "
@@ -208,21 +212,37 @@ def _print_loads(console: Console, report: StructureReport, *, system: UnitSyste
         console.print(words(text))
 
 
-def _print_fixes(console: Console, fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> None:
-    console.print(words("Fixes for weak elements", style="bold"))
-    table = make_table("element", "MPa", "after", "kg", "tips", "reactance", "what to do")
+def _print_fixes(console: Console, fixes: tuple[FixOffer, ...]) -> None:
+    console.print(words("Fixes for weak elements, highest stress bare or iced", style="bold"))
     for fix in fixes:
-        electrical = fix.electrical
-        table.add_row(
-            words(fix.label),
-            f"{fix.stress_before / 1e6:.0f}",
-            f"{fix.stress_after / 1e6:.0f}",
-            f"{fix.weight_change / 9.80665:+.1f}",
-            "as they are" if electrical is None else f"{electrical.trim * 1e3:+.0f} mm",
-            "unchanged" if electrical is None else f"{electrical.reactance_change:+.1f} ohm",
-            words(fix.text),
-        )
-    console.print(table)
+        console.print(words(f"{fix.label}: {fix.text}"))
+        console.print(Padding(words(fix_words(fix), style="dim"), (0, 0, 0, 4)))
+
+
+def fix_words(fix: FixOffer) -> str:
+    """Say what a fix gains and what it costs.
+
+    Parameters
+    ----------
+    fix
+        the fix [-]
+
+    Returns
+    -------
+    str
+        stress, weight, droop and electrical length [-]
+    """
+    text = (
+        f"{fix.stress_before / 1e6:.0f} to {fix.stress_after / 1e6:.0f} MPa, "
+        f"{fix.weight_change / STANDARD_GRAVITY:+.1f} kg, droop {fix.droop_change * 1e3:+.0f} mm; "
+    )
+    electrical = fix.electrical
+    if electrical is None:
+        return text + "outer sizes stay, so the electrical length does"
+    return text + (
+        f"reactance {electrical.reactance_change:+.1f} ohm, brought back by "
+        f"{electrical.trim * 1e3:+.0f} mm at each tip"
+    )
 
 
 def _print_reminders(console: Console, reminders: ReminderList) -> None:
