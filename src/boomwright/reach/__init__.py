@@ -83,6 +83,7 @@ from boomwright.reach.locator import (
     locator_from_place,
     place_from_locator,
 )
+from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
 from boomwright.reach.phasing import (
     PhaseScan,
     SpacingScan,
@@ -115,6 +116,7 @@ from boomwright.reach.stack import (
 from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
 from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, turn_time
+from boomwright.reach.wave_picture import Share, WavePicture, WavePlane, wave_picture
 from boomwright.reach.world_map import project, project_polylines, unproject
 
 __all__ = [
@@ -135,6 +137,7 @@ __all__ = [
     "Lobe",
     "LocatorCell",
     "OverGround",
+    "PatternGrid",
     "PhaseScan",
     "Place",
     "PlainAntenna",
@@ -142,6 +145,7 @@ __all__ = [
     "QuickLook",
     "Radiator",
     "ReflectionByElevation",
+    "Share",
     "SpacingScan",
     "Split",
     "Stack",
@@ -150,6 +154,8 @@ __all__ = [
     "TerrainPattern",
     "TerrainProfile",
     "TwoZoneGround",
+    "WavePicture",
+    "WavePlane",
     "advantages",
     "body_points",
     "cell_from_locator",
@@ -180,6 +186,7 @@ __all__ = [
     "microvolts",
     "near_field_ends",
     "path_points",
+    "pattern_grid",
     "place_from_locator",
     "plain_antennas",
     "pointing_losses",
@@ -211,4 +218,5 @@ __all__ = [
     "upright_grid",
     "usual_feedings",
     "usual_heights",
+    "wave_picture",
 ]

@@ -1,0 +1,75 @@
+"""Gain in all directions, for the pattern in space."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import read_only
+from boomwright.solver import FREE_SPACE, BeamSolution, Ground, gain_dbi
+
+Floats = NDArray[np.float64]
+
+#: steps of the grid; lobes of a high beam are narrow in elevation [deg]
+_AZIMUTH_STEP = 5.0
+_ELEVATION_STEP = 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PatternGrid:
+    """Gain in all directions, total of both polarisations.
+
+    Parameters
+    ----------
+    azimuth_deg
+        counter-clockwise from the heading, 0..360, both ends given [deg] (a,)
+    elevation_deg
+        above the horizon: from 0 over ground, from -90 in free space [deg] (e,)
+    gain_dbi
+        gain, floored at -60 [dBi] (e, a)
+    """
+
+    azimuth_deg: Floats
+    elevation_deg: Floats
+    gain_dbi: Floats
+
+    def __post_init__(self) -> None:
+        for name in ("azimuth_deg", "elevation_deg", "gain_dbi"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def pattern_grid(
+    *, solution: BeamSolution, ground: Ground = FREE_SPACE, height: float = 0.0
+) -> PatternGrid:
+    """Compute the gain on a grid of directions.
+
+    Parameters
+    ----------
+    solution
+        a beam solved at one frequency [-]
+    ground
+        ground below [-]
+    height
+        boom above ground [m]
+
+    Returns
+    -------
+    PatternGrid
+        the gain [-]
+    """
+    lowest = -90.0 if ground.kind == "free space" else 0.0
+    azimuth = np.arange(0.0, 360.0 + _AZIMUTH_STEP / 2.0, _AZIMUTH_STEP)
+    elevation = np.arange(lowest, 90.0 + _ELEVATION_STEP / 2.0, _ELEVATION_STEP)
+    around, up = np.meshgrid(np.radians(azimuth), np.radians(elevation))
+    gain = gain_dbi(
+        solution=solution,
+        azimuth=around.ravel(),
+        elevation=up.ravel(),
+        ground=ground,
+        height=height,
+    )
+    return PatternGrid(
+        azimuth_deg=azimuth, elevation_deg=elevation, gain_dbi=gain[0].reshape(around.shape)
+    )
