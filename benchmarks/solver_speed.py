@@ -208,6 +208,12 @@ def pulse_rows(name: str, beam: Beam) -> list[Row]:
                 value=f"{often / band:.0f} ({1e3 * often:.0f} ms over {1e3 * band:.1f} ms)",
                 target="at least 50",
             ),
+            Row(
+                what=f"{name}, {label}, one further frequency of a sweep: time of pulses over ours",
+                value=f"{(often - once) / (band - single):.0f} "
+                f"({50.0 * (often - once):.0f} ms over {50.0 * (band - single):.2f} ms)",
+                target="at least 50",
+            ),
         ]
     return rows
 
