@@ -190,6 +190,7 @@ def _stack(stack: StackResult) -> dict[str, Any]:
         "frequency_hz": stack.frequency,
         "in_phase_gain_over_best_db": gain.decibels,
         "error_db": gain.error_db,
+        "in_phase_gain_over_best_bare_db": gain.over_bare_db,
         "peak_gain_dbi": gain.peak_gain_dbi,
         "peak_elevation_deg": gain.peak_elevation_deg,
         "power_balance": balance if math.isfinite(balance) else None,

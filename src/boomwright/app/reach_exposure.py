@@ -71,17 +71,29 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
     )
     side = max(_LEAST_REACH, 1.25 * farthest, 1.6 * beam.height)
     level = reach.level_grid(radiator, height=HEAD_HEIGHT, reach=side, count=33)
+    upright = reach.upright_grid(radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19))
     return ExposureReading(
         power=power,
         peak_gain_dbi=radiator.peak_gain_dbi,
         checks=tuple(checks),
         level=level,
-        upright=reach.upright_grid(
-            radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19)
-        ),
+        upright=upright,
+        level_share=_share(level, limits, power),
+        upright_share=_share(upright, limits, power),
         limits=limits,
         distances=_distances(radiator, limits, power=power, side=side),
         near_distance=reach.near_field_ends(frequency=beam.design_frequency, size=size),
+    )
+
+
+def _share(
+    grid: reach.FieldGrid, limits: Sequence[permits.ExposureLimit], power: Mapping[float, float]
+) -> Floats:
+    return permits.strictest_share(
+        electric=grid.electric,
+        magnetic=grid.magnetic,
+        limits=[limit for limit in limits if limit.group == "general"],
+        power=power,
     )
 
 

@@ -48,9 +48,8 @@ def reach_notices(
         ),
         *_missing(plan),
     ]
-    for each in beams:
-        if each.terrain is not None:
-            notices += each.terrain.notices
+    terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
+    notices += dict.fromkeys(terrain)
     if stack is not None:
         notices.append(
             Notice(

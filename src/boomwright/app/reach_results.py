@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
 from boomwright import permits
-from boomwright.base import Notice
+from boomwright.base import Notice, read_only
 from boomwright.parts import Beam
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
@@ -107,6 +110,8 @@ class ExposureReading:
         every place against every limit [-]
     level, upright
         fields for one watt at head height and through the heading [-]
+    level_share, upright_share
+        part of the strictest limit for the public that is used on those grids [-]
     limits
         the limits [-]
     distances
@@ -120,9 +125,15 @@ class ExposureReading:
     checks: tuple[LimitCheck, ...]
     level: FieldGrid
     upright: FieldGrid
+    level_share: NDArray[np.float64]
+    upright_share: NDArray[np.float64]
     limits: tuple[permits.ExposureLimit, ...]
     distances: tuple[LimitDistance, ...]
     near_distance: float
+
+    def __post_init__(self) -> None:
+        for name in ("level_share", "upright_share"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -177,6 +177,7 @@ def _print_stack(console: Console, stack: StackResult) -> None:
     console.print(words(f"{names} together, {stack.frequency / 1e6:.3f} MHz", style="bold"))
     console.print(
         f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+        f"{gain.over_bare_db:+.2f} dB over it with the others off the tower, "
         f"{gain.peak_gain_dbi:.1f} dBi at {gain.peak_elevation_deg:.1f}°."
     )
     table = make_table("fed", "peak, dBi", "at", "feed impedances, ohm")

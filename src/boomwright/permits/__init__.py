@@ -41,6 +41,7 @@ from boomwright.permits.exposure_places import (
     PlaceField,
     check_place,
     every_limit,
+    strictest_share,
 )
 from boomwright.permits.findings import (
     GENERAL_INFORMATION,
@@ -134,6 +135,7 @@ __all__ = [
     "power_line_findings",
     "read_jurisdiction",
     "standing_gap",
+    "strictest_share",
     "surface_for",
     "surface_over_site",
     "table_a_distance",

@@ -8,8 +8,11 @@ result of the two is kept.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.permits.exposure import (
     ExposureRatio,
@@ -175,3 +178,37 @@ def check_place(
             )
         )
     return tuple(found)
+
+
+def strictest_share(
+    *,
+    electric: NDArray[np.float64],
+    magnetic: NDArray[np.float64],
+    limits: Sequence[ExposureLimit],
+    power: Mapping[float, float],
+) -> NDArray[np.float64]:
+    """Part of the strictest of some limits that fields use.
+
+    Parameters
+    ----------
+    electric
+        effective electric field for one watt [V/m] (...)
+    magnetic
+        effective magnetic field for one watt [A/m] (...)
+    limits
+        limits with field levels [-] (n_limits,)
+    power
+        average power by averaging time, [s] and [W] [-]
+
+    Returns
+    -------
+    NDArray
+        squared ratio, 1 at the limit, the largest over limits and both fields [-] (...)
+    """
+    share = np.zeros(np.shape(electric))
+    for limit in limits:
+        mean = power[limit.averaging_time]
+        for field, level in ((electric, limit.electric_field), (magnetic, limit.magnetic_field)):
+            if level is not None:
+                share = np.maximum(share, mean * (field / level) ** 2)
+    return share

@@ -220,6 +220,8 @@ class StackingGain:
     error_db
         half width of its band: how far a finer cut and, over real ground, half the change to
         the quick treatment of the ground move the difference [dB]
+    over_bare_db
+        the same against the best beam with the others taken off the tower [dB]
     peak_gain_dbi
         peak gain in phase [dBi]
     peak_elevation_deg
@@ -230,6 +232,7 @@ class StackingGain:
 
     decibels: float
     error_db: float
+    over_bare_db: float
     peak_gain_dbi: float
     peak_elevation_deg: float
     power_balance: float
@@ -278,9 +281,16 @@ def stacking_gain(
     error = abs(_stacking(solved(fine=True))[0] - gain)
     if ground.kind == "real":
         error += 0.5 * abs(_stacking(solved(quick=True))[0] - gain)
+    bare = max(
+        _stacking(solve_stack(beams=(beam,), ground=ground, frequency=frequency, prepare=prepare))[
+            1
+        ]
+        for beam in beams
+    )
     return StackingGain(
         decibels=gain,
         error_db=error,
+        over_bare_db=peak - bare,
         peak_gain_dbi=peak,
         peak_elevation_deg=elevation,
         power_balance=feed_stack(stack, feeding=in_phase(len(stack.beams))).power_balance,

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.parts import Beam
+from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
 from boomwright.reach.wave_field import CLOSE_WAVELENGTHS, field_along, ground_rest
 from boomwright.solver import (
@@ -23,6 +24,7 @@ from boomwright.solver import (
     Preparer,
     Sources,
     element_currents,
+    gain_dbi,
     near_sources,
     prepare_run,
     solve_beam,
@@ -36,13 +38,15 @@ Complexes = NDArray[np.complex128]
 #: power at the feed the pictures hold for [W]
 PICTURE_POWER = 100.0
 #: how far the level picture reaches behind, ahead and to each side of the beam [wavelengths]
-_BEHIND, _AHEAD, _ASIDE = 1.1, 2.1, 1.25
+_BEHIND, _AHEAD, _ASIDE = 1.1, 2.1, 1.0
 #: height of the upright picture above the beam, and ahead of it [wavelengths]
 _ABOVE, _UPRIGHT_AHEAD = 1.5, 3.0
 #: points of a picture on each wavelength
 _POINTS = 26
 #: the level picture lies this far above the elements, clear of their close field [wavelengths]
 _CLEARANCE = 0.02
+#: step of the cut the lobes are read from [deg]
+_LOBE_STEP = 0.5
 #: a run lies on an element when it is this near its axis [m]
 _ON_AXIS = 1e-6
 
@@ -128,6 +132,9 @@ class WavePicture:
         cut through boom and heading [-]
     pattern
         gain in all directions [-]
+    lobes
+        elevation [deg] and gain [dBi] of the lobes forward, lowest first; none in free space
+        (n_lobes, 2)
     """
 
     beam: Beam
@@ -138,6 +145,7 @@ class WavePicture:
     level: WavePlane
     upright: WavePlane
     pattern: PatternGrid
+    lobes: tuple[tuple[float, float], ...]
 
 
 def wave_picture(
@@ -199,7 +207,23 @@ def wave_picture(
         level=level,
         upright=upright,
         pattern=pattern_grid(solution=solution, ground=ground, height=beam.height),
+        lobes=_lobes(solution, ground, beam.height) if in_the_air else (),
     )
+
+
+def _lobes(
+    solution: BeamSolution, ground: Ground, height: float
+) -> tuple[tuple[float, float], ...]:
+    angle = np.arange(0.0, 90.0 + _LOBE_STEP / 2.0, _LOBE_STEP)
+    gain = gain_dbi(
+        solution=solution,
+        azimuth=np.zeros(len(angle)),
+        elevation=np.radians(angle),
+        ground=ground,
+        height=height,
+    )[0]
+    lobes, _ = forward_lobes(elevation_deg=angle, gain_dbi=gain)
+    return tuple((float(place), float(level)) for place, level in lobes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,306 @@
+"""The tables of reach, as page and book both show them."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult
+from boomwright.figures import ReadingTable, ShownTable
+
+#: short names of the standards, by source
+SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
+
+
+def _gain(gain_dbi: float) -> str:
+    """Deep in the null at the horizon only the fact counts, not the figure."""
+    return "below −20" if gain_dbi < -20.0 else f"{gain_dbi:.1f}"
+
+
+def advantage_table(each: BeamReach) -> ShownTable:
+    """List what the beam is worth against plain antennas.
+
+    Parameters
+    ----------
+    each
+        what reach says about a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a plain antenna, one column a wanted elevation [-]
+    """
+    count = len(each.plain)
+    return ShownTable(
+        name="advantages",
+        caption="Gain over plain antennas at wanted elevations, dB and S-units of 6 dB",
+        table=ReadingTable(
+            header=("over", *(f"at {angle:g}°" for angle in each.wanted_deg)),
+            rows=tuple(
+                (
+                    plain.name,
+                    *(
+                        f"{a.decibels:+.1f} dB ({a.s_units:+.1f} S)"
+                        for a in each.advantages[index::count]
+                    ),
+                )
+                for index, plain in enumerate(each.plain)
+            ),
+        ),
+        note="The vertical stands on a lossless radial system: the best it can do.",
+    )
+
+
+def pointing_table(each: BeamReach) -> ShownTable:
+    """List how far off the heading costs how much.
+
+    Parameters
+    ----------
+    each
+        what reach says about a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a loss [-]
+    """
+    return ShownTable(
+        name="pointing",
+        caption=f"Off the heading, at elevation {each.take_off_deg:.1f}°",
+        table=ReadingTable(
+            header=("loss, dB", "left, degrees", "right, degrees"),
+            rows=tuple(
+                (f"{p.loss_db:g}", f"{p.left_deg:.0f}", f"{p.right_deg:.0f}") for p in each.pointing
+            ),
+        ),
+    )
+
+
+def path_table(each: BeamReach) -> ShownTable:
+    """List the paths to the targets.
+
+    Parameters
+    ----------
+    each
+        what reach says about a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a path [-]
+    """
+    return ShownTable(
+        name="paths",
+        caption="Paths, the short and the long way",
+        table=ReadingTable(
+            header=(
+                "to",
+                "way",
+                "bearing",
+                "distance, km",
+                "off the heading",
+                "costs, dB",
+                "time to turn, s",
+            ),
+            rows=tuple(
+                (
+                    path.target,
+                    path.path.way,
+                    f"{path.path.bearing_deg:.1f}°",
+                    f"{path.path.distance / 1e3:.0f}",
+                    f"{abs(path.off_heading_deg):.0f}° "
+                    + ("right" if path.off_heading_deg < 0 else "left"),
+                    f"{path.off_heading_db:.1f}",
+                    "not known" if path.turn_time is None else f"{path.turn_time:.0f}",
+                )
+                for path in each.paths
+            ),
+        ),
+        note="Geodesics of WGS84; the place of a locator is the middle of its square.",
+    )
+
+
+def hop_table(each: BeamReach) -> ShownTable:
+    """List the ways to cover each path by hops, with the gain the antenna has there.
+
+    Parameters
+    ----------
+    each
+        what reach says about a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a path and number of hops [-]
+    """
+    return ShownTable(
+        name="hops",
+        caption="Elevations for equal hops, the beam turned there, and what it is worth",
+        table=ReadingTable(
+            header=(
+                "to",
+                "way",
+                "layer, km",
+                "hops",
+                "elevation",
+                "gain, dBi",
+                "over dipole, same height",
+                "over dipole at 10 m",
+                "over vertical",
+            ),
+            rows=tuple(
+                (
+                    path.target,
+                    path.path.way,
+                    f"{h.hop.layer.name}, {h.hop.layer.lowest / 1e3:.0f} to "
+                    f"{h.hop.layer.highest / 1e3:.0f}",
+                    str(h.hop.hops),
+                    f"{h.hop.lowest_elevation_deg:.1f} to {h.hop.highest_elevation_deg:.1f}°",
+                    f"{_gain(h.hop.lowest_gain_dbi)} to {_gain(h.hop.highest_gain_dbi)}",
+                    *(f"{a.decibels:+.1f} dB ({a.s_units:+.1f} S)" for a in h.advantages),
+                )
+                for path in each.paths
+                for h in path.hops
+            ),
+        ),
+        note="Mirror geometry; whether a layer reflects at that hour is another question.",
+    )
+
+
+def check_table(exposure: ExposureReading) -> ShownTable:
+    """List every place with people against every limit.
+
+    Parameters
+    ----------
+    exposure
+        fields around a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a place and limit [-]
+    """
+    rows = []
+    for check in exposure.checks:
+        root, limit = math.sqrt(check.power), check.limit
+        rows.append(
+            (
+                check.place.place,
+                SHORT_STANDARDS.get(limit.source, limit.standard),
+                limit.group + ("" if check.applies else ", for comparison"),
+                f"{check.power:.0f} in {limit.averaging_time / 60.0:g} min",
+                f"{check.place.electric * root:.1f} of {limit.electric_field or 0.0:.1f}",
+                f"{check.place.magnetic * root:.3f} of {limit.magnetic_field or 0.0:.3f}",
+                f"{100.0 * (check.near.governing or 0.0):.1f} %",
+                f"{100.0 * (check.far.governing or 0.0):.1f} %",
+                f"{check.margin_db:.1f} dB, {check.method}",
+            )
+        )
+    return ShownTable(
+        name="places",
+        caption="Places with people held against the limits",
+        table=ReadingTable(
+            header=(
+                "place",
+                "limit",
+                "group",
+                "average power, W",
+                "E, V/m",
+                "H, A/m",
+                "near field",
+                "formula",
+                "margin by the stricter",
+            ),
+            rows=tuple(rows),
+        ),
+        note=(
+            "Near field: computed, the larger of E and H squared over the limit squared. Formula: "
+            f"far field of OET 65 with {exposure.peak_gain_dbi:.1f} dBi on the place and a "
+            f"1.6-fold ground reflection; within {exposure.near_distance:.0f} m of the antenna "
+            "only the near field is a true picture. Line loss is not taken off."
+        ),
+    )
+
+
+def distance_table(exposure: ExposureReading) -> ShownTable:
+    """List how far from the mast each limit is kept.
+
+    Parameters
+    ----------
+    exposure
+        fields around a beam [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a limit [-]
+    """
+    return ShownTable(
+        name="distances",
+        caption="How far each limit reaches in front of the beam",
+        table=ReadingTable(
+            header=(
+                "limit",
+                "group",
+                "exceeded at head height to, m",
+                "formula, from the antenna, m",
+            ),
+            rows=tuple(
+                (
+                    SHORT_STANDARDS.get(each.limit.source, each.limit.standard),
+                    each.limit.group,
+                    f"{each.near:.1f}" if each.near else "nowhere",
+                    f"{each.far:.1f}",
+                )
+                for each in exposure.distances
+            ),
+        ),
+    )
+
+
+def stack_table(result: ReachResult) -> ShownTable:
+    """List the ways of feeding a stack, and the isolation between beams.
+
+    Parameters
+    ----------
+    result
+        what reach says, with a stack [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a way of feeding [-]
+    """
+    stack = result.stack
+    rows: list[tuple[str, ...]] = []
+    note = ""
+    if stack is not None:
+        for (name, cut), impedances in zip(stack.cuts, stack.impedances, strict=True):
+            best = int(cut.gain_dbi.argmax())
+            rows.append(
+                (
+                    name,
+                    f"{cut.gain_dbi[best]:.1f}",
+                    f"{cut.angle_deg[best]:.1f}°",
+                    "; ".join(
+                        "idle" if z is None else f"{z.real:.1f} {z.imag:+.1f}j" for z in impedances
+                    ),
+                )
+            )
+        gain = stack.gain
+        note = (
+            f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+            f"{gain.over_bare_db:+.2f} dB over it with the others off the tower. "
+        )
+    note += " ".join(
+        f"Isolation {i.sender} to {i.receiver} at {i.frequency / 1e6:.3f} MHz: {i.decibels:.1f} dB"
+        + ("." if i.received is None else f", {i.received:.3g} W arrive.")
+        for i in result.isolation
+    )
+    return ShownTable(
+        name="stack-feeding",
+        caption="Beams fed alone and together",
+        table=ReadingTable(
+            header=("fed", "peak gain, dBi", "at", "impedance of each feed, ohm"), rows=tuple(rows)
+        ),
+        note=note,
+    )
