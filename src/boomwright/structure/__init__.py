@@ -10,9 +10,7 @@ wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, `
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``guys``, ``guy_solver``, ``tube_support``,
 ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``earthing`` and
-``reminders`` about what is easily forgotten. The ``check_*`` files only assemble.
-
-It is a planning aid. A lattice tower is never computed member by member: the maker's rating,
+``reminders`` about what is easily forgotten. The ``check_*`` files only assemble. It is a planning aid. A lattice tower is never computed member by member: the maker's rating,
 the local building official and a licensed engineer overrule it.
 """
 
@@ -60,6 +58,7 @@ from boomwright.structure.boom import (
     moment_of_inertia,
     tie_forces,
 )
+from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.check import check_structure
 from boomwright.structure.drag import (
     AreaConventions,
@@ -78,6 +77,7 @@ from boomwright.structure.earthing import (
     rod_resistance,
 )
 from boomwright.structure.elastica import ElasticaState, elastica
+from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import (
     ElementStrength,
     SectionStrength,
@@ -240,11 +240,13 @@ __all__ = [
     "BeamReport",
     "BeamWind",
     "Boom",
+    "BoomCourse",
     "BoomTie",
     "CantileverState",
     "Concrete",
     "Edition",
     "ElasticaState",
+    "ElementCourse",
     "ElementReport",
     "ElementStrength",
     "Exposure",

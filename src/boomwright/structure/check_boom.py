@@ -18,6 +18,7 @@ from boomwright.structure.boom import (
     boom_inertia,
     moment_of_inertia,
 )
+from boomwright.structure.boom_course import BoomCourse, boom_course
 from boomwright.structure.check_elements import element_trouble
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads, is_steel
@@ -56,6 +57,10 @@ class BoomFindings:
         wind torque, nominal; None without wind [N m]
     vane_drag_area
         drag area that cancels the boom's torque at the end of the short arm [m^2]
+    course
+        moment and sag from place to place, bare [-]
+    iced_course
+        the same with ice [-]
     """
 
     weight: float | None = None
@@ -67,6 +72,8 @@ class BoomFindings:
     iced_arms: tuple[ArmBending, ...] = ()
     torque: WindTorque | None = None
     vane_drag_area: float | None = None
+    course: BoomCourse | None = None
+    iced_course: BoomCourse | None = None
 
 
 def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
@@ -167,31 +174,55 @@ def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
     return ""
 
 
-def _arms(
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Loading:
+    masses: tuple[PointMass, ...]
+    line_weight: float
+    line_wind: float
+
+
+def _loading(
     boom: Boom,
     masses: tuple[PointMass, ...],
-    clamp: float,
     site: SiteLoads,
     pressure: VelocityPressure | None,
     ice: IceCoat | None,
-) -> tuple[ArmBending, ArmBending]:
+) -> _Loading:
     metal = boom.shape.area * boom.material.density
     coat = 0.0 if ice is None else ice.mass_per_length(diameter=boom.diameter)
     seen = boom.diameter if ice is None else ice.iced_diameter(diameter=boom.diameter)
     force = 0.0 if pressure is None else pressure.for_force
     factor = site.dead_factor
+    return _Loading(
+        masses=tuple(
+            PointMass(name=p.name, position=p.position, mass=p.mass * factor) for p in masses
+        ),
+        line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
+        line_wind=force * ROUND_DRAG * seen,
+    )
+
+
+def _arms(boom: Boom, clamp: float, loading: _Loading) -> tuple[ArmBending, ArmBending]:
     return boom_arms(
         shape=boom.shape,
         elastic_modulus=boom.material.elastic_modulus,
         rear_end=boom.rear_end,
         length=boom.length,
         clamp=clamp,
-        masses=tuple(
-            PointMass(name=p.name, position=p.position, mass=p.mass * factor) for p in masses
-        ),
-        line_weight=(metal + coat) * factor * STANDARD_GRAVITY,
-        line_wind=force * ROUND_DRAG * seen,
+        masses=loading.masses,
+        line_weight=loading.line_weight,
+        line_wind=loading.line_wind,
         tie=boom.tie,
+    )
+
+
+def _course(boom: Boom, clamp: float, loading: _Loading) -> BoomCourse:
+    return boom_course(
+        boom=boom,
+        masses=loading.masses,
+        clamp=clamp,
+        line_weight=loading.line_weight,
+        line_wind=loading.line_wind,
     )
 
 
@@ -334,13 +365,15 @@ def check_boom(
     if clamp is None:
         clamp = min(max(balance, boom.rear_end), boom.rear_end + boom.length)
     coat = site.coat(height=beam.height)
-    bare = _arms(boom, whole[:-1], clamp, site, site.pressure(height=beam.height), None)
+    loading = _loading(boom, whole[:-1], site, site.pressure(height=beam.height), None)
+    bare = _arms(boom, clamp, loading)
     iced: tuple[ArmBending, ...] = ()
-    iced_weight = None
+    iced_weight, iced_course = None, None
     if coat is not None:
         on_ice = _whole(beam, boom, coat)
         iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
-        iced = _arms(boom, on_ice[:-1], clamp, site, site.ice_pressure(height=beam.height), coat)
+        heavy = _loading(boom, on_ice[:-1], site, site.ice_pressure(height=beam.height), coat)
+        iced, iced_course = _arms(boom, clamp, heavy), _course(boom, clamp, heavy)
     _lines(beam.name, boom, bare, iced, beam.height, site, findings)
     arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
     short = min(arms)
@@ -354,6 +387,8 @@ def check_boom(
         arms=bare,
         iced_arms=iced,
         torque=_torque(beam, boom, clamp, wind, site.nominal_pressure(height=beam.height)),
+        course=_course(boom, clamp, loading),
+        iced_course=iced_course,
         vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=short)
         if short > 0.0
         else None,

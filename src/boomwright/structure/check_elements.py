@@ -7,6 +7,7 @@ from math import isfinite
 from boomwright.parts import Beam, Element, Material
 from boomwright.structure.basis import EDITIONS
 from boomwright.structure.elastica import elastica
+from boomwright.structure.element_course import element_course
 from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads, is_steel
@@ -238,6 +239,10 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
                 strength=strength,
                 modes=vibration_modes(segments=segments),
                 large_deflection_ratio=ratio,
+                course=element_course(
+                    element=element, material=material, site=site, height=beam.height
+                ),
+                limit=limit.value if known else None,
             )
         )
     return tuple(reports)

@@ -8,6 +8,8 @@ from boomwright.base import Notice
 from boomwright.structure.anchors import AnchorPull
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.boom import ArmBending
+from boomwright.structure.boom_course import BoomCourse
+from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
 from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.inputs import BaseReactions, StructureInputs
@@ -41,6 +43,10 @@ class ElementReport:
     large_deflection_ratio
         root moment with large deflections over the plain one, wind only; None without
         a wind speed [-]
+    course
+        stress and droop from place to place [-]
+    limit
+        stress limit of the method; None when the yield strength is not known [Pa]
     """
 
     index: int
@@ -48,6 +54,8 @@ class ElementReport:
     strength: ElementStrength
     modes: tuple[VibrationMode, ...]
     large_deflection_ratio: float | None
+    course: ElementCourse
+    limit: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +95,10 @@ class BeamReport:
     vane_drag_area
         drag area that cancels the boom's torque, at the end of the short arm; None
         without a boom [m^2]
+    course
+        moment and sag of the boom from place to place, bare; None without a boom [-]
+    iced_course
+        the same with ice; None without ice [-]
     """
 
     name: str
@@ -104,6 +116,8 @@ class BeamReport:
     iced_arms: tuple[ArmBending, ...]
     torque: WindTorque | None
     vane_drag_area: float | None
+    course: BoomCourse | None = None
+    iced_course: BoomCourse | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

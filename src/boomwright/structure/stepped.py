@@ -9,7 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from boomwright.base import STANDARD_GRAVITY
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import STANDARD_GRAVITY, read_only
 from boomwright.parts import Element, Material
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.tubing import TubeShape
@@ -220,3 +223,69 @@ def wind_loads(
         line loads [N/m] (n_segments,)
     """
     return tuple(pressure * drag * segment.wind_diameter(ice=ice) for segment in segments)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class CantileverCourse:
+    """A loaded stepped tube from its clamp outwards; a step stands twice.
+
+    Parameters
+    ----------
+    place
+        distance from the clamp [m] (n_places,)
+    stress
+        bending stress [Pa] (n_places,)
+    deflection
+        deflection [m] (n_places,)
+    """
+
+    place: NDArray[np.float64]
+    stress: NDArray[np.float64]
+    deflection: NDArray[np.float64]
+
+    def __post_init__(self) -> None:
+        for name in ("place", "stress", "deflection"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def cantilever_course(
+    *, segments: Sequence[Segment], loads: Sequence[float], steps: int = 12
+) -> CantileverCourse:
+    """Follow a loaded stepped tube from place to place; each segment's own exact curve.
+
+    Parameters
+    ----------
+    segments
+        segments from the clamp outwards [-] (n_segments,)
+    loads
+        even load on each segment, across the tube [N/m] (n_segments,)
+    steps
+        parts of each segment [-]
+
+    Returns
+    -------
+    CantileverCourse
+        stress and deflection [-] (n_segments * (steps + 1),)
+    """
+    shear = sum(load * segment.length for segment, load in zip(segments, loads, strict=True))
+    moment = cantilever(segments=segments, loads=loads).root_moments
+    start = slope = deflection = 0.0
+    places, stresses, deflections = [], [], []
+    for segment, load, root in zip(segments, loads, moment, strict=True):
+        s = np.linspace(0.0, segment.length, steps + 1)
+        here = root - shear * s + load * s**2 / 2.0
+        bent = root * s**2 / 2.0 - shear * s**3 / 6.0 + load * s**4 / 24.0
+        turned = root * s - shear * s**2 / 2.0 + load * s**3 / 6.0
+        curve = deflection + slope * s + bent / segment.stiffness
+        places.append(start + s)
+        stresses.append(np.abs(here) / segment.shape.modulus)
+        deflections.append(curve)
+        start += segment.length
+        shear -= load * segment.length
+        slope += float(turned[-1]) / segment.stiffness
+        deflection = float(curve[-1])
+    return CantileverCourse(
+        place=np.concatenate(places),
+        stress=np.concatenate(stresses),
+        deflection=np.concatenate(deflections),
+    )
