@@ -31,6 +31,7 @@ from boomwright.feed.field_folded import solve_folded
 from boomwright.feed.field_hairpin import solve_hairpin
 from boomwright.feed.field_match import Comparison, FieldError, FieldMatch
 from boomwright.feed.field_model import FieldSetting
+from boomwright.feed.field_planned import solve_planned
 from boomwright.feed.field_rods import CAPACITOR_RANGE, solve_gamma, solve_tee
 from boomwright.feed.field_shapes import (
     FoldedShape,
@@ -60,6 +61,7 @@ from boomwright.feed.lumped_matches import (
     design_split_with_balun,
     parallel_line_impedance,
 )
+from boomwright.feed.matched import MatchedSweep, matched_sweep
 from boomwright.feed.matches import (
     Bandwidth,
     FeedLoad,
@@ -130,6 +132,7 @@ __all__ = [
     "LineReading",
     "LineSection",
     "Match",
+    "MatchedSweep",
     "RodGeometry",
     "RodMatch",
     "SeriesCapacitor",
@@ -160,6 +163,7 @@ __all__ = [
     "fit_attenuation",
     "gamma_adjustment",
     "ideal_coax",
+    "matched_sweep",
     "mismatch_loss_db",
     "parallel_line_impedance",
     "phasing_line_length",
@@ -175,6 +179,7 @@ __all__ = [
     "solve_folded",
     "solve_gamma",
     "solve_hairpin",
+    "solve_planned",
     "solve_tee",
     "split_load",
     "standing_wave_ratio",

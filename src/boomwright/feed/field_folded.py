@@ -108,7 +108,7 @@ def solve_folded(
             Comparison(name="feed resistance", unit="ohm", circuit=planned, field=seen[-1].real),
         ),
         swr_of_start=float(standing_wave_ratio(seen[0], reference=target)),
-        proximity=_proximity(final, shape, setting),
+        proximity=folded_proximity(beam=final, shape=shape, setting=setting),
         evaluations=used + 2,
         notices=(),
     )
@@ -194,8 +194,23 @@ def _turn(
     return (float(found.values[0]), spacing), seen, found.evaluations
 
 
-def _proximity(beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:
-    """What the circuit equations say exact conductors change over thin ones."""
+def folded_proximity(*, beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:
+    """What round conductors change over thin wires, by the circuit equations.
+
+    Parameters
+    ----------
+    beam
+        the beam as trimmed [-]
+    shape
+        dimensions of the folded element [-]
+    setting
+        ground and memory [-]
+
+    Returns
+    -------
+    complex
+        change of the impedance at the port [ohm]
+    """
     geometry = _geometry(beam, shape)
     element = split_impedance(beam=beam, setting=setting)
     half = beam.elements[beam.driven_index].half_length

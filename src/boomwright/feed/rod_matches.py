@@ -1,8 +1,10 @@
 """Matches of rods along the driven element: folded element, tee and half-tee (gamma).
 
-Published transmission-line equations {balanis-2005, section 9.7}. They neglect the end bars
-and the change of the element's own current, so a real rod wants its trimming range: allow
-15 % in resistance.
+Published transmission-line equations {balanis-2005, section 9.7}: where a design starts. They
+neglect the end bars, the inductance that the rods take from the element's middle, and the
+published gamma takes half of the element's impedance, as over a conducting plane. Solved in the
+field, rods come out 0.4 to 1.9 times as long and capacitors 0.4 to 0.8 times as large;
+:func:`boomwright.feed.solve_gamma` and its like give dimensions to cut.
 """
 
 from __future__ import annotations
@@ -53,7 +55,10 @@ class RodGeometry:
 
     @property
     def current_division(self) -> float:
-        """Current in the rod over current in the element, alpha {balanis-2005, eq. 9-49} [-]."""
+        """Current in the element over that in the rod, alpha {balanis-2005, eq. 9-49} [-].
+
+        Of the currents that flow the same way in both; above 1 when the element is the thicker.
+        """
         u = self.element_diameter / self.rod_diameter
         v = 2.0 * self.spacing / self.rod_diameter
         return math.acosh((v * v - u * u + 1.0) / (2.0 * v)) / math.acosh(
@@ -248,13 +253,15 @@ def _rod_notice() -> Notice:
     return Notice(
         code="feed.rod-is-a-start",
         text=(
-            "Rod length and capacitor from line equations that neglect end bars and the change "
-            "of the element's current. Build the rod a fifth longer, with a sliding strap, and "
-            "a variable capacitor of twice the value; then trim by measurement."
+            "Rod length and capacitor are first values from line equations, which can be off by a "
+            "factor of two: they leave out the end bars and the inductance the rods take from the "
+            "middle of the element, and for a gamma they take half of the element's impedance. "
+            "Cut to the dimensions solved in the field, with a sliding strap and a variable "
+            "capacitor, and trim by measurement."
         ),
         severity="doubt",
-        value="15 % in resistance",
-        source="common-practice-trim",
+        value="up to a factor of 2 in rod length and capacitor",
+        source="balanis-2005",
     )
 
 

@@ -1,0 +1,128 @@
+"""A sweep of the bare feed point seen through a match: what the line sees over the band."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from boomwright.base import read_only
+from boomwright.feed.matches import through_stages
+from boomwright.feed.reflection import standing_wave_ratio
+from boomwright.feed.stages import Stage
+
+#: directions in which an impedance is moved by its error
+_AROUND = np.exp(2j * np.pi * np.arange(24) / 24.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MatchedSweep:
+    """What the line sees over the band.
+
+    Parameters
+    ----------
+    frequency
+        rising frequencies [Hz] (n,)
+    impedance
+        seen by the line [ohm] (n,)
+    swr
+        standing wave ratio on the line [-] (n,)
+    swr_error
+        half width of its band, from that of the feed point's impedance [-] (n,)
+    reference
+        resistance the ratio is held against [ohm]
+    """
+
+    frequency: NDArray[np.float64]
+    impedance: NDArray[np.complex128]
+    swr: NDArray[np.float64]
+    swr_error: NDArray[np.float64]
+    reference: float
+
+    def __post_init__(self) -> None:
+        for name in ("frequency", "swr", "swr_error"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
+
+    def swr_at(self, frequency: float) -> float:
+        """Standing wave ratio at a frequency, by straight lines between those known.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        float
+            standing wave ratio [-]
+        """
+        return float(np.interp(frequency, self.frequency, self.swr))
+
+    def error_at(self, frequency: float) -> float:
+        """Half width of the band of the ratio at a frequency.
+
+        Parameters
+        ----------
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        float
+            half width [-]
+        """
+        return float(np.interp(frequency, self.frequency, self.swr_error))
+
+
+def matched_sweep(
+    *,
+    stages: Sequence[Stage],
+    frequency: ArrayLike,
+    impedance: ArrayLike,
+    impedance_error: ArrayLike = 0.0,
+    reference: float = 50.0,
+) -> MatchedSweep:
+    """Take a sweep of the feed point through the pieces of a match.
+
+    Parameters
+    ----------
+    stages
+        the pieces, from the antenna outwards; none for a line at the feed itself [-]
+    frequency
+        rising frequencies [Hz] (n,)
+    impedance
+        feed-point impedance at each [ohm] (n,)
+    impedance_error
+        half width of its band, as a modulus [ohm] (n,)
+    reference
+        resistance the ratio is held against [ohm]
+
+    Returns
+    -------
+    MatchedSweep
+        what the line sees, circuit pieces without loss [-]
+    """
+    at = np.atleast_1d(np.asarray(frequency, dtype=float))
+    load = np.atleast_1d(np.asarray(impedance, dtype=complex))
+    error = np.broadcast_to(np.asarray(impedance_error, dtype=float), at.shape)
+    seen = through_stages(stages, impedance=load, frequency=at)
+    swr = standing_wave_ratio(seen, reference=reference)
+    moved = np.stack(
+        [
+            standing_wave_ratio(
+                through_stages(stages, impedance=load + error * turn, frequency=at),
+                reference=reference,
+            )
+            for turn in _AROUND
+        ]
+    )
+    return MatchedSweep(
+        frequency=at,
+        impedance=seen,
+        swr=swr,
+        swr_error=np.max(np.abs(moved - swr), axis=0),
+        reference=reference,
+    )
