@@ -160,6 +160,7 @@ control_cable = "40 m"
 earth_rods = 3
 bonding = "12 m"
 arresters = 1
+choke_cores = 5
 
 [reach]
 terrain = "profile.csv"

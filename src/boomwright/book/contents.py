@@ -105,7 +105,7 @@ def _element_entry(
     readings: BeamReadings, *, cut: ElementCut, system: UnitSystem
 ) -> dict[str, Any]:
     beam = readings.beam
-    split = beam.feed.kind == "split" and beam.elements[cut.index].role == "driven"
+    split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
     half_gap = f"{beam.feed.gap * 500.0:g} mm"
     return {
         "title": f"{cut.number} · {cut.label}",

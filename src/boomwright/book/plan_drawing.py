@@ -234,7 +234,7 @@ def plan_view_dxf(*, beam: Beam) -> bytes:
         for cut in cuts:
             element = beam.elements[cut.index]
             x = element.position * _MM
-            gap = beam.feed.gap if cut.index == driven and beam.feed.kind == "split" else 0.0
+            gap = beam.feed.gap if cut.index == driven and beam.feed.cuts_element else 0.0
             _draw_element(space, element=element, x=x, gap=gap)
             _dimension_element(space, cut=cut, element=element, x=x, text_height=text_height)
             if gap:

@@ -103,7 +103,7 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
 
 def _hardware_lines(beam: Beam, *, joints: int, sleeves: int) -> list[BillLine]:
     count = len(beam.elements)
-    split = sum(1 for e in beam.elements if e.role == "driven" and beam.feed.kind == "split")
+    split = sum(1 for e in beam.elements if e.role == "driven" and beam.feed.cuts_element)
     rows = (
         ("element bracket with clamps", count, f"{count} elements"),
         ("boom to mast plate with clamps", 1, "one beam"),

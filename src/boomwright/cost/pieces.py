@@ -143,7 +143,7 @@ def _split(
 
 
 def _is_split(beam: Beam, element: Element) -> bool:
-    return element.role == "driven" and beam.feed.kind == "split"
+    return element.role == "driven" and beam.feed.cuts_element
 
 
 def _element_runs(

@@ -106,6 +106,8 @@ class LineParts:
         strap or wire of the earth system [m]
     arresters
         lightning arresters [-]
+    choke_cores
+        ferrite cores of the choke at the feed [-]
     """
 
     run: float = 0.0
@@ -117,6 +119,7 @@ class LineParts:
     rods: int = 0
     bonding_length: float = 0.0
     arresters: int = 0
+    choke_cores: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -322,6 +325,7 @@ def line_bill(parts: LineParts) -> Bill:
                 f"{parts.bonding_length:.1f} m of earth system",
             ),
             ("lightning arrester", parts.arresters, "each", f"{parts.arresters} line entries"),
+            ("choke core", parts.choke_cores, "each", "one choke at the feed"),
         ),
     )
     return Bill(lines=tuple(lines), tubes=(), labour_hours=0.0, notices=())

@@ -172,7 +172,7 @@ def element_detail(
     unit = "lengths in mm · " if system == "metric" else ""
     note = f"{unit}lengths to scale, diameters drawn {thickening:.0f} times as thick"
     full = f"tip to tip {length_text(element.length, system=system)}"
-    if element.role == "driven" and beam.feed.gap > 0.0:
+    if element.role == "driven" and beam.feed.cuts_element and beam.feed.gap > 0.0:
         full += f" · feed gap {length_text(beam.feed.gap, system=system)} at the boom centre"
     body = [
         *tubes,

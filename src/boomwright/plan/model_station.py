@@ -82,6 +82,8 @@ class LinePlan:
         strap or wire of the earth system [m]
     arresters
         lightning arresters [-]
+    choke_cores
+        ferrite cores of the choke at the feed [-]
     """
 
     line_type: str | CoaxPlan
@@ -94,6 +96,7 @@ class LinePlan:
     earth_rods: int = 0
     bonding: float = 0.0
     arresters: int = 0
+    choke_cores: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

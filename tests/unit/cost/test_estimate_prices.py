@@ -11,18 +11,16 @@ from boomwright.cost import (
     BillLine,
     GuyLevel,
     LineParts,
-    Services,
     SupportParts,
-    beam_bill,
     estimate,
     join_bills,
     line_bill,
     read_prices,
     sensitivities,
-    services_bill,
     support_bill,
 )
 from boomwright.plan import read_plan
+from boomwright.plan.resolve import plan_estimate
 
 TODAY = "2026-06-30"
 HEADER = "item,unit,low,likely,high,currency,supplier,dated\n"
@@ -171,49 +169,15 @@ def test_missing_columns():
         assert "dated" in caught.value.faults[0].value
 
 
-def test_invented_demo_prices_cover_the_demo_beam():
+def test_invented_demo_prices_cover_the_demo():
     data = resources.files("boomwright.app").joinpath("data")
     text = data.joinpath("demo_prices.csv").read_text(encoding="utf-8")
     assert "invented" in text.splitlines()[0].lower()
     prices = read_prices(text)
     assert all(price.supplier == "invented" for price in prices)
     plan = read_plan(data.joinpath("demo.toml").read_text(encoding="utf-8"), source="demo.toml")
-    bill = join_bills(
-        (
-            beam_bill(plan.beams[0]),
-            support_bill(
-                SupportParts(
-                    tower_height=15.0,
-                    mast_length=4.0,
-                    guy_levels=(GuyLevel(height=12.0, anchor_distance=9.0),),
-                    anchors=3,
-                    footing_volume=1.5,
-                    rotator=True,
-                )
-            ),
-            line_bill(
-                LineParts(
-                    run=30.0,
-                    loop=3.0,
-                    connectors=4,
-                    control_run=30.0,
-                    tower_legs=3,
-                    bonding_length=10.0,
-                    arresters=1,
-                )
-            ),
-            services_bill(
-                Services(
-                    lift_truck_days=1.0,
-                    crane_days=0.5,
-                    climber_days=1.0,
-                    permits=1,
-                    engineer_stamps=1,
-                    insurance_years=1.0,
-                )
-            ),
-        )
-    )
-    result = estimate(bill, prices=prices, currency="EUR", today="2026-11-25")
+    result = plan_estimate(plan, prices=prices, today="2026-11-25")
+    assert result is not None
     assert result.unpriced == ()
     assert result.old == ()
+    assert result.currency == "GBP"

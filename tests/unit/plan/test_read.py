@@ -58,20 +58,23 @@ def test_demo_plan_in_si() -> None:
     assert (plan.site.wind_speed, plan.site.wind_kind, plan.site.exposure) == (
         40.0,
         "ultimate",
-        "C",
+        "B",
     )
     assert beam.band == (14.0e6, 14.35e6)
     assert math.degrees(beam.heading) == pytest.approx(300)
     assert [element.role for element in beam.elements] == ["reflector", "driven", "director"]
-    assert beam.elements[0].half[0].diameter == 0.0254
+    assert beam.elements[0].half[0].diameter == 0.03175
     assert beam.boom_length == 6.0
 
 
 def test_demo_lengths_are_those_of_telescoping_tube() -> None:
-    """Common practice: 0.473 wl for plain tube, 1 to 2 % more when telescoping; 5 % steps."""
+    """Common practice: 0.473 wl for plain tube, more when telescoping; 5 % steps.
+
+    From 31.75 down to 15.88 mm the steps are strong: up to 4 % more, from memory.
+    """
     (beam,) = read_plan(DEMO).beams
     lengths = {element.role: element.length / beam.wavelength for element in beam.elements}
-    assert 0.473 * 1.01 <= lengths["driven"] <= 0.473 * 1.025
+    assert 0.473 * 1.01 <= lengths["driven"] <= 0.473 * 1.04
     assert 1.04 <= lengths["reflector"] / lengths["driven"] <= 1.06
     assert 0.94 <= lengths["director"] / lengths["driven"] <= 0.96
 
@@ -162,7 +165,7 @@ def test_doubts_do_not_refuse() -> None:
         "plan.role-against-place",
         "plan.element-off-boom",
     ]
-    text = DEMO.replace('ice = "6 mm"\n', "")
+    text = DEMO.replace('ice = "3 mm"\n', "")
     assert [notice.code for notice in plan_notices(read_plan(text))] == ["plan.ice-unsaid"]
 
 

@@ -18,7 +18,7 @@ US = (
     DEMO.replace('"16 m"', '"52 ft 6 in"')
     .replace('"2.60 m"', '"0.123 wl"')
     .replace('gap = "40 mm"', 'gap = "1-1/2 in"')
-    .replace('["19.05 mm", "2.05 m", "1.47 mm"]', '["3/4 in", "6 ft 8-3/4 in", "0.058 in"]')
+    .replace('["15.88 mm", "1.49 m", "1.47 mm"]', '["5/8 in", "4 ft 10-5/8 in", "0.058 in"]')
 )
 
 
@@ -89,7 +89,7 @@ def test_metric_to_a_tenth_of_a_millimetre_when_units_are_not_kept() -> None:
 
 
 def test_decimal_inches_stay_decimal() -> None:
-    after = rewrite(US, {"beam[0].element[1].half[2][2]": 0.0016})
+    after = rewrite(US, {"beam[0].element[1].half[3][2]": 0.0016})
     assert '"0.063 in"' in after
 
 

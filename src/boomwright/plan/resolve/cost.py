@@ -189,6 +189,7 @@ def _line_parts(plan: Plan) -> LineParts:
         rods=line.earth_rods,
         bonding_length=line.bonding,
         arresters=line.arresters,
+        choke_cores=line.choke_cores,
     )
 
 

@@ -131,5 +131,6 @@ LINE = TableSpec(
         count("earth_rods", "Earth rods besides those at the tower's legs."),
         from_zero("bonding", "length", "Strap or wire of the earth system."),
         count("arresters", "Lightning arresters."),
+        count("choke_cores", "Ferrite cores of the choke at the feed."),
     ),
 )  # fmt: skip
