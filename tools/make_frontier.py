@@ -26,14 +26,16 @@ from boomwright.design.frontier import (
     DIAMETERS_WL,
     REARS_DB,
     FrontierTable,
+    boom_numbers,
+    frontier_table,
 )
 from boomwright.design.frontier_cells import (
     Cell,
     CellDesign,
+    cell_design,
     cell_family,
     cells_of,
     exact_cell,
-    score_in_cell,
     soft_cells,
 )
 from boomwright.design.minimax import KEPT
@@ -60,6 +62,11 @@ def exact(cell: Cell, designs: list[tuple[Any, Any]]) -> CellDesign:
     return exact_cell(cell=cell, family=family_of(cell[2], cell[3]), designs=designs)
 
 
+def scored(cell: Cell, design: tuple[Any, Any]) -> CellDesign:
+    """Score one design in its own cell."""
+    return cell_design(cell=cell, family=family_of(cell[2], cell[3]), design=design)
+
+
 def from_neighbours(own: CellDesign, others: list[CellDesign]) -> CellDesign:
     """Try the neighbours' designs in a cell and climb from the best if it is better."""
     cell = own.cell
@@ -68,7 +75,7 @@ def from_neighbours(own: CellDesign, others: list[CellDesign]) -> CellDesign:
     for other in others:
         ratio = resonance_of(cell[2]) / resonance_of(other.cell[2])
         designs.append((other.positions, other.half_lengths * ratio))
-    scores = [score_in_cell(cell=cell, family=family, design=design) for design in designs]
+    scores = [cell_design(cell=cell, family=family, design=design).score for design in designs]
     if not scores or max(scores) < own.score + BETTER:
         return own
     new = exact(cell, [designs[int(np.argmax(scores))]])
@@ -210,6 +217,21 @@ class Builder:
         self.say(f"{len(self.designs)} cells climbed exactly")
         self.write()
 
+    def load(self, pool: ProcessPoolExecutor, path: Path) -> None:
+        """Take up a table made before: every design is scored anew and climbed from."""
+        with np.load(path) as arrays:
+            table = frontier_table(arrays)
+            self.library = str(arrays["provenance"]).partition(" with ")[2].partition(",")[0]
+        tasks = []
+        for row, numbers in enumerate(table.cell.tolist()):
+            count, boom, diameter, bandwidth, rear = numbers
+            design = (table.positions[row, :count], table.half_lengths[row, :count])
+            if boom in boom_numbers(count=count):
+                cell = (count, boom, diameter, bandwidth, rear)
+                tasks.append(pool.submit(scored, cell, design))
+        self.gather(tasks, 1.0)
+        self.say(f"{len(self.designs)} cells taken up from {path}")
+
     def sweep(self, pool: ProcessPoolExecutor) -> int:
         """Let every cell try its neighbours' designs."""
         tasks = [
@@ -228,7 +250,10 @@ class Builder:
             ProcessPoolExecutor(given.workers, mp_context=spawn) as pool,
             ProcessPoolExecutor(given.drivers, mp_context=spawn) as drivers,
         ):
-            self.first(pool, drivers)
+            if given.again:
+                self.load(pool, given.path)
+            else:
+                self.first(pool, drivers)
             self.say(f"sweep: {self.sweep(pool)} cells better")
             tasks = [pool.submit(exact, cell, each) for cell, each in self.second.items()]
             self.say(f"second starts: {self.gather(tasks, 0.75)} cells better")
@@ -247,6 +272,7 @@ def main() -> None:
     parser.add_argument("--counts", type=int, nargs="*", default=list(COUNTS))
     parser.add_argument("--diameters", type=int, nargs="*", default=range(len(DIAMETERS_WL)))
     parser.add_argument("--bandwidths", type=int, nargs="*", default=range(len(BANDWIDTHS)))
+    parser.add_argument("--again", action="store_true", help="go on from the file")
     parser.add_argument("--starts", type=int, default=32)
     parser.add_argument("--steps", type=int, default=150)
     parser.add_argument("--workers", type=int, default=os.cpu_count())

@@ -7,6 +7,7 @@ array libraries of graphics processors share are used.
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import numpy as np
@@ -14,9 +15,8 @@ import numpy as np
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import BandTables, array_slopes
 from boomwright.design.minimax import PRICE, level_weights
-from boomwright.design.targets import Targets, front_to_rear, reflected
+from boomwright.design.targets import Targets, at_the_feed, front_to_rear, reflected
 
-_DECIBEL = 10.0 / np.log(10.0)
 #: worth of broken limits while climbing softly: dear, but not so dear that steps go wild
 _SOFT_PRICE = 4.0
 
@@ -84,14 +84,17 @@ def soft_scores(
         broken = (short > 0.0) * price
         score = score + weights[number] * level - broken * xp.where(short > 0.0, short, 0.0)
         slope = slope + (weights[number] + broken)[:, None] * level_slope
-    low = targets.resistance[0]
+    ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=design, xp=xp)
+    demands = [(room, room_slopes)]
+    low, high = targets.resistance
     if low > 0.0:
-        ohms = xp.maximum(found.impedance[:, design].real, xp.full(batch, 1e-6))
-        short = 10.0 * (np.log10(low) - xp.log10(ohms))
-        broken = (short > 0.0) * price
-        by_length = found.impedance_slopes[:, design].real * (_DECIBEL / ohms)[:, None]
-        score = score - broken * xp.where(short > 0.0, short, 0.0)
-        slope = slope + broken[:, None] * by_length
+        demands.append((ohms - 10.0 * math.log10(low), ohm_slopes))
+    if high < math.inf:
+        demands.append((10.0 * math.log10(high) - ohms, -ohm_slopes))
+    for value, by_dimension in demands:
+        broken = (value < 0.0) * price
+        score = score + broken * xp.where(value < 0.0, value, 0.0)
+        slope = slope + broken[:, None] * by_dimension
     return score, slope
 
 

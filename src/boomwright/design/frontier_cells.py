@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.design.array_slopes import BandTables, band_tables
+from boomwright.design.array_slopes import band_tables
 from boomwright.design.ensemble import soft_climb
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -268,8 +268,8 @@ def exact_cell(
     return _design(cell, problem, best.free)
 
 
-def score_in_cell(*, cell: Cell, family: ElementFamily, design: tuple[Floats, Floats]) -> float:
-    """Score a design of another cell in this one.
+def cell_design(*, cell: Cell, family: ElementFamily, design: tuple[Floats, Floats]) -> CellDesign:
+    """Read a design's figures in a cell, as near to it as the cell allows.
 
     Parameters
     ----------
@@ -282,12 +282,12 @@ def score_in_cell(*, cell: Cell, family: ElementFamily, design: tuple[Floats, Fl
 
     Returns
     -------
-    float
-        score [dB]
+    CellDesign
+        the design and its figures [-]
     """
     problem = cell_problem(cell=cell, family=family)
     free = problem.space.nearest(positions=design[0], half_lengths=design[1])
-    return _design(cell, problem, free).score
+    return _design(cell, problem, free)
 
 
 def _design(cell: Cell, problem: Problem, free: Floats) -> CellDesign:
@@ -307,16 +307,3 @@ def _design(cell: Cell, problem: Problem, free: Floats) -> CellDesign:
         reflection_db=-float(found.match.min()),
         resistance=float(10.0 ** (found.resistance[0] / 10.0)),
     )
-
-
-__all__ = [
-    "BandTables",
-    "Cell",
-    "CellDesign",
-    "cell_family",
-    "cell_problem",
-    "cells_of",
-    "exact_cell",
-    "score_in_cell",
-    "soft_cells",
-]

@@ -151,9 +151,9 @@ def least_levels(targets: Targets) -> Floats:
 
 
 def _window(problem: Problem, found: Margins) -> tuple[Floats, Floats]:
-    """Room of the resistance within its window, with slopes."""
+    """Room of the feed-point impedance within its limits, with slopes."""
     low, high = problem.targets.resistance
-    values, slopes = [np.zeros(0)], [np.zeros((0, found.resistance_slopes.shape[1]))]
+    values, slopes = [found.reactance], [found.reactance_slopes]
     if low > 0.0:
         values.append(found.resistance - 10.0 * np.log10(low))
         slopes.append(found.resistance_slopes)

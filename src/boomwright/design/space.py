@@ -109,9 +109,9 @@ class DesignSpace:
         NDArray
             free numbers within their range [-] (m,)
         """
-        wanted = np.asarray([*positions, *half_lengths], dtype=float) - self.origin
-        free = np.linalg.lstsq(self.basis, wanted, rcond=None)[0]
-        return np.clip(free, self.lower, self.upper).astype(np.float64)
+        wanted = np.concatenate([positions, half_lengths]) - self.origin
+        free: Floats = np.linalg.lstsq(self.basis, wanted, rcond=None)[0].astype(np.float64)
+        return np.maximum(np.minimum(free, self.upper), self.lower)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,6 +22,9 @@ Floats = NDArray[np.float64]
 _DECIBEL = 10.0 / math.log(10.0)
 #: rear lobes this far below the main one are as good as none; keeps nulls smooth [-]
 _QUIET = 1e-4
+#: reactance over resistance at the feed that no search may exceed: beyond it the driven element
+#: hardly takes part, and figures are small differences that nobody can build
+MOST_REACTANCE_RATIO = 20.0
 #: rear directions watched while searching
 _REAR_ANGLES = 10
 
@@ -141,7 +144,9 @@ class Margins:
         loss by reflection with its sign turned [dB] (p,)
     resistance
         resistance at the design frequency as 10 log10 of ohm [dB] (k,)
-    gain_slopes, rear_slopes, match_slopes, resistance_slopes
+    reactance
+        room of the reactance at the design frequency below its limit [dB] (k,)
+    gain_slopes, rear_slopes, match_slopes, resistance_slopes, reactance_slopes
         slopes of each [dB] (.., m)
     """
 
@@ -149,10 +154,12 @@ class Margins:
     rear: Floats
     match: Floats
     resistance: Floats
+    reactance: Floats
     gain_slopes: Floats
     rear_slopes: Floats
     match_slopes: Floats
     resistance_slopes: Floats
+    reactance_slopes: Floats
 
 
 def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
@@ -187,19 +194,49 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
     loss, loss_slopes = reflected(
         found=found, targets=problem.targets, design=problem.design_number
     )
-    ohms = found.impedance[:, problem.design_number].real
-    ohm_slopes = found.impedance_slopes[:, problem.design_number].real
+    ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=problem.design_number)
     size = space.basis.shape[1]
     return Margins(
         gain=gain.ravel(),
         rear=rear.ravel(),
         match=-loss.ravel(),
-        resistance=10.0 * np.log10(np.maximum(ohms, 1e-6)),
+        resistance=ohms,
+        reactance=room,
         gain_slopes=gain_slopes.reshape(-1, size),
         rear_slopes=(rear_slopes @ space.basis).reshape(-1, size),
         match_slopes=-(loss_slopes @ space.basis).reshape(-1, size),
-        resistance_slopes=_DECIBEL * (ohm_slopes / np.maximum(ohms, 1e-6)[:, None]) @ space.basis,
+        resistance_slopes=ohm_slopes @ space.basis,
+        reactance_slopes=room_slopes @ space.basis,
     )
+
+
+def at_the_feed(*, found: ArraySlopes, design: int, xp: Any = np) -> tuple[Any, Any, Any, Any]:
+    """Resistance at the design frequency, and how far the reactance is below its limit.
+
+    Parameters
+    ----------
+    found
+        figures over the band [-]
+    design
+        number of the design frequency [-]
+    xp
+        array namespace [-]
+
+    Returns
+    -------
+    tuple of array
+        10 log10 of the resistance in ohm [dB] (b,) with slopes [dB/m] (b, 2 n_elements), and the
+        same of what 10 log10(1 + (X/R)^2) is short of its limit
+    """
+    impedance, slopes = found.impedance[:, design], found.impedance_slopes[:, design]
+    ohms = xp.maximum(impedance.real, xp.full_like(impedance.real, 1e-6))
+    by_ohms = slopes.real / ohms[:, None]
+    ratio = impedance.imag / ohms
+    by_ratio = slopes.imag / ohms[:, None] - ratio[:, None] * by_ohms
+    most = 10.0 * math.log10(1.0 + MOST_REACTANCE_RATIO**2)
+    room = most - 10.0 * xp.log10(1.0 + ratio * ratio)
+    by_room = (-2.0 * _DECIBEL * ratio / (1.0 + ratio * ratio))[:, None] * by_ratio
+    return 10.0 * xp.log10(ohms), _DECIBEL * by_ohms, room, by_room
 
 
 def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
