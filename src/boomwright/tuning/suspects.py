@@ -34,6 +34,9 @@ _STRAY_REACTANCE = (np.log(5.0), 0.8)
 #: braid lengths tried, and the spread about each, in wavelengths
 _BRAID_STARTS = (0.12, 0.20, 0.28, 0.36, 0.46, 0.56)
 _BRAID_SPREAD = 0.05
+#: impedance a braid is held against to interpolate it: half the feed voltage drives half the
+#: current, so four times the wave impedance of a wire; then its reflection turns evenly [ohm]
+_BRAID_OHM = 1800.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -237,7 +240,10 @@ def _braids(base: Suspect, family: BraidFamily) -> tuple[Suspect, ...]:
 
 
 def _added_by_braid(family: BraidFamily, length: float) -> Complexes:
-    """Admittance added by a length of braid: cubic through the four nearest lengths."""
+    """Admittance added by a length of braid: cubic through the four nearest lengths.
+
+    A quarter wave of braid resonates; seen as a reflection its admittance turns evenly.
+    """
     lengths = family.lengths
     at = float(np.clip(length, lengths[0], lengths[-1]))
     first = int(np.clip(np.searchsorted(lengths, at) - 2, 0, len(lengths) - 4))
@@ -249,5 +255,7 @@ def _added_by_braid(family: BraidFamily, length: float) -> Complexes:
                 weights[one] *= (at - lengths[near][other]) / (
                     lengths[near][one] - lengths[near][other]
                 )
-    found: Complexes = weights @ family.admittance[near]
+    scaled = family.admittance[near] * _BRAID_OHM
+    smooth = weights @ ((1.0 - scaled) / (1.0 + scaled))
+    found: Complexes = (1.0 - smooth) / (1.0 + smooth) / _BRAID_OHM
     return found

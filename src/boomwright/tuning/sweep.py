@@ -205,16 +205,34 @@ def _refuse_impossible(hertz: Floats, values: Complexes, reference: float, place
     if hertz.size == 0:
         msg = f"{place}: holds no readings; save the sweep again"
         raise MeasurementError(msg)
-    bad = ~np.isfinite(hertz) | ~np.isfinite(values.real) | ~np.isfinite(values.imag)
-    if bad.any():
-        number = int(np.flatnonzero(bad)[0])
-        msg = f"{place}: reading {number + 1} is not a number; leave it out or measure it again"
-        raise MeasurementError(msg)
+    refuse_gaps(hertz, values.real, values.imag, place=place)
     if np.any(hertz <= 0.0):
         msg = f"{place}: frequency {hertz.min():g} Hz is not above zero; check its unit"
         raise MeasurementError(msg)
     if not (np.isfinite(reference) and reference > 0.0):
         msg = f"{place}: reference resistance {reference:g} ohm is not above zero; 50 ohm is usual"
+        raise MeasurementError(msg)
+
+
+def refuse_gaps(*columns: Floats, place: str) -> None:
+    """Refuse readings that are not numbers.
+
+    Parameters
+    ----------
+    columns
+        columns of readings, any unit [-] (n,)
+    place
+        name of the file or the like, for the message [-]
+
+    Raises
+    ------
+    MeasurementError
+        with the number of the first such reading
+    """
+    bad = ~np.isfinite(np.stack(columns)).all(axis=0)
+    if bad.any():
+        number = int(np.flatnonzero(bad)[0])
+        msg = f"{place}: reading {number + 1} is not a number; leave it out or measure it again"
         raise MeasurementError(msg)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.base import Notice
 from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.sweep import Sweep, make_sweep
+from boomwright.tuning.sweep import Sweep, make_sweep, refuse_gaps
 
 FrequencyUnit = Literal["Hz", "kHz", "MHz", "GHz"]
 
@@ -76,6 +76,7 @@ def read_sweep_table(
     if not len(table):
         msg = f"{name}: has a header and no readings; save the sweep again"
         raise MeasurementError(msg)
+    refuse_gaps(*(table[:, column] for column in columns.values()), place=name)
     hertz, notices = _hertz(table[:, columns["frequency"]], unit or frequency_unit, name)
     if "swr" in columns and "resistance" not in columns:
         return _from_swr(hertz, table[:, columns["swr"]], reference, name, notices)

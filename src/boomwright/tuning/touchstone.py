@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.sweep import Sweep, make_sweep
+from boomwright.tuning.sweep import Sweep, make_sweep, refuse_gaps
 
 Complexes = NDArray[np.complex128]
 
@@ -95,6 +95,7 @@ def read_touchstone(
                 source="kurokawa-1965",
             )
         )
+    refuse_gaps(frequencies, reflection.real, reflection.imag, place=name)
     # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.
     gap = np.where(np.abs(1.0 - reflection) < 1e-12, 1e-12, 1.0 - reflection)
     impedance = (own.conj() + reflection * own) / gap

@@ -1,0 +1,166 @@
+"""Quick predictions against full solutions; faulty wires against the plain model."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from boomwright.parts import TubeSection
+from boomwright.solver import (
+    FREE_SPACE,
+    GROUND_CLASSES,
+    PERFECT_GROUND,
+    remembering,
+    solve_beam,
+    working_detail,
+)
+from boomwright.tuning import (
+    MetalFault,
+    after_changes,
+    at_line,
+    at_meter,
+    compute_fault_antennas,
+    faulty_impedance,
+    half_left,
+    list_suspects,
+    make_predictor,
+)
+from tuned_antennas import BAND, FREQUENCIES, station
+
+GROUND = GROUND_CLASSES["medium dry"]
+
+
+def full_reflection(installation, frequencies):
+    solution = solve_beam(
+        beam=installation.beam,
+        frequencies=frequencies,
+        detail=working_detail(frequency=BAND[1]),
+        ground=installation.ground,
+    )
+    start = at_line(
+        installation=installation, impedance=solution.impedance, frequencies=frequencies
+    )
+    return at_meter(installation=installation, impedance=start, frequencies=frequencies)
+
+
+@pytest.mark.parametrize("ground", [FREE_SPACE, PERFECT_GROUND, GROUND], ids=lambda g: g.kind)
+def test_plan_itself_is_predicted_exactly(ground):
+    installation = station(ground=ground)
+    predictor = make_predictor(
+        installation=installation, lowest_frequency=BAND[0], highest_frequency=BAND[1]
+    )
+    found = predictor.sweep(changes={}, frequencies=FREQUENCIES)
+    expected = full_reflection(installation, FREQUENCIES)
+    np.testing.assert_allclose(found, expected, rtol=0.0, atol=2e-4)
+
+
+def test_changes_of_length_height_and_ground_are_carried():
+    """The carried ground errs by far less than the noise of any meter."""
+    installation = station(ground=GROUND)
+    predictor = make_predictor(
+        installation=installation, lowest_frequency=BAND[0], highest_frequency=BAND[1]
+    )
+    changes = {
+        "tip.0": -0.02, "tip.1": 0.02, "tip.2": 0.015, "stage.0": 0.03, "height": 0.5,
+        "permittivity": 0.4, "conductivity": 0.7, "line.length": 0.3, "line.loss": 0.2,
+    }  # fmt: skip
+    some = FREQUENCIES[::6]
+    found = predictor.sweep(changes=changes, frequencies=some)
+    expected = full_reflection(after_changes(installation=installation, changes=changes), some)
+    moved = np.abs(expected - predictor.sweep(changes={}, frequencies=some)).max()
+    assert moved > 0.1
+    np.testing.assert_allclose(found, expected, rtol=0.0, atol=1e-3)
+
+
+@pytest.mark.parametrize("ground", [FREE_SPACE, PERFECT_GROUND], ids=lambda g: g.kind)
+def test_beam_without_fault_is_the_plain_beam(ground):
+    beam = stepped()
+    detail = working_detail(frequency=BAND[1])
+    some = FREQUENCIES[::10]
+
+    def solved(fault):
+        return faulty_impedance(
+            beam=beam, fault=fault, ground=ground, frequencies=some, detail=detail,
+            prepare=remembering(),
+        )  # fmt: skip
+
+    plain = solve_beam(beam=beam, frequencies=some, detail=detail, ground=ground).impedance
+    np.testing.assert_allclose(solved(MetalFault()), plain, rtol=1e-9)
+    # Both halves at their full length, without the mirror between them.
+    whole = solved(MetalFault(short_half=(0, beam.elements[0].half_length)))
+    np.testing.assert_allclose(whole, plain, rtol=2e-4)
+    # A stub of braid is nothing but a small capacitance.
+    short = solved(MetalFault(braid_length=0.05))
+    np.testing.assert_allclose(short, plain, rtol=1e-2)
+
+
+def stepped():
+    """The test beam with tips of thinner tube."""
+    beam = station().beam
+    elements = tuple(
+        replace(
+            element,
+            half=(
+                TubeSection(diameter=0.025, length=0.6 * element.half_length),
+                TubeSection(diameter=0.019, length=0.4 * element.half_length),
+            ),
+        )
+        for element in beam.elements
+    )
+    return replace(beam, elements=elements)
+
+
+def test_lost_director_is_a_beam_without_it():
+    """A director open in the middle is far from resonance and hardly there."""
+    beam = station().beam
+    detail = working_detail(frequency=BAND[1])
+    some = FREQUENCIES[::10]
+    found = faulty_impedance(
+        beam=beam, fault=MetalFault(open_middle=2), ground=FREE_SPACE, frequencies=some,
+        detail=detail, prepare=remembering(),
+    )  # fmt: skip
+    two = replace(beam, elements=beam.elements[:2])
+    without = solve_beam(beam=two, frequencies=some, detail=detail).impedance
+    three = solve_beam(beam=beam, frequencies=some, detail=detail).impedance
+    assert np.abs(found - without).max() < 0.15 * np.abs(three - without).max()
+
+
+def test_what_may_be_left_of_a_half():
+    np.testing.assert_allclose(
+        half_left(element=stepped().elements[0]), [0.6 * stepped().elements[0].half_length]
+    )
+    assert len(half_left(element=station().beam.elements[0])) == 2
+
+
+@pytest.mark.parametrize("length", [2.1, 5.3, 9.3])
+def test_braid_is_interpolated_over_its_length(length):
+    """A quarter wave of braid resonates; between the computed lengths it is met all the same."""
+    installation = station()
+    antennas = compute_fault_antennas(
+        installation=replace(installation, beam=two_elements()),
+        lowest_frequency=BAND[0],
+        highest_frequency=BAND[1],
+    )
+    suspect = next(
+        each
+        for each in list_suspects(
+            installation=replace(installation, beam=two_elements(), stages=(), line=None),
+            antennas=antennas,
+            frequencies=FREQUENCIES,
+        )
+        if each.kind == "braid common mode"
+    )
+    found = suspect.sweep(
+        changes={"hidden.braid": length - suspect.braid_start}, frequencies=FREQUENCIES
+    )
+    exact = faulty_impedance(
+        beam=two_elements(), fault=MetalFault(braid_length=length), ground=FREE_SPACE,
+        frequencies=FREQUENCIES, detail=working_detail(frequency=BAND[1]), prepare=remembering(),
+    )  # fmt: skip
+    np.testing.assert_allclose(found, (exact - 50.0) / (exact + 50.0), rtol=0.0, atol=2e-3)
+
+
+def two_elements():
+    """The test beam without its director."""
+    beam = station().beam
+    return replace(beam, elements=beam.elements[:2])

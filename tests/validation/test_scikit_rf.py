@@ -1,0 +1,92 @@
+"""Reading, de-embedding and calibration against scikit-rf and the measured data it ships.
+
+scikit-rf 2.2, BSD-3-Clause; its package holds measured one-port sweeps (skrf.data).
+"""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from boomwright.feed import COAX_TYPES
+from boomwright.tuning import (
+    Sweep,
+    check_sweep,
+    corrected,
+    error_terms,
+    read_touchstone,
+    reading_noise,
+    without_line,
+)
+
+skrf = pytest.importorskip("skrf")
+DATA = Path(skrf.__file__).parent / "data"
+
+
+@pytest.mark.parametrize(
+    "name", ["ring slot measured.s1p", "ro,1.s1p", "ro,2.s1p", "delay_short.s1p", "line.s2p"]
+)
+def test_files_read_as_scikit_rf_reads_them(name):
+    sweep = read_touchstone(content=(DATA / name).read_bytes(), name=name)
+    network = skrf.Network(str(DATA / name))
+    np.testing.assert_allclose(sweep.frequencies, network.f, rtol=1e-12)
+    np.testing.assert_allclose(sweep.reflection, network.s[:, 0, 0], rtol=1e-9, atol=1e-9)
+
+
+def test_measured_sweep_is_quiet_and_passive():
+    sweep = read_touchstone(
+        content=(DATA / "ring slot measured.s1p").read_bytes(), name="ring slot measured.s1p"
+    )
+    band = (float(sweep.frequencies[0]), float(sweep.frequencies[-1]))
+    assert check_sweep(sweep=sweep, band=band) == ()
+    assert 1e-3 < reading_noise(sweep=sweep) < 2e-2
+
+
+def test_measured_sweep_behind_a_line_of_known_length():
+    """The measured sweep of a slot, put behind a line by scikit-rf, comes back."""
+    name = "ring slot measured.s1p"
+    plain = read_touchstone(content=(DATA / name).read_bytes(), name=name)
+    line = COAX_TYPES["RG-213"]
+    # The same reflections at frequencies at which the line is one, 100 times lower or so.
+    frequencies = plain.frequencies / 5000.0
+    gamma = np.array([line.propagation(frequency=f) for f in frequencies])
+    media = skrf.media.DefinedGammaZ0(
+        skrf.Frequency.from_f(frequencies, unit="hz"), gamma=gamma[:, 0], z0=gamma[:, 1]
+    )
+    load = skrf.Network(frequency=media.frequency, s=plain.reflection, z0=50.0)
+    piece = media.line(3.7, unit="m")
+    piece.renormalize(50.0)
+    seen = (piece**load).s[:, 0, 0]
+    found = without_line(
+        sweep=Sweep(frequencies=frequencies, reflection=seen), line=line, length=3.7
+    )
+    np.testing.assert_allclose(found.reflection, plain.reflection, rtol=1e-6, atol=1e-8)
+
+
+def test_one_port_calibration():
+    rng = np.random.default_rng(4)
+    frequency = skrf.Frequency(14.0, 14.35, 21, unit="mhz")
+    box = rng.uniform(-0.3, 0.3, size=(2, 21, 2))
+    e00 = box[0, :, 0] + 1j * box[0, :, 1]
+    e11 = box[1, :, 0] + 1j * box[1, :, 1]
+    tracking = 0.8 * np.exp(1j * np.linspace(0.0, 2.0, 21))
+
+    def seen(true):
+        return e00 + tracking * true / (1.0 - e11 * true)
+
+    ideal = [np.full(21, value, dtype=complex) for value in (1.0, -1.0, 0.0)]
+    unknown = 0.4 * np.exp(1j * np.linspace(1.0, -1.0, 21))
+
+    def network(values):
+        return skrf.Network(frequency=frequency, s=values, z0=50.0)
+
+    theirs = skrf.calibration.OnePort(
+        ideals=[network(each) for each in ideal], measured=[network(seen(each)) for each in ideal]
+    )
+    ours = [Sweep(frequencies=frequency.f, reflection=seen(each)) for each in ideal]
+    terms = error_terms(open_end=ours[0], short_end=ours[1], load_end=ours[2])
+    sweep = Sweep(frequencies=frequency.f, reflection=seen(unknown))
+    found = corrected(sweep=sweep, terms=terms)
+    expected = theirs.apply_cal(network(seen(unknown))).s[:, 0, 0]
+    np.testing.assert_allclose(found.reflection, expected, rtol=1e-9, atol=1e-12)
+    np.testing.assert_allclose(found.reflection, unknown, rtol=1e-9)
