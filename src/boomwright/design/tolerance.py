@@ -1,0 +1,316 @@
+"""How far the finished beam may be off: cutting, tubes, droop, wet, ice, a neighbour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.design.array_slopes import array_slopes
+from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.loading import (
+    WET,
+    Coating,
+    coated_lengthening,
+    droop_lengthening,
+    ice,
+    thicker_lengthening,
+)
+from boomwright.design.setting_up import Setting, set_up
+from boomwright.design.targets import Targets, front_to_rear
+from boomwright.design.wish import Wish
+from boomwright.parts import Beam, Wire
+from boomwright.solver import standing_wave_ratio
+
+Floats = NDArray[np.float64]
+
+#: built beams drawn to learn the spread
+_DRAWN = 400
+#: share of them that must stay within what is allowed when a cutting error is answered
+_SHARE = 0.95
+#: beams computed in one batch
+_AT_ONCE = 32
+#: steps of the bisection for the cutting error
+_HALVINGS = 12
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuildErrors:
+    """How accurately the beam is built and what befalls it.
+
+    Parameters
+    ----------
+    cutting
+        largest error of each half length [m]
+    placing
+        largest error of each place along the boom [m]
+    tube
+        largest error of the tube diameters over the diameter [-]
+    droop
+        how far the tips hang down, None for unknown [m]
+    ice_thickness
+        radial ice, None for none [m]
+    neighbour
+        wires of a second antenna, in this beam's axes [-]
+    """
+
+    cutting: float = 2e-3
+    placing: float = 5e-3
+    tube: float = 0.01
+    droop: float | None = None
+    ice_thickness: float | None = None
+    neighbour: tuple[Wire, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allowance:
+    """How much worse the worst in the band may become.
+
+    Parameters
+    ----------
+    gain_db
+        loss of gain [dB]
+    front_to_back_db
+        loss of front-to-back ratio [dB]
+    swr
+        rise of the standing wave ratio [-]
+    """
+
+    gain_db: float = 0.1
+    front_to_back_db: float = 3.0
+    swr: float = 0.2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """How the worst figures in the band move for one cause.
+
+    Parameters
+    ----------
+    cause
+        ``cutting``, ``placing``, ``tube``, ``droop``, ``wet``, ``ice`` or ``neighbour`` [-]
+    lengthening
+        half lengths act as if longer by this on average; zero where it is not a length [m]
+    gain_db
+        change of the worst gain: least and greatest of 95 % of the beams [dB] (2,)
+    front_to_back_db
+        same of the front-to-back ratio [dB] (2,)
+    swr
+        same of the standing wave ratio [-] (2,)
+    """
+
+    cause: str
+    lengthening: float
+    gain_db: tuple[float, float]
+    front_to_back_db: tuple[float, float]
+    swr: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Tolerance:
+    """How sensitive a beam is.
+
+    Parameters
+    ----------
+    nominal
+        worst gain [dBi], front-to-back ratio [dB] and standing wave ratio [-] as drawn (3,)
+    spreads
+        one for each cause [-]
+    cut_within
+        cut every half to within plus or minus this and 19 of 20 beams stay within the
+        allowance [m]
+    allowance
+        what that rests on [-]
+    """
+
+    nominal: tuple[float, float, float]
+    spreads: tuple[Spread, ...]
+    cut_within: float
+    allowance: Allowance
+
+
+def tolerance_of(
+    *,
+    beam: Beam,
+    targets: Targets,
+    errors: BuildErrors | None = None,
+    allowance: Allowance | None = None,
+    seed: int = 0,
+) -> Tolerance:
+    """Find out how far the finished beam may be off.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    targets
+        how rear, take-off and match are meant [-]
+    errors
+        how accurately it is built; None for usual care [-]
+    allowance
+        what may be lost; None for 0.1 dB, 3 dB and 0.2 [-]
+    seed
+        seed of the chance [-]
+
+    Returns
+    -------
+    Tolerance
+        spreads and the cutting error that can be borne [-]
+
+    Raises
+    ------
+    WishError
+        when the beam cannot be searched
+    """
+    made = BuildErrors() if errors is None else errors
+    allowed = Allowance() if allowance is None else allowance
+    wish = Wish(targets=targets, keep_roles=False, closest=_closest(beam))
+    setting = set_up(beam=beam, wish=wish, count=len(beam.elements))
+    generator = np.random.default_rng(seed)
+    count = len(setting.beam.elements)
+    unit = generator.uniform(-1.0, 1.0, (_DRAWN, count))
+    nominal = _worst(setting, np.zeros((1, 2 * count)))[0]
+    spreads = [
+        _spread("cutting", setting, nominal, _lengths(made.cutting * unit)),
+        _spread("placing", setting, nominal, _places(made.placing * unit)),
+    ]
+    spreads += _loads(setting, nominal, made, unit)
+    if made.neighbour:
+        spreads.append(_neighbour(setting.beam, targets, made.neighbour))
+    return Tolerance(
+        nominal=(float(nominal[0]), float(nominal[1]), float(nominal[2])),
+        spreads=tuple(spreads),
+        cut_within=_cut_within(setting, nominal, unit, allowed),
+        allowance=allowed,
+    )
+
+
+def _closest(beam: Beam) -> float:
+    places = np.sort([element.position for element in beam.elements])
+    return float(np.diff(places).min()) * 0.98
+
+
+def _lengths(changes: Floats) -> Floats:
+    return np.hstack([np.zeros_like(changes), changes])
+
+
+def _places(changes: Floats) -> Floats:
+    return np.hstack([changes, np.zeros_like(changes)])
+
+
+def _worst(setting: Setting, changes: Floats) -> Floats:
+    """Worst gain, front-to-back ratio and standing wave ratio of changed beams (b, 3)."""
+    elements = setting.beam.elements
+    base = np.array(
+        [element.position for element in elements] + [element.half_length for element in elements]
+    )
+    targets = setting.problem.targets
+    towards = replace(targets, rear_weight=0.0, least_front_to_rear_db=-np.inf).directions()
+    count, design = len(elements), setting.problem.design_number
+    rows = []
+    for begin in range(0, len(changes), _AT_ONCE):
+        both = base + changes[begin : begin + _AT_ONCE]
+        found = array_slopes(
+            tables=setting.problem.tables,
+            positions=both[:, :count],
+            half_lengths=both[:, count:],
+            towards=towards,
+        )
+        impedance, reference = found.impedance, targets.reference_resistance
+        if targets.match == "matched":
+            # The match is made once, for the beam as drawn or as measured: for each beam its own.
+            at = impedance[:, design, None]
+            swr = _swr_against(impedance - 1j * at.imag, at.real)
+        else:
+            swr = standing_wave_ratio(impedance=impedance, reference=reference)
+        rows.append(
+            np.stack(
+                [
+                    found.gain_db[:, :, 0].min(axis=1),
+                    front_to_rear(found=found)[0].min(axis=(1, 2)),
+                    swr.max(axis=1),
+                ],
+                axis=1,
+            )
+        )
+    return np.concatenate(rows)
+
+
+def _swr_against(impedance: NDArray[np.complex128], reference: Floats) -> Floats:
+    return standing_wave_ratio(impedance=impedance / reference, reference=1.0)
+
+
+def _spread(
+    cause: str, setting: Setting, nominal: Floats, changes: Floats, lengthening: float = 0.0
+) -> Spread:
+    change = _worst(setting, changes) - nominal
+    low, high = np.quantile(change, [0.025, 0.975], axis=0)
+    return Spread(
+        cause=cause,
+        lengthening=lengthening,
+        gain_db=(float(low[0]), float(high[0])),
+        front_to_back_db=(float(low[1]), float(high[1])),
+        swr=(float(low[2]), float(high[2])),
+    )
+
+
+def _loads(setting: Setting, nominal: Floats, made: BuildErrors, unit: Floats) -> list[Spread]:
+    """Causes that act like longer elements."""
+    beam = setting.beam
+    spreads = []
+    tube = np.array(
+        [thicker_lengthening(element=e, beam=beam, by=made.tube) for e in beam.elements]
+    )
+    # One batch of tube: all elements are off the same way.
+    together = unit[:, :1] * tube[None, :]
+    spreads.append(_spread("tube", setting, nominal, _lengths(together), float(tube.mean())))
+    if made.droop is not None:
+        droop = np.array(
+            [droop_lengthening(element=e, beam=beam, droop=made.droop) for e in beam.elements]
+        )
+        spreads.append(
+            _spread("droop", setting, nominal, _lengths(droop[None, :]), float(droop.mean()))
+        )
+    coatings: list[tuple[str, Coating]] = [("wet", WET)]
+    if made.ice_thickness is not None:
+        coatings.append(("ice", ice(thickness=made.ice_thickness)))
+    for cause, coating in coatings:
+        longer = np.array(
+            [coated_lengthening(element=e, beam=beam, coating=coating) for e in beam.elements]
+        )
+        spreads.append(
+            _spread(cause, setting, nominal, _lengths(longer[None, :]), float(longer.mean()))
+        )
+    return spreads
+
+
+def _neighbour(beam: Beam, targets: Targets, wires: tuple[Wire, ...]) -> Spread:
+    """A second antenna nearby, by the full solver."""
+    alone = band_figures(beam=beam, targets=targets)
+    beside = band_figures(beam=replace(beam, wires=(*beam.wires, *wires)), targets=targets)
+
+    def change(one: BandFigures, two: BandFigures) -> tuple[float, float, float]:
+        before, after = one.worst, two.worst
+        return after[0] - before[0], after[1] - before[1], after[3] - before[3]
+
+    gain, back, swr = change(alone, beside)
+    return Spread(
+        cause="neighbour",
+        lengthening=0.0,
+        gain_db=(gain, gain),
+        front_to_back_db=(back, back),
+        swr=(swr, swr),
+    )
+
+
+def _cut_within(setting: Setting, nominal: Floats, unit: Floats, allowed: Allowance) -> float:
+    """Largest cutting error at which 19 of 20 beams stay within the allowance."""
+    limit = np.array([-allowed.gain_db, -allowed.front_to_back_db, allowed.swr])
+    low, high = 0.0, 0.01 * setting.ground.wavelength
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        change = _worst(setting, _lengths(middle * unit)) - nominal
+        within = (change[:, :2] >= limit[:2]).all(axis=1) & (change[:, 2] <= limit[2])
+        low, high = (middle, high) if within.mean() >= _SHARE else (low, middle)
+    return low
