@@ -11,9 +11,10 @@ from boomwright import plan as plans
 from boomwright.base import SaveConflictError, SolverError
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.reach import BeamReadings, QuickLook
+from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
 from boomwright.solver import Ground
 from boomwright.web import PlanDesk
+from fakes.reach import fake_reach
 from fakes.readings import fake_readings
 
 PLAN = """boomwright = 1
@@ -82,6 +83,13 @@ class FakeTools:
         with self.lock:
             self.computed += 1
         return fake_readings(beam=beam, over_ground=ground.kind != "free space")
+
+    def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
+        return wave_picture(beam=beam, ground=ground, frequency=frequency)
+
+    def reach(self, plan: Plan, *, number, system, palette, width):
+        self.reached = getattr(self, "reached", 0) + 1
+        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
 
     def make_book(self, plan: Plan) -> bytes:
         return b"%PDF-1.7 " + plan.title.encode()

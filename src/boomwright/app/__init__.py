@@ -40,7 +40,6 @@ from boomwright.app.permits import PermitCheck, permit_plan
 from boomwright.app.permits_document import permits_document
 from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
 from boomwright.app.reach_document import reach_document
-from boomwright.app.reach_pictures import show_reach
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import (
     RequestError,
@@ -89,7 +88,6 @@ __all__ = [
     "read_sources",
     "save_bytes",
     "save_text",
-    "show_reach",
     "structure_document",
     "structure_plan",
     "take_fix",

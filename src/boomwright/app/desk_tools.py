@@ -13,13 +13,16 @@ from boomwright import reach
 from boomwright.app.computing import compute
 from boomwright.app.files import load_text, save_text, text_digest
 from boomwright.app.making import Paper, book_bytes
+from boomwright.app.reach import reach_plan
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, SweepPoint, prepare_run
 
 if TYPE_CHECKING:
-    from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.app.reach_results import ReachResult
+    from boomwright.figures import Palette, ShownSubject
+    from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.solver import Ground
 
 #: prepared runs of wire kept; a beam of six elements needs a dozen
@@ -46,6 +49,7 @@ class DeskTools:
         # A drag along the boom changes no element, and one of a length changes one: what was
         # prepared for the others still holds. The number bounds memory over a day's dragging.
         self._prepare: Preparer = lru_cache(maxsize=_REMEMBERED)(prepare_run)
+        self._reach: ReachResult | None = None
         self._bands: dict[tuple[str, float], SweepPoint] = {}
 
     def read_plan(self, text: str) -> Plan:
@@ -177,6 +181,68 @@ class DeskTools:
         # At another frequency than the design frequency the next look finds its band anew.
         self._bands = {(beam.name, beam.design_frequency): readings.free_space}
         return readings
+
+    def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
+        """Compute the wave around a beam.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        WavePicture
+            the wave, element by element [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        return reach.wave_picture(
+            beam=beam, ground=ground, frequency=frequency, prepare=self._prepare
+        )
+
+    def reach(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Compute and draw what reach says about one beam.
+
+        The result of the last plan is kept: other units or colours then only draw anew.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            in free space, or when a file or a geometry is refused
+        """
+        from boomwright.app.reach_pictures import show_reach
+
+        if self._reach is None or self._reach.plan is not plan:
+            self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
+        return show_reach(self._reach, number=number, palette=palette, system=system, width=width)
 
     def make_book(self, plan: Plan) -> bytes:
         """Make the book.

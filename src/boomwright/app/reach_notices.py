@@ -48,6 +48,18 @@ def reach_notices(
         ),
         *_missing(plan),
     ]
+    if any(each.scan.far_ground is not None for each in beams):
+        notices.append(
+            Notice(
+                code="reach.sharp-boundary",
+                severity="doubt",
+                text=(
+                    "The change to the far ground is taken as sharp: whichever ground holds the "
+                    "reflection point counts alone. Near the elevation where they change places "
+                    "the truth runs smoothly from one to the other."
+                ),
+            )
+        )
     terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
     notices += dict.fromkeys(terrain)
     if stack is not None:

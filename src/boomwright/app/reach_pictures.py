@@ -282,6 +282,7 @@ class _Drawing:
                     x=stack.phase.phase_deg,
                     curves=[("equal feed currents", stack.phase.gain_dbi)],
                     x_label="upper beam behind the lower, degrees",
+                    x_name="turn",
                     caption=(
                         f"No feeding of any size and phase exceeds {stack.phase.bound_dbi:.2f} dBi."
                     ),

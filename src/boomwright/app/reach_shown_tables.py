@@ -6,14 +6,24 @@ import math
 
 from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult
 from boomwright.figures import ReadingTable, ShownTable
+from boomwright.reach import Advantage
 
 #: short names of the standards, by source
 SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
 
 
+def _number(value: complex, spec: str) -> str:
+    """A number for people, with a true minus sign."""
+    return f"{value:{spec}}".replace("-", "−")
+
+
 def _gain(gain_dbi: float) -> str:
     """Deep in the null at the horizon only the fact counts, not the figure."""
-    return "below −20" if gain_dbi < -20.0 else f"{gain_dbi:.1f}"
+    return "below −20" if gain_dbi < -20.0 else _number(gain_dbi, ".1f")
+
+
+def _advantage(found: Advantage) -> str:
+    return f"{_number(found.decibels, '+.1f')} dB ({_number(found.s_units, '+.1f')} S)"
 
 
 def advantage_table(each: BeamReach) -> ShownTable:
@@ -38,10 +48,7 @@ def advantage_table(each: BeamReach) -> ShownTable:
             rows=tuple(
                 (
                     plain.name,
-                    *(
-                        f"{a.decibels:+.1f} dB ({a.s_units:+.1f} S)"
-                        for a in each.advantages[index::count]
-                    ),
+                    *(_advantage(a) for a in each.advantages[index::count]),
                 )
                 for index, plain in enumerate(each.plain)
             ),
@@ -156,7 +163,7 @@ def hop_table(each: BeamReach) -> ShownTable:
                     str(h.hop.hops),
                     f"{h.hop.lowest_elevation_deg:.1f} to {h.hop.highest_elevation_deg:.1f}°",
                     f"{_gain(h.hop.lowest_gain_dbi)} to {_gain(h.hop.highest_gain_dbi)}",
-                    *(f"{a.decibels:+.1f} dB ({a.s_units:+.1f} S)" for a in h.advantages),
+                    *(_advantage(a) for a in h.advantages),
                 )
                 for path in each.paths
                 for h in path.hops
@@ -281,9 +288,7 @@ def stack_table(result: ReachResult) -> ShownTable:
                     name,
                     f"{cut.gain_dbi[best]:.1f}",
                     f"{cut.angle_deg[best]:.1f}°",
-                    "; ".join(
-                        "idle" if z is None else f"{z.real:.1f} {z.imag:+.1f}j" for z in impedances
-                    ),
+                    "; ".join("idle" if z is None else _number(z, ".1f") for z in impedances),
                 )
             )
         gain = stack.gain

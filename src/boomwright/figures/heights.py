@@ -135,8 +135,7 @@ def height_chart(
                 y=gain,
                 label=label,
                 style=style,
-                x_data=scan.heights,
-                x_name="height",
+                x_name="height" if system == "metric" else "feet",
             )
         )
     body.append(_own_height(frame, scan=scan, unit=unit, name=name, palette=palette))

@@ -7,9 +7,11 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+    from boomwright.figures import Palette, ShownSubject
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
-    from boomwright.reach import BeamReadings, QuickLook
+    from boomwright.reach import BeamReadings, QuickLook, WavePicture
     from boomwright.solver import Ground
 
 
@@ -128,6 +130,60 @@ class Tools(Protocol):
         ------
         SolverError
             when the geometry is refused
+        """
+        ...
+
+    def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
+        """Compute the wave around a beam.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+        frequency
+            frequency [Hz]
+
+        Returns
+        -------
+        WavePicture
+            the wave, element by element [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        ...
+
+    def reach(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Compute and draw what reach says about one beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            in free space, or when a file or a geometry is refused
         """
         ...
 

@@ -3,9 +3,25 @@
 from boomwright.web.sheets.beam import BEAM
 from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.frame_context import FrameContext, Mark
+from boomwright.web.sheets.reach import REACH
+from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.sheets.waves import WAVES
+from boomwright.web.sheets.waves_context import WavesContext
 
 #: every sheet there is, in the order of the job
-SHEETS: tuple[Sheet, ...] = (BEAM,)
+SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, REACH)
 
-__all__ = ["BEAM", "SHEETS", "BeamContext", "FrameContext", "Mark", "Paint", "Sheet"]
+__all__ = [
+    "BEAM",
+    "REACH",
+    "SHEETS",
+    "WAVES",
+    "BeamContext",
+    "FrameContext",
+    "Mark",
+    "Paint",
+    "ReachContext",
+    "Sheet",
+    "WavesContext",
+]

@@ -216,6 +216,9 @@ const reach = (curve) => curve.x.at(-1) - curve.x[0];
 const AXES = {
   frequency: { scale: 1e-6, where: (x) => `${fixed(x, 4)} MHz`, decimals: 2 },
   elevation: { scale: 1, where: (x) => `elevation ${fixed(x, 1)}°`, decimals: 2, unit: " dBi" },
+  height: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} m`, decimals: 2, unit: " dBi" },
+  feet: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} ft`, decimals: 2, unit: " dBi" },
+  turn: { scale: 1, where: (x) => `${fixed(x, 0)}° behind`, decimals: 2, unit: " dBi" },
   along: { scale: 1, where: (x) => `${fixed(x, 3)} m from the boom`, decimals: 3 },
   x: { scale: 1, where: (x) => `at ${fixed(x, 3)}`, decimals: 3 },
 };
