@@ -93,7 +93,13 @@ class Advice:
         object.__setattr__(self, "expected", read_only(self.expected, complex))
 
     def moves(self) -> dict[str, float]:
-        """The steps as changes by key, mixed units [-]."""
+        """The steps as changes by key.
+
+        Returns
+        -------
+        dict
+            amounts by key, mixed units [-]
+        """
         return {step.key: step.amount for step in self.steps}
 
 

@@ -16,10 +16,10 @@ import numpy as np
 from boomwright.base import Notice
 from boomwright.tuning.causes import Tolerance, usual_causes
 from boomwright.tuning.fault_antennas import FaultAntennas
-from boomwright.tuning.fit import LEAST_NOISE, Fit, fit_sweep
+from boomwright.tuning.fit import LEAST_NOISE, MOST_POINTS, Fit, fit_sweep
 from boomwright.tuning.installation import Installation
-from boomwright.tuning.knowledge import first_knowledge
-from boomwright.tuning.suspects import FaultKind, Suspect, list_suspects
+from boomwright.tuning.knowledge import first_knowledge, readings_of
+from boomwright.tuning.suspects import FaultKind, Suspect, likely_braids, list_suspects
 from boomwright.tuning.sweep import Sweep, reading_noise
 
 #: error of the suspects' linear models, added to the noise of the meter; tried on the study
@@ -105,23 +105,38 @@ def find_fault(
         the verdict [-]
     """
     measured = max(LEAST_NOISE, reading_noise(sweep=sweep)) if noise is None else noise
+    level = float(np.hypot(measured, _MODEL_NOISE))
+    used = sweep.thinned(points=MOST_POINTS)
+    level /= float(np.sqrt(-(-len(sweep.frequencies) // MOST_POINTS)))
     suspects = list_suspects(
-        installation=installation, antennas=antennas, frequencies=sweep.frequencies
+        installation=installation, antennas=antennas, frequencies=used.frequencies
     )
-    fits = []
-    for suspect in suspects:
-        causes = usual_causes(installation=suspect.installation, tolerance=tolerance)
-        # Ground constants hardly show; the suspects' slopes leave them out.
-        kept = tuple(c for c in causes if c.key not in ("permittivity", "conductivity"))
-        fits.append(
-            fit_sweep(
-                predictor=suspect,
-                before=first_knowledge((*kept, *suspect.hidden)),
-                sweep=sweep,
-                noise=float(np.hypot(measured, _MODEL_NOISE)),
-            )
-        )
-    return _report(suspects, fits)
+    plain = _fitted(suspects[0], used, tolerance, level)
+    # What noise and small errors do to the readings, from the beam without a fault.
+    scatter = plain.slopes @ plain.before.covariance @ plain.slopes.T
+    scatter = scatter + level**2 * np.eye(len(scatter))
+    braids = likely_braids(
+        suspect=suspects[-1],
+        frequencies=used.frequencies,
+        target=readings_of(used.reflection, phase_known=used.phase_known),
+        covariance=scatter,
+        phase_known=used.phase_known,
+    )
+    others = (*suspects[1:-1], *braids)
+    fits = [plain, *(_fitted(suspect, used, tolerance, level) for suspect in others)]
+    return _report((suspects[0], *others), fits)
+
+
+def _fitted(suspect: Suspect, sweep: Sweep, tolerance: Tolerance | None, level: float) -> Fit:
+    causes = usual_causes(installation=suspect.installation, tolerance=tolerance)
+    # Ground constants hardly show; the suspects' slopes leave them out.
+    kept = tuple(c for c in causes if c.key not in ("permittivity", "conductivity"))
+    return fit_sweep(
+        predictor=suspect,
+        before=first_knowledge((*kept, *suspect.hidden)),
+        sweep=sweep,
+        noise=level,
+    )
 
 
 def _report(suspects: tuple[Suspect, ...], fits: list[Fit]) -> FaultReport:

@@ -25,7 +25,13 @@ class SweepModel(Protocol):
         """The installation as planned [-]."""
 
     def fresh(self) -> SweepModel:
-        """The same with an empty memory [-]."""
+        """The same with an empty memory.
+
+        Returns
+        -------
+        SweepModel
+            the same [-]
+        """
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
@@ -72,7 +78,13 @@ class Knowledge:
         return np.sqrt(np.diag(self.covariance))
 
     def changes(self) -> dict[str, float]:
-        """The mean as changes of the installation by key, mixed units [-]."""
+        """The mean as changes of the installation by key.
+
+        Returns
+        -------
+        dict
+            amounts by key, mixed units [-]
+        """
         return as_changes(self.causes, self.mean)
 
 

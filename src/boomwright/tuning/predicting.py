@@ -133,7 +133,13 @@ class Predictor:
     solved: dict[tuple[Beam, Ground, bytes], Complexes]
 
     def fresh(self) -> Predictor:
-        """The same with an empty memory [-]."""
+        """The same with an empty memory.
+
+        Returns
+        -------
+        Predictor
+            the same [-]
+        """
         return replace(self, prepare=remembering(), solved={})
 
     def currents(self, *, installation: Installation, frequencies: Floats) -> Currents:

@@ -59,11 +59,33 @@ class Search:
         self.reflection: Complexes = sweep.reflection
 
     def values(self, scaled: Floats) -> Floats:
-        """Deviations from those in units of the spread."""
+        """Deviations from those in units of the spread.
+
+        Parameters
+        ----------
+        scaled
+            deviations in units of the spread [-] (n,)
+
+        Returns
+        -------
+        NDArray
+            deviations, mixed units [-] (n,)
+        """
         return self.before.mean + self.root @ scaled
 
     def residual(self, scaled: Floats) -> Floats:
-        """What is not explained, in noise."""
+        """What is not explained.
+
+        Parameters
+        ----------
+        scaled
+            deviations in units of the spread [-] (n,)
+
+        Returns
+        -------
+        NDArray
+            predicted less measured readings, in noise [-] (m,)
+        """
         changes = as_changes(self.before.causes, self.values(scaled))
         for key, amount in self.moves.items():
             changes[key] = changes.get(key, 0.0) + amount
@@ -72,7 +94,20 @@ class Search:
         return (readings - self.target) / self.noise
 
     def difference_slopes(self, scaled: Floats, residual: Floats) -> Floats:
-        """Slopes in noise per spread, by difference quotients."""
+        """Slopes by difference quotients.
+
+        Parameters
+        ----------
+        scaled
+            deviations in units of the spread [-] (n,)
+        residual
+            what is not explained there, in noise [-] (m,)
+
+        Returns
+        -------
+        NDArray
+            slopes, in noise per spread [-] (m, n)
+        """
         # Cause by cause, not along the spread's directions: then those that leave the antenna
         # alone need no new solution of it.
         inverse = np.linalg.inv(self.root)
@@ -84,7 +119,18 @@ class Search:
         return slopes
 
     def run(self, slopes: Floats | None) -> Floats:
-        """Search from every likely start; leaves slopes and reflection of the best behind."""
+        """Search from every likely start; leaves slopes and reflection of the best behind.
+
+        Parameters
+        ----------
+        slopes
+            first guess of the slopes, readings per cause; None computes them [-] (m, n)
+
+        Returns
+        -------
+        NDArray
+            most probable deviations in units of the spread [-] (n,)
+        """
         found = [self._from(start, slopes) for start in self._starts()]
         at, left, slope = min(found, key=lambda each: each[1] @ each[1] + each[0] @ each[0])
         # The slopes at the result carry the band; one more descent with them removes what

@@ -13,6 +13,7 @@ from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntInductor, Shun
 from boomwright.tuning.causes import Cause
 from boomwright.tuning.fault_antennas import BraidFamily, FaultAntennas, LinearAntenna
 from boomwright.tuning.installation import Installation, after_changes, at_line, at_meter
+from boomwright.tuning.knowledge import readings_of
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -31,8 +32,9 @@ FaultKind = Literal[
 _WET_LEAK = (np.log(250.0), 1.0)
 _WET_REACTANCE = (np.log(250.0), 1.0)
 _STRAY_REACTANCE = (np.log(5.0), 0.8)
-#: braid lengths tried, and the spread about each, in wavelengths
-_BRAID_STARTS = (0.12, 0.20, 0.28, 0.36, 0.46, 0.56)
+#: braid lengths looked at, most of them followed, and the spread about each, in wavelengths
+_BRAID_LOOKS = 121
+_BRAID_FOLLOWED = 3
 _BRAID_SPREAD = 0.05
 #: impedance a braid is held against to interpolate it: half the feed voltage drives half the
 #: current, so four times the wave impedance of a wire; then its reflection turns evenly [ohm]
@@ -70,7 +72,13 @@ class Suspect:
     braid_start: float = 0.0
 
     def fresh(self) -> Suspect:
-        """The same; it remembers nothing [-]."""
+        """The same; it remembers nothing.
+
+        Returns
+        -------
+        Suspect
+            the same [-]
+        """
         return self
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
@@ -107,9 +115,12 @@ class Suspect:
 
 
 def list_suspects(
-    *, installation: Installation, antennas: FaultAntennas, frequencies: Floats
+    *,
+    installation: Installation,
+    antennas: FaultAntennas,
+    frequencies: Floats,
 ) -> tuple[Suspect, ...]:
-    """List every fault that is looked for.
+    """List every fault that is looked for; the braid with a length yet to be found.
 
     Parameters
     ----------
@@ -159,7 +170,7 @@ def list_suspects(
         )
     )
     found += _shorted(base)
-    return (*found, *_braids(base, antennas.braid.at(frequencies=frequencies)))
+    return (*found, _with_braid(base, antennas.braid.at(frequencies=frequencies)))
 
 
 def _shorted(base: Suspect) -> list[Suspect]:
@@ -219,23 +230,67 @@ def _with_stray(installation: Installation, logarithm: float) -> Installation:
     return replace(installation, stages=stages)
 
 
-def _braids(base: Suspect, family: BraidFamily) -> tuple[Suspect, ...]:
+def _with_braid(base: Suspect, family: BraidFamily) -> Suspect:
     wavelength = base.installation.beam.wavelength
     hidden = Cause(
         key="hidden.braid", label="length of braid", unit="m", spread=_BRAID_SPREAD * wavelength
     )
-    longest = float(family.lengths[-1])
-    return tuple(
-        replace(
-            base,
-            kind="braid common mode",
-            text="the outside of the line carries current: its choke does not work",
-            hidden=(hidden,),
-            braid=family,
-            braid_start=start * wavelength,
+    return replace(
+        base,
+        kind="braid common mode",
+        text="the outside of the line carries current: its choke does not work",
+        hidden=(hidden,),
+        braid=family,
+        braid_start=float(family.lengths.mean()),
+    )
+
+
+def likely_braids(
+    *, suspect: Suspect, frequencies: Floats, target: Floats, covariance: Floats, phase_known: bool
+) -> tuple[Suspect, ...]:
+    """Find the lengths of braid from which a fit should start.
+
+    Near a quarter wave the effect turns within a few per cent of length, so lengths are looked
+    at closely, with the small errors left to their covariance.
+
+    Parameters
+    ----------
+    suspect
+        the suspect with a braid [-]
+    frequencies
+        the sweep's frequencies [Hz] (f,)
+    target
+        the sweep's readings [-] (m,)
+    covariance
+        covariance of the readings from noise and small errors [-] (m, m)
+    phase_known
+        whether the phase was measured [-]
+
+    Returns
+    -------
+    tuple of Suspect
+        the same with the likeliest lengths, best first [-]
+    """
+    if suspect.braid is None:
+        return (suspect,)
+    lengths = np.linspace(suspect.braid.lengths[0], suspect.braid.lengths[-1], _BRAID_LOOKS)
+    weight = np.linalg.inv(covariance)
+    costs = []
+    for length in lengths.tolist():
+        seen = suspect.sweep(
+            changes={"hidden.braid": length - suspect.braid_start}, frequencies=frequencies
         )
-        for start in _BRAID_STARTS
-        if start * wavelength < longest
+        left = readings_of(seen, phase_known=phase_known) - target
+        costs.append(float(left @ weight @ left))
+    walled = np.r_[np.inf, costs, np.inf]
+    valleys = [
+        number
+        for number in range(_BRAID_LOOKS)
+        if walled[number + 1] <= min(walled[number], walled[number + 2])
+    ]
+    valleys.sort(key=lambda number: costs[number])
+    return tuple(
+        replace(suspect, braid_start=float(lengths[number])) for number in valleys[:_BRAID_FOLLOWED]
     )
 
 
