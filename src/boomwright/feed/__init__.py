@@ -91,6 +91,7 @@ from boomwright.feed.rod_matches import (
     design_gamma,
     design_tee,
 )
+from boomwright.feed.stack_lines import StackLines, design_stack_lines
 from boomwright.feed.stages import (
     ElementTrim,
     LineSection,
@@ -141,6 +142,7 @@ __all__ = [
     "ShuntInductor",
     "ShuntStub",
     "SplitShape",
+    "StackLines",
     "Stage",
     "StageRating",
     "TeeShape",
@@ -158,6 +160,7 @@ __all__ = [
     "design_quarter_wave",
     "design_single_stub",
     "design_split_with_balun",
+    "design_stack_lines",
     "design_tee",
     "electrical_length",
     "fit_attenuation",
