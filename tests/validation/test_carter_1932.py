@@ -98,11 +98,6 @@ def test_lobes_and_nulls_follow_the_two_rays(number):
     assert [place for place in nulls if place < 89.0] == pytest.approx(between, abs=0.05)
 
 
-@pytest.mark.xfail(
-    reason="samples at the floor of -60 dBi make a flat stretch around a broad null, and "
-    "turning_points takes its first end for the minimum: 89.4 degrees at 0.5 wavelengths",
-    strict=True,
-)
 def test_null_at_the_zenith():
     _, nulls = lobes_over_perfect_ground(0.5)
     assert nulls == pytest.approx([90.0], abs=0.05)

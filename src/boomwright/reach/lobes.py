@@ -26,23 +26,30 @@ def turning_points(*, angle: Floats, level: Floats) -> tuple[list[tuple[float, f
     tuple of list
         maxima and minima, each a list of angle [deg] and level [dB]
     """
-    rising = np.diff(level)
     maxima: list[tuple[float, float]] = []
     minima: list[tuple[float, float]] = []
-    for index in range(1, len(level) - 1):
-        before, after = rising[index - 1], rising[index]
-        if before > 0.0 >= after or before < 0.0 <= after:
-            bend = after - before
-            shift = 0.5 - after / bend if bend else 0.0
-            step = angle[index + 1] - angle[index]
-            place = float(angle[index] + shift * step)
-            height = (
-                float(level[index] - 0.125 * (after + before) ** 2 / bend)
-                if bend
-                else float(level[index])
-            )
-            (maxima if before > 0.0 else minima).append((place, height))
+    # A stretch of equal samples (a null below the floor, say) turns at its middle.
+    changes = np.flatnonzero(np.diff(level))
+    firsts, lasts = np.append(0, changes + 1), np.append(changes, len(level) - 1)
+    for index in range(1, len(firsts) - 1):
+        first, last = firsts[index], lasts[index]
+        before, after = level[first] - level[first - 1], level[last + 1] - level[last]
+        if before * after > 0.0:
+            continue
+        if first == last:
+            place, height = _vertex(angle, level, int(first))
+        else:
+            place, height = 0.5 * float(angle[first] + angle[last]), float(level[first])
+        (maxima if before > 0.0 else minima).append((place, height))
     return maxima, minima
+
+
+def _vertex(angle: Floats, level: Floats, index: int) -> tuple[float, float]:
+    """Vertex of the parabola through three samples."""
+    before, after = level[index] - level[index - 1], level[index + 1] - level[index]
+    bend = after - before
+    place = angle[index] + (0.5 - after / bend) * (angle[index + 1] - angle[index])
+    return float(place), float(level[index] - 0.125 * (after + before) ** 2 / bend)
 
 
 def forward_lobes(

@@ -30,6 +30,10 @@ def fresnel_coefficients(
     """
     sine = np.sin(elevation)
     root = np.sqrt(permittivity - np.cos(elevation) ** 2 + 0j)
+    # At grazing over ground that is no ground both vanish, and nothing is reflected.
+    nothing = np.abs(sine) + np.abs(root) == 0.0
+    sine = np.where(nothing, 1.0, sine)
+    root = np.where(nothing, np.where(permittivity == 1.0, 1.0, root), root)
     horizontal = (sine - root) / (sine + root)
     vertical = (permittivity * sine - root) / (permittivity * sine + root)
     return horizontal, vertical

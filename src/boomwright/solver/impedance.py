@@ -12,6 +12,9 @@ from boomwright.solver.wire_system import images
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
+#: interpolated entries over a band may differ from solved ones by this share of the largest
+_BAND_TOLERANCE = 1e-9
+
 
 def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
     """Matrices of the moment method, conductor loss included {harrington-1968}.
@@ -30,15 +33,10 @@ def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
     """
     wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
     angular = (2.0 * np.pi * frequencies)[:, None, None]
-    own, other = _node_kernels(assembly, wavenumber)
-    seen = [assembly.outside_moments(wavenumber=float(k)) for k in wavenumber]
-    outside_current = np.stack([each[0] for each in seen])
-    outside_charge = np.stack([each[1] for each in seen])
+    inductive, capacitive = _over_band(assembly, wavenumber)
     half_square = 0.5 * wavenumber[:, None, None] ** 2
     statics = assembly.statics
-    inductive = _sandwich(assembly.current, own[0]) + _sandwich(outside_current, other[0])
     inductive += statics.current - half_square * statics.current_far
-    capacitive = _sandwich(assembly.charge, own[1]) + _sandwich(outside_charge, other[1])
     capacitive += statics.charge - half_square * statics.charge_far
     inductive *= 1j * angular * VACUUM_PERMEABILITY / (4.0 * np.pi)
     capacitive /= 1j * angular * VACUUM_PERMITTIVITY * 4.0 * np.pi
@@ -48,6 +46,62 @@ def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
         # The field inside lags by 45 degrees: the metal's reactance equals its resistance.
         matrices += (1.0 + 1.0j) * resistance[:, None, None] * loss
     return matrices
+
+
+def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+    """Smooth parts at all frequencies, interpolated from a few when there are many.
+
+    The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
+    tried against one more solution in between, and doubled until they agree.
+    """
+    low, high = float(wavenumber.min()), float(wavenumber.max())
+    spread = np.ptp(assembly.points, axis=0)
+    turn = 0.5 * (high - low) * float(np.sqrt((spread**2).sum()))
+    count = 4 + int(np.ceil(1.5 * turn))
+    while count < len(wavenumber) // 2:
+        nodes = np.cos(np.pi * (np.arange(count) + 0.5) / count)
+        at = 0.5 * (low + high) + 0.5 * (high - low) * nodes
+        between = 0.5 * (at[count // 2] + at[count // 2 - 1])
+        sampled = _smooth_parts(assembly, np.append(at, between))
+        weights = _chebyshev_weights(nodes, (2.0 * between - low - high) / (high - low))
+        agrees = all(
+            np.abs(np.tensordot(weights, part[:-1], axes=(0, 0)) - part[-1]).max()
+            < _BAND_TOLERANCE * np.abs(part[-1]).max()
+            for part in sampled
+        )
+        if agrees:
+            places = (2.0 * wavenumber - low - high) / (high - low)
+            spreading = _chebyshev_weights(nodes, places)
+            inductive, capacitive = (
+                (spreading @ part[:-1].reshape(count, -1)).reshape(-1, *part.shape[1:])
+                for part in sampled
+            )
+            return inductive, capacitive
+        count *= 2
+    return _smooth_parts(assembly, wavenumber)
+
+
+def _chebyshev_weights(nodes: Floats, at: Floats | float) -> Floats:
+    """Weights that interpolate from Chebyshev nodes (n_at, n_nodes), or (n_nodes,) for one."""
+    orders = np.arange(len(nodes))
+    scale = np.full(len(nodes), 2.0 / len(nodes))
+    scale[0] /= 2.0
+    there = np.cos(np.multiply.outer(np.arccos(np.clip(at, -1.0, 1.0)), orders))
+    here = np.cos(np.multiply.outer(np.arccos(nodes), orders))
+    weights: Floats = (there * scale) @ here.T
+    return weights
+
+
+def _smooth_parts(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+    """Smooth parts of the inductive and capacitive matrices (f, n, n)."""
+    own, other = _node_kernels(assembly, wavenumber)
+    seen = [assembly.outside_moments(wavenumber=float(k)) for k in wavenumber]
+    outside_current = np.stack([each[0] for each in seen])
+    outside_charge = np.stack([each[1] for each in seen])
+    return (
+        _sandwich(assembly.current, own[0]) + _sandwich(outside_current, other[0]),
+        _sandwich(assembly.charge, own[1]) + _sandwich(outside_charge, other[1]),
+    )
 
 
 def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:

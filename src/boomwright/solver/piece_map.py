@@ -98,7 +98,9 @@ class Pieces:
         return place, np.maximum(radius, 0.0)
 
 
-def pieces_of(mesh: RunMesh, which: NDArray[np.int64], *, mirrored: bool = False) -> Pieces:
+def pieces_of(
+    mesh: RunMesh, which: NDArray[np.int64], *, mirrored: NDArray[np.bool_] | bool = False
+) -> Pieces:
     """Pick pieces of a run, or of its image in the plane z = 0.
 
     Parameters
@@ -108,14 +110,14 @@ def pieces_of(mesh: RunMesh, which: NDArray[np.int64], *, mirrored: bool = False
     which
         piece numbers [-] (n,)
     mirrored
-        whether to take the image [-]
+        whether to take the image, for all or for each [-] (n,)
 
     Returns
     -------
     Pieces
         the pieces as columns [-]
     """
-    side = -1.0 if mirrored else 1.0
+    side = np.where(mirrored, -1.0, 1.0)
     arc = mesh.arc_length[which]
     return Pieces(
         z0=side * mesh.z0[which],

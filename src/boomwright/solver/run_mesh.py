@@ -182,8 +182,9 @@ def mesh_run(*, shape: RunShape, detail: Detail) -> RunMesh:
         the pieces [-]
     """
     cut = _Cut([])
-    radii = [radius for _, radius in shape.sections]
-    places = np.concatenate([[0.0], np.cumsum([length for length, _ in shape.sections])])
+    sections = _merged(shape.sections)
+    radii = [radius for _, radius in sections]
+    places = np.concatenate([[0.0], np.cumsum([length for length, _ in sections])])
     if shape.start == "closed tip":
         cut.add((0.0, 0.0), (0.0, radii[0]), detail.edge_degree, _RIGHT_ANGLE_ROOT)
     for index, radius in enumerate(radii):
@@ -206,6 +207,17 @@ def mesh_run(*, shape: RunShape, detail: Detail) -> RunMesh:
         start_open=shape.start in {"joint", "mirror"},
         end_open=shape.end in {"joint", "mirror"},
     )
+
+
+def _merged(sections: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
+    """Join neighbours of equal radius: there is no step between them."""
+    joined: list[tuple[float, float]] = []
+    for length, radius in sections:
+        if joined and abs(joined[-1][1] - radius) < 1e-12:
+            joined[-1] = (joined[-1][0] + length, radius)
+        else:
+            joined.append((length, radius))
+    return joined
 
 
 def _border(end: EndKind, neighbour: float | None, radius: float, detail: Detail) -> _Border:

@@ -100,17 +100,7 @@ def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
     half_width = 0.5 * (end - start) / panels
     centres = 0.5 * (borders[:-1] + borders[1:])
     place = (centres[:, None] + half_width * unit).ravel()
-    current = np.zeros((len(place), mesh.count))
-    charge = np.zeros_like(current)
-    for piece, panel, low, high in _stretches(mesh, borders):
-        rows = slice(panel * NODES_PER_PANEL, (panel + 1) * NODES_PER_PANEL)
-        columns = mesh.unknowns[piece]
-        used = columns >= 0
-        on_current, on_charge = _moments(
-            mesh, piece, (low, high), (centres[panel], half_width), unit
-        )
-        current[rows, columns[used]] += on_current[:, used]
-        charge[rows, columns[used]] += on_charge[:, used]
+    current, charge = _moments(mesh, _stretches(mesh, borders), (centres, half_width), unit)
     return RunNodes(place=place, radius=_radius_at(mesh, place), current=current, charge=charge)
 
 
@@ -137,25 +127,36 @@ def _stretches(mesh: RunMesh, borders: Floats) -> list[tuple[int, int, float, fl
 
 def _moments(
     mesh: RunMesh,
-    piece: int,
-    span: tuple[float, float],
-    panel: tuple[float, float],
+    stretches: list[tuple[int, int, float, float]],
+    panels: tuple[Floats, float],
     unit: Floats,
 ) -> tuple[Floats, Floats]:
-    """Moments (node, shape) of one stretch of a piece."""
+    """Moments (node, unknown) of all stretches of all pieces."""
+    piece = np.array([stretch[0] for stretch in stretches])
+    panel = np.array([stretch[1] for stretch in stretches])
+    low = np.array([stretch[2] for stretch in stretches])[:, None]
+    width = np.array([stretch[3] for stretch in stretches])[:, None] - low
     nodes, weights = unit_gauss(_MOMENT_POINTS)
-    width = span[1] - span[0]
-    at = span[0] + width * nodes
-    picked = pieces_of(mesh, np.array([piece]))
-    arc, slope = picked.arc_at(at[None, :])
+    at = low + width * nodes
+    picked = pieces_of(mesh, piece)
+    arc, slope = picked.arc_at(at)
     place, _ = picked.position_at(arc)
-    interpolant = _lagrange(unit, (place[0] - panel[0]) / panel[1])
+    local = (place - panels[0][panel][:, None]) / panels[1]
+    interpolant = _lagrange(unit, local.ravel()).reshape(len(unit), *local.shape)
     values, slopes = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
     measure = width * weights
-    along = float(picked.direction[0])
-    current = interpolant @ (values * slope[0] * measure * along).T
-    charge = interpolant @ (slopes * measure).T
-    return current, charge
+    along = slope * measure * picked.direction[:, None]
+    weighed = interpolant.transpose(1, 0, 2)
+    rows = panel[:, None] * len(unit) + np.arange(len(unit))
+    columns = mesh.unknowns[piece]
+    found = []
+    for shapes in (values * along, slopes * measure):
+        # Numbers of -1 fall into a last column, which is dropped.
+        total = np.zeros((len(panels[0]) * len(unit), mesh.count + 1))
+        blocks = weighed @ shapes.transpose(1, 2, 0)
+        np.add.at(total, (rows[:, :, None], columns[:, None, :]), blocks)
+        found.append(total[:, :-1])
+    return found[0], found[1]
 
 
 def _lagrange(nodes: Floats, at: Floats) -> Floats:

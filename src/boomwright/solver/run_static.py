@@ -2,7 +2,7 @@
 
 e^(-jkR)/R = 1/R - k^2 R/2 + (a part without a kink at R = 0). The first two terms are
 integrated here, once for a shape, with the exact ring average of 1/R; the third is left to
-:mod:`boomwright.solver.smooth_coupling`, at each frequency, on a few nodes.
+:mod:`boomwright.solver.impedance`, at each frequency, on a few nodes.
 """
 
 from __future__ import annotations
@@ -66,33 +66,33 @@ def run_statics(*, mesh: RunMesh, mirrored: bool) -> RunStatics:
     RunStatics
         the matrices, images included [-]
     """
-    total = np.zeros((4, mesh.count, mesh.count))
-    for image in (False, True) if mirrored else (False,):
-        for key, pairs in _grouped_pairs(mesh, image=image).items():
-            blocks = _pair_blocks(mesh, np.array(pairs), key, image=image)
-            _scatter(total, mesh, np.array(pairs), blocks)
+    total = np.zeros((4, mesh.count + 1, mesh.count + 1))
+    for key, found in _grouped_pairs(mesh, mirrored=mirrored).items():
+        pairs = np.array(found)
+        _scatter(total, mesh, pairs, _pair_blocks(mesh, pairs, key))
+    total = total[:, :-1, :-1]
     return RunStatics(current=total[0], charge=total[1], current_far=total[2], charge_far=total[3])
 
 
-def _grouped_pairs(mesh: RunMesh, *, image: bool) -> dict[tuple[int, int], list[tuple[int, int]]]:
-    """Sort pairs (first <= second) by the quadrature they need; (0, 0) means far apart."""
+def _grouped_pairs(
+    mesh: RunMesh, *, mirrored: bool
+) -> dict[tuple[int, int], list[tuple[int, int, int]]]:
+    """Sort pairs (first <= second, 1 for an image) by their quadrature; (0, 0) is far apart."""
     low, high = np.minimum(mesh.z0, mesh.z1), np.maximum(mesh.z0, mesh.z1)
     arc = mesh.arc_length
     scale = _smallest_radius(mesh) / arc
     reach_out = np.arcsinh(0.5 / np.minimum(0.5 * scale, 1.0))
     reach_in = np.arcsinh(1.0 / np.minimum(0.3 * scale, 1.0))
     outer = 4 * np.ceil((5.0 + 1.3 * reach_out) / 4.0).astype(int)
-    inner = 4 * np.ceil((10.0 + 1.6 * reach_in) / 4.0).astype(int)
-    groups: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
-    for first in range(len(arc)):
-        for second in range(first, len(arc)):
-            if image:
-                apart = low[first] + low[second]
-            else:
-                apart = max(low[second] - high[first], low[first] - high[second], 0.0)
-            near = apart < _NEAR * max(arc[first], arc[second])
-            key = (int(outer[first]), int(inner[second])) if near else (0, 0)
-            groups[key].append((first, second))
+    inner = 8 * np.ceil((10.0 + 1.6 * reach_in) / 8.0).astype(int)
+    longer = np.maximum(arc[:, None], arc[None, :])
+    direct = np.maximum(low[None, :] - high[:, None], low[:, None] - high[None, :])
+    groups: dict[tuple[int, int], list[tuple[int, int, int]]] = defaultdict(list)
+    for image, apart in enumerate([direct, low[:, None] + low[None, :]][: 1 + mirrored]):
+        near = apart < _NEAR * longer
+        for first, second in zip(*np.triu_indices(len(arc)), strict=True):
+            key = (int(outer[first]), int(inner[second])) if near[first, second] else (0, 0)
+            groups[key].append((int(first), int(second), image))
     return groups
 
 
@@ -104,10 +104,10 @@ def _smallest_radius(mesh: RunMesh) -> Floats:
     return smallest
 
 
-def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int], *, image: bool) -> Floats:
+def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int]) -> Floats:
     """Blocks (4, n_pairs, shape, shape) of the four static integrals."""
     tested = pieces_of(mesh, pairs[:, 0])
-    source = pieces_of(mesh, pairs[:, 1], mirrored=image)
+    source = pieces_of(mesh, pairs[:, 1], mirrored=pairs[:, 2] == 1)
     radius = _smallest_radius(mesh)
     if key == (0, 0):
         nodes, weights = unit_gauss(_FAR_POINTS)
@@ -123,9 +123,9 @@ def _pair_blocks(mesh: RunMesh, pairs: Indices, key: tuple[int, int], *, image: 
         inner, inner_weight = _inner_nodes(
             nearest, np.minimum(0.3 * radius[pairs[:, 1]] / source.arc, 1.0), key[1]
         )
-    return _integrate(
-        mesh, tested, source, (outer, outer_weight), (inner, inner_weight), image=image
-    )
+    # In a mirror the axial current keeps its direction and the charge changes sign.
+    sign = np.where(pairs[:, 2] == 1, -1.0, 1.0)
+    return _integrate(mesh, (tested, source), (outer, outer_weight), (inner, inner_weight), sign)
 
 
 def _nearest_parameter(tested: Pieces, source: Pieces, outer: Floats) -> Floats:
@@ -153,13 +153,12 @@ def _inner_nodes(nearest: Floats, scale: Floats, points: int) -> tuple[Floats, F
 
 def _integrate(
     mesh: RunMesh,
-    tested: Pieces,
-    source: Pieces,
+    pieces: tuple[Pieces, Pieces],
     outer: tuple[Floats, Floats],
     inner: tuple[Floats, Floats],
-    *,
-    image: bool,
+    sign: Floats,
 ) -> Floats:
+    tested, source = pieces
     degree = int(mesh.degree.max())
     arc_out, slope_out = tested.arc_at(outer[0])
     arc_in, slope_in = source.arc_at(inner[0])
@@ -169,8 +168,6 @@ def _integrate(
     ring = np.broadcast_to(r_out[:, :, None], r_in.shape)
     near = ring_potential(axial=axial, radius=ring, source_radius=r_in)
     far = np.sqrt(axial**2 + ring**2 + r_in**2)
-    # In a mirror the axial current keeps its direction and the charge changes sign.
-    sign = -1.0 if image else 1.0
     axial_product = sign * tested.direction * source.direction
     radial_product = sign * tested.radial * source.radial
     vector = axial_product[:, None, None] * near
@@ -188,9 +185,9 @@ def _integrate(
     return np.stack(
         [
             _contract(current_out, vector, current_in),
-            _contract(charge_out, sign * near, charge_in),
+            _contract(charge_out, sign[:, None, None] * near, charge_in),
             _contract(current_out, axial_product[:, None, None] * far, current_in),
-            _contract(charge_out, sign * far, charge_in),
+            _contract(charge_out, sign[:, None, None] * far, charge_in),
         ]
     )
 
@@ -203,18 +200,16 @@ def _contract(outer: Floats, kernel: Floats, inner: Floats) -> Floats:
 
 
 def _scatter(total: Floats, mesh: RunMesh, pairs: Indices, blocks: Floats) -> None:
-    """Add the blocks, and their transposes for pairs of two different pieces."""
+    """Add the blocks, and their transposes for pairs of two different pieces.
+
+    Numbers of -1 fall into a last row and column that the caller drops.
+    """
     rows = mesh.unknowns[pairs[:, 0]][:, :, None]
     columns = mesh.unknowns[pairs[:, 1]][:, None, :]
-    used = (rows >= 0) & (columns >= 0)
-    row_index = np.broadcast_to(rows, used.shape)[used]
-    column_index = np.broadcast_to(columns, used.shape)[used]
-    off_diagonal = np.broadcast_to((pairs[:, 0] != pairs[:, 1])[:, None, None], used.shape)[used]
+    two = pairs[:, 0] != pairs[:, 1]
+    size = total.shape[1]
+    places = np.concatenate([(rows * size + columns).ravel(), (columns * size + rows)[two].ravel()])
+    places %= size * size
     for matrix, block in zip(total, blocks, strict=True):
-        values = block[used]
-        np.add.at(matrix, (row_index, column_index), values)
-        np.add.at(
-            matrix,
-            (column_index[off_diagonal], row_index[off_diagonal]),
-            values[off_diagonal],
-        )
+        values = np.concatenate([block.ravel(), block[two].ravel()])
+        matrix += np.bincount(places, weights=values, minlength=size * size).reshape(size, size)

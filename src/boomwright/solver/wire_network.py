@@ -151,6 +151,12 @@ def _collect(
             low, high = path.points[index], path.points[index + 1]
             length = float(np.linalg.norm(high - low))
             segment = _Segment(node(low), node(high), float(radius), path.conductivity, path.name)
+            if segment.first == segment.last:
+                msg = (
+                    f"wire {path.name!r}: points {index + 1} and {index + 2} are {length:.3g} m "
+                    "apart, which is one point; leave one of them out"
+                )
+                raise SolverError(msg)
             for port, gap in wanted:
                 if start <= gap.along < start + length:
                     segment.gaps.append((port, gap.along - start, gap.width))
