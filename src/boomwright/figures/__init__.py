@@ -8,6 +8,7 @@ its numbers, the mapping from values to places, and its data in ``data-`` attrib
 Two palettes, :data:`LIGHT` and :data:`DARK`; series differ by dash and marker as well as colour.
 """
 
+from boomwright.figures.airport_slope import airport_slopes, airport_table
 from boomwright.figures.currents import current_chart, current_phasors
 from boomwright.figures.element_detail import element_detail
 from boomwright.figures.element_names import element_labels
@@ -21,9 +22,21 @@ from boomwright.figures.people import people_map
 from boomwright.figures.plan_view import plan_view, turning_radius
 from boomwright.figures.sentences import summary_sentence
 from boomwright.figures.shown import ShownPicture, ShownSubject, ShownTable
+from boomwright.figures.station_elevation import clearance_table, station_elevation
 from boomwright.figures.station_map import station_map
+from boomwright.figures.structure_boom import boom_chart, boom_table
+from boomwright.figures.structure_elements import (
+    droop_chart,
+    element_strength_table,
+    element_stress_chart,
+)
+from boomwright.figures.structure_guys import guy_chart, guy_table
+from boomwright.figures.structure_ledger import ledger_chart, ledger_table
 from boomwright.figures.sweeps import gain_chart, impedance_chart, sweep_chart
 from boomwright.figures.tables import ReadingTable, reading_table
+from boomwright.figures.wave_frame import full_colour, wave_frame
+from boomwright.figures.wave_sentences import share_sentence, wave_sentence
+from boomwright.figures.wind_polar import wind_polar, wind_sentences, wind_table
 
 __all__ = [
     "DARK",
@@ -34,26 +47,46 @@ __all__ = [
     "ShownPicture",
     "ShownSubject",
     "ShownTable",
+    "airport_slopes",
+    "airport_table",
     "azimuth_pattern",
+    "boom_chart",
+    "boom_table",
+    "clearance_table",
     "contrast_ratio",
     "current_chart",
     "current_phasors",
+    "droop_chart",
     "element_detail",
     "element_labels",
+    "element_strength_table",
+    "element_stress_chart",
     "elevation_pattern",
+    "full_colour",
     "gain_chart",
+    "guy_chart",
+    "guy_table",
     "height_chart",
     "height_map",
     "height_table",
     "impedance_chart",
+    "ledger_chart",
+    "ledger_table",
     "line_chart",
     "lobe_chart",
     "pattern_summary",
     "people_map",
     "plan_view",
     "reading_table",
+    "share_sentence",
+    "station_elevation",
     "station_map",
     "summary_sentence",
     "sweep_chart",
     "turning_radius",
+    "wave_frame",
+    "wave_sentence",
+    "wind_polar",
+    "wind_sentences",
+    "wind_table",
 ]

@@ -1,0 +1,204 @@
+"""The notice surfaces of airports over the site: what rises where, and what stands there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boomwright.base import UnitSystem
+from boomwright.figures.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.figures.canvas import document, line, number, tag
+from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.palette import LIGHT, Palette, line_style
+from boomwright.figures.scale import nice_bounds
+from boomwright.figures.shaded_field import halo_text
+from boomwright.figures.tables import ReadingTable
+from boomwright.permits import Installation, SurfaceCheck
+
+_LEFT, _RIGHT, _TOP = 62.0, 24.0, 66.0
+_FOOT = 0.3048  # exact {nist-sp-811}
+#: airports drawn, lowest surface first
+MOST_AIRPORTS = 3
+
+
+def _units(system: UnitSystem) -> tuple[float, str, float, str]:
+    return (1e3, "km", 1.0, "m") if system == "metric" else (1e3 * _FOOT, "1000 ft", _FOOT, "ft")
+
+
+def _start(check: SurfaceCheck) -> float:
+    """Elevation where the surface begins, allowances taken off."""
+    return check.allowed_amsl - check.distance / check.surface.ratio
+
+
+def _stands(
+    frame: Panel, /, *, check: SurfaceCheck, held: Installation, long: float, tall: float,
+    tall_name: str, palette: Palette,
+) -> list[str]:  # fmt: skip
+    if held.site_elevation is None:
+        return []
+    ground = held.site_elevation
+    top = ground + held.heights.permanent_top
+    x = frame.x(check.distance / long)
+    over = held.heights.highest > check.allowed_amsl - ground
+    colour = palette.accent if over else palette.ink
+    late = x > 0.5 * (frame.x.start + frame.x.end)
+    side, anchor = (-6.0, "end") if late else (6.0, "start")
+    made = [
+        line(x, frame.y(ground / tall), x, frame.y(top / tall), stroke=colour, stroke_width="3.5",
+             data_part="structure", data_airport=check.airport.code),
+        halo_text(x + side, frame.y(check.allowed_amsl / tall) - 9.0,
+                  f"{(check.allowed_amsl - ground) / tall:.0f} {tall_name} allowed"
+                  + (", notice needed" if over else ""),
+                  fill=colour, palette=palette, size=9.0, anchor=anchor),
+    ]  # fmt: skip
+    if held.heights.crane_top > held.heights.permanent_top:
+        crane = ground + held.heights.crane_top
+        made.append(
+            line(x, frame.y(top / tall), x, frame.y(crane / tall), stroke=colour,
+                 stroke_width="1.2", stroke_dasharray="2 2", data_part="crane")
+        )  # fmt: skip
+    return made
+
+
+def _sentence(checks: Sequence[SurfaceCheck], held: Installation) -> str:
+    said = []
+    for check in checks:
+        part = (
+            f"{check.airport.code} {check.airport.name}, {check.surface.ratio:.0f}:1, "
+            f"{check.distance / 1e3:.2f} km used of {check.point.distance / 1e3:.2f} km"
+        )
+        if held.site_elevation is not None:
+            allowed = check.allowed_amsl - held.site_elevation
+            part += f", {allowed:.1f} m above ground allowed without notice"
+        said.append(part)
+    return f"Highest part {held.heights.highest:.1f} m above ground. {'; '.join(said)}."
+
+
+def airport_slopes(
+    *,
+    checks: Sequence[SurfaceCheck],
+    installation: Installation,
+    title: str = "Notice surfaces of airports over the site",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 640.0,
+    height: float = 340.0,
+) -> str:
+    """Draw how airports' notice surfaces rise towards the site, and the station under them.
+
+    Parameters
+    ----------
+    checks
+        surfaces over the site, lowest first; three are drawn [-] (n_surfaces,)
+    installation
+        the installation [-]
+    title
+        title of the picture [-]
+    palette
+        colours [-]
+    system
+        ``metric`` or ``us`` [-]
+    width
+        width of the picture [user units]
+    height
+        height of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; heights have a scale of their own, far larger than that of distances [-]
+
+    Raises
+    ------
+    ValueError
+        there is no surface to draw
+    """
+    shown = tuple(checks[:MOST_AIRPORTS])
+    if not shown:
+        msg = "no airport's surface reaches the site, so there is none to draw"
+        raise ValueError(msg)
+    long, long_name, tall, tall_name = _units(system)
+    held = installation
+    reach = max(check.surface.reach for check in shown)
+    heights = [_start(check) + check.surface.reach / check.surface.ratio for check in shown]
+    heights += [_start(check) for check in shown]
+    if held.site_elevation is not None:
+        heights += [held.site_elevation, held.site_elevation + held.heights.highest]
+    frame = panel(
+        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 46.0,
+        x_range=(0.0, reach / long),
+        y_range=nice_bounds(low=min(heights) / tall, high=max(heights) / tall, count=5),
+        x_label=f"distance from the nearest runway point, {long_name}",
+        y_label=f"above mean sea level, {tall_name}",
+    )  # fmt: skip
+    items = panel_frame(frame, palette=palette)
+    entries = []
+    for i, check in enumerate(shown):
+        style = line_style(palette=palette, index=i)
+        end = check.surface.reach
+        ys = [_start(check) / tall, (_start(check) + end / check.surface.ratio) / tall]
+        name = f"{check.airport.code}, {check.surface.ratio:.0f}:1"
+        entries.append((name, style))
+        items.append(curve(frame, x=[0.0, end / long], y=ys, label=name, style=style,
+                           markers=False))  # fmt: skip
+    if held.site_elevation is not None:
+        y = frame.y(held.site_elevation / tall)
+        items += [
+            line(frame.x.start, y, frame.x.end, y, stroke=palette.quiet, stroke_width="1",
+                 stroke_dasharray="2 2", data_part="site-ground"),
+            halo_text(frame.x.end - 4.0, y + 8.0, "ground at the site", fill=palette.quiet,
+                      palette=palette, size=9.0, anchor="end"),
+        ]  # fmt: skip
+    for check in shown:
+        items += _stands(frame, check=check, held=held, long=long, tall=tall,
+                         tall_name=tall_name, palette=palette)  # fmt: skip
+    exact = all(check.point.exact for check in shown)
+    how = "distances from entered runway ends" if exact else (
+        "runway ends not entered: distance and elevation reduced by an allowance"
+    )  # fmt: skip
+    widths = [text_width(name, size=9.5) for name, _ in entries]
+    body = [
+        *legend(entries=entries, x=_LEFT, y=38.0, palette=palette, widths=widths, markers=False),
+        halo_text(_LEFT, 54.0, shortened(how, size=8.8, room=width - _LEFT - 14.0),
+                  fill=palette.quiet, palette=palette, size=8.8),
+        tag("g", "".join(items), data_panel=0, **frame.data()),
+    ]  # fmt: skip
+    return document(
+        kind="airport-slopes", title=title, description=_sentence(shown, held), width=width,
+        height=height, palette=palette, body=body, data={"airports": number(float(len(shown)))},
+    )  # fmt: skip
+
+
+def airport_table(checks: Sequence[SurfaceCheck], installation: Installation) -> ReadingTable:
+    """Write the surfaces over the site as a table.
+
+    Parameters
+    ----------
+    checks
+        surfaces over the site, lowest first [-] (n_surfaces,)
+    installation
+        the installation [-]
+
+    Returns
+    -------
+    ReadingTable
+        one row for each airport [-]
+    """
+    ground = installation.site_elevation
+    return ReadingTable(
+        header=(
+            "airport", "distance, km", "distance used, km", "slope", "surface above sea level, m",
+            "allowed above ground, m", "paragraph",
+        ),
+        rows=tuple(
+            (
+                f"{check.airport.code} {check.airport.name}",
+                f"{check.point.distance / 1e3:.2f}",
+                f"{check.distance / 1e3:.2f}",
+                f"{check.surface.ratio:.0f}:1",
+                f"{check.allowed_amsl:.1f}",
+                "" if ground is None else f"{check.allowed_amsl - ground:.1f}",
+                check.surface.paragraph,
+            )
+            for check in checks
+        ),
+    )  # fmt: skip

@@ -1,0 +1,183 @@
+"""The ledger of margins as bars, worst first, held against one limit line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from boomwright.figures.canvas import document, group, line, number, tag, text
+from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.palette import LIGHT, Palette
+from boomwright.figures.tables import ReadingTable
+from boomwright.structure import Margin, StructureReport
+
+_LEFT, _RIGHT, _TOP = 14.0, 14.0, 58.0
+_ROW, _EXTRA = 31.0, 12.0
+_SIZE, _SMALL = 9.5, 8.8
+#: uses past this are drawn to the edge, with their figure beside them
+_MOST = 2.0
+
+
+def _verdict(item: Margin) -> str:
+    if item.verdict == "not checked":
+        return "not checked"
+    share = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} % of the limit"
+    return f"{share}, {item.verdict}"
+
+
+def _notes(item: Margin) -> str:
+    if item.verdict == "not checked":
+        return f"because {item.reason}"
+    if item.verdict == "exceeded":
+        return f"change: {item.change}" if item.change else ""
+    return ""
+
+
+def _height(item: Margin) -> float:
+    return _ROW + (_EXTRA if _notes(item) and item.verdict == "exceeded" else 0.0)
+
+
+def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palette) -> list[str]:
+    room = width - _LEFT - _RIGHT
+    if item.verdict == "not checked":
+        reason = shortened(_notes(item), size=_SMALL, room=room)
+        return [text(_LEFT, top + 20.0, reason, fill=palette.quiet, size=_SMALL)]
+    use = most if item.use is None else min(item.use, most)
+    over = item.verdict == "exceeded"
+    colour = palette.accent if over else palette.series[0]
+    limit = _LEFT + room / most
+    made = [
+        tag("rect", x=_LEFT, y=top + 15.0, width=room, height=8.0, fill=palette.metal,
+            fill_opacity="0.35"),
+        tag("rect", x=_LEFT, y=top + 15.0, width=max(room * use / most, 0.5), height=8.0,
+            fill=colour),
+    ]  # fmt: skip
+    if over:
+        # Hatching tells it apart where colour does not.
+        end, x = _LEFT + room * use / most, limit + 3.0
+        while x < end - 1.0:
+            made.append(line(x, top + 23.0, min(x + 5.0, end), top + 15.0, stroke=palette.paper,
+                             stroke_width="1.2"))  # fmt: skip
+            x += 6.0
+        note = shortened(_notes(item), size=_SMALL, room=room)
+        made.append(text(_LEFT, top + 31.0, note, fill=palette.ink, size=_SMALL))
+    made.append(line(limit, top + 12.5, limit, top + 25.5, stroke=palette.ink,
+                     stroke_width="1.6", data_part="limit"))  # fmt: skip
+    return made
+
+
+def _row(item: Margin, *, top: float, width: float, most: float, palette: Palette) -> str:
+    verdict = _verdict(item)
+    over = item.verdict == "exceeded"
+    room = width - _LEFT - _RIGHT - text_width(verdict, size=_SIZE) * 1.1 - 12.0
+    name = shortened(item.name, size=_SIZE, room=room)
+    made = [
+        text(_LEFT, top + 7.0, name, fill=palette.ink, size=_SIZE, bold=over),
+        text(width - _RIGHT, top + 7.0, verdict, fill=palette.accent if over else palette.quiet,
+             size=_SIZE, anchor="end", bold=over),
+        *_bar(item, top=top, width=width, most=most, palette=palette),
+    ]  # fmt: skip
+    return group(
+        made,
+        title=item.text,
+        data_series=item.name,
+        data_verdict=item.verdict,
+        data_use="" if item.use is None else number(item.use, decimals=6),
+    )
+
+
+def _sentence(lines: Sequence[Margin]) -> str:
+    counts = dict.fromkeys(("exceeded", "not checked", "within"), 0)
+    for item in lines:
+        counts[item.verdict] += 1
+    said = f"{counts['exceeded']} past the limit, {counts['not checked']} not checked, "
+    said += f"{counts['within']} within."
+    if lines:
+        said += f" First: {lines[0].text}."
+    return said
+
+
+def ledger_chart(
+    *,
+    report: StructureReport,
+    title: str = "Margins, worst first",
+    palette: Palette = LIGHT,
+    width: float = 640.0,
+) -> str:
+    """Draw every check's use of its limit, worst first, with the thing to change.
+
+    Parameters
+    ----------
+    report
+        what the structure room found [-]
+    title
+        title of the picture [-]
+    palette
+        colours [-]
+    width
+        width of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; uses past twice the limit are drawn to the edge [-]
+    """
+    lines = report.ledger
+    uses = [item.use for item in lines if item.use is not None]
+    most = min(max([1.15, *(1.05 * use for use in uses)]), _MOST)
+    room = width - _LEFT - _RIGHT
+    limit = _LEFT + room / most
+    top, rows = _TOP, []
+    for item in lines:
+        rows.append(_row(item, top=top, width=width, most=most, palette=palette))
+        top += _height(item)
+    wind = shortened(f"Wind: {report.basis}", size=_SMALL, room=room)
+    body = [
+        text(_LEFT, 34.0, wind, fill=palette.quiet, size=_SMALL),
+        *rows,
+        text(limit, _TOP - 9.0, "limit", fill=palette.ink, size=_SMALL, anchor="middle"),
+        line(limit, _TOP - 3.0, limit, _TOP + 1.0, stroke=palette.ink, stroke_width="1.6"),
+    ]  # fmt: skip
+    return document(
+        kind="structure-ledger",
+        title=title,
+        description=_sentence(lines),
+        width=width,
+        height=top + 6.0,
+        palette=palette,
+        body=body,
+        data={"limit-x": number(limit), "use-at-edge": number(most, decimals=6)},
+    )
+
+
+def ledger_table(report: StructureReport) -> ReadingTable:
+    """Write the ledger as a table, each line with the basis of its mark.
+
+    Parameters
+    ----------
+    report
+        what the structure room found [-]
+
+    Returns
+    -------
+    ReadingTable
+        one row for each check, worst first [-]
+    """
+    rows = []
+    for item in report.ledger:
+        checked = item.verdict != "not checked"
+        demand = "" if item.demand is None else f"{item.demand:.4g} {item.unit}"
+        rows.append(
+            (
+                item.name,
+                item.verdict,
+                "" if item.use is None else f"{item.use * 100.0:.0f}",
+                demand if checked else "",
+                "" if item.capacity is None else f"{item.capacity:.4g} {item.unit}",
+                item.basis if checked else f"because {item.reason}",
+                item.change,
+            )
+        )
+    return ReadingTable(
+        header=("check", "verdict", "use, %", "demand", "limit", "basis", "to change it"),
+        rows=tuple(rows),
+    )
