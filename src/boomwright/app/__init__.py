@@ -14,6 +14,8 @@ from boomwright.app.computing import (
     compute,
     exceeded_limits,
 )
+from boomwright.app.cost import Costing, price_plan
+from boomwright.app.cost_document import cost_document
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.document import computation_document, fault_document
 from boomwright.app.element_fixes import FixOffer, take_fix
@@ -30,6 +32,7 @@ from boomwright.app.files import (
 from boomwright.app.making import (
     Demo,
     Paper,
+    reach_for_book,
     read_sources,
     write_book,
     write_demo,
@@ -57,6 +60,7 @@ __all__ = [
     "USUAL_POINTS",
     "USUAL_REFERENCE",
     "Computation",
+    "Costing",
     "Demo",
     "DeskTools",
     "FileRefusedError",
@@ -70,6 +74,7 @@ __all__ = [
     "Wishes",
     "computation_document",
     "compute",
+    "cost_document",
     "exceeded_limits",
     "exceeded_reach_limits",
     "fault_document",
@@ -79,7 +84,9 @@ __all__ = [
     "permit_plan",
     "permits_document",
     "previous_path",
+    "price_plan",
     "reach_document",
+    "reach_for_book",
     "reach_plan",
     "read",
     "read_coastlines",

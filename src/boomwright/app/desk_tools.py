@@ -264,7 +264,14 @@ class DeskTools:
         """
         digest = text_digest(load_text(self._path))
         computation = compute(plan, prepare=self._prepare)
-        return book_bytes(computation, digest=digest, system=self._system, paper=self._paper)
+        if plan.site.ground.kind != "free space" and (
+            self._reach is None or self._reach.plan is not plan
+        ):
+            self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
+        found = self._reach if self._reach and self._reach.plan is plan else None
+        return book_bytes(
+            computation, digest=digest, system=self._system, paper=self._paper, reach=found
+        )
 
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam.

@@ -7,18 +7,25 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.app.computing import Computation, compute
 from boomwright.app.files import load_plan, save_bytes
+from boomwright.app.reach import reach_plan
+from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import make_plan
-from boomwright.base import UnitSystem
+from boomwright.base import Notice, UnitSystem
 from boomwright.parts import Beam
+from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
+
+if TYPE_CHECKING:
+    from boomwright.figures import ShownSubject
 
 Paper = Literal["a4", "letter"]
 
@@ -38,20 +45,22 @@ def read_sources() -> dict[str, dict[str, Any]]:
     return tomllib.loads(_packaged("sources.toml"))
 
 
-def sources_behind(computation: Computation) -> dict[str, str]:
+def sources_behind(computation: Computation, *, notices: Sequence[Notice] = ()) -> dict[str, str]:
     """Choose the sources that stand behind a computation, as the book prints them.
 
     Parameters
     ----------
     computation
         the readings [-]
+    notices
+        notices of further subjects in the book [-]
 
     Returns
     -------
     dict[str, str]
         one line per source by key: reference, edition, address, how it is known [-]
     """
-    named = {notice.source for notice in computation.all_notices}
+    named = {notice.source for notice in (*computation.all_notices, *notices)}
     chosen: dict[str, str] = {}
     for key, entry in read_sources().items():
         if key in named or _BOOK_ROOMS & set(entry["rooms"]):
@@ -64,7 +73,14 @@ def _packaged(name: str) -> str:
     return (resources.files("boomwright.app") / "data" / name).read_text(encoding="utf-8")
 
 
-def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, paper: Paper) -> bytes:
+def book_bytes(
+    computation: Computation,
+    *,
+    digest: str,
+    system: UnitSystem,
+    paper: Paper,
+    reach: ReachResult | None = None,
+) -> bytes:
     """Make the book.
 
     Parameters
@@ -77,6 +93,8 @@ def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, pap
         units of lengths [-]
     paper
         ``a4`` or ``letter`` [-]
+    reach
+        what reach says of the plan; None leaves its chapters out [-]
 
     Returns
     -------
@@ -87,20 +105,78 @@ def book_bytes(computation: Computation, *, digest: str, system: UnitSystem, pap
 
     from boomwright import book
 
+    shown = shown_reach(reach, system=system) if reach is not None else ()
+
     return book.make_book(
         plan=computation.plan,
         readings=computation.beams,
         version=metadata.version("boomwright"),
         digest=digest,
-        sources=sources_behind(computation),
+        sources=sources_behind(computation, notices=reach.notices if reach else ()),
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
         issued=datetime.now().astimezone().date().isoformat(),
+        reach=shown,
     )
 
 
+def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Draw what reach says of every beam in the colours of print.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter a beam [-] (n_beams,)
+    """
+    from boomwright.app.reach_pictures import show_reach
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    return tuple(
+        show_reach(result, number=number, palette=PRINT_PALETTE, system=system)
+        for number in range(len(result.beams))
+    )
+
+
+def reach_for_book(plan: Plan, *, folder: Path | None) -> ReachResult | None:
+    """Compute reach where the plan has a ground.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    folder
+        where files the plan names lie [-]
+
+    Returns
+    -------
+    ReachResult or None
+        None in free space [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when a file or a geometry is refused
+    """
+    if plan.site.ground.kind == "free space":
+        return None
+    return reach_plan(plan, folder=folder)
+
+
 def write_book(
-    computation: Computation, path: Path, *, digest: str, system: UnitSystem, paper: Paper
+    computation: Computation,
+    path: Path,
+    *,
+    digest: str,
+    system: UnitSystem,
+    paper: Paper,
+    reach: ReachResult | None = None,
 ) -> None:
     """Make the book and write it.
 
@@ -116,6 +192,8 @@ def write_book(
         units of lengths [-]
     paper
         ``a4`` or ``letter`` [-]
+    reach
+        what reach says of the plan; None leaves its chapters out [-]
 
     Raises
     ------
@@ -124,7 +202,9 @@ def write_book(
     OSError
         when it cannot be written
     """
-    save_bytes(path, book_bytes(computation, digest=digest, system=system, paper=paper))
+    save_bytes(
+        path, book_bytes(computation, digest=digest, system=system, paper=paper, reach=reach)
+    )
 
 
 def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
@@ -298,7 +378,14 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     loaded = load_plan(path)
     computation = compute(loaded.plan)
     book = folder / "book.pdf"
-    write_book(computation, book, digest=loaded.digest, system=system, paper=paper)
+    write_book(
+        computation,
+        book,
+        digest=loaded.digest,
+        system=system,
+        paper=paper,
+        reach=reach_for_book(loaded.plan, folder=folder),
+    )
     return Demo(
         plan=path,
         was_there=was_there,

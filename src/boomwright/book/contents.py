@@ -24,6 +24,7 @@ from boomwright.book.pictures import (
     pattern_pictures,
     plan_picture,
 )
+from boomwright.book.shown import shown_chapter
 from boomwright.book.tables import (
     boom_table,
     length_table,
@@ -33,6 +34,7 @@ from boomwright.book.tables import (
     wire_table,
 )
 from boomwright.book.wording import clean, shortened
+from boomwright.figures import ShownSubject
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 
@@ -169,6 +171,7 @@ def book_contents(
     version: str,
     digest: str,
     sources: Mapping[str, str],
+    subjects: Sequence[ShownSubject] = (),
 ) -> dict[str, Any]:
     """Gather all text, tables and pictures of the book.
 
@@ -190,6 +193,8 @@ def book_contents(
         digest of the plan file [-]
     sources
         references by key [-]
+    subjects
+        further subjects, a chapter each [-] (n_subjects,)
 
     Returns
     -------
@@ -197,6 +202,11 @@ def book_contents(
         plain lists, dictionaries, strings and numbers, fit for JSON [-]
     """
     found = _all_notices(plan=plan, readings=readings)
+    found += dict.fromkeys(
+        (clean(subject.title.split(" of ")[0]).lower(), notice)
+        for subject in subjects
+        for notice in subject.notices
+    )
     title = clean(plan.title)
     data: dict[str, Any] = {
         "title": title or "Untitled plan",
@@ -210,6 +220,7 @@ def book_contents(
         "look": _LOOK,
         "site": [list(fact) for fact in site_facts(plan.site, system=system)],
         "beams": [_beam_entry(one, system=system) for one in readings],
+        "subjects": [shown_chapter(subject) for subject in subjects],
     }
     extra = _font_notice([data, _back_matter(found=found, sources=sources)])
     data["machine_fonts"] = extra is not None

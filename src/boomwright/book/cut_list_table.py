@@ -8,6 +8,7 @@ import io
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.book.dimensions import CutLength, ElementCut, SectionCut, cut_list
 from boomwright.parts import Beam
+from boomwright.plan.model_boom import BoomPlan
 
 _LENGTHS = (
     "position_in_plan",
@@ -56,7 +57,7 @@ def _row(element: ElementCut, section: SectionCut) -> list[str]:
     return row
 
 
-def cut_list_csv(*, beam: Beam) -> bytes:
+def cut_list_csv(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
     """Write the cut list of one half of every element, rear to front, boom to tip.
 
     Every tube is needed twice, once for each half. Lengths are rounded as distances from
@@ -66,6 +67,8 @@ def cut_list_csv(*, beam: Beam) -> bytes:
     ----------
     beam
         the beam [-]
+    boom
+        its boom, where the tape is hooked; None counts from the rear element [-]
 
     Returns
     -------
@@ -75,6 +78,6 @@ def cut_list_csv(*, beam: Beam) -> bytes:
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow(_header())
-    for element in cut_list(beam=beam):
+    for element in cut_list(beam=beam, boom=boom):
         writer.writerows(_row(element, section) for section in element.sections)
     return text.getvalue().encode("utf-8")

@@ -15,6 +15,7 @@ from boomwright.base import UnitSystem, feet_inches_sixteenths
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.figures.element_names import element_labels
 from boomwright.parts import Beam, Element, Role
+from boomwright.plan.model_boom import BoomPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,13 +205,16 @@ def _section_cuts(element: Element) -> tuple[SectionCut, ...]:
     return tuple(cuts)
 
 
-def cut_list(*, beam: Beam) -> tuple[ElementCut, ...]:
+def cut_list(*, beam: Beam, boom: BoomPlan | None = None) -> tuple[ElementCut, ...]:
     """Work out the shop dimensions of every element.
 
     Parameters
     ----------
     beam
         the beam [-]
+    boom
+        its boom; places are then rounded as the tape reads them from the boom's rear end, so
+        that this list and the boom's own agree; None rounds from the rear element [-]
 
     Returns
     -------
@@ -220,7 +224,9 @@ def cut_list(*, beam: Beam) -> tuple[ElementCut, ...]:
     labels = element_labels(beam)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     rear = beam.elements[order[0]].position
-    places = [cut_length(beam.elements[i].position - rear) for i in order]
+    hook = rear if boom is None else boom.rear_end
+    read = [cut_length(beam.elements[i].position - hook) for i in order]
+    places = [each - read[0] for each in read]
     cuts = []
     for number, index in enumerate(order, start=1):
         element = beam.elements[index]
@@ -244,13 +250,15 @@ def cut_list(*, beam: Beam) -> tuple[ElementCut, ...]:
     return tuple(cuts)
 
 
-def rounded_beam(*, beam: Beam, system: UnitSystem) -> Beam:
+def rounded_beam(*, beam: Beam, system: UnitSystem, boom: BoomPlan | None = None) -> Beam:
     """Build the beam with every shop dimension rounded, so that drawings and tables agree.
 
     Parameters
     ----------
     beam
         the beam [-]
+    boom
+        its boom, as for the cut list; None without [-]
     system
         unit system whose step is rounded to [-]
 
@@ -261,7 +269,7 @@ def rounded_beam(*, beam: Beam, system: UnitSystem) -> Beam:
     """
     elements = list(beam.elements)
     rear = min(element.position for element in elements)
-    for cut in cut_list(beam=beam):
+    for cut in cut_list(beam=beam, boom=boom):
         element = beam.elements[cut.index]
         half = tuple(
             replace(section, length=shown.exposed.metres(system=system))

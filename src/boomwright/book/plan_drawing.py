@@ -17,6 +17,7 @@ from ezdxf.layouts.layout import Modelspace
 from boomwright.base import BoomwrightError
 from boomwright.book.dimensions import ElementCut, cut_list
 from boomwright.parts import Beam, Element
+from boomwright.plan.model_boom import BoomPlan
 
 _MM = 1000.0
 
@@ -193,7 +194,7 @@ def _draw_wires(space: Modelspace, *, beam: Beam) -> None:
         )
 
 
-def plan_view_dxf(*, beam: Beam) -> bytes:
+def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
     """Draw the beam from above, in millimetres at true scale.
 
     x runs along the boom towards the front, y along the elements. Tubes are closed outlines
@@ -204,6 +205,8 @@ def plan_view_dxf(*, beam: Beam) -> bytes:
     ----------
     beam
         the beam, with at least one element [-]
+    boom
+        its boom, where the tape is hooked; None counts from the rear element [-]
 
     Returns
     -------
@@ -219,7 +222,7 @@ def plan_view_dxf(*, beam: Beam) -> bytes:
         msg = f"beam {beam.name!r} has no elements to draw; add at least one [[beam.element]]"
         raise BoomwrightError(msg)
     text_height = _text_height(beam)
-    cuts = cut_list(beam=beam)
+    cuts = cut_list(beam=beam, boom=boom)
     longest = max(element.half_length for element in beam.elements) * _MM
     places = [element.position * _MM for element in beam.elements]
     with _fixed_stamps():

@@ -12,12 +12,13 @@ import typst
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.book.contents import book_contents
 from boomwright.book.fonts import book_fonts
+from boomwright.figures import ShownSubject
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
 
 Paper = Literal["a4", "us-letter"]
 
-_TEMPLATES = ("look", "tables", "beam", "method", "safety", "book")
+_TEMPLATES = ("look", "tables", "shown", "beam", "method", "safety", "book")
 
 
 def _template() -> bytes:
@@ -75,6 +76,7 @@ def make_book(
     system: UnitSystem = "metric",
     paper: Paper = "a4",
     issued: str = "",
+    reach: Sequence[ShownSubject] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
 
@@ -99,6 +101,8 @@ def make_book(
         ``a4`` or ``us-letter`` [-]
     issued
         date or issue mark for the title page, or empty [-]
+    reach
+        what reach shows of each beam; none leaves its chapters out [-]
 
     Returns
     -------
@@ -122,5 +126,6 @@ def make_book(
             version=version,
             digest=digest,
             sources=sources,
+            subjects=reach,
         )
     )

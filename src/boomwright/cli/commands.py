@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Protocol
 import typer
 
 from boomwright.cli import options
+from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
 from boomwright.cli.permits_command import permits
 from boomwright.cli.reach_command import reach
@@ -235,6 +236,7 @@ def _end(computation: Computation, *, strict: bool) -> None:
 app.command("reach")(reach)
 app.command("structure")(structure)
 app.command("permits")(permits)
+app.command("cost")(cost)
 
 
 @app.command("book")
@@ -262,7 +264,14 @@ def book(
     )
     target = out or (loaded.path.parent if loaded.path else Path()) / "book.pdf"
     use_cases.write_book(
-        computation, target, digest=loaded.digest, system=system.value, paper=paper.value
+        computation,
+        target,
+        digest=loaded.digest,
+        system=system.value,
+        paper=paper.value,
+        reach=use_cases.reach_for_book(
+            loaded.plan, folder=loaded.path.parent if loaded.path else None
+        ),
     )
     written = [target]
     if drawings is not None:

@@ -1,0 +1,70 @@
+"""A subject's facts, pictures, tables and notices as data for the template."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from boomwright.book.fonts import FONT_FAMILY
+from boomwright.book.wording import clean
+from boomwright.figures import ShownPicture, ShownSubject, ShownTable
+
+#: width of one user unit on paper [pt]
+_POINTS_PER_UNIT = 0.8
+_FAMILY = re.compile(r'font-family="[^"]*"')
+_NUMBER = re.compile(r"^[+−±]?[0-9].*|^$|^nowhere$|^not known$")
+_DESCRIPTION = re.compile(r"<desc[^>]*>([^<]*)</desc>")
+#: share of the width that the shortest column gets, in letters
+_LEAST_LETTERS, _MOST_LETTERS = 8, 24
+
+
+def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
+    """Turn a subject into data for the template.
+
+    Parameters
+    ----------
+    subject
+        what the subject shows [-]
+
+    Returns
+    -------
+    dict[str, Any]
+        plain lists, dictionaries and strings; notices go to the back of the book [-]
+    """
+    return {
+        "title": clean(subject.title),
+        "facts": [[clean(label), clean(value)] for label, value in subject.facts],
+        "pictures": [_picture(picture) for picture in subject.pictures],
+        "tables": [
+            {"caption": clean(each.caption), "note": clean(each.note), "table": _table(each)}
+            for each in subject.tables
+        ],
+    }
+
+
+def _picture(picture: ShownPicture) -> dict[str, Any]:
+    said = _DESCRIPTION.search(picture.svg)
+    return {
+        "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', picture.svg),
+        "caption": clean(f"{picture.words}. {picture.caption}"),
+        "alt": clean(said.group(1)) if said else clean(picture.words),
+        "width": picture.units * _POINTS_PER_UNIT,
+    }
+
+
+def _table(shown: ShownTable) -> dict[str, Any]:
+    header, rows = shown.table.header, shown.table.rows
+    columns = list(zip(header, *rows, strict=True))
+    longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
+    words = [max(len(word) for word in column[0].split()) for column in columns]
+    numeric = [all(_NUMBER.match(cell) for cell in column[1:]) for column in columns]
+    return {
+        "groups": [{"title": clean(title), "span": 1} for title in header],
+        "units": ["" for _ in header],
+        "shares": [
+            float(min(max(long, word, _LEAST_LETTERS), _MOST_LETTERS))
+            for long, word in zip(longest, words, strict=True)
+        ],
+        "align": ["right" if each else "left" for each in numeric],
+        "rows": [[clean(cell) for cell in row] for row in rows],
+    }
