@@ -62,12 +62,16 @@ class ArraySlopes:
         gain towards each direction, losses included [dBi] (b, f, d)
     gain_slopes
         its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
+    strain
+        sum of the squared element moments over the square of what they add up to towards the
+        first direction: how much currents of opposite sign cancel [-] (b, f)
     """
 
     impedance: Any
     impedance_slopes: Any
     gain_db: Any
     gain_slopes: Any
+    strain: Any
 
 
 def band_tables(
@@ -203,6 +207,8 @@ def array_slopes(
     # Twice: both halves radiate. Density over isotropic density of the power 0.5 Re I.
     density = (tables.wavenumbers * VACUUM_IMPEDANCE / (4.0 * np.pi)) ** 2
     scale = (4.0 * 4.0 * np.pi / VACUUM_IMPEDANCE) * density[None, :] / current.real
+    single = xp.reshape(state[:, :, :-1], (*state.shape[:2], -1, POLYNOMIALS))[..., 0]
+    strain = (xp.abs(single) ** 2).sum(2) / xp.abs(field[:, :, 0]) ** 2
     across = xp.asarray(1.0 - towards.along_elements**2)
     level = xp.abs(field) ** 2 * scale[:, :, None] * across
     share = current_slopes.real / current.real[:, :, None]
@@ -212,6 +218,7 @@ def array_slopes(
         gain_db=10.0 * xp.log10(xp.maximum(level, 1e-30)),
         gain_slopes=_DECIBEL
         * (2.0 * (field_slopes / field[:, :, :, None]).real - share[:, :, None]),
+        strain=strain,
     )
 
 

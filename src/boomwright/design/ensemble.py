@@ -15,7 +15,13 @@ import numpy as np
 from boomwright.design.aims import Directions
 from boomwright.design.array_slopes import BandTables, array_slopes
 from boomwright.design.minimax import PRICE, level_weights
-from boomwright.design.targets import Targets, at_the_feed, front_to_rear, reflected
+from boomwright.design.targets import (
+    MOST_STRAIN,
+    Targets,
+    at_the_feed,
+    front_to_rear,
+    reflected,
+)
 
 #: worth of broken limits while climbing softly: dear, but not so dear that steps go wild
 _SOFT_PRICE = 4.0
@@ -95,7 +101,9 @@ def soft_scores(
         broken = (value < 0.0) * price
         score = score + broken * xp.where(value < 0.0, value, 0.0)
         slope = slope + broken[:, None] * by_dimension
-    return score, slope
+    # No slope: it only keeps strained designs from being chosen.
+    over = 10.0 * xp.log10(xp.max(found.strain, axis=1) / MOST_STRAIN)
+    return score - PRICE * xp.where(over > 0.0, over, 0.0), slope
 
 
 def _softest(values: Any, slopes: Any, temperature: float, xp: Any) -> tuple[Any, Any]:

@@ -102,7 +102,12 @@ def judged(*, problem: Problem, found: Margins) -> tuple[float, float, Floats]:
         score [dB], breach of the limits [dB], worst gain, front-to-rear and match [dB] (3,)
     """
     levels = np.array([found.gain.min(), found.rear.min(), found.match.min()])
-    breach = max(0.0, *(least_levels(problem.targets) - levels), *(-_window(problem, found)[0]))
+    breach = max(
+        0.0,
+        found.overstrained,
+        *(least_levels(problem.targets) - levels),
+        *(-_window(problem, found)[0]),
+    )
     return float(level_weights(problem.targets) @ levels - PRICE * breach), breach, levels
 
 

@@ -14,7 +14,7 @@ from boomwright.solver.element_response import POLYNOMIALS, projection
 
 #: smallest spacing in wavelengths that so many Gauss points on each half element resolve to
 #: 0.003 ohm of a beam's feed-point impedance, found by trial with three to six elements
-_RESOLVED = ((8, 0.10), (12, 0.07), (16, 0.055), (24, 0.035), (36, 0.02))
+_RESOLVED = ((8, 0.10), (12, 0.07), (16, 0.055), (24, 0.045), (36, 0.028))
 #: closest spacing in wavelengths that parallel elements can be searched at
 CLOSEST_WL = _RESOLVED[-1][1]
 

@@ -30,6 +30,8 @@ _LOOK = 0.1
 _BETTER = 0.005
 #: rounds at most
 _ROUNDS = 4
+#: starts fill no more boom than this for each spacing: the best arrays use less [wavelengths]
+_WIDEST_WL = 0.42
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -287,12 +289,13 @@ def _round_starts(
     generator = np.random.default_rng([state.seed, round_number])
     space = problem.space
     listed: list[Floats] = []
+    boom = min(ground.boom, _WIDEST_WL * ground.wavelength * (space.count - 1))
     if round_number == 0:
         listed += list(ground.given)
         found = listed_starts(
             resonances=ground.resonances,
             driven=problem.tables.driven,
-            boom=ground.boom,
+            boom=boom,
             wavelength=ground.wavelength,
         )
     else:
@@ -311,7 +314,7 @@ def _round_starts(
     drawn = drawn_starts(
         problem=problem,
         resonances=ground.resonances,
-        boom=ground.boom,
+        boom=boom,
         wanted=max(state.starts - len(listed), 0),
         generator=generator,
     )

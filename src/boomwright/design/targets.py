@@ -25,6 +25,9 @@ _QUIET = 1e-4
 #: reactance over resistance at the feed that no search may exceed: beyond it the driven element
 #: hardly takes part, and figures are small differences that nobody can build
 MOST_REACTANCE_RATIO = 20.0
+#: how much currents of opposite sign may cancel, as ``ArraySlopes.strain``: beams in use lie
+#: below 7; above 20 tiny errors of dimensions and of the solution change everything (own trial)
+MOST_STRAIN = 20.0
 #: rear directions watched while searching
 _REAR_ANGLES = 10
 
@@ -148,6 +151,8 @@ class Margins:
         room of the reactance at the design frequency below its limit [dB] (k,)
     gain_slopes, rear_slopes, match_slopes, resistance_slopes, reactance_slopes
         slopes of each [dB] (.., m)
+    overstrained
+        how far the largest strain lies above its limit, 0 when below [dB]
     """
 
     gain: Floats
@@ -160,6 +165,7 @@ class Margins:
     match_slopes: Floats
     resistance_slopes: Floats
     reactance_slopes: Floats
+    overstrained: float
 
 
 def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
@@ -207,6 +213,7 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
         match_slopes=-(loss_slopes @ space.basis).reshape(-1, size),
         resistance_slopes=ohm_slopes @ space.basis,
         reactance_slopes=room_slopes @ space.basis,
+        overstrained=max(0.0, 10.0 * math.log10(float(found.strain.max()) / MOST_STRAIN)),
     )
 
 
