@@ -30,6 +30,7 @@ from boomwright.solver.half_space import GroundTable, ground_table, reflected_re
 from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.near_field import Sources, near_field, near_sources
+from boomwright.solver.polarisation import axial_ratio
 from boomwright.solver.port_network import (
     Generator,
     PortLine,
@@ -39,6 +40,7 @@ from boomwright.solver.port_network import (
     network_admittance,
     scattering_parameters,
 )
+from boomwright.solver.power_split import PowerSplit, power_split
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape
@@ -72,6 +74,7 @@ __all__ = [
     "PortLine",
     "PortLoad",
     "PortState",
+    "PowerSplit",
     "PreparedRun",
     "Preparer",
     "RunShape",
@@ -80,6 +83,7 @@ __all__ = [
     "WirePath",
     "WireSystem",
     "assemble",
+    "axial_ratio",
     "beam_wires",
     "conductor_loss",
     "drive",
@@ -95,6 +99,7 @@ __all__ = [
     "near_field",
     "near_sources",
     "network_admittance",
+    "power_split",
     "prepare_run",
     "radiated_power",
     "reference_detail",
