@@ -58,7 +58,8 @@ class Watch:
         page.on("dialog", lambda dialog: self.said.append(f"dialog {dialog.message}"))
 
         def asked(url: str) -> None:
-            if urlsplit(url).netloc != host:
+            # A blob never leaves the page that made it.
+            if urlsplit(url.removeprefix("blob:")).netloc != host:
                 self.outside.append(url)
 
         page.on("request", lambda request: asked(request.url))

@@ -14,6 +14,7 @@ from boomwright.app.computing import compute
 from boomwright.app.files import load_text, save_text, text_digest
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
+from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 
 
-class DeskTools:
+class DeskTools(StructureDesk):
     """The live page's hands: everything it reads, computes, makes or saves goes through here.
 
     Parameters

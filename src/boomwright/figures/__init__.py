@@ -21,7 +21,7 @@ from boomwright.figures.patterns import azimuth_pattern, elevation_pattern
 from boomwright.figures.people import people_map
 from boomwright.figures.plan_view import plan_view, turning_radius
 from boomwright.figures.sentences import summary_sentence
-from boomwright.figures.shown import ShownPicture, ShownSubject, ShownTable
+from boomwright.figures.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.figures.station_elevation import clearance_table, station_elevation
 from boomwright.figures.station_map import station_map
 from boomwright.figures.structure_boom import boom_chart, boom_table
@@ -44,6 +44,7 @@ __all__ = [
     "Palette",
     "PatternSummary",
     "ReadingTable",
+    "ShownChange",
     "ShownPicture",
     "ShownSubject",
     "ShownTable",

@@ -187,6 +187,90 @@ class Tools(Protocol):
         """
         ...
 
+    def structure(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Check the structure and draw what was found.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam looked at, from 0 [-]
+        system
+            units shown [-]
+        palette
+            colours [-]
+        width
+            width of the pictures [user units]
+
+        Returns
+        -------
+        ShownSubject
+            what to show, with changes offered for weak elements [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
+        """
+        ...
+
+    def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
+        """Write a fix of a weak element into the plan.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        beam
+            number of the beam, from 0 [-]
+        element
+            number of the element, from 0 [-]
+        number
+            number of the fix among those offered for it, from 0 [-]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when that fix is not offered for the plan as it is
+        """
+        ...
+
+    def permits(
+        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Hold the plan against the rules and draw what was found.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        system
+            units shown [-]
+        palette
+            colours [-]
+        width
+            width of the pictures [user units]
+
+        Returns
+        -------
+        ShownSubject
+            what to show [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
+        """
+        ...
+
     def make_book(self, plan: Plan) -> bytes:
         """Make the book.
 

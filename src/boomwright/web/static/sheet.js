@@ -9,6 +9,7 @@ import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { countNotices } from "/static/tables.js";
+import { savePictures } from "/static/exports.js";
 
 const node = (id) => document.getElementById(id);
 
@@ -67,6 +68,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     onFull(message);
   }
 
+  savePictures(bench);
   narrow.addEventListener("change", () => send({ kind: "show", system, narrow: narrow.matches }));
   link = new Link(`/${bench.dataset.slug}/live?of=${beam}&narrow=${+narrow.matches}`, {
     onState: (online) => {

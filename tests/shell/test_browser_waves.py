@@ -1,0 +1,143 @@
+"""The Waves sheet in a browser: it moves, is stepped, probed, turned and exported."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
+
+from fakes.browser import Watch, browsing, served
+from fakes.desk import fake_desk
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+
+def opened(context, url):
+    page = context.new_page()
+    watch = Watch(page, url)
+    page.goto(url)
+    page.goto(url.split("/?")[0] + "/waves")
+    page.wait_for_selector("#sheet[data-ready=waves]", timeout=30_000)
+    return page, watch
+
+
+@pytest.fixture(scope="module")
+def context():
+    with browsing() as made:
+        yield made
+
+
+@pytest.fixture
+def page(context):
+    with served(fake_desk()) as url:
+        page, watch = opened(context, url)
+        yield page
+        assert watch.said == []
+        assert watch.outside == []
+        page.close()
+
+
+def phase(page):
+    return page.evaluate("boomwrightWaves.clock.phase")
+
+
+def test_the_wave_runs_stops_and_steps(page):
+    first = phase(page)
+    page.wait_for_timeout(200)
+    assert phase(page) != first
+    page.click("#run")
+    stopped = phase(page)
+    page.wait_for_timeout(150)
+    assert phase(page) == stopped
+    page.click("#step-on")
+    page.click("#step-on")
+    turn = (phase(page) - stopped) % 6.2832
+    # The first step goes to the next whole step, two steps are half to two and a half of 15 deg.
+    assert 0.39 < turn < 0.66
+    painted = page.evaluate("new Set(boomwrightWaves.views.level.pixels).size")
+    assert painted > 100
+
+
+def test_the_arrow_keys_move_the_probe_and_shares_change_what_it_reads(page):
+    page.focus("#wave-level .probe")
+    page.keyboard.press("Shift+ArrowRight")
+    text = page.text_content("#wave-level .reading-line")
+    assert "V/m peak" in text
+    page.click("#driven-only")
+    alone = page.text_content("#wave-level .reading-line")
+    assert alone != text
+    boxes = page.locator("#share-list input")
+    assert [boxes.nth(i).is_checked() for i in range(3)] == [False, True, False]
+    page.click("#all-shares")
+    assert page.text_content("#wave-level .reading-line") == text
+
+
+def test_the_pattern_is_turned_by_keys_and_by_the_hand(page):
+    page.focus(".solid")
+    before = page.evaluate("[boomwrightWaves.solid.turn, boomwrightWaves.solid.tilt]")
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowUp")
+    after = page.evaluate("[boomwrightWaves.solid.turn, boomwrightWaves.solid.tilt]")
+    assert after[0] - before[0] == pytest.approx(6.0, abs=1e-9)
+    assert after[1] > before[1]
+    box = page.locator(".solid").bounding_box()
+    page.mouse.move(box["x"] + 200, box["y"] + 200)
+    page.mouse.down()
+    page.mouse.move(box["x"] + 260, box["y"] + 200, steps=4)
+    page.mouse.up()
+    assert page.evaluate("boomwrightWaves.solid.turn") != after[0]
+    assert "round the heading" in page.text_content("#solid-words")
+    assert page.locator("#gain-scale li").count() == 5
+
+
+@pytest.mark.parametrize("which", ["level", "upright", "solid"])
+@pytest.mark.parametrize("kind", ["svg", "png", "gif"])
+def test_pictures_leave_the_page(page, which, kind):
+    page.click("#export summary")
+    with page.expect_download(timeout=60_000) as taken:
+        page.click(f"[data-export={which}][data-as={kind}]")
+    content = taken.value.path().read_bytes()
+    if kind == "svg":
+        text = content.decode()
+        assert text.startswith("<svg")
+        assert "var(" not in text
+        return
+    image = Image.open(io.BytesIO(content))
+    assert image.width >= 800
+    if kind == "gif":
+        assert image.n_frames == 24
+        image.seek(6)
+        later = image.convert("RGB").tobytes()
+        image.seek(0)
+        assert image.convert("RGB").tobytes() != later
+
+
+def test_who_wants_less_motion_gets_a_still_picture(context):
+    with served(fake_desk()) as url:
+        still = context.browser.new_context(reduced_motion="reduce")
+        page, _ = opened(still, url)
+        assert page.text_content("#run") == "Run"
+        first = phase(page)
+        page.wait_for_timeout(200)
+        assert phase(page) == first
+        still.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing_serious(context, scheme, width, height):
+    with served(fake_desk()) as url:
+        other = context.browser.new_context(
+            viewport={"width": width, "height": height}, color_scheme=scheme, bypass_csp=True
+        )
+        page, _ = opened(other, url)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        grave = [
+            (v["id"], [node["target"] for node in v["nodes"]])
+            for v in Axe().run(page).response["violations"]
+            if v["impact"] in {"serious", "critical"}
+        ]
+        other.close()
+        assert grave == []
