@@ -225,6 +225,8 @@ def hops(
 
 def _best_and_different(problem: Problem, starts: list[Start], wanted: int) -> tuple[Start, ...]:
     """Rank designs by their score and skip those close to a better one."""
+    if not starts:
+        return ()
     frees = [
         problem.space.nearest(positions=one.positions, half_lengths=one.half_lengths)
         for one in starts

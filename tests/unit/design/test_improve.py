@@ -1,0 +1,160 @@
+"""Improving a beam: wishes are kept, tubes stay, and the full solver agrees."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from design_beams import stepped_for_20m, three_elements
+
+from boomwright.design.improve import improve_beam, improve_counts
+from boomwright.design.space import LinearLimit, WishError
+from boomwright.design.targets import Targets
+from boomwright.design.wish import Tips, Wish
+from boomwright.parts import Wire
+
+TARGETS = Targets(rear_weight=0.2, most_swr=1.8, match="matched", resistance=(15.0, np.inf))
+STARTS = 4
+
+
+@pytest.fixture(scope="module")
+def improved():
+    return improve_beam(
+        beam=stepped_for_20m(), wish=Wish(targets=TARGETS, boom_limit=7.0), starts=STARTS
+    )
+
+
+def test_it_is_better_and_keeps_its_limits(improved):
+    assert improved.kept
+    before, after = improved.before.worst, improved.after.worst
+    assert after[0] + 0.2 * after[2] > before[0] + 0.2 * before[2] + 0.5
+    assert after[3] <= 1.8 + 0.01
+    middle = len(improved.after.frequencies) // 2
+    assert improved.after.impedance[middle].real >= 15.0 - 0.05
+    assert improved.beam.boom_length <= 7.0 + 1e-9
+
+
+def test_the_full_solver_agrees_with_the_search(improved):
+    best = improved.state.best
+    assert improved.after.worst[0] == pytest.approx(best.gain_dbi, abs=0.02)
+    # The search watches every ninth degree of the rear, the full solver every degree.
+    assert improved.after.worst[2] == pytest.approx(best.front_to_rear_db, abs=0.5)
+
+
+def test_tubes_stay_and_only_tips_change(improved):
+    for before, after in zip(stepped_for_20m().elements, improved.beam.elements, strict=True):
+        assert after.half[:-1] == before.half[:-1]
+        assert after.half[-1].diameter == before.half[-1].diameter
+
+
+def test_dimensions_are_whole_millimetres(improved):
+    for element in improved.beam.elements:
+        assert element.position * 1e3 == pytest.approx(round(element.position * 1e3), abs=1e-6)
+        tip = element.half[-1].length * 1e3
+        assert tip == pytest.approx(round(tip), abs=1e-6)
+
+
+def test_overlaps_are_kept():
+    tips = Tips(least=0.2, piece=2.4, overlap=0.15)
+    found = improve_beam(
+        beam=stepped_for_20m(),
+        wish=Wish(targets=TARGETS, boom_limit=7.0, tips=tips),
+        starts=STARTS,
+    )
+    for element in found.beam.elements:
+        assert 0.2 - 1e-9 <= element.half[-1].length <= 2.25 + 1e-9
+
+
+def test_kept_places_and_lengths_stay():
+    start = stepped_for_20m()
+    found = improve_beam(
+        beam=start,
+        wish=Wish(targets=TARGETS, boom_limit=7.0, keep_positions=(0, 1), keep_lengths=(0,)),
+        starts=STARTS,
+    )
+    for number in (0, 1):
+        assert found.beam.elements[number].position == start.elements[number].position
+    assert found.beam.elements[0].length == pytest.approx(start.elements[0].length, abs=1e-3)
+    assert found.beam.elements[2].position != start.elements[2].position
+
+
+def test_a_linear_limit_is_kept():
+    # All half lengths together, as a stand-in for mass, wind area or cost.
+    limit = LinearLimit(
+        name="tube", constant=0.0, per_boom=0.5, per_half_length=(2.0, 2.0, 2.0), most=32.6
+    )
+    found = improve_beam(
+        beam=stepped_for_20m(),
+        wish=Wish(targets=TARGETS, boom_limit=7.0, limits=(limit,)),
+        starts=STARTS,
+    )
+    total = sum(element.length for element in found.beam.elements) + 0.5 * found.beam.boom_length
+    assert total <= 32.6 + 0.005
+
+
+def test_limits_that_cannot_be_met_are_said():
+    targets = Targets(least_front_to_rear_db=45.0, resistance=(10.0, np.inf))
+    found = improve_beam(
+        beam=three_elements(), wish=Wish(targets=targets, boom_limit=0.3), starts=STARTS
+    )
+    assert not found.kept
+    assert "design.limits-not-met" in [notice.code for notice in found.notices]
+
+
+def test_more_elements_gain_more():
+    wish = Wish(targets=Targets(resistance=(12.5, np.inf)), boom_limit=0.8, elements=(3, 5))
+    found = improve_counts(beam=three_elements(width=0.01), wish=wish, starts=STARTS)
+    assert [len(one.beam.elements) for one in found] == [3, 4, 5]
+    gains = [one.after.worst[0] for one in found]
+    assert gains == sorted(gains)
+
+
+def test_bearing_an_error_costs_gain_and_is_worth_it():
+    start = three_elements()
+    plain = Wish(targets=Targets(least_front_to_rear_db=15.0), boom_limit=0.3)
+    careful = replace(plain, length_error=1e-3)
+    usual, robust = (
+        improve_beam(beam=start, wish=wish, starts=STARTS) for wish in (plain, careful)
+    )
+    assert robust.after.worst[0] < usual.after.worst[0]
+
+    def shifted(beam, by):
+        elements = tuple(
+            replace(element, half=(replace(element.half[0], length=element.half[0].length + by),))
+            for element in beam.elements
+        )
+        return replace(beam, elements=elements)
+
+    from boomwright.design.figures_of import band_figures
+
+    worst = {
+        name: min(
+            band_figures(beam=shifted(one.beam, by), targets=plain.targets).worst[2]
+            for by in (-1e-3, 1e-3)
+        )
+        for name, one in (("usual", usual), ("robust", robust))
+    }
+    assert worst["robust"] > 14.5
+    assert worst["robust"] > worst["usual"]
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"boom_limit": 0.1}, "do not fit on a boom"),
+        ({"closest": 0.01}, "too close for the search"),
+        ({"longest_element": 0.2}, "cannot be made between"),
+        ({"keep_lengths": (7,)}, "element 7 is to be kept"),
+        ({"elements": (1, 1)}, "no driven element"),
+    ],
+)
+def test_wishes_that_contradict_themselves_are_refused(change, words):
+    with pytest.raises(WishError, match=words):
+        improve_beam(beam=three_elements(), wish=Wish(**change), starts=1)
+
+
+def test_further_wires_are_refused():
+    wire = Wire(name="tail", diameter=2e-3, points=np.array([[0.0, 0.0, 0.0], [0.1, 0.1, 0.0]]))
+    with pytest.raises(WishError, match="further wires"):
+        improve_beam(beam=replace(three_elements(), wires=(wire,)), wish=Wish(), starts=1)
