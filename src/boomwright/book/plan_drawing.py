@@ -37,7 +37,8 @@ _STAMP_LOCK = threading.Lock()
 
 
 @contextmanager
-def _fixed_stamps() -> Iterator[None]:
+def fixed_stamps() -> Iterator[None]:
+    """Write files without clock and random ids while this is open."""
     with _STAMP_LOCK:
         before = options.write_fixed_meta_data_for_testing
         options.write_fixed_meta_data_for_testing = True
@@ -47,8 +48,19 @@ def _fixed_stamps() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
-def _one_line(text: str) -> str:
-    """Write owner's text so that no CAD reader takes part of it for a control code."""
+def one_line(text: str) -> str:
+    """Write owner's text so that no CAD reader takes part of it for a control code.
+
+    Parameters
+    ----------
+    text
+        any text [-]
+
+    Returns
+    -------
+    str
+        one line [-]
+    """
     clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
     return clean.replace("^", "^ ").replace("%%", "% %").replace("\\U+", "\\ U+")
 
@@ -174,7 +186,7 @@ def _write_texts(
         ).set_placement((x + 0.5 * text_height, tip + 2.0 * text_height))
     rear = min(element.position for element in beam.elements) * _MM
     lines = (
-        _one_line(beam.name),
+        one_line(beam.name),
         f"design frequency {beam.design_frequency / 1e6:.3f} MHz, material {beam.material.name}",
         "millimetres, scale 1:1; front is to the right (+x)",
         "marks along each half are distances from the boom axis; boom marks from the rear element",
@@ -225,7 +237,7 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
     cuts = cut_list(beam=beam, boom=boom)
     longest = max(element.half_length for element in beam.elements) * _MM
     places = [element.position * _MM for element in beam.elements]
-    with _fixed_stamps():
+    with fixed_stamps():
         doc = _new_document(text_height=text_height)
         space = doc.modelspace()
         margin = 4.0 * text_height

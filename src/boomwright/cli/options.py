@@ -79,3 +79,32 @@ FiguresFolder = Annotated[
     Path | None,
     typer.Option("--figures", metavar="FOLDER", help="Also write every figure as SVG there."),
 ]
+
+
+def day(text: str) -> str:
+    """Read a day given on the command line.
+
+    Parameters
+    ----------
+    text
+        day as ``2026-01-31``, or empty [-]
+
+    Returns
+    -------
+    str
+        the same text [-]
+
+    Raises
+    ------
+    typer.BadParameter
+        when it is no day
+    """
+    from boomwright.base.days import day_number
+
+    try:
+        if text:
+            day_number(text)
+    except ValueError:
+        message = f"{text} is no day -> write it as 2026-01-31"
+        raise typer.BadParameter(message, param_hint="--date") from None
+    return text

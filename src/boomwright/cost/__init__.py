@@ -28,8 +28,17 @@ from boomwright.cost.estimate import (
     sensitivities,
 )
 from boomwright.cost.packing import Bar, Packing, pack
-from boomwright.cost.pieces import BoomTube, Joints, PieceList, TubeKind, TubePiece, tube_pieces
-from boomwright.cost.prices import COLUMNS, Price, read_prices
+from boomwright.cost.pieces import (
+    BoomTube,
+    Joints,
+    PieceList,
+    TubeKind,
+    TubePiece,
+    part_count,
+    part_letter,
+    tube_pieces,
+)
+from boomwright.cost.prices import COLUMNS, Price, read_prices, read_prices_toml
 from boomwright.cost.station_bill import (
     ConcreteQuantities,
     GuyLevel,
@@ -72,7 +81,10 @@ __all__ = [
     "join_bills",
     "line_bill",
     "pack",
+    "part_count",
+    "part_letter",
     "read_prices",
+    "read_prices_toml",
     "sensitivities",
     "services_bill",
     "support_bill",

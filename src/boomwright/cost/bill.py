@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice
-from boomwright.cost.packing import Packing, pack
-from boomwright.cost.pieces import BoomTube, Joints, TubeKind, tube_pieces
+from boomwright.cost.packing import Bar, Packing, pack
+from boomwright.cost.pieces import BoomTube, Joints, TubeKind, TubePiece, tube_pieces
 from boomwright.parts import Beam
 
 #: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
@@ -53,10 +53,28 @@ class TubeOrder:
         the tube [-]
     packing
         bars to buy and cut, with the proven bound [-]
+    pieces
+        pieces that the bars are cut into [-] (n_pieces,)
     """
 
     kind: TubeKind
     packing: Packing
+    pieces: tuple[TubePiece, ...]
+
+    def marked_bars(self) -> tuple[tuple[Bar, tuple[TubePiece, ...]], ...]:
+        """Say which piece is cut from which bar.
+
+        Returns
+        -------
+        tuple
+            each bar with its pieces in the order of its cuts [-] (n_bars,)
+        """
+        waiting: dict[float, list[TubePiece]] = {}
+        for piece in self.pieces:
+            waiting.setdefault(piece.length, []).append(piece)
+        return tuple(
+            (bar, tuple(waiting[length].pop(0) for length in bar.cuts)) for bar in self.packing.bars
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,15 +184,18 @@ def beam_bill(
         lines with their drivers, and the cutting plans [-]
     """
     listed = tube_pieces(beam, longest_stock=max(stock_lengths), boom=boom, joints=joints)
-    lengths: dict[TubeKind, list[float]] = {}
+    sorted_out: dict[TubeKind, list[TubePiece]] = {}
     for piece in listed.pieces:
-        lengths.setdefault(piece.kind, []).append(piece.length)
+        sorted_out.setdefault(piece.kind, []).append(piece)
     orders = tuple(
         TubeOrder(
             kind=kind,
-            packing=pack(tuple(mine), stock_lengths=stock_lengths, kerf=kerf),
+            packing=pack(
+                tuple(piece.length for piece in mine), stock_lengths=stock_lengths, kerf=kerf
+            ),
+            pieces=tuple(mine),
         )
-        for kind, mine in sorted(lengths.items(), key=lambda pair: -pair[0].diameter)
+        for kind, mine in sorted(sorted_out.items(), key=lambda pair: -pair[0].diameter)
     )
     lines = [line for order in orders for line in _tube_lines(order)]
     sleeves = sum(count for _, count in listed.sleeves)
@@ -184,7 +205,7 @@ def beam_bill(
 
 
 def join_bills(bills: Iterable[Bill]) -> Bill:
-    """Put several bills together; equal items of equal unit become one line.
+    """Put several bills together; equal items of equal unit become one line, groups stay whole.
 
     Parameters
     ----------
@@ -218,8 +239,9 @@ def join_bills(bills: Iterable[Bill]) -> Bill:
         tubes += bill.tubes
         hours += bill.labour_hours
         notices.update(dict.fromkeys(bill.notices))
+    groups = list(dict.fromkeys(line.group for line in lines.values()))
     return Bill(
-        lines=tuple(lines.values()),
+        lines=tuple(sorted(lines.values(), key=lambda line: groups.index(line.group))),
         tubes=tuple(tubes),
         labour_hours=hours,
         notices=tuple(notices),

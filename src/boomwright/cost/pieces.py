@@ -46,11 +46,16 @@ class TubePiece:
         length to cut, overlap included [m]
     use
         where it goes [-]
+    mark
+        what is written on it: element counted from the rear of the boom, section from the boom
+        outwards, ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
+        end in a, b, ... [-]
     """
 
     kind: TubeKind
     length: float
     use: str
+    mark: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,17 +134,62 @@ class PieceList:
     notices: tuple[Notice, ...]
 
 
-def _split(
-    kind: TubeKind, length: float, use: str, longest: float
-) -> tuple[list[TubePiece], list[tuple[TubeKind, int]]]:
-    parts = max(1, math.ceil(length / longest - 1e-9))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Run:
+    kind: TubeKind
+    length: float
+    use: str
+    mark: str
+
+
+def _split(run: _Run, longest: float) -> tuple[list[TubePiece], list[tuple[TubeKind, int]]]:
+    kind, parts = run.kind, part_count(run.length, longest_stock=longest)
     if parts == 1:
-        return [TubePiece(kind=kind, length=length, use=use)], []
+        return [TubePiece(kind=kind, length=run.length, use=run.use, mark=run.mark)], []
     pieces = [
-        TubePiece(kind=kind, length=length / parts, use=f"{use}, part {part + 1} of {parts}")
+        TubePiece(
+            kind=kind,
+            length=run.length / parts,
+            use=f"{run.use}, part {part + 1} of {parts}",
+            mark=run.mark + part_letter(part),
+        )
         for part in range(parts)
     ]
     return pieces, [(kind, parts - 1)]
+
+
+def part_count(length: float, *, longest_stock: float) -> int:
+    """Number of equal parts that a run is cut into, so that each fits the stock.
+
+    Parameters
+    ----------
+    length
+        length of the run [m]
+    longest_stock
+        longest length that can be bought [m]
+
+    Returns
+    -------
+    int
+        parts, 1 when it fits whole [-]
+    """
+    return max(1, math.ceil(length / longest_stock - 1e-9))
+
+
+def part_letter(part: int) -> str:
+    """Letter of a part of one run.
+
+    Parameters
+    ----------
+    part
+        number of the part, from 0 [-]
+
+    Returns
+    -------
+    str
+        ``a``, ``b`` ... and beyond the alphabet its number [-]
+    """
+    return chr(ord("a") + part) if part < 26 else f"/{part + 1}"
 
 
 def _is_split(beam: Beam, element: Element) -> bool:
@@ -148,31 +198,37 @@ def _is_split(beam: Beam, element: Element) -> bool:
 
 def _element_runs(
     beam: Beam, element: Element, number: int, joints: Joints, longest: float
-) -> list[tuple[TubeKind, float, str]]:
+) -> list[_Run]:
     """Tube runs of one element; the centre goes through the boom in one run when it can."""
     name = f"element {number} {element.role}"
     split = _is_split(beam, element)
-    runs: list[tuple[TubeKind, float, str]] = []
+    runs: list[_Run] = []
+
+    def pair(length: float, use: str, section: int) -> list[_Run]:
+        return [
+            _Run(kind=kind, length=length, use=f"{name}, {use}", mark=f"{number}.{section}{side}")
+            for side in "LR"
+        ]
+
     for index, section in enumerate(element.half):
         kind = TubeKind(material=beam.material.name, diameter=section.diameter, wall=section.wall)
         if index == 0:
             whole = 2.0 * section.length
             if split:
                 half = section.length - beam.feed.gap / 2.0
-                runs += [(kind, half, f"{name}, inner half")] * 2
+                runs += pair(half, "inner half", 1)
             elif whole <= longest:
-                runs.append((kind, whole, f"{name}, centre"))
+                centre = _Run(kind=kind, length=whole, use=f"{name}, centre", mark=f"{number}.1C")
+                runs.append(centre)
             else:
-                runs += [(kind, section.length, f"{name}, inner half")] * 2
+                runs += pair(section.length, "inner half", 1)
         else:
             length = section.length + joints.overlap(section.diameter)
-            runs += [(kind, length, f"{name}, section {index + 1}")] * 2
+            runs += pair(length, f"section {index + 1}", index + 1)
     return runs
 
 
-def _piece_notices(
-    runs: list[tuple[TubeKind, float, str]], *, boom: BoomTube | None
-) -> tuple[Notice, ...]:
+def _piece_notices(runs: list[_Run], *, boom: BoomTube | None) -> tuple[Notice, ...]:
     notices: list[Notice] = []
     if boom is None:
         notices.append(
@@ -182,7 +238,7 @@ def _piece_notices(
                 severity="doubt",
             )
         )
-    if any(kind.wall == 0.0 for kind, _, _ in runs):
+    if any(run.kind.wall == 0.0 for run in runs):
         notices.append(
             Notice(
                 code="cost.wall-missing",
@@ -219,22 +275,23 @@ def tube_pieces(
         pieces with what is missing said in notices [-]
     """
     rules = joints or Joints()
-    runs: list[tuple[TubeKind, float, str]] = []
+    runs: list[_Run] = []
     tube_joints = 0
     centre_joints: list[tuple[TubeKind, int]] = []
-    for number, element in enumerate(beam.elements, start=1):
+    along = sorted(beam.elements, key=lambda element: element.position)
+    for number, element in enumerate(along, start=1):
         mine = _element_runs(beam, element, number, rules, longest_stock)
         runs += mine
         tube_joints += 2 * (len(element.half) - 1)
         if len(mine) == 2 * len(element.half) and not _is_split(beam, element):
-            centre_joints.append((mine[0][0], 1))
+            centre_joints.append((mine[0].kind, 1))
     if boom is not None:
         kind = TubeKind(material=boom.material, diameter=boom.diameter, wall=boom.wall)
-        runs.append((kind, boom.length, "boom"))
+        runs.append(_Run(kind=kind, length=boom.length, use="boom", mark="B"))
     pieces: list[TubePiece] = []
     sleeves = centre_joints
-    for kind, length, use in runs:
-        parts, joined = _split(kind, length, use, longest_stock)
+    for run in runs:
+        parts, joined = _split(run, longest_stock)
         pieces += parts
         sleeves += joined
     counted: dict[TubeKind, int] = {}

@@ -1,10 +1,11 @@
-"""The owner's dated price list, read from comma-separated text {rfc-4180}."""
+"""The owner's dated price list, read from comma-separated text {rfc-4180} or TOML {toml-1-0}."""
 
 from __future__ import annotations
 
 import csv
 import io
 import math
+import tomllib
 from dataclasses import dataclass
 from typing import Final
 
@@ -74,10 +75,10 @@ def _amount(text: str) -> float | None:
     return value if math.isfinite(value) and value >= 0.0 else None
 
 
-def _row_faults(row: dict[str, str], line: int) -> list[Fault]:
+def _row_faults(row: dict[str, str], where: str, line: int) -> list[Fault]:
     faults = [
         Fault(
-            path=f"line {line}.{name}",
+            path=f"{where}.{name}",
             message="empty",
             remedy=f"write the {name}",
             line=line,
@@ -88,7 +89,7 @@ def _row_faults(row: dict[str, str], line: int) -> list[Fault]:
     amounts = {name: _amount(row[name]) for name in ("low", "likely", "high")}
     faults += [
         Fault(
-            path=f"line {line}.{name}",
+            path=f"{where}.{name}",
             message="not an amount of 0 or more",
             value=row[name],
             remedy="write a plain number such as 12.50; remove the line when there is no price",
@@ -102,7 +103,7 @@ def _row_faults(row: dict[str, str], line: int) -> list[Fault]:
     if not ordered:
         faults.append(
             Fault(
-                path=f"line {line}.likely",
+                path=f"{where}.likely",
                 message="low, likely and high are not in rising order",
                 value=f"{row['low']}, {row['likely']}, {row['high']}",
                 remedy="put the three amounts in rising order",
@@ -115,7 +116,7 @@ def _row_faults(row: dict[str, str], line: int) -> list[Fault]:
         except ValueError:
             faults.append(
                 Fault(
-                    path=f"line {line}.dated",
+                    path=f"{where}.dated",
                     message="not a day",
                     value=row["dated"],
                     remedy="write it as 2026-01-31",
@@ -169,22 +170,26 @@ def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     PlanError
         with every fault found, each with line, value and remedy
     """
-    rows = _rows(text, source)
-    faults = [fault for line, row in rows for fault in _row_faults(row, line)]
-    seen: dict[tuple[str, str], int] = {}
-    for line, row in rows:
+    rows = [(f"line {line}", line, row) for line, row in _rows(text, source)]
+    return _prices(rows, source=source)
+
+
+def _prices(rows: list[tuple[str, int, dict[str, str]]], *, source: str) -> tuple[Price, ...]:
+    faults = [fault for where, line, row in rows for fault in _row_faults(row, where, line)]
+    seen: dict[tuple[str, str], str] = {}
+    for where, line, row in rows:
         key = price_key(row["item"], row["unit"])
         if key in seen and row["item"]:
             faults.append(
                 Fault(
-                    path=f"line {line}.item",
-                    message=f"the same item and unit as on line {seen[key]}",
+                    path=f"{where}.item",
+                    message=f"the same item and unit as at {seen[key]}",
                     value=row["item"],
                     remedy="keep one of them",
                     line=line,
                 )
             )
-        seen.setdefault(key, line)
+        seen.setdefault(key, where)
     if faults:
         raise PlanError(tuple(faults), source=source)
     return tuple(
@@ -198,5 +203,44 @@ def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
             supplier=row["supplier"],
             dated=row["dated"],
         )
-        for _, row in rows
+        for _, _, row in rows
     )
+
+
+def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
+    """Read a price list in TOML: one ``[[price]]`` table a line, keys as the columns.
+
+    ``currency``, ``supplier`` and ``dated`` may stand once at the top for all.
+
+    Parameters
+    ----------
+    text
+        the list [-]
+    source
+        file name, for faults [-]
+
+    Returns
+    -------
+    tuple[Price, ...]
+        prices in the order of the text [-] (n_prices,)
+
+    Raises
+    ------
+    PlanError
+        with every fault found, each with place, value and remedy
+    """
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        fault = Fault(path="", message=f"this is no TOML: {error}", remedy="correct the text")
+        raise PlanError((fault,), source=source) from None
+    listed = found.get("price", [])
+    shared = {key: found[key] for key in ("currency", "supplier", "dated") if key in found}
+    if not isinstance(listed, list) or not all(isinstance(each, dict) for each in listed):
+        fault = Fault(path="price", message="no list of tables", remedy="write [[price]] tables")
+        raise PlanError((fault,), source=source)
+    rows = []
+    for number, each in enumerate(listed):
+        row = {name: str({**shared, **each}.get(name, "")).strip() for name in COLUMNS}
+        rows.append((f"price[{number}]", 0, row))
+    return _prices(rows, source=source)

@@ -41,6 +41,7 @@ from boomwright.plan.resolve.reach import (
 )
 from boomwright.plan.resolve.structure import structure_inputs, structure_notices
 from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
+from boomwright.plan.resolve.variants import longer_plan, taller_plan
 
 __all__ = [
     "ExposurePoint",
@@ -56,6 +57,7 @@ __all__ = [
     "ground_zones",
     "installation",
     "layers",
+    "longer_plan",
     "mast_place",
     "measured_beam",
     "plan_bill",
@@ -70,6 +72,7 @@ __all__ = [
     "structure_top",
     "support_height",
     "swing_radius",
+    "taller_plan",
     "target_places",
     "trial_moves",
     "tuning_installation",

@@ -1,0 +1,108 @@
+"""The same plan with one choice changed, to see what it costs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from boomwright.parts import Beam, Element
+from boomwright.plan.model import Plan
+from boomwright.plan.model_support import SupportPlan
+
+#: a further director is so much shorter than the one behind it [-] {common-practice-first-guess}
+_SHORTER = 0.01
+
+
+def taller_plan(plan: Plan, *, step: float) -> Plan:
+    """Put everything higher: booms, tower or tube, mast, guys, feed line, control cable.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    step
+        how much higher [m]
+
+    Returns
+    -------
+    Plan
+        the plan with only heights and what follows from them changed; guys keep their anchors
+        and their share of the height [-]
+    """
+    line = plan.line
+    return replace(
+        plan,
+        beams=tuple(replace(beam, height=beam.height + step) for beam in plan.beams),
+        support=None if plan.support is None else _taller_support(plan.support, step),
+        line=None
+        if line is None
+        else replace(
+            line,
+            length=line.length + step,
+            control_cable=line.control_cable + step if line.control_cable else 0.0,
+        ),
+    )
+
+
+def _taller_support(support: SupportPlan, step: float) -> SupportPlan:
+    tower, tube, mast = support.tower, support.tube, support.mast
+    before = max(0.0 if tower is None else tower.height, 0.0 if tube is None else tube.height, 1e-9)
+    grown = 1.0 + step / before
+    return replace(
+        support,
+        tower=None if tower is None else replace(tower, height=tower.height + step),
+        tube=None if tube is None else replace(tube, height=tube.height + step),
+        mast=None
+        if mast is None
+        else replace(mast, bearing=mast.bearing + step, top=mast.top + step),
+        guy=tuple(replace(ring, height=ring.height * grown) for ring in support.guy),
+    )
+
+
+def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
+    """Add one director to a beam, as far out as the last gap, with the boom to carry it.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    number
+        number of the beam, from 0 [-]
+
+    Returns
+    -------
+    Plan
+        the plan with one element more: a guess for the cost, not a design [-]
+
+    Raises
+    ------
+    ValueError
+        when the beam has no two elements to copy from
+    """
+    beam = plan.beams[number]
+    if len(beam.elements) < 2:
+        msg = f"beam {beam.name!r} has fewer than two elements, so the next gap cannot be guessed"
+        raise ValueError(msg)
+    along = sorted(beam.elements, key=lambda element: element.position)
+    gap = along[-1].position - along[-2].position
+    added = _next_director(along[-1], gap)
+    beams = list(plan.beams)
+    beams[number] = _with(beam, added)
+    return replace(
+        plan,
+        beams=tuple(beams),
+        booms=tuple(
+            replace(boom, length=boom.length + gap) if boom.beam == beam.name else boom
+            for boom in plan.booms
+        ),
+    )
+
+
+def _next_director(last: Element, gap: float) -> Element:
+    tip = last.half[-1]
+    cut = min(_SHORTER * last.half_length, 0.5 * tip.length)
+    half = (*last.half[:-1], replace(tip, length=tip.length - cut))
+    return replace(last, role="director", position=last.position + gap, half=half)
+
+
+def _with(beam: Beam, element: Element) -> Beam:
+    return replace(beam, elements=(*beam.elements, element))
