@@ -1,0 +1,125 @@
+"""Elevation patterns against height, held to the image of a horizontal wire."""
+
+from __future__ import annotations
+
+import time
+
+import numpy as np
+import pytest
+
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.reach import (
+    TwoZoneGround,
+    half_wave_dipole,
+    image_lobe_deg,
+    plain_antennas,
+    scan_cut,
+    scan_heights,
+    usual_heights,
+)
+from boomwright.solver import FREE_SPACE, GROUND_CLASSES, PERFECT_GROUND
+from fakes.readings import fake_beam
+
+FREQUENCY = 14.175e6
+WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY
+DIPOLE = half_wave_dipole(frequency=FREQUENCY, height=10.0)
+MEDIUM = GROUND_CLASSES["medium dry"]
+
+
+def test_lobes_over_perfect_ground_follow_the_image():
+    """Sin a = (2 n - 1) wl / (4 h) for a wire that radiates alike in the plane across it."""
+    heights = np.array([0.3, 0.6, 0.9, 1.3, 1.9]) * WAVELENGTH
+    scan = scan_heights(beam=DIPOLE, ground=PERFECT_GROUND, heights=heights)
+    for height, lobes in zip(heights, scan.lobes, strict=True):
+        wanted = [
+            image_lobe_deg(number=n, height=float(height), wavelength=WAVELENGTH)
+            for n in range(1, 6)
+        ]
+        for lobe, angle in zip(lobes, [each for each in wanted if each], strict=False):
+            assert lobe.elevation_deg == pytest.approx(angle, abs=0.2)
+
+
+def test_minima_over_perfect_ground_follow_the_image():
+    """Sin a = n wl / (2 h)."""
+    height = 1.3 * WAVELENGTH
+    scan = scan_heights(beam=DIPOLE, ground=PERFECT_GROUND, heights=[height])
+    wanted = np.degrees(np.arcsin(np.array([1, 2]) * WAVELENGTH / (2.0 * height)))
+    assert scan.nulls_deg[0] == pytest.approx(wanted, abs=0.2)
+
+
+def test_a_lobe_splits_off_at_every_half_wavelength_over_perfect_ground():
+    """A minimum reaches down from the zenith when 2 h is a whole number of wavelengths."""
+    scan = scan_heights(
+        beam=DIPOLE,
+        ground=PERFECT_GROUND,
+        heights=np.linspace(0.2, 1.7, 16) * WAVELENGTH,
+    )
+    assert [split.lobes for split in scan.splits] == [2, 3, 4]
+    found = np.array([split.height for split in scan.splits]) / WAVELENGTH
+    # A minimum exactly at the zenith is none between two lobes, and 3 dB must show first.
+    assert (found >= np.array([0.5, 1.0, 1.5]) - 0.01).all()
+    assert (found <= np.array([0.5, 1.0, 1.5]) + 0.06).all()
+
+
+def test_a_far_ground_like_the_near_one_changes_nothing():
+    alike = TwoZoneGround(near=MEDIUM, far=MEDIUM, boundary=60.0)
+    one = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[8.0, 16.0])
+    two = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[8.0, 16.0], far_ground=alike)
+    assert two.gain_dbi == pytest.approx(one.gain_dbi, abs=1e-12)
+
+
+def test_the_sea_beyond_helps_only_below_its_elevation():
+    sea = TwoZoneGround(near=MEDIUM, far=GROUND_CLASSES["sea water"], boundary=80.0)
+    plain = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[16.0])
+    coast = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[16.0], far_ground=sea)
+    border = np.degrees(np.arctan(16.0 / 80.0))
+    low, high = plain.elevation_deg < border - 1.0, plain.elevation_deg > border + 1.0
+    assert coast.gain_dbi[0][high] == pytest.approx(plain.gain_dbi[0][high])
+    gained = coast.gain_dbi[0][low][2:] - plain.gain_dbi[0][low][2:]
+    assert (gained > 0.0).all()
+    assert gained.max() < 6.0
+
+
+def test_impossible_requests_are_refused_with_a_remedy():
+    with pytest.raises(BoomwrightError, match="name a ground"):
+        scan_heights(beam=DIPOLE, ground=FREE_SPACE)
+    with pytest.raises(BoomwrightError, match="rising heights"):
+        scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[10.0, 9.0])
+
+
+def test_the_usual_heights_hold_the_height_of_the_plan():
+    for height in (3.2, 16.0, 70.0):
+        heights = usual_heights(beam=half_wave_dipole(frequency=FREQUENCY, height=height))
+        assert heights[0] <= height <= heights[-1]
+
+
+def test_a_cut_of_a_scan_is_one_of_its_rows():
+    scan = scan_heights(beam=DIPOLE, ground=MEDIUM, heights=[8.0, 16.0])
+    cut = scan_cut(scan, number=1)
+    assert cut.plane == "elevation"
+    assert cut.gain_dbi == pytest.approx(scan.gain_dbi[1])
+
+
+def test_a_dipole_over_perfect_ground_has_the_textbook_gain():
+    """2.15 dBi and close to 6 dB of ground gain {stutzman-thiele-1998}, height 2 wavelengths."""
+    plain = plain_antennas(
+        frequency=FREQUENCY,
+        height=2.0 * WAVELENGTH,
+        ground=PERFECT_GROUND,
+        elevation_deg=np.arange(0.0, 90.5, 0.25),
+    )
+    dipole, _, vertical = plain
+    assert dipole.cut.gain_dbi.max() == pytest.approx(2.15 + 6.02, abs=0.2)
+    # A quarter-wave vertical on a perfect plane: 5.15 dBi along the plane.
+    assert vertical.cut.gain_dbi.max() == pytest.approx(5.15, abs=0.05)
+    assert vertical.cut.angle_deg[vertical.cut.gain_dbi.argmax()] == 0.0
+
+
+@pytest.mark.slow
+def test_sixty_heights_of_a_beam_take_under_three_seconds():
+    beam = fake_beam()
+    scan_heights(beam=beam, ground=MEDIUM, heights=[12.0])
+    start = time.process_time()
+    scan = scan_heights(beam=beam, ground=MEDIUM)
+    assert len(scan.heights) == 60
+    assert time.process_time() - start < 3.0
