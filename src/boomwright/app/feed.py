@@ -9,12 +9,11 @@ import numpy as np
 from boomwright.app.feed_braid import braid_cases
 from boomwright.app.feed_notices import feed_notices
 from boomwright.app.feed_power import choke_work, rate_parts, read_feed_line
-from boomwright.app.feed_results import BeamFeed, BraidCase, ChokeWork, FeedResult
+from boomwright.app.feed_results import BeamFeed, BraidCase, ChokeWork, FeedResult, Turn
 from boomwright.app.feed_shapes import assumed_notices, drawn_shape, propose, rod_sizes
 from boomwright.app.feed_tries import circuit_tries
 from boomwright.base import BoomwrightError, Notice
 from boomwright.feed import (
-    AdjustmentStep,
     ChokeRequirement,
     FieldMatch,
     FieldSetting,
@@ -22,6 +21,7 @@ from boomwright.feed import (
     GammaShape,
     StackLines,
     adjust_by_impedance,
+    adjust_by_swr,
     choke_requirement,
     design_stack_lines,
     gamma_adjustment,
@@ -38,8 +38,8 @@ from boomwright.solver import Preparer, remembering
 #: resistance of the line when the plan has none [ohm]
 USUAL_LINE = 50.0
 _USUAL_VELOCITY_FACTOR = 0.66
-#: the example of what to turn first: a strap this share too far in
-_STRAP_IN = 0.05
+#: examples of what to turn first: a strap off by this share, a capacitor by this factor
+_STRAP_OFF, _CAPACITOR_OFF = 0.1, 1.3
 #: suppression when the plan wants none stated [dB]
 _USUAL_SUPPRESSION_DB = 30.0
 #: least line from a feed of a stack to the junction beyond half the distance of the beams [m]
@@ -149,7 +149,7 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
     proposed, proposed_words = _proposed(plan, beam, reference, setting)
     used = drawn or proposed
     cases, braid_notices = braid_cases(plan, beam, setting=setting)
-    adjustment, steps = _adjustment(used, proposed, setting)
+    adjustment, turns = _adjustment(used, proposed, setting)
     at_line = None
     if used is not None and line is not None:
         at_line = read_feed_line(
@@ -185,7 +185,7 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
         choke_needed=needed,
         choke_work=work,
         adjustment=adjustment,
-        steps=steps,
+        turns=turns,
         notices=feed_notices(
             plan=plan,
             beam=beam,
@@ -231,7 +231,7 @@ def _proposed(
 
 def _adjustment(
     used: FieldMatch | None, proposed: FieldMatch | None, setting: FieldSetting
-) -> tuple[GammaAdjustment | None, tuple[AdjustmentStep, ...]]:
+) -> tuple[GammaAdjustment | None, tuple[Turn, ...]]:
     """The picture stands around the match, which is the proposal where there is one."""
     match = proposed or used
     if match is None or not isinstance(match.shape, GammaShape):
@@ -241,11 +241,37 @@ def _adjustment(
     except BoomwrightError:
         # Too near an end of the element for a quarter to both sides.
         return None, ()
-    move = -_STRAP_IN * picture.best_rod_length
-    seen = complex(match.reference, 0.0) + move * complex(
-        picture.resistance_slope, picture.reactance_slope
+    return picture, _turns(picture)
+
+
+def _turns(picture: GammaAdjustment) -> tuple[Turn, ...]:
+    """Readings that a strap or a capacitor out of place gives, and what mends each."""
+    reference = picture.reference
+    slope = complex(picture.resistance_slope, picture.reactance_slope)
+    found = []
+    for move in (-_STRAP_OFF * picture.best_rod_length, _STRAP_OFF * picture.best_rod_length):
+        seen = reference + move * slope
+        found.append((f"{seen.real:.0f} {seen.imag:+.0f}j ohm", seen))
+    for times in (1.0 / _CAPACITOR_OFF, _CAPACITOR_OFF):
+        angular = 2.0 * math.pi * picture.frequency
+        off = (1.0 - 1.0 / times) / (angular * picture.best_capacitance)
+        found.append((f"{reference:.0f} {off:+.0f}j ohm", complex(reference, off)))
+    turns = []
+    for words, seen in found:
+        capacitance = picture.best_capacitance
+        if seen.real == reference:
+            angular = 2.0 * math.pi * picture.frequency
+            capacitance = 1.0 / (1.0 / capacitance - seen.imag * angular)
+        steps = adjust_by_impedance(adjustment=picture, measured=seen, capacitance=capacitance)
+        turns.append(Turn(reads=words, do=tuple(step.text for step in steps) or ("Nothing.",)))
+    blind = adjust_by_swr(adjustment=picture, lowest=1.5)
+    turns.append(
+        Turn(
+            reads="only SWR, 1.5 at best with the capacitor",
+            do=tuple(step.text for step in blind[:1]),
+        )
     )
-    return picture, adjust_by_impedance(adjustment=picture, measured=seen)
+    return tuple(turns)
 
 
 def _choke(

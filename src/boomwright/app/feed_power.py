@@ -62,7 +62,7 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
     found = [
         PartRating(
             part=_port_words(match),
-            peak_voltage=worst[0],
+            peak_voltage=float(worst[0]),
             rated_voltage=0.0,
             current=max(math.sqrt(power / z.real) for z in impedances),
         )
@@ -125,8 +125,8 @@ def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
     share = 0.5 if tee else 1.0
     return PartRating(
         part=words,
-        peak_voltage=share * rating.peak_voltage,
-        rated_voltage=share * rating.rated_voltage if capacitor else 0.0,
+        peak_voltage=float(share * rating.peak_voltage),
+        rated_voltage=float(share * rating.rated_voltage) if capacitor else 0.0,
         current=current,
     )
 

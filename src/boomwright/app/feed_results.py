@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from boomwright.base import Notice, read_only
 from boomwright.feed import (
-    AdjustmentStep,
     Braid,
     BraidReading,
     BraidSolution,
@@ -170,6 +169,22 @@ class ChokeWork:
     heat: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Turn:
+    """What to do at a gamma when the meter reads something.
+
+    Parameters
+    ----------
+    reads
+        what it reads, in words [-]
+    do
+        what to turn, in order [-]
+    """
+
+    reads: str
+    do: tuple[str, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamFeed:
     """Everything the feed says about one beam.
@@ -207,8 +222,8 @@ class BeamFeed:
         what the plan's choke stands; None when choke or power are not known [-]
     adjustment
         what strap and capacitor of a gamma do; None for other feeds [-]
-    steps
-        what to turn first when the strap is 5 % too far in, as an example; gamma only [-]
+    turns
+        what to turn first by what the meter reads; gamma only [-]
     notices
         doubts, cautions, limits [-]
     """
@@ -228,7 +243,7 @@ class BeamFeed:
     choke_needed: ChokeRequirement | None
     choke_work: ChokeWork | None
     adjustment: GammaAdjustment | None
-    steps: tuple[AdjustmentStep, ...]
+    turns: tuple[Turn, ...]
     notices: tuple[Notice, ...]
 
     @property

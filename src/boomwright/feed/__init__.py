@@ -104,6 +104,7 @@ from boomwright.feed.stages import (
     Transformer,
 )
 from boomwright.feed.touchstone import touchstone_one_port
+from boomwright.feed.travel import Leg, impedance_travel
 
 __all__ = [
     "CAPACITOR_RANGE",
@@ -129,6 +130,7 @@ __all__ = [
     "Hairpin",
     "HairpinShape",
     "IdealCoax",
+    "Leg",
     "LineRating",
     "LineReading",
     "LineSection",
@@ -166,6 +168,7 @@ __all__ = [
     "fit_attenuation",
     "gamma_adjustment",
     "ideal_coax",
+    "impedance_travel",
     "matched_sweep",
     "mismatch_loss_db",
     "parallel_line_impedance",

@@ -8,6 +8,7 @@ its numbers, the mapping from values to places, and its data in ``data-`` attrib
 Two palettes, :data:`LIGHT` and :data:`DARK`; series differ by dash and marker as well as colour.
 """
 
+from boomwright.figures.adjustment_map import adjustment_map, adjustment_table
 from boomwright.figures.airport_slope import airport_slopes, airport_table
 from boomwright.figures.currents import current_chart, current_phasors
 from boomwright.figures.element_detail import element_detail
@@ -15,11 +16,14 @@ from boomwright.figures.element_names import element_labels
 from boomwright.figures.heights import height_chart, height_map, height_table
 from boomwright.figures.line_chart import line_chart
 from boomwright.figures.lobes import lobe_chart
+from boomwright.figures.match_chain import stage_words
+from boomwright.figures.match_schematic import match_schematic, schematic_table
 from boomwright.figures.palette import DARK, LIGHT, Palette, contrast_ratio
 from boomwright.figures.pattern_summary import PatternSummary, pattern_summary
 from boomwright.figures.patterns import azimuth_pattern, elevation_pattern
 from boomwright.figures.people import people_map
 from boomwright.figures.plan_view import plan_view, turning_radius
+from boomwright.figures.reflection_chart import reflection_chart
 from boomwright.figures.sentences import summary_sentence
 from boomwright.figures.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.figures.station_elevation import clearance_table, station_elevation
@@ -48,6 +52,8 @@ __all__ = [
     "ShownPicture",
     "ShownSubject",
     "ShownTable",
+    "adjustment_map",
+    "adjustment_table",
     "airport_slopes",
     "airport_table",
     "azimuth_pattern",
@@ -75,11 +81,15 @@ __all__ = [
     "ledger_table",
     "line_chart",
     "lobe_chart",
+    "match_schematic",
     "pattern_summary",
     "people_map",
     "plan_view",
     "reading_table",
+    "reflection_chart",
+    "schematic_table",
     "share_sentence",
+    "stage_words",
     "station_elevation",
     "station_map",
     "summary_sentence",
