@@ -25,6 +25,7 @@ from boomwright.raising.job import (
     Tram,
 )
 from boomwright.raising.lift_plan import LiftPlan, plan_lift, rank_methods
+from boomwright.raising.picks import PickPlan, pick_plan
 from boomwright.raising.rigging import (
     BridleForces,
     GinPoleForces,
@@ -75,6 +76,7 @@ __all__ = [
     "LineNear",
     "Load",
     "MethodChoice",
+    "PickPlan",
     "Raising",
     "Signal",
     "SwrExpectation",
@@ -96,6 +98,7 @@ __all__ = [
     "hauling_tension",
     "line_check",
     "line_checks",
+    "pick_plan",
     "plan_lift",
     "rank_methods",
     "swr_expectation",
