@@ -204,12 +204,16 @@ class Ground:
         wavelength at the design frequency [m]
     given
         designs to start from besides, as free numbers [-] (k, m)
+    only_given
+        True starts from the first of them and hops around it, for arrays that no table and no
+        drawing rule fits [-]
     """
 
     resonances: Floats
     boom: float
     wavelength: float
     given: tuple[Floats, ...] = ()
+    only_given: bool = False
 
 
 def search(
@@ -290,6 +294,8 @@ def _round_starts(
     space = problem.space
     listed: list[Floats] = []
     boom = min(ground.boom, _WIDEST_WL * ground.wavelength * (space.count - 1))
+    if ground.only_given:
+        return _around(problem, ground, state, round_number, generator)
     if round_number == 0:
         listed += list(ground.given)
         found = listed_starts(
@@ -320,6 +326,27 @@ def _round_starts(
     )
     return listed + [
         space.nearest(positions=one.positions, half_lengths=one.half_lengths) for one in drawn
+    ]
+
+
+def _around(
+    problem: Problem,
+    ground: Ground,
+    state: SearchState,
+    round_number: int,
+    generator: np.random.Generator,
+) -> list[Floats]:
+    """Free numbers around the design given or, later, the best so far."""
+    space = problem.space
+    middle = ground.given[0]
+    if round_number:
+        earlier = [one for one in state.climbed if one.round_number < round_number]
+        middle = np.array(max(earlier, key=lambda one: (one.score, -one.number)).free)
+    listed = list(ground.given) if round_number == 0 else []
+    wanted = max(state.starts - len(listed), 0)
+    near = hops(problem=problem, free=middle, wanted=wanted, generator=generator)
+    return listed + [
+        space.nearest(positions=one.positions, half_lengths=one.half_lengths) for one in near
     ]
 
 

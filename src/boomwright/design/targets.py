@@ -61,6 +61,8 @@ class Targets:
         azimuth from which a direction counts as rear [rad]
     take_off
         elevation at which the gain is wanted [rad]
+    handicap_db
+        with several bands at once: gain in this one counts as that much more [dB]
     """
 
     gain_weight: float = 1.0
@@ -74,6 +76,7 @@ class Targets:
     resistance: tuple[float, float] = (0.0, math.inf)
     rear_from: float = math.pi / 2.0
     take_off: float = 0.0
+    handicap_db: float = 0.0
 
     @property
     def watches_rear(self) -> bool:
@@ -124,6 +127,9 @@ class Problem:
     shifts
         changes of positions and half lengths that the design must bear as well, all zero for
         none [m] (k, 2 n_elements)
+    further
+        the same design in further bands, with weights and limits of the first: the worst of all
+        bands counts [-]
     """
 
     tables: BandTables
@@ -131,6 +137,7 @@ class Problem:
     targets: Targets
     design_number: int
     shifts: Floats
+    further: tuple[Problem, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -169,7 +176,7 @@ class Margins:
 
 
 def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
-    """Compute what counts of one design.
+    """Compute what counts of one design, in all its bands.
 
     Parameters
     ----------
@@ -185,6 +192,19 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
     Margins
         figures with slopes [-]
     """
+    parts = [_band_margins(one, towards, free) for one in (problem, *problem.further)]
+    if len(parts) == 1:
+        return parts[0]
+    names = ("gain", "rear", "match", "resistance", "reactance")
+    joined = {
+        name: np.concatenate([getattr(part, name) for part in parts])
+        for name in (*names, *(f"{name}_slopes" for name in names))
+    }
+    return Margins(**joined, overstrained=max(part.overstrained for part in parts))
+
+
+def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margins:
+    """Compute what counts in one band."""
     space = problem.space
     count = space.count
     both = space.origin + space.basis @ free + problem.shifts
@@ -203,7 +223,7 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
     ohms, ohm_slopes, room, room_slopes = at_the_feed(found=found, design=problem.design_number)
     size = space.basis.shape[1]
     return Margins(
-        gain=gain.ravel(),
+        gain=gain.ravel() + problem.targets.handicap_db,
         rear=rear.ravel(),
         match=-loss.ravel(),
         resistance=ohms,

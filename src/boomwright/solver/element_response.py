@@ -33,6 +33,28 @@ _LENGTHS = 11
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SeriesLoad:
+    """An impedance in series with both halves of an element, such as a trap.
+
+    Parameters
+    ----------
+    place
+        distance of its middle from the middle of the element [m]
+    width
+        length of tube that it replaces [m]
+    impedance
+        impedance at each frequency [ohm] (f,)
+    """
+
+    place: float
+    width: float
+    impedance: Complexes
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "impedance", read_only(self.impedance, complex))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ElementFamily:
     """Elements alike but for the length of their tips.
 
@@ -67,6 +89,7 @@ def element_family(
     frequencies: Floats,
     detail: Detail,
     conductivity: float = float("inf"),
+    loads: tuple[SeriesLoad, ...] = (),
     prepare: Preparer | None = None,
 ) -> ElementFamily:
     """Solve a family of elements and condense it.
@@ -87,6 +110,8 @@ def element_family(
         how finely to cut [-]
     conductivity
         of the metal [S/m]
+    loads
+        loads in series with both halves, within the fixed tubes or the shortest tip [-]
     prepare
         prepares one run [-]
 
@@ -102,7 +127,7 @@ def element_family(
     samples = []
     for half_length in low + (high - low) * (nodes + 1.0) / 2.0:
         sections = (*inner, (float(half_length) - fixed, tip_radius))
-        samples.append(_condensed(sections, gap, frequencies, detail, conductivity, keep))
+        samples.append(_condensed(sections, gap, frequencies, detail, conductivity, loads, keep))
     orders = np.arange(_LENGTHS)
     transform = np.cos(np.arccos(nodes)[None, :] * orders[:, None]) * 2.0 / _LENGTHS
     transform[0] /= 2.0
@@ -116,10 +141,12 @@ def _condensed(
     frequencies: Floats,
     detail: Detail,
     conductivity: float,
+    loads: tuple[SeriesLoad, ...],
     prepare: Preparer,
 ) -> Complexes:
     """Condensed impedance of one element (f, POLYNOMIALS + 1, POLYNOMIALS + 1)."""
-    shape = RunShape(sections=sections, gaps=((0.0, gap),), start="mirror", end="closed tip")
+    gaps = ((0.0, gap), *((load.place, load.width) for load in loads))
+    shape = RunShape(sections=sections, gaps=gaps, start="mirror", end="closed tip")
     placed = PlacedRun(
         shape=shape,
         origin=(0.0, 0.0, 0.0),
@@ -133,11 +160,15 @@ def _condensed(
         prepare=prepare,
     )
     run = assembly.runs[0]
-    probes = np.vstack([_legendre_moments(run.mesh, shape.length), run.gaps[0]])
+    probes = np.vstack([_legendre_moments(run.mesh, shape.length), *run.gaps])
     matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
     columns = np.broadcast_to(probes.T, (len(frequencies), *probes.T.shape)).astype(complex)
     answer = probes @ np.linalg.solve(matrices, columns)
     inverse: Complexes = np.linalg.inv(answer)
+    for load in reversed(loads):
+        # In series with its gap and no voltage left over: the load's row drops out.
+        corner = inverse[:, -1:, -1:] + load.impedance[:, None, None]
+        inverse = inverse[:, :-1, :-1] - inverse[:, :-1, -1:] * inverse[:, -1:, :-1] / corner
     return inverse
 
 

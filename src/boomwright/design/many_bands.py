@@ -1,0 +1,317 @@
+"""Several bands on one boom: elements of all bands in one array, each band with its own feed.
+
+Every element takes part in every band, those of other bands as they are: feed gaps out of use
+closed, traps as loads. The worst of all bands counts, each with its handicap.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import Executor
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.design.array_slopes import band_tables
+from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.search import Ground, OnProgress, SearchState, search
+from boomwright.design.setting_up import (
+    Setting,
+    built,
+    gap_width,
+    merged_sections,
+    search_frequencies,
+)
+from boomwright.design.space import Freedom, WishError, design_space
+from boomwright.design.targets import Problem, Targets
+from boomwright.parts import Beam
+from boomwright.solver import working_detail
+from boomwright.solver.element_response import ElementFamily, SeriesLoad, element_family
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: how far half lengths may move from the design given, over the half length
+_MOVE = 0.06
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trap:
+    """A trap in both halves of an element.
+
+    Parameters
+    ----------
+    element
+        number of the element, counted from 0 along the boom [-]
+    place
+        distance of its middle from the boom [m]
+    width
+        length of tube that it replaces [m]
+    impedance
+        its impedance at given frequencies [-]
+    """
+
+    element: int
+    place: float
+    width: float
+    impedance: Callable[[Floats], Complexes]
+
+
+def parallel_trap(*, inductance: float, capacitance: float, q: float) -> Callable[..., Complexes]:
+    """Impedance of a coil and a capacitor side by side.
+
+    Parameters
+    ----------
+    inductance
+        of the coil [H]
+    capacitance
+        of the capacitor [F]
+    q
+        quality of the coil [-]
+
+    Returns
+    -------
+    callable
+        impedance at frequencies [ohm]
+    """
+
+    def impedance(frequencies: Floats) -> Complexes:
+        angular = 2.0 * np.pi * np.asarray(frequencies)
+        coil = angular * inductance * (1.0 / q + 1j)
+        return np.asarray(1.0 / (1.0 / coil + 1j * angular * capacitance), dtype=complex)
+
+    return impedance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandUse:
+    """How one band uses the array.
+
+    Parameters
+    ----------
+    band
+        lowest and highest frequency [Hz] (2,)
+    design_frequency
+        frequency it is matched at [Hz]
+    driven
+        number of the element fed in this band, counted from 0 along the boom [-]
+    handicap_db
+        gain counts as that much more here: what this band may fall short of the others [dB]
+    """
+
+    band: tuple[float, float]
+    design_frequency: float
+    driven: int
+    handicap_db: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ManyBands:
+    """The best array found for several bands.
+
+    Parameters
+    ----------
+    beams
+        the same array as each band uses it, in the order given [-]
+    before, after
+        figures in each band, by the full solver; traps are beyond it, so with traps these are
+        empty and ``state`` holds the figures of the search [-]
+    state
+        the search [-]
+    """
+
+    beams: tuple[Beam, ...]
+    before: tuple[BandFigures, ...]
+    after: tuple[BandFigures, ...]
+    state: SearchState
+
+
+def search_bands(
+    *,
+    beam: Beam,
+    uses: tuple[BandUse, ...],
+    targets: Targets,
+    boom_limit: float,
+    closest: float,
+    traps: tuple[Trap, ...] = (),
+    seed: int = 0,
+    starts: int = 8,
+    state: SearchState | None = None,
+    executor: Executor | None = None,
+    on_progress: OnProgress | None = None,
+) -> ManyBands:
+    """Search an array for several bands at once, around a first design.
+
+    Parameters
+    ----------
+    beam
+        first design: elements of all bands in place [-]
+    uses
+        the bands, at least one [-]
+    targets
+        what matters in every band and what must be kept [-]
+    boom_limit
+        longest boom [m]
+    closest
+        smallest distance of neighbours [m]
+    traps
+        traps in the elements [-]
+    seed
+        seed of the chance [-]
+    starts
+        starts in each round [-]
+    state
+        an earlier state of the same search to go on from [-]
+    executor
+        where to climb; None for here [-]
+    on_progress
+        told how far it is; False stops [-]
+
+    Returns
+    -------
+    ManyBands
+        the best array found [-]
+
+    Raises
+    ------
+    WishError
+        when the bands or the beam cannot be searched
+    """
+    ordered = replace(beam, elements=tuple(sorted(beam.elements, key=lambda e: e.position)))
+    _refuse(ordered, uses, traps)
+    beams = tuple(_used(ordered, use) for use in uses)
+    freedom = _freedom(ordered, boom_limit, closest)
+    space = design_space(freedom=freedom, driven=uses[0].driven, wavelength=beams[0].wavelength)
+    problems = [
+        _problem(one, use, freedom, traps, targets, closest)
+        for one, use in zip(beams, uses, strict=True)
+    ]
+    problems = [replace(problem, space=space) for problem in problems]
+    whole = replace(problems[0], further=tuple(problems[1:]))
+    places = np.array([element.position for element in ordered.elements])
+    halves = np.array([element.half_length for element in ordered.elements])
+    given = space.nearest(positions=places - places[0], half_lengths=halves)
+    ground = Ground(
+        resonances=halves,
+        boom=boom_limit,
+        wavelength=beams[0].wavelength,
+        given=(given,),
+        only_given=True,
+    )
+    found = search(
+        problem=whole,
+        ground=ground,
+        seed=seed,
+        starts=starts,
+        state=state,
+        executor=executor,
+        on_progress=on_progress,
+    )
+    if found.best is None:
+        message = "the search was stopped before its first design -> let it run a little longer"
+        raise WishError(message)
+    setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
+    better = built(setting=setting, free=np.array(found.best.free), places=1e-3)
+    after = tuple(_used(better, use) for use in uses)
+    figures = () if traps else tuple(band_figures(beam=one, targets=targets) for one in after)
+    first = () if traps else tuple(band_figures(beam=one, targets=targets) for one in beams)
+    return ManyBands(beams=after, before=first, after=figures, state=found)
+
+
+def _refuse(beam: Beam, uses: tuple[BandUse, ...], traps: tuple[Trap, ...]) -> None:
+    count = len(beam.elements)
+    numbers = [use.driven for use in uses] + [trap.element for trap in traps]
+    if not uses or not all(0 <= number < count for number in numbers):
+        message = (
+            f"bands and traps name elements {numbers}, but elements are 0 to {count - 1} -> "
+            "correct the numbers"
+        )
+        raise WishError(message)
+    if beam.wires:
+        message = f"beam {beam.name} has further wires, which no search moves -> take them out"
+        raise WishError(message)
+    for trap in traps:
+        element = beam.elements[trap.element]
+        fixed = sum(section.length for section in element.half[:-1])
+        reach = (1.0 - _MOVE) * element.half_length if fixed == 0.0 else fixed
+        if trap.place + trap.width > reach:
+            message = (
+                f"the trap at {trap.place:.3f} m lies on the part of element {trap.element} that "
+                f"is to be changed -> place it within {reach:.3f} m"
+            )
+            raise WishError(message)
+
+
+def _used(beam: Beam, use: BandUse) -> Beam:
+    """Give the beam as one band uses it: its own driven element, all others parasitic."""
+    elements = tuple(
+        replace(
+            element,
+            role="driven"
+            if number == use.driven
+            else "reflector"
+            if number < use.driven
+            else "director",
+        )
+        for number, element in enumerate(beam.elements)
+    )
+    return replace(beam, band=use.band, design_frequency=use.design_frequency, elements=elements)
+
+
+def _freedom(beam: Beam, boom_limit: float, closest: float) -> Freedom:
+    shortest, longest = [], []
+    for element in beam.elements:
+        fixed = sum(section.length for section in element.half[:-1])
+        low = (1.0 - _MOVE) * element.half_length
+        shortest.append(max(low, fixed + 0.02 * element.half_length) if fixed else low)
+        longest.append((1.0 + _MOVE) * element.half_length)
+    return Freedom(
+        shortest=tuple(shortest), longest=tuple(longest), boom_limit=boom_limit, closest=closest
+    )
+
+
+def _problem(
+    beam: Beam,
+    use: BandUse,
+    freedom: Freedom,
+    traps: tuple[Trap, ...],
+    targets: Targets,
+    closest: float,
+) -> Problem:
+    """Set up one band; the space is put in later, as all bands share it."""
+    frequencies, design = search_frequencies(beam=beam)
+    families = tuple(
+        _family(beam, number, freedom, traps, frequencies) for number in range(len(beam.elements))
+    )
+    # Points are chosen for half lengths of a quarter wavelength; longer ones need closer points.
+    relative = closest / (4.0 * max(freedom.longest))
+    spacing = min(closest / beam.wavelength, relative)
+    tables = band_tables(families=families, driven=use.driven, closest_wl=spacing)
+    return Problem(
+        tables=tables,
+        space=design_space(freedom=freedom, driven=use.driven, wavelength=beam.wavelength),
+        targets=replace(targets, handicap_db=use.handicap_db),
+        design_number=design,
+        shifts=np.zeros((1, 2 * len(beam.elements))),
+    )
+
+
+def _family(
+    beam: Beam, number: int, freedom: Freedom, traps: tuple[Trap, ...], frequencies: Floats
+) -> ElementFamily:
+    element = beam.elements[number]
+    return element_family(
+        inner=merged_sections(element),
+        tip_radius=element.half[-1].diameter / 2.0,
+        half_lengths=(0.998 * freedom.shortest[number], 1.002 * freedom.longest[number]),
+        gap=gap_width(beam),
+        frequencies=frequencies,
+        detail=working_detail(frequency=float(frequencies.max())),
+        conductivity=beam.material.conductivity,
+        loads=tuple(
+            SeriesLoad(place=trap.place, width=trap.width, impedance=trap.impedance(frequencies))
+            for trap in traps
+            if trap.element == number
+        ),
+    )
