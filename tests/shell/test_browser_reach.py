@@ -1,0 +1,93 @@
+"""The Reach sheet in a browser: exact reading by keys, the film, access, reduced motion."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from boomwright.app import DeskTools
+from boomwright.web import PlanDesk
+from fakes.browser import browsing, served
+from fakes.desk import PLAN
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+PLACES = """
+[transmitter]
+power = "400 W"
+
+[reach]
+target = [{ name = "far", locator = "FN42" }]
+
+[permits]
+  [[permits.exposure]]
+  place = "terrace"
+  distance = "9 m"
+  height = "1.8 m"
+"""
+
+
+@pytest.fixture
+def desk(tmp_path: Path):
+    path = tmp_path / "plan.toml"
+    text = PLAN.replace("[site]", '[site]\nposition = "52.2 N, 0.1 E"') + PLACES
+    path.write_text(text, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+
+
+def _opened(context, url):
+    page = context.new_page()
+    said = []
+    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(url)
+    page.goto(url.split("?")[0].rstrip("/") + "/reach")
+    page.wait_for_selector(".reach .facts", timeout=90_000)
+    page.wait_for_selector("#film:not([hidden])")
+    return page, said
+
+
+def _read(page, name, *keys):
+    page.focus(f"[data-picture='{name}'] .reader")
+    for key in keys:
+        page.keyboard.press(key)
+    return page.inner_text(f"[data-picture='{name}'] .reading")
+
+
+def test_every_picture_is_read_by_keys_and_the_film_steps(desk):
+    with served(desk) as url, browsing() as context:
+        page, said = _opened(context, url)
+        assert "dBi" in _read(page, "height-map", "ArrowRight", "ArrowUp")
+        assert "km" in _read(page, "map", "ArrowUp", "ArrowUp")
+        assert "% of the limit" in _read(page, "people-level", "ArrowUp")
+        assert "boom at" in _read(page, "heights", "ArrowRight")
+        before = page.inner_text("#film-words")
+        page.focus("#film-height")
+        page.keyboard.press("ArrowRight")
+        assert page.inner_text("#film-words") != before
+        assert said == []
+
+
+def test_reduced_motion_leaves_the_slider_only(desk):
+    with served(desk) as url, browsing(reduced_motion="reduce") as context:
+        page, _ = _opened(context, url)
+        assert not page.is_visible("#film-play")
+        assert page.is_visible("#film-height")
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing_serious(desk, width, height):
+    with (
+        served(desk) as url,
+        browsing(width=width, height=height, bypass_csp=True) as context,
+    ):
+        page, _ = _opened(context, url)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        grave = [
+            (v["id"], [node["target"] for node in v["nodes"]])
+            for v in Axe().run(page).response["violations"]
+            if v["impact"] in {"serious", "critical"}
+        ]
+        assert grave == []

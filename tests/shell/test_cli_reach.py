@@ -1,0 +1,72 @@
+"""``boomwright reach``: table, document, statuses."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from fakes.command_line import Shell
+from fakes.desk import PLAN
+
+TRANSMITTER = """
+[transmitter]
+power = "400 W"
+
+[permits]
+  [[permits.exposure]]
+  place = "roof walk"
+  distance = "3 m"
+  height = "15 m"
+"""
+
+
+@pytest.fixture
+def shell(capsys, monkeypatch):
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+@pytest.fixture
+def plan(tmp_path):
+    path = tmp_path / "plan.toml"
+    path.write_text(PLAN, encoding="utf-8")
+    return path
+
+
+def test_the_table_tells_lobes_splits_and_what_is_missing(shell, plan):
+    ran = shell("reach", plan)
+    assert ran.status == 0
+    for told in ("strongest lobe", "there are 2 lobes", "quarter-wave vertical", "[transmitter]"):
+        assert told in ran.out
+
+
+def test_the_document_is_one_and_nothing_else(shell, plan):
+    ran = shell("reach", plan, "--json")
+    document = json.loads(ran.out)
+    assert ran.status == 0
+    assert ran.err == ""
+    beam = document["beams"][0]
+    assert len(beam["heights"]) == 60
+    assert beam["heights"][0]["lobes"]
+    assert {a["over"] for a in beam["advantages"]} == {
+        "half-wave dipole at the same height",
+        "half-wave dipole at 10 m",
+        "quarter-wave vertical",
+    }
+    assert beam["exposure"] is None
+
+
+def test_strict_ends_with_three_when_people_are_over_a_limit(shell, plan):
+    plan.write_text(PLAN + TRANSMITTER, encoding="utf-8")
+    ran = shell("reach", plan, "--strict")
+    assert ran.status == 3
+    assert "roof walk" in ran.out
+    assert "limit exceeded" in ran.err
+    assert shell("reach", plan).status == 0
+
+
+def test_free_space_is_refused_with_a_remedy(shell, plan):
+    plan.write_text(PLAN.replace("medium dry", "free space"), encoding="utf-8")
+    ran = shell("reach", plan)
+    assert ran.status == 2
+    assert "medium dry" in ran.err
