@@ -8,11 +8,12 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from boomwright import plan as plans
+from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import SaveConflictError, SolverError
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
-from boomwright.solver import Ground
+from boomwright.solver import Ground, prepare_run
 from boomwright.web import PlanDesk
 from fakes.reach import fake_reach
 from fakes.readings import fake_readings
@@ -47,8 +48,10 @@ feed = { kind = "split", gap = "40 mm" }
 """
 
 
-class FakeTools:
+class FakeTools(StructureDesk):
     """Reads and rewrites plans for real, keeps the file in memory, makes up every reading."""
+
+    _prepare = staticmethod(prepare_run)
 
     def __init__(self, text: str = PLAN) -> None:
         self.file = text

@@ -62,6 +62,34 @@ class ShownPicture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ShownChange:
+    """A change of one element that is offered and may be taken with one key.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    element
+        number of the element, from 0 [-]
+    number
+        number of the change among those of the element, from 0 [-]
+    label
+        the element's name [-]
+    text
+        what is done [-]
+    gain
+        what it gains and costs [-]
+    """
+
+    beam: int
+    element: int
+    number: int
+    label: str
+    text: str
+    gain: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ShownSubject:
     """Everything one subject shows of one beam, or of the whole plan.
 
@@ -77,6 +105,8 @@ class ShownSubject:
         tables in order [-]
     notices
         doubts, cautions, exceeded limits [-]
+    changes
+        changes offered [-]
     """
 
     title: str
@@ -84,3 +114,4 @@ class ShownSubject:
     pictures: tuple[ShownPicture, ...]
     tables: tuple[ShownTable, ...]
     notices: tuple[Notice, ...]
+    changes: tuple[ShownChange, ...] = ()

@@ -122,10 +122,9 @@ def boom_chart(
     course = _needed(report)
     unit, name, torque, torque_name, small, small_name = _units(system)
     iced = report.iced_course
-    moments = [
-        ("weights, bare", course.moment / torque, 0),
-        ("wind across, bare", course.wind_moment / torque, 1),
-    ]
+    moments = [("weights, bare", course.moment / torque, 0)]
+    if course.wind_moment.any():
+        moments.append(("wind across, bare", course.wind_moment / torque, 1))
     # Drawn hanging: a boom sags downwards.
     sags = [("sag, bare", -course.sag / small, 0)]
     if iced is not None:

@@ -98,6 +98,7 @@ def element_stress_chart(
     *,
     element: ElementReport,
     iced: bool,
+    windy: bool = True,
     title: str = "",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
@@ -112,6 +113,8 @@ def element_stress_chart(
         what was found about the element [-]
     iced
         whether the site has ice, so that the iced curve means something [-]
+    windy
+        whether the site's wind is known; otherwise the stress is that of the weight alone [-]
     title
         title of the picture, made from the element's name when empty [-]
     palette
@@ -131,9 +134,10 @@ def element_stress_chart(
     unit, name = _long(system)
     force, force_name = (1e6, "MPa") if system == "metric" else (_KSI, "ksi")
     course, limit = element.course, element.limit
-    series = [("in wind, bare", course.bare_stress)]
+    series = [("in wind, bare" if windy else "own weight, no wind given", course.bare_stress)]
     if iced:
-        series.append(("with ice and its wind", course.iced_stress))
+        words = "with ice and its wind" if windy else "with ice, no wind given"
+        series.append((words, course.iced_stress))
     highest = max(float(values.max()) for _, values in series)
     highest = max(highest, limit or 0.0, 1e3) / force
     frame = panel(

@@ -102,6 +102,8 @@ def ledger_chart(
     title: str = "Margins, worst first",
     palette: Palette = LIGHT,
     width: float = 640.0,
+    first: int = 0,
+    most_rows: int | None = None,
 ) -> str:
     """Draw every check's use of its limit, worst first, with the thing to change.
 
@@ -115,14 +117,19 @@ def ledger_chart(
         colours [-]
     width
         width of the picture [user units]
+    first
+        first line drawn, from 0 [-]
+    most_rows
+        most lines drawn; None for all [-]
 
     Returns
     -------
     str
         SVG text; uses past twice the limit are drawn to the edge [-]
     """
-    lines = report.ledger
-    uses = [item.use for item in lines if item.use is not None]
+    every = report.ledger
+    lines = every[first:] if most_rows is None else every[first : first + most_rows]
+    uses = [item.use for item in every if item.use is not None]
     most = min(max([1.15, *(1.05 * use for use in uses)]), _MOST)
     room = width - _LEFT - _RIGHT
     limit = _LEFT + room / most

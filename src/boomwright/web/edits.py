@@ -20,6 +20,8 @@ LENGTH_LIMIT = 10_000.0
 # Only places the page shows a field for may be written.
 _WRITABLE = re.compile(
     r"title|site\.ground"
+    r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
+    r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
     r"|beam\[\d{1,3}\]\.(?:height|heading|design"
     r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
 )
@@ -131,6 +133,25 @@ class Show:
     narrow: bool = False
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strengthen:
+    """Take a fix offered for a weak element.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    element
+        number of the element, from 0 [-]
+    number
+        number of the fix among those offered for it, from 0 [-]
+    """
+
+    beam: int
+    element: int
+    number: int
+
+
 DeskAction = Literal["undo", "redo", "look", "take-file", "keep-mine", "save"]
 
 
@@ -148,7 +169,7 @@ class Act:
     action: DeskAction
 
 
-Edit = Move | Lengthen | Raise | Write | Tune | Show | Act
+Edit = Move | Lengthen | Raise | Write | Strengthen | Tune | Show | Act
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,6 +243,12 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             )
         case "raise":
             return Raise(beam=_count(raw, "beam"), height=_length(raw, "height"))
+        case "strengthen":
+            return Strengthen(
+                beam=_count(raw, "beam"),
+                element=_count(raw, "element"),
+                number=_count(raw, "number", high=9),
+            )
         case "write":
             place = _text(raw, "place")
             if _WRITABLE.fullmatch(place) is None:

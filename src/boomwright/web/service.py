@@ -12,13 +12,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Literal
 
-from boomwright.base import (
-    Fault,
-    PlanError,
-    SaveConflictError,
-)
+from boomwright.base import Fault, PlanError, SaveConflictError
 from boomwright.plan.quantity import QuantityError, parse_quantity
-from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
+from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.memo import Memo
 
 if TYPE_CHECKING:
@@ -33,7 +29,7 @@ UNDO_LIMIT = 200
 _KEPT_LOOKS = 32
 
 SaveState = Literal["saved", "changed", "conflict", "failed"]
-PlanEdit = Move | Lengthen | Raise | Write | Act
+PlanEdit = Move | Lengthen | Raise | Write | Strengthen | Act
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -290,7 +286,7 @@ class PlanDesk:
         self._take(now, label="file changed elsewhere")
         self._file_text = now
 
-    def _edited(self, edit: Move | Lengthen | Raise | Write) -> tuple[str, str]:
+    def _edited(self, edit: Move | Lengthen | Raise | Write | Strengthen) -> tuple[str, str]:
         """Give the new text and the name of the step."""
         match edit:
             case Move():
@@ -307,6 +303,10 @@ class PlanDesk:
                 label = f"height of {self.beam(edit.beam).name} changed"
                 place = f"beam[{edit.beam}].height"
                 return self.tools.rewrite(self._text, {place: edit.height}), label
+            case Strengthen(beam=beam, element=element, number=number):
+                label = f"{self._role(beam, element)} strengthened"
+                changed = self.tools.take_fix(self._text, beam=beam, element=element, number=number)
+                return changed, label
             case Write():
                 return self._written(edit), f"{edit.place} typed"
 

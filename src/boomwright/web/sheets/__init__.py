@@ -3,25 +3,33 @@
 from boomwright.web.sheets.beam import BEAM
 from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.frame_context import FrameContext, Mark
+from boomwright.web.sheets.permits import PERMITS
+from boomwright.web.sheets.permits_context import PermitsContext
 from boomwright.web.sheets.reach import REACH
 from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.sheets.structure import STRUCTURE
+from boomwright.web.sheets.structure_context import StructureContext
 from boomwright.web.sheets.waves import WAVES
 from boomwright.web.sheets.waves_context import WavesContext
 
 #: every sheet there is, in the order of the job
-SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, REACH)
+SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, REACH, STRUCTURE, PERMITS)
 
 __all__ = [
     "BEAM",
+    "PERMITS",
     "REACH",
     "SHEETS",
+    "STRUCTURE",
     "WAVES",
     "BeamContext",
     "FrameContext",
     "Mark",
     "Paint",
+    "PermitsContext",
     "ReachContext",
     "Sheet",
+    "StructureContext",
     "WavesContext",
 ]

@@ -1,0 +1,135 @@
+"""What the permits show, for page and book."""
+
+from __future__ import annotations
+
+from boomwright import figures
+from boomwright.app.permits import PermitCheck
+from boomwright.base import UnitSystem
+from boomwright.figures import Palette, ReadingTable, ShownPicture, ShownSubject, ShownTable
+from boomwright.permits import PermitFinding
+
+#: verdicts, gravest first
+VERDICTS = ("exceeded", "notice needed", "not checked", "ask", "within")
+
+_TITLES = {
+    "exceeded": "Past a limit",
+    "notice needed": "Notice needed",
+    "not checked": "Not checked",
+    "ask": "To be asked",
+    "within": "One figure of one rule kept",
+}
+
+
+def show_permits(
+    found: PermitCheck,
+    *,
+    palette: Palette,
+    system: UnitSystem = "metric",
+    width: float = 520.0,
+) -> ShownSubject:
+    """Draw and list everything found about permissions and clearances.
+
+    Parameters
+    ----------
+    found
+        what was found [-]
+    palette
+        colours [-]
+    system
+        units of lengths [-]
+    width
+        width of the pictures [user units]
+
+    Returns
+    -------
+    ShownSubject
+        facts, pictures, one table for each verdict, and notices [-]
+    """
+    held = found.installation
+    pictures = [
+        ShownPicture(
+            name="elevation",
+            words="Station from the side, to scale",
+            svg=figures.station_elevation(
+                plan=found.plan, installation=held, palette=palette, system=system, width=width
+            ),
+            caption="Fall circle, swing circle, and what is near at its distance.",
+            behind=ShownTable(
+                name="elevation-numbers",
+                caption="What is near, and how far",
+                table=figures.clearance_table(held, system=system),
+            ),
+            units=width,
+        )
+    ]
+    if found.surfaces:
+        pictures.append(
+            ShownPicture(
+                name="airports",
+                words="Notice surfaces of airports over the site",
+                svg=figures.airport_slopes(
+                    checks=found.surfaces, installation=held, palette=palette, system=system,
+                    width=width,
+                ),
+                caption="Heights have a scale of their own, far larger than that of distances.",
+                behind=ShownTable(
+                    name="airports-numbers",
+                    caption="Surfaces over the site, lowest first",
+                    table=figures.airport_table(found.surfaces, held),
+                ),
+                units=width,
+            )
+        )  # fmt: skip
+    counted = found.sheet.counted()
+    return ShownSubject(
+        title="Permits",
+        facts=(
+            *((_TITLES[word], str(counted[word])) for word in VERDICTS if word in counted),
+            ("Highest part", f"{held.heights.highest:.2f} m"),
+            ("Country", held.country or "not given"),
+        ),
+        pictures=tuple(pictures),
+        tables=tuple(
+            verdict_table(found, verdict=verdict) for verdict in VERDICTS if verdict in counted
+        ),
+        notices=found.all_notices,
+    )
+
+
+def verdict_table(found: PermitCheck, *, verdict: str) -> ShownTable:
+    """List the findings of one verdict.
+
+    Parameters
+    ----------
+    found
+        what was found [-]
+    verdict
+        the verdict [-]
+
+    Returns
+    -------
+    ShownTable
+        one row for each finding [-]
+    """
+    rows = [_row(finding) for finding in found.sheet.findings if finding.verdict == verdict]
+    return ShownTable(
+        name=f"findings-{verdict.replace(' ', '-')}",
+        caption=_TITLES[verdict],
+        table=ReadingTable(
+            header=("Subject", "Seen, held against", "What it means", "Basis, and whom to ask"),
+            rows=tuple(rows),
+        ),
+        note=found.sheet.general_information if verdict == "within" else "",
+    )
+
+
+def _row(finding: PermitFinding) -> tuple[str, ...]:
+    known = "" if finding.seen == "read" else f", {finding.seen}"
+    joint = "; " if finding.limit == "found out by asking" else "; held against "
+    held = joint.join(part for part in (finding.value, finding.limit) if part)
+    return (
+        finding.subject,
+        held,
+        finding.text,
+        f"{finding.basis} ({finding.dated}{known}). Ask {finding.whom_to_ask}.",
+    )

@@ -1,0 +1,247 @@
+"""What the structure shows of one beam and of the whole station, for page and book."""
+
+from __future__ import annotations
+
+from boomwright import figures
+from boomwright.app.element_fixes import FixOffer
+from boomwright.app.structure import StructureCheck
+from boomwright.app.structure_tables import (
+    basis_table,
+    electrical_text,
+    element_table,
+    fix_table,
+    load_table,
+    reminder_table,
+    vibration_table,
+)
+from boomwright.base import STANDARD_GRAVITY, UnitSystem
+from boomwright.figures import (
+    Palette,
+    ReadingTable,
+    ShownChange,
+    ShownPicture,
+    ShownSubject,
+    ShownTable,
+)
+from boomwright.parts import Beam
+from boomwright.structure import BeamReport, GuyReport, StructureReport
+
+#: lines of the ledger that fit on a page of paper
+LINES_ON_PAPER = 19
+
+
+def show_structure(
+    found: StructureCheck,
+    *,
+    number: int | None,
+    palette: Palette,
+    system: UnitSystem = "metric",
+    width: float = 520.0,
+    most_rows: int | None = None,
+) -> ShownSubject:
+    """Draw everything found about a structure.
+
+    Parameters
+    ----------
+    found
+        what was found [-]
+    number
+        number of the beam looked at; None shows them all [-]
+    palette
+        colours [-]
+    system
+        units of lengths [-]
+    width
+        width of the pictures [user units]
+    most_rows
+        most lines of the ledger in one picture; None for all [-]
+
+    Returns
+    -------
+    ShownSubject
+        facts, pictures, tables and notices [-]
+    """
+    report = found.report
+    draw = _Drawing(report=report, palette=palette, system=system, width=width)
+    pictures, tables = draw.ledger(most_rows), [basis_table(report)]
+    if found.fixes:
+        tables.append(fix_table(found.fixes))
+    wanted = found.plan.beams if number is None else (found.plan.beams[number],)
+    reports = {beam.name: beam for beam in report.beams}
+    for place, beam in enumerate(wanted, start=1):
+        known = reports.get(beam.name)
+        if known is None:
+            continue
+        pictures += draw.beam(known, beam, place)
+        if known.elements:
+            tables += [
+                element_table(known, iced=draw.iced, system=system),
+                vibration_table(known, system=system),
+            ]
+    if report.guys is not None:
+        pictures.append(draw.guys(report.guys))
+    loads = load_table(report, system=system)
+    if loads.table.rows:
+        tables.append(loads)
+    tables += [reminder_table(reminders) for reminders in report.reminders]
+    return ShownSubject(
+        title="Structure",
+        facts=_facts(found),
+        pictures=tuple(pictures),
+        tables=tuple(tables),
+        notices=found.all_notices,
+        changes=tuple(_change(fix) for fix in found.fixes),
+    )
+
+
+def _change(fix: FixOffer) -> ShownChange:
+    gain = (
+        f"{fix.stress_before / 1e6:.0f} to {fix.stress_after / 1e6:.0f} MPa, "
+        f"{fix.weight_change / STANDARD_GRAVITY:+.1f} kg; electrical length: {electrical_text(fix)}"
+    )
+    return ShownChange(
+        beam=fix.beam,
+        element=fix.element,
+        number=fix.number,
+        label=fix.label,
+        text=fix.text,
+        gain=gain,
+    )
+
+
+def _facts(found: StructureCheck) -> tuple[tuple[str, str], ...]:
+    ledger = found.report.ledger
+    counts = dict.fromkeys(("exceeded", "not checked", "within"), 0)
+    for line in ledger:
+        counts[line.verdict] += 1
+    facts = [
+        ("Past the limit", str(counts["exceeded"])),
+        ("Not checked", str(counts["not checked"])),
+        ("Within", str(counts["within"])),
+    ]
+    used = [line for line in ledger if line.use is not None]
+    if used:
+        worst = max(used, key=lambda line: line.use or 0.0)
+        facts.append(("Most used", f"{100.0 * (worst.use or 0.0):.0f} %, {worst.name}"))
+    return (*facts, ("Wind", found.report.basis))
+
+
+class _Drawing:
+    """Draws with one palette, one unit system and one width."""
+
+    def __init__(
+        self, *, report: StructureReport, palette: Palette, system: UnitSystem, width: float
+    ) -> None:
+        self.report, self.palette, self.system, self.width = report, palette, system, width
+        ice = report.inputs.ice
+        self.iced = ice is not None and ice.thickness > 0.0
+
+    def _shown(
+        self, name: str, words: str, svg: str, *, caption: str, table: ReadingTable
+    ) -> ShownPicture:
+        return ShownPicture(
+            name=name,
+            words=words,
+            svg=svg,
+            caption=caption,
+            behind=ShownTable(name=f"{name}-numbers", caption=words, table=table),
+            units=self.width,
+        )
+
+    def ledger(self, most_rows: int | None) -> list[ShownPicture]:
+        """Margins as bars, in several pictures where one would be too long."""
+        step = most_rows or max(len(self.report.ledger), 1)
+        starts = range(0, len(self.report.ledger), step)
+        made = []
+        for part, first in enumerate(starts, start=1):
+            svg = figures.ledger_chart(
+                report=self.report, palette=self.palette, width=self.width, first=first,
+                most_rows=most_rows,
+            )  # fmt: skip
+            of = f", part {part} of {len(starts)}" if len(starts) > 1 else ""
+            made.append(
+                self._shown(
+                    "ledger" if part == 1 else f"ledger-{part}",
+                    f"Margins, worst first{of}",
+                    svg,
+                    caption="Each check's use of its limit, past it hatched.",
+                    table=figures.ledger_table(self.report),
+                )
+            )
+        return made
+
+    def beam(self, report: BeamReport, beam: Beam, place: int) -> list[ShownPicture]:
+        """Wind area, boom, and the weakest element."""
+        made = [
+            self._shown(
+                f"wind-{place}",
+                f"{report.name}: wind area from every side",
+                figures.wind_polar(beam=report, palette=self.palette, width=self.width),
+                caption="Drag area by the parts square to the wind, and by the older sum rule.",
+                table=figures.wind_table(report),
+            )
+        ]
+        if report.elements:
+            made = [*self._element(report, place), *made]
+        if report.course is not None:
+            made.append(
+                self._shown(
+                    f"boom-{place}",
+                    f"{report.name}: boom, moments and sag",
+                    figures.boom_chart(
+                        report=report, beam=beam, palette=self.palette, system=self.system,
+                        width=self.width,
+                    ),
+                    caption="Moments of the weights and of wind across the boom; sag below.",
+                    table=figures.boom_table(report, system=self.system),
+                )
+            )  # fmt: skip
+        return made
+
+    def _element(self, report: BeamReport, place: int) -> list[ShownPicture]:
+        weakest = max(
+            report.elements,
+            key=lambda each: max(
+                each.strength.worst_bare.bare_stress, each.strength.worst_iced.iced_stress
+            ),
+        )
+        table = figures.element_strength_table(weakest, system=self.system)
+        stress = figures.element_stress_chart(
+            element=weakest, iced=self.iced, windy=self.report.inputs.wind is not None,
+            palette=self.palette, system=self.system, width=self.width,
+        )  # fmt: skip
+        droop = figures.droop_chart(
+            element=weakest, iced=self.iced, palette=self.palette, system=self.system,
+            width=self.width,
+        )  # fmt: skip
+        return [
+            self._shown(
+                f"stress-{place}",
+                f"{weakest.label}: stress along one half",
+                stress,
+                caption="The most stressed element of this beam; each step starts a thinner tube.",
+                table=table,
+            ),
+            self._shown(
+                f"droop-{place}",
+                f"{weakest.label}: droop in still air",
+                droop,
+                caption="The shape one half takes under its own weight, and under ice.",
+                table=table,
+            ),
+        ]
+
+    def guys(self, guys: GuyReport) -> ShownPicture:
+        """Guy tension over all wind directions."""
+        report = self.report
+        svg = figures.guy_chart(
+            guys=guys, levels=report.inputs.guying, ledger=report.ledger,
+            palette=self.palette, system=self.system, width=self.width,
+        )  # fmt: skip
+        return self._shown(
+            "guys",
+            "Guy tension against wind direction",
+            svg,
+            caption="Highest tension of each ring, nominal wind; guys carry tension only.",
+            table=figures.guy_table(guys, report.inputs.guying, system=self.system),
+        )

@@ -1,0 +1,136 @@
+"""The Permits sheet: may it stand, and whom to ask."""
+
+from __future__ import annotations
+
+from boomwright.figures import ShownSubject
+from boomwright.plan import Plan
+from boomwright.web.colours import page_palette
+from boomwright.web.readout import long_length
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.permits_context import PermitsContext
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    known_subject,
+    subject_parts,
+)
+from boomwright.web.view import View
+
+_PALETTE = page_palette()
+_GROUPS = (("pictures", "What stands near"), ("findings", "Findings"))
+
+_PERMITS_EXAMPLE = """[permits]
+country = "GB"
+boundary = "22 m"
+walkway = "30 m"
+power_lines_surveyed = true
+power_line = [{ name = "along the lane", distance = "45 m", height = "8 m" }]"""
+
+
+def _group(name: str) -> str:
+    return "findings" if name.startswith("findings") else "pictures"
+
+
+def _folded(name: str) -> bool:
+    return name == "findings-within"
+
+
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    given = plan.permits
+
+    def length(value: float | None) -> str:
+        return "" if value is None else long_length(value, system=view.system)
+
+    rows = (
+        ("Country", "permits.country", given.country if given else "", "two letters: GB, US"),
+        ("Boundary", "permits.boundary", length(given.boundary if given else None),
+         "foot of the support to the nearest boundary"),
+        ("Public way", "permits.walkway", length(given.walkway if given else None),
+         "foot of the support to the nearest public way"),
+        ("Crane", "permits.crane", length(given.crane if given and given.crane else None),
+         "its highest position, 0 m when none comes"),
+        ("Lightning rod", "permits.lightning_rod",
+         length(given.lightning_rod if given and given.lightning_rod else None),
+         "its tip above ground, 0 m when there is none"),
+        ("Ground above sea", "site.elevation", length(plan.site.elevation), "such as 22 m"),
+    )  # fmt: skip
+    return tuple(
+        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
+        for words, place, text, hint in rows
+    )
+
+
+def _lacks(plan: Plan) -> tuple[Lack, ...]:
+    found = []
+    if plan.site.latitude is None:
+        text = "The plan gives no position, so no airport around can be looked up. Add to [site]:"
+        found.append(Lack(text=text, example='position = "52.20 N, 0.10 E"'))
+    if plan.permits is None:
+        text = "Nothing is said about the surroundings. Type what you know here, or add:"
+        found.append(Lack(text=text, example=_PERMITS_EXAMPLE))
+    elif not plan.permits.power_lines_surveyed:
+        text = (
+            "Nobody has said that they looked for power lines. Walk the place, enter every line, "
+            "and add to [permits]:"
+        )
+        found.append(Lack(text=text, example="power_lines_surveyed = true"))
+    return tuple(found)
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
+    """Build the context of the Permits sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+
+    Returns
+    -------
+    PermitsContext
+        everything the sheet shows [-]
+    """
+    _, plan = desk.snapshot()
+
+    def make(width: float) -> ShownSubject:
+        return desk.tools.permits(plan, system=view.system, palette=_PALETTE, width=width)
+
+    found = known_subject(desk, view, name="permits", make=make, whole=whole)
+    return PermitsContext(
+        lacks=_lacks(plan),
+        asked=_asked(plan, view),
+        **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
+    )
+
+
+def mark(desk: PlanDesk, view: View) -> Mark:
+    """Say how far the subject has come.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Mark
+        missing without surroundings, doubtful while some are not known [-]
+    """
+    given = desk.plan.permits
+    if given is None:
+        return Mark(state="missing", text="the plan says nothing about the surroundings")
+    if _lacks(desk.plan) or given.boundary is None or not given.country:
+        return Mark(state="doubtful", text="position, country, boundary or power lines are lacking")
+    return Mark(state="done", text="the surroundings are given; each finding names whom to ask")
+
+
+PERMITS = Sheet(noun="Permits", slug="permits", template="permits.html", context=context, mark=mark)

@@ -1,0 +1,196 @@
+"""Pieces of a sheet that lays out a shown subject: facts, pictures, lists, fields, changes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from boomwright.base import BoomwrightError
+from boomwright.figures import ShownSubject, ShownTable
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field, Table, helped
+from boomwright.web.view import View
+
+#: widths of pictures on a wide and on a narrow window [user units]
+WIDTH, NARROW_WIDTH = 560.0, 390.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectFact:
+    """A figure that counts most."""
+
+    label: str = field(metadata=helped("What it is."))
+    value: str = field(metadata=helped("Its value with unit."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectPicture:
+    """A picture of the sheet."""
+
+    name: str = field(metadata=helped("Short name, the same as among the figures."))
+    words: str = field(metadata=helped("Its title."))
+    caption: str = field(metadata=helped("A sentence below it."))
+    group: str = field(metadata=helped("Part of the sheet it belongs to."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectList:
+    """A table of the sheet."""
+
+    name: str = field(metadata=helped("Short name."))
+    group: str = field(metadata=helped("Part of the sheet it belongs to."))
+    table: Table = field(metadata=helped("Heads and rows."))
+    note: str = field(metadata=helped("A sentence below it, or empty."))
+    folded: bool = field(metadata=helped("Whether it is folded away at first."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectChange:
+    """A change offered, taken with one key."""
+
+    beam: int = field(metadata=helped("Number of the beam, from 0."))
+    element: int = field(metadata=helped("Number of the element, from 0."))
+    number: int = field(metadata=helped("Number of the change among those of the element."))
+    label: str = field(metadata=helped("Name of the element."))
+    text: str = field(metadata=helped("What is done."))
+    gain: str = field(metadata=helped("What it gains and costs."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lack:
+    """Something the plan does not say yet."""
+
+    text: str = field(metadata=helped("What is missing and what it is for."))
+    example: str = field(metadata=helped("Lines to add to the plan file, or empty."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskedField:
+    """A value of the plan that this sheet asks for."""
+
+    words: str = field(metadata=helped("Its name beside the field."))
+    value: Field = field(metadata=helped("The field."))
+    hint: str = field(metadata=helped("How to write it."))
+
+
+def subject_table(shown: ShownTable) -> Table:
+    """Turn a shown table into the table of a sheet.
+
+    Parameters
+    ----------
+    shown
+        the table [-]
+
+    Returns
+    -------
+    Table
+        the same [-]
+    """
+    return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
+
+
+def known_subject(
+    desk: PlanDesk,
+    view: View,
+    *,
+    name: str,
+    make: Callable[[float], ShownSubject],
+    whole: bool,
+) -> ShownSubject | str | None:
+    """Take a subject as it was computed for this state of the plan, or compute it.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    name
+        name of the subject [-]
+    make
+        computes and draws it at a width in user units [-]
+    whole
+        whether to compute; otherwise only what is known already is taken [-]
+
+    Returns
+    -------
+    ShownSubject or str or None
+        the subject, words why it cannot be, or None when not computed yet [-]
+    """
+    key = (name, view.beam, view.system, view.narrow, desk.revision)
+    kept = desk.looks.get(key)
+    if isinstance(kept, (ShownSubject, str)) or not whole:
+        return kept if isinstance(kept, (ShownSubject, str)) else None
+    try:
+        found: ShownSubject | str = make(NARROW_WIDTH if view.narrow else WIDTH)
+    except BoomwrightError as error:
+        found = str(error)
+    desk.looks.put(key, found)
+    return found
+
+
+def subject_parts(
+    found: ShownSubject | str | None,
+    *,
+    groups: Sequence[tuple[str, str]],
+    group_of: Callable[[str], str],
+    folded: Callable[[str], bool],
+) -> dict[str, Any]:
+    """Lay a subject out in the fields every such sheet has.
+
+    Parameters
+    ----------
+    found
+        the subject, words why it cannot be, or None when not computed yet [-]
+    groups
+        short name and heading of the parts of the sheet, in order [-]
+    group_of
+        part a picture or list belongs to, by its name [-]
+    folded
+        whether a list is folded away at first, by its name [-]
+
+    Returns
+    -------
+    dict[str, Any]
+        fields by name, for a context [-]
+    """
+    if not isinstance(found, ShownSubject):
+        return {
+            "ready": isinstance(found, str),
+            "trouble": found if isinstance(found, str) else "",
+            "facts": (),
+            "groups": (),
+            "pictures": (),
+            "figures": {},
+            "tables": {},
+            "lists": (),
+            "notices": (),
+        }
+    used = {group_of(each.name) for each in found.pictures}
+    used |= {group_of(each.name) for each in found.tables}
+    return {
+        "ready": True,
+        "trouble": "",
+        "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
+        "groups": tuple(group for group in groups if group[0] in used),
+        "pictures": tuple(
+            SubjectPicture(
+                name=each.name, words=each.words, caption=each.caption, group=group_of(each.name)
+            )
+            for each in found.pictures
+        ),
+        "figures": {each.name: each.svg for each in found.pictures},
+        "tables": {each.name: subject_table(each.behind) for each in found.pictures},
+        "lists": tuple(
+            SubjectList(
+                name=each.name,
+                group=group_of(each.name),
+                table=subject_table(each),
+                note=each.note,
+                folded=folded(each.name),
+            )
+            for each in found.tables
+        ),
+        "notices": found.notices,
+    }

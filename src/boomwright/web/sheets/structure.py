@@ -1,0 +1,196 @@
+"""The Structure sheet: will it stand, and what must it carry."""
+
+from __future__ import annotations
+
+from boomwright.figures import ShownSubject
+from boomwright.plan import Plan
+from boomwright.web.colours import page_palette
+from boomwright.web.readout import long_length, tube_size
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    SubjectChange,
+    known_subject,
+    subject_parts,
+)
+from boomwright.web.sheets.structure_context import StructureContext
+from boomwright.web.view import View
+
+_PALETTE = page_palette()
+
+#: parts of the sheet, and what belongs to each
+_GROUPS = (
+    ("margins", "Margins"),
+    ("beam", "Elements and boom"),
+    ("support", "Mast, support, guys, footing"),
+    ("reminders", "To remember"),
+)
+_BEAM = ("stress", "droop", "wind", "boom", "elements", "vibration")
+_SUPPORT = ("guys", "loads")
+
+
+def _group(name: str) -> str:
+    if name.startswith("reminder"):
+        return "reminders"
+    stem = name.split("-")[0]
+    return "beam" if stem in _BEAM else "support" if stem in _SUPPORT else "margins"
+
+
+def _folded(name: str) -> bool:
+    return name.startswith("reminder") or name == "vibration"
+
+
+def _speed(speed: float | None) -> str:
+    return "" if speed is None else f"{speed:.4g} m/s"
+
+
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    site = plan.site
+    ice = "" if site.ice_thickness is None else tube_size(site.ice_thickness, system=view.system)
+    height = "" if site.elevation is None else long_length(site.elevation, system=view.system)
+    rows = (
+        ("Wind", "site.wind", _speed(site.wind_speed), "3 s gust at 10 m: 40 m/s, 90 mph"),
+        ("kind", "site.wind_basis.kind", site.wind_kind, "ultimate or nominal"),
+        ("edition", "site.wind_basis.edition", site.wind_edition, "such as ASCE 7-16"),
+        ("exposure", "site.wind_basis.exposure", site.exposure, "B suburb, C open, D water"),
+        ("Ice", "site.ice", ice, "radial thickness: 6 mm, 0 mm where there is none"),
+        ("Gust with ice", "site.ice_basis.gust", _speed(site.ice_gust), "such as 18 m/s"),
+        ("Ground above sea", "site.elevation", height, "such as 22 m"),
+    )
+    return tuple(
+        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
+        for words, place, text, hint in rows
+    )
+
+
+_SUPPORT_EXAMPLE = """[support]
+soil = "sandy gravel"
+frost_depth = "0.5 m"
+
+[support.tube]
+diameter = "114.3 mm"
+wall = "5.4 mm"
+height = "12 m"
+material = "A53 B"
+
+[support.mast]
+diameter = "60.3 mm"
+wall = "5.5 mm"
+bearing = "12 m"
+top = "13 m"
+material = "A500 B round"
+"""
+
+_BOOM_EXAMPLE = """  [beam.boom]
+  diameter = "51 mm"
+  wall = "3.2 mm"
+  length = "6.2 m"
+  rear_end = "-0.1 m"
+  material = "6061-T6"
+"""
+
+
+def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
+    beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
+    found = []
+    if plan.site.wind_speed is None or not plan.site.wind_kind:
+        text = (
+            "The plan gives no wind speed with its kind, edition and exposure, so nothing is "
+            "checked against wind. Type kind, then edition and exposure, then the speed."
+        )
+        found.append(Lack(text=text, example=""))
+    if any(section.wall == 0.0 for element in beam.elements for section in element.half):
+        text = (
+            f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
+            "known. Give it as the third figure of each tube."
+        )
+        example = 'half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
+        found.append(Lack(text=text, example=example))
+    if plan.boom_of(beam.name) is None:
+        text = f"The boom of {beam.name} is not given. Add it below its elements:"
+        found.append(Lack(text=text, example=_BOOM_EXAMPLE))
+    if plan.support is None:
+        text = "Nothing says what carries the beams. Add a tower or a tube, mast and rotator:"
+        found.append(Lack(text=text, example=_SUPPORT_EXAMPLE))
+    return tuple(found)
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
+    """Build the context of the Structure sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+
+    Returns
+    -------
+    StructureContext
+        everything the sheet shows [-]
+    """
+    _, plan = desk.snapshot()
+
+    def make(width: float) -> ShownSubject:
+        return desk.tools.structure(
+            plan,
+            number=min(view.beam, len(plan.beams) - 1),
+            system=view.system,
+            palette=_PALETTE,
+            width=width,
+        )
+
+    found = known_subject(desk, view, name="structure", make=make, whole=whole)
+    changes = found.changes if isinstance(found, ShownSubject) else ()
+    return StructureContext(
+        lacks=_lacks(plan, view),
+        asked=_asked(plan, view),
+        changes=tuple(
+            SubjectChange(
+                beam=each.beam,
+                element=each.element,
+                number=each.number,
+                label=each.label,
+                text=each.text,
+                gain=each.gain,
+            )
+            for each in changes
+        ),
+        **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
+    )
+
+
+def mark(desk: PlanDesk, view: View) -> Mark:
+    """Say how far the subject has come.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Mark
+        missing without wind or support, doubtful while something is lacking [-]
+    """
+    plan = desk.plan
+    if plan.support is None or plan.site.wind_speed is None:
+        return Mark(state="missing", text="the plan lacks wind or support")
+    lacks = _lacks(plan, view)
+    if lacks:
+        return Mark(state="doubtful", text="walls, boom or wind basis are lacking")
+    return Mark(state="done", text="wind, boom and support are given; look at the margins")
+
+
+STRUCTURE = Sheet(
+    noun="Structure", slug="structure", template="structure.html", context=context, mark=mark
+)

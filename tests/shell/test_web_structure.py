@@ -1,0 +1,129 @@
+"""The sheets of structure and permits: context as documented, fixes taken, nothing injected."""
+
+from __future__ import annotations
+
+import dataclasses
+import json
+import re
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from boomwright.web import create_app
+from boomwright.web.edits import MessageError, Strengthen, read_message
+from boomwright.web.guard import cookie_name
+from boomwright.web.sheets import PERMITS, STRUCTURE, PermitsContext, StructureContext
+from boomwright.web.sheets.shown_context import (
+    AskedField,
+    Lack,
+    SubjectChange,
+    SubjectFact,
+    SubjectList,
+    SubjectPicture,
+)
+from fakes.desk import PLAN, fake_desk
+
+KEY = "a-key-for-tests"
+HOME = "http://127.0.0.1:8765"
+STATIONS = Path(__file__).parents[2] / "examples" / "stations"
+HOSTILE = "</title><script>alert(1)</script> onload=x & <img src=x>"
+
+
+def station(start):
+    return next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8")
+
+
+def client(text):
+    app = create_app(fake_desk(text), key=KEY)
+    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [
+        StructureContext, PermitsContext, AskedField, Lack, SubjectChange, SubjectFact,
+        SubjectList, SubjectPicture,
+    ],
+)  # fmt: skip
+def test_every_context_field_is_documented(kind):
+    for field in dataclasses.fields(kind):
+        assert field.metadata.get("help", "").endswith("."), f"{kind.__name__}.{field.name}"
+
+
+@pytest.mark.parametrize(
+    ("address", "kind"), [("/structure.json", StructureContext), ("/permits.json", PermitsContext)]
+)
+def test_the_json_holds_the_documented_context_and_no_odd_number(address, kind):
+    answer = client(station("07")).get(address)
+    document = json.loads(answer.text, parse_constant=lambda name: pytest.fail(name))
+    sheet = document.get("sheet", document)
+    assert {field.name for field in dataclasses.fields(kind)} <= set(sheet)
+    assert sheet["ready"]
+    assert not sheet["trouble"]
+    for svg in sheet["figures"].values():
+        assert svg.startswith("<svg")
+        assert not re.search(r'(?:fill|stroke)="#', svg)
+
+
+def test_every_mark_stands_beside_its_wind_exposure_and_edition():
+    sheet = client(station("07")).get("/structure.json").json()
+    sheet = sheet.get("sheet", sheet)
+    lines = next(each for each in sheet["lists"] if each["name"] == "ledger-lines")
+    windy = [row for row in lines["table"]["rows"] if "in wind" in row[0] and row[1] == "within"]
+    assert len(windy) > 3
+    for row in windy:
+        assert "nominal" in row[4]
+        assert "exposure C" in row[4]
+        assert "ASCE 7-16" in row[4]
+
+
+def test_a_plan_without_support_says_what_to_add_instead_of_an_empty_page():
+    page = client(PLAN).get("/structure").text
+    assert "[support.tube]" in page
+    assert "[beam.boom]" in page
+    assert "no wind speed" in page
+    assert "position = " in client(PLAN).get("/permits").text
+    assert STRUCTURE.mark(fake_desk(PLAN), _view()).state == "missing"
+    assert PERMITS.mark(fake_desk(PLAN), _view()).state == "missing"
+
+
+def test_a_fix_is_one_edit_and_one_step_of_undo():
+    desk = fake_desk(station("04"))
+    before = desk.text
+    edit = {"kind": "strengthen", "beam": 0, "element": 0, "number": 0}
+    message = read_message(json.dumps({"seq": 1, "edit": edit}))
+    assert message.edit == Strengthen(beam=0, element=0, number=0)
+    desk.apply(message.edit, gesture=0)
+    assert desk.plan.beams[0].elements[0].half[0].wall == pytest.approx(4.2e-3, abs=1e-9)
+    assert desk.undo_label == "reflector strengthened"
+    changed = [
+        a for a, b in zip(before.splitlines(), desk.text.splitlines(), strict=True) if a != b
+    ]
+    assert len(changed) == 1
+
+
+@pytest.mark.parametrize("number", [-1, 10, "x", None])
+def test_no_fix_is_taken_on_trust(number):
+    edit = {"kind": "strengthen", "beam": 0, "element": 0, "number": number}
+    with pytest.raises(MessageError):
+        read_message(json.dumps({"seq": 1, "edit": edit}))
+
+
+def test_names_cannot_become_markup():
+    text = station("04").replace('name = "20m"', f'name = "{HOSTILE[:60]}"')
+    text = text.replace('name = "street line"', f'name = "{HOSTILE[:60]}"')
+    asked = client(text)
+    for address in ("/structure", "/permits"):
+        found = re.findall(r"<script[^>]*>", asked.get(address).text)
+        assert all('src="/static/' in each for each in found)
+        sheet = asked.get(f"{address}.json").json()
+        for svg in sheet.get("sheet", sheet)["figures"].values():
+            assert "<script" not in svg
+            assert "<img" not in svg
+
+
+def _view():
+    from boomwright.web.view import View
+
+    return View()
