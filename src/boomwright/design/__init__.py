@@ -1,5 +1,75 @@
 """Design: the best beam that can be built, and why it is the best.
 
-A search needs figures of very many designs. ``array_slopes`` solves batches of parallel arrays
-over a band with exact slopes, ``minimax`` climbs from one start, ``search`` from many.
+``improve_beam`` takes a beam and a :class:`Wish` and gives back the best beam found, checked by the
+full solver; ``improve_counts`` does so for a range of numbers of elements. ``compare_spacings``
+shows even against free spacing side by side. ``frontier_at`` reads at once what so many elements
+on such a boom can reach, from a table computed beforehand. ``tolerance_of`` says how far the
+finished beam may be off and how finely to cut. ``search_bands`` works on several bands at once.
+
+Underneath, ``array_slopes`` solves batches of parallel arrays over a band with exact slopes,
+``minimax`` climbs from one start, ``search`` from many on any executor, with progress, cancel and
+resume. How it works and what it was held against stands in ``docs/design_search.md``.
 """
+
+from boomwright.design.compare import ComparedSpacing, compare_spacings
+from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.frontier import (
+    FrontierPoint,
+    FrontierTable,
+    frontier_at,
+    frontier_table,
+)
+from boomwright.design.improve import Improvement, improve_beam, improve_counts
+from boomwright.design.many_bands import (
+    BandUse,
+    ManyBands,
+    Trap,
+    parallel_trap,
+    search_bands,
+)
+from boomwright.design.search import OnProgress, Progress
+from boomwright.design.search_state import ClimbedStart, SearchState, state_from
+from boomwright.design.space import LinearLimit, WishError
+from boomwright.design.targets import Targets
+from boomwright.design.tolerance import (
+    Allowance,
+    BuildErrors,
+    Spread,
+    Tolerance,
+    tolerance_of,
+)
+from boomwright.design.wish import Tips, Wish
+
+__all__ = [
+    "Allowance",
+    "BandFigures",
+    "BandUse",
+    "BuildErrors",
+    "ClimbedStart",
+    "ComparedSpacing",
+    "FrontierPoint",
+    "FrontierTable",
+    "Improvement",
+    "LinearLimit",
+    "ManyBands",
+    "OnProgress",
+    "Progress",
+    "SearchState",
+    "Spread",
+    "Targets",
+    "Tips",
+    "Tolerance",
+    "Trap",
+    "Wish",
+    "WishError",
+    "band_figures",
+    "compare_spacings",
+    "frontier_at",
+    "frontier_table",
+    "improve_beam",
+    "improve_counts",
+    "parallel_trap",
+    "search_bands",
+    "state_from",
+    "tolerance_of",
+]

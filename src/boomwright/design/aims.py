@@ -60,8 +60,8 @@ def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) 
 def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
     """Weights of the current moments P0, P2... towards a direction, with slopes.
 
-    The integral of P2p(t) cos(q t) over 0..1 is (-1)^p j2p(q) {dlmf-10-54}; a current is the sum of
-    its moments times (4 p + 1) P2p / h.
+    The integral of P2p(t) cos(q t) over 0..1 is (-1)^p j2p(q) {dlmf-10, eq. 10.54.2}; a current
+    is the sum of its moments times (4 p + 1) P2p / h.
 
     Parameters
     ----------
@@ -93,7 +93,7 @@ def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
 
 
 def _series_factor(degree: int, term: int) -> float:
-    """Factor of q^(degree + 2 term) in the spherical Bessel function {dlmf-10-53}."""
+    """Factor of q^(degree + 2 term) in the spherical Bessel function {dlmf-10, eq. 10.53.1}."""
     odd = math.prod(range(1, 2 * (degree + term) + 2, 2))
     return (-0.5) ** term / (math.factorial(term) * odd)
 

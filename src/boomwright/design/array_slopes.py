@@ -31,7 +31,8 @@ class BandTables:
         wavenumbers [rad/m] (f,)
     series
         Chebyshev series of each element's condensed impedance, the gaps of parasitic
-        elements closed (n_elements, terms, f, (POLYNOMIALS + 1)^2)
+        elements closed, [ohm] for the feed and [ohm m^-2] among polynomials
+        (n_elements, terms, f, (POLYNOMIALS + 1)^2)
     shortest, longest
         range of half lengths of each element [m] (n_elements,)
     driven

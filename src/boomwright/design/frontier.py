@@ -124,7 +124,7 @@ class FrontierTable:
         Returns
         -------
         dict
-            arrays by name [-]
+            arrays by name [-] (c, ...)
         """
         return {
             "cell": self.cell.astype(np.uint8),

@@ -11,7 +11,8 @@ import numpy as np
 from boomwright.base import Notice
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.minimax import KEPT
-from boomwright.design.search import OnProgress, SearchState, search
+from boomwright.design.search import OnProgress, search
+from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import built, set_up
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db

@@ -29,7 +29,7 @@ from boomwright.solver import (
     working_detail,
 )
 
-#: relative permittivity of ice {evans-1965} and of water at HF {itu-r-p527}
+#: relative permittivity of ice {evans-1965} and of water at HF {itu-p527}
 ICE_PERMITTIVITY, WATER_PERMITTIVITY = 3.2, 80.0
 #: thickness of the water film that rain keeps on a tube {common-practice-wet-film} [m]
 _WATER_FILM = 2e-4
@@ -182,9 +182,12 @@ def droop_lengthening(*, element: Element, beam: Beam, droop: float) -> float:
     float
         lengthening of one half [m]
     """
-    straight = _bent_reactance(element, beam, 0.0)
-    bent = _bent_reactance(element, beam, droop)
-    return (bent - straight) / reactance_slope(element=element, beam=beam)
+    if droop == 0.0:
+        return 0.0
+    # The effect grows with the square of the droop. Half the droop as reference keeps the corners
+    # of the model the same, which a straight element would not have.
+    change = _bent_reactance(element, beam, droop) - _bent_reactance(element, beam, droop / 2.0)
+    return 4.0 / 3.0 * change / reactance_slope(element=element, beam=beam)
 
 
 def _with_tip(element: Element, more: float) -> Element:
@@ -214,8 +217,15 @@ def _bent_reactance(element: Element, beam: Beam, droop: float) -> float:
     """Reactance of an element whose halves hang in a parabola, in straight pieces."""
     half = element.half_length
     edges = np.cumsum([section.length for section in element.half])
-    along = np.unique([0.0, *edges, *np.linspace(0.0, half, _DROOP_PIECES + 1)])
-    along = along[np.r_[True, np.diff(along) > 1e-6 * half]]
+    begins = np.concatenate([[0.0], edges[:-1]])
+    pieces = np.ceil((edges - begins) / half * _DROOP_PIECES).astype(int)
+    along = np.concatenate(
+        [[0.0]]
+        + [
+            np.linspace(begin, end, count + 1)[1:]
+            for begin, end, count in zip(begins, edges, pieces, strict=True)
+        ]
+    )
     slope = 2.0 * droop * along / half**2
     # Equal length along the tube: what goes down is missing sideways.
     middle = (slope[1:] + slope[:-1]) / 2.0

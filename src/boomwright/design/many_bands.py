@@ -15,7 +15,8 @@ from numpy.typing import NDArray
 
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.figures_of import BandFigures, band_figures
-from boomwright.design.search import Ground, OnProgress, SearchState, search
+from boomwright.design.search import Ground, OnProgress, search
+from boomwright.design.search_state import SearchState
 from boomwright.design.setting_up import (
     Setting,
     built,

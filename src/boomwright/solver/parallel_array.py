@@ -29,8 +29,8 @@ class ArrayTables:
     frequency
         frequency [Hz]
     series
-        Chebyshev series of each element's condensed impedance
-        (n_elements, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
+        Chebyshev series of each element's condensed impedance, [ohm] for the feed and [ohm m^-2]
+        among polynomials (n_elements, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
     shortest, longest
         range of half lengths of each element [m] (n_elements,)
     driven
@@ -164,7 +164,8 @@ def condensed_at(*, tables: ArrayTables, half_lengths: Any, xp: Any = np) -> Any
     Returns
     -------
     array
-        condensed impedances (b, n_elements, POLYNOMIALS + 1, POLYNOMIALS + 1)
+        condensed impedances, [ohm] for the feed and [ohm m^-2] among polynomials
+        (b, n_elements, POLYNOMIALS + 1, POLYNOMIALS + 1)
     """
     span = tables.longest - tables.shortest
     place = 2.0 * (half_lengths - tables.shortest) / span - 1.0
@@ -206,7 +207,7 @@ def mutual_fields(
     Returns
     -------
     array
-        blocks for pairs first < second, in that order of counting
+        blocks for pairs first < second, in that order of counting [ohm m^-2]
         (b, n_pairs, POLYNOMIALS, POLYNOMIALS) {balanis-2005, eq. 4-8}
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT

@@ -17,7 +17,8 @@ import numpy as np
 import pytest
 
 from boomwright.design.minimax import climb
-from boomwright.design.search import SearchState, search, state_from
+from boomwright.design.search import search
+from boomwright.design.search_state import SearchState, state_from
 from boomwright.design.space import WishError
 
 STARTS = 4

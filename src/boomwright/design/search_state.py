@@ -1,0 +1,135 @@
+"""All that a search knows, as a value that can be saved and read back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from boomwright.design.space import WishError
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClimbedStart:
+    """What became of one start, in plain numbers that JSON can hold.
+
+    Parameters
+    ----------
+    round_number
+        round it belongs to [-]
+    number
+        number within the round [-]
+    free
+        free numbers where it ended [-]
+    score
+        weighed worst figures less the price of broken limits [dB]
+    breach
+        how far limits are broken [dB]
+    gain_dbi
+        worst gain in the band [dBi]
+    front_to_rear_db
+        worst front-to-rear ratio in the watched directions [dB]
+    reflection_db
+        largest loss by reflection [dB]
+    evaluations
+        designs computed [-]
+    """
+
+    round_number: int
+    number: int
+    free: tuple[float, ...]
+    score: float
+    breach: float
+    gain_dbi: float
+    front_to_rear_db: float
+    reflection_db: float
+    evaluations: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SearchState:
+    """All that a search knows; enough to go on from.
+
+    Parameters
+    ----------
+    seed
+        seed of its chance [-]
+    starts
+        starts in each round [-]
+    climbed
+        finished starts [-]
+    finished
+        whether the search came to its end [-]
+    """
+
+    seed: int
+    starts: int
+    climbed: tuple[ClimbedStart, ...] = ()
+    finished: bool = False
+
+    @property
+    def best(self) -> ClimbedStart | None:
+        """Best start so far, None before the first one ends [-]."""
+        return max(self.climbed, key=lambda one: (one.score, -one.number), default=None)
+
+    def document(self) -> dict[str, Any]:
+        """Write the state as plain data for JSON.
+
+        Returns
+        -------
+        dict
+            plain data [-]
+        """
+        return {
+            "seed": self.seed,
+            "starts": self.starts,
+            "finished": self.finished,
+            "climbed": [
+                [
+                    one.round_number,
+                    one.number,
+                    list(one.free),
+                    one.score,
+                    one.breach,
+                    one.gain_dbi,
+                    one.front_to_rear_db,
+                    one.reflection_db,
+                    one.evaluations,
+                ]
+                for one in self.climbed
+            ],
+        }
+
+
+def state_from(document: dict[str, Any]) -> SearchState:
+    """Read a state back from plain data.
+
+    Parameters
+    ----------
+    document
+        what :meth:`SearchState.document` wrote [-]
+
+    Returns
+    -------
+    SearchState
+        the state [-]
+
+    Raises
+    ------
+    WishError
+        when it is no such document
+    """
+    names = ClimbedStart.__dataclass_fields__
+    try:
+        climbed = tuple(
+            ClimbedStart(**{**dict(zip(names, row, strict=True)), "free": tuple(row[2])})
+            for row in document["climbed"]
+        )
+        return SearchState(
+            seed=int(document["seed"]),
+            starts=int(document["starts"]),
+            climbed=climbed,
+            finished=bool(document["finished"]),
+        )
+    except (KeyError, TypeError, ValueError, IndexError) as error:
+        message = f"the saved search cannot be read ({error}) -> delete it and search again"
+        raise WishError(message) from None
