@@ -2,8 +2,9 @@
 
 Run from the root of the project::
 
-    python benchmarks/tuning_study.py                  prints the tables
-    python benchmarks/tuning_study.py --write          and keeps them in docs/tuning_study.md
+    python benchmarks/tuning_study.py                     prints the tables
+    python benchmarks/tuning_study.py --write             and keeps them in docs/tuning_study.md
+    python benchmarks/tuning_study.py --faults 0 --write  only the part on sweeps
 
 Every sweep is computed with the solver's reference detail and exact ground, read back with the
 working detail and the carried ground, as a user's would be.
@@ -15,7 +16,8 @@ import argparse
 import datetime
 import sys
 import time
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Sequence
+from concurrent.futures import Executor, ProcessPoolExecutor
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -30,52 +32,65 @@ from tuning_cases import (
 )
 
 PAGE = Path(__file__).parent.parent / "docs" / "tuning_study.md"
+SWEEPS, FAULTS = "Sweeps with known errors", "Faults"
+TITLE = "# Study of the tuning room"
 
 
 def main() -> None:
     """Run the study."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--sweeps", type=int, default=300)
-    parser.add_argument("--faults", type=int, default=200)
+    parser.add_argument("--faults", type=int, default=200, help="none leaves others out too")
     parser.add_argument("--others", type=int, default=60)
     parser.add_argument("--seed", type=int, default=20)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--write", action="store_true")
     given = parser.parse_args()
-    begun = time.perf_counter()
+    sections: dict[str, list[str]] = {}
     with ProcessPoolExecutor(given.workers) as pool:
-        sweeps = list(pool.map(run_sweep, [(given.seed, n) for n in range(given.sweeps)]))
-        print("\n".join(summary_of_sweeps(sweeps)), flush=True)
-        tasks = [(given.seed, n, False) for n in range(given.faults)]
-        tasks += [(given.seed, n, True) for n in range(given.others)]
-        faults = list(pool.map(run_fault, tasks))
-    print("\n".join(summary_of_faults(faults)))
-    seconds = time.perf_counter() - begun
-    print(f"{seconds:.0f} s")
+        if given.sweeps:
+            tasks: list[tuple[int, ...]] = [(given.seed, n) for n in range(given.sweeps)]
+            command = f"--sweeps {given.sweeps} --faults 0 --seed {given.seed}"
+            sections[SWEEPS] = part(pool, run_sweep, tasks, summary_of_sweeps, command, SWEEP_LINES)
+        if given.faults:
+            tasks = [(given.seed, n, False) for n in range(given.faults)]
+            tasks += [(given.seed, n, True) for n in range(given.others)]
+            command = (
+                f"--sweeps 0 --faults {given.faults} --others {given.others} --seed {given.seed}"
+            )
+            sections[FAULTS] = part(pool, run_fault, tasks, summary_of_faults, command, FAULT_LINES)
     if given.write:
-        command = (
-            f"python benchmarks/tuning_study.py --sweeps {given.sweeps} --faults {given.faults} "
-            f"--others {given.others} --seed {given.seed} --workers {given.workers} --write"
-        )
-        today = datetime.datetime.now(tz=datetime.UTC).date()
-        lines = [
-            "# Study of the tuning room",
-            "",
-            f"`{command}`, {today.isoformat()}, {seconds:.0f} s.",
-            "",
-            "## Sweeps with known errors",
-            "",
-            *SWEEP_LINES,
-            "",
-            *summary_of_sweeps(sweeps),
-            "",
-            "## Faults",
-            "",
-            *FAULT_LINES,
-            "",
-            *summary_of_faults(faults),
-        ]
-        PAGE.write_text("\n".join(lines) + "\n", encoding="utf-8")
+        PAGE.write_text(renewed(sections), encoding="utf-8")
+
+
+def part(
+    pool: Executor,
+    run: Callable,
+    tasks: Sequence[tuple[int, ...]],
+    summary: Callable,
+    command: str,
+    about: Sequence[str],
+) -> list[str]:
+    """Run one part, print its table, and return its section."""
+    begun = time.perf_counter()
+    table = summary(list(pool.map(run, tasks)))
+    seconds = time.perf_counter() - begun
+    print("\n".join([*table, f"{seconds:.0f} s", ""]), flush=True)
+    today = datetime.datetime.now(tz=datetime.UTC).date().isoformat()
+    heading = f"`python benchmarks/tuning_study.py {command}`, {today}, {seconds:.0f} s."
+    return [heading, "", *about, "", *table]
+
+
+def renewed(sections: dict[str, list[str]]) -> str:
+    """The page with the sections that were run again put in the place of the old ones."""
+    old = PAGE.read_text(encoding="utf-8") if PAGE.exists() else ""
+    kept = {}
+    for block in old.split("\n## ")[1:]:
+        name, _, body = block.partition("\n\n")
+        kept[name] = body.rstrip("\n")
+    kept |= {name: "\n".join(lines) for name, lines in sections.items()}
+    parts = [f"## {name}\n\n{kept[name]}" for name in (SWEEPS, FAULTS) if name in kept]
+    return "\n\n".join([TITLE, *parts]) + "\n"
 
 
 if __name__ == "__main__":
