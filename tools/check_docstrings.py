@@ -81,9 +81,11 @@ def written(node: ast.expr | None) -> str:
     return ast.unparse(node) if node is not None else ""
 
 
-def is_command(decorators: set[str]) -> bool:
-    """Whether a function is a command of the command line."""
-    return any(".command(" in decorator for decorator in decorators)
+def is_command(function: Function, decorators: set[str]) -> bool:
+    """Whether a function is a command: registered as one, or taking a command's plan file."""
+    annotations = {written(node.annotation) for node in function.args.args}
+    registered = any(".command(" in decorator for decorator in decorators)
+    return registered or "options.PlanFile" in annotations
 
 
 def arguments_of(function: Function, *, method: bool) -> list[Argument]:
@@ -106,7 +108,7 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
         yield "no docstring"
         return
     decorators = {written(node) for node in function.decorator_list}
-    if decorators & {"overload", "override"} or is_command(decorators):
+    if decorators & {"overload", "override"} or is_command(function, decorators):
         return
     if decorators & {"property", "cached_property"}:
         if not UNIT.search(docstring):

@@ -111,7 +111,7 @@ class ExposureReading:
     level, upright
         fields for one watt at head height and through the heading [-]
     level_share, upright_share
-        part of the strictest limit for the public that is used on those grids [-]
+        part of the strictest limit for the public that is used on those grids [-] (ny, nx)
     limits
         the limits [-]
     distances

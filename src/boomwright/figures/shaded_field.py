@@ -26,7 +26,7 @@ def classes_of(values: Floats, *, levels: Sequence[float]) -> NDArray[np.int_]:
     Returns
     -------
     NDArray
-        number of the class, 0 the strongest, n below all levels, -1 for NaN [-]
+        number of the class, 0 the strongest, n below all levels, -1 for NaN [-] (...)
     """
     found = np.zeros(values.shape, dtype=int)
     for level in levels:
