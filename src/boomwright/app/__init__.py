@@ -19,6 +19,9 @@ from boomwright.app.cost_document import cost_document
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.document import computation_document, fault_document
 from boomwright.app.element_fixes import FixOffer, take_fix
+from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
+from boomwright.app.feed_document import feed_document
+from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import (
     STANDARD_INPUT,
     FileRefusedError,
@@ -38,6 +41,7 @@ from boomwright.app.making import (
     write_demo,
     write_drawings,
     write_figures,
+    write_touchstone,
 )
 from boomwright.app.permits import PermitCheck, permit_plan
 from boomwright.app.permits_document import permits_document
@@ -63,6 +67,7 @@ __all__ = [
     "Costing",
     "Demo",
     "DeskTools",
+    "FeedResult",
     "FileRefusedError",
     "FixOffer",
     "LoadedPlan",
@@ -75,9 +80,13 @@ __all__ = [
     "computation_document",
     "compute",
     "cost_document",
+    "exceeded_feed_limits",
     "exceeded_limits",
     "exceeded_reach_limits",
     "fault_document",
+    "feed_document",
+    "feed_plan",
+    "feed_touchstone",
     "load_plan",
     "make_plan",
     "make_starter",
@@ -102,4 +111,5 @@ __all__ = [
     "write_demo",
     "write_drawings",
     "write_figures",
+    "write_touchstone",
 ]

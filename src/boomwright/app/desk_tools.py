@@ -11,16 +11,19 @@ from typing import TYPE_CHECKING
 from boomwright import plan as plans
 from boomwright import reach
 from boomwright.app.computing import compute
-from boomwright.app.files import load_text, save_text, text_digest
+from boomwright.app.feed import feed_plan, feed_touchstone
+from boomwright.app.files import draft_path, load_text, save_text, text_digest
+from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.structure_desk import StructureDesk
-from boomwright.base import UnitSystem
+from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, SweepPoint, prepare_run
 
 if TYPE_CHECKING:
+    from boomwright.app.feed_results import FeedResult
     from boomwright.app.reach_results import ReachResult
     from boomwright.figures import Palette, ShownSubject
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
@@ -51,6 +54,7 @@ class DeskTools(StructureDesk):
         # prepared for the others still holds. The number bounds memory over a day's dragging.
         self._prepare: Preparer = lru_cache(maxsize=_REMEMBERED)(prepare_run)
         self._reach: ReachResult | None = None
+        self._feed: FeedResult | None = None
         self._bands: dict[tuple[str, float], SweepPoint] = {}
 
     def read_plan(self, text: str) -> Plan:
@@ -209,6 +213,72 @@ class DeskTools(StructureDesk):
             beam=beam, ground=ground, frequency=frequency, prepare=self._prepare
         )
 
+    def feed(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Solve and draw the feed of one beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam itself cannot be solved
+        """
+        from boomwright.app.feed_shown import show_feed
+
+        return show_feed(
+            self._feed_of(plan), number=number, palette=palette, system=system, width=width
+        )
+
+    def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
+        """Write one end of the first beam's line as a one-port file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        end
+            ``feed-point`` or ``shack`` [-]
+
+        Returns
+        -------
+        bytes
+            a Touchstone file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam cannot be solved or has no such end
+        """
+        found = feed_touchstone(self._feed_of(plan))
+        name = f"{end}.s1p"
+        if name not in found:
+            msg = "the plan has no match or no line for that file; see the Feed sheet"
+            raise BoomwrightError(msg)
+        return found[name].encode("ascii", "replace")
+
+    def _feed_of(self, plan: Plan) -> FeedResult:
+        if self._feed is None or self._feed.plan is not plan:
+            self._feed = feed_plan(plan)
+        return self._feed
+
     def reach(
         self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
     ) -> ShownSubject:
@@ -263,7 +333,7 @@ class DeskTools(StructureDesk):
         SolverError
             when the geometry is refused
         """
-        digest = text_digest(load_text(self._path))
+        digest = text_digest(self.load())
         computation = compute(plan, prepare=self._prepare)
         if plan.site.ground.kind != "free space" and (
             self._reach is None or self._reach.plan is not plan
@@ -271,7 +341,12 @@ class DeskTools(StructureDesk):
             self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
         found = self._reach if self._reach and self._reach.plan is plan else None
         return book_bytes(
-            computation, digest=digest, system=self._system, paper=self._paper, reach=found
+            computation,
+            digest=digest,
+            system=self._system,
+            paper=self._paper,
+            reach=found,
+            feed=self._feed_of(plan),
         )
 
     def cut_list_csv(self, plan: Plan) -> bytes:
@@ -346,3 +421,43 @@ class DeskTools(StructureDesk):
             when it cannot be written
         """
         return save_text(self._path, text, expected=expected)
+
+    def keep_draft(self, text: str) -> None:
+        """Keep a plan that cannot go to its file beside it, as ``<name>.unsaved.toml``.
+
+        Parameters
+        ----------
+        text
+            the plan on the desk [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be written
+        """
+        draft = draft_path(self._path)
+        found = load_text(draft) if draft.exists() else None
+        if found != text:
+            save_text(draft, text, expected=found)
+
+    def take_step(self, text: str, step: LessonStep) -> str:
+        """Do to a lesson's plan what a step's button does.
+
+        Parameters
+        ----------
+        text
+            the plan as it stands [-]
+        step
+            the step [-]
+
+        Returns
+        -------
+        str
+            the new plan [-]
+
+        Raises
+        ------
+        PlanError
+            when the plan was changed so much that a place of the step is gone
+        """
+        return take_step(text, step)

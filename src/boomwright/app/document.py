@@ -69,8 +69,20 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "sweep": [_point(point) for point in readings.sweep],
         "power_balance": _finite(readings.power_balance),
         "free_space": _point(readings.free_space),
+        "matched": _matched(readings),
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
         "notices": [_notice(notice) for notice in readings.notices],
+    }
+
+
+def _matched(readings: BeamReadings) -> dict[str, Any]:
+    """The ratio behind the plan's match, where its circuit equations tell."""
+    from boomwright.plan.resolve import match_words, matched_points
+
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    return {
+        "where": match_words(readings.beam),
+        "swr": [_finite(point.swr) for point in points],
     }
 
 

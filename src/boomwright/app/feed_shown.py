@@ -76,7 +76,35 @@ def show_feed(
     if each.adjustment is not None:
         pictures.append(draw.adjustment())
     pictures += [draw.pattern(case) for case in each.braids[-1:]]
-    tables = [
+    return ShownSubject(
+        title=f"Feed of {each.beam.name}",
+        facts=feed_facts(result, each),
+        pictures=tuple(pictures),
+        tables=feed_tables(result, each, system=system),
+        notices=each.notices,
+    )
+
+
+def feed_tables(
+    result: FeedResult, each: BeamFeed, *, system: UnitSystem
+) -> tuple[ShownTable, ...]:
+    """Write all tables of one beam's feed.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    each
+        what it says about a beam [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownTable
+        those that have something to say [-]
+    """
+    tables = (
         comparison_table(each, system=system),
         rating_table(result, each),
         turning_table(each),
@@ -85,17 +113,25 @@ def show_feed(
         tries_table(each),
         phase_table(each, system=system),
         stack_table(result, system=system),
-    ]
-    return ShownSubject(
-        title=f"Feed of {each.beam.name}",
-        facts=_facts(result, each),
-        pictures=tuple(pictures),
-        tables=tuple(table for table in tables if table is not None),
-        notices=each.notices,
     )
+    return tuple(table for table in tables if table is not None)
 
 
-def _facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...]:
+def feed_facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...]:
+    """Write the figures of one beam's feed that count most.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    each
+        what it says about a beam [-]
+
+    Returns
+    -------
+    tuple
+        label and value [-] (n_facts, 2)
+    """
     facts = []
     for words, match in (("With the plan's dimensions", each.drawn), ("Proposed", each.proposed)):
         if match is not None:

@@ -15,6 +15,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.app.computing import Computation, compute
+from boomwright.app.feed import feed_plan, feed_touchstone
+from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import load_plan, save_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.reach_results import ReachResult
@@ -80,6 +82,7 @@ def book_bytes(
     system: UnitSystem,
     paper: Paper,
     reach: ReachResult | None = None,
+    feed: FeedResult | None = None,
 ) -> bytes:
     """Make the book.
 
@@ -95,6 +98,8 @@ def book_bytes(
         ``a4`` or ``letter`` [-]
     reach
         what reach says of the plan; None leaves its chapters out [-]
+    feed
+        what the feed says of the plan; None leaves its chapters out [-]
 
     Returns
     -------
@@ -106,17 +111,44 @@ def book_bytes(
     from boomwright import book
 
     shown = shown_reach(reach, system=system) if reach is not None else ()
+    fed = shown_feed(feed, system=system) if feed is not None else ()
+    notices = (*(feed.notices if feed else ()), *(reach.notices if reach else ()))
 
     return book.make_book(
         plan=computation.plan,
         readings=computation.beams,
         version=metadata.version("boomwright"),
         digest=digest,
-        sources=sources_behind(computation, notices=reach.notices if reach else ()),
+        sources=sources_behind(computation, notices=notices),
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
         issued=datetime.now().astimezone().date().isoformat(),
         reach=shown,
+        feed=fed,
+    )
+
+
+def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Draw what the feed says of every beam in the colours of print.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter a beam [-] (n_beams,)
+    """
+    from boomwright.app.feed_shown import show_feed
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    return tuple(
+        show_feed(result, number=number, palette=PRINT_PALETTE, system=system)
+        for number in range(len(result.beams))
     )
 
 
@@ -177,6 +209,7 @@ def write_book(
     system: UnitSystem,
     paper: Paper,
     reach: ReachResult | None = None,
+    feed: FeedResult | None = None,
 ) -> None:
     """Make the book and write it.
 
@@ -194,6 +227,8 @@ def write_book(
         ``a4`` or ``letter`` [-]
     reach
         what reach says of the plan; None leaves its chapters out [-]
+    feed
+        what the feed says of the plan; None leaves its chapters out [-]
 
     Raises
     ------
@@ -203,7 +238,8 @@ def write_book(
         when it cannot be written
     """
     save_bytes(
-        path, book_bytes(computation, digest=digest, system=system, paper=paper, reach=reach)
+        path,
+        book_bytes(computation, digest=digest, system=system, paper=paper, reach=reach, feed=feed),
     )
 
 
@@ -304,6 +340,36 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
     return drawn
 
 
+def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
+    """Write both ends of each beam's line as Touchstone files.
+
+    Parameters
+    ----------
+    result
+        what the feed says of the plan [-]
+    folder
+        where to; made when missing [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for index, each in enumerate(result.beams):
+        stem = file_stem(each.beam, number=index + 1)
+        for name, text in feed_touchstone(result, number=index).items():
+            path = folder / f"{stem}-{name}"
+            save_bytes(path, text.encode("ascii", "replace"))
+            written.append(path)
+    return tuple(written)
+
+
 def file_stem(beam: Beam, *, number: int) -> str:
     """Turn the owner's name of a beam into the start of a file name.
 
@@ -385,6 +451,7 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         system=system,
         paper=paper,
         reach=reach_for_book(loaded.plan, folder=folder),
+        feed=feed_plan(loaded.plan),
     )
     return Demo(
         plan=path,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from boomwright.base import UnitSystem
 from boomwright.book.wording import (
@@ -17,6 +18,7 @@ from boomwright.book.wording import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Site
+from boomwright.plan.resolve import match_words, matched_points
 from boomwright.reach import BeamReadings
 from boomwright.solver import Ground
 
@@ -212,14 +214,33 @@ def _boom_text(beam: Beam, *, system: UnitSystem) -> str:
     return f"{text}, {fixed(beam.boom_length / beam.wavelength, 2)} wavelengths"
 
 
+def matched_readings(readings: BeamReadings) -> BeamReadings:
+    """Take the standing wave ratio through the plan's match, where its circuit equations tell.
+
+    Parameters
+    ----------
+    readings
+        readings of the beam [-]
+
+    Returns
+    -------
+    BeamReadings
+        the same with the ratio behind the match [-]
+    """
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    return replace(readings, sweep=points)
+
+
 def _swr_row(readings: BeamReadings) -> list[str]:
-    worst = max(readings.sweep, key=lambda point: point.swr)
-    lowest = min(point.swr for point in readings.sweep)
+    sweep = matched_readings(readings).sweep
+    worst = max(sweep, key=lambda point: point.swr)
+    lowest = min(point.swr for point in sweep)
     return [
         "SWR over the band",
         f"{fixed(lowest, 2)} – {fixed(worst.swr, 2)}",
         band(worst.swr_error, 2),
-        f"highest at {megahertz(worst.frequency)}, against {readings.reference_resistance:g} Ω",
+        f"{match_words(readings.beam)}; highest at {megahertz(worst.frequency)}, against "
+        f"{readings.reference_resistance:g} Ω",
     ]
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from boomwright.base import UnitSystem
 from boomwright.book.dimensions import rounded_beam
-from boomwright.book.facts import ground_text, headline
+from boomwright.book.facts import ground_text, headline, matched_readings
 from boomwright.book.fonts import FONT_FAMILY
 from boomwright.book.wording import fixed, megahertz
 from boomwright.figures import (
@@ -24,6 +24,7 @@ from boomwright.figures import (
     sweep_chart,
 )
 from boomwright.figures.palette import LIGHT
+from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 
 #: the day colours on white paper
@@ -213,9 +214,10 @@ def band_pictures(readings: BeamReadings) -> list[Picture]:
     against = f"{readings.reference_resistance:g} Ω"
     return [
         _picture(
-            sweep_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            sweep_chart(readings=matched_readings(readings), palette=PRINT_PALETTE, width=_CHART),
             units=_CHART,
-            caption=f"Standing wave ratio over the band against {against}, with its error band.",
+            caption=f"Standing wave ratio over the band against {against}, "
+            f"{match_words(readings.beam)}, with its error band.",
         ),
         _picture(
             impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),

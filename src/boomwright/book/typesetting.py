@@ -77,6 +77,7 @@ def make_book(
     paper: Paper = "a4",
     issued: str = "",
     reach: Sequence[ShownSubject] = (),
+    feed: Sequence[ShownSubject] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
 
@@ -103,6 +104,8 @@ def make_book(
         date or issue mark for the title page, or empty [-]
     reach
         what reach shows of each beam; none leaves its chapters out [-]
+    feed
+        what the feed shows of each beam; none leaves its chapters out [-]
 
     Returns
     -------
@@ -126,6 +129,6 @@ def make_book(
             version=version,
             digest=digest,
             sources=sources,
-            subjects=reach,
+            subjects=(*feed, *reach),
         )
     )

@@ -12,6 +12,7 @@ import typer
 from boomwright.cli import options
 from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
+from boomwright.cli.feed_command import feed
 from boomwright.cli.permits_command import permits
 from boomwright.cli.reach_command import reach
 from boomwright.cli.structure_command import structure
@@ -233,6 +234,7 @@ def _end(computation: Computation, *, strict: bool) -> None:
         raise typer.Exit(Status.OVER_LIMIT)
 
 
+app.command("feed")(feed)
 app.command("reach")(reach)
 app.command("structure")(structure)
 app.command("permits")(permits)
@@ -272,6 +274,7 @@ def book(
         reach=use_cases.reach_for_book(
             loaded.plan, folder=loaded.path.parent if loaded.path else None
         ),
+        feed=use_cases.feed_plan(loaded.plan),
     )
     written = [target]
     if drawings is not None:

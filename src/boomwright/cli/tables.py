@@ -136,6 +136,7 @@ def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSys
         table.add_row(*_cells(point))
     console.print(table)
     console.print(_at_design(readings.free_space))
+    _print_matched(console, readings)
     console.print(
         "Impedance, SWR, gain and ratios are those in free space; gain is towards the heading. "
         f"Power balance {readings.power_balance:.1e}."
@@ -173,6 +174,23 @@ def _at_design(point: SweepPoint) -> str:
     return (
         f"At {megahertz(point.frequency)} MHz, the design frequency: {impedance} ohm, SWR {swr}, "
         f"gain {gain} dBi, front-to-back {back} dB."
+    )
+
+
+def _print_matched(console: Console, readings: BeamReadings) -> None:
+    """Say what the plan's match makes of the ratio, where its circuit equations tell."""
+    from boomwright.plan.resolve import match_words, matched_points
+
+    beam, reference = readings.beam, readings.reference_resistance
+    if beam.feed.kind == "split" and beam.feed.balun is None:
+        return
+    here = matched_points(beam, (readings.free_space,), reference=reference)[0]
+    sweep = matched_points(beam, readings.sweep, reference=reference)
+    ratios = [point.swr for point in sweep]
+    console.print(
+        f"SWR {match_words(beam)}: {banded(here.swr, error=here.swr_error, decimals=2)} at the "
+        f"design frequency, {min(ratios):.2f} to {max(ratios):.2f} over the frequencies above. "
+        "The command feed solves the match in the field; the table above is the bare split."
     )
 
 

@@ -19,6 +19,8 @@ from boomwright.feed.reflection import standing_wave_ratio
 _SOLVED = 7
 #: the picture reaches this share to both sides of the match
 _SPAN = 0.25
+#: a change of the capacitor that a hand does not feel [F]
+_HARDLY = 0.5e-12
 #: a standing wave ratio that needs no further turning
 GOOD_ENOUGH = 1.1
 
@@ -230,19 +232,26 @@ def adjust_by_impedance(
     now = adjustment.best_capacitance if capacitance is None else capacitance
     wanted = 1.0 / (angular * now) + seen.imag
     more = 1.0 / (angular * wanted) - now if wanted > 0.0 else 0.0
-    word = "more" if seen.imag < 0.0 else "less"
-    amount = f"{abs(more) * 1e12:.0f} pF {word}" if wanted > 0.0 else "towards more capacitance"
     steps.append(
         AdjustmentStep(
             part="capacitor",
             change=more,
-            text=f"Then turn the capacitor, about {amount}, for the lowest standing wave ratio."
-            if steps
-            else f"Turn the capacitor, about {amount}; the strap is right.",
+            text=_capacitor_words(more, known=wanted > 0.0, after_strap=bool(steps)),
             swr_after=_swr(complex(seen.real, 0.0), reference),
         )
     )
     return tuple(steps)
+
+
+def _capacitor_words(more: float, *, known: bool, after_strap: bool) -> str:
+    amount = f"about {abs(more) * 1e12:.0f} pF {'more' if more > 0.0 else 'less'}"
+    if not known:
+        amount = "towards more capacitance"
+    elif abs(more) < _HARDLY:
+        amount = "hardly at all"
+    if after_strap:
+        return f"Then turn the capacitor, {amount}, for the lowest standing wave ratio."
+    return f"Turn the capacitor, {amount}; the strap is right."
 
 
 def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[AdjustmentStep, ...]:

@@ -3,25 +3,33 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.feed import GammaAdjustment
 from boomwright.figures.axes import panel, panel_frame
 from boomwright.figures.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.figures.palette import LIGHT, Palette
-from boomwright.figures.shaded_field import classes_of, halo_text, shade, shade_key
+from boomwright.figures.shaded_field import classes_of, halo_text, refined, shade, shade_key
 from boomwright.figures.tables import ReadingTable
+
+Floats = NDArray[np.float64]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _SWR = (1.1, 1.5, 2.0, 3.0, 5.0)
 _NAMES = ("to 1.1", "to 1.5", "to 2", "to 3", "to 5", "above")
 _OPACITIES = (0.95, 0.7, 0.47, 0.28, 0.12, 0.0)
 _PICO = 1e-12
+#: cells drawn for one of the solved picture, each way
+_FINER = 4
 
 
-def _edges(
-    values: np.ndarray[tuple[int], np.dtype[np.float64]],
-) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def _finer(values: Floats) -> Floats:
+    steps = np.linspace(0.0, len(values) - 1.0, _FINER * (len(values) - 1) + 1)
+    return np.interp(steps, np.arange(len(values)), values)
+
+
+def _edges(values: Floats) -> Floats:
     middles = 0.5 * (values[1:] + values[:-1])
     return np.concatenate(([values[0]], middles, [values[-1]]))
 
@@ -62,12 +70,16 @@ def adjustment_map(
         x_range=(float(tap[0]), float(tap[-1])), y_range=(float(farad[0]), float(farad[-1])),
         x_label=f"strap from the element's middle, {name}", y_label="capacitor, pF", x_count=7,
     )  # fmt: skip
-    numbers = classes_of(-adjustment.swr.T, levels=tuple(-limit for limit in _SWR))
+    ratio = refined(np.minimum(adjustment.swr, 99.0), factor=_FINER)
+    numbers = classes_of(-ratio.T, levels=tuple(-limit for limit in _SWR))
     colour = palette.series[0]
     body = shade(
-        numbers, x_edges=frame.x.places(_edges(tap)), y_edges=frame.y.places(_edges(farad)),
-        opacities=_OPACITIES, colour=colour,
-    )  # fmt: skip
+        numbers,
+        x_edges=frame.x.places(_edges(_finer(tap))),
+        y_edges=frame.y.places(_edges(_finer(farad))),
+        opacities=_OPACITIES,
+        colour=colour,
+    )
     body += panel_frame(frame, palette=palette)
     x, y = frame.x(adjustment.best_rod_length / unit), frame.y(adjustment.best_capacitance / _PICO)
     body += [

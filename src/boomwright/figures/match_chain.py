@@ -130,7 +130,7 @@ def _piece(
     if isinstance(stage, SeriesCapacitor | SeriesInductor):
         size = 4.0 if isinstance(stage, SeriesCapacitor) else 18.0
         symbol = (
-            _capacitor(middle, upper, level=True, palette=palette)
+            capacitor_symbol(middle, upper, level=True, palette=palette)
             if isinstance(stage, SeriesCapacitor)
             else _coil(middle, upper, level=True, palette=palette)
         )
@@ -144,7 +144,7 @@ def _piece(
     if isinstance(stage, ShuntCapacitor | ShuntInductor):
         size = 4.0 if isinstance(stage, ShuntCapacitor) else 18.0
         symbol = (
-            _capacitor(middle, half, level=False, palette=palette)
+            capacitor_symbol(middle, half, level=False, palette=palette)
             if isinstance(stage, ShuntCapacitor)
             else _coil(middle, half, level=False, palette=palette)
         )
@@ -181,11 +181,35 @@ def _piece(
     ]  # fmt: skip
 
 
-def _capacitor(x: float, y: float, *, level: bool, palette: Palette) -> list[str]:
-    ink = {"stroke": palette.ink, "stroke_width": "2"}
+def capacitor_symbol(
+    x: float, y: float, *, level: bool, palette: Palette, colour: str = "ink"
+) -> list[str]:
+    """Two plates.
+
+    Parameters
+    ----------
+    x
+        horizontal middle [user units]
+    y
+        vertical middle [user units]
+    level
+        whether it stands in a level line [-]
+    palette
+        colours [-]
+    colour
+        ``ink`` or ``accent`` [-]
+
+    Returns
+    -------
+    list[str]
+        finished elements, the line between the plates covered [-]
+    """
+    stroke = palette.accent if colour == "accent" else palette.ink
+    ink = {"stroke": stroke, "stroke_width": "2"}
+    cover = tag("rect", x=x - 4.0, y=y - 4.0, width=8.0, height=8.0, fill=palette.paper)
     if level:
-        return [line(x + d, y - 10.0, x + d, y + 10.0, **ink) for d in (-4.0, 4.0)]
-    return [line(x - 10.0, y + d, x + 10.0, y + d, **ink) for d in (-4.0, 4.0)]
+        return [cover, *(line(x + d, y - 9.0, x + d, y + 9.0, **ink) for d in (-4.0, 4.0))]
+    return [cover, *(line(x - 9.0, y + d, x + 9.0, y + d, **ink) for d in (-4.0, 4.0))]
 
 
 def _coil(x: float, y: float, *, level: bool, palette: Palette) -> list[str]:

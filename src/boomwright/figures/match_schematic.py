@@ -15,7 +15,7 @@ from boomwright.feed import (
 )
 from boomwright.figures.canvas import arrow_head, document, line, number, tag, text
 from boomwright.figures.labels import text_width
-from boomwright.figures.match_chain import CHAIN_HEIGHT, chain_drawing
+from boomwright.figures.match_chain import CHAIN_HEIGHT, capacitor_symbol, chain_drawing
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.shaded_field import halo_text
 from boomwright.figures.tables import ReadingTable
@@ -143,7 +143,8 @@ def match_schematic(
     else:
         made = _rods(match, shape, palette=palette, system=system, width=width)
     body, foot, sheet, said = made
-    if match.match.stages:
+    # A gamma's only piece is drawn in its rod.
+    if match.match.stages and not isinstance(shape, GammaShape):
         body += chain_drawing(
             stages=match.match.stages, reference=match.reference, top=foot + 6.0, width=width,
             palette=palette, system=system, tee=isinstance(shape, TeeShape),
@@ -203,6 +204,10 @@ def _rods(
     body.append(sheet.words(0.0, 0.0, "middle, at the boom", dy=-28.0))
     foot = low + 42.0
     if isinstance(shape, GammaShape | TeeShape):
+        for side in sides:
+            body += capacitor_symbol(
+                x + side * (along * gap + 12.0), low, level=True, palette=palette, colour="accent"
+            )
         count = "in each rod" if both else "in the rod's fed end"
         body.append(
             text(14.0, foot + 4.0, f"capacitor {shape.capacitance * 1e12:.0f} pF {count}",

@@ -24,7 +24,6 @@ from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError
-from boomwright.web.autosave import Autosave
 from boomwright.web.colours import colour_sheet
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, Guard
@@ -32,6 +31,7 @@ from boomwright.web.live import LiveWindow, Windows
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
+from boomwright.web.shelf import Shelf
 from boomwright.web.view import View
 
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
@@ -67,18 +67,29 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     if beam >= len(desk.plan.beams):
         raise HTTPException(404, f"the plan has no beam number {beam}")
     narrow = request.query_params.get("narrow") == "1"
-    return View(beam=beam, system="us" if system == "us" else "metric", narrow=narrow)
+    return View(
+        beam=beam,
+        system="us" if system == "us" else "metric",
+        narrow=narrow,
+        other=request.query_params.get("with", "")[:100],
+    )
 
 
 class _Pages:
     """The handlers, with the desk and what they draw with."""
 
     def __init__(self, *, desk: PlanDesk) -> None:
-        self.desk = desk
         self.windows = Windows()
-        self.autosave = Autosave(desk, told=self.windows.tell_saving)
+        self.shelf = Shelf(
+            desk, tell_saving=self.windows.tell_saving, tell_moved=self.windows.tell_moved
+        )
         self._static = _load_static()
         self._templates = _environment()
+
+    @property
+    def desk(self) -> PlanDesk:
+        """The plan on the desk [-]."""
+        return self.shelf.desk
 
     async def first(self, request: Request) -> Response:
         """Send the reader to the first sheet."""
@@ -143,7 +154,7 @@ class _Pages:
             block=self.block,
             view=view,
             windows=self.windows,
-            autosave=self.autosave,
+            shelf=self.shelf,
         )
         await window.run()
 
@@ -201,7 +212,7 @@ class _Pages:
     async def lifespan(self, app: Starlette) -> AsyncIterator[None]:
         """Write what is not yet written when the server stops."""
         yield
-        await self.autosave.flush()
+        await self.shelf.autosave.flush()
 
 
 def _json_response(
@@ -221,6 +232,18 @@ def _file_name(plan_name: str, ending: str) -> str:
 _FILES: tuple[tuple[str, Callable[[PlanDesk], bytes], str, str], ...] = (
     ("/plan.toml", lambda desk: desk.text.encode(), ".toml", "application/toml"),
     ("/book.pdf", lambda desk: desk.tools.make_book(desk.plan), ".pdf", "application/pdf"),
+    (
+        "/feed-point.s1p",
+        lambda desk: desk.tools.feed_touchstone(desk.plan, end="feed-point"),
+        "-feed-point.s1p",
+        "text/plain",
+    ),
+    (
+        "/shack.s1p",
+        lambda desk: desk.tools.feed_touchstone(desk.plan, end="shack"),
+        "-shack.s1p",
+        "text/plain",
+    ),
     ("/cut-list.csv", lambda desk: desk.tools.cut_list_csv(desk.plan), "-cut-list.csv", "text/csv"),
     (
         "/plan-view.dxf",

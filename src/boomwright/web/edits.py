@@ -22,7 +22,9 @@ _WRITABLE = re.compile(
     r"title|site\.ground"
     r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
     r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
+    r"|line\.length|transmitter\.power"
     r"|beam\[\d{1,3}\]\.(?:height|heading|design"
+    r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
     r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
 )
 
@@ -152,7 +154,63 @@ class Strengthen:
     number: int
 
 
-DeskAction = Literal["undo", "redo", "look", "take-file", "keep-mine", "save"]
+DeskAction = Literal[
+    "undo",
+    "redo",
+    "look",
+    "take-file",
+    "keep-mine",
+    "save",
+    "lesson-on",
+    "lesson-back",
+    "lesson-do",
+]
+ShelfAction = Literal["open", "save-as", "lesson", "choose", "cancel"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shelve:
+    """Put another plan on the desk, or this one under another name.
+
+    Parameters
+    ----------
+    action
+        ``open`` a plan of the folder, ``save-as``, begin a ``lesson``, ``choose`` a candidate
+        or ``cancel`` making them [-]
+    name
+        file name, or the lesson's name [-]
+    number
+        number of the candidate, from 0 [-]
+    """
+
+    action: ShelfAction
+    name: str = ""
+    number: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ask:
+    """Ask for plans that meet wishes.
+
+    Parameters
+    ----------
+    band
+        amateur band [-]
+    boom
+        longest boom as typed, or empty [-]
+    height
+        height as typed, or empty [-]
+    ground
+        ground class [-]
+    position
+        latitude and longitude or locator, or empty [-]
+    """
+
+    band: str
+    boom: str
+    height: str
+    ground: str
+    position: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,13 +221,14 @@ class Act:
     ----------
     action
         ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine``
-        (after a conflict) or ``save`` (now) [-]
+        (after a conflict), ``save`` (now), or a lesson's next step (``lesson-on``), the one
+        before (``lesson-back``) and what this one does (``lesson-do``) [-]
     """
 
     action: DeskAction
 
 
-Edit = Move | Lengthen | Raise | Write | Strengthen | Tune | Show | Act
+Edit = Move | Lengthen | Raise | Write | Strengthen | Tune | Show | Act | Shelve | Ask
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -261,6 +320,15 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Tune(frequency=_number(raw, "frequency", low=1e3, high=1e11))
         case "show" if raw.get("system") in get_args(UnitSystem):
             return Show(system=raw["system"], narrow=raw.get("narrow") is True)
+        case "shelve" if raw.get("action") in get_args(ShelfAction):
+            return Shelve(
+                action=raw["action"],
+                name=_text(raw, "name") if "name" in raw else "",
+                number=_count(raw, "number", high=9) if "number" in raw else 0,
+            )
+        case "ask":
+            wishes = {name: _text(raw, name) for name in ("band", "boom", "height", "ground")}
+            return Ask(position=_text(raw, "position"), **wishes)
         case "act" if raw.get("action") in get_args(DeskAction):
             return Act(action=raw["action"])
     msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"

@@ -20,6 +20,7 @@ from boomwright.web.sheets.frame_context import (
     SheetLink,
 )
 from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
@@ -29,7 +30,10 @@ DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
     Download(label="Cut list (CSV)", address="/cut-list.csv"),
     Download(label="Plan view (DXF)", address="/plan-view.dxf"),
+    Download(label="Feed point, behind the match (Touchstone)", address="/feed-point.s1p"),
+    Download(label="Shack end of the line (Touchstone)", address="/shack.s1p"),
     Download(label="Plan (TOML)", address="/plan.toml"),
+    Download(label="Page to show others (HTML)", address="/share.html"),
 )
 
 #: heights the slider offers at least [m]
@@ -160,6 +164,7 @@ def frame_context(
         undo_label=desk.undo_label,
         redo_label=desk.redo_label,
         downloads=DOWNLOADS,
+        lesson=step_card(desk),
     )
 
 

@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from boomwright.solver import Ground
 
 
+#: resistance the standing wave ratio of a look is held against [ohm]
+_REFERENCE = 50.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
     """A beam of one moment with its quick figures, or the reason there are none.
@@ -149,12 +153,18 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
     """
     if look.quick is None:
         return ()
+    # Loads all rooms below, which a look that was refused must not wait for.
+    from boomwright.plan.resolve import match_words, matched_points
+
+    beam, point = look.beam, look.quick.point
+    reference = readings.reference_resistance if readings else _REFERENCE
     over_ground = look.quick.over_ground
     if readings is not None and look.frequency == look.beam.design_frequency:
         # At rest the exact ground counts, not the quick image that follows a hand.
         over_ground = readings.over_ground
     return four_numbers(
-        point=look.quick.point,
+        point=matched_points(beam, (point,), reference=reference)[0],
         over_ground=over_ground,
-        sweep=readings.sweep if readings else (),
+        sweep=matched_points(beam, readings.sweep, reference=reference) if readings else (),
+        swr_words=match_words(beam),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from boomwright import figures
@@ -148,8 +148,16 @@ def sweep(readings: BeamReadings) -> str:
     str
         SVG text [-]
     """
+    from boomwright.plan.resolve import match_words, matched_points
+
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    where = match_words(readings.beam)
     return figures.sweep_chart(
-        readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=_CHART_HEIGHT
+        readings=replace(readings, sweep=points),
+        title=f"Standing wave ratio {where}",
+        palette=_PALETTE,
+        width=_CHART_WIDTH,
+        height=_CHART_HEIGHT,
     )
 
 

@@ -146,6 +146,7 @@ def four_numbers(
     point: SweepPoint,
     over_ground: OverGround | None,
     sweep: tuple[SweepPoint, ...],
+    swr_words: str = "",
 ) -> tuple[Readout, ...]:
     """Write the four numbers that are always in sight.
 
@@ -157,6 +158,8 @@ def four_numbers(
         lobes over the ground, or None in free space [-]
     sweep
         figures over the band; empty while they are being computed [-] (n_frequencies,)
+    swr_words
+        where the standing wave ratio holds, or empty [-]
 
     Returns
     -------
@@ -181,7 +184,7 @@ def four_numbers(
             band=band_text(point.front_to_back_error_db, decimals=1, unit="dB"),
             note=f"worst to the rear {signed(point.front_to_rear_db, 1)} dB",
         ),
-        _swr_readout(point=point, sweep=sweep),
+        _swr_readout(point=point, sweep=sweep, words=swr_words),
         _take_off(over_ground),
     )
 
@@ -204,7 +207,7 @@ def swr_text(swr: float) -> str:
     return f"{swr:.0f}" if swr < 99.5 else ">99"
 
 
-def _swr_readout(*, point: SweepPoint, sweep: tuple[SweepPoint, ...]) -> Readout:
+def _swr_readout(*, point: SweepPoint, sweep: tuple[SweepPoint, ...], words: str) -> Readout:
     ratios = [p.swr for p in sweep]
     value = f"{swr_text(min(ratios))} – {swr_text(max(ratios))}" if ratios else ""
     widest = max((p.swr_error for p in sweep), default=math.nan)
@@ -215,7 +218,7 @@ def _swr_readout(*, point: SweepPoint, sweep: tuple[SweepPoint, ...]) -> Readout
         unit="",
         band=band_text(widest, decimals=2) if ratios else "",
         note=f"{swr_text(point.swr)} {band_text(point.swr_error, decimals=2)} "
-        f"at {megahertz(point.frequency)}",
+        f"at {megahertz(point.frequency)}" + (f", {words}" if words else ""),
     )
 
 

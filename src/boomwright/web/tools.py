@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
+    from boomwright.app.lessons import Lesson, LessonStep
+    from boomwright.app.plan_library import Candidate, PlanFile
+    from boomwright.app.starting import Wishes
     from boomwright.base import UnitSystem
     from boomwright.figures import Palette, ShownSubject
     from boomwright.parts import Beam
@@ -154,6 +157,58 @@ class Tools(Protocol):
         ------
         SolverError
             when the geometry is refused
+        """
+        ...
+
+    def feed(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Solve and draw the feed of one beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam itself cannot be solved
+        """
+        ...
+
+    def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
+        """Write one end of the first beam's line as a one-port file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        end
+            ``feed-point`` or ``shack`` [-]
+
+        Returns
+        -------
+        bytes
+            a Touchstone file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam cannot be solved or has no such end
         """
         ...
 
@@ -353,4 +408,86 @@ class Tools(Protocol):
         OSError
             when it cannot be written
         """
+        ...
+
+    def keep_draft(self, text: str) -> None:
+        """Keep a plan that cannot go to its file beside it.
+
+        Parameters
+        ----------
+        text
+            the plan on the desk [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be written
+        """
+        ...
+
+    def take_step(self, text: str, step: LessonStep) -> str:
+        """Do to a lesson's plan what a step's button does.
+
+        Parameters
+        ----------
+        text
+            the plan as it stands [-]
+        step
+            the step [-]
+
+        Returns
+        -------
+        str
+            the new plan [-]
+
+        Raises
+        ------
+        PlanError
+            when a place of the step is gone
+        """
+        ...
+
+
+class Library(Protocol):
+    """The other plans of the folder, the lessons, and plans from wishes."""
+
+    @property
+    def folder_name(self) -> str:
+        """Name of the folder, without what leads to it [-]."""
+        ...
+
+    def plans(self) -> tuple[PlanFile, ...]:
+        """List the plans of the folder, the last changed first [-]."""
+        ...
+
+    def open(self, name: str) -> tuple[Tools, str]:
+        """Open a plan of the folder: its tools and its text [-]."""
+        ...
+
+    def read(self, name: str) -> Plan:
+        """Read a plan of the folder [-]."""
+        ...
+
+    def save_as(self, name: str, text: str) -> str:
+        """Write a plan under a new name, and give the whole name [-]."""
+        ...
+
+    def lessons(self) -> tuple[Lesson, ...]:
+        """Give all lessons [-]."""
+        ...
+
+    def open_lesson(self, name: str) -> tuple[Tools, Lesson]:
+        """Begin a lesson: tools that keep its plan in memory, and the lesson [-]."""
+        ...
+
+    def candidates(self, wishes: Wishes) -> Iterator[Candidate]:
+        """Make plans that meet wishes, one after the other [-]."""
+        ...
+
+    def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
+        """Compute everything over the band of a beam that is not on the desk [-]."""
+        ...
+
+    def keep_sweep(self, name: str, content: bytes) -> str:
+        """Put a measured sweep into the folder, and say what it holds [-]."""
         ...

@@ -15,6 +15,8 @@ from boomwright.plan.resolve.feed import (
     duty_factor,
     feed_line,
     feed_stages,
+    match_words,
+    matched_points,
     rod_geometry,
 )
 from boomwright.plan.resolve.permits import (
@@ -59,6 +61,8 @@ __all__ = [
     "layers",
     "longer_plan",
     "mast_place",
+    "match_words",
+    "matched_points",
     "measured_beam",
     "plan_bill",
     "plan_estimate",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, cast
 
 from boomwright.feed import (
@@ -18,12 +20,14 @@ from boomwright.feed import (
     Stage,
     Transformer,
     fit_attenuation,
+    matched_sweep,
     parallel_line_impedance,
 )
 from boomwright.parts import Beam, Feed
 from boomwright.plan.model import Plan
 from boomwright.plan.model_station import CoaxPlan
 from boomwright.plan.resolve.refusal import made_at
+from boomwright.solver import SweepPoint
 
 # The plan has one list of emissions; this room's words for the same.
 _DUTY_WORD = {
@@ -97,6 +101,71 @@ def duty_factor(plan: Plan) -> float:
     """
     emission = plan.transmitter.emission if plan.transmitter else ""
     return DUTY_FACTORS[_DUTY_WORD[emission]] if emission else 1.0
+
+
+#: feeds whose circuit equations are good enough for a figure beside the bare feed point
+QUICK_MATCHES = ("hairpin", "quarter-wave", "stub", "L-section")
+
+
+def match_words(beam: Beam) -> str:
+    """Say what the standing wave ratio of a quick computation stands for.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    str
+        a few words: at the bare split, through the plan's match by its circuit equations, or
+        that the match is solved in the field elsewhere [-]
+    """
+    kind = beam.feed.kind
+    if kind == "split":
+        return "at the split" if beam.feed.balun is None else "behind the balun"
+    if kind not in QUICK_MATCHES:
+        return f"bare split, without the {kind}, which the feed solves in the field"
+    if feed_stages(beam) is None:
+        return f"bare split: the plan's {kind} lacks dimensions, which the feed proposes"
+    return f"through the {kind}, by its circuit equations"
+
+
+def matched_points(
+    beam: Beam, points: Sequence[SweepPoint], *, reference: float
+) -> tuple[SweepPoint, ...]:
+    """Put the standing wave ratio behind the plan's match in place of that of the bare split.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    points
+        figures of the beam at rising frequencies [-] (n,)
+    reference
+        resistance the ratio is held against [ohm]
+
+    Returns
+    -------
+    tuple of SweepPoint
+        the same figures with the other ratio and its band, where the circuit equations are good
+        enough; else all as it was [-] (n,)
+    """
+    quick = beam.feed.kind in QUICK_MATCHES or beam.feed.balun is not None
+    stages = feed_stages(beam) if quick and beam.feed.kind != "folded" else None
+    if not stages or not points:
+        return tuple(points)
+    seen = matched_sweep(
+        stages=stages,
+        frequency=[point.frequency for point in points],
+        impedance=[point.impedance for point in points],
+        impedance_error=[point.impedance_error for point in points],
+        reference=reference,
+    )
+    return tuple(
+        replace(point, swr=float(swr), swr_error=float(error))
+        for point, swr, error in zip(points, seen.swr, seen.swr_error, strict=True)
+    )
 
 
 def rod_geometry(beam: Beam) -> RodGeometry | None:

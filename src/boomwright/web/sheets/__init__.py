@@ -2,6 +2,8 @@
 
 from boomwright.web.sheets.beam import BEAM
 from boomwright.web.sheets.beam_context import BeamContext
+from boomwright.web.sheets.feed import FEED
+from boomwright.web.sheets.feed_context import FeedContext
 from boomwright.web.sheets.frame_context import FrameContext, Mark
 from boomwright.web.sheets.permits import PERMITS
 from boomwright.web.sheets.permits_context import PermitsContext
@@ -14,16 +16,18 @@ from boomwright.web.sheets.waves import WAVES
 from boomwright.web.sheets.waves_context import WavesContext
 
 #: every sheet there is, in the order of the job
-SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, REACH, STRUCTURE, PERMITS)
+SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, FEED, REACH, STRUCTURE, PERMITS)
 
 __all__ = [
     "BEAM",
+    "FEED",
     "PERMITS",
     "REACH",
     "SHEETS",
     "STRUCTURE",
     "WAVES",
     "BeamContext",
+    "FeedContext",
     "FrameContext",
     "Mark",
     "Paint",

@@ -1,0 +1,57 @@
+"""The ``feed`` command: match, ratings, choke and line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import Status, say
+
+TouchstoneFolder = Annotated[
+    Path | None,
+    typer.Option(
+        "--touchstone",
+        metavar="FOLDER",
+        help="Also write both ends of each beam's line there as Touchstone files.",
+    ),
+]
+
+
+def feed(
+    plan: options.PlanFile,
+    *,
+    touchstone: TouchstoneFolder = None,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Solve the feed: what to cut, what it must stand, what the radio sees.
+
+    The match by its circuit equations and in the field, the voltage of its capacitor, the choke
+    the braid needs, and loss and SWR of the line.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    loaded = use_cases.load_plan(plan)
+    result = use_cases.feed_plan(loaded.plan)
+    written = []
+    if touchstone is not None:
+        written = list(use_cases.write_touchstone(result, touchstone))
+    if as_json:
+        document = use_cases.feed_document(result)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        from boomwright.cli.feed_tables import print_feed
+
+        print_feed(result, system=system.value)
+        for path in written:
+            typer.echo(str(path))
+    exceeded = use_cases.exceeded_feed_limits(result)
+    if strict and exceeded:
+        say(f"limit exceeded: {notice.text}" for notice in exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)

@@ -1,0 +1,181 @@
+"""The Feed sheet: what to cut, what it must stand, and what the radio sees."""
+
+from __future__ import annotations
+
+from boomwright.feed.cautions import FEED_CAUTIONS
+from boomwright.figures import ShownSubject
+from boomwright.plan import Plan
+from boomwright.web.colours import page_palette
+from boomwright.web.readout import tube_size
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.feed_context import FeedContext
+from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.sheets.shown_context import AskedField, Lack, known_subject, subject_parts
+from boomwright.web.view import View
+
+_PALETTE = page_palette()
+
+#: parts of the sheet, and what belongs to each
+_GROUPS = (
+    ("match", "What to cut"),
+    ("turning", "At the antenna"),
+    ("power", "What the power does"),
+    ("line", "The line to the radio"),
+    ("braid", "Outside of the line"),
+    ("kinds", "Other feeds and lengths"),
+)
+_GROUP_OF = {
+    "match": "match",
+    "drawn": "match",
+    "dimensions": "match",
+    "swr": "match",
+    "travel": "match",
+    "adjustment": "turning",
+    "turning": "turning",
+    "ratings": "power",
+    "line": "line",
+    "braid": "braid",
+    "braid-pattern": "braid",
+}
+_FOLDED = ("kinds", "phase")
+
+_LINE_EXAMPLE = """[line]
+type = "RG-213"
+length = "40 m"
+choke = ["2000 ohm", "1500 ohm"]   # resistance and reactance at the design frequency
+"""
+_POWER_EXAMPLE = """[transmitter]
+power = "400 W"
+emission = "single sideband, unprocessed"
+"""
+_MATCH_EXAMPLE = (
+    'feed = { kind = "hairpin", gap = "40 mm", rod_diameter = "10 mm", rod_spacing = "80 mm" }'
+)
+
+
+def _group(name: str) -> str:
+    return _GROUP_OF.get(name, "kinds")
+
+
+def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
+    beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
+    found = []
+    if beam.feed.kind == "split" and beam.feed.balun is None:
+        text = (
+            f"{beam.name} is fed straight at its split. Where that does not match, write a match "
+            "in place of its feed; without rod length and capacitor they are proposed here. Kinds: "
+            "hairpin, gamma, tee, folded, quarter-wave, stub, L-section."
+        )
+        found.append(Lack(text=text, example=_MATCH_EXAMPLE))
+    if plan.line is None:
+        text = "The plan has no line, so nothing is said of the radio's end. Add:"
+        found.append(Lack(text=text, example=_LINE_EXAMPLE))
+    if plan.transmitter is None:
+        text = "The plan has no power, so no voltage, current or heat is computed. Add:"
+        found.append(Lack(text=text, example=_POWER_EXAMPLE))
+    return tuple(found)
+
+
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    number = min(view.beam, len(plan.beams) - 1)
+    feed, place = plan.beams[number].feed, f"beam[{number}].feed"
+    rows: list[tuple[str, str, str, str]] = []
+    lengths = {
+        "rod_diameter": ("Diameter of the rods", feed.rod_diameter),
+        "rod_spacing": ("Between axes", feed.rod_spacing),
+        "rod_length": ("Length of the rods", feed.rod_length),
+    }
+    # Only what the plan has already: a new key belongs to the owner's own line of the file.
+    for key, (words, value) in lengths.items():
+        if value is not None:
+            text = tube_size(value, system=view.system)
+            rows.append((words, f"{place}.{key}", text, "such as 12.7 mm, 1/2 in"))
+    if feed.capacitance is not None:
+        text = f"{feed.capacitance * 1e12:.0f} pF"
+        rows.append(("Capacitor", f"{place}.capacitance", text, "such as 60 pF"))
+    if plan.line is not None:
+        rows.append(("Line", "line.length", f"{plan.line.length:g} m", "from radio to antenna"))
+    if plan.transmitter is not None:
+        power = f"{plan.transmitter.power:g} W"
+        rows.append(("Power", "transmitter.power", power, "peak envelope power"))
+    return tuple(
+        AskedField(words=words, value=Field(place=at, label=words, text=text), hint=hint)
+        for words, at, text, hint in rows
+    )
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
+    """Build the context of the Feed sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+
+    Returns
+    -------
+    FeedContext
+        everything the sheet shows [-]
+    """
+    _, plan = desk.snapshot()
+
+    def make(width: float) -> ShownSubject:
+        return desk.tools.feed(
+            plan,
+            number=min(view.beam, len(plan.beams) - 1),
+            system=view.system,
+            palette=_PALETTE,
+            width=width,
+        )
+
+    found = known_subject(desk, view, name="feed", make=make, whole=whole)
+    parts = subject_parts(
+        found, groups=_GROUPS, group_of=_group, folded=lambda name: name in _FOLDED
+    )
+    cautions = {notice.code for notice in FEED_CAUTIONS}
+    parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
+    return FeedContext(
+        lacks=_lacks(plan, view), asked=_asked(plan, view), cautions=FEED_CAUTIONS, **parts
+    )
+
+
+def mark(desk: PlanDesk, view: View) -> Mark:
+    """Say how far the subject has come.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Mark
+        missing without a line, doubtful without choke, power or dimensions of the match [-]
+    """
+    plan = desk.plan
+    beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
+    if plan.line is None:
+        return Mark(state="missing", text="the plan has no line")
+    lacking = []
+    if plan.transmitter is None:
+        lacking.append("no power")
+    if plan.line.choke is None:
+        lacking.append("no choke")
+    feed = beam.feed
+    rods = feed.kind in {"hairpin", "gamma", "tee"} and feed.inductance is None
+    if rods and feed.rod_length is None:
+        lacking.append("match without its length")
+    if lacking:
+        return Mark(state="doubtful", text="; ".join(lacking))
+    return Mark(state="done", text="match, line, choke and power are named")
+
+
+FEED = Sheet(noun="Feed", slug="feed", template="feed.html", context=context, mark=mark)
