@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from boomwright.base import Notice, UnitSystem
+from boomwright.book.chapters import Chapter, chapter_data
 from boomwright.book.dimensions import CutLength, ElementCut, cut_list
 from boomwright.book.facts import (
     headline,
@@ -36,6 +37,7 @@ from boomwright.book.tables import (
 from boomwright.book.wording import clean, shortened
 from boomwright.figures import ShownSubject
 from boomwright.plan import Plan, plan_notices
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.reach import BeamReadings
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
@@ -124,16 +126,18 @@ def _element_entry(
     }
 
 
-def _beam_entry(readings: BeamReadings, *, system: UnitSystem) -> dict[str, Any]:
+def _beam_entry(
+    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None
+) -> dict[str, Any]:
     beam = readings.beam
-    cuts = cut_list(beam=beam)
+    cuts = cut_list(beam=beam, boom=boom)
     return {
         "name": clean(beam.name),
         "title": [list(fact) for fact in title_facts(beam, system=system)],
         "headline": [list(fact) for fact in headline(readings)],
         "inputs": [list(fact) for fact in input_facts(readings, system=system)],
         "summary": summary_rows(readings),
-        "plan": plan_picture(readings, system=system),
+        "plan": plan_picture(readings, system=system, boom=boom),
         "boom": boom_table(cuts=cuts, system=system),
         "lengths": length_table(cuts=cuts, system=system),
         "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
@@ -172,6 +176,7 @@ def book_contents(
     digest: str,
     sources: Mapping[str, str],
     subjects: Sequence[ShownSubject] = (),
+    work: Sequence[Chapter] = (),
 ) -> dict[str, Any]:
     """Gather all text, tables and pictures of the book.
 
@@ -195,6 +200,8 @@ def book_contents(
         references by key [-]
     subjects
         further subjects, a chapter each [-] (n_subjects,)
+    work
+        chapters of work sheets [-]
 
     Returns
     -------
@@ -206,6 +213,9 @@ def book_contents(
         (clean(subject.title.split(" of ")[0]).lower(), notice)
         for subject in subjects
         for notice in subject.notices
+    )
+    found += dict.fromkeys(
+        (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
     )
     title = clean(plan.title)
     data: dict[str, Any] = {
@@ -219,8 +229,12 @@ def book_contents(
         "system": system,
         "look": _LOOK,
         "site": [list(fact) for fact in site_facts(plan.site, system=system)],
-        "beams": [_beam_entry(one, system=system) for one in readings],
+        "beams": [
+            _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
+        ],
         "subjects": [shown_chapter(subject) for subject in subjects],
+        "work": chapter_data(work, place="body"),
+        "appendix": chapter_data(work, place="appendix"),
     }
     extra = _font_notice([data, _back_matter(found=found, sources=sources)])
     data["machine_fonts"] = extra is not None

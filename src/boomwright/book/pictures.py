@@ -24,6 +24,7 @@ from boomwright.figures import (
     sweep_chart,
 )
 from boomwright.figures.palette import LIGHT
+from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 
@@ -42,17 +43,34 @@ _FULL, _PATTERN, _CHART = 600.0, 540.0, 520.0
 _FAMILY = re.compile(r'font-family="[^"]*"')
 
 
+def print_svg(svg: str) -> str:
+    """Give a picture the one font of the book; figures name fonts of a browser.
+
+    Parameters
+    ----------
+    svg
+        the picture [-]
+
+    Returns
+    -------
+    str
+        the same picture in the book's font [-]
+    """
+    return _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg)
+
+
 def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
-    # The figures name fonts of a browser; in print they share the one font of the book.
     return {
-        "svg": _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg),
+        "svg": print_svg(svg),
         "caption": caption,
         "alt": alt or caption,
         "width": units * _POINTS_PER_UNIT,
     }
 
 
-def plan_picture(readings: BeamReadings, *, system: UnitSystem) -> Picture:
+def plan_picture(
+    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None = None
+) -> Picture:
     """Draw the beam from above with its dimensions.
 
     Parameters
@@ -61,6 +79,8 @@ def plan_picture(readings: BeamReadings, *, system: UnitSystem) -> Picture:
         readings of the beam [-]
     system
         unit system of the dimensions [-]
+    boom
+        its boom, where the tape is hooked; None counts from the rear element [-]
 
     Returns
     -------
@@ -69,7 +89,7 @@ def plan_picture(readings: BeamReadings, *, system: UnitSystem) -> Picture:
     """
     return _picture(
         plan_view(
-            beam=rounded_beam(beam=readings.beam, system=system),
+            beam=rounded_beam(beam=readings.beam, system=system, boom=boom),
             palette=PRINT_PALETTE,
             system=system,
             width=_FULL,

@@ -10,6 +10,7 @@ from typing import Any, Literal
 import typst
 
 from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.book.chapters import Chapter
 from boomwright.book.contents import book_contents
 from boomwright.book.fonts import book_fonts
 from boomwright.figures import ShownSubject
@@ -18,7 +19,7 @@ from boomwright.reach import BeamReadings
 
 Paper = Literal["a4", "us-letter"]
 
-_TEMPLATES = ("look", "tables", "shown", "beam", "method", "safety", "book")
+_TEMPLATES = ("look", "tables", "shown", "work", "beam", "method", "safety", "book")
 
 
 def _template() -> bytes:
@@ -78,6 +79,7 @@ def make_book(
     issued: str = "",
     reach: Sequence[ShownSubject] = (),
     feed: Sequence[ShownSubject] = (),
+    work: Sequence[Chapter] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
 
@@ -106,6 +108,8 @@ def make_book(
         what reach shows of each beam; none leaves its chapters out [-]
     feed
         what the feed shows of each beam; none leaves its chapters out [-]
+    work
+        chapters of work sheets: cost, build, raising, upkeep, appendix [-]
 
     Returns
     -------
@@ -130,5 +134,6 @@ def make_book(
             digest=digest,
             sources=sources,
             subjects=(*feed, *reach),
+            work=work,
         )
     )

@@ -1,0 +1,300 @@
+"""The work sheets of a plan: cost, build, raising, upkeep, and how their figures were computed.
+
+The page and the book lay out the same blocks.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from boomwright.app.cost import Costing
+from boomwright.app.raising import BeamLift, RaisingResult
+from boomwright.base import Notice, UnitSystem
+from boomwright.figures import Palette
+from boomwright.figures.blocks import Block, Words
+from boomwright.plan import Plan
+from boomwright.structure import StructureReport
+
+if TYPE_CHECKING:
+    from boomwright.book.chapters import Chapter
+    from boomwright.book.upkeep_calendar import UpkeepReminder
+    from boomwright.book.work_build import Build
+    from boomwright.book.work_raising import RaisingPages
+    from boomwright.cost import Bill
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkSheet:
+    """One work sheet.
+
+    Parameters
+    ----------
+    title
+        its title [-]
+    blocks
+        its blocks [-] (n_blocks,)
+    notices
+        doubts, cautions, exceeded limits [-]
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+    notices: tuple[Notice, ...]
+
+
+def cost_sheet(result: Costing) -> WorkSheet:
+    """Write the sheet of quantities and cost.
+
+    Parameters
+    ----------
+    result
+        the costing [-]
+
+    Returns
+    -------
+    WorkSheet
+        the sheet [-]
+    """
+    from boomwright.book.work_cost import cost_blocks
+
+    return WorkSheet(
+        title="Quantities and cost",
+        blocks=cost_blocks(
+            bill=result.bill,
+            estimate=result.estimate,
+            changes=result.changes,
+            price_list=result.price_list,
+            today=result.today,
+        ),
+        notices=result.notices,
+    )
+
+
+def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
+    """Work out what the workshop needs for one beam.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    structure
+        what the structure room found, for the place of the mast [-]
+    number
+        number of the beam, from 0 [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    Build
+        figures and drawings [-]
+    """
+    from boomwright.book.work_build import make_build
+
+    return make_build(plan, plan.beams[number], mast=structure.beams[number].clamp, system=system)
+
+
+def build_sheet(
+    plan: Plan,
+    structure: StructureReport,
+    *,
+    number: int,
+    palette: Palette,
+    system: UnitSystem,
+) -> WorkSheet:
+    """Write the build sheets of one beam.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    structure
+        what the structure room found, for the place of the mast [-]
+    number
+        number of the beam, from 0 [-]
+    palette
+        colours of the drawings [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    WorkSheet
+        the sheets [-]
+    """
+    from boomwright.book.work_build import build_blocks
+
+    build = build_of(plan, structure, number=number, system=system)
+    return WorkSheet(
+        title=f"Build sheets of {build.beam.name}",
+        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        notices=build.notices,
+    )
+
+
+def _beam_bill(plan: Plan, number: int) -> Bill:
+    from dataclasses import replace
+
+    from boomwright.plan.resolve import plan_bill
+
+    # The bill of this beam alone, so that its cutting plan holds its own marks only.
+    return plan_bill(replace(plan, beams=(plan.beams[number],), support=None, line=None))
+
+
+def raising_sheet(
+    result: RaisingResult, *, number: int, palette: Palette, system: UnitSystem
+) -> WorkSheet:
+    """Write the raising sheet of one beam.
+
+    Parameters
+    ----------
+    result
+        the raising [-]
+    number
+        number of the beam, from 0 [-]
+    palette
+        colours of the pictures [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    WorkSheet
+        the sheet [-]
+    """
+    from boomwright.book.work_raising import raising_blocks
+
+    pages = _pages(result.lifts[number])
+    return WorkSheet(
+        title=f"Raising of {pages.name}",
+        blocks=raising_blocks(pages, palette=palette, system=system),
+        notices=result.notices,
+    )
+
+
+def _pages(each: BeamLift) -> RaisingPages:
+    from boomwright.book.work_raising import RaisingPages
+
+    return RaisingPages(name=each.beam.name, gaps=each.gaps, lift=each.lift, picks=each.picks)
+
+
+def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
+    """List what is looked at again after the lift.
+
+    Parameters
+    ----------
+    result
+        the raising [-]
+
+    Returns
+    -------
+    tuple of UpkeepReminder
+        reminders with their first day [-]
+    """
+    from boomwright.book.work_upkeep import upkeep_reminders
+
+    plan = result.plan
+    support, raising = plan.support, plan.raising
+    return upkeep_reminders(
+        today=result.today,
+        guyed=support is not None and bool(support.guy),
+        climbed=raising is not None and raising.trained_climbers > 0,
+    )
+
+
+def upkeep_sheet(result: RaisingResult) -> WorkSheet:
+    """Write the sheets for after the lift.
+
+    Parameters
+    ----------
+    result
+        the raising [-]
+
+    Returns
+    -------
+    WorkSheet
+        alignment, sign-off, reminders, log [-]
+    """
+    from boomwright.book.work_upkeep import Bearing, upkeep_blocks
+
+    found = result.declination
+    return WorkSheet(
+        title="After the lift",
+        blocks=upkeep_blocks(
+            beams=result.plan.beams,
+            bearing=None
+            if found is None
+            else Bearing(
+                declination=found.angle, error=found.error, model=found.model, day=found.day
+            ),
+            reminders=reminders_of(result),
+        ),
+        notices=(),
+    )
+
+
+def work_chapters(
+    costing: Costing, raising: RaisingResult, *, palette: Palette, system: UnitSystem
+) -> tuple[Chapter, ...]:
+    """Put all work sheets of a plan in the order of the job.
+
+    Parameters
+    ----------
+    costing
+        the costing [-]
+    raising
+        the raising [-]
+    palette
+        colours of drawings and pictures [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    tuple of Chapter
+        cost, build, raising, after the lift, and the appendix [-]
+    """
+    from boomwright.book.chapters import Chapter
+
+    plan, report = raising.plan, raising.structure
+    numbers = range(len(plan.beams))
+    sheets = [cost_sheet(costing)]
+    sheets += [
+        build_sheet(plan, report, number=number, palette=palette, system=system)
+        for number in numbers
+    ]
+    sheets += [
+        raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
+    ]
+    sheets.append(upkeep_sheet(raising))
+    chapters = [
+        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
+    ]
+    chapters.append(_appendix(costing, raising, system=system))
+    return tuple(chapters)
+
+
+def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
+    from boomwright.book.chapters import Chapter
+    from boomwright.book.shop import shop_rules
+    from boomwright.book.work_appendix import build_appendix, cost_appendix, raising_appendix
+
+    plan = raising.plan
+    blocks: list[Block] = [
+        Words(
+            text="Every figure of the work sheets with its own numbers put in. What drives each "
+            "quantity stands in the bill itself; how the electrical figures were computed stands "
+            "in the chapter before this one.",
+            tone="quiet",
+        ),
+        *cost_appendix(costing.bill, costing.estimate),
+    ]
+    rules = shop_rules(plan)
+    for number, each in enumerate(raising.lifts):
+        build = build_of(plan, raising.structure, number=number, system=system)
+        blocks += build_appendix(build, rules=rules)
+        blocks += raising_appendix(_pages(each))
+    return Chapter(
+        title="Appendix: each figure of the work sheets", blocks=tuple(blocks), place="appendix"
+    )

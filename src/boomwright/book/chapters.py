@@ -1,0 +1,71 @@
+"""Chapters of the book made of work-sheet blocks, as plain data for the template."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from boomwright.base import Notice
+from boomwright.book.pictures import print_svg
+from boomwright.figures.blocks import Block, SheetPicture, block_data
+
+#: before the notices, or after the method, where the computing is shown
+ChapterPlace = Literal["body", "appendix"]
+
+_POINTS_PER_UNIT = 0.8
+_POINTS_PER_MM = 72.0 / 25.4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chapter:
+    """One chapter.
+
+    Parameters
+    ----------
+    title
+        its title [-]
+    blocks
+        its blocks [-] (n_blocks,)
+    notices
+        what it adds to the notices of the book [-]
+    place
+        ``body`` or ``appendix`` [-]
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+    notices: tuple[Notice, ...] = ()
+    place: ChapterPlace = "body"
+
+
+def chapter_data(chapters: Sequence[Chapter], *, place: ChapterPlace) -> list[dict[str, Any]]:
+    """Turn chapters into plain data.
+
+    Parameters
+    ----------
+    chapters
+        the chapters [-]
+    place
+        which of them [-]
+
+    Returns
+    -------
+    list[dict[str, Any]]
+        title and blocks of each [-]
+    """
+    return [
+        {"title": chapter.title, "blocks": [_data(block) for block in chapter.blocks]}
+        for chapter in chapters
+        if chapter.place == place
+    ]
+
+
+def _data(block: Block) -> dict[str, Any]:
+    data = block_data(block)
+    if isinstance(block, SheetPicture):
+        per_unit = _POINTS_PER_MM if block.true_size else _POINTS_PER_UNIT
+        data["svg"] = print_svg(block.svg)
+        data["width"] = block.units * per_unit
+        data["alt"] = block.caption
+    return data

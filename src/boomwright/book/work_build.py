@@ -1,0 +1,418 @@
+"""The build sheets: cut list, elements, boom, plates, feed, order of assembly, care."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from boomwright.base import Notice, UnitSystem
+from boomwright.book.dimensions import CutLength, cut_length
+from boomwright.book.shop import ShopElement, ShopTube, shop_elements, shop_rules
+from boomwright.book.shop_boom import ShopBoom, shop_boom
+from boomwright.book.shop_drawings import boom_drawing, both_texts, element_drawing, tube_size
+from boomwright.book.shop_fit import fit_notices
+from boomwright.book.shop_plates import ClampPlate, clamp_plate, plate_drawing
+from boomwright.book.wording import clean
+from boomwright.book.work_cost import cutting_blocks
+from boomwright.book.work_steps import (
+    BEFORE,
+    BOOM,
+    CARE,
+    CUTTING,
+    FINISH,
+    JOINTS,
+    TOOLS,
+    feed_steps,
+    torque_grid,
+)
+from boomwright.cost import Bill
+from boomwright.figures.blocks import (
+    Blanks,
+    Block,
+    Facts,
+    Grid,
+    Heading,
+    NewPage,
+    SheetPicture,
+    Steps,
+    Words,
+)
+from boomwright.figures.drawing import Drawing
+from boomwright.figures.drawing_svg import drawing_svg
+from boomwright.figures.palette import Palette
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+
+#: a plate wider than this does not fit between the margins of either paper [mm]
+_WIDEST_PRINT = 170.0
+_WIDTH = 600.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Build:
+    """Everything the workshop needs for one beam.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    elements
+        its elements as they are cut [-] (n_elements,)
+    boom
+        its boom with stations [-]
+    plates
+        clamp plates [-]
+    drawings
+        all drawings, of elements, boom and plates [-]
+    notices
+        what does not fit, is missing or in the way [-]
+    """
+
+    beam: Beam
+    elements: tuple[ShopElement, ...]
+    boom: ShopBoom
+    plates: tuple[ClampPlate, ...]
+    drawings: tuple[Drawing, ...]
+    notices: tuple[Notice, ...]
+
+
+def make_build(
+    plan: Plan, beam: Beam, *, mast: float | None, system: UnitSystem = "metric"
+) -> Build:
+    """Work out everything the workshop needs.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        one of its beams [-]
+    mast
+        place of the mast clamp as elements are placed; None when not known [m]
+    system
+        unit system shown first on the drawings [-]
+
+    Returns
+    -------
+    Build
+        figures and drawings [-]
+    """
+    rules, tube = shop_rules(plan), plan.boom_of(beam.name)
+    elements = shop_elements(beam=beam, rules=rules, boom=tube)
+    boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
+    plates = _plates(plan, beam)
+    return Build(
+        beam=beam,
+        elements=elements,
+        boom=boom,
+        plates=plates,
+        drawings=(
+            boom_drawing(boom, system=system),
+            *(element_drawing(each, system=system) for each in elements),
+            *(plate_drawing(plate) for plate in plates),
+        ),
+        notices=(*fit_notices(elements), *boom.notices),
+    )
+
+
+def _plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
+    tube = plan.boom_of(beam.name)
+    if tube is None:
+        return ()
+    plates = []
+    mast = None if plan.support is None else plan.support.mast
+    if mast is not None:
+        plates.append(
+            clamp_plate(
+                name="mast plate", level="boom", level_diameter=tube.diameter,
+                upright="mast", upright_diameter=mast.diameter,
+            )
+        )  # fmt: skip
+    sizes = sorted({element.half[0].diameter for element in beam.elements}, reverse=True)
+    for size in sizes:
+        which = "" if len(sizes) == 1 else f" {size * 1000.0:.1f} mm"
+        plates.append(
+            clamp_plate(
+                name=f"element plate{which}", level="element", level_diameter=size,
+                upright="boom", upright_diameter=tube.diameter,
+            )
+        )  # fmt: skip
+    return tuple(plates)
+
+
+def build_blocks(
+    build: Build, *, bill: Bill | None, palette: Palette, system: UnitSystem
+) -> tuple[Block, ...]:
+    """Write the build sheets.
+
+    Parameters
+    ----------
+    build
+        what the workshop needs [-]
+    bill
+        bill of this beam, for its cutting plan; None leaves that out [-]
+    palette
+        colours of the drawings [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    tuple of Block
+        the sheets in the order of the work [-]
+    """
+    blocks: list[Block] = [
+        Words(
+            text="Everything is measured from two places only: along an element from the boom "
+            "centre line, along the boom from its rear end. Hook the tape once and read every mark "
+            "off it; never add one length to the next.",
+            tone="loud",
+        ),
+        Heading(text="Tools and supplies"),
+        Words(text="; ".join(TOOLS).capitalize() + "."),
+        BEFORE,
+        Heading(text="Cut list"),
+        _cut_grid(build, system),
+    ]
+    if bill is not None:
+        blocks += [
+            Heading(text="Cutting plan"),
+            Words(text="Which piece comes out of which bought length, with the least waste.",
+                  tone="quiet"),
+            *cutting_blocks(bill, system=system),
+        ]  # fmt: skip
+    blocks += [CUTTING, JOINTS]
+    for element in build.elements:
+        blocks += _element_blocks(build, element, palette, system)
+    blocks += _boom_blocks(build, palette, system)
+    for plate in build.plates:
+        blocks += _plate_blocks(plate, palette)
+    blocks += _feed_blocks(build, system)
+    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
+               Heading(text="Metal, water, sun"), Facts(rows=CARE),
+               Blanks(labels=("Built by", "Checked by", "Date", "Weight, kg"))]  # fmt: skip
+    return tuple(blocks)
+
+
+def _pair(length: CutLength, system: UnitSystem) -> tuple[str, str]:
+    first, second = both_texts(length, system=system)
+    return first.rsplit(" ", 1)[0], second.rsplit(" ", 1)[0]
+
+
+def _units(system: UnitSystem) -> tuple[str, str]:
+    return ("mm", "in") if system == "metric" else ("in", "mm")
+
+
+def _cut_grid(build: Build, system: UnitSystem) -> Grid:
+    first, second = _units(system)
+    rows: list[tuple[str, ...]] = []
+    for element in build.elements:
+        rows.append((f"Element {element.cut.number}, {element.cut.label}",))
+        rows += [_cut_row(tube, system) for tube in element.tubes]
+    boom = build.boom
+    if boom.boom is not None:
+        rows.append(("Boom",))
+        for number, part in enumerate(boom.parts):
+            mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
+            size = f"Ø {boom.boom.diameter * 1e3:.2f} x {boom.boom.wall * 1e3:.2f}"
+            rows.append((mark, size, *_pair(part, system), "–", "☐", ""))
+    return Grid(
+        columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
+                 second, "Ring at", "Sawn", "Initials"),
+        rows=tuple(rows),
+        align="llrrrll",
+        shares=(1.9, 2.1, 1.2, 1.4, 1.1, 0.7, 1.1),
+        note="Each mark is one piece: two marks, two pieces. Ring at: distance from the inner end "
+        f"at which the larger tube ends, {first}.",
+        large=True,
+    )  # fmt: skip
+
+
+def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
+    ring = "–" if tube.overlap.millimetres == 0 else _pair(tube.overlap, system)[0]
+    marks = ", ".join(tube.marks)
+    length = tube.cut if len(tube.parts) == 1 else tube.parts[0]
+    return marks, tube_size(tube, system=system), *_pair(length, system), ring, "☐", ""
+
+
+def _drawing(build: Build, name: str) -> Drawing:
+    return next(each for each in build.drawings if each.name == name)
+
+
+def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
+    thick = drawing.thickening
+    return SheetPicture(
+        name=drawing.name,
+        svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
+        caption=f"{drawing.title}. Lengths to scale, diameters drawn {thick:.1f} times as thick.",
+        units=_WIDTH,
+    )
+
+
+def _element_blocks(
+    build: Build, element: ShopElement, palette: Palette, system: UnitSystem
+) -> list[Block]:
+    cut = element.cut
+    first, second = _units(system)
+    rows = tuple(
+        (
+            ", ".join(tube.marks),
+            tube_size(tube, system=system),
+            *_pair(tube.exposed, system),
+            *_pair(tube.reaches, system),
+            "☐",
+        )
+        for tube in element.tubes
+    )
+    half = " / ".join(both_texts(cut.half_length, system=system))
+    full = " / ".join(both_texts(cut.full_length, system=system))
+    blocks: list[Block] = [
+        NewPage(),
+        Heading(text=f"Element {cut.number}: {cut.label}"),
+        Facts(rows=(("Tip from the boom centre line", half), ("Tip to tip", full),
+                    ("Left and right", "the same; each mark ends in L or R"))),
+        _picture(_drawing(build, f"element-{cut.number}"), palette),
+        Grid(
+            columns=("Marks", "Tube", f"Shows, {first}", second, f"Ends at, {first}", second,
+                     "OK"),
+            rows=rows,
+            align="llrrrrl",
+            shares=(1.9, 2.0, 1.2, 1.3, 1.3, 1.4, 0.6),
+            note="Ends at: reading of a tape held at the boom centre line. The first tube of a cut "
+            "element starts half the gap away from it.",
+            large=True,
+        ),
+    ]  # fmt: skip
+    if element.is_cut:
+        gap = " / ".join(both_texts(element.half_gap + element.half_gap, system=system))
+        blocks.append(
+            Words(
+                text=f"This element is cut in the middle: gap {gap}. Inner ends start "
+                f"{' / '.join(both_texts(element.half_gap, system=system))} from the boom centre "
+                "line.",
+                tone="loud",
+            )
+        )
+    blocks.append(
+        Steps(
+            title=f"Element {cut.number}",
+            items=(
+                "Lay its tubes out from the boom outwards and read the marks aloud.",
+                "Make every joint as on the joint sheet, left and right side in turn.",
+                "Mark the boom centre line on the first tube with a ring of tape.",
+                "Measure each end against the table, on both sides.",
+            ),
+        )
+    )
+    blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
+    return blocks
+
+
+def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
+    first, second = _units(system)
+    rows = tuple(
+        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], "☐")
+        for station in build.boom.stations
+    )
+    parts = build.boom.parts
+    blocks: list[Block] = [NewPage(), Heading(text="Boom")]
+    blocks += [
+        _picture(_drawing(build, "boom"), palette),
+        Grid(
+            columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
+            rows=tuple((clean(row[0]), *row[1:]) for row in rows),
+            align="lrrrl",
+            shares=(3.6, 1.3, 1.4, 1.6, 0.6),
+            note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From "
+            "the last: for checking only.",
+            large=True,
+        ),
+    ]
+    if len(parts) > 1:
+        blocks.append(
+            Words(
+                text=f"The boom is joined from {len(parts)} tubes: a sleeve of the same alloy, "
+                "five diameters or more to either side of the joint, four through bolts.",
+            )
+        )
+    blocks.append(BOOM)
+    return blocks
+
+
+def _plate_blocks(plate: ClampPlate, palette: Palette) -> list[Block]:
+    drawing = plate_drawing(plate)
+    left, _, right, _ = drawing.extents
+    fits = right - left + 20.0 <= _WIDEST_PRINT
+    return [
+        NewPage(),
+        Heading(text=f"{plate.name.capitalize()}: drilling pattern"),
+        Words(
+            text="This page is printed at 1:1. Hold a ruler to the check line before using it."
+            if fits
+            else "The plate is too large for this page and is drawn smaller: use its figures.",
+            tone="loud",
+        ),
+        SheetPicture(
+            name=drawing.name,
+            svg=drawing_svg(drawing, palette=palette, width=None if fits else _WIDTH),
+            caption=f"{drawing.description} Seen from the side of the nuts.",
+            units=right - left + 20.0 if fits else _WIDTH,
+            true_size=fits,
+        ),
+        Facts(
+            rows=(
+                ("Plate", f"{plate.width:g} x {plate.height:g} x {plate.thickness:g} mm, aluminium "
+                 "6061-T6 or hot-dip galvanized steel"),
+                (f"U-bolts on the {plate.level_tube}", f"two, M{plate.level_bolt:g}, for "
+                 f"{plate.level_diameter:g} mm, with cradles"),
+                (f"U-bolts on the {plate.upright_tube}", f"two, M{plate.upright_bolt:g}, for "
+                 f"{plate.upright_diameter:g} mm, with cradles"),
+                ("Doubt", "hole pattern by common practice for round tube; measure your own "
+                 "U-bolts first. Strength is for the clamp's maker or an engineer."),
+            )
+        ),
+        Steps(
+            title=plate.name.capitalize(),
+            items=(
+                "Check the check line, glue the pattern on, centre punch every hole.",
+                "Pilot 3 mm, then full size; deburr; round the corners.",
+                "Try the U-bolts on the real tubes before painting or galvanizing.",
+            ),
+        ),
+    ]  # fmt: skip
+
+
+def _feed_blocks(build: Build, system: UnitSystem) -> list[Block]:
+    beam = build.beam
+    feed = beam.feed
+    driven = next((each for each in build.elements if each.cut.role == "driven"), None)
+    if driven is None:
+        return []
+
+    def both(length: float) -> str:
+        return " / ".join(both_texts(cut_length(length), system=system))
+
+    rows = [("Kind of feed", clean(feed.kind))]
+    rows += [
+        (name, both(length))
+        for name, length in (
+            ("Gap in the middle", feed.gap if driven.is_cut else None),
+            ("Rods, diameter", feed.rod_diameter),
+            ("Rods, spacing of the axes", feed.rod_spacing),
+            ("Rods, length of each", feed.rod_length),
+        )
+        if length is not None
+    ]
+    if feed.capacitance is not None:
+        rows.append(("Capacitor", f"{feed.capacitance * 1e12:.0f} pF"))
+    if feed.inductance is not None:
+        rows.append(("Coil", f"{feed.inductance * 1e6:.2f} µH"))
+    if feed.balun is not None:
+        rows.append(("Balun, antenna to line", f"{feed.balun:g} to 1"))
+    gap = both(feed.gap)
+    return [
+        NewPage(),
+        Heading(text="Driven element and feed"),
+        Facts(rows=tuple(rows)),
+        feed_steps(cut=driven.is_cut, kind=feed.kind, gap=gap),
+        Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
+    ]

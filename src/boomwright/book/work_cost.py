@@ -1,0 +1,214 @@
+"""The sheet of quantities and cost: bill, estimate, what a change costs, cutting plans."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from boomwright.base import UnitSystem
+from boomwright.book.dimensions import cut_length
+from boomwright.book.shop_drawings import both_texts
+from boomwright.book.wording import clean
+from boomwright.cost import Amounts, Bill, Estimate, EstimateLine, Sensitivity, TubeOrder
+from boomwright.figures.blocks import Block, Facts, Grid, Heading, Words
+
+
+def cost_blocks(
+    *,
+    bill: Bill,
+    estimate: Estimate | None,
+    changes: Sequence[Sensitivity],
+    price_list: str,
+    today: str,
+) -> tuple[Block, ...]:
+    """Write the sheet of quantities and cost.
+
+    Parameters
+    ----------
+    bill
+        the bill of quantities [-]
+    estimate
+        the estimate; None without a [prices] table [-]
+    changes
+        what some changes cost [-]
+    price_list
+        name of the price list, or empty [-]
+    today
+        day the ages of prices are counted to [-]
+
+    Returns
+    -------
+    tuple of Block
+        the sheet [-]
+    """
+    if estimate is None:
+        return (
+            Words(
+                text="The plan has no [prices] table, so quantities stand here without money.",
+            ),
+            _bill_grid(bill),
+        )
+    return (
+        Facts(rows=_sums(estimate, price_list, today)),
+        _estimate_grid(estimate),
+        *_change_blocks(changes, estimate.currency),
+        Words(
+            text="Amounts are low, likely and high as written in the owner's price list. The "
+            "estimate adds what is set aside to the likely sum; its low and high combine the lines "
+            "as if independent (root of the sum of squares). A line without a price is in no sum.",
+            tone="quiet",
+        ),
+    )
+
+
+def _sums(made: Estimate, price_list: str, today: str) -> tuple[tuple[str, str], ...]:
+    total = made.total
+    rows = [
+        ("Estimate", f"{_money(total.likely)} {made.currency}, between {_money(total.low)} and "
+         f"{_money(total.high)}"),
+        ("Priced lines", f"{_money(made.priced.likely)} {made.currency}"),
+        ("Set aside", f"{_money(made.contingency)} {made.currency} for what nobody thought of"),
+    ]  # fmt: skip
+    if made.budget is not None:
+        verdict = {
+            "within": "the estimate stays within it",
+            "over": "the likely estimate is over it",
+            "cannot tell": "the estimate's band reaches across it, or lines have no price",
+        }.get(made.budget_verdict, "")
+        rows.append(("Budget", f"{_money(made.budget)} {made.currency}: {verdict}"))
+    if made.unpriced:
+        rows.append(("Not priced", f"{len(made.unpriced)} lines, in no sum"))
+    if made.labour_hours:
+        rows.append(("Own time", f"{made.labour_hours:g} h, not priced"))
+    where = clean(price_list) if price_list else "none"
+    rows.append(("Price list", f"{where}; ages counted to {today}"))
+    return tuple(rows)
+
+
+def _money(amount: float) -> str:
+    return f"{amount:,.0f}".replace(",", "\u202f")
+
+
+def _cells(amounts: Amounts | None) -> tuple[str, str, str]:
+    if amounts is None:
+        return "–", "not priced", "–"
+    return _money(amounts.low), _money(amounts.likely), _money(amounts.high)
+
+
+def _quantity(value: float) -> str:
+    return f"{value:.0f}" if abs(value - round(value)) < 1e-9 else f"{value:.2f}"
+
+
+def _estimate_grid(made: Estimate) -> Grid:
+    rows: list[tuple[str, ...]] = []
+    for group, members in groupby(made.lines, key=lambda line: line.bill.group):
+        rows.append((group,))
+        rows += [_estimate_row(line) for line in members]
+    return Grid(
+        columns=("Item and what drives it", "Quantity", "Unit", "Low", "Likely", "High", "Priced"),
+        rows=tuple(rows),
+        align="lrlrrrl",
+        shares=(5.4, 1.0, 0.8, 0.85, 1.05, 0.85, 1.35),
+        caption=f"Bill of quantities with prices, {made.currency}",
+    )
+
+
+def _estimate_row(line: EstimateLine) -> tuple[str, ...]:
+    bill = line.bill
+    dated = "" if line.price is None else line.price.dated
+    if line.old:
+        dated += " old"
+    return (
+        f"{clean(bill.item)}\n{clean(bill.driver)}",
+        _quantity(bill.quantity),
+        bill.unit,
+        *_cells(line.amounts),
+        dated,
+    )
+
+
+def _bill_grid(bill: Bill) -> Grid:
+    rows: list[tuple[str, ...]] = []
+    for group, members in groupby(bill.lines, key=lambda line: line.group):
+        rows.append((group,))
+        rows += [
+            (f"{clean(line.item)}\n{clean(line.driver)}", _quantity(line.quantity), line.unit)
+            for line in members
+        ]
+    return Grid(
+        columns=("Item and what drives it", "Quantity", "Unit"),
+        rows=tuple(rows),
+        align="lrl",
+        shares=(7.0, 1.2, 1.2),
+        caption="Bill of quantities",
+    )
+
+
+def _change_blocks(changes: Sequence[Sensitivity], currency: str) -> tuple[Block, ...]:
+    if not changes:
+        return ()
+    rows = []
+    for change in changes:
+        note = f" ({change.unpriced_change:+d} lines not priced)" if change.unpriced_change else ""
+        rows.append((f"{change.name}{note}", *_cells(change.change)))
+    return (
+        Heading(text="What a change costs"),
+        Grid(
+            columns=("Change", "Low", "Likely", "High"),
+            rows=tuple(rows),
+            align="lrrr",
+            shares=(4.0, 1.0, 1.0, 1.0),
+            caption=f"More to pay, {currency}",
+            note="The bill is made again for the changed plan. Strength, permits and the field "
+            "are not looked at again: do that before deciding.",
+        ),
+    )
+
+
+def cutting_blocks(bill: Bill, *, system: UnitSystem) -> tuple[Block, ...]:
+    """Write the cutting plan: which pieces come out of which bought length.
+
+    Parameters
+    ----------
+    bill
+        the bill of quantities [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    tuple of Block
+        one grid a tube [-]
+    """
+    blocks: list[Block] = []
+    for order in bill.tubes:
+        blocks += [Heading(text=order.kind.name.capitalize(), level=3), _order_grid(order, system)]
+    return tuple(blocks)
+
+
+def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
+    rows = []
+    for number, (bar, pieces) in enumerate(order.marked_bars(), start=1):
+        cuts = "   ".join(
+            f"{piece.mark}: {both_texts(cut_length(piece.length), system=system)[0]}"
+            for piece in pieces
+        )
+        stock, rest = cut_length(bar.stock_length), cut_length(bar.rest)
+        rows.append(
+            (
+                str(number),
+                both_texts(stock, system=system)[0],
+                cuts,
+                both_texts(rest, system=system)[0],
+            )
+        )
+    packing = order.packing
+    return Grid(
+        columns=("Bar", "Bought", "Saw in this order, with the mark to write on", "Left over"),
+        rows=tuple(rows),
+        align="lrlr",
+        shares=(0.5, 1.1, 5.6, 1.1),
+        note=f"{packing.needed:.2f} m needed, {packing.bought:.2f} m bought, "
+        f"{100.0 * packing.over_bound:.1f} % over the least that any cutting plan can reach.",
+        large=True,
+    )

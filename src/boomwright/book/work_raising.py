@@ -1,0 +1,326 @@
+"""The raising sheet: who may, which method, what it carries, where nobody stands, when to stop."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import UnitSystem
+from boomwright.book.dimensions import cut_length
+from boomwright.book.shop_drawings import both_texts
+from boomwright.book.wording import clean, fixed, metres_and_feet
+from boomwright.figures.blocks import (
+    Blanks,
+    Block,
+    Facts,
+    Grid,
+    Heading,
+    NewPage,
+    SheetPicture,
+    Steps,
+    Words,
+)
+from boomwright.figures.lift_views import lift_ground_view, lift_side_view
+from boomwright.figures.palette import Palette
+from boomwright.raising import LiftPlan, MethodChoice, PickPlan
+
+_WIDTH = 600.0
+_NEWTONS_PER_POUND = 4.4482216152605
+_VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaisingPages:
+    """What the raising sheet is written from, for one beam.
+
+    Parameters
+    ----------
+    name
+        name of the beam [-]
+    gaps
+        what is missing before the lift can be planned, in words [-]
+    lift
+        the lift plan; None while something is missing [-]
+    picks
+        where the bridle takes hold; None while not known [-]
+    """
+
+    name: str
+    gaps: tuple[str, ...]
+    lift: LiftPlan | None
+    picks: PickPlan | None
+
+
+def raising_blocks(
+    pages: RaisingPages, *, palette: Palette, system: UnitSystem
+) -> tuple[Block, ...]:
+    """Write the raising sheet of one beam.
+
+    Parameters
+    ----------
+    pages
+        what it is written from [-]
+    palette
+        colours of the pictures [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    tuple of Block
+        the sheet [-]
+    """
+    lift = pages.lift
+    if lift is None:
+        return (
+            Words(text=f"The lift of {clean(pages.name)} cannot be planned yet.", tone="loud"),
+            *(Words(text=f"Missing: {gap}.") for gap in pages.gaps),
+        )
+    return (
+        Words(text=lift.trained_people, tone="loud"),
+        Facts(rows=_answers(lift, system)),
+        Heading(text="Methods, best first"),
+        _method_grid(lift.methods),
+        *_best_blocks(lift.methods[0]),
+        *_pick_blocks(pages.picks, system),
+        NewPage(),
+        Heading(text="The place"),
+        SheetPicture(
+            name="lift-side",
+            svg=lift_side_view(lift, palette=palette, system=system, width=_WIDTH),
+            caption="From the side, to scale. Power lines are drawn on one side whatever their "
+            "bearing.",
+            units=_WIDTH,
+        ),
+        SheetPicture(
+            name="lift-ground",
+            svg=lift_ground_view(lift, palette=palette, system=system, width=_WIDTH),
+            caption="The ground around the foot, to scale.",
+            units=_WIDTH,
+        ),
+        _line_grid(lift, system),
+        NewPage(),
+        *_people_blocks(lift),
+        *_weather_blocks(lift, system),
+        *_fall_blocks(lift, system),
+        *_day_blocks(lift),
+    )
+
+
+def _force(newtons: float) -> str:
+    kilo = f"{newtons / 1000.0:.2f} kN" if newtons >= 1000.0 else f"{newtons:.0f} N"
+    return f"{kilo} ({newtons / _NEWTONS_PER_POUND:.0f} lbf)"
+
+
+def _speed(value: float) -> str:
+    return f"{value:.1f} m/s ({value / 0.44704:.0f} mph)"
+
+
+def _answers(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
+    job = lift.job
+    best = lift.methods[0]
+    return (
+        ("As entered", f"{_VERDICTS[lift.verdict]}, power lines counted, weather not"),
+        ("Best method", f"{best.name}: {_VERDICTS[best.verdict]}"),
+        ("Weight", f"{job.load.mass:.1f} kg ({job.load.mass / 0.45359237:.0f} lb), to be weighed"),
+        ("Clamp above ground", metres_and_feet(job.lift_height, system=system)),
+        ("Top of the support", metres_and_feet(job.tower_height, system=system)),
+        (
+            "Turns within",
+            f"{metres_and_feet(job.swing_radius, system=system)} of the rope",
+        ),
+        ("Weather as forecast", f"hoisting {_VERDICTS[lift.weather.hoist]}, climbing "
+         f"{_VERDICTS[lift.weather.climb]}: {lift.weather.reason}"),
+    )  # fmt: skip
+
+
+def _method_grid(methods: Sequence[MethodChoice]) -> Grid:
+    return Grid(
+        columns=("Method", "Answer", "Why, and what it needs", "People up / down"),
+        rows=tuple(
+            (
+                method.name,
+                _VERDICTS[method.verdict],
+                "; ".join(method.reasons) + ".",
+                f"{method.people[0]} / {method.people[1]}",
+            )
+            for method in methods
+        ),
+        align="lllr",
+        shares=(1.7, 0.9, 5.0, 1.2),
+        note="GO means that the figures entered fit together. It does not say that the lift is "
+        "without danger: people on the spot decide, and any of them may stop it.",
+    )
+
+
+def _best_blocks(best: MethodChoice) -> tuple[Block, ...]:
+    rows = [
+        (force.name, _force(force.value), "–" if force.limit is None else _force(force.limit))
+        for force in best.forces
+    ]
+    top = best.tower_top
+    if top.vertical or top.horizontal:
+        rows += [
+            ("top of the support, downwards", _force(top.vertical), "–"),
+            ("top of the support, sideways", _force(top.horizontal), "–"),
+        ]
+    if not rows:
+        return (
+            Words(
+                text=f"{best.name.capitalize()}: the machine carries the beam, so rope, blocks and "
+                "the top of the support carry nothing of it. Its own chart and operator decide.",
+            ),
+        )
+    return (
+        Grid(
+            columns=(f"Loads, {best.name}", "Computed", "Entered"),
+            rows=tuple(rows),
+            align="lrr",
+            shares=(3.0, 1.6, 1.6),
+        ),
+    )
+
+
+def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...]:
+    if picks is None:
+        return (
+            Words(
+                text="The balance point is not known: find it by lifting the beam a hand's breadth "
+                "on one sling, mark it, and put the bridle evenly to either side of it.",
+            ),
+        )
+
+    def tape(place: float) -> str:
+        return " / ".join(both_texts(cut_length(place), system=system))
+
+    return (
+        Heading(text="Weight and picks"),
+        Facts(
+            rows=(
+                ("Balance point", f"{tape(picks.balance)} from the rear end of the boom; check it "
+                 "on one sling"),
+                ("Bridle takes hold at", f"{tape(picks.rear)} and {tape(picks.front)}"),
+                ("Hook above the boom", tape(picks.rise)),
+                ("Each leg carries", f"{_force(max(picks.forces.left, picks.forces.right))}; "
+                 f"breaking strength at least {_force(picks.least_strength)}"),
+                ("Boom between the picks", f"pressed with {_force(picks.forces.compression)}"),
+            )
+        ),
+    )  # fmt: skip
+
+
+def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
+    if not lift.power_lines:
+        return Words(
+            text="Power lines: the plan says that somebody has looked and found none. Look again "
+            "from the foot of the support on the day; treat every line as live.",
+            tone="loud",
+        )
+    return Grid(
+        columns=("Power line", "Answer", "Nearest it can come", "Least allowed", "Why"),
+        rows=tuple(
+            (
+                clean(check.name),
+                _VERDICTS[check.verdict],
+                metres_and_feet(check.gap, system=system) if check.required else "not looked",
+                metres_and_feet(check.required, system=system) if check.required else "–",
+                check.reason,
+            )
+            for check in lift.power_lines
+        ),
+        align="llrrl",
+        shares=(1.5, 0.9, 1.7, 1.7, 3.2),
+        note="Treat every line as live. Ask its owner before work begins whenever one is near.",
+    )
+
+
+def _people_blocks(lift: LiftPlan) -> tuple[Block, ...]:
+    return (
+        Heading(text="People and signals"),
+        Grid(
+            columns=("Role", "People", "Task", "Name"),
+            rows=tuple((role.role, str(role.people), role.task, "") for role in lift.crew),
+            align="lrll",
+            shares=(1.5, 0.8, 4.0, 2.2),
+            large=True,
+        ),
+        Grid(
+            columns=("Word", "Hands"),
+            rows=tuple((signal.word, signal.hands) for signal in lift.signals),
+            align="ll",
+            shares=(1.4, 5.0),
+            large=True,
+        ),
+        Words(text=lift.stop_rule, tone="loud"),
+    )
+
+
+def _weather_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
+    stops = lift.stops
+    return (
+        Heading(text="Weather and ground"),
+        Facts(
+            rows=(
+                ("Begin hoisting", f"only with gusts below {_speed(stops.begin_hoist_below)}"),
+                ("Lower the load", f"at {_speed(stops.stop_hoist_at)}"),
+                ("Nobody up", f"at {_speed(stops.no_climb_at)}, on wet or iced steps, in the dark"),
+                (
+                    "Thunder",
+                    f"everybody down; {stops.wait_after_thunder / 60:.0f} min without any before "
+                    "anybody goes up",
+                ),
+                ("Kept empty", f"{metres_and_feet(lift.exclusion_radius, system=system)} around "
+                 "the foot, roped off"),
+                ("Nobody at all", f"{metres_and_feet(lift.dropped_tool_radius, system=system)} "
+                 "around the foot while people work above"),
+            )
+        ),
+    )  # fmt: skip
+
+
+def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
+    falls = lift.falls
+    return (
+        Heading(text="For trained climbers"),
+        Facts(
+            rows=(
+                ("Anchor", f"{_force(falls.anchor_strength)} for each person tied to it"),
+                ("Free fall", f"at most {metres_and_feet(falls.free_fall, system=system)}"),
+                ("Arrest", f"at most {_force(falls.arrest_force)} within "
+                 f"{metres_and_feet(falls.deceleration, system=system)}"),
+                ("Clear below the anchor", metres_and_feet(falls.clearance_below, system=system)),
+            )
+        ),
+        Words(
+            text="Figures of the rules for employers in one country; local rules come first. "
+            "Nobody learns climbing from a sheet: whoever is not trained gets someone who is.",
+            tone="quiet",
+        ),
+    )  # fmt: skip
+
+
+def _day_blocks(lift: LiftPlan) -> tuple[Block, ...]:
+    check = lift.swr_check
+    blocks: list[Block] = [NewPage(), Heading(text="The day")]
+    if check is not None:
+        blocks += [
+            Heading(text="SWR on stands, before the lift", level=3),
+            Words(
+                text=f"Computed at full height: SWR {fixed(check.swr, 2)} at "
+                f"{fixed(check.frequency / 1e6, 3)} MHz. {check.text}",
+            ),
+            Blanks(labels=("Dip at, MHz", "SWR there", "Measured by")),
+        ]
+    blocks.append(Steps(title="Order of the day", items=lift.sequence))
+    blocks += [
+        Steps(title=f"Hold: {point.name} ({point.who} say on)", items=point.checks)
+        for point in lift.hold_points
+    ]
+    blocks.append(Steps(title="Emergency: written down and ready", items=lift.emergency))
+    blocks.append(
+        Blanks(
+            labels=("Address for an ambulance", "Map position of the gate", "Nearest hospital",
+                    "Owner of the power line, telephone", "Rescuer", "Lift director")
+        )
+    )  # fmt: skip
+    return tuple(blocks)
