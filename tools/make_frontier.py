@@ -13,6 +13,7 @@ import multiprocessing
 import os
 import time
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -41,6 +42,8 @@ from boomwright.design.frontier_cells import (
 from boomwright.design.minimax import KEPT
 from boomwright.design.starts import resonant_half_length
 
+#: rounding of stored lengths may break a demand by this [dB]
+ROUNDED = 0.05
 #: a neighbour's design must be better by this to be climbed from [dB]
 BETTER = 0.003
 
@@ -63,8 +66,11 @@ def exact(cell: Cell, designs: list[tuple[Any, Any]]) -> CellDesign:
 
 
 def scored(cell: Cell, design: tuple[Any, Any]) -> CellDesign:
-    """Score one design in its own cell."""
-    return cell_design(cell=cell, family=family_of(cell[2], cell[3]), design=design)
+    """Score one stored design in its own cell; what rounding breaks is not held against it."""
+    found = cell_design(cell=cell, family=family_of(cell[2], cell[3]), design=design)
+    if found.breach <= ROUNDED:
+        return replace(found, breach=0.0, score=found.gain_dbi)
+    return found
 
 
 def from_neighbours(own: CellDesign, others: list[CellDesign]) -> CellDesign:
@@ -93,6 +99,16 @@ def neighbours(cell: Cell, table: dict[Cell, CellDesign]) -> list[CellDesign]:
             if other is not None:
                 found.append(other)
     return found
+
+
+def promising(own: CellDesign, others: list[CellDesign]) -> bool:
+    """Whether a neighbour with less room or more demands does better, which cannot be right."""
+    for other in others:
+        steps = [there - here for here, there in zip(own.cell, other.cell, strict=True)]
+        harder = steps[1] < 0 or steps[3] > 0 or steps[4] > 0
+        if harder and other.score > own.score + BETTER:
+            return True
+    return False
 
 
 def array_library() -> tuple[Any, str]:
@@ -233,10 +249,12 @@ class Builder:
         self.say(f"{len(self.designs)} cells taken up from {path}")
 
     def sweep(self, pool: ProcessPoolExecutor) -> int:
-        """Let every cell try its neighbours' designs."""
+        """Let every cell try its neighbours' designs; when going on, only where one is better."""
+        pairs = [(own, neighbours(cell, self.designs)) for cell, own in self.designs.items()]
         tasks = [
-            pool.submit(from_neighbours, own, neighbours(cell, self.designs))
-            for cell, own in self.designs.items()
+            pool.submit(from_neighbours, own, others)
+            for own, others in pairs
+            if not self.given.again or promising(own, others)
         ]
         better = self.gather(tasks, 0.95)
         self.write()

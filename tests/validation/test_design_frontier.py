@@ -1,0 +1,169 @@
+"""The shipped frontier against the full solver and against itself.
+
+No outside table has these cells; the full solver, which is held against published antennas
+elsewhere, judges the designs, and what must rise or fall along an axis judges the surface. The
+gains of NBS Technical Note 688, Table 1 (P. P. Viezbicke, 1976; measured, +-0.5 dB) must not lie
+above the frontier for as many elements on as long a boom.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import boomwright.app
+from antennas import beam_in_wavelengths, read_data
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.design import WishError, frontier_at, frontier_table
+from boomwright.design.frontier import (
+    BANDWIDTHS,
+    BOOMS_WL,
+    COUNTS,
+    DIAMETERS_WL,
+    LEAST_RESISTANCE,
+    MOST_SWR,
+    REARS_DB,
+    boom_numbers,
+)
+from boomwright.solver import gain_dbi, solve_beam, standing_wave_ratio, working_detail
+
+FILE = Path(boomwright.app.__file__).parent / "data" / "frontier.npz"
+
+
+@pytest.fixture(scope="module")
+def table():
+    with np.load(FILE) as arrays:
+        return frontier_table(arrays)
+
+
+@pytest.fixture(scope="module")
+def rows(table):
+    return {tuple(cell): row for row, cell in enumerate(table.cell.tolist())}
+
+
+def test_the_file_is_small_and_says_where_it_comes_from():
+    assert FILE.stat().st_size < 1_500_000
+    with np.load(FILE) as arrays:
+        assert "make_frontier" in str(arrays["provenance"])
+
+
+def test_every_cell_is_there(rows):
+    expected = {
+        (count, boom, diameter, bandwidth, rear)
+        for count in COUNTS
+        for boom in boom_numbers(count=count)
+        for diameter in range(len(DIAMETERS_WL))
+        for bandwidth in range(len(BANDWIDTHS))
+        for rear in range(len(REARS_DB))
+    }
+    assert set(rows) == expected
+
+
+def test_packing_keeps_everything(table):
+    again = frontier_table(table.packed())
+    np.testing.assert_array_equal(again.positions, table.positions)
+    np.testing.assert_array_equal(again.gain_dbi, table.gain_dbi)
+
+
+def test_more_room_is_never_worse_and_more_demands_never_better(table, rows):
+    broken, looked = [], 0
+    for cell, row in rows.items():
+        for axis, step in ((1, -1), (3, 1), (4, 1)):
+            harder = list(cell)
+            harder[axis] += step
+            other = rows.get(tuple(harder))
+            if other is None or not table.kept[other]:
+                continue
+            looked += 1
+            if not table.kept[row] or table.gain_dbi[other] > table.gain_dbi[row] + 0.02:
+                broken.append((cell, tuple(harder)))
+    assert looked > 8000
+    assert len(broken) <= 0.002 * looked, broken
+
+
+def sampled_cells():
+    generator = np.random.default_rng(17)
+    cells = []
+    for count in COUNTS:
+        for _ in range(4):
+            boom = int(generator.choice(boom_numbers(count=count)))
+            rest = (generator.integers(len(each)) for each in (DIAMETERS_WL, BANDWIDTHS, REARS_DB))
+            cells.append((count, boom, *(int(number) for number in rest)))
+    return cells
+
+
+@pytest.mark.parametrize("cell", sampled_cells())
+def test_designs_do_what_the_frontier_says(table, rows, cell):
+    count, _, diameter, bandwidth, _ = cell
+    row = rows[cell]
+    places, halves = table.positions[row, :count], table.half_lengths[row, :count]
+    beam = beam_in_wavelengths(
+        lengths=2.0 * halves, spacings=np.diff(places), diameter=DIAMETERS_WL[diameter], driven=1
+    )
+    width = BANDWIDTHS[bandwidth]
+    shares = np.array([-0.5, -0.25, 0.0, 0.25, 0.5]) if width else np.zeros(1)
+    solution = solve_beam(
+        beam=beam,
+        frequencies=SPEED_OF_LIGHT * (1.0 + width * shares),
+        detail=working_detail(frequency=SPEED_OF_LIGHT * (1.0 + width)),
+    )
+    gain = gain_dbi(solution=solution, azimuth=np.zeros(1), elevation=np.zeros(1))
+    assert gain.min() == pytest.approx(table.gain_dbi[row], abs=0.1)
+    middle = solution.impedance[len(shares) // 2]
+    if table.kept[row]:
+        assert middle.real >= LEAST_RESISTANCE - 0.5
+    if width and table.kept[row]:
+        swr = standing_wave_ratio(
+            impedance=solution.impedance - 1j * middle.imag, reference=middle.real
+        )
+        assert swr.max() < MOST_SWR + 0.1
+
+
+@pytest.mark.parametrize("boom", ["0p4", "0p8"])
+def test_measured_beams_lie_below_the_frontier(table, boom):
+    check = next(c for c in read_data("wires.toml")["check"] if c["id"] == f"nbs688-{boom}")
+    given = check["inputs"]
+    point = frontier_at(
+        table=table,
+        count=2 + len(given["directors_wl"]),
+        boom_wl=given["boom_wl"],
+        diameter_wl=given["element_diameter_wl"],
+    )
+    assert check["expected"] + 2.15 <= point.gain_dbi + 0.5
+
+
+def test_reading_a_cell_gives_that_cell(table, rows):
+    row = rows[(3, 5, 2, 2, 1)]
+    point = frontier_at(
+        table=table,
+        count=3,
+        boom_wl=BOOMS_WL[5],
+        diameter_wl=DIAMETERS_WL[2],
+        bandwidth=BANDWIDTHS[2],
+        front_to_rear_db=REARS_DB[1],
+    )
+    assert point.gain_dbi == pytest.approx(table.gain_dbi[row], abs=1e-9)
+    np.testing.assert_allclose(point.positions, table.positions[row, :3], rtol=0.0, atol=1e-12)
+
+
+def test_reading_between_cells_is_between(table):
+    asked = {"table": table, "count": 4, "bandwidth": 0.01, "front_to_rear_db": 10.0}
+    low, between, high = (
+        frontier_at(boom_wl=boom, diameter_wl=2e-3, **asked).gain_dbi for boom in (0.5, 0.57, 0.65)
+    )
+    assert low < between < high
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        ({"count": 9, "boom_wl": 1.0}, "2 to 8 elements"),
+        ({"count": 6, "boom_wl": 0.2}, "from 0.40"),
+        ({"count": 3, "boom_wl": 0.3, "bandwidth": 0.08}, "bands up to 5 %"),
+    ],
+)
+def test_beyond_the_frontier_is_said(table, asked, words):
+    with pytest.raises(WishError, match=words):
+        frontier_at(table=table, **asked)
