@@ -1,0 +1,149 @@
+"""Write docs/stations.md from the worked stations, or check that it is current.
+
+python tools/station_table.py            write it
+python tools/station_table.py --check    fail when it is not what the stations give
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from boomwright.app import PermitCheck, StructureCheck, load_plan, permit_plan, structure_plan
+from boomwright.structure import Margin
+
+ROOT = Path(__file__).resolve().parents[1]
+STATIONS = ROOT / "examples" / "stations"
+PAGE = ROOT / "docs" / "stations.md"
+
+HEAD = """# Worked stations
+
+Ten invented stations, from a pipe on a lawn to a guyed tower in the ice belt, each a plan file in
+[examples/stations](../examples/stations). This page is written by `tools/station_table.py`, and a
+test holds it to what the programs say today. Nothing here is a design: the tower maker's
+drawings, the local building official and a licensed engineer overrule every figure.
+
+Use is demand over limit. A check that lacks an input is *not checked* and never a pass. Wind is
+the 3 s gust at 10 m with its kind, exposure and edition; elements, booms and masts use the wind
+of the method, everything below always nominal wind. As antennas the elements are first guesses.
+
+| Station | Wind | Ice | Past the limit | Not checked | Within | Most used check | Use |
+|---|---|---|---|---|---|---|---|
+"""
+
+MIDDLE = """
+## What each one teaches
+
+"""
+
+PERMITS_HEAD = """
+## Permissions and clearances
+
+General information, not legal advice. Airports come from a table of reference points; runway ends
+entered in the plan sharpen the distances.
+
+| Station | Country | Highest part | Past a limit | Notice needed | To be asked | Not checked |
+|---|---|---|---|---|---|---|
+"""
+
+
+def _used(line: Margin) -> float:
+    return line.use or 0.0
+
+
+def _row(name: str, found: StructureCheck) -> str:
+    report = found.report
+    counts = dict.fromkeys(("exceeded", "not checked", "within"), 0)
+    for line in report.ledger:
+        counts[line.verdict] += 1
+    used = [line for line in report.ledger if line.use is not None]
+    worst = max(used, key=_used) if used else None
+    ice = found.plan.site.ice_thickness
+    cells = (
+        f"[{found.plan.title}](../examples/stations/{name})",
+        report.basis,
+        "not given" if ice is None else f"{ice * 1e3:.0f} mm",
+        str(counts["exceeded"]),
+        str(counts["not checked"]),
+        str(counts["within"]),
+        "none" if worst is None else worst.name,
+        "" if worst is None else f"{100.0 * _used(worst):.0f} %",
+    )
+    return f"| {' | '.join(cells)} |\n"
+
+
+def _lesson(found: StructureCheck) -> str:
+    text = f"**{found.plan.title}.** "
+    if found.exceeded:
+        parts = [f"{line.name}, {100.0 * _used(line):.0f} %" for line in found.exceeded[:4]]
+        text += f"Past the limit: {'; '.join(parts)}."
+        if found.exceeded[0].change:
+            text += f" First thing to change: {found.exceeded[0].change}."
+    elif any(line.verdict == "within" for line in found.report.ledger):
+        text += "Nothing that could be checked is past its limit."
+    else:
+        text += "Nothing can be checked with what the plan says."
+    if found.fixes:
+        best = found.fixes[0]
+        text += (
+            f" Best single fix for {best.label}: {best.text}, from "
+            f"{best.stress_before / 1e6:.0f} to {best.stress_after / 1e6:.0f} MPa."
+        )
+    skipped = [line for line in found.report.ledger if line.verdict == "not checked"]
+    if skipped:
+        text += f" Not checked first: {skipped[0].name}, because {skipped[0].reason}."
+    return text + "\n\n"
+
+
+def _permit_row(name: str, found: PermitCheck) -> str:
+    counted = found.sheet.counted()
+    cells = (
+        f"[{found.plan.title}](../examples/stations/{name})",
+        found.installation.country,
+        f"{found.installation.heights.highest:.1f} m",
+        *(
+            str(counted.get(verdict, 0))
+            for verdict in ("exceeded", "notice needed", "ask", "not checked")
+        ),
+    )
+    return f"| {' | '.join(cells)} |\n"
+
+
+def station_page() -> str:
+    """Run every station and write the page.
+
+    Returns
+    -------
+    str
+        Markdown [-]
+    """
+    rows, lessons, permit_rows = "", "", ""
+    for path in sorted(STATIONS.glob("*.toml")):
+        plan = load_plan(path).plan
+        structure, permits = structure_plan(plan), permit_plan(plan)
+        rows += _row(path.name, structure)
+        lessons += _lesson(structure)
+        permit_rows += _permit_row(path.name, permits)
+    return HEAD + rows + MIDDLE + lessons.rstrip() + "\n" + PERMITS_HEAD + permit_rows
+
+
+def main() -> int:
+    """Write or check the page.
+
+    Returns
+    -------
+    int
+        exit status [-]
+    """
+    page = station_page()
+    if "--check" in sys.argv[1:]:
+        if PAGE.read_text(encoding="utf-8") == page:
+            return 0
+        print("docs/stations.md is not current: run python tools/station_table.py")
+        return 1
+    PAGE.write_text(page, encoding="utf-8")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
