@@ -39,10 +39,16 @@ def open_page(*, path: Path, port: int, browser: bool) -> None:
     import webbrowser
 
     from boomwright.app import DeskTools, load_plan
+    from boomwright.app.plan_library import PlanLibrary
     from boomwright.web import PlanDesk, create_app, serve
 
     text = load_plan(path).text
-    desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    desk = PlanDesk(
+        tools=DeskTools(path),
+        name=path.name,
+        text=text,
+        library=PlanLibrary(path.resolve().parent),
+    )
 
     def on_ready(url: str) -> None:
         sys.stdout.write(f"{path} is open at {url}\nStop with Ctrl-C.\n")

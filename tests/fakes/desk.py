@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from boomwright import plan as plans
+from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import SaveConflictError, SolverError
 from boomwright.parts import Beam
@@ -56,6 +57,7 @@ class FakeTools(StructureDesk):
     def __init__(self, text: str = PLAN) -> None:
         self.file = text
         self.saved: list[str] = []
+        self.drafts: list[str] = []
         self.broken_disk = False
         self.refuse_shorter_than = 0.0
         self.computed = 0
@@ -105,6 +107,12 @@ class FakeTools(StructureDesk):
 
     def load(self) -> str:
         return self.file
+
+    def keep_draft(self, text: str) -> None:
+        self.drafts.append(text)
+
+    def take_step(self, text: str, step: LessonStep) -> str:
+        return take_step(text, step)
 
     def save(self, text: str, *, expected: str) -> datetime:
         if self.broken_disk:

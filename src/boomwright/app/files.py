@@ -7,6 +7,8 @@ import os
 import secrets
 import shutil
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -162,6 +164,22 @@ def previous_path(path: Path) -> Path:
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
 
+def draft_path(path: Path) -> Path:
+    """Name the file that keeps work which could not go into the plan file.
+
+    Parameters
+    ----------
+    path
+        the plan file, e.g. ``plan.toml`` [-]
+
+    Returns
+    -------
+    Path
+        e.g. ``plan.unsaved.toml`` in the same folder [-]
+    """
+    return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
+
+
 def save_text(path: Path, text: str, *, expected: str | None) -> datetime:
     """Replace a plan file in one step, keeping the previous file beside it.
 
@@ -189,13 +207,30 @@ def save_text(path: Path, text: str, *, expected: str | None) -> datetime:
         when it cannot be written; the file is as it was
     """
     target = path.resolve()
-    found = load_text(target) if target.exists() else None
-    if found != expected:
-        raise SaveConflictError(found or "")
-    if found is not None and found != text:
-        _replace(previous_path(target), target.read_bytes(), like=target)
-    _replace(target, text.encode(), like=target)
+    with _alone(target.parent):
+        found = load_text(target) if target.exists() else None
+        if found != expected:
+            raise SaveConflictError(found or "")
+        if found is not None and found != text:
+            _replace(previous_path(target), target.read_bytes(), like=target)
+        _replace(target, text.encode(), like=target)
     return datetime.now().astimezone()
+
+
+@contextmanager
+def _alone(folder: Path) -> Iterator[None]:
+    """Keep other programs of this kind from writing in a folder between a look and a write."""
+    if os.name != "posix":
+        yield
+        return
+    import fcntl
+
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(handle)
 
 
 def save_bytes(path: Path, data: bytes) -> None:

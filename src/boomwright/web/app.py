@@ -26,7 +26,7 @@ from starlette.websockets import WebSocket
 from boomwright.base import BoomwrightError
 from boomwright.web.colours import colour_sheet
 from boomwright.web.frame import frame_context
-from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, Guard
+from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
 from boomwright.web.live import LiveWindow, Windows
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
@@ -142,6 +142,45 @@ class _Pages:
         document = await run_in_threadpool(self._document, sheet, view)
         return _json_response(document, status=200)
 
+    async def share(self, request: Request) -> Response:
+        """Answer one self-contained page to show others; nothing in it can be changed."""
+        view = _view_of(request, self.desk)
+        html = await run_in_threadpool(self._shared, view)
+        name = _file_name(self.desk.name, ".html")
+        headers = {"content-disposition": f'attachment; filename="{name}"'}
+        return Response(html, media_type="text/html", headers=headers)
+
+    def _shared(self, view: View) -> str:
+        sheet = SHEETS[0]
+        style = "\n".join(
+            self._static[name][1].decode()
+            for name in ("colours.css", "page.css", "instruments.css")
+        )
+        return self._templates.get_template("share.html").render(
+            sheet=sheet.context(self.desk, view, whole=True),
+            frame=self._frame(sheet, view, whole=True),
+            style=style,
+            svg=Markup,
+        )
+
+    async def measured(self, request: Request) -> Response:
+        """Take a measured sweep into the folder of the plans."""
+        library = self.desk.library
+        if library is None:
+            raise HTTPException(404, "this page shows one plan only")
+        content = bytearray()
+        async for chunk in request.stream():
+            content += chunk
+            if len(content) > UPLOAD_LIMIT:
+                raise HTTPException(413, "the file is larger than 4 MB")
+        name = request.query_params.get("name", "")
+        try:
+            text = await run_in_threadpool(library.keep_sweep, name, bytes(content))
+        except OSError as error:
+            reason = error.strerror or type(error).__name__
+            raise HTTPException(507, f"the file could not be written: {reason}") from None
+        return _json_response({"text": text}, status=200)
+
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
         """Serve one window's socket."""
         view = _view_of(socket, self.desk)
@@ -204,7 +243,8 @@ class _Pages:
         remedy = {
             404: "go back to the page and use its links",
             405: "edits go through the page itself",
-            422: "correct the plan on the page, then ask again",
+            413: "thin the sweep out, to some hundred points",
+            422: "correct what is named, then ask again",
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
@@ -258,6 +298,8 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
     routes: list[BaseRoute] = [
         Route("/", pages.first),
         Route("/static/{name}", pages.static),
+        Route("/share.html", pages.share),
+        Route("/measured.json", pages.measured, methods=["POST"]),
     ]
     for sheet in SHEETS:
         routes += [

@@ -1,4 +1,8 @@
-"""Autosave: the plan goes to its file when edits pause, and once more at the end."""
+"""Autosave: the plan goes to its file soon after an edit, and once more at the end.
+
+The first edit that is not yet in the file starts the time, later ones do not put it off: whatever
+happens to the program, no more than about the last half second of edits is missing.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +13,12 @@ from starlette.concurrency import run_in_threadpool
 
 from boomwright.web.service import PlanDesk
 
-#: pause in the edits after which the plan is written [s]
-PAUSE = 0.5
+#: time after the first unsaved edit at which the plan is written [s]
+PAUSE = 0.4
 
 
 class Autosave:
-    """Writes the plan when edits pause.
+    """Writes the plan soon after an edit.
 
     Parameters
     ----------
@@ -23,7 +27,7 @@ class Autosave:
     told
         called after each attempt [-]
     pause
-        pause waited for [s]
+        time from the first unsaved edit to the write [s]
     """
 
     def __init__(
@@ -35,10 +39,9 @@ class Autosave:
         self._timer: asyncio.Task[None] | None = None
 
     def touch(self) -> None:
-        """Note an edit: write once no other comes within the pause."""
-        if self._timer is not None:
-            self._timer.cancel()
-        self._timer = asyncio.create_task(self._later())
+        """Note an edit: write when the time is up, with all that came until then."""
+        if self._timer is None:
+            self._timer = asyncio.create_task(self._later())
 
     async def _later(self) -> None:
         await asyncio.sleep(self._pause)

@@ -19,8 +19,10 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 #: names a browser on this machine may use for it
 LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
-#: longest request body taken; the page sends none [bytes]
-BODY_LIMIT = 0
+#: the one path that takes a body, a measured sweep
+UPLOAD_PATH = "/measured.json"
+#: longest body taken there [bytes]
+UPLOAD_LIMIT = 4 * 1024 * 1024
 
 _POLICY = "; ".join(
     (
@@ -31,7 +33,7 @@ _POLICY = "; ".join(
         "img-src 'self' blob:",
         "connect-src 'self'",
         "base-uri 'none'",
-        "form-action 'none'",
+        "form-action 'self'",
         "frame-ancestors 'none'",
     )
 )
@@ -46,6 +48,8 @@ HEADERS = {
     "permissions-policy": "camera=(), microphone=(), geolocation=(), usb=(), serial=()",
     "cache-control": "no-store",
 }
+
+_READING = frozenset({"GET", "HEAD"})
 
 Refuse = Callable[[Scope, Receive, Send, int, str, str], Awaitable[None]]
 
@@ -89,6 +93,40 @@ def _host_name(host: str) -> str:
     """Drop the port: the socket already decided it; a foreign name is what must not pass."""
     name, colon, port = host.rpartition(":")
     return name if colon and port.isdigit() else host
+
+
+def _body_refusal(headers: Headers) -> Refusal | None:
+    if headers.get("content-length", "0") == "0" and "transfer-encoding" not in headers:
+        return None
+    return Refusal(
+        status=413,
+        message="no request of this page carries a body",
+        remedy="edit the plan on the page, or the file itself",
+    )
+
+
+def _upload_refusal(headers: Headers) -> Refusal | None:
+    """A body must say its length, and the page's own script must have sent it."""
+    length = headers.get("content-length", "")
+    if "transfer-encoding" in headers or not length.isdigit():
+        return Refusal(
+            status=411,
+            message="the file's length is not stated",
+            remedy="send it through the page's own form",
+        )
+    if int(length) > UPLOAD_LIMIT:
+        return Refusal(
+            status=413,
+            message="the file is larger than 4 MB",
+            remedy="thin the sweep out, to some hundred points",
+        )
+    if "origin" not in headers:
+        return Refusal(
+            status=403,
+            message="the file did not come from this page",
+            remedy="send it through the page's own form",
+        )
+    return None
 
 
 def _same(given: str, wanted: str) -> bool:
@@ -149,18 +187,16 @@ class Guard:
                 message="this page answers on this machine only",
                 remedy="open the address as printed by the command",
             )
-        if scope["type"] == "http" and scope["method"] not in {"GET", "HEAD"}:
+        upload = scope["type"] == "http" and scope["path"] == UPLOAD_PATH
+        if scope["type"] == "http" and scope["method"] not in ({"POST"} if upload else _READING):
             return Refusal(
                 status=405,
                 message=f"{scope['method']} is not used here",
                 remedy="edits go through the page itself",
             )
-        if headers.get("content-length", "0") != "0" or "transfer-encoding" in headers:
-            return Refusal(
-                status=413,
-                message="no request of this page carries a body",
-                remedy="edit the plan on the page, or the file itself",
-            )
+        refusal = _upload_refusal(headers) if upload else _body_refusal(headers)
+        if refusal is not None:
+            return refusal
         if not self._own_origin(scope, headers, host):
             return Refusal(
                 status=403,

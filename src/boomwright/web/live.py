@@ -15,20 +15,22 @@ from dataclasses import asdict, replace
 from typing import Any
 
 import anyio
+from anyio.abc import TaskGroup
 from starlette.concurrency import run_in_threadpool
 from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
-from boomwright.web.autosave import Autosave
 from boomwright.web.edits import (
     Act,
+    Ask,
     Edit,
     Lengthen,
     Message,
     MessageError,
     Move,
     Raise,
+    Shelve,
     Show,
     Tune,
     read_message,
@@ -36,6 +38,8 @@ from boomwright.web.edits import (
 from boomwright.web.frame import frame_full, frame_quick
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
+from boomwright.web.shelf import Shelf
+from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 
 #: pause in the edits after which the whole band is computed [s]
@@ -123,6 +127,9 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
+        case Shelve() | Ask():
+            # Answered by the shelf before they come here.
+            return view
         case edit:
             desk.apply(edit, gesture=message.gesture)
             return view
@@ -184,6 +191,17 @@ class Windows:
         for window in tuple(self._open):
             await window.tell_saving()
 
+    async def tell_moved(self, address: str) -> None:
+        """Send every window to an address: another plan lies on the desk.
+
+        Parameters
+        ----------
+        address
+            path on this server [-]
+        """
+        for window in tuple(self._open):
+            await window.tell_moved(address)
+
 
 class LiveWindow:
     """One browser window.
@@ -204,8 +222,8 @@ class LiveWindow:
         what it looks at [-]
     windows
         all windows [-]
-    autosave
-        writes the plan when edits pause [-]
+    shelf
+        the plan on the desk and the others [-]
     """
 
     def __init__(
@@ -218,7 +236,7 @@ class LiveWindow:
         block: Callable[[Sheet, View], str],
         view: View,
         windows: Windows,
-        autosave: Autosave,
+        shelf: Shelf,
     ) -> None:
         self._socket = socket
         self._desk = desk
@@ -227,7 +245,9 @@ class LiveWindow:
         self._block = block
         self._view = view
         self._windows = windows
-        self._autosave = autosave
+        self._shelf = shelf
+        self._autosave = shelf.autosave
+        self._loops: TaskGroup
         self._pending: list[Message] = []
         self._seq = 0
         self._wake = asyncio.Event()
@@ -241,6 +261,7 @@ class LiveWindow:
         self.repaint()
         try:
             async with anyio.create_task_group() as loops:
+                self._loops = loops
                 loops.start_soon(self._quick_loop)
                 loops.start_soon(self._full_loop)
                 with contextlib.suppress(WebSocketDisconnect):
@@ -258,11 +279,22 @@ class LiveWindow:
         """Tell the window whether the plan is saved."""
         await self._send({"kind": "saving", **self._desk_state()})
 
+    async def tell_moved(self, address: str) -> None:
+        """Send the window to an address.
+
+        Parameters
+        ----------
+        address
+            path on this server [-]
+        """
+        await self._send({"kind": "moved", "address": address})
+
     def _desk_state(self) -> dict[str, Any]:
         return {
             "saving": asdict(self._desk.saving),
             "undo": self._desk.undo_label,
             "redo": self._desk.redo_label,
+            "lesson": step_card(self._desk),
         }
 
     async def _read(self) -> None:
@@ -272,6 +304,10 @@ class LiveWindow:
                 message = read_message(text)
             except MessageError as error:
                 await self._send({"kind": "refused", "message": str(error)})
+                continue
+            if isinstance(message.edit, Shelve | Ask):
+                # May take long; edits go on meanwhile.
+                self._loops.start_soon(self._shelf.act, message.edit, self._send)
                 continue
             self._pending = coalesce(self._pending, message)
             self._wake.set()

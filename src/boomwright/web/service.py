@@ -18,10 +18,11 @@ from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.memo import Memo
 
 if TYPE_CHECKING:
+    from boomwright.app.lessons import Lesson
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
-    from boomwright.web.tools import Tools
+    from boomwright.web.tools import Library, Tools
 
 #: steps that can be taken back
 UNDO_LIMIT = 200
@@ -78,6 +79,10 @@ class PlanDesk:
         file name shown and used for downloads, without a folder [-]
     text
         content of the plan file as just read [-]
+    lesson
+        the lesson the plan belongs to; None for a plan of the owner's [-]
+    library
+        the other plans there are; None when the page is given only this one [-]
 
     Raises
     ------
@@ -85,7 +90,18 @@ class PlanDesk:
         when the plan cannot be used
     """
 
-    def __init__(self, *, tools: Tools, name: str, text: str) -> None:
+    def __init__(
+        self,
+        *,
+        tools: Tools,
+        name: str,
+        text: str,
+        lesson: Lesson | None = None,
+        library: Library | None = None,
+    ) -> None:
+        self.lesson = lesson
+        self.lesson_step = 0
+        self.library = library
         self.tools = tools
         self.name = name
         self._lock = threading.RLock()
@@ -133,12 +149,15 @@ class PlanDesk:
     def saving(self) -> Saving:
         """Whether the plan is in its file [-]."""
         with self._lock:
+            if self.lesson is not None:
+                return Saving(state="saved", text="a lesson, kept in memory only")
             if self._theirs is not None:
                 return Saving(
                     state="conflict",
                     text="not saved: the file was changed elsewhere",
                     remedy="Take the file's version, or keep this one and write over the file; "
-                    "either way undo brings the other back.",
+                    "either way undo brings the other back. Until then this one is kept beside "
+                    "the file, under a name that ends in .unsaved.toml.",
                 )
             if self._failure:
                 return Saving(
@@ -254,6 +273,8 @@ class PlanDesk:
                 self._step(self._redo, self._undo)
             case "look":
                 self._look()
+            case "lesson-on" | "lesson-back" | "lesson-do" if self.lesson is not None:
+                self._teach(self.lesson, act)
             case "take-file" if self._theirs is not None:
                 theirs = self._theirs
                 self._take(theirs, label="file's version taken")
@@ -261,6 +282,14 @@ class PlanDesk:
             case "keep-mine" if self._theirs is not None:
                 self._undo.append(Step(text=self._theirs, label="own version kept"))
                 self._file_text, self._theirs = self._theirs, None
+
+    def _teach(self, lesson: Lesson, act: Act) -> None:
+        if act.action == "lesson-do":
+            step = lesson.steps[self.lesson_step]
+            self._take(self.tools.take_step(self._text, step), label=step.do.lower())
+            return
+        move = 1 if act.action == "lesson-on" else -1
+        self.lesson_step = min(max(self.lesson_step + move, 0), len(lesson.steps) - 1)
 
     def _step(self, back: list[Step], forth: list[Step]) -> None:
         if not back:
@@ -372,20 +401,33 @@ class PlanDesk:
         """
         with self._lock:
             text, expected = self._text, self._file_text
-            if text == expected or self._theirs is not None:
+            conflict = self._theirs is not None
+            if text == expected and not conflict:
                 return self.saving
+        if conflict:
+            return self._keep_draft(text)
         # The disk may be slow; drags go on meanwhile.
         try:
             at = self.tools.save(text, expected=expected)
         except SaveConflictError as error:
             with self._lock:
                 self._theirs = error.text
+            return self._keep_draft(text)
         except OSError as error:
             with self._lock:
                 self._failure = error.strerror or type(error).__name__
         else:
             with self._lock:
                 self._file_text, self._saved_at, self._failure = text, at, ""
+        return self.saving
+
+    def _keep_draft(self, text: str) -> Saving:
+        """What cannot go to the file is kept beside it, so that no crash can take it."""
+        try:
+            self.tools.keep_draft(text)
+        except OSError as error:
+            with self._lock:
+                self._failure = error.strerror or type(error).__name__
         return self.saving
 
 

@@ -21,9 +21,12 @@ class View:
         frequency looked at, or None for the design frequency [Hz]
     narrow
         whether the window is narrow [-]
+    other
+        file name of a plan this one is compared with, or empty [-]
     """
 
     beam: int = 0
     system: UnitSystem = "metric"
     frequency: float | None = None
     narrow: bool = False
+    other: str = ""

@@ -2,11 +2,15 @@
 
 from boomwright.web.sheets.beam import BEAM
 from boomwright.web.sheets.beam_context import BeamContext
+from boomwright.web.sheets.compare import COMPARE
+from boomwright.web.sheets.compare_context import CompareContext
 from boomwright.web.sheets.feed import FEED
 from boomwright.web.sheets.feed_context import FeedContext
 from boomwright.web.sheets.frame_context import FrameContext, Mark
 from boomwright.web.sheets.permits import PERMITS
 from boomwright.web.sheets.permits_context import PermitsContext
+from boomwright.web.sheets.plans import PLANS
+from boomwright.web.sheets.plans_context import PlansContext
 from boomwright.web.sheets.reach import REACH
 from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Paint, Sheet
@@ -16,22 +20,26 @@ from boomwright.web.sheets.waves import WAVES
 from boomwright.web.sheets.waves_context import WavesContext
 
 #: every sheet there is, in the order of the job
-SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, FEED, REACH, STRUCTURE, PERMITS)
+SHEETS: tuple[Sheet, ...] = (BEAM, WAVES, FEED, REACH, STRUCTURE, PERMITS, COMPARE, PLANS)
 
 __all__ = [
     "BEAM",
+    "COMPARE",
     "FEED",
     "PERMITS",
+    "PLANS",
     "REACH",
     "SHEETS",
     "STRUCTURE",
     "WAVES",
     "BeamContext",
+    "CompareContext",
     "FeedContext",
     "FrameContext",
     "Mark",
     "Paint",
     "PermitsContext",
+    "PlansContext",
     "ReachContext",
     "Sheet",
     "StructureContext",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from boomwright.base import Fault, Notice
 from boomwright.web.readout import Readout
@@ -83,3 +83,8 @@ class FrameContext:
     undo_label: str = field(metadata=helped("What undo takes back, or empty."))
     redo_label: str = field(metadata=helped("What redo does again, or empty."))
     downloads: tuple[Download, ...] = field(metadata=helped("Files made from the plan."))
+    lesson: dict[str, Any] | None = field(
+        metadata=helped(
+            "Step of the lesson the plan belongs to: title, number, count, say, do, look, beam."
+        )
+    )

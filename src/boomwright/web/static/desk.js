@@ -9,6 +9,7 @@ export class Desk {
     this.node("take-file").addEventListener("click", () => this.act("take-file"));
     this.node("keep-mine").addEventListener("click", () => this.act("keep-mine"));
     this.node("save-again").addEventListener("click", () => this.act("save"));
+    document.querySelectorAll("[data-act]").forEach((button) => button.addEventListener("click", () => this.act(button.dataset.act)));
     this.node("of")?.addEventListener("change", (event) => event.target.form.submit());
     document.addEventListener("keydown", (event) => this.key(event));
     addEventListener("focus", () => this.act("look"));
@@ -48,7 +49,8 @@ export class Desk {
     }
   }
 
-  paint({ saving, undo, redo }) {
+  paint({ saving, undo, redo, lesson }) {
+    if (lesson) this.teach(lesson);
     const state = this.node("saving");
     state.dataset.state = saving.state;
     if (this.node("saving-text").textContent !== saving.text) this.node("saving-text").textContent = saving.text;
@@ -71,6 +73,26 @@ export class Desk {
       links[i].title = mark.text;
       links[i].querySelector(".unseen").textContent = ` (${mark.state})`;
     });
+  }
+
+  // The lesson's step, and a way to the sheet and the beam it speaks of.
+  teach({ title, number, count, say, do: does, look, beam }) {
+    const put = (id, text) => {
+      if (this.node(id).textContent !== `${text}`) this.node(id).textContent = text;
+    };
+    put("lesson-title", title);
+    put("lesson-number", number);
+    put("lesson-count", count);
+    put("lesson-say", say);
+    put("lesson-do", does);
+    this.node("lesson").hidden = false;
+    this.node("lesson-do").hidden = !does;
+    this.node("lesson-back").disabled = number === 1;
+    this.node("lesson-on").disabled = number === count;
+    const bench = this.node("bench");
+    const here = bench.dataset.slug === look && +bench.dataset.beam === beam;
+    this.node("lesson-look").href = `/${look}?of=${beam}`;
+    put("lesson-look", here ? "" : `See it on ${look[0].toUpperCase()}${look.slice(1)}${beam ? `, beam ${beam + 1}` : ""}`);
   }
 
   step(id, word, label, keys) {

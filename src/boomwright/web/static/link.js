@@ -51,6 +51,12 @@ export class Link {
     this.pump();
   }
 
+  // What is no edit of the plan: sent at once, answered in its own time.
+  tell(edit) {
+    this.seq += 1;
+    if (this.socket.readyState === WebSocket.OPEN) this.socket.send(JSON.stringify({ seq: this.seq, edit }));
+  }
+
   pump() {
     if (this.underWay || !this.waiting.length || this.socket.readyState !== WebSocket.OPEN) return;
     const entry = this.waiting.shift();

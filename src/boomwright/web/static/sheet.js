@@ -14,7 +14,7 @@ import { savePictures } from "/static/exports.js";
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
@@ -69,8 +69,11 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  const query = new URLSearchParams({ of: beam, narrow: +narrow.matches });
+  const other = new URL(location).searchParams.get("with");
+  if (other) query.set("with", other);
   narrow.addEventListener("change", () => send({ kind: "show", system, narrow: narrow.matches }));
-  link = new Link(`/${bench.dataset.slug}/live?of=${beam}&narrow=${+narrow.matches}`, {
+  link = new Link(`/${bench.dataset.slug}/live?${query}`, {
     onState: (online) => {
       desk.online(online);
       if (online && tuned && !link?.waiting.length) link?.send(tuned);
@@ -81,11 +84,13 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
         measure(entry);
       } else if (message.kind === "full") paintFull(message);
       else if (message.kind === "saving") desk.paint(message);
+      else if (message.kind === "moved") location.assign(message.address);
+      else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
       bench.dataset.painted = message.kind;
     },
   });
-  return { send, beam, desk, fields, narrow };
+  return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
 }
 
 // The sheet's block as the server wrote it; typing, the focus and what was unfolded are kept.

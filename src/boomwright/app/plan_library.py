@@ -1,0 +1,420 @@
+"""The plans of one folder, the lessons, and plans from wishes: what the page may open and make.
+
+Nothing outside the folder is ever read or written, whatever name is asked for.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from boomwright.app.computing import compute
+from boomwright.app.desk_tools import DeskTools
+from boomwright.app.files import FileRefusedError, load_text, save_bytes
+from boomwright.app.lessons import Lesson, lessons
+from boomwright.app.making import Paper
+from boomwright.app.starting import RequestError, Wishes, make_plan, read_quantity
+from boomwright.base import UnitSystem
+from boomwright.parts import Beam
+from boomwright.plan import Plan, QuantityError, Site, read_plan, starter_plan
+from boomwright.reach import BeamReadings
+from boomwright.solver import Ground
+from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
+
+#: names of files the page may ask for: one part, no leading dot
+_NAME = re.compile(r"\w[\w .+()-]{0,79}", re.ASCII)
+#: plans shown
+_MOST_SHOWN = 200
+#: elements of the candidates tried, and how many are offered
+_COUNTS = (2, 3, 4, 5, 6)
+_OFFERED = 3
+#: endings of measured sweeps
+_SWEEPS = (".s1p", ".csv", ".txt")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanFile:
+    """A plan in the folder.
+
+    Parameters
+    ----------
+    name
+        file name [-]
+    title
+        title of the plan; empty when it cannot be read [-]
+    changed
+        when it was last written, local time [-]
+    """
+
+    name: str
+    title: str
+    changed: datetime
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A plan that meets a wish.
+
+    Parameters
+    ----------
+    label
+        what it is, in a few words [-]
+    text
+        the plan file [-]
+    plan
+        the plan [-]
+    """
+
+    label: str
+    text: str
+    plan: Plan
+
+
+class LessonTools(DeskTools):
+    """Tools of a lesson's plan, which lives in memory and is never written to a file.
+
+    Parameters
+    ----------
+    lesson
+        the lesson [-]
+    system
+        units of lengths in the book [-]
+    paper
+        paper of the book [-]
+    """
+
+    def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:
+        super().__init__(Path(f"{lesson.name}.toml"), system=system, paper=paper)
+        self._kept = lesson.plan_text
+
+    def load(self) -> str:
+        """Give what was kept last.
+
+        Returns
+        -------
+        str
+            the plan [-]
+        """
+        return self._kept
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        """Keep the plan in memory.
+
+        Parameters
+        ----------
+        text
+            new content [-]
+        expected
+            content before [-]
+
+        Returns
+        -------
+        datetime
+            local time [-]
+        """
+        self._kept = text
+        return datetime.now().astimezone()
+
+    def keep_draft(self, text: str) -> None:
+        """Do nothing: a lesson has no file to be in conflict with.
+
+        Parameters
+        ----------
+        text
+            the plan [-]
+        """
+
+
+class PlanLibrary:
+    """The plans of one folder.
+
+    Parameters
+    ----------
+    folder
+        the folder; nothing outside it is touched [-]
+    system
+        units of lengths in books and new plans [-]
+    paper
+        paper of books [-]
+    """
+
+    def __init__(self, folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> None:
+        self._folder = folder.resolve()
+        self._system = system
+        self._paper: Paper = paper
+
+    @property
+    def folder_name(self) -> str:
+        """Last part of the folder's path [-]."""
+        return self._folder.name
+
+    def _path(self, name: str, endings: tuple[str, ...] = (".toml",)) -> Path:
+        path = self._folder / name
+        ending = next((each for each in endings if name.lower().endswith(each)), "")
+        if not _NAME.fullmatch(name) or not ending:
+            message = (
+                f"{name[:80]!r} is no file name taken here -> use letters, digits, spaces, "
+                f"- and _, ending in {' or '.join(endings)}"
+            )
+            raise FileRefusedError(message)
+        # A link inside the folder may point out of it.
+        if path.resolve().parent != self._folder:
+            message = f"{name}: lies outside the folder of the plans -> copy the file into it"
+            raise FileRefusedError(message)
+        return path
+
+    def plans(self) -> tuple[PlanFile, ...]:
+        """List the plans of the folder, the last changed first.
+
+        Returns
+        -------
+        tuple[PlanFile, ...]
+            the plans [-]
+        """
+        found = []
+        for path in self._folder.glob("*.toml"):
+            try:
+                self._path(path.name)
+                changed = datetime.fromtimestamp(path.stat().st_mtime).astimezone()
+            except (FileRefusedError, OSError):
+                continue
+            found.append((changed, path))
+        found.sort(reverse=True)
+        return tuple(
+            PlanFile(name=path.name, title=_title(path), changed=changed)
+            for changed, path in found[:_MOST_SHOWN]
+            if not path.name.endswith(".previous.toml")
+        )
+
+    def open(self, name: str) -> tuple[DeskTools, str]:
+        """Open a plan of the folder.
+
+        Parameters
+        ----------
+        name
+            its file name [-]
+
+        Returns
+        -------
+        tuple[DeskTools, str]
+            its tools and its text [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder
+        OSError
+            when it cannot be read
+        """
+        path = self._path(name)
+        return DeskTools(path, system=self._system, paper=self._paper), load_text(path)
+
+    def read(self, name: str) -> Plan:
+        """Read a plan of the folder.
+
+        Parameters
+        ----------
+        name
+            its file name [-]
+
+        Returns
+        -------
+        Plan
+            the plan [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder
+        PlanError
+            when it is no usable plan
+        OSError
+            when it cannot be read
+        """
+        return read_plan(load_text(self._path(name)), source=name)
+
+    def save_as(self, name: str, text: str) -> str:
+        """Write a plan under a new name; an existing file is never touched.
+
+        Parameters
+        ----------
+        name
+            file name, its ending may be left out [-]
+        text
+            the plan [-]
+
+        Returns
+        -------
+        str
+            the file name [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when there is such a file, or the name is none of the folder
+        OSError
+            when it cannot be written
+        """
+        full = name if name.lower().endswith(".toml") else f"{name}.toml"
+        make_plan(self._path(full), text)
+        return full
+
+    def lessons(self) -> tuple[Lesson, ...]:
+        """Give all lessons.
+
+        Returns
+        -------
+        tuple[Lesson, ...]
+            the lessons in order [-]
+        """
+        return lessons()
+
+    def open_lesson(self, name: str) -> tuple[DeskTools, Lesson]:
+        """Begin a lesson.
+
+        Parameters
+        ----------
+        name
+            its name [-]
+
+        Returns
+        -------
+        tuple[DeskTools, Lesson]
+            tools that keep its plan in memory, and the lesson [-]
+
+        Raises
+        ------
+        RequestError
+            when there is no such lesson
+        """
+        for lesson in lessons():
+            if lesson.name == name:
+                tools = LessonTools(lesson, system=self._system, paper=self._paper)
+                return tools, lesson
+        message = f"there is no lesson {name[:40]!r} -> choose one of the list"
+        raise RequestError(message)
+
+    def candidates(self, wishes: Wishes) -> Iterator[Candidate]:
+        """Make plans that meet a wish, one after the other.
+
+        Parameters
+        ----------
+        wishes
+            what is wanted; its number of elements is not used [-]
+
+        Yields
+        ------
+        Candidate
+            a plan, small ones first [-]
+
+        Raises
+        ------
+        RequestError
+            when a wish cannot be read or met
+        """
+        boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
+        height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
+        made, refused = [], ""
+        for count in _COUNTS:
+            try:
+                text = starter_plan(
+                    band=wishes.band,
+                    element_count=count,
+                    boom_limit=boom,
+                    height=height,
+                    heading_deg=wishes.heading,
+                    ground=wishes.ground,
+                    position=wishes.position,
+                    title=wishes.title,
+                    units=self._system,
+                )
+            except QuantityError as error:
+                refused = refused or f"{error.message} -> {error.remedy}"
+                continue
+            plan = read_plan(text)
+            label = f"{count} elements on {plan.beams[0].boom_length:.1f} m"
+            made.append(Candidate(label=label, text=text, plan=plan))
+        if not made:
+            raise RequestError(refused)
+        # The smallest, the largest that fits, and one between.
+        chosen = {0, len(made) // 2, len(made) - 1}
+        yield from (made[i] for i in sorted(chosen)[:_OFFERED])
+
+    def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
+        """Compute everything over the band of a beam that is not on the desk.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+
+        Returns
+        -------
+        BeamReadings
+            all readings [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
+        plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
+        return compute(plan).beams[0]
+
+    def keep_sweep(self, name: str, content: bytes) -> str:
+        """Put a measured sweep into the folder; an existing file is never touched.
+
+        Parameters
+        ----------
+        name
+            file name [-]
+        content
+            its content [-]
+
+        Returns
+        -------
+        str
+            what it holds, in a few words [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder or there is such a file
+        MeasurementError
+            when it holds no sweep
+        OSError
+            when it cannot be written
+        """
+        path = self._path(name, _SWEEPS)
+        if path.exists():
+            message = f"{name}: this file exists and is kept -> choose another name"
+            raise FileRefusedError(message)
+        sweep = _sweep(name, content)
+        save_bytes(path, content)
+        low, high = float(sweep.frequencies[0]), float(sweep.frequencies[-1])
+        return f"{len(sweep.frequencies)} points, {low / 1e6:.3f} to {high / 1e6:.3f} MHz"
+
+
+def _sweep(name: str, content: bytes) -> Sweep:
+    if name.lower().endswith(".s1p"):
+        return read_touchstone(content=content, name=name)
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        message = f"{name}: holds bytes that are no text -> export the sweep as text"
+        raise FileRefusedError(message) from None
+    return read_sweep_table(text=text, name=name)
+
+
+def _title(path: Path) -> str:
+    try:
+        found = tomllib.loads(load_text(path)).get("title", "")
+    except (OSError, ValueError, RecursionError):
+        return ""
+    return found[:120] if isinstance(found, str) else ""

@@ -1,0 +1,197 @@
+"""The Compare sheet: two plans over one another, and the difference of every figure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from boomwright import figures
+from boomwright.base import BoomwrightError, PlanError
+from boomwright.web import pictures
+from boomwright.web.colours import page_palette
+from boomwright.web.looks import read_whole
+from boomwright.web.readout import band_text, signed
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.compare_context import CompareContext
+from boomwright.web.sheets.context_parts import Table
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.view import View
+
+if TYPE_CHECKING:
+    from boomwright.reach import BeamReadings
+    from boomwright.solver import PatternCut
+
+_PALETTE = page_palette()
+
+
+def _pattern(readings: BeamReadings) -> PatternCut:
+    over = readings.over_ground
+    return over.azimuth_pattern if over else readings.azimuth_pattern
+
+
+def _rise(readings: BeamReadings) -> PatternCut:
+    over = readings.over_ground
+    return over.elevation_pattern if over else readings.elevation_pattern
+
+
+def _row(
+    label: str, values: tuple[float, float], errors: tuple[float, float], decimals: int, unit: str
+) -> tuple[str, ...]:
+    """Both figures with their bands, and the difference with the sum of the bands."""
+    cells = [
+        f"{signed(value, decimals)} {band_text(error, decimals=decimals)} {unit}".strip()
+        for value, error in zip(values, errors, strict=True)
+    ]
+    difference = values[1] - values[0]
+    told = signed(difference, decimals)
+    plus = "+" if difference > 0.5 * 10.0**-decimals else ""
+    clear = "" if abs(difference) > sum(errors) else " (within the bands)"
+    return (label, *cells, f"{plus}{told} {unit}".strip() + clear)
+
+
+def _table(mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str]) -> Table:
+    both = (mine, theirs)
+    points = [each.free_space for each in both]
+    rows = [
+        _row(
+            "Gain, free space",
+            (points[0].gain_dbi, points[1].gain_dbi),
+            (points[0].gain_error_db, points[1].gain_error_db),
+            2,
+            "dB",
+        ),
+        _row(
+            "Front-to-back",
+            (points[0].front_to_back_db, points[1].front_to_back_db),
+            (points[0].front_to_back_error_db, points[1].front_to_back_error_db),
+            1,
+            "dB",
+        ),
+    ]
+    worst = [max(each.sweep, key=lambda point: point.swr) for each in both]
+    rows.append(
+        _row(
+            "Highest SWR in the band",
+            (worst[0].swr, worst[1].swr),
+            (worst[0].swr_error, worst[1].swr_error),
+            2,
+            "",
+        )
+    )
+    rows.append(
+        _row(
+            "Resistance at the feed",
+            (points[0].impedance.real, points[1].impedance.real),
+            (points[0].impedance_error, points[1].impedance_error),
+            1,
+            "ohm",
+        )
+    )
+    grounds = [each.over_ground for each in both]
+    if grounds[0] is not None and grounds[1] is not None:
+        steps = [
+            float(g.elevation_pattern.angle_deg[1] - g.elevation_pattern.angle_deg[0]) / 2.0
+            for g in grounds
+            if g is not None
+        ]
+        rows.append(
+            _row(
+                "Take-off angle",
+                (grounds[0].peak_elevation_deg, grounds[1].peak_elevation_deg),
+                (steps[0], steps[1]),
+                1,
+                "°",
+            )
+        )
+        rows.append(
+            _row(
+                "Gain of the strongest lobe",
+                (grounds[0].peak_gain_dbi, grounds[1].peak_gain_dbi),
+                (grounds[0].gain_error_db, grounds[1].gain_error_db),
+                2,
+                "dB",
+            )
+        )
+    boom = [each.beam.boom_length for each in both]
+    rows.append(("Boom", f"{boom[0]:.2f} m", f"{boom[1]:.2f} m", f"{boom[1] - boom[0]:+.2f} m"))
+    return Table(
+        caption="Figures at each plan's design frequency, gains in dBi",
+        columns=("", *names, "difference"),
+        rows=tuple(rows),
+    )
+
+
+def _overlay(mine: BeamReadings, theirs: BeamReadings, labels: list[str]) -> dict[str, str]:
+    round_cuts = [_pattern(mine), _pattern(theirs)]
+    rises = [_rise(mine), _rise(theirs)]
+    return {
+        "azimuth": figures.azimuth_pattern(
+            cuts=round_cuts, labels=labels, palette=_PALETTE, width=470.0, notes=False
+        ),
+        "elevation": figures.elevation_pattern(
+            cuts=rises, labels=labels, palette=_PALETTE, width=470.0, notes=False
+        ),
+    }
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
+    """Build the context of the Compare sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute both plans [-]
+
+    Returns
+    -------
+    CompareContext
+        everything the sheet shows [-]
+    """
+    library = desk.library
+    others = () if library is None else tuple(p.name for p in library.plans())
+    others = tuple(name for name in others if name != desk.name or desk.lesson is not None)
+    empty = CompareContext(
+        other=view.other, others=others, problem="", figures={}, plan_views=(), table=None
+    )
+    if library is None or not view.other or not whole:
+        return empty
+    try:
+        plan = library.read(view.other)
+        theirs = library.readings(plan.beams[0], plan.site.ground)
+    except PlanError as error:
+        return _told(empty, f"{error.faults[0].message}; {error.faults[0].remedy}")
+    except BoomwrightError as error:
+        return _told(empty, str(error))
+    except OSError as error:
+        return _told(empty, f"the file cannot be read: {error.strerror}")
+    look, mine = read_whole(desk, view)
+    if mine is None:
+        return _told(empty, look.faults[0].message if look.faults else "being computed")
+    labels = ["this plan", view.other]
+    return CompareContext(
+        other=view.other,
+        others=others,
+        problem="",
+        figures=_overlay(mine, theirs, labels),
+        plan_views=tuple(
+            pictures.plan_view(each.beam, system=view.system) for each in (mine, theirs)
+        ),
+        table=_table(mine, theirs, ("this plan", view.other)),
+    )
+
+
+def _told(empty: CompareContext, problem: str) -> CompareContext:
+    return CompareContext(
+        other=empty.other,
+        others=empty.others,
+        problem=problem,
+        figures={},
+        plan_views=(),
+        table=None,
+    )
+
+
+COMPARE = Sheet(noun="Compare", slug="compare", template="compare.html", context=context)

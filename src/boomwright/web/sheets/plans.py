@@ -1,0 +1,78 @@
+"""The Plans sheet: the plans of the folder, new ones from wishes, lessons, measured sweeps."""
+
+from __future__ import annotations
+
+from boomwright.plan.bands import AMATEUR_BANDS
+from boomwright.solver import GROUND_CLASSES
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.plans_context import LessonRow, PlanRow, PlansContext
+from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.view import View
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
+    """Build the context of the Plans sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        has no bearing here: nothing is computed [-]
+
+    Returns
+    -------
+    PlansContext
+        everything the sheet shows [-]
+    """
+    library = desk.library
+    bands = tuple(AMATEUR_BANDS)
+    grounds = ("free space", "perfect", *GROUND_CLASSES)
+    if library is None:
+        return PlansContext(folder="", plans=(), lessons=(), bands=bands, grounds=grounds)
+    return PlansContext(
+        folder=library.folder_name,
+        plans=tuple(
+            PlanRow(
+                name=plan.name,
+                title=plan.title,
+                changed=f"{plan.changed:%Y-%m-%d %H:%M}",
+                here=desk.lesson is None and plan.name == desk.name,
+            )
+            for plan in library.plans()
+        ),
+        lessons=tuple(
+            LessonRow(
+                name=lesson.name,
+                title=lesson.title,
+                aim=lesson.aim,
+                here=desk.lesson is not None and lesson.name == desk.lesson.name,
+            )
+            for lesson in library.lessons()
+        ),
+        bands=bands,
+        grounds=grounds,
+    )
+
+
+def full(desk: PlanDesk, view: View) -> Paint:
+    """Paint nothing: what is typed on this sheet must stay.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Paint
+        nothing [-]
+    """
+    return {}
+
+
+PLANS = Sheet(noun="Plans", slug="plans", template="plans.html", context=context, full=full)

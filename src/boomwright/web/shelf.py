@@ -1,0 +1,185 @@
+"""The shelf: which plan is on the desk, and how another one gets there without losing a thing."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Awaitable, Callable
+from dataclasses import asdict, dataclass
+from typing import TYPE_CHECKING, Any
+
+from starlette.concurrency import run_in_threadpool
+
+from boomwright.base import BoomwrightError, PlanError
+from boomwright.web import pictures
+from boomwright.web.autosave import Autosave
+from boomwright.web.edits import Ask, Shelve
+from boomwright.web.readout import four_numbers
+from boomwright.web.service import PlanDesk
+
+if TYPE_CHECKING:
+    from boomwright.app.plan_library import Candidate
+    from boomwright.web.tools import Library
+
+Say = Callable[[dict[str, Any]], Awaitable[None]]
+
+
+class ShelfError(BoomwrightError):
+    """Something asked of the shelf that cannot be done, with its remedy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Offer:
+    """A candidate that was worked out, as the page shows it."""
+
+    candidate: Candidate
+    shown: dict[str, Any]
+
+
+class Shelf:
+    """The plan on the desk and the others there are.
+
+    Parameters
+    ----------
+    desk
+        the plan to begin with [-]
+    tell_saving
+        called after each attempt to save [-]
+    tell_moved
+        called with the address to go to when another plan lies on the desk [-]
+    """
+
+    def __init__(
+        self,
+        desk: PlanDesk,
+        *,
+        tell_saving: Callable[[], Awaitable[None]],
+        tell_moved: Callable[[str], Awaitable[None]],
+    ) -> None:
+        self.desk = desk
+        self._tell_saving = tell_saving
+        self._tell_moved = tell_moved
+        self.autosave = Autosave(desk, told=tell_saving)
+        self._offers: list[_Offer] = []
+        self._round = 0
+
+    @property
+    def _library(self) -> Library:
+        if self.desk.library is None:
+            msg = "this page shows one plan only; open boomwright on a folder's plan to use others"
+            raise ShelfError(msg)
+        return self.desk.library
+
+    async def act(self, edit: Shelve | Ask, say: Say) -> None:
+        """Do what a window asks, and tell it what came of it.
+
+        Parameters
+        ----------
+        edit
+            what is asked [-]
+        say
+            sends an answer to the window [-]
+        """
+        try:
+            if isinstance(edit, Ask):
+                await self._ask(edit, say)
+            else:
+                await self._shelve(edit)
+        except PlanError as error:
+            first = error.faults[0]
+            await say({"kind": "shelf", "refused": f"{first.message} -> {first.remedy}"})
+        except BoomwrightError as error:
+            await say({"kind": "shelf", "refused": str(error)})
+        except OSError as error:
+            reason = error.strerror or type(error).__name__
+            await say({"kind": "shelf", "refused": f"the file could not be used: {reason}"})
+
+    async def _shelve(self, edit: Shelve) -> None:
+        library = self._library
+        match edit.action:
+            case "open":
+                tools, text = await run_in_threadpool(library.open, edit.name)
+                desk = PlanDesk(tools=tools, name=edit.name, text=text, library=library)
+                await self._put(desk, "/beam")
+            case "save-as":
+                await self._save_as(edit.name, self.desk.text)
+            case "choose" if edit.number < len(self._offers):
+                await self._save_as(edit.name, self._offers[edit.number].candidate.text)
+            case "choose":
+                msg = "that candidate is no longer there -> ask for candidates again"
+                raise ShelfError(msg)
+            case "lesson":
+                tools, lesson = await run_in_threadpool(library.open_lesson, edit.name)
+                desk = PlanDesk(
+                    tools=tools,
+                    name=f"lesson {lesson.name[0]}",
+                    text=lesson.plan_text,
+                    lesson=lesson,
+                    library=library,
+                )
+                await self._put(desk, f"/{lesson.steps[0].look}")
+            case "cancel":
+                self._round += 1
+
+    async def _save_as(self, name: str, text: str) -> None:
+        library = self._library
+        full = await run_in_threadpool(library.save_as, name, text)
+        tools, kept = await run_in_threadpool(library.open, full)
+        await self._put(PlanDesk(tools=tools, name=full, text=kept, library=library), "/beam")
+
+    async def _put(self, desk: PlanDesk, address: str) -> None:
+        """Change desks, once what lies on the old one is safe."""
+        await self.autosave.flush()
+        state = self.desk.saving.state
+        if state in {"conflict", "failed"}:
+            msg = (
+                "the plan on the desk is not in its file yet -> settle that first, with the "
+                "choices at the top of the page"
+            )
+            raise ShelfError(msg)
+        if desk.name == self.desk.name and desk.lesson is None:
+            # The same file keeps its desk, and with it everything that can be undone.
+            await self._tell_moved(address)
+            return
+        self.desk = desk
+        self.autosave = Autosave(desk, told=self._tell_saving)
+        await self._tell_moved(address)
+
+    async def _ask(self, ask: Ask, say: Say) -> None:
+        from boomwright.app.starting import Wishes
+
+        self._round += 1
+        mine = self._round
+        wishes = Wishes(
+            band=ask.band,
+            boom=ask.boom,
+            height=ask.height,
+            ground=ask.ground,
+            position=ask.position,
+        )
+        made = await run_in_threadpool(lambda: list(self._library.candidates(wishes)))
+        begun = time.monotonic()
+        offers: list[_Offer] = []
+        for number, candidate in enumerate(made):
+            left = (time.monotonic() - begun) / number * (len(made) - number) if number else None
+            await say({"kind": "job", "done": number, "of": len(made), "seconds_left": left})
+            offers.append(await run_in_threadpool(self._work_out, candidate))
+            if mine != self._round:
+                await say({"kind": "job", "done": 0, "of": 0, "seconds_left": None})
+                return
+        self._offers = offers
+        await say({"kind": "job", "done": len(made), "of": len(made), "seconds_left": 0.0})
+        await say({"kind": "offers", "offers": [offer.shown for offer in offers]})
+
+    def _work_out(self, candidate: Candidate) -> _Offer:
+        beam, ground = candidate.plan.beams[0], candidate.plan.site.ground
+        readings = self._library.readings(beam, ground)
+        numbers = four_numbers(
+            point=readings.free_space, over_ground=readings.over_ground, sweep=readings.sweep
+        )
+        shown = {
+            "label": candidate.label,
+            "plan_view": pictures.plan_view(beam, system="metric"),
+            "elevation": pictures.elevation(readings)[0],
+            "numbers": [asdict(number) for number in numbers],
+        }
+        return _Offer(candidate=candidate, shown=shown)

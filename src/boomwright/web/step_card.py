@@ -1,0 +1,34 @@
+"""The step of a lesson as the page shows it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from boomwright.web.service import PlanDesk
+
+
+def step_card(desk: PlanDesk) -> dict[str, Any] | None:
+    """Give the lesson's step as the page shows it.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+
+    Returns
+    -------
+    dict[str, Any] | None
+        the card; None when the plan belongs to no lesson [-]
+    """
+    if desk.lesson is None:
+        return None
+    step = desk.lesson.steps[desk.lesson_step]
+    return {
+        "title": desk.lesson.title,
+        "number": desk.lesson_step + 1,
+        "count": len(desk.lesson.steps),
+        "say": step.say,
+        "do": step.do,
+        "look": step.look,
+        "beam": step.beam,
+    }
