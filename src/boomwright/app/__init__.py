@@ -35,7 +35,6 @@ from boomwright.app.files import (
 from boomwright.app.making import (
     Demo,
     Paper,
-    reach_for_book,
     read_sources,
     write_book,
     write_demo,
@@ -46,6 +45,7 @@ from boomwright.app.making import (
 from boomwright.app.permits import PermitCheck, permit_plan
 from boomwright.app.permits_document import permits_document
 from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
+from boomwright.app.reach_book import reach_for_book
 from boomwright.app.reach_document import reach_document
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import (

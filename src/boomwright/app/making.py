@@ -18,12 +18,12 @@ from boomwright.app.computing import Computation, compute
 from boomwright.app.feed import feed_plan, feed_touchstone
 from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import load_plan, save_bytes
-from boomwright.app.reach import reach_plan
+from boomwright.app.reach_book import reach_for_book, shown_reach
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import make_plan
+from boomwright.app.structure_book import shown_permits, shown_structure
 from boomwright.base import Notice, UnitSystem
 from boomwright.parts import Beam
-from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
 
 if TYPE_CHECKING:
@@ -112,7 +112,10 @@ def book_bytes(
 
     shown = shown_reach(reach, system=system) if reach is not None else ()
     fed = shown_feed(feed, system=system) if feed is not None else ()
-    notices = (*(feed.notices if feed else ()), *(reach.notices if reach else ()))
+    stood = shown_structure(computation.plan, system=system)
+    allowed = shown_permits(computation.plan, system=system)
+    notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
+    notices += [notice for subject in (*stood, *allowed) for notice in subject.notices]
 
     return book.make_book(
         plan=computation.plan,
@@ -125,6 +128,8 @@ def book_bytes(
         issued=datetime.now().astimezone().date().isoformat(),
         reach=shown,
         feed=fed,
+        structure=stood,
+        permits=allowed,
     )
 
 
@@ -150,55 +155,6 @@ def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject,
         show_feed(result, number=number, palette=PRINT_PALETTE, system=system)
         for number in range(len(result.beams))
     )
-
-
-def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Draw what reach says of every beam in the colours of print.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter a beam [-] (n_beams,)
-    """
-    from boomwright.app.reach_pictures import show_reach
-    from boomwright.book.pictures import PRINT_PALETTE
-
-    return tuple(
-        show_reach(result, number=number, palette=PRINT_PALETTE, system=system)
-        for number in range(len(result.beams))
-    )
-
-
-def reach_for_book(plan: Plan, *, folder: Path | None) -> ReachResult | None:
-    """Compute reach where the plan has a ground.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    folder
-        where files the plan names lie [-]
-
-    Returns
-    -------
-    ReachResult or None
-        None in free space [-]
-
-    Raises
-    ------
-    BoomwrightError
-        when a file or a geometry is refused
-    """
-    if plan.site.ground.kind == "free space":
-        return None
-    return reach_plan(plan, folder=folder)
 
 
 def write_book(

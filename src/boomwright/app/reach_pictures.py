@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import figures
 from boomwright.app.reach import read_coastlines
-from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult, StackResult
+from boomwright.app.reach_people_pictures import people_pictures
+from boomwright.app.reach_results import BeamReach, ReachResult, StackResult
 from boomwright.app.reach_shown_tables import (
     advantage_table,
     check_table,
@@ -72,7 +71,9 @@ def show_reach(
         pictures += draw.stack(result.stack)
         tables.append(stack_table(result))
     if each.exposure is not None:
-        pictures += draw.people(result, each.exposure, each)
+        pictures += people_pictures(
+            result, each.exposure, each, palette=palette, system=system, width=width
+        )
         if each.exposure.checks:
             tables.append(check_table(each.exposure))
         tables.append(distance_table(each.exposure))
@@ -350,49 +351,6 @@ class _Drawing:
             about=words,
         )
 
-    def people(
-        self, result: ReachResult, exposure: ExposureReading, each: BeamReach
-    ) -> list[ShownPicture]:
-        power = max(exposure.power.values())
-        limit = f"strictest limit for the public, {power:.0f} W average power"
-        places = _places(result, each)
-        made = []
-        for grid, share, spots, words in (
-            (exposure.level, exposure.level_share, places[0], "Fields at head height, from above"),
-            (exposure.upright, exposure.upright_share, places[1], "Fields through the heading"),
-        ):
-            svg = figures.people_map(
-                plane=grid.plane,
-                across=grid.across,
-                up=grid.up,
-                share=share,
-                limit_name=limit,
-                places=spots,
-                boom_height=each.beam.height,
-                palette=self.palette,
-                system=self.system,
-                width=self.width,
-            )
-            made.append(
-                self._shown(
-                    f"people-{grid.plane}",
-                    words,
-                    svg,
-                    caption=(
-                        "Part of the limit that the computed near field uses, E and H both "
-                        f"counted: {limit}."
-                        + (
-                            f" Head height {grid.at:g} m above ground, the beam points right."
-                            if grid.plane == "level"
-                            else ""
-                        )
-                    ),
-                    table=_share_table(grid.across, grid.up, share),
-                    about="Part of the limit used, percent",
-                )
-            )
-        return made
-
 
 _SHORT = {
     "half-wave dipole at the same height": "dipole, same height",
@@ -404,35 +362,3 @@ _SHORT = {
 def _front(cut: PatternCut, angle: Floats) -> Floats:
     gain: Floats = np.interp(angle, cut.angle_deg, cut.gain_dbi)
     return gain
-
-
-def _places(
-    result: ReachResult, each: BeamReach
-) -> tuple[list[tuple[str, float, float]], list[tuple[str, float, float]]]:
-    """Places with people on the level and, where they lie ahead or behind, upright picture."""
-    level, upright = [], []
-    for place in result.plan.permits.exposure if result.plan.permits else ():
-        bearing = each.beam.heading if place.bearing is None else place.bearing
-        angle = each.beam.heading - bearing
-        x, y = place.distance * math.cos(angle), place.distance * math.sin(angle)
-        level.append((place.place, x, y))
-        if abs(y) < 2.0:
-            upright.append((place.place, x, place.height))
-    return level, upright
-
-
-def _share_table(across: Floats, up: Floats, share: Floats) -> ReadingTable:
-    columns = range(0, len(across), 4)
-    return ReadingTable(
-        header=("m", *(f"{across[i]:.0f}" for i in columns)),
-        rows=tuple(
-            (
-                f"{up[row]:.1f}",
-                *(
-                    "wire" if math.isnan(share[row, i]) else f"{100.0 * share[row, i]:.1f}"
-                    for i in columns
-                ),
-            )
-            for row in range(len(up) - 1, -1, -2)
-        ),
-    )

@@ -11,6 +11,12 @@ the pattern; terrain bends the waves over a profile.
 map; ``make_radiator`` and ``fields_at`` give E and H where people are, for one watt.
 """
 
+from boomwright.reach.at_height import (
+    free_space_elevation,
+    image_lobe_deg,
+    layered_gain_dbi,
+    solve_at_height,
+)
 from boomwright.reach.comparison import (
     LOW_DIPOLE_HEIGHT,
     Advantage,
@@ -56,12 +62,8 @@ from boomwright.reach.ground_reflection import (
 from boomwright.reach.height_scan import (
     HeightScan,
     Split,
-    free_space_elevation,
-    image_lobe_deg,
-    layered_gain_dbi,
     scan_cut,
     scan_heights,
-    solve_at_height,
     usual_heights,
 )
 from boomwright.reach.hops import (
@@ -110,9 +112,9 @@ from boomwright.reach.stack import (
     isolation_db,
     solve_stack,
     stack_gain_dbi,
-    stack_system,
     usual_feedings,
 )
+from boomwright.reach.stack_wires import stack_system
 from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
 from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, turn_time

@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
+from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.ground_reflection import TwoZoneGround
-from boomwright.reach.height_scan import layered_gain_dbi, solve_at_height
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import (
     GapPlace,

@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError, read_only
 from boomwright.parts import Beam
-from boomwright.reach.height_scan import solve_at_height
+from boomwright.reach.at_height import solve_at_height
 from boomwright.solver import (
     FREE_SPACE,
     BeamSolution,

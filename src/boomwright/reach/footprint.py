@@ -11,9 +11,9 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.parts import Beam
+from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.geodesy import EARTH_RADIUS
 from boomwright.reach.ground_reflection import TwoZoneGround
-from boomwright.reach.height_scan import layered_gain_dbi, solve_at_height
 from boomwright.reach.hops import Layer, fewest_hops, hop_elevation
 from boomwright.solver import Ground, Preparer, prepare_run
 

@@ -17,20 +17,15 @@ from numpy.typing import NDArray
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError
 from boomwright.parts import Beam
 from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distance
+from boomwright.reach.stack_wires import stack_system
 from boomwright.solver import (
     Currents,
     Detail,
     Ground,
     GroundMethod,
-    Mirror,
     Moments,
-    PlacedRun,
-    Port,
     Preparer,
-    RunShape,
-    WireSystem,
     assemble,
-    beam_wires,
     conductor_loss,
     far_field,
     ground_matrices,
@@ -51,8 +46,6 @@ Idle = Literal["open", "shorted", "matched"]
 _FLOOR_DBI = -60.0
 #: load of an idle feed that is left open [ohm]
 _OPEN = 1e9
-#: headings alike to this angle share a mirror plane [rad]
-_SAME_HEADING = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,106 +168,6 @@ class StackReading:
             return math.nan
         radiated = float(radiated_power(source=self.source, ground=self.ground)[0])
         return 1.0 - (radiated + self.lost) / self.accepted
-
-
-def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, float]:
-    """Put the wires of several beams into one system.
-
-    Booms are held by the mast at their middle. The axes are those of the first beam: x towards
-    its heading. Beams with one heading share the mirror plane through their booms; others
-    are modelled in full.
-
-    Parameters
-    ----------
-    beams
-        the beams [-] (n_beams,)
-    ground
-        ground below them [-]
-
-    Returns
-    -------
-    tuple
-        the system [-] and the height of its z = 0 above ground [m]
-
-    Raises
-    ------
-    BoomwrightError
-        without a beam
-    """
-    if not beams:
-        msg = "stack: no beam is named; name two or more beams of the plan"
-        raise BoomwrightError(msg)
-    base = min(beam.height for beam in beams)
-    first = beams[0]
-    one_heading = all(
-        abs(math.remainder(beam.heading - first.heading, math.tau)) < _SAME_HEADING
-        and not beam.wires
-        for beam in beams
-    )
-    runs: list[PlacedRun] = []
-    joints: list[tuple[tuple[int, bool], ...]] = []
-    ports: list[Port] = []
-    for beam in beams:
-        own = beam_wires(beam=beam)
-        whole = own.runs
-        if own.mirrors and not one_heading:
-            whole = tuple(_unfolded(run) for run in own.runs)
-        offset = len(runs)
-        # Headings run clockwise, the solver's angles counter-clockwise.
-        turn = -(beam.heading - first.heading)
-        runs += [_placed(run, beam, turn=turn, rise=beam.height - base) for run in whole]
-        joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
-        ports += [Port(run=port.run + offset, gap=port.gap) for port in own.ports]
-    mirrors = [Mirror(axis=1)] if one_heading else []
-    if ground.kind == "perfect":
-        mirrors.append(Mirror(axis=2, offset=-base, material=True))
-    system = WireSystem(
-        runs=tuple(runs),
-        mirrors=tuple(mirrors),
-        joints=tuple(joints),
-        ports=tuple(ports),
-        ground_height=base if ground.kind == "real" else math.inf,
-    )
-    return system, base
-
-
-def _middle(beam: Beam) -> float:
-    places = [element.position for element in beam.elements]
-    return 0.5 * (min(places) + max(places))
-
-
-def _unfolded(run: PlacedRun) -> PlacedRun:
-    """A mirrored half as the whole element, from its far tip through the boom."""
-    half = run.shape.sections
-    (length, radius), outer = half[0], half[1:]
-    whole = sum(each for each, _ in half)
-    return replace(
-        run,
-        shape=RunShape(
-            sections=(*outer[::-1], (2.0 * length, radius), *outer),
-            gaps=tuple((whole + centre, width) for centre, width in run.shape.gaps),
-            start=run.shape.end,
-            end=run.shape.end,
-        ),
-        origin=(run.origin[0], -whole, run.origin[2]),
-    )
-
-
-def _placed(run: PlacedRun, beam: Beam, *, turn: float, rise: float) -> PlacedRun:
-    cosine, sine = math.cos(turn), math.sin(turn)
-    x, y, z = run.origin[0] - _middle(beam), run.origin[1], run.origin[2] + rise
-    along = run.direction
-    if turn == 0.0:
-        return replace(run, origin=(x, y, z))
-    return replace(
-        run,
-        origin=(x * cosine - y * sine, x * sine + y * cosine, z),
-        direction=(
-            along[0] * cosine - along[1] * sine,
-            along[0] * sine + along[1] * cosine,
-            along[2],
-        ),
-    )
 
 
 def solve_stack(

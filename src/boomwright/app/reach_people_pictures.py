@@ -1,0 +1,123 @@
+"""The pictures of fields where people are, as page and book both show them."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import figures
+from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult
+from boomwright.base import UnitSystem
+from boomwright.figures import Palette, ReadingTable, ShownPicture, ShownTable
+
+Floats = NDArray[np.float64]
+
+
+def people_pictures(
+    result: ReachResult,
+    exposure: ExposureReading,
+    each: BeamReach,
+    *,
+    palette: Palette,
+    system: UnitSystem,
+    width: float,
+) -> list[ShownPicture]:
+    """Draw the fields at head height and through the heading.
+
+    Parameters
+    ----------
+    result
+        what reach says of the plan [-]
+    exposure
+        fields around the beam [-]
+    each
+        the beam [-]
+    palette
+        colours [-]
+    system
+        units of lengths [-]
+    width
+        width of a picture [user units]
+
+    Returns
+    -------
+    list[ShownPicture]
+        seen from above, then from the side [-] (2,)
+    """
+    power = max(exposure.power.values())
+    limit = f"strictest limit for the public, {power:.0f} W average power"
+    places = _places(result, each)
+    made = []
+    for grid, share, spots, words in (
+        (exposure.level, exposure.level_share, places[0], "Fields at head height, from above"),
+        (exposure.upright, exposure.upright_share, places[1], "Fields through the heading"),
+    ):
+        svg = figures.people_map(
+            plane=grid.plane,
+            across=grid.across,
+            up=grid.up,
+            share=share,
+            limit_name=limit,
+            places=spots,
+            boom_height=each.beam.height,
+            palette=palette,
+            system=system,
+            width=width,
+        )
+        made.append(
+            ShownPicture(
+                name=f"people-{grid.plane}",
+                words=words,
+                svg=svg,
+                caption=(
+                    "Part of the limit that the computed near field uses, E and H both "
+                    f"counted: {limit}."
+                    + (
+                        f" Head height {grid.at:g} m above ground, the beam points right."
+                        if grid.plane == "level"
+                        else ""
+                    )
+                ),
+                behind=ShownTable(
+                    name=f"people-{grid.plane}",
+                    caption="Part of the limit used, percent",
+                    table=_share_table(grid.across, grid.up, share),
+                ),
+                units=width,
+            )
+        )
+    return made
+
+
+def _places(
+    result: ReachResult, each: BeamReach
+) -> tuple[list[tuple[str, float, float]], list[tuple[str, float, float]]]:
+    """Places with people on the level and, where they lie ahead or behind, upright picture."""
+    level, upright = [], []
+    for place in result.plan.permits.exposure if result.plan.permits else ():
+        bearing = each.beam.heading if place.bearing is None else place.bearing
+        angle = each.beam.heading - bearing
+        x, y = place.distance * math.cos(angle), place.distance * math.sin(angle)
+        level.append((place.place, x, y))
+        if abs(y) < 2.0:
+            upright.append((place.place, x, place.height))
+    return level, upright
+
+
+def _share_table(across: Floats, up: Floats, share: Floats) -> ReadingTable:
+    columns = range(0, len(across), 4)
+    return ReadingTable(
+        header=("m", *(f"{across[i]:.0f}" for i in columns)),
+        rows=tuple(
+            (
+                f"{up[row]:.1f}",
+                *(
+                    "wire" if math.isnan(share[row, i]) else f"{100.0 * share[row, i]:.1f}"
+                    for i in columns
+                ),
+            )
+            for row in range(len(up) - 1, -1, -2)
+        ),
+    )
