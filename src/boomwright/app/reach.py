@@ -18,6 +18,7 @@ from boomwright.app.reach_notices import reach_notices
 from boomwright.app.reach_results import BeamReach, HopGain, PathReading, ReachResult
 from boomwright.app.reach_stack import read_isolation, read_stack
 from boomwright.app.terrain_file import read_terrain
+from boomwright.app.terrain_grid import profile_from_grid
 from boomwright.base import BoomwrightError, Notice
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -284,7 +285,15 @@ def _terrain(
     name = plan.reach.terrain if plan.reach else ""
     if not name:
         return None
-    profile = read_terrain((folder or Path()) / name)
+    path = (folder or Path()) / name
+    station = station_place(plan)
+    if path.suffix.lower() in {".tif", ".tiff"}:
+        if station is None:
+            msg = 'reach.terrain: a height grid needs [site] position = "52.2 N, 0.1 E"'
+            raise BoomwrightError(msg)
+        profile = profile_from_grid(path, station=station, bearing=beam.heading)
+    else:
+        profile = read_terrain(path)
     free = reach.free_space_elevation(beam=beam, prepare=prepare)
     return reach.gain_over_terrain(
         profile=profile,
