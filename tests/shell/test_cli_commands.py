@@ -189,7 +189,8 @@ def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path
     ran = shell("demo", folder)
     assert (ran.status, ran.err) == (0, "")
     assert {path.name for path in folder.iterdir()} == {
-        "plan.toml", "book.pdf", "20m-cut-list.csv", "20m-plan-view.dxf",
+        "plan.toml", "prices.csv", "book.pdf", "20m-cut-list.csv", "20m-plan-view.dxf",
+        "drawings",
     }  # fmt: skip
     assert f"boomwright open {folder / 'plan.toml'}" in ran.out
     path = folder / "plan.toml"

@@ -44,6 +44,8 @@ from boomwright.app.making import (
 )
 from boomwright.app.permits import PermitCheck, permit_plan
 from boomwright.app.permits_document import permits_document
+from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
+from boomwright.app.raising_document import raising_document
 from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
 from boomwright.app.reach_book import reach_for_book
 from boomwright.app.reach_document import reach_document
@@ -58,11 +60,13 @@ from boomwright.app.starting import (
 )
 from boomwright.app.structure import StructureCheck, structure_plan
 from boomwright.app.structure_document import structure_document
+from boomwright.app.work_files import work_for_book, write_work
 
 __all__ = [
     "STANDARD_INPUT",
     "USUAL_POINTS",
     "USUAL_REFERENCE",
+    "BeamLift",
     "Computation",
     "Costing",
     "Demo",
@@ -73,6 +77,7 @@ __all__ = [
     "LoadedPlan",
     "Paper",
     "PermitCheck",
+    "RaisingResult",
     "ReachResult",
     "RequestError",
     "StructureCheck",
@@ -94,6 +99,8 @@ __all__ = [
     "permits_document",
     "previous_path",
     "price_plan",
+    "raise_plan",
+    "raising_document",
     "reach_document",
     "reach_for_book",
     "reach_plan",
@@ -107,9 +114,11 @@ __all__ = [
     "structure_document",
     "structure_plan",
     "take_fix",
+    "work_for_book",
     "write_book",
     "write_demo",
     "write_drawings",
     "write_figures",
     "write_touchstone",
+    "write_work",
 ]

@@ -9,12 +9,12 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.app.computing import Computation, compute
+from boomwright.app.cost import day_of_today, demo_prices
 from boomwright.app.feed import feed_plan, feed_touchstone
 from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import load_plan, save_bytes
@@ -22,11 +22,13 @@ from boomwright.app.reach_book import reach_for_book, shown_reach
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import make_plan
 from boomwright.app.structure_book import shown_permits, shown_structure
+from boomwright.app.work_files import work_for_book, write_work
 from boomwright.base import Notice, UnitSystem
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 
 if TYPE_CHECKING:
+    from boomwright.book import Chapter
     from boomwright.figures import ShownSubject
 
 Paper = Literal["a4", "letter"]
@@ -83,6 +85,8 @@ def book_bytes(
     paper: Paper,
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
+    work: Sequence[Chapter] = (),
+    issued: str = "",
 ) -> bytes:
     """Make the book.
 
@@ -100,6 +104,10 @@ def book_bytes(
         what reach says of the plan; None leaves its chapters out [-]
     feed
         what the feed says of the plan; None leaves its chapters out [-]
+    work
+        chapters of work sheets; none leaves them out [-]
+    issued
+        day of issue; the clock's when empty [-]
 
     Returns
     -------
@@ -125,7 +133,7 @@ def book_bytes(
         sources=sources_behind(computation, notices=notices),
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
-        issued=datetime.now().astimezone().date().isoformat(),
+        issued=issued or day_of_today(),
         reach=shown,
         feed=fed,
         structure=stood,
@@ -166,6 +174,8 @@ def write_book(
     paper: Paper,
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
+    work: Sequence[Chapter] = (),
+    issued: str = "",
 ) -> None:
     """Make the book and write it.
 
@@ -185,6 +195,10 @@ def write_book(
         what reach says of the plan; None leaves its chapters out [-]
     feed
         what the feed says of the plan; None leaves its chapters out [-]
+    work
+        chapters of work sheets; none leaves them out [-]
+    issued
+        day of issue; the clock's when empty [-]
 
     Raises
     ------
@@ -195,7 +209,16 @@ def write_book(
     """
     save_bytes(
         path,
-        book_bytes(computation, digest=digest, system=system, paper=paper, reach=reach, feed=feed),
+        book_bytes(
+            computation,
+            digest=digest,
+            system=system,
+            paper=paper,
+            reach=reach,
+            feed=feed,
+            work=work,
+            issued=issued,
+        ),
     )
 
 
@@ -223,10 +246,10 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
 
     written = []
     for number, beam in enumerate(computation.plan.beams, start=1):
-        stem = file_stem(beam, number=number)
+        stem, boom = file_stem(beam, number=number), computation.plan.boom_of(beam.name)
         for name, data in (
-            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam)),
-            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam)),
+            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam, boom=boom)),
+            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam, boom=boom)),
         ):
             save_bytes(folder / name, data)
             written.append(folder / name)
@@ -397,6 +420,7 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     was_there = path.exists()
     if not was_there:
         make_plan(path, _packaged("demo.toml"))
+        save_bytes(folder / "prices.csv", demo_prices().encode())
     loaded = load_plan(path)
     computation = compute(loaded.plan)
     book = folder / "book.pdf"
@@ -408,10 +432,16 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         paper=paper,
         reach=reach_for_book(loaded.plan, folder=folder),
         feed=feed_plan(loaded.plan),
+        work=work_for_book(computation, folder=folder, system=system),
     )
+    drawings = folder / "drawings"
     return Demo(
         plan=path,
         was_there=was_there,
-        files=(book, *write_drawings(computation, folder)),
+        files=(
+            book,
+            *write_drawings(computation, folder),
+            *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
+        ),
         computation=computation,
     )

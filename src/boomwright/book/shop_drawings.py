@@ -30,7 +30,7 @@ def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
     tuple of str
         for instance ``1830 mm`` and ``72 1/16 in`` [-] (2,)
     """
-    metric, us = f"{length.millimetres} mm", f"{length.sixteenths_text} in"
+    metric, us = f"{length.millimetres} mm", f"{length.sixteenths_text.removeprefix('0 ')} in"
     return (metric, us) if system == "metric" else (us, metric)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from boomwright.book.wording import first_upper
 from boomwright.figures.drawing import Drawing, Layer, Measure, Note, Ring, Shape, Stroke
 
 #: a tube thicker than this takes the larger U-bolt [m] {common-practice-clamps}
@@ -141,8 +142,8 @@ def plate_drawing(plate: ClampPlate) -> Drawing:
         _box(w, h, "OUTLINE"),
         _box(w + 6.0, 0.5 * plate.level_diameter, "HIDDEN"),
         _box(0.5 * plate.upright_diameter, h + 6.0, "HIDDEN"),
-        Stroke(layer="CENTRE", points=((-w - 12.0, 0.0), (w + 12.0, 0.0))),
-        Stroke(layer="CENTRE", points=((0.0, -h - 12.0), (0.0, h + 12.0))),
+        Stroke(layer="CENTRE", points=((-w - 8.0, 0.0), (w + 8.0, 0.0))),
+        Stroke(layer="CENTRE", points=((0.0, -h - 8.0), (0.0, h + 8.0))),
     ]
     for (dx, dy), hole in (
         (plate.level_holes, hole_level),
@@ -155,15 +156,15 @@ def plate_drawing(plate: ClampPlate) -> Drawing:
                 shapes.append(Stroke(layer="CENTRE", points=((x - 7.0, y), (x + 7.0, y))))
                 shapes.append(Stroke(layer="CENTRE", points=((x, y - 7.0), (x, y + 7.0))))
     shapes += _measures(plate, w, h)
-    shapes += _check_lengths(-h - 40.0)
+    shapes += _check_lengths(-h - 24.0)
     return Drawing(
         name=plate.name.replace(" ", "-"),
-        title=f"{plate.name.capitalize()}, {plate.width:g} x {plate.height:g} mm, 1:1",
+        title=f"{first_upper(plate.name)}, {plate.width:g} x {plate.height:g} mm, 1:1",
         description=(
             f"Plate {plate.width:g} by {plate.height:g} mm, {plate.thickness:g} mm thick. "
-            f"{plate.level_tube.capitalize()}: four holes of {hole_level:g} mm, "
+            f"{first_upper(plate.level_tube)}: four holes of {hole_level:g} mm, "
             f"{2 * plate.level_holes[0]:g} by {2 * plate.level_holes[1]:g} mm apart. "
-            f"{plate.upright_tube.capitalize()}: four holes of {hole_upright:g} mm, "
+            f"{first_upper(plate.upright_tube)}: four holes of {hole_upright:g} mm, "
             f"{2 * plate.upright_holes[0]:g} by {2 * plate.upright_holes[1]:g} mm apart."
         ),
         shapes=tuple(shapes),
@@ -179,31 +180,31 @@ def _box(w: float, h: float, layer: Layer) -> Stroke:
 def _measures(plate: ClampPlate, w: float, h: float) -> list[Shape]:
     (ax, ay), (bx, by) = plate.level_holes, plate.upright_holes
     return [
-        Measure(start=(-ax, ay), end=(ax, ay), place=h + 18.0, text=f"{2 * ax:g}"),
-        Measure(start=(-bx, by), end=(bx, by), place=h + 8.0, text=f"{2 * bx:g}"),
-        Measure(start=(-w, -h), end=(w, -h), place=-h - 16.0, text=f"{plate.width:g}"),
-        Measure(start=(ax, -ay), end=(ax, ay), place=w + 10.0, text=f"{2 * ay:g}", upright=True),
-        Measure(start=(-bx, -by), end=(-bx, by), place=-w - 10.0, text=f"{2 * by:g}",
+        Measure(start=(-ax, ay), end=(ax, ay), place=h + 13.5, text=f"{2 * ax:g}"),
+        Measure(start=(-bx, by), end=(bx, by), place=h + 6.0, text=f"{2 * bx:g}"),
+        Measure(start=(-w, -h), end=(w, -h), place=-h - 10.0, text=f"{plate.width:g}"),
+        Measure(start=(ax, -ay), end=(ax, ay), place=w - 9.0, text=f"{2 * ay:g}", upright=True),
+        Measure(start=(-bx, -by), end=(-bx, by), place=-w + 9.0, text=f"{2 * by:g}",
                 upright=True),
-        Note(at=(w + 16.0, 6.0), text=plate.level_tube, size=0.95),
-        Note(at=(w + 16.0, -6.0), text=f"Ø {plate.level_diameter:g}", size=0.95),
-        Note(at=(3.0, -h - 9.0), text=plate.upright_tube, size=0.95),
+        Note(at=(-w + 18.0, 5.5), text=f"{plate.level_tube} Ø {plate.level_diameter:g}", size=0.95),
+        Note(at=(6.0, -h + 5.0), text=f"{plate.upright_tube} Ø {plate.upright_diameter:g}",
+             size=0.95, upright=True),
     ]  # fmt: skip
 
 
 def _check_lengths(y: float) -> list[Shape]:
     """Give a metric and an inch length to hold a ruler against."""
-    inch = 25.4
     shapes: list[Shape] = []
-    for length, step, words, place in (
-        (100.0, 10.0, "100 mm: measure it; if it is wrong, print again at 100 %", y),
-        (4 * inch, inch / 2.0, "4 in: the same check for an inch rule", y - 14.0),
+    for length, step, words, way in (
+        (100.0, 10.0, "100 mm above, 4 in below: measure them; if wrong, print at 100 %", 1.0),
+        (101.6, 12.7, "", -1.0),
     ):
         left = -50.0
-        shapes.append(Stroke(layer="DIMENSIONS", points=((left, place), (left + length, place))))
+        shapes.append(Stroke(layer="DIMENSIONS", points=((left, y), (left + length, y))))
         for number in range(round(length / step) + 1):
             x = left + number * step
-            tall = 4.0 if number % 2 == 0 else 2.4
-            shapes.append(Stroke(layer="DIMENSIONS", points=((x, place), (x, place + tall))))
-        shapes.append(Note(at=(left, place - 4.2), text=words, size=0.9))
+            tall = way * (4.0 if number % 2 == 0 else 2.4)
+            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
+        if words:
+            shapes.append(Note(at=(left, y - 7.5), text=words, size=0.9))
     return shapes

@@ -79,6 +79,8 @@ def make_book(
     issued: str = "",
     reach: Sequence[ShownSubject] = (),
     feed: Sequence[ShownSubject] = (),
+    structure: Sequence[ShownSubject] = (),
+    permits: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
@@ -108,6 +110,10 @@ def make_book(
         what reach shows of each beam; none leaves its chapters out [-]
     feed
         what the feed shows of each beam; none leaves its chapters out [-]
+    structure
+        what the structure shows; none leaves its chapter out [-]
+    permits
+        what the permits show; none leaves their chapter out [-]
     work
         chapters of work sheets: cost, build, raising, upkeep, appendix [-]
 
@@ -133,7 +139,7 @@ def make_book(
             version=version,
             digest=digest,
             sources=sources,
-            subjects=(*feed, *reach),
+            subjects=(*feed, *reach, *structure, *permits),
             work=work,
         )
     )

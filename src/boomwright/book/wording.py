@@ -43,6 +43,22 @@ def shortened(text: str, *, limit: int) -> str:
     return text if len(text) <= limit else text[: limit - 1].rstrip() + "…"
 
 
+def first_upper(text: str) -> str:
+    """Begin a text with a capital and leave the rest as it is.
+
+    Parameters
+    ----------
+    text
+        any text [-]
+
+    Returns
+    -------
+    str
+        the text [-]
+    """
+    return text[:1].upper() + text[1:]
+
+
 def fixed(value: float, decimals: int) -> str:
     """Write a number with fixed decimals and a true minus sign.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from boomwright.book.dimensions import CutLength
 from boomwright.book.shop import ShopRules, ShopTube
-from boomwright.book.wording import clean
+from boomwright.book.wording import clean, first_upper
 from boomwright.book.work_build import Build
 from boomwright.book.work_raising import RaisingPages
 from boomwright.cost import Bill, Estimate, Joints
@@ -56,7 +56,7 @@ def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
     ]
     rows += [
         (
-            plate.name.capitalize(),
+            first_upper(plate.name),
             f"holes across each tube: tube + thread, {plate.level_diameter:g} + "
             f"{plate.level_bolt:g} and {plate.upright_diameter:g} + {plate.upright_bolt:g} mm, "
             "halves rounded to 0.5 mm; holes along each tube: beyond the other tube's bolts by "

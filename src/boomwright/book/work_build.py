@@ -11,7 +11,7 @@ from boomwright.book.shop_boom import ShopBoom, shop_boom
 from boomwright.book.shop_drawings import boom_drawing, both_texts, element_drawing, tube_size
 from boomwright.book.shop_fit import fit_notices
 from boomwright.book.shop_plates import ClampPlate, clamp_plate, plate_drawing
-from boomwright.book.wording import clean
+from boomwright.book.wording import clean, first_upper
 from boomwright.book.work_cost import cutting_blocks
 from boomwright.book.work_steps import (
     BEFORE,
@@ -37,7 +37,7 @@ from boomwright.figures.blocks import (
     Words,
 )
 from boomwright.figures.drawing import Drawing
-from boomwright.figures.drawing_svg import drawing_svg
+from boomwright.figures.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
 from boomwright.figures.palette import Palette
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -168,7 +168,7 @@ def build_blocks(
             tone="loud",
         ),
         Heading(text="Tools and supplies"),
-        Words(text="; ".join(TOOLS).capitalize() + "."),
+        Words(text=first_upper("; ".join(TOOLS)) + "."),
         BEFORE,
         Heading(text="Cut list"),
         _cut_grid(build, system),
@@ -180,10 +180,11 @@ def build_blocks(
                   tone="quiet"),
             *cutting_blocks(bill, system=system),
         ]  # fmt: skip
-    blocks += [CUTTING, JOINTS]
+    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
     for element in build.elements:
         blocks += _element_blocks(build, element, palette, system)
     blocks += _boom_blocks(build, palette, system)
+    blocks += _plate_words(build.plates)
     for plate in build.plates:
         blocks += _plate_blocks(plate, palette)
     blocks += _feed_blocks(build, system)
@@ -338,47 +339,67 @@ def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Blo
     return blocks
 
 
+def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
+    if not plates:
+        return []
+    rows = [
+        (
+            plate.name,
+            f"{plate.width:g} x {plate.height:g} x {plate.thickness:g}",
+            f"two M{plate.level_bolt:g} for {plate.level_diameter:g}",
+            f"two M{plate.upright_bolt:g} for {plate.upright_diameter:g}",
+        )
+        for plate in plates
+    ]
+    return [
+        NewPage(),
+        Heading(text="Clamp plates"),
+        Words(
+            text="Patterns by common practice for round tube: measure your own U-bolts first. What "
+            "a plate and its U-bolts carry is for the clamp's maker or an engineer. For an element "
+            "that is cut, its insulated mount sits on the same plate.",
+        ),
+        Grid(
+            columns=("Plate", "Size, mm", "U-bolts, level tube, mm", "U-bolts, upright tube, mm"),
+            rows=tuple(rows),
+            align="llll",
+            shares=(2.0, 1.8, 2.0, 2.1),
+            note="Aluminium 6061-T6 or hot-dip galvanized steel; every U-bolt with its cradle. One "
+            "element plate for each element.",
+            large=True,
+        ),
+        Steps(
+            title="Each plate",
+            items=(
+                "Measure the check line of its page, glue the pattern on, centre punch every hole.",
+                "Drill 3 mm, then full size; deburr; round the corners.",
+                "Try the U-bolts on the real tubes before painting or galvanizing.",
+            ),
+        ),
+    ]
+
+
 def _plate_blocks(plate: ClampPlate, palette: Palette) -> list[Block]:
     drawing = plate_drawing(plate)
     left, _, right, _ = drawing.extents
-    fits = right - left + 20.0 <= _WIDEST_PRINT
+    wide = right - left + 2.0 * TRUE_SIZE_EDGE
+    fits = wide <= _WIDEST_PRINT
     return [
         NewPage(),
-        Heading(text=f"{plate.name.capitalize()}: drilling pattern"),
+        Heading(text=f"{first_upper(plate.name)}: drilling pattern"),
         Words(
-            text="This page is printed at 1:1. Hold a ruler to the check line before using it."
+            text="Printed at 1:1. Hold a ruler to the check line before using it."
             if fits
             else "The plate is too large for this page and is drawn smaller: use its figures.",
-            tone="loud",
         ),
         SheetPicture(
             name=drawing.name,
             svg=drawing_svg(drawing, palette=palette, width=None if fits else _WIDTH),
             caption=f"{drawing.description} Seen from the side of the nuts.",
-            units=right - left + 20.0 if fits else _WIDTH,
+            units=wide if fits else _WIDTH,
             true_size=fits,
         ),
-        Facts(
-            rows=(
-                ("Plate", f"{plate.width:g} x {plate.height:g} x {plate.thickness:g} mm, aluminium "
-                 "6061-T6 or hot-dip galvanized steel"),
-                (f"U-bolts on the {plate.level_tube}", f"two, M{plate.level_bolt:g}, for "
-                 f"{plate.level_diameter:g} mm, with cradles"),
-                (f"U-bolts on the {plate.upright_tube}", f"two, M{plate.upright_bolt:g}, for "
-                 f"{plate.upright_diameter:g} mm, with cradles"),
-                ("Doubt", "hole pattern by common practice for round tube; measure your own "
-                 "U-bolts first. Strength is for the clamp's maker or an engineer."),
-            )
-        ),
-        Steps(
-            title=plate.name.capitalize(),
-            items=(
-                "Check the check line, glue the pattern on, centre punch every hole.",
-                "Pilot 3 mm, then full size; deburr; round the corners.",
-                "Try the U-bolts on the real tubes before painting or galvanizing.",
-            ),
-        ),
-    ]  # fmt: skip
+    ]
 
 
 def _feed_blocks(build: Build, system: UnitSystem) -> list[Block]:

@@ -8,7 +8,7 @@ from itertools import groupby
 from boomwright.base import UnitSystem
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
-from boomwright.book.wording import clean
+from boomwright.book.wording import clean, first_upper
 from boomwright.cost import Amounts, Bill, Estimate, EstimateLine, Sensitivity, TubeOrder
 from boomwright.figures.blocks import Block, Facts, Grid, Heading, Words
 
@@ -182,7 +182,7 @@ def cutting_blocks(bill: Bill, *, system: UnitSystem) -> tuple[Block, ...]:
     """
     blocks: list[Block] = []
     for order in bill.tubes:
-        blocks += [Heading(text=order.kind.name.capitalize(), level=3), _order_grid(order, system)]
+        blocks += [Heading(text=first_upper(order.kind.name), level=3), _order_grid(order, system)]
     return tuple(blocks)
 
 

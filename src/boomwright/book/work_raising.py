@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from boomwright.base import UnitSystem
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
-from boomwright.book.wording import clean, fixed, metres_and_feet
+from boomwright.book.wording import clean, first_upper, fixed, metres_and_feet
 from boomwright.figures.blocks import (
     Blanks,
     Block,
@@ -24,7 +24,7 @@ from boomwright.figures.lift_views import lift_ground_view, lift_side_view
 from boomwright.figures.palette import Palette
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 
-_WIDTH = 600.0
+_WIDTH, _GROUND = 600.0, 520.0
 _NEWTONS_PER_POUND = 4.4482216152605
 _VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
@@ -94,9 +94,9 @@ def raising_blocks(
         ),
         SheetPicture(
             name="lift-ground",
-            svg=lift_ground_view(lift, palette=palette, system=system, width=_WIDTH),
+            svg=lift_ground_view(lift, palette=palette, system=system, width=_GROUND),
             caption="The ground around the foot, to scale.",
-            units=_WIDTH,
+            units=_GROUND,
         ),
         _line_grid(lift, system),
         NewPage(),
@@ -167,7 +167,7 @@ def _best_blocks(best: MethodChoice) -> tuple[Block, ...]:
     if not rows:
         return (
             Words(
-                text=f"{best.name.capitalize()}: the machine carries the beam, so rope, blocks and "
+                text=f"{first_upper(best.name)}: the machine carries the beam, so rope, blocks and "
                 "the top of the support carry nothing of it. Its own chart and operator decide.",
             ),
         )

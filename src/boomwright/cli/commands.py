@@ -14,6 +14,7 @@ from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
 from boomwright.cli.feed_command import feed
 from boomwright.cli.permits_command import permits
+from boomwright.cli.raise_command import raise_
 from boomwright.cli.reach_command import reach
 from boomwright.cli.structure_command import structure
 
@@ -239,6 +240,7 @@ app.command("reach")(reach)
 app.command("structure")(structure)
 app.command("permits")(permits)
 app.command("cost")(cost)
+app.command("raise")(raise_)
 
 
 @app.command("book")
@@ -252,14 +254,23 @@ def book(
     paper: options.PaperSize = options.PaperChoice.A4,
     points: options.Points = 21,
     reference: options.Reference = "50",
+    today: Annotated[
+        str,
+        typer.Option(
+            "--date",
+            metavar="DAY",
+            help="Day of issue, of prices, declination and reminders; today if left out.",
+        ),
+    ] = "",
     strict: options.Strict = False,
 ) -> None:
-    """Make the book of a plan, a PDF.
+    """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
 
-    It holds dimensions, figures, the sweep, every notice, sources and cautions.
+    The same plan, version and day give the same file to the byte.
     """
     from boomwright import app as use_cases
 
+    day = options.day(today)
     loaded = use_cases.load_plan(plan)
     computation = use_cases.compute(
         loaded.plan, points=points, reference=use_cases.read_resistance(reference)
@@ -275,10 +286,20 @@ def book(
             loaded.plan, folder=loaded.path.parent if loaded.path else None
         ),
         feed=use_cases.feed_plan(loaded.plan),
+        work=use_cases.work_for_book(
+            computation,
+            folder=loaded.path.parent if loaded.path else None,
+            system=system.value,
+            today=day,
+        ),
+        issued=day,
     )
     written = [target]
     if drawings is not None:
         written += use_cases.write_drawings(computation, drawings)
+        written += use_cases.write_work(
+            loaded.plan, drawings, digest=loaded.digest, system=system.value, today=day
+        )
     if figures is not None:
         written += use_cases.write_figures(computation, figures, system=system.value)
     for path in written:

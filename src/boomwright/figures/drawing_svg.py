@@ -30,18 +30,23 @@ from boomwright.figures.labels import text_width
 from boomwright.figures.palette import LIGHT, Palette
 
 _HEAD, _EDGE = 30.0, 10.0
+#: edge around a drawing printed at 1:1 [mm]
+TRUE_SIZE_EDGE = 3.0
 
 
 class _Sheet:
     """Places of one drawing on the paper."""
 
-    def __init__(self, drawing: Drawing, *, scale: float, palette: Palette, head: float) -> None:
+    def __init__(
+        self, drawing: Drawing, *, scale: float, palette: Palette, head: float, edge: float
+    ) -> None:
         left, _, _, top = drawing.extents
         self.scale, self.palette, self.drawing = scale, palette, drawing
         self._left, self._top, self._head = left, top, head
+        self._edge = edge
 
     def x(self, value: float) -> float:
-        return _EDGE + (value - self._left) * self.scale
+        return self._edge + (value - self._left) * self.scale
 
     def y(self, value: float) -> float:
         return self._head + (self._top - value) * self.scale
@@ -178,10 +183,11 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
         SVG text; ``data-scale`` of the root is user units per millimetre [-]
     """
     left, bottom, right, top = drawing.extents
-    scale = 1.0 if width is None else (width - 2.0 * _EDGE) / (right - left)
-    head = _EDGE if width is None else _HEAD
-    wide = right - left + 2.0 * _EDGE if width is None else width
-    sheet = _Sheet(drawing, scale=scale, palette=palette, head=head)
+    edge = TRUE_SIZE_EDGE if width is None else _EDGE
+    scale = 1.0 if width is None else (width - 2.0 * edge) / (right - left)
+    head = edge if width is None else _HEAD
+    wide = right - left + 2.0 * edge if width is None else width
+    sheet = _Sheet(drawing, scale=scale, palette=palette, head=head, edge=edge)
     body = [
         group(
             [sheet.shape(shape) for shape in drawing.shapes if _layer_of(shape) == layer],
@@ -194,7 +200,7 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
         title="" if width is None else drawing.title,
         description=drawing.description,
         width=wide,
-        height=head + (top - bottom) * scale + _EDGE,
+        height=head + (top - bottom) * scale + edge,
         palette=palette,
         body=body,
         data={"scale": number(scale, decimals=6), "thickening": number(drawing.thickening)},

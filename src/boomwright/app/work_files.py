@@ -1,0 +1,164 @@
+"""Work sheets into files: chapters for the book, drawings, the beam in 3D, the calendar."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boomwright.app.computing import Computation
+from boomwright.app.cost import day_of_today, price_plan
+from boomwright.app.files import save_bytes
+from boomwright.app.raising import RaisingResult, raise_plan
+from boomwright.app.work_chapters import build_of, reminders_of, work_chapters
+from boomwright.base import UnitSystem
+from boomwright.plan import Plan
+
+if TYPE_CHECKING:
+    from boomwright.book import Chapter
+
+
+def work_for_book(
+    computation: Computation, *, folder: Path | None, system: UnitSystem, today: str = ""
+) -> tuple[Chapter, ...]:
+    """Make the chapters of work sheets.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    folder
+        folder of the plan file, where its price list lies; None when there is none [-]
+    system
+        unit system shown first [-]
+    today
+        day of prices, declination and reminders; the clock's when empty [-]
+
+    Returns
+    -------
+    tuple of Chapter
+        cost, build, raising, after the lift, appendix [-]
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    """
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    day = today or day_of_today()
+    plan = computation.plan
+    return work_chapters(
+        price_plan(plan, folder=folder, today=day),
+        raise_plan(plan, readings=computation.beams, today=day),
+        palette=PRINT_PALETTE,
+        system=system,
+    )
+
+
+def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
+    """Make the calendar of what follows the lift.
+
+    Parameters
+    ----------
+    result
+        the raising [-]
+    digest
+        digest of the plan [-]
+
+    Returns
+    -------
+    bytes
+        an iCalendar file [-]
+    """
+    from boomwright import book
+
+    return book.upkeep_calendar(
+        title=result.plan.title,
+        reminders=reminders_of(result),
+        stamp=result.today,
+        digest=digest,
+    )
+
+
+def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> dict[str, bytes]:
+    """Draw everything the workshop needs of one beam, each drawing as DXF and as SVG.
+
+    Parameters
+    ----------
+    result
+        the raising, which knows the place of the mast [-]
+    number
+        number of the beam, from 0 [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    dict of str to bytes
+        file by name: drawings and the assembly in 3D (``assembly.glb``) [-]
+    """
+    from boomwright import book
+    from boomwright.figures.drawing_svg import drawing_svg
+
+    plan = result.plan
+    build = build_of(plan, result.structure, number=number, system=system)
+    files: dict[str, bytes] = {}
+    for drawing in build.drawings:
+        files[f"{drawing.name}.dxf"] = book.drawing_dxf(drawing)
+        width = None if "plate" in drawing.name else 900.0
+        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
+    clamp, mast = result.structure.beams[number].clamp, _mast_diameter(plan)
+    beam = plan.beams[number]
+    files["assembly.glb"] = book.assembly_glb(
+        beam=beam,
+        boom=plan.boom_of(beam.name),
+        mast=None if clamp is None or mast is None else book.MastPiece(at=clamp, diameter=mast),
+    )
+    return files
+
+
+def _mast_diameter(plan: Plan) -> float | None:
+    mast = None if plan.support is None else plan.support.mast
+    return None if mast is None else mast.diameter
+
+
+def write_work(
+    plan: Plan, folder: Path, *, digest: str, system: UnitSystem, today: str = ""
+) -> tuple[Path, ...]:
+    """Write the drawings of every beam and the calendar.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    folder
+        where to; made when missing [-]
+    digest
+        digest of the plan [-]
+    system
+        unit system shown first [-]
+    today
+        day the reminders count from; the clock's when empty [-]
+
+    Returns
+    -------
+    tuple of Path
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.app.making import file_stem
+
+    result = raise_plan(plan, today=today)
+    written = []
+    for number, beam in enumerate(plan.beams):
+        stem = file_stem(beam, number=number + 1)
+        for name, data in work_drawings(result, number=number, system=system).items():
+            written.append(folder / f"{stem}-{name}")
+            save_bytes(written[-1], data)
+    written.append(folder / "reminders.ics")
+    save_bytes(written[-1], calendar_bytes(result, digest=digest))
+    return tuple(written)

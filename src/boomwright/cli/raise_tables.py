@@ -1,0 +1,85 @@
+"""The raising as text for a terminal."""
+
+from __future__ import annotations
+
+import math
+
+from rich.console import Console
+from rich.padding import Padding
+
+from boomwright.app import RaisingResult
+from boomwright.base import UnitSystem
+from boomwright.cli.structure_tables import speed_text
+from boomwright.cli.tables import make_console, print_notices, span_text, words
+from boomwright.raising import LiftPlan, PickPlan
+
+
+def print_raising(result: RaisingResult, *, system: UnitSystem) -> None:
+    """Print the lift plan of every beam.
+
+    Parameters
+    ----------
+    result
+        the raising [-]
+    system
+        units of lengths [-]
+    """
+    console = make_console()
+    console.print(words(result.plan.title, style="bold"))
+    for each in result.lifts:
+        console.print()
+        console.print(words(each.beam.name, style="bold"))
+        for gap in each.gaps:
+            console.print(words(f"missing: {gap}"))
+        if each.lift is not None:
+            _print_lift(console, each.lift, each.picks, system=system)
+        found = result.declination
+        if found is not None:
+            console.print(
+                f"Heading {math.degrees(each.beam.heading) % 360.0:.1f}° true, "
+                f"{math.degrees(found.compass(each.beam.heading)):.1f}° by compass (declination "
+                f"{math.degrees(found.angle):+.1f}° east, {found.model}, {found.day})."
+            )
+    console.print()
+    print_notices(console, result.notices)
+
+
+def _print_lift(
+    console: Console, lift: LiftPlan, picks: PickPlan | None, *, system: UnitSystem
+) -> None:
+    job = lift.job
+    console.print(
+        words(
+            f"{lift.verdict.upper()}: {lift.methods[0].name}; {job.load.mass:.1f} kg up to "
+            f"{span_text(job.lift_height, system=system)}"
+        )
+    )
+    for method in lift.methods:
+        console.print(words(f"{method.verdict:>5}  {method.name}"))
+        for reason in method.reasons:
+            console.print(Padding(words(reason, style="dim"), (0, 0, 0, 7)))
+        for force in method.forces:
+            limit = "" if force.limit is None else f", entered {force.limit:.0f} N"
+            text = f"{force.name} {force.value:.0f} N{limit}"
+            console.print(Padding(words(text, style="dim"), (0, 0, 0, 7)))
+    for check in lift.power_lines:
+        console.print(words(f"{check.verdict:>5}  power line, {check.name}: {check.reason}"))
+    if picks is not None:
+        rear, front = (span_text(at, system=system) for at in (picks.rear, picks.front))
+        balance = span_text(picks.balance, system=system)
+        console.print(
+            f"Balance {balance} from the rear end of the boom; bridle at {rear} and {front}, "
+            f"{max(picks.forces.left, picks.forces.right):.0f} N in each leg."
+        )
+    stops = lift.stops
+    console.print(
+        f"Kept empty {span_text(lift.exclusion_radius, system=system)} around the foot, nobody "
+        f"within {span_text(lift.dropped_tool_radius, system=system)} while people work above."
+    )
+    console.print(
+        f"Hoist below {speed_text(stops.begin_hoist_below, system=system)}, lower the load at "
+        f"{speed_text(stops.stop_hoist_at, system=system)}, nobody up at "
+        f"{speed_text(stops.no_climb_at, system=system)}; forecast: {lift.weather.reason}."
+    )
+    for point in lift.hold_points:
+        console.print(words(f"Hold: {point.name} ({point.who}): {'; '.join(point.checks)}"))
