@@ -6,8 +6,8 @@ with another computation found 12.27 dBi for even spacing and 13.89 dBi for free
 held against those figures: from memory.
 
 The usual even array has equal directors too; against the best such array the advantage is 1.5 dB,
-against even spacing with every length free 1.3 dB. A director is an element shorter than its resonance; with the last one longer, even spacing reaches
-12.67 dBi, which the last test records.
+against even spacing with every length free 1.3 dB. A director is an element shorter than its
+resonance; with the last one longer, even spacing reaches 12.67 dBi, which the last test records.
 """
 
 from __future__ import annotations

@@ -21,6 +21,8 @@ from boomwright.design.targets import Targets
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
 
+#: half length of resonance of each diameter: own computation [wavelengths]
+RESONANCES_WL = (0.24247, 0.24103, 0.2389, 0.2355, 0.23061)
 #: what the cells stand for
 COUNTS = (2, 3, 4, 5, 6, 7, 8)
 BOOMS_WL = (0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5)
@@ -295,3 +297,41 @@ def _between(grid: list[float], value: float) -> list[tuple[int, float]]:
         return [(place, 1.0)]
     share = (value - grid[place - 1]) / (grid[place] - grid[place - 1])
     return [(place - 1, 1.0 - share), (place, share)]
+
+
+def start_from(
+    *, table: FrontierTable, resonances: Floats, boom_wl: float, diameter_wl: float, band: float
+) -> tuple[Floats, Floats] | None:
+    """Take a design off the frontier for other tubing, each element by its own resonance.
+
+    Parameters
+    ----------
+    table
+        the frontier [-]
+    resonances
+        half length of resonance of each element [m] (n_elements,)
+    boom_wl
+        boom [wavelengths]
+    diameter_wl
+        mean diameter of the elements [wavelengths]
+    band
+        width of the band over its middle [-]
+
+    Returns
+    -------
+    tuple or None
+        positions [wavelengths] and half lengths [m] (n_elements,); None beyond the frontier
+    """
+    thick = float(np.clip(diameter_wl, DIAMETERS_WL[0], DIAMETERS_WL[-1]))
+    try:
+        point = frontier_at(
+            table=table,
+            count=len(resonances),
+            boom_wl=boom_wl,
+            diameter_wl=thick,
+            bandwidth=min(band, BANDWIDTHS[-1]),
+        )
+    except WishError:
+        return None
+    own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))
+    return point.positions, point.half_lengths / own * resonances

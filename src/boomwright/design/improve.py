@@ -10,10 +10,11 @@ import numpy as np
 
 from boomwright.base import Notice
 from boomwright.design.figures_of import BandFigures, band_figures
+from boomwright.design.frontier import FrontierTable, start_from
 from boomwright.design.minimax import KEPT
-from boomwright.design.search import OnProgress, search
+from boomwright.design.search import Ground, OnProgress, search
 from boomwright.design.search_state import SearchState
-from boomwright.design.setting_up import built, set_up
+from boomwright.design.setting_up import Setting, built, set_up
 from boomwright.design.space import WishError
 from boomwright.design.targets import Targets, reflection_loss_db
 from boomwright.design.wish import Wish
@@ -68,6 +69,7 @@ def improve_beam(
     seed: int = 0,
     starts: int = 12,
     state: SearchState | None = None,
+    frontier: FrontierTable | None = None,
     executor: Executor | None = None,
     on_progress: OnProgress | None = None,
     prepare: Preparer | None = None,
@@ -86,6 +88,8 @@ def improve_beam(
         starts in each round [-]
     state
         an earlier state of the same search to go on from [-]
+    frontier
+        frontier to take a start from; give the same when resuming [-]
     executor
         where to climb; None for here [-]
     on_progress
@@ -109,7 +113,7 @@ def improve_beam(
     setting = set_up(beam=beam, wish=wish, count=count)
     found = search(
         problem=setting.problem,
-        ground=setting.ground,
+        ground=_with_frontier(setting, wish, frontier),
         seed=seed,
         starts=starts,
         state=state,
@@ -139,12 +143,34 @@ def improve_beam(
     )
 
 
+def _with_frontier(setting: Setting, wish: Wish, frontier: FrontierTable | None) -> Ground:
+    """Add a start from the frontier, when there is one."""
+    beam, ground = setting.beam, setting.ground
+    if frontier is None or wish.keep_positions:
+        return ground
+    diameters = [section.diameter for element in beam.elements for section in element.half]
+    taken = start_from(
+        table=frontier,
+        resonances=ground.resonances,
+        boom_wl=ground.boom / beam.wavelength,
+        diameter_wl=sum(diameters) / len(diameters) / beam.wavelength,
+        band=(beam.band[1] - beam.band[0]) / beam.design_frequency,
+    )
+    if taken is None:
+        return ground
+    free = setting.problem.space.nearest(
+        positions=taken[0] * beam.wavelength, half_lengths=taken[1]
+    )
+    return replace(ground, given=(*ground.given, free))
+
+
 def improve_counts(
     *,
     beam: Beam,
     wish: Wish,
     seed: int = 0,
     starts: int = 12,
+    frontier: FrontierTable | None = None,
     executor: Executor | None = None,
     on_progress: OnProgress | None = None,
 ) -> tuple[Improvement, ...]:
@@ -160,6 +186,8 @@ def improve_counts(
         seed of the chance [-]
     starts
         starts in each round [-]
+    frontier
+        frontier to take starts from [-]
     executor
         where to climb; None for here [-]
     on_progress
@@ -186,6 +214,7 @@ def improve_counts(
                 wish=replace(wish, elements=(count, count)),
                 seed=seed,
                 starts=starts,
+                frontier=frontier,
                 executor=executor,
                 on_progress=on_progress,
             )

@@ -8,14 +8,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design.array_slopes import band_tables
+from boomwright.design.limits import mass_limit, wind_area_limit
 from boomwright.design.search import Ground
-from boomwright.design.space import Freedom, WishError, design_space
+from boomwright.design.space import Freedom, LinearLimit, WishError, design_space
 from boomwright.design.starts import resonant_half_length
 from boomwright.design.targets import Problem
 from boomwright.design.wish import Wish
-from boomwright.parts import Beam, Element, TubeSection
+from boomwright.parts import Beam, Element
 from boomwright.solver import working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
 
@@ -318,8 +318,18 @@ def _freedom(
         spacing=wish.spacing,
         kept_positions=tuple((i, beam.elements[i].position) for i in wish.keep_positions),
         kept_half_lengths=tuple((i, beam.elements[i].half_length) for i in wish.keep_lengths),
-        limits=wish.limits,
+        limits=(*_own_limits(beam, wish), *wish.limits),
     )
+
+
+def _own_limits(beam: Beam, wish: Wish) -> list[LinearLimit]:
+    """Limits of the wish that follow from the tubes."""
+    limits = []
+    if wish.most_wind_area is not None:
+        limits.append(wind_area_limit(beam=beam, most=wish.most_wind_area))
+    if wish.most_mass is not None:
+        limits.append(mass_limit(beam=beam, most=wish.most_mass))
+    return limits
 
 
 def _shifts(count: int, driven: int, error: float) -> Floats:
@@ -335,60 +345,3 @@ def _shifts(count: int, driven: int, error: float) -> Floats:
             if row.any():
                 rows.append(row)
     return np.array(rows)
-
-
-def uniform_beam(
-    *,
-    lengths: Floats,
-    positions: Floats,
-    diameter: float,
-    driven: int,
-    template: Beam,
-) -> Beam:
-    """Give a beam new elements of one diameter.
-
-    Parameters
-    ----------
-    lengths
-        full lengths [m] (n_elements,)
-    positions
-        places along the boom [m] (n_elements,)
-    diameter
-        outer diameter [m]
-    driven
-        number of the driven element [-]
-    template
-        beam to take everything else from [-]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
-    """
-    elements = tuple(
-        Element(
-            role="driven" if i == driven else "reflector" if i < driven else "director",
-            position=float(place),
-            half=(TubeSection(diameter=diameter, length=float(length) / 2.0),),
-        )
-        for i, (length, place) in enumerate(zip(lengths, positions, strict=True))
-    )
-    return replace(template, elements=elements)
-
-
-def wavelengths(beam: Beam, length: float) -> float:
-    """Length in wavelengths at the design frequency.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    length
-        a length [m]
-
-    Returns
-    -------
-    float
-        the length in wavelengths [-]
-    """
-    return length * beam.design_frequency / SPEED_OF_LIGHT

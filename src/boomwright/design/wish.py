@@ -68,8 +68,12 @@ class Wish:
         this spacing for all; None leaves it free [m]
     even_directors
         True keeps all directors alike [-]
+    most_wind_area
+        largest area that elements show broadside; None for no limit [m^2]
+    most_mass
+        largest mass of the elements; None for no limit [kg]
     limits
-        limits on sums over boom and elements, such as wind area, mass or cost [-]
+        further limits on sums over boom and elements, such as cost [-]
     length_error
         error of every half length that the design must bear: the worst within it counts [m]
     places
@@ -90,6 +94,8 @@ class Wish:
     even: bool = False
     spacing: float | None = None
     even_directors: bool = False
+    most_wind_area: float | None = None
+    most_mass: float | None = None
     limits: tuple[LinearLimit, ...] = ()
     length_error: float = 0.0
     places: float = 1e-3

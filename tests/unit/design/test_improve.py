@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 from design_beams import stepped_for_20m, three_elements
 
+import boomwright.app
+from boomwright.design.frontier import frontier_table
 from boomwright.design.improve import improve_beam, improve_counts
 from boomwright.design.space import LinearLimit, WishError
 from boomwright.design.targets import Targets
@@ -91,6 +94,53 @@ def test_a_linear_limit_is_kept():
     )
     total = sum(element.length for element in found.beam.elements) + 0.5 * found.beam.boom_length
     assert total <= 32.6 + 0.005
+
+
+def test_wind_area_and_mass_are_kept():
+    start = stepped_for_20m()
+    walled = replace(
+        start,
+        elements=tuple(
+            replace(element, half=tuple(replace(tube, wall=1.5e-3) for tube in element.half))
+            for element in start.elements
+        ),
+    )
+
+    def area(beam):
+        return sum(2.0 * t.diameter * t.length for e in beam.elements for t in e.half)
+
+    def mass(beam):
+        ring = {
+            tube.diameter: np.pi * (tube.diameter - 1.5e-3) * 1.5e-3 * 2700.0
+            for element in beam.elements
+            for tube in element.half
+        }
+        return sum(2.0 * ring[t.diameter] * t.length for e in beam.elements for t in e.half)
+
+    free = improve_beam(beam=walled, wish=Wish(targets=TARGETS, boom_limit=7.0), starts=2)
+    for name, measure, step in (("most_wind_area", area, 0.004), ("most_mass", mass, 0.05)):
+        most = measure(free.beam) - step
+        wish = Wish(targets=TARGETS, boom_limit=7.0, **{name: most})
+        found = improve_beam(beam=walled, wish=wish, starts=2)
+        # Rounding to a millimetre may add as much on each half.
+        assert measure(found.beam) <= most + 3e-4 * most
+        assert measure(found.beam) > most - 0.1 * step or found.kept
+
+
+def test_mass_needs_walls():
+    with pytest.raises(WishError, match="without wall"):
+        improve_beam(beam=stepped_for_20m(), wish=Wish(most_mass=10.0), starts=1)
+
+
+def test_the_frontier_gives_a_start():
+    path = Path(boomwright.app.__file__).parent / "data" / "frontier.npz"
+    with np.load(path) as arrays:
+        table = frontier_table(arrays)
+    # One start besides the present beam: without the frontier the first guess takes that place.
+    wish = Wish(targets=Targets(resistance=(12.5, np.inf)), boom_limit=1.5, elements=(6, 6))
+    found = improve_beam(beam=three_elements(width=0.0), wish=wish, starts=2, frontier=table)
+    first = [one for one in found.state.climbed if one.round_number == 0]
+    assert max(one.gain_dbi for one in first) > 13.3
 
 
 def test_limits_that_cannot_be_met_are_said():

@@ -1,0 +1,84 @@
+"""Limits on sums over boom and elements that follow from the tubes themselves."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from boomwright.design.space import LinearLimit, WishError
+from boomwright.parts import Beam, TubeSection
+
+PerMetre = Callable[[TubeSection], float]
+
+
+def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> LinearLimit:
+    """Limit the area that elements and boom show broadside: diameter times length.
+
+    Elements and boom never show all of it to one wind, so this is on the side of caution; the
+    structure room says what the support must bear.
+
+    Parameters
+    ----------
+    beam
+        beam whose tubes are used [-]
+    most
+        largest area [m^2]
+    boom_diameter
+        diameter of the boom, 0 to leave it out [m]
+
+    Returns
+    -------
+    LinearLimit
+        the limit [-]
+    """
+    return _limit("wind area", beam, most, boom_diameter, lambda section: section.diameter)
+
+
+def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimit:
+    """Limit the mass of elements and boom, overlaps and fittings not counted.
+
+    Parameters
+    ----------
+    beam
+        beam whose tubes are used; every tube needs its wall [-]
+    most
+        largest mass [kg]
+    boom_mass
+        mass of a metre of boom, 0 to leave it out [kg/m]
+
+    Returns
+    -------
+    LinearLimit
+        the limit [-]
+
+    Raises
+    ------
+    WishError
+        when a tube has no wall thickness
+    """
+    for number, element in enumerate(beam.elements):
+        if any(section.wall <= 0.0 for section in element.half):
+            message = (
+                f"element {number + 1} has a tube without wall thickness, so its mass is not "
+                "known -> give the wall as third value of its tubes"
+            )
+            raise WishError(message)
+
+    def per_metre(section: TubeSection) -> float:
+        inner = section.diameter - 2.0 * section.wall
+        return math.pi / 4.0 * (section.diameter**2 - inner**2) * beam.material.density
+
+    return _limit("mass", beam, most, boom_mass, per_metre)
+
+
+def _limit(name: str, beam: Beam, most: float, per_boom: float, per_metre: PerMetre) -> LinearLimit:
+    constant, rates = 0.0, []
+    for element in beam.elements:
+        tip = per_metre(element.half[-1])
+        rates.append(2.0 * tip)
+        constant += sum(
+            2.0 * section.length * (per_metre(section) - tip) for section in element.half[:-1]
+        )
+    return LinearLimit(
+        name=name, constant=constant, per_boom=per_boom, per_half_length=tuple(rates), most=most
+    )
