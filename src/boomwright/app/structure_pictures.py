@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from boomwright import figures
 from boomwright.app.element_fixes import FixOffer
 from boomwright.app.structure import StructureCheck
@@ -150,13 +152,15 @@ class _Drawing:
 
     def ledger(self, most_rows: int | None) -> list[ShownPicture]:
         """Margins as bars, in several pictures where one would be too long."""
-        step = most_rows or max(len(self.report.ledger), 1)
-        starts = range(0, len(self.report.ledger), step)
+        count = max(len(self.report.ledger), 1)
+        parts = ceil(count / (most_rows or count))
+        step = ceil(count / parts)
+        starts = range(0, count, step)
         made = []
         for part, first in enumerate(starts, start=1):
             svg = figures.ledger_chart(
                 report=self.report, palette=self.palette, width=self.width, first=first,
-                most_rows=most_rows,
+                most_rows=step,
             )  # fmt: skip
             of = f", part {part} of {len(starts)}" if len(starts) > 1 else ""
             made.append(

@@ -16,6 +16,8 @@ _NUMBER = re.compile(r"^[+−±]?[0-9].*|^$|^nowhere$|^not known$")
 _DESCRIPTION = re.compile(r"<desc[^>]*>([^<]*)</desc>")
 #: share of the width that the shortest column gets, in letters
 _LEAST_LETTERS, _MOST_LETTERS = 8, 24
+#: a cell of more letters is a sentence: it wraps, at the left, and its column gets more room
+_SENTENCE, _WIDEST = 28, 60
 
 
 def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
@@ -57,14 +59,21 @@ def _table(shown: ShownTable) -> dict[str, Any]:
     columns = list(zip(header, *rows, strict=True))
     longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
     words = [max(len(word) for word in column[0].split()) for column in columns]
-    numeric = [all(_NUMBER.match(cell) for cell in column[1:]) for column in columns]
+    numeric = [
+        long <= _SENTENCE and all(_NUMBER.match(cell) for cell in column[1:])
+        for long, column in zip(longest, columns, strict=True)
+    ]
     return {
         "groups": [{"title": clean(title), "span": 1} for title in header],
         "units": ["" for _ in header],
-        "shares": [
-            float(min(max(long, word, _LEAST_LETTERS), _MOST_LETTERS))
-            for long, word in zip(longest, words, strict=True)
-        ],
+        "shares": [_share(long, word) for long, word in zip(longest, words, strict=True)],
         "align": ["right" if each else "left" for each in numeric],
         "rows": [[clean(cell) for cell in row] for row in rows],
     }
+
+
+def _share(longest: int, word: int) -> float:
+    """Width of a column by its longest cell and the longest word of its head."""
+    wanted = max(longest, word, _LEAST_LETTERS)
+    more = 0.2 * max(0, wanted - 2 * _MOST_LETTERS)
+    return float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST))

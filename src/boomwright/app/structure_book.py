@@ -1,0 +1,99 @@
+"""Structure and permits as the book takes them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from boomwright.app.permits import permit_plan
+from boomwright.app.structure import structure_plan
+from boomwright.base import Notice, PlanError, UnitSystem
+from boomwright.plan import Plan
+
+if TYPE_CHECKING:
+    from boomwright.figures import ShownSubject
+
+#: width of the pictures, which fill the text of a page [user units]
+_WIDTH = 600.0
+
+
+def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Check the structure and draw it in the colours of print.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter; none when the plan says nothing of wind, boom or support [-]
+    """
+    from boomwright.app.structure_pictures import LINES_ON_PAPER, show_structure
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    if plan.support is None and plan.site.wind_speed is None and not plan.booms:
+        return ()
+    try:
+        found = structure_plan(plan)
+    except PlanError as error:
+        return (_refused("Structure", error),)
+    return (
+        show_structure(
+            found,
+            number=None,
+            palette=PRINT_PALETTE,
+            system=system,
+            width=_WIDTH,
+            most_rows=LINES_ON_PAPER,
+        ),
+    )
+
+
+def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Hold the plan against the rules and draw it in the colours of print.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter; none when the plan says nothing of its surroundings [-]
+    """
+    from boomwright.app.permits_pictures import show_permits
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    if plan.permits is None:
+        return ()
+    try:
+        found = permit_plan(plan)
+    except PlanError as error:
+        return (_refused("Permits", error),)
+    return (show_permits(found, palette=PRINT_PALETTE, system=system, width=_WIDTH),)
+
+
+def _refused(title: str, error: PlanError) -> ShownSubject:
+    from boomwright.figures import ShownSubject
+
+    return ShownSubject(
+        title=title,
+        facts=(("Not checked", "the plan contradicts itself; see the notices"),),
+        pictures=(),
+        tables=(),
+        notices=tuple(
+            Notice(
+                code=f"{title.lower()}.refused",
+                text=f"{fault.message}; {fault.remedy}",
+                severity="doubt",
+                value=fault.path,
+            )
+            for fault in error.faults
+        ),
+    )
