@@ -79,18 +79,22 @@ def show_reach(
         tables.append(distance_table(each.exposure))
     return ShownSubject(
         title=f"Reach of {each.beam.name}",
-        facts=_facts(result, each),
+        facts=_facts(result, each, system),
         pictures=tuple(pictures),
         tables=tuple(tables),
         notices=result.notices,
     )
 
 
-def _facts(result: ReachResult, each: BeamReach) -> tuple[tuple[str, str], ...]:
+def _height(height: float, system: UnitSystem) -> str:
+    return f"{height:.1f} m" if system == "metric" else f"{height / 0.3048:.0f} ft"
+
+
+def _facts(result: ReachResult, each: BeamReach, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     facts = [("Take-off angle", f"{each.take_off_deg:.1f}°")]
     if each.scan.splits:
         first = each.scan.splits[0]
-        facts.append(("Second lobe from", f"{first.height:.1f} m"))
+        facts.append(("Second lobe from", _height(first.height, system)))
     wanted = each.wanted_deg[0]
     own = each.advantages[1]
     facts.append(

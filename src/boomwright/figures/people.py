@@ -18,7 +18,7 @@ Floats = NDArray[np.float64]
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT_M = 0.3048
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
-_NAMES = ("over the limit", "50 to 100 %", "20 to 50 %", "5 to 20 %", "1 to 5 %", "less")
+_NAMES = ("over limit", "to 50 %", "to 20 %", "to 5 %", "to 1 %", "less")
 _OPACITIES = (0.9, 0.6, 0.38, 0.2, 0.08, 0.0)
 _REFINED = 4
 
