@@ -12,7 +12,13 @@ from boomwright.plan.resolve import coax_type, mast_place
 #: the pattern shall keep within this of the beam without any braid [dB]
 WITHIN_DB = 0.1
 #: choking impedances shown besides the plan's own [ohm]
-_SHOWN = ((0.0, "bypassed"), (500.0, "500 ohm"), (5000.0, "5 kohm"))
+_SHOWN = (
+    (0.0, "bypassed"),
+    (100.0, "100 ohm"),
+    (500.0, "500 ohm"),
+    (1000.0, "1 kohm"),
+    (5000.0, "5 kohm"),
+)
 #: braid and bare mast where the plan gives no line [m]
 _USUAL_DIAMETER = 0.010
 _USUAL_DROP = 0.10

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from boomwright import figures
 from boomwright.app.feed_results import BeamFeed, BraidCase, FeedResult
 from boomwright.app.feed_tables import (
-    braid_table,
+    braid_tables,
     comparison_table,
     line_table,
     phase_table,
@@ -109,7 +109,7 @@ def feed_tables(
         rating_table(result, each),
         turning_table(each),
         line_table(each),
-        braid_table(each),
+        *braid_tables(each),
         tries_table(each),
         phase_table(each, system=system),
         stack_table(result, system=system),
@@ -133,7 +133,10 @@ def feed_facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...
         label and value [-] (n_facts, 2)
     """
     facts = []
-    for words, match in (("With the plan's dimensions", each.drawn), ("Proposed", each.proposed)):
+    for words, match in (
+        ("With the plan's dimensions", each.drawn),
+        ("Proposed, matched at the design frequency", each.proposed),
+    ):
         if match is not None:
             facts.append(
                 (

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from boomwright.app.feed import phase_lengths
-from boomwright.app.feed_results import BeamFeed, FeedResult
+from boomwright.app.feed_results import BeamFeed, BraidCase, FeedResult
 from boomwright.base import UnitSystem, length_text
 from boomwright.feed import Comparison
 from boomwright.figures import ReadingTable, ShownTable
@@ -263,8 +263,8 @@ def line_table(each: BeamFeed) -> ShownTable | None:
     )  # fmt: skip
 
 
-def braid_table(each: BeamFeed) -> ShownTable | None:
-    """The outside of the line with some chokes.
+def braid_tables(each: BeamFeed) -> tuple[ShownTable, ...]:
+    """The outside of the line with some chokes, one table a way down.
 
     Parameters
     ----------
@@ -273,12 +273,15 @@ def braid_table(each: BeamFeed) -> ShownTable | None:
 
     Returns
     -------
-    ShownTable or None
-        None when no braid was solved [-]
+    tuple of ShownTable
+        as many as there are ways [-]
     """
-    rows = [
+    return tuple(_braid(each, case, number) for number, case in enumerate(each.braids))
+
+
+def _braid(each: BeamFeed, case: BraidCase, number: int) -> ShownTable:
+    rows = tuple(
         (
-            case.words,
             name,
             f"{reading.greatest_current:.3f}",
             f"{reading.pattern_change_db:.2f}",
@@ -286,32 +289,31 @@ def braid_table(each: BeamFeed) -> ShownTable | None:
             f"{math.degrees(reading.direction_shift):+.1f}".replace("-", "−"),
             f"{reading.front_to_back_loss_db:+.2f}".replace("-", "−"),
         )
-        for case in each.braids
         for name, reading in case.readings
-    ]
-    if not rows:
-        return None
-    enough = "; ".join(
-        f"{case.words}: {case.enough:.0f} ohm" if case.enough is not None
-        else f"{case.words}: no choke is enough"
-        for case in each.braids
-    )  # fmt: skip
+    )
+    enough = "no choke is enough"
+    if case.enough is not None:
+        enough = f"a choke of {case.enough:.0f} ohm, as a resistance, is enough"
     rule = ""
-    if each.choke_needed is not None:
+    if each.choke_needed is not None and number == 0:
         needed = each.choke_needed.impedance
         rule = f" By the circuit rule, for the wanted suppression: {needed:.0f} ohm."
     return ShownTable(
-        name="braid",
-        caption="Current on the outside of the line, and what it does to the main lobe",
+        name="braid" if number == 0 else f"braid-{number + 1}",
+        caption=f"Outside of the line, {case.words}: changes against no braid, in the main lobe",
         table=ReadingTable(
             header=(
-                "line", "choke", "braid over feed current", "pattern change, dB",
-                "left-right, dB", "lobe turned, degrees", "front-to-back lost, dB",
+                "choke",
+                "braid / feed current",
+                "pattern, dB",
+                "left-right, dB",
+                "lobe turned, °",
+                "front-to-back lost, dB",
             ),
-            rows=tuple(rows),
+            rows=rows,
         ),
-        note=f"Enough, as a resistance, for 0.1 dB: {enough}.{rule}",
-    )  # fmt: skip
+        note=f"To keep within 0.1 dB {enough}.{rule}",
+    )
 
 
 def phase_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:

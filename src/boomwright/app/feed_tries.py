@@ -220,7 +220,8 @@ def stage_text(stage: Stage, *, system: UnitSystem) -> str:
             return f"{length} of {stage.impedance:.0f} ohm line"
         case ShuntStub():
             length = length_text(stage.length, system=system)
-            return f"{stage.end} stub {length} of {stage.impedance:.0f} ohm"
+            word = "shorted" if stage.end == "short" else "open"
+            return f"{word} stub {length} of {stage.impedance:.0f} ohm"
         case ElementTrim():
             return (
                 f"element {'shorter' if stage.reactance < 0.0 else 'longer'} by "

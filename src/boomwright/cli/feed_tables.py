@@ -38,10 +38,16 @@ def print_feed(result: FeedResult, *, system: UnitSystem) -> None:
 def _print_table(console: Console, shown: ShownTable) -> None:
     console.print(words(shown.caption, style="bold"))
     header, rows = shown.table.header, shown.table.rows
-    if shown.name in {"turning", "kinds"}:
+    if shown.name in {"turning", "kinds", "ratings"}:
         # Sentences want lines of their own, not columns.
+        heads = header if shown.name != "turning" else ("",) * len(header)
         for row in rows:
-            console.print(words(f"{row[0]}: {', '.join(cell for cell in row[1:] if cell)}"))
+            said = (
+                f"{head} {cell}".strip()
+                for head, cell in zip(heads[1:], row[1:], strict=True)
+                if cell
+            )
+            console.print(words(f"{row[0]}: {', '.join(said)}"))
     else:
         table = make_table(*header)
         for row in rows:

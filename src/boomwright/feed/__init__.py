@@ -46,6 +46,7 @@ from boomwright.feed.field_split import (
     split_load,
     trim_to_reactance,
 )
+from boomwright.feed.hairpin_circuit import HAIRPIN_SHARE, hairpin_stages
 from boomwright.feed.line_matches import (
     design_quarter_wave,
     design_single_stub,
@@ -111,6 +112,7 @@ __all__ = [
     "COAX_TYPES",
     "DUTY_FACTORS",
     "FEED_CAUTIONS",
+    "HAIRPIN_SHARE",
     "AdjustmentStep",
     "Bandwidth",
     "Braid",
@@ -167,6 +169,7 @@ __all__ = [
     "electrical_length",
     "fit_attenuation",
     "gamma_adjustment",
+    "hairpin_stages",
     "ideal_coax",
     "impedance_travel",
     "matched_sweep",

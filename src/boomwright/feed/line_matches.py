@@ -174,7 +174,7 @@ def design_single_stub(
             velocity_factor=velocity_factor,
         )
         return make_match(
-            kind=f"{end} stub",
+            kind="shorted stub" if end == "short" else "open stub",
             load=load,
             frequency=frequency,
             reference=reference,

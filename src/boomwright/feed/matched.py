@@ -83,6 +83,7 @@ def matched_sweep(
     frequency: ArrayLike,
     impedance: ArrayLike,
     impedance_error: ArrayLike = 0.0,
+    circuit_share: float = 0.0,
     reference: float = 50.0,
 ) -> MatchedSweep:
     """Take a sweep of the feed point through the pieces of a match.
@@ -97,6 +98,8 @@ def matched_sweep(
         feed-point impedance at each [ohm] (n,)
     impedance_error
         half width of its band, as a modulus [ohm] (n,)
+    circuit_share
+        how far the circuit itself may be off, as a share of the impedance seen [-]
     reference
         resistance the ratio is held against [ohm]
 
@@ -110,10 +113,11 @@ def matched_sweep(
     error = np.broadcast_to(np.asarray(impedance_error, dtype=float), at.shape)
     seen = through_stages(stages, impedance=load, frequency=at)
     swr = standing_wave_ratio(seen, reference=reference)
+    own = circuit_share * np.abs(seen)
     moved = np.stack(
         [
             standing_wave_ratio(
-                through_stages(stages, impedance=load + error * turn, frequency=at),
+                through_stages(stages, impedance=load + error * turn, frequency=at) + own * turn,
                 reference=reference,
             )
             for turn in _AROUND

@@ -57,13 +57,13 @@ def stage_words(stage: Stage, *, system: UnitSystem, tee: bool = False) -> tuple
             return f"line {stage.impedance:.0f} Ω", length_text(stage.length, system=system)
         case ShuntStub():
             return (
-                f"{stage.end} stub {stage.impedance:.0f} Ω",
+                f"{'shorted' if stage.end == 'short' else 'open'} stub {stage.impedance:.0f} Ω",
                 length_text(stage.length, system=system),
             )
         case Transformer():
             ratio = stage.ratio if stage.ratio >= 1.0 else 1.0 / stage.ratio
             return stage.label, f"{ratio:.3g} : 1"
-    return "element trimmed", f"{stage.reactance:+.1f} Ω"
+    return "element's reactance", f"{stage.reactance:+.1f} Ω"
 
 
 def chain_drawing(
@@ -102,8 +102,6 @@ def chain_drawing(
         text(left - 8.0, (upper + lower) / 2.0, "feed", fill=palette.quiet, size=9.5, anchor="end"),
         text(right + 8.0, (upper + lower) / 2.0, f"line {reference:g} Ω", fill=palette.quiet,
              size=9.5),
-        *(tag("circle", cx=x, cy=y, r=2.4, fill=palette.paper, **ink)
-          for x in (left, right) for y in (upper, lower)),
     ]  # fmt: skip
     for count, stage in enumerate(stages):
         x0 = left + count * cell
@@ -118,6 +116,11 @@ def chain_drawing(
                 text(middle, y, shortened(content, size=9.5, room=cell - 4.0), fill=colour,
                      size=9.5, anchor="middle")
             )  # fmt: skip
+    made += [
+        tag("circle", cx=x, cy=y, r=2.4, fill=palette.paper, **ink)
+        for x in (left, right)
+        for y in (upper, lower)
+    ]
     return made
 
 
@@ -126,7 +129,7 @@ def _piece(
 ) -> list[str]:
     ink = {"stroke": palette.ink, "stroke_width": "1.2"}
     middle, half = (x0 + x1) / 2.0, (upper + lower) / 2.0
-    through = [line(x0 + 2.4, lower, x1 - 2.4, lower, **ink)]
+    through = [line(x0, lower, x1, lower, **ink)]
     if isinstance(stage, SeriesCapacitor | SeriesInductor):
         size = 4.0 if isinstance(stage, SeriesCapacitor) else 18.0
         symbol = (
@@ -136,11 +139,11 @@ def _piece(
         )
         return [
             *through,
-            line(x0 + 2.4, upper, middle - size, upper, **ink),
-            line(middle + size, upper, x1 - 2.4, upper, **ink),
+            line(x0, upper, middle - size, upper, **ink),
+            line(middle + size, upper, x1, upper, **ink),
             *symbol,
         ]
-    through.append(line(x0 + 2.4, upper, x1 - 2.4, upper, **ink))
+    through.append(line(x0, upper, x1, upper, **ink))
     if isinstance(stage, ShuntCapacitor | ShuntInductor):
         size = 4.0 if isinstance(stage, ShuntCapacitor) else 18.0
         symbol = (

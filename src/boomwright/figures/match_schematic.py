@@ -189,6 +189,8 @@ def _rods(
     for side in sides:
         body.append(sheet.tube(side * gap, side * reach, across=shape.spacing, diameter=rod))
         body.append(sheet.strap(side * reach, start=0.0, end=shape.spacing, diameter=rod))
+    if isinstance(shape, FoldedShape):
+        body.append(sheet.tube(-gap, -left, across=shape.spacing, diameter=rod))
     x, y = sheet.place(0.0, 0.0)
     body.append(line(x, y - 22.0, x, y + across * shape.spacing + 14.0, stroke=palette.accent,
                      stroke_width="0.8", stroke_dasharray="8 2 2 2"))  # fmt: skip

@@ -80,7 +80,8 @@ def _grid(disc: _Disc, palette: Palette) -> list[str]:
                 stroke_width="0.8", stroke_dasharray="2 3", data_swr=number(swr))
         )  # fmt: skip
         made.append(
-            halo_text(disc.x, disc.y - radius, f"SWR {swr:g}", fill=palette.quiet,
+            halo_text(disc.x - 0.5 * radius, disc.y - 0.866 * radius, f"SWR {swr:g}",
+                      fill=palette.quiet,
                       palette=palette, size=8.0, anchor="middle")
         )  # fmt: skip
     return made

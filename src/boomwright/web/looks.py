@@ -154,7 +154,7 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
     if look.quick is None:
         return ()
     # Loads all rooms below, which a look that was refused must not wait for.
-    from boomwright.plan.resolve import match_words, matched_points
+    from boomwright.plan.resolve import match_label, matched_points
 
     beam, point = look.beam, look.quick.point
     reference = readings.reference_resistance if readings else _REFERENCE
@@ -166,5 +166,5 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
         point=matched_points(beam, (point,), reference=reference)[0],
         over_ground=over_ground,
         sweep=matched_points(beam, readings.sweep, reference=reference) if readings else (),
-        swr_words=match_words(beam),
+        swr_words=match_label(beam),
     )

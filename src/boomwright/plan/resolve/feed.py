@@ -9,6 +9,7 @@ from typing import Any, cast
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
+    HAIRPIN_SHARE,
     CoaxType,
     LineSection,
     RodGeometry,
@@ -20,8 +21,8 @@ from boomwright.feed import (
     Stage,
     Transformer,
     fit_attenuation,
+    hairpin_stages,
     matched_sweep,
-    parallel_line_impedance,
 )
 from boomwright.parts import Beam, Feed
 from boomwright.plan.model import Plan
@@ -131,6 +132,27 @@ def match_words(beam: Beam) -> str:
     return f"through the {kind}, by its circuit equations"
 
 
+def match_label(beam: Beam) -> str:
+    """Say the same as :func:`match_words` in two words.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    str
+        e.g. ``with hairpin``, or ``bare split`` [-]
+    """
+    kind = beam.feed.kind
+    if kind == "split":
+        return "" if beam.feed.balun is None else "with balun"
+    if kind not in QUICK_MATCHES or feed_stages(beam) is None:
+        return "bare split"
+    return f"with {kind}"
+
+
 def matched_points(
     beam: Beam, points: Sequence[SweepPoint], *, reference: float
 ) -> tuple[SweepPoint, ...]:
@@ -160,6 +182,7 @@ def matched_points(
         frequency=[point.frequency for point in points],
         impedance=[point.impedance for point in points],
         impedance_error=[point.impedance_error for point in points],
+        circuit_share=HAIRPIN_SHARE if beam.feed.kind == "hairpin" else 0.0,
         reference=reference,
     )
     return tuple(
@@ -245,12 +268,19 @@ def _hairpin(beam: Beam) -> tuple[Stage, ...] | None:
     diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
     if diameter is None or spacing is None or length is None:
         return None
-    impedance = made_at(
+    stages = made_at(
         "beam.feed.rod_spacing",
-        lambda: parallel_line_impedance(spacing=spacing, diameter=diameter),
+        lambda: hairpin_stages(
+            element=beam.elements[beam.driven_index],
+            gap=feed.gap,
+            spacing=spacing,
+            diameter=diameter,
+            length=length,
+            frequency=beam.design_frequency,
+        ),
         remedy=f"move the rods of beam {beam.name} apart",
     )
-    return (ShuntStub(impedance=impedance, length=length, end="short"), *_balun(feed))
+    return (*stages, *_balun(feed))
 
 
 def _rods(beam: Beam) -> tuple[Stage, ...] | None:

@@ -36,8 +36,6 @@ _GROUP_OF = {
     "turning": "turning",
     "ratings": "power",
     "line": "line",
-    "braid": "braid",
-    "braid-pattern": "braid",
 }
 _FOLDED = ("kinds", "phase")
 
@@ -56,7 +54,7 @@ _MATCH_EXAMPLE = (
 
 
 def _group(name: str) -> str:
-    return _GROUP_OF.get(name, "kinds")
+    return "braid" if name.startswith("braid") else _GROUP_OF.get(name, "kinds")
 
 
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
