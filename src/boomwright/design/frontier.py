@@ -274,7 +274,7 @@ def frontier_at(
     one, two = row(boom, thick[0][0], band), row(boom, thick[-1][0], band)
     nearest = one if thick[0][1] >= 0.5 else two
     apart = np.abs(table.positions[one] - table.positions[two])[:count].max()
-    mixed = one != two and apart < _SAME_BRANCH
+    mixed = bool(one != two and apart < _SAME_BRANCH)
     share = thick[-1][1] if mixed else float(nearest == two)
     places = (1.0 - share) * table.positions[one] + share * table.positions[two]
     halves = (1.0 - share) * table.half_lengths[one] + share * table.half_lengths[two]
