@@ -10,7 +10,9 @@ from datetime import datetime
 from boomwright import plan as plans
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.structure_desk import StructureDesk
-from boomwright.base import SaveConflictError, SolverError
+from boomwright.base import SaveConflictError, SolverError, UnitSystem
+from boomwright.figures import Palette
+from boomwright.figures.blocks import Words, WorkSheet
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
@@ -95,6 +97,18 @@ class FakeTools(StructureDesk):
     def reach(self, plan: Plan, *, number, system, palette, width):
         self.reached = getattr(self, "reached", 0) + 1
         return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+
+    def work(
+        self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
+    ) -> WorkSheet:
+        return WorkSheet(
+            title=f"{subject} of {plan.beams[number].name}",
+            blocks=(Words(text=f"Made up for {plan.title}."),),
+            notices=(),
+        )
+
+    def work_files(self, plan: Plan) -> bytes:
+        return b"PK" + plan.title.encode()
 
     def make_book(self, plan: Plan) -> bytes:
         return b"%PDF-1.7 " + plan.title.encode()

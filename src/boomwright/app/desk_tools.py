@@ -17,6 +17,8 @@ from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.structure_desk import StructureDesk
+from boomwright.app.work_desk import WorkDesk
+from boomwright.app.work_files import work_for_book
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -33,7 +35,7 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 
 
-class DeskTools(StructureDesk):
+class DeskTools(StructureDesk, WorkDesk):
     """The live page's hands: everything it reads, computes, makes or saves goes through here.
 
     Parameters
@@ -347,6 +349,7 @@ class DeskTools(StructureDesk):
             paper=self._paper,
             reach=found,
             feed=self._feed_of(plan),
+            work=work_for_book(computation, folder=self._path.parent, system=self._system),
         )
 
     def cut_list_csv(self, plan: Plan) -> bytes:
@@ -364,7 +367,7 @@ class DeskTools(StructureDesk):
         """
         from boomwright import book
 
-        return book.cut_list_csv(beam=plan.beams[0])
+        return book.cut_list_csv(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file.
@@ -381,7 +384,7 @@ class DeskTools(StructureDesk):
         """
         from boomwright import book
 
-        return book.plan_view_dxf(beam=plan.beams[0])
+        return book.plan_view_dxf(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
 
     def load(self) -> str:
         """Read the plan file again.

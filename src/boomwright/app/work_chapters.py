@@ -5,14 +5,13 @@ The page and the book lay out the same blocks.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from boomwright.app.cost import Costing
 from boomwright.app.raising import BeamLift, RaisingResult
-from boomwright.base import Notice, UnitSystem
+from boomwright.base import UnitSystem
 from boomwright.figures import Palette
-from boomwright.figures.blocks import Block, Words
+from boomwright.figures.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
 from boomwright.structure import StructureReport
 
@@ -22,25 +21,6 @@ if TYPE_CHECKING:
     from boomwright.book.work_build import Build
     from boomwright.book.work_raising import RaisingPages
     from boomwright.cost import Bill
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkSheet:
-    """One work sheet.
-
-    Parameters
-    ----------
-    title
-        its title [-]
-    blocks
-        its blocks [-] (n_blocks,)
-    notices
-        doubts, cautions, exceeded limits [-]
-    """
-
-    title: str
-    blocks: tuple[Block, ...]
-    notices: tuple[Notice, ...]
 
 
 def cost_sheet(result: Costing) -> WorkSheet:

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import Any, ClassVar, Literal
 
+from boomwright.base import Notice
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
@@ -154,6 +156,25 @@ class NewPage:
 
 
 Block = Heading | Words | Facts | Grid | SheetPicture | Steps | Blanks | NewPage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkSheet:
+    """One work sheet.
+
+    Parameters
+    ----------
+    title
+        its title [-]
+    blocks
+        its blocks [-] (n_blocks,)
+    notices
+        doubts, cautions, exceeded limits [-]
+    """
+
+    title: str
+    blocks: tuple[Block, ...]
+    notices: tuple[Notice, ...]
 
 
 def block_data(block: Block) -> dict[str, Any]:

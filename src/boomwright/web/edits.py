@@ -22,6 +22,7 @@ _WRITABLE = re.compile(
     r"title|site\.ground"
     r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
     r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
+    r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
     r"|line\.length|transmitter\.power"
     r"|beam\[\d{1,3}\]\.(?:height|heading|design"
     r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"

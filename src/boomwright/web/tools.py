@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from boomwright.app.starting import Wishes
     from boomwright.base import UnitSystem
     from boomwright.figures import Palette, ShownSubject
+    from boomwright.figures.blocks import WorkSheet
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings, QuickLook, WavePicture
@@ -295,6 +296,56 @@ class Tools(Protocol):
         ------
         PlanError
             when that fix is not offered for the plan as it is
+        """
+        ...
+
+    def work(
+        self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
+    ) -> WorkSheet:
+        """Make a work sheet.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        subject
+            ``cost``, ``build`` or ``raising`` [-]
+        number
+            number of the beam looked at, from 0 [-]
+        system
+            units shown first [-]
+        palette
+            colours [-]
+
+        Returns
+        -------
+        WorkSheet
+            blocks and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the price list has faults or values of the plan contradict each other
+        """
+        ...
+
+    def work_files(self, plan: Plan) -> bytes:
+        """Put all workshop drawings, the beam in 3D and the calendar into one archive.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a ZIP file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
         """
         ...
 

@@ -1,0 +1,88 @@
+"""The Cost sheet: what to buy and hire, from the owner's own dated prices."""
+
+from __future__ import annotations
+
+from boomwright.plan import Plan
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.sheets.work_context import WorkContext, work_context
+from boomwright.web.view import View
+
+_LIST_EXAMPLE = """item,unit,low,likely,high,currency,supplier,dated
+feed line RG-213,m,1.8,2.4,3.6,EUR,my note,2026-01-31"""
+
+
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    paid = plan.prices
+    budget = "" if paid is None or paid.budget is None else f"{paid.budget:g}"
+    rows = (
+        ("Currency", "prices.currency", paid.currency if paid else "", "three letters: EUR, USD"),
+        ("Budget", "prices.budget", budget, "a plain number in that currency"),
+        ("Price list", "prices.list", paid.price_list if paid else "", "file beside the plan"),
+    )
+    return tuple(
+        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
+        for words, place, text, hint in rows
+    )
+
+
+def _lacks(plan: Plan) -> tuple[Lack, ...]:
+    if plan.prices is None:
+        text = "Nothing can be summed without a currency: type one below, or add to the plan:"
+        return (Lack(text=text, example='[prices]\ncurrency = "EUR"\nlist = "prices.csv"'),)
+    if not plan.prices.price_list:
+        text = (
+            "No prices come with this program. Write your own, dated, into a file beside the plan, "
+            "name it below, and every line that has a price is summed. It looks like this:"
+        )
+        return (Lack(text=text, example=_LIST_EXAMPLE),)
+    return ()
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
+    """Build the context of the Cost sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+
+    Returns
+    -------
+    WorkContext
+        everything the sheet shows [-]
+    """
+    return work_context(desk, view, subject="cost", whole=whole, lacks=_lacks, asked=_asked)
+
+
+def mark(desk: PlanDesk, view: View) -> Mark:
+    """Say how far the subject has come.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Mark
+        missing without prices, doubtful without a price list [-]
+    """
+    paid = desk.plan.prices
+    if paid is None:
+        return Mark(state="missing", text="the plan has no prices")
+    if not paid.price_list:
+        return Mark(state="doubtful", text="there is no price list")
+    return Mark(state="done", text="priced from the owner's list")
+
+
+COST = Sheet(noun="Cost", slug="cost", template="work.html", context=context, mark=mark)

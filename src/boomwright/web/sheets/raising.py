@@ -1,0 +1,93 @@
+"""The Raising sheet: ways up, loads, people, weather, hold points, and what follows the lift."""
+
+from __future__ import annotations
+
+from boomwright.plan import Plan
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.sheet import Sheet
+from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.sheets.work_context import WorkContext, work_context
+from boomwright.web.view import View
+
+_EXAMPLE = """[raising]
+trained_climbers = 0
+ground_crew = 5
+rescue_plan = true
+level_access = true
+lift_truck = { platform_height = "17 m", outreach = "7 m", needed_outreach = "5 m" }"""
+
+
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    job = plan.raising
+    gust = "" if job is None or job.forecast_gust is None else f"{job.forecast_gust:g} m/s"
+    mass = "" if job is None or job.mass is None else f"{job.mass:g} kg"
+    rows = (
+        ("Weight as weighed", "raising.mass", mass, "with balun, coax, clamp, bridle and hook"),
+        ("Gust forecast", "raising.forecast_gust", gust, "for the hours of the lift: 4 m/s"),
+    )
+    return tuple(
+        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
+        for words, place, text, hint in rows
+    )
+
+
+def _lacks(plan: Plan) -> tuple[Lack, ...]:
+    found = []
+    if plan.raising is None:
+        text = "Nothing is said about who raises it, with what, and where. Add to the plan:"
+        found.append(Lack(text=text, example=_EXAMPLE))
+    if plan.support is None:
+        text = "The plan does not say what carries the beam. Add [support.tower] or a tube:"
+        example = '[support.tube]\ndiameter = "114.3 mm"\nwall = "5.4 mm"\nheight = "15 m"\n'
+        found.append(Lack(text=text, example=example + 'material = "A53 B"'))
+    if plan.permits is None or not plan.permits.power_lines_surveyed:
+        text = "Nobody has said that they looked for power lines. Walk the place, then add:"
+        found.append(Lack(text=text, example="[permits]\npower_lines_surveyed = true"))
+    return tuple(found)
+
+
+def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
+    """Build the context of the Raising sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+
+    Returns
+    -------
+    WorkContext
+        everything the sheet shows [-]
+    """
+    return work_context(desk, view, subject="raising", whole=whole, lacks=_lacks, asked=_asked)
+
+
+def mark(desk: PlanDesk, view: View) -> Mark:
+    """Say how far the subject has come.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    Mark
+        missing without the raising job, doubtful while figures are lacking [-]
+    """
+    if desk.plan.raising is None:
+        return Mark(state="missing", text="the plan says nothing about the raising")
+    if _lacks(desk.plan):
+        return Mark(state="doubtful", text="support or power lines are not given")
+    return Mark(state="done", text="the job is described; people on the spot decide")
+
+
+RAISING = Sheet(noun="Raising", slug="raising", template="work.html", context=context, mark=mark)

@@ -1,0 +1,95 @@
+"""What the sheets of cost, build and raising show: the page and its JSON are made of this."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from boomwright.base import BoomwrightError, Notice
+from boomwright.figures.blocks import WorkSheet, block_data
+from boomwright.plan import Plan
+from boomwright.web.colours import page_palette
+from boomwright.web.service import PlanDesk
+from boomwright.web.sheets.context_parts import helped
+from boomwright.web.sheets.shown_context import AskedField, Lack
+from boomwright.web.view import View
+
+_PALETTE = page_palette()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkContext:
+    """Everything a work sheet shows."""
+
+    title: str = field(metadata=helped("Its title."))
+    ready: bool = field(metadata=helped("Whether the sheet is there."))
+    trouble: str = field(metadata=helped("Why it cannot be made, or empty."))
+    lacks: tuple[Lack, ...] = field(metadata=helped("What the plan does not say yet."))
+    asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
+    blocks: tuple[dict[str, Any], ...] = field(
+        metadata=helped("Headings, words, facts, grids, pictures, steps and lines to fill in.")
+    )
+    notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))
+
+
+def work_context(
+    desk: PlanDesk,
+    view: View,
+    *,
+    subject: str,
+    whole: bool,
+    lacks: Callable[[Plan], tuple[Lack, ...]],
+    asked: Callable[[Plan, View], tuple[AskedField, ...]],
+) -> WorkContext:
+    """Build the context of a work sheet.
+
+    Parameters
+    ----------
+    desk
+        the plan [-]
+    view
+        what the window looks at [-]
+    subject
+        ``cost``, ``build`` or ``raising`` [-]
+    whole
+        whether to compute; otherwise only what is known already is shown [-]
+    lacks
+        says what the plan lacks for it [-]
+    asked
+        says which values it asks for [-]
+
+    Returns
+    -------
+    WorkContext
+        everything the sheet shows [-]
+    """
+    revision, plan = desk.snapshot()
+    key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
+    found = desk.looks.get(key)
+    if not isinstance(found, (WorkSheet, str)) and whole:
+        try:
+            found = desk.tools.work(
+                plan, subject=subject, number=view.beam, system=view.system, palette=_PALETTE
+            )
+        except BoomwrightError as error:
+            found = _words_of(error)
+        desk.looks.put(key, found)
+    made = found if isinstance(found, WorkSheet) else None
+    return WorkContext(
+        title=made.title if made else "",
+        ready=isinstance(found, (WorkSheet, str)),
+        trouble=found if isinstance(found, str) else "",
+        lacks=lacks(plan),
+        asked=asked(plan, view),
+        blocks=tuple(block_data(block) for block in made.blocks) if made else (),
+        notices=made.notices if made else (),
+    )
+
+
+def _words_of(error: BoomwrightError) -> str:
+    faults = getattr(error, "faults", ())
+    if not faults:
+        return str(error)
+    told = [f"{fault.path}: {fault.message} ({fault.value}): {fault.remedy}" for fault in faults]
+    return f"{error}. " + "; ".join(told) + "."
