@@ -277,6 +277,7 @@ def _element_blocks(
                      "OK"),
             rows=rows,
             align="llrrrrl",
+            caption=f"Element {cut.number}: what shows of each tube and where it ends",
             shares=(1.9, 2.0, 1.2, 1.3, 1.3, 1.4, 0.6),
             note="Ends at: reading of a tape held at the boom centre line. The first tube of a cut "
             "element starts half the gap away from it.",

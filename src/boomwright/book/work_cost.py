@@ -180,10 +180,7 @@ def cutting_blocks(bill: Bill, *, system: UnitSystem) -> tuple[Block, ...]:
     tuple of Block
         one grid a tube [-]
     """
-    blocks: list[Block] = []
-    for order in bill.tubes:
-        blocks += [Heading(text=first_upper(order.kind.name), level=3), _order_grid(order, system)]
-    return tuple(blocks)
+    return tuple(_order_grid(order, system) for order in bill.tubes)
 
 
 def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
@@ -208,6 +205,7 @@ def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
         rows=tuple(rows),
         align="lrlr",
         shares=(0.5, 1.1, 5.6, 1.1),
+        caption=first_upper(order.kind.name),
         note=f"{packing.needed:.2f} m needed, {packing.bought:.2f} m bought, "
         f"{100.0 * packing.over_bound:.1f} % over the least that any cutting plan can reach.",
         large=True,

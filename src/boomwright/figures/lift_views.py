@@ -65,7 +65,10 @@ def lift_side_view(
     job = lift.job
     span = max(job.load.element_span, job.load.boom_length)
     top = max(job.tower_height, job.lift_height) + 0.12 * job.lift_height
-    right = max([lift.exclusion_radius, *(each.distance for each in job.power_lines)]) + 4.0
+    # Past the ring there is room for its words.
+    right = max(
+        1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
+    )
     left = max(lift.dropped_tool_radius, 0.6 * span) + 3.0
     scale = (width - 2.0 * 14.0) / (left + right)
     height = top * scale + 30.0 + _EDGE + 22.0
@@ -97,7 +100,7 @@ def lift_side_view(
         body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
         body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
         body.append(
-            halo_text(foot_x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
+            halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
                       palette=palette, anchor="start", size=9.5)
         )  # fmt: skip
     for near in job.power_lines:
