@@ -37,6 +37,10 @@ _WORTH_A_CLIMB = 2e-4
 _LENGTH_STEP = 2e-4
 _SHARE_STEP = 0.01
 _ROUNDS = 6
+#: a component is set between these shares of its planned value more, a tip moved this share of the
+#: wavelength at most at a time
+_LEAST, _MOST = -0.6, 1.5
+_FARTHEST_TIP = 0.01
 #: lengths are moved by whole millimetres, by halves where the wavelength is below this [m]
 _ROUNDED_TO = 1e-3
 _FINE_BELOW = 5.0
@@ -292,13 +296,25 @@ class _Moves:
             step = -np.linalg.solve(slope.T @ slope + penalty, slope.T @ now + pull)
             # Far from the match the reflection is not linear in anything.
             longest = float(np.max(np.abs(step) / self.willing))
-            at = at + step / max(1.0, longest)
+            at = self._within_reach(at + step / max(1.0, longest))
             if longest < 0.01:
                 break
         grain = _ROUNDED_TO * (0.5 if self.wavelength < _FINE_BELOW else 1.0)
         rounded = np.where(self.is_length, np.round(at / grain) * grain, at)
         negligible = ~self.is_length & (np.abs(rounded) < 0.5 * _SHARE_STEP)
         return np.where(negligible, 0.0, rounded)
+
+    def _within_reach(self, amounts: Floats) -> Floats:
+        """Keep every part within what can be set, counted from the plan with the moves so far."""
+        found = amounts.copy()
+        for number, key in enumerate(self.keys):
+            if not self.is_length[number]:
+                so_far = self.moves.get(key, 0.0)
+                found[number] = np.clip(amounts[number], _LEAST - so_far, _MOST - so_far)
+            elif key.startswith("tip."):
+                reach = _FARTHEST_TIP * self.wavelength
+                found[number] = np.clip(amounts[number], -reach, reach)
+        return found
 
     def _error_slopes(self, amounts: Floats) -> Floats:
         base = self._parts(amounts)

@@ -30,6 +30,8 @@ MOST_POINTS = 41
 BAND = 1.96
 #: misfit per reading beyond which the causes do not explain the sweep
 _LARGEST_MISFIT = 2.0
+#: strain beyond which the errors found are not believed
+_LARGEST_STRAIN = 5.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -140,18 +142,8 @@ def _fit(search: Search, scaled: Floats) -> Fit:
         mean=search.values(scaled),
         covariance=root @ inside @ root.T,
     )
-    notices: tuple[Notice, ...] = ()
-    if misfit > _LARGEST_MISFIT:
-        notices = (
-            Notice(
-                code="tuning.not-explained",
-                severity="doubt",
-                text="No likely error of lengths, match, height, ground and line explains this "
-                "sweep: look for a fault, or check that the plan is that of this antenna.",
-                value=f"{misfit:.1f}",
-                limit=f"{_LARGEST_MISFIT:g}",
-            ),
-        )
+    strain = (float(scaled @ scaled) - told) / float(np.sqrt(2.0 * max(told, 1.0)))
+    notices = _doubts(misfit, strain)
     return Fit(
         before=before,
         after=after,
@@ -160,8 +152,35 @@ def _fit(search: Search, scaled: Floats) -> Fit:
         predicted=search.reflection,
         slopes=slope @ np.linalg.inv(root) * search.noise,
         misfit=misfit,
-        strain=(float(scaled @ scaled) - told) / float(np.sqrt(2.0 * max(told, 1.0))),
+        strain=strain,
         log_evidence=-0.5 * float(search.left @ search.left + scaled @ scaled)
         + 0.5 * float(np.linalg.slogdet(inside)[1]),
         notices=notices,
     )
+
+
+def _doubts(misfit: float, strain: float) -> tuple[Notice, ...]:
+    found = []
+    if misfit > _LARGEST_MISFIT:
+        found.append(
+            Notice(
+                code="tuning.not-explained",
+                severity="doubt",
+                text="No likely error of lengths, match, height, ground and line explains this "
+                "sweep: look for a fault, or check that the plan is that of this antenna.",
+                value=f"{misfit:.1f}",
+                limit=f"{_LARGEST_MISFIT:g}",
+            )
+        )
+    if strain > _LARGEST_STRAIN:
+        found.append(
+            Notice(
+                code="tuning.strained",
+                severity="doubt",
+                text="The sweep is only explained by errors far beyond the stated tolerance. Do "
+                "not move anything yet: measure the line, or look for a fault.",
+                value=f"{strain:.1f}",
+                limit=f"{_LARGEST_STRAIN:g}",
+            )
+        )
+    return tuple(found)

@@ -22,8 +22,13 @@ _SETTLED = 1e-3
 _SCAN_SPREADS = 2.5
 _SCAN_STEP = 0.6
 _SCAN_FROM = 1.2
-#: most starts followed to their end
-_STARTS = 2
+#: most starts followed to their end, and steps aside of the best ones for the later of them
+_STARTS = 8
+_ASIDE = 2
+#: a start is the last one when its errors are this likely, in spreads of their sum of squares, and
+#: what it leaves over is this close to noise
+_LIKELY = 1.0
+_EXPLAINED = 1.5
 
 
 class Search:
@@ -131,7 +136,11 @@ class Search:
         NDArray
             most probable deviations in units of the spread [-] (n,)
         """
-        found = [self._from(start, slopes) for start in self._starts()]
+        found = []
+        for start in self._starts():
+            found.append(self._from(start, slopes))
+            if self._believable(*found[-1][:2]):
+                break
         at, left, slope = min(found, key=lambda each: each[1] @ each[1] + each[0] @ each[0])
         # The slopes at the result carry the band; one more descent with them removes what
         # stale slopes left behind.
@@ -171,7 +180,16 @@ class Search:
         inner = np.r_[np.inf, costs, np.inf]
         valleys = [n for n in range(count) if inner[n + 1] <= min(inner[n], inner[n + 2])]
         valleys.sort(key=lambda n: float(costs[n]))
-        return [offsets[n] * unit for n in valleys[:_STARTS]]
+        # Between the valleys too: errors of the antenna can hide the right one.
+        hills = [n + side for n in valleys for side in (-_ASIDE, _ASIDE) if 0 <= n + side < count]
+        return [offsets[n] * unit for n in (valleys + hills)[:_STARTS]]
+
+    def _believable(self, at: Floats, left: Floats) -> bool:
+        """Whether a result explains the sweep with errors that are likely."""
+        return bool(
+            at @ at < len(at) + _LIKELY * np.sqrt(2.0 * len(at))
+            and left @ left < _EXPLAINED * len(left)
+        )
 
     def _cost(self, scaled: Floats) -> float:
         left = self.residual(scaled)
