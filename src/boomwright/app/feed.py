@@ -244,6 +244,11 @@ def _adjustment(
     return picture, _turns(picture)
 
 
+def _ohms(impedance: complex) -> str:
+    sign = "+" if impedance.imag >= 0.0 else "−"
+    return f"{impedance.real:.0f} {sign} j{abs(impedance.imag):.0f} ohm"
+
+
 def _turns(picture: GammaAdjustment) -> tuple[Turn, ...]:
     """Readings that a strap or a capacitor out of place gives, and what mends each."""
     reference = picture.reference
@@ -251,11 +256,11 @@ def _turns(picture: GammaAdjustment) -> tuple[Turn, ...]:
     found = []
     for move in (-_STRAP_OFF * picture.best_rod_length, _STRAP_OFF * picture.best_rod_length):
         seen = reference + move * slope
-        found.append((f"{seen.real:.0f} {seen.imag:+.0f}j ohm", seen))
+        found.append((_ohms(seen), seen))
     for times in (1.0 / _CAPACITOR_OFF, _CAPACITOR_OFF):
         angular = 2.0 * math.pi * picture.frequency
         off = (1.0 - 1.0 / times) / (angular * picture.best_capacitance)
-        found.append((f"{reference:.0f} {off:+.0f}j ohm", complex(reference, off)))
+        found.append((_ohms(complex(reference, off)), complex(reference, off)))
     turns = []
     for words, seen in found:
         capacitance = picture.best_capacitance

@@ -133,45 +133,36 @@ def feed_facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...
         label and value [-] (n_facts, 2)
     """
     facts = []
-    for words, match in (
-        ("With the plan's dimensions", each.drawn),
-        ("Proposed, matched at the design frequency", each.proposed),
-    ):
+    for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
+            worst = float(band_swr(match)[1].max())
             facts.append(
                 (
-                    f"{words}: {match.kind}",
-                    f"SWR {swr_text(match.swr)} at {match.frequency / 1e6:.3f} MHz, at most "
-                    f"{swr_text(float(band_swr(match)[1].max()))} over the band",
+                    f"SWR {words}, design and worst in band",
+                    f"{swr_text(match.swr)}, {swr_text(worst)}",
                 )
             )
-    if each.drawn is None:
-        facts.append(("Plan's own dimensions", each.drawn_words))
-    if each.proposed is None:
-        facts.append(("No proposal", each.proposed_words))
     before = float(np.max(each.before.swr))
-    facts.append(("Line tied to the bare split", f"SWR up to {swr_text(before)} over the band"))
+    facts.append(("Worst without a match", swr_text(before)))
     if each.line is not None:
-        facts.append(
-            (
-                "At the radio",
-                f"SWR up to {swr_text(float(each.line.shack_swr.max()))}, "
-                f"{each.line.loss_db.max():.2f} dB lost in the line",
-            )
-        )
+        facts.append(("Worst at the radio", swr_text(float(each.line.shack_swr.max()))))
+        facts.append(("Most lost in the line", f"{each.line.loss_db.max():.2f} dB"))
     capacitors = [item for item in each.ratings if item.rated_voltage]
     if capacitors:
-        worst = max(capacitors, key=lambda item: item.rated_voltage)
-        facts.append(
-            ("Capacitor to buy", f"for {worst.rated_voltage:.0f} V, {worst.current:.1f} A")
-        )
+        needs = max(capacitors, key=lambda item: item.rated_voltage)
+        facts.append(("Capacitor to buy", f"{needs.rated_voltage:.0f} V, {needs.current:.1f} A"))
     if each.braids:
         known = [case.enough for case in each.braids if case.enough is not None]
         all_known = len(known) == len(each.braids)
-        enough = f"{max(known):.0f} ohm, as a resistance" if all_known else "none found"
-        facts.append(("Choke that is enough", enough))
-    if result.power is not None:
-        facts.append(("At", f"{result.power:g} W peak envelope power"))
+        facts.append(("Choke enough", f"{max(known):.0f} ohm" if all_known else "none found"))
+    refusals = [
+        f"{words}: {said}"
+        for words, said in (("as drawn", each.drawn_words), ("proposed", each.proposed_words))
+        if said
+    ]
+    power = f"{result.power:g} W peak envelope power" if result.power else "power not known"
+    where = f"SWR against {each.reference:g} ohm over the plan's ground; {power}"
+    facts.append(("At", "; ".join([where, *refusals])))
     return tuple(facts)
 
 

@@ -53,6 +53,23 @@ def value_text(value: float, *, unit: str, system: UnitSystem) -> str:
     return f"{value * 1e12:.0f} pF" if unit == "F" else f"{value:.1f} ohm"
 
 
+def ohms(impedance: complex) -> str:
+    """Write an impedance in rectangular form.
+
+    Parameters
+    ----------
+    impedance
+        impedance [ohm]
+
+    Returns
+    -------
+    str
+        for instance ``35.0 − j2.6`` [ohm]
+    """
+    sign = "+" if impedance.imag >= 0.0 else "−"
+    return f"{impedance.real:.1f} {sign} j{abs(impedance.imag):.1f}"
+
+
 def difference_text(each: Comparison) -> str:
     """Write how far the field is from the circuit equations.
 
@@ -251,7 +268,7 @@ def line_table(each: BeamFeed) -> ShownTable | None:
                     swr_text(float(line.feed_swr[i])),
                     swr_text(float(line.shack_swr[i])),
                     f"{line.loss_db[i]:.2f}",
-                    f"{line.shack_impedance[i].real:.1f} {line.shack_impedance[i].imag:+.1f}j",
+                    ohms(complex(line.shack_impedance[i])),
                 )
                 for i in picks
             ),

@@ -18,7 +18,7 @@ US = (
     DEMO.replace('"16 m"', '"52 ft 6 in"')
     .replace('"2.60 m"', '"0.123 wl"')
     .replace('gap = "40 mm"', 'gap = "1-1/2 in"')
-    .replace('["15.88 mm", "1.49 m", "1.47 mm"]', '["5/8 in", "4 ft 10-5/8 in", "0.058 in"]')
+    .replace('["15.88 mm", "1.44 m", "1.47 mm"]', '["5/8 in", "4 ft 10-5/8 in", "0.058 in"]')
 )
 
 
@@ -62,7 +62,12 @@ def test_an_independent_reader_sees_only_the_change() -> None:
             15.2421,
             'height = "50 ft 1/16 in"                       # boom above ground',
         ),
-        ("beam[0].feed.gap", 0.034925, 'feed = { kind = "split", gap = "1-3/8 in" }'),
+        (
+            "beam[0].feed.gap",
+            0.034925,
+            'feed = { kind = "hairpin", gap = "1-3/8 in", rod_diameter = "10 mm", '
+            'rod_spacing = "80 mm", rod_length = "565 mm" }',
+        ),
         ("beam[0].element[1].at", 2.5, '  at = "0.118207 wl"'),
         (
             "beam[0].heading",
