@@ -9,7 +9,13 @@ import it where needed.
 """
 
 from boomwright.plan.resolve.cost import plan_bill, plan_estimate
-from boomwright.plan.resolve.design import design_targets, frozen_places, wished_beam
+from boomwright.plan.resolve.design import (
+    boom_order,
+    design_targets,
+    design_wish,
+    frozen_places,
+    wished_beam,
+)
 from boomwright.plan.resolve.feed import (
     coax_type,
     duty_factor,
@@ -50,8 +56,10 @@ __all__ = [
     "ExposurePoint",
     "average_transmitter_power",
     "beam_named",
+    "boom_order",
     "coax_type",
     "design_targets",
+    "design_wish",
     "duty_factor",
     "exposure_points",
     "feed_line",

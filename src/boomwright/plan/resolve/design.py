@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
-from boomwright.design.targets import Targets
+from boomwright.base import Fault, PlanError
+from boomwright.design import Targets, Wish
+from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
+from boomwright.design.wish import USUAL_LEAST_RESISTANCE
 from boomwright.parts import Beam
 from boomwright.plan.faults import split_path
 from boomwright.plan.layout import Path
@@ -83,3 +87,89 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
     texts = plan.wish.frozen if plan.wish else ()
     paths = (split_path(text) for text in texts)
     return tuple(path for path in paths if path is not None)
+
+
+def design_wish(plan: Plan) -> Wish:
+    """Turn a plan's wishes into the wish of a search.
+
+    Without ``[wish]`` it is gain with a standing wave ratio of 2 at most after a match and 12.5 ohm
+    or more, as in the shipped frontier; with one that names no resistance, 10 ohm or more.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    Wish
+        what is wanted and what stays; its numbers of elements count along the boom [-]
+
+    Raises
+    ------
+    PlanError
+        no such beam, or a frozen element that it does not have
+    """
+    kept_places, kept_lengths = _kept(plan)
+    wish = plan.wish
+    if wish is None:
+        targets = Targets(
+            most_swr=MOST_SWR, match="matched", resistance=(LEAST_RESISTANCE, math.inf)
+        )
+        return Wish(targets=targets)
+    targets = design_targets(plan)
+    if wish.resistance is None:
+        targets = replace(targets, resistance=(USUAL_LEAST_RESISTANCE, math.inf))
+    return Wish(
+        targets=targets,
+        elements=wish.elements,
+        boom_limit=wish.boom_length,
+        closest=wish.closest,
+        longest_element=wish.element_length,
+        even=wish.even_spacing,
+        even_directors=wish.equal_directors,
+        keep_positions=kept_places,
+        keep_lengths=kept_lengths,
+    )
+
+
+def boom_order(beam: Beam) -> tuple[int, ...]:
+    """Plan's element numbers in the order along the boom, which searches count by.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    tuple of int
+        number in the plan of each element along the boom [-] (n_elements,)
+    """
+    places = [element.position for element in beam.elements]
+    return tuple(sorted(range(len(places)), key=places.__getitem__))
+
+
+def _kept(plan: Plan) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Elements, counted along the boom, that keep place and length."""
+    beam = wished_beam(plan)
+    number, order = plan.beams.index(beam), boom_order(beam)
+    places: set[int] = set()
+    lengths: set[int] = set()
+    for text, path in zip(plan.wish.frozen if plan.wish else (), frozen_places(plan), strict=True):
+        # What lies outside the elements of this beam no search touches anyway.
+        if path not in {("beam",), ("beam", number)} and path[:3] != ("beam", number, "element"):
+            continue
+        if len(path) > 3 and path[3] not in order:
+            fault = Fault(
+                path="wish.frozen",
+                message=f"beam {beam.name} has no such element",
+                value=text,
+                remedy=f"count its elements from 0 to {len(order) - 1}",
+            )
+            raise PlanError((fault,))
+        found = set(range(len(order))) if len(path) < 4 else {order.index(int(path[3]))}
+        part = path[4] if len(path) > 4 else None
+        places |= found if part in {None, "at"} else set()
+        lengths |= found if part in {None, "length", "half"} else set()
+    return tuple(sorted(places)), tuple(sorted(lengths))
