@@ -1,0 +1,103 @@
+"""``boomwright feed``: tables, document, files, statuses."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from boomwright import app
+from boomwright.base import Notice
+from fakes.command_line import Shell
+from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
+
+
+@pytest.fixture
+def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+@pytest.fixture
+def plan(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A plan with a gamma, solved once for all of these tests."""
+    path = tmp_path / "plan.toml"
+    path.write_text(plan_text(GAMMA), encoding="utf-8")
+    monkeypatch.setattr(app, "feed_plan", lambda _plan: solved(GAMMA))
+    return path
+
+
+def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
+    shell: Shell, plan: Path
+) -> None:
+    ran = shell("feed", plan)
+    assert ran.status == 0
+    for told in (
+        "Feed of 15m",
+        "circuit equations, and cut as solved in the field",
+        "series capacitor",
+        "buy a capacitor for",
+        "what to turn first",
+        "30 m of RG-213",
+        "bypassed",
+        "5 kohm",
+        "Every kind of feed",
+        "delay, degrees",
+    ):
+        assert told in ran.out
+    for caution in ("burns deeply", "carry kilovolts", "disconnect and move the line"):
+        assert caution in " ".join(ran.out.split())
+
+
+def test_the_document_is_all_that_is_printed(shell: Shell, plan: Path) -> None:
+    ran = shell("feed", plan, "--json")
+    document = json.loads(ran.out)
+    (beam,) = document["beams"]
+    assert beam["kind"] == "gamma"
+    assert beam["proposed"]["swr"] < 1.05
+    assert {row["unit"] for row in beam["proposed"]["comparisons"]} == {"m", "F"}
+    assert beam["line"]["type"] == "RG-213"
+    assert {choke["choke"] for choke in beam["braid"][0]["chokes"]} >= {"bypassed", "5 kohm"}
+    assert ran.err == ""
+
+
+def test_us_lengths(shell: Shell, plan: Path) -> None:
+    assert " ft " in shell("feed", plan, "--system", "us").out
+
+
+def test_files_of_both_ends(shell: Shell, plan: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "sweeps"
+    ran = shell("feed", plan, "--touchstone", folder)
+    assert ran.status == 0
+    names = {path.name for path in folder.iterdir()}
+    assert names == {"15m-bare-feed-point.s1p", "15m-feed-point.s1p", "15m-shack.s1p"}
+    assert "# Hz S RI R 50" in (folder / "15m-shack.s1p").read_text(encoding="ascii")
+
+
+def test_a_limit_ends_with_three_under_strict_only(
+    shell: Shell, plan: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    over = Notice(code="feed.swr-at-radio", text="too high here", severity="limit")
+    result = solved(GAMMA)
+    held = replace(result, beams=(replace(result.beams[0], notices=(over,)),))
+    monkeypatch.setattr(app, "feed_plan", lambda _plan: held)
+    assert shell("feed", plan).status == 0
+    ran = shell("feed", plan, "--strict")
+    assert ran.status == 3
+    assert "too high here" in ran.err
+
+
+def test_a_bad_plan_ends_with_two(shell: Shell, tmp_path: Path) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text(plan_text('{ kind = "gamma", gap = "x" }'), encoding="utf-8")
+    assert shell("feed", path).status == 2
+
+
+def test_a_plan_without_line_names_what_to_add(
+    shell: Shell, plan: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(app, "feed_plan", lambda _plan: solved(SPLIT, station=False))
+    said = " ".join(shell("feed", plan).out.split())
+    assert '[line] type = "RG-213"' in said
+    assert '[transmitter] power = "400 W"' in said

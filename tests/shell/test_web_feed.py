@@ -1,0 +1,101 @@
+"""The Feed sheet: page and document from one context, cautions first, nothing injected."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from starlette.testclient import TestClient
+
+from boomwright.app.feed_shown import show_feed
+from boomwright.feed import FEED_CAUTIONS
+from boomwright.web import create_app
+from boomwright.web.guard import cookie_name
+from boomwright.web.sheets.feed_context import FeedContext
+from fakes.desk import PLAN, fake_desk
+from fakes.feed_plans import GAMMA, plan_text, solved
+
+KEY = "a-key-for-tests"
+
+
+def _desk(text: str = PLAN):
+    desk = fake_desk(text)
+    desk.tools.solved = 0
+
+    def feed(plan, *, number, system, palette, width):
+        desk.tools.solved += 1
+        return show_feed(solved(GAMMA), number=0, palette=palette, system=system, width=width)
+
+    desk.tools.feed = feed
+    desk.tools.feed_touchstone = lambda plan, *, end: f"! {end}\n# Hz S RI R 50\n".encode()
+    return desk
+
+
+def _client(desk):
+    app = create_app(desk, key=KEY)
+    return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+
+
+def test_the_page_answers_at_once_with_the_cautions_and_says_that_it_computes():
+    desk = _desk()
+    answer = _client(desk).get("/feed")
+    assert answer.status_code == 200
+    assert "Solving rods, line and braid" in answer.text
+    for notice in FEED_CAUTIONS:
+        assert notice.text.replace("'", "&#39;") in answer.text
+    assert desk.tools.solved == 0
+
+
+def test_the_document_holds_the_context_field_by_field():
+    document = _client(_desk()).get("/feed.json").json()
+    assert set(document) == {"frame", *(field.name for field in dataclasses.fields(FeedContext))}
+    assert document["ready"] is True
+    assert document["figures"]["match"].startswith("<svg")
+    assert {group for group, _ in document["groups"]} == {
+        "match", "turning", "power", "line", "braid", "kinds",
+    }  # fmt: skip
+
+
+def test_once_computed_the_page_shows_it_and_computes_no_more():
+    desk = _desk()
+    client = _client(desk)
+    client.get("/feed.json")
+    page = client.get("/feed").text
+    for told in ("What to cut", "At the antenna", "Outside of the line", "buy a capacitor for"):
+        assert told in page
+    assert desk.tools.solved == 1
+
+
+def test_what_the_plan_lacks_is_named_with_lines_to_add():
+    page = _client(_desk()).get("/feed").text
+    assert "[line]" in page
+    assert "[transmitter]" in page
+    assert "fed straight at its split" in page
+
+
+def test_values_the_plan_has_may_be_typed():
+    page = _client(_desk(plan_text(GAMMA))).get("/feed").text
+    for place in ("beam[0].feed.rod_spacing", "line.length", "transmitter.power"):
+        assert f'data-place="{place}"' in page
+
+
+def test_the_mark_follows_the_plan():
+    assert "the plan has no line" in _client(_desk()).get("/beam").text
+    assert "match without its length" in _client(_desk(plan_text(GAMMA))).get("/beam").text
+
+
+def test_both_ends_are_fetched_as_files():
+    client = _client(_desk())
+    for end in ("feed-point", "shack"):
+        answer = client.get(f"/{end}.s1p")
+        assert answer.status_code == 200
+        assert answer.text.startswith(f"! {end}")
+        assert f"-{end}.s1p" in answer.headers["content-disposition"]
+
+
+def test_every_field_of_the_context_has_its_help():
+    assert all(field.metadata.get("help") for field in dataclasses.fields(FeedContext))
+
+
+def test_a_hostile_name_stays_text():
+    hostile = PLAN.replace('name = "20m"', 'name = "<img src=x onerror=alert(1)>"')
+    assert "<img src=x" not in _client(_desk(hostile)).get("/feed").text
