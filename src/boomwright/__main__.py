@@ -16,7 +16,7 @@ from boomwright.cli import run
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
-def open_page(*, path: Path, port: int, browser: bool) -> None:
+def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: str) -> None:
     """Serve the live page for one plan until interrupted.
 
     Parameters
@@ -27,6 +27,10 @@ def open_page(*, path: Path, port: int, browser: bool) -> None:
         port on loopback, or 0 for any free one [-]
     browser
         whether to open it in the browser too [-]
+    beyond
+        address of this machine to serve others at; empty serves this machine only [-]
+    password
+        password others must give [-]
 
     Raises
     ------
@@ -40,7 +44,7 @@ def open_page(*, path: Path, port: int, browser: bool) -> None:
 
     from boomwright.app import DeskTools, load_plan
     from boomwright.app.plan_library import PlanLibrary
-    from boomwright.web import PlanDesk, create_app, serve
+    from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
     text = load_plan(path).text
     desk = PlanDesk(
@@ -56,6 +60,11 @@ def open_page(*, path: Path, port: int, browser: bool) -> None:
         if browser:
             webbrowser.open(url)
 
+    if beyond:
+        hosts = frozenset({*LOOPBACK_HOSTS, f"[{beyond}]" if ":" in beyond else beyond})
+        page = create_app(desk, hosts=hosts, password=password)
+        serve(page, host=beyond, port=port, on_ready=on_ready)
+        return
     serve(create_app(desk), port=port, on_ready=on_ready)
 
 

@@ -28,9 +28,13 @@ class Shell:
     capture: pytest.CaptureFixture[str]
     patch: pytest.MonkeyPatch
     opened: list[tuple[Path, int, bool]] = field(default_factory=list)
+    beyond: list[tuple[str, str]] = field(default_factory=list)
 
-    def open_page(self, *, path: Path, port: int, browser: bool) -> None:
+    def open_page(
+        self, *, path: Path, port: int, browser: bool, beyond: str, password: str
+    ) -> None:
         self.opened.append((path, port, browser))
+        self.beyond.append((beyond, password))
 
     def __call__(self, *words: object, stdin: bytes = b"") -> Ran:
         self.patch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(stdin)))

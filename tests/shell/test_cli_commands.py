@@ -182,6 +182,22 @@ def test_open_hands_over_to_the_page(shell: Shell, plan: Path) -> None:
     assert shell("open", plan, "--port", 8123, "--no-browser").status == 0
     assert shell("open", plan).status == 0
     assert shell.opened == [(plan, 8123, False), (plan, 0, True)]
+    assert shell.beyond == [("", ""), ("", "")]
+
+
+def test_open_serves_others_only_when_told_to_with_a_password_and_a_warning(
+    shell, tmp_path, monkeypatch
+):
+    plan = tmp_path / "plan.toml"
+    monkeypatch.setenv("BOOMWRIGHT_PASSWORD", "short")
+    ran = shell("open", plan, "--beyond-this-machine", "192.0.2.7")
+    assert ran.status == 2
+    assert "12 or more" in ran.err
+    monkeypatch.setenv("BOOMWRIGHT_PASSWORD", "long enough for this")
+    ran = shell("open", plan, "--beyond-this-machine", "192.0.2.7")
+    assert ran.status == 0
+    assert "unencrypted" in ran.err
+    assert shell.beyond == [("192.0.2.7", "long enough for this")]
 
 
 def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path: Path) -> None:

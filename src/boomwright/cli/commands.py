@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, Protocol
@@ -25,10 +26,13 @@ if TYPE_CHECKING:
 class OpenPage(Protocol):
     """Serves the live page; given from outside, because the shells do not know each other."""
 
-    def __call__(self, *, path: Path, port: int, browser: bool) -> None:
+    def __call__(self, *, path: Path, port: int, browser: bool, beyond: str, password: str) -> None:
         """Serve one plan until interrupted."""
         ...
 
+
+#: a password that could be guessed over a network is none [characters]
+_SHORTEST_PASSWORD = 12
 
 app = typer.Typer(
     name="boomwright",
@@ -319,12 +323,40 @@ def open_(
     browser: Annotated[
         bool, typer.Option("--browser/--no-browser", help="Open it in the browser too.")
     ] = True,
+    beyond: Annotated[
+        str,
+        typer.Option(
+            "--beyond-this-machine",
+            metavar="ADDRESS",
+            help="Serve others too, at this address of this machine; a password is asked for, or "
+            "taken from BOOMWRIGHT_PASSWORD. Nothing is encrypted.",
+        ),
+    ] = "",
 ) -> None:
     """Open the live page of a plan.
 
     It is served to this machine only, until Ctrl-C.
     """
-    context.obj(path=plan, port=port, browser=browser)
+    password = _password() if beyond else ""
+    context.obj(path=plan, port=port, browser=browser, beyond=beyond, password=password)
+
+
+def _password() -> str:
+    """Take the password others must give, and warn of what it does not do."""
+    say(
+        (
+            "The page will be open to other machines. Whoever has the password can change the "
+            "plan and read the plans in its folder.",
+            "Password and plan travel unencrypted: use this on a network you trust only.",
+        )
+    )
+    password = os.environ.get("BOOMWRIGHT_PASSWORD") or str(
+        typer.prompt("Password for others", hide_input=True, confirmation_prompt=True)
+    )
+    if len(password) < _SHORTEST_PASSWORD:
+        message = f"the password has {len(password)} characters -> choose one of 12 or more"
+        raise typer.BadParameter(message)
+    return password
 
 
 @app.command("demo")

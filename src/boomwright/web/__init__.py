@@ -9,8 +9,9 @@ stages: what must follow a hand at once, and the rest when the hand pauses.
 """
 
 from boomwright.web.app import create_app
+from boomwright.web.guard import LOOPBACK_HOSTS
 from boomwright.web.launch import serve
 from boomwright.web.service import PlanDesk
 from boomwright.web.tools import Tools
 
-__all__ = ["PlanDesk", "Tools", "create_app", "serve"]
+__all__ = ["LOOPBACK_HOSTS", "PlanDesk", "Tools", "create_app", "serve"]

@@ -25,6 +25,7 @@ from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError
 from boomwright.web.colours import colour_sheet
+from boomwright.web.door import Door
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
 from boomwright.web.live import LiveWindow, Windows
@@ -230,6 +231,8 @@ class _Pages:
     ) -> None:
         """Answer a request the guard turns away."""
         allow = {"allow": "GET, HEAD"} if status == 405 else {}
+        if status == 401:
+            allow = {"www-authenticate": 'Basic realm="boomwright", charset="UTF-8"'}
         response = self.fault(scope, status=status, message=message, remedy=remedy, allow=allow)
         await response(scope, receive, send)
 
@@ -291,6 +294,12 @@ _FILES: tuple[tuple[str, Callable[[PlanDesk], bytes], str, str], ...] = (
         "-plan-view.dxf",
         "image/vnd.dxf",
     ),
+    (
+        "/drawings.zip",
+        lambda desk: desk.tools.work_files(desk.plan),
+        "-drawings.zip",
+        "application/zip",
+    ),
 )
 
 
@@ -313,7 +322,11 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
 
 
 def create_app(
-    service: PlanDesk, *, key: str | None = None, hosts: frozenset[str] = LOOPBACK_HOSTS
+    service: PlanDesk,
+    *,
+    key: str | None = None,
+    hosts: frozenset[str] = LOOPBACK_HOSTS,
+    password: str = "",
 ) -> Starlette:
     """Make the page for one plan.
 
@@ -325,6 +338,8 @@ def create_app(
         secret of this run; a random one when None [-]
     hosts
         host names the page answers to [-]
+    password
+        password that lets others in without the key; empty lets nobody in [-]
 
     Returns
     -------
@@ -333,7 +348,9 @@ def create_app(
     """
     pages = _Pages(desk=service)
     key = key or secrets.token_urlsafe(24)
-    guard = Middleware(Guard, key=key, hosts=hosts, refuse=pages.refuse)
+    guard = Middleware(
+        Guard, key=key, hosts=hosts, refuse=pages.refuse, door=Door(password=password)
+    )
     app = Starlette(
         routes=_routes(pages),
         middleware=[guard],

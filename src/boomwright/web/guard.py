@@ -17,6 +17,8 @@ from urllib.parse import parse_qs
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from boomwright.web.door import Door
+
 #: names a browser on this machine may use for it
 LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
 #: the one path that takes a body, a measured sweep
@@ -146,10 +148,15 @@ class Guard:
         host names taken [-]
     refuse
         answers a refused request: scope, receive, send, status, message, remedy [-]
+    door
+        lets others in by a password, when the page is served beyond this machine [-]
     """
 
-    def __init__(self, app: ASGIApp, *, key: str, hosts: frozenset[str], refuse: Refuse) -> None:
+    def __init__(
+        self, app: ASGIApp, *, key: str, hosts: frozenset[str], refuse: Refuse, door: Door
+    ) -> None:
         self._app = app
+        self._door = door
         self._key = key
         self._hosts = hosts
         self._refuse = refuse
@@ -170,7 +177,8 @@ class Guard:
                 await receive()
                 await send({"type": "websocket.close", "code": 1008, "reason": refusal.message})
             return
-        if refusal is None and self._opening(scope) is not None:
+        entering = self._opening(scope) is not None or self._knocks(scope, headers)
+        if refusal is None and entering:
             await self._open(send)
         elif refusal is None:
             await self._app(scope, receive, send)
@@ -205,12 +213,37 @@ class Guard:
             )
         given = self._opening(scope) or self._from_cookie(headers)
         if not _same(given or "", self._key):
+            if self._door.there and scope["type"] == "http":
+                return self._knock(headers)
             return Refusal(
                 status=403,
                 message="the key of this run is missing or wrong",
                 remedy="open the address as printed by the command, with its key",
             )
         return None
+
+    def _knocks(self, scope: Scope, headers: Headers) -> bool:
+        """Whether a password, already found right, stands in for the key."""
+        return (
+            self._door.there
+            and scope["type"] == "http"
+            and not _same(self._from_cookie(headers) or "", self._key)
+        )
+
+    def _knock(self, headers: Headers) -> Refusal | None:
+        if self._door.opens(headers.get("authorization", "")):
+            return None
+        if self._door.shut:
+            return Refusal(
+                status=429,
+                message="too many wrong passwords",
+                remedy="wait a minute, then try again",
+            )
+        return Refusal(
+            status=401,
+            message="a password is needed",
+            remedy="ask whoever serves this page; any user name will do",
+        )
 
     @staticmethod
     def _own_origin(scope: Scope, headers: Headers, host: str) -> bool:
