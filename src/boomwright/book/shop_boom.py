@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
 from boomwright.book.dimensions import CutLength, cut_length, cut_list
-from boomwright.book.shop import ShopRules, split_evenly
+from boomwright.book.shop import ShopRules
 from boomwright.cost import part_count
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
@@ -92,7 +93,9 @@ def shop_boom(
     far = beam.elements[cuts[-1].index].position if boom is None else hook + boom.length
     length = cut_length(far - hook)
     parts = 1 if boom is None else part_count(boom.length, longest_stock=rules.longest_stock)
-    pieces = split_evenly(length, parts)
+    # Joints are rounded as readings of the tape like all other places, so none can overtake one.
+    joints = [cut_length((far - hook) * part / parts) for part in range(1, parts)]
+    pieces = tuple(b - a for a, b in pairwise([cut_length(0.0), *joints, length]))
     places: list[tuple[CutLength, StationKind, str]] = []
     if boom is not None:
         places.append((cut_length(0.0), "end", "rear end, hook the tape here"))
@@ -108,10 +111,7 @@ def shop_boom(
         for fitting in (() if boom is None else boom.fitting)
         if fitting.span == 0.0
     ]
-    reached = pieces[0]
-    for piece in pieces[1:]:
-        places.append((reached, "joint", "joint of the boom, centre of the sleeve"))
-        reached = reached + piece
+    places += [(joint, "joint", "joint of the boom, centre of the sleeve") for joint in joints]
     places.sort(key=lambda entry: entry[0].thousandths)
     stations = []
     before = places[0][0]

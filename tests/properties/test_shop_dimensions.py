@@ -1,0 +1,146 @@
+"""Sheets add up exactly to the plan, in both unit systems, over 500 random plans."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from boomwright.base.unit_text import METRES_PER_INCH
+from boomwright.book.shop import ShopRules, shop_elements, split_evenly
+from boomwright.book.shop_boom import shop_boom
+from boomwright.cost import BoomTube, Joints, tube_pieces
+from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
+from boomwright.plan.model_boom import BoomPlan
+
+SIXTEENTH = METRES_PER_INCH / 16.0
+lengths = st.floats(min_value=0.15, max_value=4.0, allow_nan=False)
+
+
+@st.composite
+def jobs(draw):
+    """Draw a beam of 1 to 7 elements on a boom, with its rules of joining."""
+    count = draw(st.integers(1, 7))
+    gaps = draw(st.lists(st.floats(0.2, 4.0), min_size=count, max_size=count))
+    start = draw(st.floats(-5.0, 5.0))
+    places = [start + sum(gaps[:i]) for i in range(count)]
+    driven = draw(st.integers(0, count - 1))
+    elements = []
+    for number, place in enumerate(places):
+        sections = draw(st.lists(lengths, min_size=1, max_size=6))
+        half = tuple(
+            TubeSection(diameter=0.04 - 0.004 * i, length=each, wall=0.0015)
+            for i, each in enumerate(sections)
+        )
+        role = "driven" if number == driven else "reflector" if number < driven else "director"
+        elements.append(Element(role=role, position=place, half=half))
+    order = draw(st.permutations(range(count)))
+    beam = Beam(
+        name="drawn",
+        band=(14.0e6, 14.35e6),
+        design_frequency=14.175e6,
+        height=12.0,
+        heading=0.0,
+        material=MATERIALS["6061-T6"],
+        feed=Feed(kind=draw(st.sampled_from(["split", "gamma", "hairpin", "tee"])),
+                  gap=draw(st.floats(0.01, 0.1))),
+        elements=tuple(elements[i] for i in order),
+    )  # fmt: skip
+    over = draw(st.floats(0.05, 0.4))
+    boom = BoomPlan(
+        beam="drawn", diameter=0.05, wall=0.002, rear_end=places[0] - over,
+        length=places[-1] - places[0] + 2 * over, material="6061-T6",
+    )  # fmt: skip
+    rules = ShopRules(
+        joints=Joints(least_overlap=draw(st.floats(0.03, 0.3))),
+        longest_stock=draw(st.sampled_from([1.8288, 3.6576, 6.0, 6.4])),
+    )
+    return beam, boom, rules
+
+
+def units(length):
+    return length.millimetres, length.sixteenths
+
+
+def exact_units(length):
+    return length * 1000.0, length / SIXTEENTH
+
+
+@settings(max_examples=500, deadline=None)
+@given(jobs())
+def test_sheets_add_up_to_the_plan_and_rounding_never_accumulates(job):
+    beam, boom, rules = job
+    mast = boom.rear_end + 0.4 * boom.length
+    shop = shop_boom(beam=beam, boom=boom, rules=rules, mast=mast)
+    elements = shop_elements(beam=beam, rules=rules, boom=boom)
+    for which in (0, 1):  # millimetres, sixteenths of an inch
+        for element in elements:
+            plan = beam.elements[element.cut.index]
+            assert (
+                sum(units(t.exposed)[which] for t in element.tubes)
+                == (units(element.cut.half_length)[which])
+            )
+            reached, end = 0.0, 0
+            for tube, section in zip(element.tubes, plan.half, strict=True):
+                reached += section.length
+                end += units(tube.exposed)[which]
+                assert units(tube.reaches)[which] == end
+                # Not more than half a unit from the plan, however many tubes came before.
+                assert abs(end - exact_units(reached)[which]) <= 0.5 + 1e-6
+                assert sum(units(part)[which] for part in tube.parts) == units(tube.cut)[which]
+                first = tube.section == 1
+                if not first:
+                    assert units(tube.cut - tube.overlap)[which] == units(tube.exposed)[which]
+                    assert units(tube.starts + tube.overlap)[which] == (
+                        end - units(tube.exposed)[which]
+                    )
+                elif element.is_cut:
+                    assert units(tube.cut + element.half_gap)[which] == end
+                elif len(tube.marks) == 1:
+                    assert units(tube.cut)[which] == 2 * end
+        readings = [units(station.tape)[which] for station in shop.stations]
+        assert readings == sorted(readings)
+        for (low, high), station in zip(pairwise(readings), shop.stations[1:], strict=True):
+            assert units(station.from_last)[which] == high - low
+        assert sum(units(part)[which] for part in shop.parts) == units(shop.length)[which]
+        by_name = {s.name: units(s.tape)[which] for s in shop.stations if s.kind == "element"}
+        for element in elements:
+            exact = beam.elements[element.cut.index].position - boom.rear_end
+            shown = by_name[f"{element.cut.number} {element.cut.label}"]
+            assert abs(shown - exact_units(exact)[which]) <= 0.5 + 1e-6
+            first_element = by_name[f"{elements[0].cut.number} {elements[0].cut.label}"]
+            assert units(element.cut.from_rear)[which] == shown - first_element
+
+
+@settings(max_examples=100, deadline=None)
+@given(jobs())
+def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):
+    """Cost and workshop work from the same marks; lengths differ by the rounding alone."""
+    beam, boom, rules = job
+    tube = BoomTube(diameter=boom.diameter, wall=boom.wall, length=boom.length)
+    listed = tube_pieces(
+        beam, longest_stock=rules.longest_stock, boom=tube, joints=rules.joints
+    ).pieces
+    billed = {piece.mark: piece.length for piece in listed if not piece.mark.startswith("B")}
+    shown = {}
+    for element in shop_elements(beam=beam, rules=rules, boom=boom):
+        for tube_ in element.tubes:
+            for number, mark in enumerate(tube_.marks):
+                shown[mark] = tube_.parts[number % len(tube_.parts)].millimetres / 1000.0
+    assert set(billed) == set(shown)
+    for mark, length in billed.items():
+        assert shown[mark] == pytest.approx(length, rel=0, abs=0.0021)
+
+
+@given(st.integers(1, 20_000), st.integers(1, 7))
+def test_even_parts_add_up(millimetres, parts):
+    from boomwright.book.dimensions import cut_length
+
+    whole = cut_length(millimetres / 1000.0)
+    made = split_evenly(whole, parts)
+    assert sum(part.millimetres for part in made) == whole.millimetres
+    assert sum(part.sixteenths for part in made) == whole.sixteenths
+    even = whole.millimetres / parts
+    assert all(abs(part.millimetres - even) <= 1.0 for part in made)

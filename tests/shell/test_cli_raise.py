@@ -1,0 +1,89 @@
+"""The raise command: methods with answers and loads, compass bearing, limits, JSON."""
+
+from __future__ import annotations
+
+import json
+import math
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from boomwright.app.declination import declination
+from fakes.command_line import Shell
+
+DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DAY = ("--date", "2026-11-25")
+
+
+@pytest.fixture
+def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Shell:
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+@pytest.fixture
+def plan(tmp_path: Path) -> Path:
+    path = tmp_path / "plan.toml"
+    path.write_text(DEMO, encoding="utf-8")
+    return path
+
+
+def test_the_demo_has_a_way_up(shell: Shell, plan: Path) -> None:
+    ran = shell("raise", plan, "--json", *DAY)
+    assert (ran.status, ran.err) == (0, "")
+    found = json.loads(ran.out)
+    (beam,) = found["beams"]
+    assert beam["lift"]["verdict"] == "go"
+    assert beam["lift"]["methods"][0]["name"] == "lift truck"
+    assert len(beam["lift"]["methods"]) == 6
+    assert all(method["reasons"] for method in beam["lift"]["methods"])
+    # Bridle by plane statics: two equal legs at reach and rise from the hook.
+    picks = beam["picks"]
+    reach = picks["front_m"] - picks["balance_m"]
+    leg = math.hypot(reach, picks["hook_above_boom_m"])
+    weight = beam["lift"]["mass_kg"] * 9.80665
+    assert picks["leg_n"] == pytest.approx(0.5 * weight * leg / picks["hook_above_boom_m"])
+    assert beam["lift"]["swr_check"]["swr"] >= 1.0
+    # True heading 300 deg less the declination.
+    east = found["declination"]["east_deg"]
+    assert beam["compass_bearing_deg"] == pytest.approx(300.0 - east)
+
+
+def test_the_table_says_who_may_climb(shell: Shell, plan: Path) -> None:
+    out = shell("raise", plan, *DAY).out
+    assert "GO: lift truck" in out
+    assert "trained" in out
+    assert "by compass" in out
+    assert "safe " not in out.lower().replace("planning", "")
+
+
+def test_a_power_line_in_reach_is_status_3_under_strict(shell: Shell, plan: Path) -> None:
+    plan.write_text(DEMO.replace('distance = "45 m", height', 'distance = "12 m", height'))
+    ran = shell("raise", plan, "--strict", *DAY)
+    assert ran.status == 3
+    assert "limit exceeded" in ran.err
+
+
+def test_what_is_missing_is_said(shell: Shell, plan: Path) -> None:
+    plan.write_text(DEMO[: DEMO.index("[raising]")], encoding="utf-8")
+    found = json.loads(shell("raise", plan, "--json", *DAY).out)
+    assert found["beams"][0]["lift"] is None
+    assert any("[raising]" in gap for gap in found["beams"][0]["missing"])
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "expected"),
+    [(80.0, 0.0, 1.28), (0.0, 120.0, -0.16), (-80.0, 240.0, 68.78)],
+)
+def test_declination_of_the_models_own_test_values(latitude, longitude, expected):
+    """World Magnetic Model 2025, test values at 2025.0 on the ellipsoid, from memory."""
+    found = declination(
+        latitude=math.radians(latitude), longitude=math.radians(longitude), day="2025-01-01"
+    )
+    assert found is not None
+    assert math.degrees(found.angle) == pytest.approx(expected, abs=0.01)
+    assert 0.0 < found.error < math.radians(5.0)
+
+
+def test_beyond_the_model_there_is_no_declination():
+    assert declination(latitude=0.9, longitude=0.0, day="2031-06-01") is None

@@ -1,0 +1,249 @@
+"""Build sheets: fits, stations, plates, drawings as CAD, the beam in 3D, the calendar."""
+
+from __future__ import annotations
+
+import io
+import json
+import struct
+from dataclasses import replace
+from importlib.resources import files
+
+import ezdxf
+import icalendar
+import numpy as np
+import pygltflib
+import pytest
+from ezdxf import bbox
+
+from boomwright.book import MastPiece, assembly_glb, drawing_dxf, plan_view_dxf, upkeep_calendar
+from boomwright.book.shop import shop_elements, shop_rules
+from boomwright.book.shop_boom import shop_boom
+from boomwright.book.shop_fit import fit_notices
+from boomwright.book.shop_plates import clamp_plate, plate_drawing
+from boomwright.book.upkeep_calendar import UpkeepReminder
+from boomwright.book.work_build import make_build
+from boomwright.book.work_upkeep import _day_after, upkeep_reminders
+from boomwright.figures.drawing import DrawnTube, Ring
+from boomwright.figures.drawing_svg import drawing_svg
+from boomwright.plan import read_plan
+
+DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+PLAN = read_plan(DEMO)
+BEAM = PLAN.beams[0]
+BOOM = PLAN.boom_of("20m")
+
+
+def build(plan=PLAN, mast=2.87):
+    return make_build(plan, plan.beams[0], mast=mast)
+
+
+def opened(data: bytes):
+    return ezdxf.read(io.StringIO(data.decode("utf-8")))
+
+
+def test_demo_tubes_slide_into_each_other():
+    assert build().notices == ()
+
+
+def test_a_bore_too_tight_or_too_wide_is_said():
+    tight = read_plan(DEMO.replace('"31.75 mm", "1.20 m", "2.95 mm"', '"27 mm", "1.20 m", "1 mm"'))
+    rules = shop_rules(tight)
+    codes = {n.code for n in fit_notices(shop_elements(beam=tight.beams[0], rules=rules))}
+    assert "book.tube-does-not-fit" in codes
+    wide = read_plan(
+        DEMO.replace('"19.05 mm", "1.00 m", "1.47 mm"', '"19.05 mm", "1.00 m", "1 mm"')
+    )
+    codes = {n.code for n in fit_notices(shop_elements(beam=wide.beams[0], rules=shop_rules(wide)))}
+    assert codes == {"book.tube-fits-loosely"}
+
+
+def test_stations_of_the_demo_by_hand():
+    stations = {s.name: s.tape for s in build().boom.stations}
+    # Rear end at -0.1 m: reflector 100 mm, driven 2700 mm, director 6100 mm, mast 2970 mm.
+    assert stations["1 reflector"].millimetres == 100
+    assert stations["2 driven"].millimetres == 2700
+    assert stations["mast plate, centre"].millimetres == 2970
+    assert stations["3 director 1"].sixteenths_text == "240 3/16"  # 6100 / 25.4 = 240.157
+    assert stations["front end"].millimetres == 6200
+
+
+def test_a_joint_under_a_clamp_is_said():
+    short = replace(shop_rules(PLAN), longest_stock=3.66)
+    shop = shop_boom(beam=BEAM, boom=BOOM, rules=short, mast=2.95)
+    assert [part.millimetres for part in shop.parts] == [3100, 3100]
+    assert [notice.code for notice in shop.notices] == ["book.joint-under-clamp"]
+
+
+def test_without_boom_and_mast_the_sheets_say_so():
+    bare = read_plan(DEMO[: DEMO.index("\n  [beam.boom]")])
+    made = build(bare, mast=None)
+    codes = {notice.code for notice in made.notices}
+    assert {"book.boom-unsaid", "book.mast-place-unknown"} <= codes
+    assert made.plates == ()
+
+
+def test_plate_holes_clear_tubes_and_each_other():
+    for boom, mast in ((0.051, 0.0603), (0.0762, 0.0508), (0.1016, 0.0603), (0.0254, 0.0381)):
+        plate = clamp_plate(name="mast plate", level="boom", level_diameter=boom,
+                            upright="mast", upright_diameter=mast)  # fmt: skip
+        rings = [s for s in plate_drawing(plate).shapes if isinstance(s, Ring)]
+        assert len(rings) == 8
+        for ring in rings:
+            x, y = map(abs, ring.centre)
+            assert x + ring.diameter <= plate.width / 2
+            assert y + ring.diameter <= plate.height / 2
+        # A U-bolt of thread d bent round a tube D has its legs D + d apart.
+        assert 2 * plate.level_holes[1] == pytest.approx(boom * 1e3 + plate.level_bolt, abs=0.5)
+        assert 2 * plate.upright_holes[0] == pytest.approx(mast * 1e3 + plate.upright_bolt, abs=0.5)
+        for a in rings:
+            for b in rings:
+                if a is not b:
+                    away = np.hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1])
+                    assert away > 1.8 * max(a.diameter, b.diameter)
+
+
+def test_dxf_has_millimetres_layers_and_true_extents():
+    made = build()
+    for drawing in made.drawings:
+        doc = opened(drawing_dxf(drawing))
+        assert doc.header["$INSUNITS"] == 4  # millimetres {dxf-reference}
+        assert not doc.audit().errors
+        used = {entity.dxf.layer for entity in doc.modelspace()}
+        assert used <= {"TUBES", "HIDDEN", "CENTRE", "HOLES", "OUTLINE", "DIMENSIONS", "TEXT"}
+    element = next(d for d in made.drawings if d.name == "element-1")
+    doc = opened(drawing_dxf(element))
+    tubes = doc.modelspace().query('LWPOLYLINE[layer=="TUBES"]')
+    box = bbox.extents(tubes, fast=True)
+    assert box.extmin.x == pytest.approx(0.0, abs=1e-9)
+    assert box.extmax.x == pytest.approx(5490.0, abs=1e-6)
+    # True diameter, whatever the picture does.
+    assert box.size.y == pytest.approx(31.75, abs=1e-6)
+    plate = next(d for d in made.drawings if d.name == "mast-plate")
+    outline = bbox.extents(opened(drawing_dxf(plate)).modelspace().query('*[layer=="OUTLINE"]'))
+    assert outline.size.x == pytest.approx(made.plates[0].width)
+
+
+def test_dxf_is_the_same_to_the_byte():
+    drawing = build().drawings[0]
+    assert drawing_dxf(drawing) == drawing_dxf(drawing)
+    assert plan_view_dxf(beam=BEAM, boom=BOOM) == plan_view_dxf(beam=BEAM, boom=BOOM)
+
+
+def test_picture_and_cad_come_from_one_description():
+    drawing = next(d for d in build().drawings if d.name == "element-2")
+    shown = [s for s in drawing.shapes if isinstance(s, DrawnTube) and not s.hidden]
+    svg = drawing_svg(drawing)
+    group = svg[svg.index('data-layer="tubes"') : svg.index('data-layer="hidden"')]
+    assert group.count("<rect") == len(shown)
+    cad = opened(drawing_dxf(drawing)).modelspace().query('LWPOLYLINE[layer=="TUBES"]')
+    assert len(cad) == len(shown)
+
+
+def _glb(data: bytes):
+    magic, version, total = struct.unpack_from("<III", data)
+    assert (magic, version, total) == (0x46546C67, 2, len(data))
+    size, kind = struct.unpack_from("<II", data, 12)
+    assert kind == 0x4E4F534A
+    assert size % 4 == 0
+    document = json.loads(data[20 : 20 + size])
+    length, binary_kind = struct.unpack_from("<II", data, 20 + size)
+    assert binary_kind == 0x004E4942
+    return document, data[28 + size : 28 + size + length]
+
+
+def test_assembly_keeps_the_rules_of_gltf():
+    """GlTF 2.0 specification, sections 3.6 and 4.4: alignment, bounds, indices, normals."""
+    data = assembly_glb(beam=BEAM, boom=BOOM, mast=MastPiece(at=2.87, diameter=0.0603))
+    document, binary = _glb(data)
+    assert document["asset"]["version"] == "2.0"
+    assert document["buffers"][0]["byteLength"] == len(binary)
+    views = document["bufferViews"]
+    assert all(view["byteOffset"] % 4 == 0 for view in views)
+    assert all(view["byteOffset"] + view["byteLength"] <= len(binary) for view in views)
+    corners = []
+    for mesh in document["meshes"]:
+        (part,) = mesh["primitives"]
+        place = document["accessors"][part["attributes"]["POSITION"]]
+        normal = document["accessors"][part["attributes"]["NORMAL"]]
+        index = document["accessors"][part["indices"]]
+        points = np.frombuffer(
+            binary, "<f4", place["count"] * 3, views[place["bufferView"]]["byteOffset"]
+        ).reshape(-1, 3)
+        normals = np.frombuffer(
+            binary, "<f4", normal["count"] * 3, views[normal["bufferView"]]["byteOffset"]
+        ).reshape(-1, 3)
+        faces = np.frombuffer(
+            binary, "<u2", index["count"], views[index["bufferView"]]["byteOffset"]
+        ).reshape(-1, 3)
+        assert np.allclose(points.min(axis=0), place["min"], rtol=0, atol=1e-7)
+        assert np.allclose(points.max(axis=0), place["max"], rtol=0, atol=1e-7)
+        assert faces.max() < place["count"]
+        assert np.allclose(np.linalg.norm(normals, axis=1), 1.0, rtol=0, atol=1e-6)
+        # Counter-clockwise triangles look outwards: each agrees with its corners' normals.
+        a, b, c = points[faces[:, 0]], points[faces[:, 1]], points[faces[:, 2]]
+        facing = np.einsum("ij,ij->i", np.cross(b - a, c - a), normals[faces[:, 0]])
+        assert (facing > 0.0).all()
+        corners.append((points.min(axis=0), points.max(axis=0)))
+    low = np.min([each[0] for each in corners], axis=0)
+    high = np.max([each[1] for each in corners], axis=0)
+    # glTF x is along the elements: tip to tip 10.98 m; z along the boom: 6.2 m.
+    assert high[0] - low[0] == pytest.approx(10.98, abs=1e-5)
+    assert high[2] - low[2] == pytest.approx(6.2, abs=1e-5)
+
+
+def test_assembly_opens_in_a_gltf_library(tmp_path):
+    path = tmp_path / "beam.glb"
+    path.write_bytes(assembly_glb(beam=BEAM, boom=BOOM))
+    read = pygltflib.GLTF2().load(str(path))
+    names = {node.name for node in read.nodes}
+    assert {"boom", "1.1L", "3.4R"} <= names
+    assert len(read.nodes) == 2 * 12 + 1
+    assert path.read_bytes() == assembly_glb(beam=BEAM, boom=BOOM)
+
+
+def test_calendar_is_read_back_by_a_calendar_library():
+    text = "Look; at, everything\nand \\ more " + "ü" * 60
+    data = upkeep_calendar(
+        title="Ünïted, hut; 1",
+        reminders=(
+            UpkeepReminder(name="Yearly look", text=text, first="2027-11-25", every_months=12),
+            UpkeepReminder(name="Guys", text="tension", first="2027-05-26", every_months=6),
+            UpkeepReminder(name="Once", text="bolts", first="2026-12-02", every_months=0),
+        ),
+        stamp="2026-11-25",
+        digest="abc",
+    )
+    # {rfc-5545, section 3.1}: lines end in CR LF and hold 75 octets at most.
+    assert data.endswith(b"END:VCALENDAR\r\n")
+    assert all(len(line) <= 75 for line in data.split(b"\r\n"))
+    calendar = icalendar.Calendar.from_ical(data)
+    year, guys, once = calendar.walk("VEVENT")
+    assert str(year["DESCRIPTION"]) == text
+    assert str(year["SUMMARY"]) == "Yearly look: Ünïted, hut; 1"
+    assert year.decoded("DTSTART").isoformat() == "2027-11-25"
+    assert year["RRULE"]["FREQ"] == ["YEARLY"]
+    assert guys["RRULE"]["INTERVAL"] == [6]
+    assert "RRULE" not in once
+    assert len({str(event["UID"]) for event in calendar.walk("VEVENT")}) == 3
+
+
+def test_days_later_by_the_calendar_of_the_standard_library():
+    import datetime as dt
+
+    for start, days in (
+        ("2026-11-25", 7),
+        ("2027-12-30", 3),
+        ("2028-02-28", 1),
+        ("2026-01-31", 1826),
+    ):
+        wanted = dt.date.fromisoformat(start) + dt.timedelta(days=days)
+        assert _day_after(start, days) == wanted.isoformat()
+
+
+def test_reminders_follow_guys_and_climbers():
+    plain = {r.name for r in upkeep_reminders(today="2026-11-25", guyed=False, climbed=False)}
+    full = upkeep_reminders(today="2026-11-25", guyed=True, climbed=True)
+    assert {r.name for r in full} - plain == {"Guys", "Harness and lanyards"}
+    # {tia-222-g}: guyed every 3 years, others every 5.
+    every = {r.name: r.every_months for r in full}
+    assert every["Inspection by someone qualified"] == 36
