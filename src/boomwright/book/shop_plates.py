@@ -196,7 +196,7 @@ def _check_lengths(y: float) -> list[Shape]:
     """Give a metric and an inch length to hold a ruler against."""
     shapes: list[Shape] = []
     for length, step, words, way in (
-        (100.0, 10.0, "100 mm above, 4 in below: measure them; if wrong, print at 100 %", 1.0),
+        (100.0, 10.0, "100 mm and 4 in: measure them", 1.0),
         (101.6, 12.7, "", -1.0),
     ):
         left = -50.0

@@ -1,0 +1,49 @@
+"""Cost, build and raising sheets in a real browser: they fill in, fit, and axe finds nothing."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from boomwright.app import DeskTools
+from boomwright.web import PlanDesk
+from fakes.browser import browsing, opened, served
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+DATA = files("boomwright.app").joinpath("data")
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> PlanDesk:
+    text = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+    path = tmp_path / "plan.toml"
+    path.write_text(text, encoding="utf-8")
+    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name="plan.toml", text=text)
+
+
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_work_sheets_fill_in_fit_and_are_accessible(desk, width, height):
+    with (
+        served(desk) as url,
+        browsing(width=width, height=height, bypass_csp=True) as context,
+    ):
+        page, watch = opened(context, url)
+        home = "/".join(url.split("/")[:3])
+        for subject, words in (
+            ("cost", "Quantities and cost"),
+            ("build", "Build sheets of 20m"),
+            ("raising", "Raising of 20m"),
+        ):
+            page.goto(f"{home}/{subject}")
+            page.wait_for_selector(".work .title", timeout=60_000)
+            assert page.text_content(".work .title") == words
+            assert page.evaluate("document.documentElement.scrollWidth") <= width
+            found = Axe().run(page).response["violations"]
+            grave = [v["id"] for v in found if v["impact"] in {"serious", "critical"}]
+            assert grave == []
+        assert watch.said == []

@@ -1,0 +1,109 @@
+"""Sheets of cost, build and raising in process: blocks, what lacks, JSON, injection, archive."""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from boomwright.app import DeskTools
+from boomwright.web import PlanDesk, create_app
+from boomwright.web.guard import cookie_name
+from fakes.desk import fake_desk
+
+KEY = "a-key-for-tests"
+DATA = files("boomwright.app").joinpath("data")
+DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+KINDS = {"heading", "words", "facts", "grid", "picture", "steps", "blanks", "page"}
+
+
+def client(desk) -> TestClient:
+    return TestClient(
+        create_app(desk, key=KEY),
+        base_url="http://127.0.0.1:8765",
+        cookies={cookie_name(KEY): KEY},
+    )
+
+
+def real_desk(folder: Path, text: str = DEMO) -> PlanDesk:
+    path = folder / "plan.toml"
+    path.write_text(text, encoding="utf-8")
+    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    (folder / "prices.csv").write_text(prices, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name="plan.toml", text=text)
+
+
+def sheet(desk, subject: str) -> dict:
+    """Build the context as the page does, without the frame's whole computation."""
+    from dataclasses import asdict
+
+    from boomwright.web.sheets import SHEETS
+    from boomwright.web.view import View
+
+    one = next(each for each in SHEETS if each.slug == subject)
+    view = View(beam=0, system="metric", narrow=False)
+    return json.loads(json.dumps(asdict(one.context(desk, view, whole=True))))
+
+
+@pytest.mark.parametrize("subject", ["cost", "build", "raising"])
+def test_pages_render_and_say_what_a_bare_plan_lacks(subject):
+    page = client(fake_desk()).get(f"/{subject}")
+    assert page.status_code == 200
+    assert 'class="lacks"' in page.text
+    document = client(fake_desk()).get(f"/{subject}.json").json()
+    assert document["lacks"]
+    assert document["blocks"] == [
+        {"kind": "words", "text": "Made up for Three elements for a test.", "tone": "plain"}
+    ]
+
+
+@pytest.mark.parametrize("subject", ["cost", "build"])
+def test_blocks_of_the_demo(tmp_path, subject):
+    found = sheet(real_desk(tmp_path), subject)
+    assert (found["ready"], found["trouble"], found["lacks"]) == (True, "", [])
+    assert {block["kind"] for block in found["blocks"]} <= KINDS
+    for block in found["blocks"]:
+        if block["kind"] == "grid":
+            wide = len(block["columns"])
+            assert len(block["align"]) == len(block["shares"]) == wide
+            assert all(len(row) in {1, wide} for row in block["rows"])
+
+
+def test_build_sheet_has_every_tube_and_step(tmp_path):
+    found = sheet(real_desk(tmp_path), "build")
+    text = json.dumps(found)
+    for mark in ("1.1C", "2.1L, 2.1R", "3.4L, 3.4R"):
+        assert mark in text
+    pictures = [block for block in found["blocks"] if block["kind"] == "picture"]
+    assert [p["name"] for p in pictures] == [
+        "element-1", "element-2", "element-3", "boom", "mast-plate", "element-plate",
+    ]  # fmt: skip
+    assert [p["true_size"] for p in pictures] == [False] * 4 + [True] * 2
+
+
+def test_a_hostile_price_list_and_title_stay_text(tmp_path):
+    title = "</script><img src=x onerror=alert(1)>"
+    desk = real_desk(tmp_path, DEMO.replace("Three elements for 20 m at the club hut", title))
+    (tmp_path / "prices.csv").write_text(
+        "item,unit,low,likely,high,currency,supplier,dated\n<b>x</b>,m,1,2,3,GBP,,yesterday\n",
+        encoding="utf-8",
+    )
+    found = sheet(desk, "cost")
+    assert "yesterday" in found["trouble"]
+    page = client(desk).get("/cost").text
+    assert "<img src=x" not in page
+    assert "<b>x</b>" not in page
+
+
+def test_drawings_come_as_one_archive(tmp_path):
+    desk = real_desk(tmp_path)
+    answer = client(desk).get("/drawings.zip")
+    assert answer.status_code == 200
+    names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
+    assert {"20m-boom.dxf", "20m-element-1.svg", "20m-assembly.glb", "reminders.ics"} <= set(names)
+    assert desk.tools.work_files(desk.plan) == answer.content
