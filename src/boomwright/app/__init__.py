@@ -32,6 +32,10 @@ from boomwright.app.files import (
     save_bytes,
     save_text,
 )
+from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, trade_off_document
+from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
+from boomwright.app.improve_checkpoint import checkpoint_path
+from boomwright.app.improve_document import improve_document
 from boomwright.app.making import (
     Demo,
     Paper,
@@ -57,6 +61,7 @@ from boomwright.app.starting import (
     make_starter,
     read_frequencies,
     read_resistance,
+    refuse_existing,
 )
 from boomwright.app.structure import StructureCheck, structure_plan
 from boomwright.app.structure_document import structure_document
@@ -74,14 +79,19 @@ __all__ = [
     "FeedResult",
     "FileRefusedError",
     "FixOffer",
+    "ImproveResult",
     "LoadedPlan",
     "Paper",
     "PermitCheck",
     "RaisingResult",
     "ReachResult",
     "RequestError",
+    "SearchProgress",
     "StructureCheck",
+    "TradeOff",
     "Wishes",
+    "ask_trade_off",
+    "checkpoint_path",
     "computation_document",
     "compute",
     "cost_document",
@@ -92,6 +102,8 @@ __all__ = [
     "feed_document",
     "feed_plan",
     "feed_touchstone",
+    "improve_document",
+    "improve_plan",
     "load_plan",
     "make_plan",
     "make_starter",
@@ -109,11 +121,14 @@ __all__ = [
     "read_frequencies",
     "read_resistance",
     "read_sources",
+    "read_trade_off",
+    "refuse_existing",
     "save_bytes",
     "save_text",
     "structure_document",
     "structure_plan",
     "take_fix",
+    "trade_off_document",
     "work_for_book",
     "write_book",
     "write_demo",

@@ -113,14 +113,30 @@ def make_plan(path: Path, text: str) -> None:
     OSError
         when it cannot be written
     """
+    refuse_existing(path)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    save_text(path, text, expected=None)
+
+
+def refuse_existing(path: Path) -> None:
+    """Refuse a name that no new plan can have.
+
+    Parameters
+    ----------
+    path
+        the new file [-]
+
+    Raises
+    ------
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    """
     if path.suffix != ".toml":
         message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
         raise FileRefusedError(message)
     if path.exists():
         message = f"{path}: this file exists and is kept -> choose another name"
         raise FileRefusedError(message)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    save_text(path, text, expected=None)
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:

@@ -1,0 +1,73 @@
+"""Processes that climb, ended at once when the search is stopped and never left behind."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+import threading
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor
+from contextlib import contextmanager
+
+#: more processes bring nothing for a dozen starts a round
+_MOST_WORKERS = 16
+
+
+def usual_workers() -> int:
+    """Count the processes a search uses when nothing else is asked.
+
+    Returns
+    -------
+    int
+        one for each core, 16 at most [-]
+    """
+    return min(os.cpu_count() or 1, _MOST_WORKERS)
+
+
+@contextmanager
+def climbers(workers: int) -> Iterator[Executor | None]:
+    """Hold worker processes while a search runs; leaving ends them, whatever they are at.
+
+    Parameters
+    ----------
+    workers
+        number of processes; one means to climb in this process [-]
+
+    Yields
+    ------
+    Executor or None
+        the workers, None for this process [-]
+    """
+    if workers <= 1:
+        yield None
+        return
+    # Fresh processes: a copy of one that runs threads, as the page does, may hang.
+    pool = ProcessPoolExecutor(
+        max_workers=workers,
+        mp_context=multiprocessing.get_context("spawn"),
+        initializer=_begin,
+    )
+    try:
+        yield pool
+    finally:
+        # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call
+        # for this, before it the pool's own list of processes is the only way.
+        processes = list((pool._processes or {}).values())
+        pool.shutdown(wait=False, cancel_futures=True)
+        for process in processes:
+            process.terminate()
+
+
+def _begin() -> None:
+    """Prepare a worker: Ctrl-C is the parent's to hear, and no worker outlives the parent."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = multiprocessing.parent_process()
+    if parent is None:
+        return
+
+    def follow() -> None:
+        parent.join()
+        os._exit(1)
+
+    threading.Thread(target=follow, daemon=True).start()

@@ -1,0 +1,155 @@
+"""The ``improve`` command: the best beam for the plan's wishes, written back when told to."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from boomwright.cli import options
+from boomwright.cli.faults import Status, say
+
+if TYPE_CHECKING:
+    from types import FrameType
+
+    from boomwright.app import SearchProgress
+
+
+def improve(
+    plan: options.PlanFile,
+    *,
+    write: Annotated[
+        bool,
+        typer.Option("--write", help="Write the beam into the plan; the previous file is kept."),
+    ] = False,
+    out: Annotated[
+        Path | None,
+        typer.Option("--out", "-o", metavar="FILE", help="Write the plan with the beam there."),
+    ] = None,
+    starts: Annotated[
+        int, typer.Option("--starts", min=2, metavar="N", help="Starts in each round.")
+    ] = 12,
+    seed: Annotated[
+        int,
+        typer.Option("--seed", min=0, metavar="N", help="Seed: the same one, the same beam."),
+    ] = 0,
+    workers: Annotated[
+        int | None,
+        typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
+    ] = None,
+    resume: Annotated[
+        bool, typer.Option("--resume", help="Go on with the search that was broken off.")
+    ] = False,
+    compare: Annotated[
+        bool, typer.Option("--compare", help="Also show even against free spacing.")
+    ] = False,
+    tolerance: Annotated[
+        bool, typer.Option("--tolerance", help="Also say how finely to cut the new beam.")
+    ] = False,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+    strict: options.Strict = False,
+) -> None:
+    """Search the best beam for the plan's [wish], with its own tubing.
+
+    Nothing is written into the plan without --write or --out. The search is kept beside the plan
+    as it goes; Ctrl-C ends it and keeps the best so far.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    if write and out is not None:
+        message = "--write and --out are both given -> give one of them"
+        raise typer.BadParameter(message)
+    loaded = use_cases.load_plan(plan)
+    if write and loaded.path is None:
+        message = "a plan from standard input cannot be written back -> give --out FILE"
+        raise typer.BadParameter(message)
+    if out is not None:
+        use_cases.refuse_existing(out)
+    with _stopping() as told:
+        result = use_cases.improve_plan(
+            loaded.plan,
+            text=loaded.text,
+            seed=seed,
+            starts=starts,
+            workers=workers,
+            checkpoint=use_cases.checkpoint_path(loaded.path) if loaded.path else None,
+            resume=resume,
+            compare=compare,
+            tolerance=tolerance,
+            on_progress=told,
+        )
+    if as_json:
+        document = use_cases.improve_document(result)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        from boomwright.cli.improve_tables import print_improvement
+
+        print_improvement(result, system=system.value)
+    if out is not None:
+        use_cases.make_plan(out, result.text)
+        say((f"written: {out}",))
+    elif write and loaded.path is not None:
+        use_cases.save_text(loaded.path, result.text, expected=loaded.text)
+        say((f"written: {loaded.path}; before: {use_cases.previous_path(loaded.path)}",))
+    elif not as_json:
+        say(("The plan is as it was; --write or --out FILE writes the new beam.",))
+    exceeded = [notice for notice in result.notices if notice.severity == "limit"]
+    if strict and exceeded:
+        say(f"limit exceeded: {notice.text}" for notice in exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)
+
+
+class _Told:
+    """Shows how far the search is, and carries the wish to stop to it."""
+
+    def __init__(self) -> None:
+        self.stop = False
+        self._shown = sys.stderr.isatty()
+        self._width = 0
+
+    def __call__(self, progress: SearchProgress) -> bool:
+        if self._shown:
+            line = _progress_line(progress)
+            self._width = max(self._width, len(line))
+            typer.echo(f"\r{line:{self._width}}", err=True, nl=False)
+        return not self.stop
+
+    def end(self) -> None:
+        if self._width:
+            typer.echo(f"\r{'':{self._width}}\r", err=True, nl=False)
+
+
+def _progress_line(progress: SearchProgress) -> str:
+    parts = [f"{progress.doing}: {progress.done} of {progress.total} starts"]
+    if progress.best_gain_dbi is not None:
+        parts.append(f"best {progress.best_gain_dbi:.2f} dBi")
+    if progress.seconds_left is not None:
+        parts.append(f"about {max(progress.seconds_left, 1.0):.0f} s left")
+    return ", ".join((*parts, "Ctrl-C ends it"))
+
+
+@contextmanager
+def _stopping() -> Iterator[_Told]:
+    """Let the first Ctrl-C end the search and the second the program."""
+    told = _Told()
+
+    def on_interrupt(number: int, frame: FrameType | None) -> None:
+        del number, frame
+        if told.stop:
+            raise KeyboardInterrupt
+        told.stop = True
+
+    before = signal.signal(signal.SIGINT, on_interrupt)
+    try:
+        yield told
+    finally:
+        signal.signal(signal.SIGINT, before)
+        told.end()

@@ -1,0 +1,139 @@
+"""An improvement as text for a terminal: before and after, dimensions, comparison, tolerance."""
+
+from __future__ import annotations
+
+from rich.console import Console
+
+from boomwright.app import ImproveResult
+from boomwright.base import UnitSystem
+from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
+from boomwright.design import ComparedSpacing, Tolerance
+
+
+def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
+    """Print what was found.
+
+    Parameters
+    ----------
+    result
+        the improvement [-]
+    system
+        units of lengths [-]
+    """
+    console = make_console()
+    console.print(words(f"{result.plan.title}: {result.before.name}", style="bold"))
+    best = result.best
+    made = sum(one.starts for one in result.found)
+    console.print(
+        f"{made} starts, {best.agreeing} of {best.starts} ended at the best within 0.02 dB; "
+        f"seed {result.seed}; {result.seconds:.1f} s"
+    )
+    console.print()
+    _print_figures(console, result, system=system)
+    _print_elements(console, result, system=system)
+    if len(result.found) > 1:
+        _print_counts(console, result, system=system)
+    if result.compared:
+        _print_compared(console, result.compared, system=system)
+    if result.tolerance is not None:
+        _print_tolerance(console, result.tolerance, system=system)
+    console.print()
+    print_notices(console, result.notices)
+
+
+def _print_figures(console: Console, result: ImproveResult, *, system: UnitSystem) -> None:
+    console.print(
+        words("Worst in the band, free space, by the full solver"
+              + (", SWR after a match" if result.wish.targets.match == "matched" else ""),
+              style="bold")
+    )  # fmt: skip
+    table = make_table("", "gain, dBi", "front to back, dB", "front to rear, dB", "SWR", "boom")
+    for name, beam, figures in (
+        ("before", result.before, result.figures_before),
+        ("after", result.after, result.figures_after),
+    ):
+        gain, back, rear, swr = figures.worst
+        table.add_row(
+            name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}",
+            span_text(beam.boom_length, system=system),
+        )  # fmt: skip
+    console.print(table)
+
+
+def _print_elements(console: Console, result: ImproveResult, *, system: UnitSystem) -> None:
+    console.print()
+    table = make_table("element", "at", "was", "length", "was", "tip from boom")
+    before = sorted(result.before.elements, key=lambda each: each.position)
+    after = sorted(result.after.elements, key=lambda each: each.position)
+    for number, new in enumerate(after):
+        old = before[number] if number < len(before) else None
+        table.add_row(
+            words(f"{number + 1} {new.role}"),
+            span_text(new.position, system=system),
+            "new" if old is None else span_text(old.position, system=system),
+            span_text(new.length, system=system),
+            "new" if old is None else span_text(old.length, system=system),
+            span_text(new.half[-1].length, system=system) if len(new.half) > 1 else "",
+        )
+    console.print(table)
+
+
+def _print_counts(console: Console, result: ImproveResult, *, system: UnitSystem) -> None:
+    console.print()
+    table = make_table(
+        "elements", "gain, dBi", "front to back, dB", "front to rear, dB", "SWR", "boom", ""
+    )
+    for number, one in enumerate(result.found):
+        gain, back, rear, swr = one.after.worst
+        table.add_row(
+            str(len(one.beam.elements)),
+            f"{gain:.2f}",
+            f"{back:.1f}",
+            f"{rear:.1f}",
+            f"{swr:.2f}",
+            span_text(one.beam.boom_length, system=system),
+            "taken" if number == result.chosen else "" if one.kept else "limits not kept",
+        )
+    console.print(table)
+
+
+def _print_compared(
+    console: Console, compared: tuple[ComparedSpacing, ...], *, system: UnitSystem
+) -> None:
+    console.print()
+    console.print(words("Even against free spacing, each at its best", style="bold"))
+    table = make_table(
+        "spacing", "gain, dBi", "front to back, dB", "front to rear, dB", "SWR", "places"
+    )
+    for one in compared:
+        gain, back, rear, swr = one.sweep.worst
+        places = ", ".join(
+            span_text(each.position, system=system) for each in one.improvement.beam.elements
+        )
+        table.add_row(
+            one.spacing, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", places
+        )
+    console.print(table)
+
+
+def _print_tolerance(console: Console, made: Tolerance, *, system: UnitSystem) -> None:
+    console.print()
+    allowed = made.allowance
+    console.print(
+        words(
+            f"Cut every half to within ±{span_text(made.cut_within, system=system)}: 19 of 20 "
+            f"beams then lose at most {allowed.gain_db:g} dB of gain, "
+            f"{allowed.front_to_back_db:g} dB of front-to-back ratio and {allowed.swr:g} in SWR.",
+            style="bold",
+        )
+    )
+    table = make_table("cause", "gain, dB", "front to back, dB", "SWR")
+    for spread in made.spreads:
+        table.add_row(
+            words(spread.cause),
+            *(
+                f"{low:+.2f} to {high:+.2f}"
+                for low, high in (spread.gain_db, spread.front_to_back_db, spread.swr)
+            ),
+        )
+    console.print(table)
