@@ -148,8 +148,29 @@ def permit_plan(
     return PermitCheck(
         plan=plan,
         installation=held,
-        sheet=permit_sheet(held, exposure=exposure),
+        sheet=permit_sheet(held, exposure=exposure or _fields_elsewhere(plan)),
         surfaces=_surfaces(held),
+    )
+
+
+def _fields_elsewhere(plan: Plan) -> tuple[PermitFinding, ...]:
+    """Point at reach, which computes the fields; leaving them out would look like a pass."""
+    listed = plan.permits.exposure if plan.permits is not None else ()
+    if not listed:
+        return ()
+    places = ", ".join(each.place for each in listed)
+    return (
+        PermitFinding(
+            subject="Fields where people are",
+            verdict="not checked",
+            value=places,
+            limit="exposure limits",
+            basis="47 CFR 1.1310; ICNIRP 2020",
+            whom_to_ask="the radio and the health authority",
+            dated="see reach",
+            text="The command, sheet and chapter on reach compute the fields there.",
+            seen="common practice",
+        ),
     )
 
 

@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem
-from boomwright.figures.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, number, tag
-from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.labels import shortened
+from boomwright.figures.legend_rows import legend_rows
 from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
 from boomwright.figures.tables import ReadingTable
 from boomwright.permits import Installation, SurfaceCheck
 
-_LEFT, _RIGHT, _TOP = 62.0, 24.0, 66.0
+_LEFT, _RIGHT, _TOP = 62.0, 24.0, 92.0
 _FOOT = 0.3048  # exact {nist-sp-811}
 #: airports drawn, lowest surface first
 MOST_AIRPORTS = 3
@@ -29,26 +30,35 @@ def _start(check: SurfaceCheck) -> float:
     return check.allowed_amsl - check.distance / check.surface.ratio
 
 
+def _needs_notice(check: SurfaceCheck, held: Installation) -> bool:
+    ground = held.site_elevation
+    return ground is not None and held.heights.highest > check.allowed_amsl - ground
+
+
+def _name(check: SurfaceCheck, held: Installation, *, tall: float, tall_name: str) -> str:
+    name = f"{check.airport.code}, {check.surface.ratio:.0f}:1"
+    if held.site_elevation is None:
+        return name
+    allowed = (check.allowed_amsl - held.site_elevation) / tall
+    notice = ", notice needed" if _needs_notice(check, held) else ""
+    return f"{name}, {allowed:.0f} {tall_name} allowed{notice}"
+
+
 def _stands(
     frame: Panel, /, *, check: SurfaceCheck, held: Installation, long: float, tall: float,
-    tall_name: str, palette: Palette,
+    palette: Palette,
 ) -> list[str]:  # fmt: skip
     if held.site_elevation is None:
         return []
     ground = held.site_elevation
     top = ground + held.heights.permanent_top
     x = frame.x(check.distance / long)
-    over = held.heights.highest > check.allowed_amsl - ground
-    colour = palette.accent if over else palette.ink
-    late = x > 0.5 * (frame.x.start + frame.x.end)
-    side, anchor = (-6.0, "end") if late else (6.0, "start")
+    colour = palette.accent if _needs_notice(check, held) else palette.ink
     made = [
         line(x, frame.y(ground / tall), x, frame.y(top / tall), stroke=colour, stroke_width="3.5",
              data_part="structure", data_airport=check.airport.code),
-        halo_text(x + side, frame.y(check.allowed_amsl / tall) - 9.0,
-                  f"{(check.allowed_amsl - ground) / tall:.0f} {tall_name} allowed"
-                  + (", notice needed" if over else ""),
-                  fill=colour, palette=palette, size=9.0, anchor=anchor),
+        halo_text(x, frame.y(ground / tall) + 9.0, check.airport.code, fill=colour,
+                  palette=palette, size=8.5, anchor="middle"),
     ]  # fmt: skip
     if held.heights.crane_top > held.heights.permanent_top:
         crane = ground + held.heights.crane_top
@@ -136,7 +146,7 @@ def airport_slopes(
         style = line_style(palette=palette, index=i)
         end = check.surface.reach
         ys = [_start(check) / tall, (_start(check) + end / check.surface.ratio) / tall]
-        name = f"{check.airport.code}, {check.surface.ratio:.0f}:1"
+        name = _name(check, held, tall=tall, tall_name=tall_name)
         entries.append((name, style))
         items.append(curve(frame, x=[0.0, end / long], y=ys, label=name, style=style,
                            markers=False))  # fmt: skip
@@ -145,20 +155,20 @@ def airport_slopes(
         items += [
             line(frame.x.start, y, frame.x.end, y, stroke=palette.quiet, stroke_width="1",
                  stroke_dasharray="2 2", data_part="site-ground"),
-            halo_text(frame.x.end - 4.0, y + 8.0, "ground at the site", fill=palette.quiet,
-                      palette=palette, size=9.0, anchor="end"),
+            halo_text(frame.x.start + 4.0, y + 9.0, "ground at the site", fill=palette.quiet,
+                      palette=palette, size=9.0),
         ]  # fmt: skip
     for check in shown:
-        items += _stands(frame, check=check, held=held, long=long, tall=tall,
-                         tall_name=tall_name, palette=palette)  # fmt: skip
+        items += _stands(frame, check=check, held=held, long=long, tall=tall, palette=palette)
     exact = all(check.point.exact for check in shown)
     how = "distances from entered runway ends" if exact else (
         "runway ends not entered: distance and elevation reduced by an allowance"
     )  # fmt: skip
-    widths = [text_width(name, size=9.5) for name, _ in entries]
+    named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
+                               palette=palette, markers=False)  # fmt: skip
     body = [
-        *legend(entries=entries, x=_LEFT, y=38.0, palette=palette, widths=widths, markers=False),
-        halo_text(_LEFT, 54.0, shortened(how, size=8.8, room=width - _LEFT - 14.0),
+        *named,
+        halo_text(14.0, 51.0 + lower, shortened(how, size=8.8, room=width - 28.0),
                   fill=palette.quiet, palette=palette, size=8.8),
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip

@@ -9,7 +9,7 @@ import numpy as np
 
 from boomwright.base import UnitSystem, length_text
 from boomwright.figures.canvas import document, group, line, number, path_data, tag, text
-from boomwright.figures.labels import Box, first_free, text_box
+from boomwright.figures.labels import Box, first_free, text_box, text_width
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.scale import nice_step
 from boomwright.figures.shaded_field import halo_text
@@ -69,8 +69,8 @@ def _label(
     order = [spots, *(s for s in sides if s != spots)]
     tries = [
         (x + sides[side][0], y + drop, sides[side][1])
-        for drop in (0.0, -12.0, 12.0, -24.0, 24.0, -36.0)
         for side in order
+        for drop in (0.0, -12.0, 12.0, -24.0, 24.0, -36.0)
     ]
     found = first_free(tries, content, size=_SIZE, taken=sheet.taken, area=sheet.area)
     if found is None:
@@ -147,14 +147,16 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
                f"fall circle, {_span(sheet, fall)}", fill=palette.accent),
     ]  # fmt: skip
     y = frame.ground_y + 9.0
+    name = f"swings {_span(sheet, swing)} each way"
+    half = 0.5 * text_width(name, size=_SIZE) + 2.0
+    middle_x = min(max(frame.x(0.0), sheet.area.left + half), sheet.area.right - half)
     made += [
         line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1], stroke_width="1.6",
              data_part="swing", data_radius=number(swing)),
-        halo_text(frame.x(0.0), y + 9.0, f"swings {_span(sheet, swing)} each way",
-                  fill=palette.series[1], palette=palette, size=_SIZE, anchor="middle"),
+        halo_text(middle_x, y + 9.0, name, fill=palette.series[1], palette=palette, size=_SIZE,
+                  anchor="middle"),
     ]  # fmt: skip
-    sheet.taken.append(text_box(frame.x(0.0), y + 9.0, f"swings {_span(sheet, swing)} each way",
-                                size=_SIZE, anchor="middle"))  # fmt: skip
+    sheet.taken.append(text_box(middle_x, y + 9.0, name, size=_SIZE, anchor="middle"))
     crane = held.heights.crane_top
     if crane > 0.0:
         top_y = frame.y(crane)

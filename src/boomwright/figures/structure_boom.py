@@ -8,9 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.figures.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, tag
 from boomwright.figures.labels import text_width
+from boomwright.figures.legend_rows import legend_rows
 from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
@@ -153,8 +154,9 @@ def boom_chart(
                            palette=palette)  # fmt: skip
         body.append(tag("g", "".join(items), data_panel=number, **frame.data()))
     entries = [(word, line_style(palette=palette, index=i)) for word, _, i in moments]
-    widths = [text_width(word, size=9.5) for word, _ in entries]
-    body += legend(entries=entries, x=_LEFT, y=40.0, palette=palette, widths=widths, markers=False)
+    named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette,
+                           markers=False)  # fmt: skip
+    body += named
     return document(
         kind="boom-bending",
         title=title or f"{report.name}: boom, moments and sag",

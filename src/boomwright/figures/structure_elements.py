@@ -8,9 +8,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from boomwright.base import UnitSystem
-from boomwright.figures.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, marker, number, tag, text
 from boomwright.figures.labels import text_width
+from boomwright.figures.legend_rows import legend_rows
 from boomwright.figures.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
@@ -186,9 +187,10 @@ def _finished(
     *, kind: str, title: str, description: str, frame: Panel, items: Sequence[str],
     entries: Sequence[tuple[str, LineStyle]], palette: Palette, width: float, height: float,
 ) -> str:  # fmt: skip
-    widths = [text_width(name, size=9.5) for name, _ in entries]
+    named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette,
+                           markers=False)  # fmt: skip
     body = [
-        *legend(entries=entries, x=_LEFT, y=40.0, palette=palette, widths=widths, markers=False),
+        *named,
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]
     return document(kind=kind, title=title, description=description, width=width, height=height,

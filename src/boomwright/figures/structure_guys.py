@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import UnitSystem, length_text
-from boomwright.figures.axes import curve, legend, panel, panel_frame
+from boomwright.figures.axes import curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, tag
-from boomwright.figures.labels import text_width
+from boomwright.figures.legend_rows import legend_rows
 from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
@@ -109,9 +109,9 @@ def guy_chart(
     said = ", ".join(
         f"{max(ring):.2f} {name} {entry[0]}" for ring, entry in zip(tensions, entries, strict=True)
     )
-    widths = [text_width(label, size=9.5) for label, _ in entries]
+    named, _ = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0, palette=palette)
     body = [
-        *legend(entries=entries, x=_LEFT, y=40.0, palette=palette, widths=widths),
+        *named,
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]
     return document(

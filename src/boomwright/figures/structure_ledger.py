@@ -15,12 +15,15 @@ _ROW, _EXTRA = 31.0, 12.0
 _SIZE, _SMALL = 9.5, 8.8
 #: uses past this are drawn to the edge, with their figure beside them
 _MOST = 2.0
+#: below this width of the picture the verdicts are said in fewer words
+_NARROW = 480.0
 
 
-def _verdict(item: Margin) -> str:
+def _verdict(item: Margin, *, width: float) -> str:
     if item.verdict == "not checked":
         return "not checked"
-    share = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} % of the limit"
+    of = " of the limit" if width > _NARROW else ""
+    share = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} %{of}"
     return f"{share}, {item.verdict}"
 
 
@@ -66,10 +69,12 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
 
 
 def _row(item: Margin, *, top: float, width: float, most: float, palette: Palette) -> str:
-    verdict = _verdict(item)
+    verdict = _verdict(item, width=width)
     over = item.verdict == "exceeded"
-    room = width - _LEFT - _RIGHT - text_width(verdict, size=_SIZE) * 1.1 - 12.0
-    name = shortened(item.name, size=_SIZE, room=room)
+    # Bold letters are about a tenth wider than those the widths are known of.
+    size = _SIZE * 1.1 if over else _SIZE
+    room = width - _LEFT - _RIGHT - text_width(verdict, size=size) - 12.0
+    name = shortened(item.name, size=size, room=room)
     made = [
         text(_LEFT, top + 7.0, name, fill=palette.ink, size=_SIZE, bold=over),
         text(width - _RIGHT, top + 7.0, verdict, fill=palette.accent if over else palette.quiet,

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.figures.axes import legend
 from boomwright.figures.canvas import (
     arrow_head,
     document,
@@ -17,15 +16,16 @@ from boomwright.figures.canvas import (
     tag,
     text,
 )
-from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.labels import shortened
+from boomwright.figures.legend_rows import legend_rows
 from boomwright.figures.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.figures.scale import nice_bounds, nice_ticks, tick_text
 from boomwright.figures.shaded_field import halo_text
 from boomwright.figures.tables import ReadingTable
-from boomwright.structure import BeamReport, BeamWind
+from boomwright.structure import AreaConventions, BeamReport, BeamWind
 
 _TOP = 64.0
-_CURRENT, _OLDER, _ICED = "parts square to the wind", "older sum rule", "with ice"
+_CURRENT, _OLDER, _ICED = "square to the wind", "older sum rule", "with ice"
 
 
 def _xy(
@@ -99,18 +99,17 @@ def wind_sentences(beam: BeamReport) -> tuple[str, ...]:
 
 
 def _conventions(label: str, wind: BeamWind) -> str:
-    worst = wind.worst
-    return (
-        f"{label}: worst at {wind.worst_angle_deg:.0f}°, projected {worst.projected:.2f} m², "
-        f"drag {worst.drag:.2f} m², flat plate {worst.flat:.2f} m²"
-    )
+    return _worst(label, wind.worst, wind.worst_angle_deg)
 
 
 def _older(wind: BeamWind) -> str:
-    worst = wind.older_worst
+    return _worst(_OLDER, wind.older_worst, wind.older_worst_angle_deg)
+
+
+def _worst(label: str, areas: AreaConventions, angle_deg: float) -> str:
     return (
-        f"{_OLDER}: worst at {wind.older_worst_angle_deg:.0f}°, projected {worst.projected:.2f} "
-        f"m², drag {worst.drag:.2f} m², flat plate {worst.flat:.2f} m²"
+        f"{label}: worst at {angle_deg:.0f}°, projected {areas.projected:.2f}, "
+        f"drag {areas.drag:.2f}, flat plate {areas.flat:.2f} m²"
     )
 
 
@@ -145,7 +144,7 @@ def wind_polar(
         sets.append((_ICED, beam.iced_wind.drag_area))
     most = nice_bounds(low=0.0, high=max(float(v.max()) for _, v in sets) or 1.0, count=4)[1]
     radius = min(0.5 * width - 62.0, 190.0)
-    x, y = 0.5 * width, _TOP + radius + 16.0
+    x, y = 0.5 * width, _TOP + radius + 28.0
     body = _rings(x=x, y=y, radius=radius, most=most, palette=palette)
     entries = []
     for i, (label, areas) in enumerate(sets):
@@ -164,12 +163,13 @@ def wind_polar(
     foot = y + radius + 36.0
     said = wind_sentences(beam)
     for i, sentence in enumerate(said):
-        line_text = shortened(sentence, size=8.8, room=width - 28.0)
-        body.append(text(14.0, foot + 15.0 * i, line_text, fill=palette.ink, size=8.8))
-    widths = [text_width(label, size=9.5) for label, _ in entries]
-    body += legend(entries=entries, x=14.0, y=40.0, palette=palette, widths=widths, markers=False)
+        size = 8.8 if width > 450.0 else 8.2
+        said_here = shortened(sentence, size=size, room=width - 28.0)
+        body.append(text(14.0, foot + 15.0 * i, said_here, fill=palette.ink, size=size))
+    named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
+                               palette=palette, markers=False)  # fmt: skip
     unit = "drag area, m²; angle of the wind from the boom"
-    body.append(text(14.0, 57.0, unit, fill=palette.quiet, size=8.8))
+    body += [*named, text(14.0, 52.0 + lower, unit, fill=palette.quiet, size=8.8)]
     return document(
         kind="wind-polar",
         title=title or f"{beam.name}: wind area from every side",

@@ -10,7 +10,16 @@ function wire() {
 const sheet = document.getElementById("sheet");
 sheet.addEventListener("written", wire);
 wire();
-const { send } = openSheet();
+
+// A value just taken counts as shown, so that the block written anew may replace its field.
+function taken({ refusals }) {
+  for (const { place, faults } of refusals) {
+    const input = place && !faults.length && sheet.querySelector(`[data-place="${CSS.escape(place)}"]`);
+    if (input) input.defaultValue = input.value;
+  }
+}
+
+const { send } = openSheet({ onQuick: taken });
 
 sheet.addEventListener("click", (event) => {
   const button = event.target.closest(".changes button");

@@ -1,0 +1,97 @@
+"""The sheets of structure and permits in a browser: access, exact reading, a fix taken."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from boomwright.app import DeskTools
+from boomwright.web import PlanDesk
+from fakes.browser import browsing, served
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+STATIONS = Path(__file__).parents[2] / "examples" / "stations"
+
+
+def _desk(tmp_path, start):
+    path = tmp_path / "plan.toml"
+    text = next(STATIONS.glob(f"{start}*.toml")).read_text(encoding="utf-8")
+    path.write_text(text, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+
+
+def _opened(context, url, sheet):
+    page = context.new_page()
+    said = []
+    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(url)
+    page.goto(f"{url.split('?')[0].rstrip('/')}/{sheet}")
+    page.wait_for_selector(".subject .facts", timeout=90_000)
+    return page, said
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+@pytest.mark.parametrize("sheet", ["structure", "permits"])
+def test_axe_finds_nothing_serious(tmp_path, sheet, scheme, width, height):
+    desk = _desk(tmp_path, "04")
+    with (
+        served(desk) as url,
+        browsing(width=width, height=height, color_scheme=scheme, bypass_csp=True) as context,
+    ):
+        page, said = _opened(context, url, sheet)
+        for summary in page.query_selector_all(".subject details:not([open]) > summary")[:3]:
+            summary.click()
+        found = Axe().run(page).response["violations"]
+        grave = [
+            (v["id"], [node["target"] for node in v["nodes"]])
+            for v in found
+            if v["impact"] in {"serious", "critical"}
+        ]
+        assert grave == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert said == []
+
+
+def test_a_fix_is_taken_with_one_key_and_undone_with_another(tmp_path):
+    desk = _desk(tmp_path, "04")
+    with served(desk) as url, browsing(bypass_csp=True) as context:
+        page, said = _opened(context, url, "structure")
+        assert "105 % of the limit, exceeded" in page.inner_text("#fig-ledger")
+        page.focus(".changes button")
+        page.keyboard.press("Enter")
+        page.wait_for_function(
+            "!document.querySelector('#fig-ledger').textContent.includes('105 % of the limit')",
+            timeout=30_000,
+        )
+        assert desk.plan.beams[0].elements[0].half[0].wall == pytest.approx(4.2e-3)
+        page.click("#undo")
+        page.wait_for_function(
+            "document.querySelector('#fig-ledger').textContent.includes('105 % of the limit')",
+            timeout=30_000,
+        )
+        assert said == []
+
+
+def test_charts_are_read_by_keys_and_a_value_is_typed_into_the_plan(tmp_path):
+    desk = _desk(tmp_path, "05")
+    with served(desk) as url, browsing(bypass_csp=True) as context:
+        page, said = _opened(context, url, "structure")
+        page.focus("[data-picture='guys'] .reader")
+        page.keyboard.press("ArrowRight")
+        assert "at 29.0 m" in page.inner_text("[data-picture='guys'] .reading")
+        page.goto(f"{url.split('?')[0].rstrip('/')}/permits")
+        page.wait_for_selector(".subject .facts", timeout=90_000)
+        page.click("text=Surroundings")
+        page.fill('input[data-place="permits.boundary"]', "12 m")
+        page.press('input[data-place="permits.boundary"]', "Enter")
+        page.wait_for_function(
+            "document.querySelector('#fig-elevation').textContent.includes('boundary, 12.0 m')",
+            timeout=30_000,
+        )
+        assert desk.plan.permits.boundary == pytest.approx(12.0)
+        assert said == []

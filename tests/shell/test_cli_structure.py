@@ -1,0 +1,97 @@
+"""``boomwright structure`` and ``boomwright permits``: table, document, statuses."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from fakes.command_line import Shell
+from fakes.desk import PLAN
+
+STATIONS = Path(__file__).parents[2] / "examples" / "stations"
+
+
+def station(start):
+    return next(STATIONS.glob(f"{start}*.toml"))
+
+
+@pytest.fixture
+def shell(capsys, monkeypatch):
+    return Shell(capture=capsys, patch=monkeypatch)
+
+
+def test_the_ledger_comes_first_and_each_mark_has_its_basis(shell):
+    ran = shell("structure", station("04"))
+    assert ran.status == 0
+    first = ran.out.index("Margins, worst first")
+    assert first < ran.out.index("20m: elements") < ran.out.index("Fixes for weak elements")
+    for told in ("172 % base: pressure on the soil", "exposure C, ASCE 7-16", "(from memory)",
+                 "To change it", "Lightning and earthing", "older sum rule",
+                 "licensed engineer overrule"):  # fmt: skip
+        assert told in " ".join(ran.out.split()), told
+
+
+def test_what_is_missing_is_said_and_passes_nothing(shell):
+    ran = shell("structure", "-", stdin=PLAN.encode())
+    assert ran.status == 0
+    assert "not checked, because the wall of section 1 is not given" in ran.out
+    assert "no wind speed with its kind, edition and exposure is given" in ran.out
+    assert ", within" not in ran.out
+
+
+@pytest.mark.parametrize("command", ["structure", "permits"])
+def test_the_document_is_one_and_nothing_else(shell, command):
+    ran = shell(command, station("05"), "--json")
+    assert ran.status == 0
+    assert ran.err == ""
+    document = json.loads(ran.out, parse_constant=lambda name: pytest.fail(name))
+    assert document["notices"]
+    if command == "structure":
+        within = [line for line in document["ledger"] if line["verdict"] == "within"]
+        assert within
+        assert all(0.0 <= line["use"] <= 1.0 for line in within)
+        assert len(document["guys"]["directions"]) == 36
+    else:
+        assert {f["verdict"] for f in document["findings"]} >= {"notice needed", "ask", "within"}
+        assert document["surfaces"][0]["runways_known"] is False
+
+
+@pytest.mark.parametrize(
+    ("command", "start", "status"),
+    [
+        ("structure", "04", 3),
+        ("structure", "01", 0),
+        ("permits", "05", 3),
+        ("permits", "01", 0),
+    ],
+)
+def test_strict_ends_with_three_when_a_limit_is_exceeded(shell, command, start, status):
+    ran = shell(command, station(start), "--strict")
+    assert ran.status == status
+    assert ("limit exceeded" in ran.err) is (status == 3)
+
+
+@pytest.mark.parametrize("command", ["structure", "permits"])
+def test_bad_input_ends_with_two_and_a_place(shell, command):
+    text = station("06").read_text(encoding="utf-8")
+    text = text.replace('edition = "ASCE 7-22"', 'edition = "ASCE 7-05"')
+    ran = shell(command, "-", stdin=text.encode())
+    assert ran.status == 2
+    assert "site.wind_basis" in ran.err
+    assert "->" in ran.err
+
+
+def test_permits_say_that_they_are_no_advice_and_whom_to_ask(shell):
+    ran = shell("permits", station("10"))
+    told = " ".join(ran.out.split())
+    assert "General information, not legal advice" in told
+    assert "exceeded: island supply: advised distance" in told
+    assert told.index("exceeded:") < told.index("ask:") < told.index("within:")
+    assert told.count("Ask:") >= 15
+
+
+def test_lengths_come_in_feet_when_asked(shell):
+    assert "ft" in shell("permits", station("01"), "--system", "us").out
+    assert "mph" in shell("structure", station("01"), "--system", "us").out

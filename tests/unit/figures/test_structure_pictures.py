@@ -1,0 +1,198 @@
+"""Pictures of structure and permits: whole, described, in scale, and true to what was found."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+from svg_reading import cut_off, data_list, every, overlaps, parsed
+
+from boomwright import figures
+from boomwright.app import load_plan, permit_plan, structure_plan
+from boomwright.figures import DARK, LIGHT
+from boomwright.permits import fall_gap
+
+STATIONS = Path(__file__).parents[3] / "examples" / "stations"
+
+
+def _loaded(start):
+    plan = load_plan(next(STATIONS.glob(f"{start}*.toml"))).plan
+    return plan, structure_plan(plan, fixes=False).report, permit_plan(plan)
+
+
+GUYED, SEA, PIPE, UNKNOWN = (_loaded(start) for start in ("05", "10", "01", "09"))
+
+
+def _pictures(station, **options):
+    plan, report, permits = station
+    plain = {key: value for key, value in options.items() if key != "system"}
+    made = {
+        "ledger": figures.ledger_chart(report=report, **plain),
+        "side": figures.station_elevation(plan=plan, installation=permits.installation, **options),
+    }
+    if permits.surfaces:
+        made["airports"] = figures.airport_slopes(
+            checks=permits.surfaces, installation=permits.installation, **options
+        )
+    if report.guys is not None:
+        made["guys"] = figures.guy_chart(
+            guys=report.guys, levels=report.inputs.guying, ledger=report.ledger, **options
+        )
+    for beam, held in zip(report.beams, plan.beams, strict=True):
+        made[f"{beam.name} wind"] = figures.wind_polar(beam=beam, **plain)
+        if beam.course is not None:
+            made[f"{beam.name} boom"] = figures.boom_chart(report=beam, beam=held, **options)
+        for element in beam.elements[:1]:
+            for iced in (False, True):
+                made[f"{beam.name} stress {iced}"] = figures.element_stress_chart(
+                    element=element, iced=iced, **options
+                )
+                made[f"{beam.name} droop {iced}"] = figures.droop_chart(
+                    element=element, iced=iced, **options
+                )
+    return made
+
+
+@pytest.mark.parametrize("station", [GUYED, SEA, PIPE, UNKNOWN], ids=["guyed", "sea", "pipe", "?"])
+@pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize("width", [390.0, 600.0])
+def test_every_picture_is_whole_and_described(station, palette, system, width):
+    for name, svg in _pictures(station, palette=palette, system=system, width=width).items():
+        root = parsed(svg)
+        assert root.attrib["role"] == "img", name
+        title, description = every(root, "title")[0].text, every(root, "desc")[0].text
+        assert title, name
+        assert description.endswith("."), name
+        assert cut_off(svg) == [], name
+        assert not any(tag in svg for tag in ("<style", "<script", "<clipPath", "<mask")), name
+
+
+def test_the_ledger_draws_every_line_in_order_with_words_beside_colour():
+    report = SEA[1]
+    root = parsed(figures.ledger_chart(report=report))
+    groups = [g for g in every(root, "g") if "data-verdict" in g.attrib]
+    assert [g.attrib["data-series"] for g in groups] == [line.name for line in report.ledger]
+    for group, line in zip(groups, report.ledger, strict=True):
+        told = " ".join(text.text or "" for text in every(group, "text"))
+        assert line.verdict in told
+        if line.use is not None:
+            assert float(group.attrib["data-use"]) == pytest.approx(line.use, abs=1e-6)
+    # A part draws its own lines only, on the same scale.
+    part = parsed(figures.ledger_chart(report=report, first=3, most_rows=4))
+    names = [g.attrib["data-series"] for g in every(part, "g") if "data-verdict" in g.attrib]
+    assert names == [line.name for line in report.ledger[3:7]]
+    assert part.attrib["data-use-at-edge"] == root.attrib["data-use-at-edge"]
+
+
+def test_bars_are_as_long_as_the_use_they_stand_for():
+    report = GUYED[1]
+    root = parsed(figures.ledger_chart(report=report, width=640.0))
+    edge = float(root.attrib["data-use-at-edge"])
+    for group in every(root, "g"):
+        if group.attrib.get("data-verdict") != "within":
+            continue
+        bar = every(group, "rect")[1]
+        assert float(bar.attrib["width"]) == pytest.approx(
+            612.0 * float(group.attrib["data-use"]) / edge, abs=0.51
+        )
+
+
+def test_the_side_view_is_to_scale():
+    plan, _, permits = SEA
+    root = parsed(figures.station_elevation(plan=plan, installation=permits.installation))
+    scale = float(root.attrib["data-scale"])
+    parts = {e.attrib["data-part"]: e for e in root.iter() if "data-part" in e.attrib}
+    support = parts["support"]
+    assert float(support.attrib["y1"]) - float(support.attrib["y2"]) == pytest.approx(
+        20.0 * scale, abs=0.01
+    )
+    around, heights = permits.installation.around, permits.installation.heights
+    fall = math.hypot(heights.permanent_top, around.swing_radius)
+    assert float(parts["fall-arc"].attrib["data-radius"]) == pytest.approx(fall, abs=1e-3)
+    line = permits.installation.power_lines[0]
+    dot = every(parts["power-line"], "circle")[1]
+    foot, ground = float(root.attrib["data-foot-x"]), float(root.attrib["data-ground-y"])
+    away = math.hypot(float(dot.attrib["cx"]) - foot, ground - float(dot.attrib["cy"])) / scale
+    gap = fall_gap(line=line, height=heights.permanent_top, swing_radius=around.swing_radius)
+    assert away - fall == pytest.approx(gap, abs=0.02)
+
+
+def test_the_polar_carries_both_rules_and_all_three_areas():
+    beam = GUYED[1].beams[0]
+    root = parsed(figures.wind_polar(beam=beam))
+    series = {g.attrib["data-series"]: g for g in every(root, "g") if "data-series" in g.attrib}
+    drawn = data_list(series["square to the wind"], "data-value")
+    assert np.allclose(drawn, beam.wind.drag_area, atol=1e-4)
+    assert np.allclose(
+        data_list(series["older sum rule"], "data-value"), beam.wind.older_drag_area, atol=1e-4
+    )
+    said = " ".join(figures.wind_sentences(beam))
+    for area in (beam.wind.worst, beam.wind.older_worst):
+        for value in (area.projected, area.drag, area.flat):
+            assert f"{value:.2f}" in said
+
+
+def test_charts_carry_what_was_found():
+    plan, report, permits = GUYED
+    beam = report.beams[0]
+    element = beam.elements[0]
+    root = parsed(figures.element_stress_chart(element=element, iced=True))
+    series = {g.attrib["data-series"]: g for g in every(root, "g") if "data-series" in g.attrib}
+    stress = data_list(series["in wind, bare"], "data-value")
+    assert max(stress) == pytest.approx(element.strength.worst_bare.bare_stress / 1e6, abs=1e-3)
+    guys = parsed(
+        figures.guy_chart(guys=report.guys, levels=report.inputs.guying, ledger=report.ledger)
+    )
+    tensions = [
+        max(data_list(g, "data-value")) for g in every(guys, "g") if "data-series" in g.attrib
+    ]
+    assert sorted(tensions) == pytest.approx(
+        sorted(t / 1e3 for t in report.guys.highest_tensions), abs=1e-3
+    )
+    slopes = parsed(
+        figures.airport_slopes(checks=permits.surfaces, installation=permits.installation)
+    )
+    for group in every(slopes, "g"):
+        if "data-series" not in group.attrib:
+            continue
+        x, y = data_list(group, "data-x"), data_list(group, "data-value")
+        ratio = float(group.attrib["data-series"].split(", ")[1].split(":")[0])
+        assert (y[1] - y[0]) == pytest.approx(1e3 * (x[1] - x[0]) / ratio, rel=1e-3)
+    assert plan.title
+
+
+def test_labels_of_a_crowded_side_view_keep_off_one_another():
+    for plan, _, permits in (SEA, PIPE):
+        svg = figures.station_elevation(plan=plan, installation=permits.installation)
+        # Each label stands twice, rim and letters.
+        assert [pair for pair in overlaps(svg) if pair[0] != pair[1]] == []
+
+
+def test_a_boom_that_could_not_be_bent_is_refused_with_a_reason():
+    plan, report, permits = UNKNOWN
+    with pytest.raises(ValueError, match="ledger"):
+        figures.boom_chart(report=report.beams[0], beam=plan.beams[0])
+    with pytest.raises(ValueError, match="no airport"):
+        figures.airport_slopes(checks=(), installation=permits.installation)
+
+
+def test_tables_hold_the_numbers_behind():
+    plan, report, permits = GUYED
+    ledger = figures.ledger_table(report)
+    assert len(ledger.rows) == len(report.ledger)
+    assert all(len(row) == len(ledger.header) for row in ledger.rows)
+    beam = report.beams[0]
+    for table in (
+        figures.wind_table(beam),
+        figures.boom_table(beam),
+        figures.element_strength_table(beam.elements[0]),
+        figures.guy_table(report.guys, report.inputs.guying),
+        figures.clearance_table(permits.installation),
+        figures.airport_table(permits.surfaces, permits.installation),
+    ):
+        assert table.rows
+        assert all(len(row) == len(table.header) for row in table.rows)
+    assert plan.beams
