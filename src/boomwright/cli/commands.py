@@ -14,6 +14,8 @@ from boomwright.cli import options
 from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
 from boomwright.cli.feed_command import feed
+from boomwright.cli.frontier_command import frontier
+from boomwright.cli.improve_command import improve
 from boomwright.cli.permits_command import permits
 from boomwright.cli.raise_command import raise_
 from boomwright.cli.reach_command import reach
@@ -239,6 +241,8 @@ def _end(computation: Computation, *, strict: bool) -> None:
         raise typer.Exit(Status.OVER_LIMIT)
 
 
+app.command("improve")(improve)
+app.command("frontier")(frontier)
 app.command("feed")(feed)
 app.command("reach")(reach)
 app.command("structure")(structure)
