@@ -186,9 +186,10 @@ def _measures(plate: ClampPlate, w: float, h: float) -> list[Shape]:
         Measure(start=(ax, -ay), end=(ax, ay), place=w - 9.0, text=f"{2 * ay:g}", upright=True),
         Measure(start=(-bx, -by), end=(-bx, by), place=-w + 9.0, text=f"{2 * by:g}",
                 upright=True),
-        Note(at=(-w + 18.0, 5.5), text=f"{plate.level_tube} Ø {plate.level_diameter:g}", size=0.95),
-        Note(at=(6.0, -h + 5.0), text=f"{plate.upright_tube} Ø {plate.upright_diameter:g}",
-             size=0.95, upright=True),
+        Note(at=(-w + 13.0, 5.0), text=plate.level_tube, size=0.9),
+        Note(at=(-w + 13.0, -5.0), text=f"Ø {plate.level_diameter:g}", size=0.9),
+        Note(at=(6.0, -h + 6.0), text=f"{plate.upright_tube} Ø {plate.upright_diameter:g}",
+             size=0.9, upright=True),
     ]  # fmt: skip
 
 

@@ -250,7 +250,7 @@ def support_bill(parts: SupportParts) -> Bill:
                 f"{parts.tower_height:.1f} m of tower in {parts.section_length:.2f} m sections",
             ),
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
-            (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m with the inside part"),
+            (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
         ),
     )

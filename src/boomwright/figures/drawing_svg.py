@@ -38,12 +38,21 @@ class _Sheet:
     """Places of one drawing on the paper."""
 
     def __init__(
-        self, drawing: Drawing, *, scale: float, palette: Palette, head: float, edge: float
+        self,
+        drawing: Drawing,
+        *,
+        scale: float,
+        palette: Palette,
+        head: float,
+        edge: float,
+        true_size: bool,
     ) -> None:
         left, _, _, top = drawing.extents
         self.scale, self.palette, self.drawing = scale, palette, drawing
         self._left, self._top, self._head = left, top, head
         self._edge = edge
+        # A unit printed at 1:1 is a millimetre: lines are drawn as fine as on any drawing.
+        self._pen = 0.3 if true_size else 1.0
 
     def x(self, value: float) -> float:
         return self._edge + (value - self._left) * self.scale
@@ -54,6 +63,12 @@ class _Sheet:
     @property
     def letters(self) -> float:
         return self.drawing.text_height * LETTER_OVER_CAPITAL * self.scale
+
+    def _dash(self, layer: Layer) -> str | None:
+        lengths = {"CENTRE": (9.0, 2.5, 2.0, 2.5), "HIDDEN": (3.0, 2.0)}.get(layer)
+        if lengths is None:
+            return None
+        return " ".join(number(each * self._pen**0.6) for each in lengths)
 
     def shape(self, shape: Shape) -> str:
         if isinstance(shape, DrawnTube):
@@ -77,8 +92,8 @@ class _Sheet:
             height=high,
             fill="none" if tube.hidden else self.palette.metal,
             stroke=self.palette.ink,
-            stroke_width="0.8",
-            stroke_dasharray="3 2" if tube.hidden else None,
+            stroke_width=0.8 * self._pen,
+            stroke_dasharray=self._dash("HIDDEN") if tube.hidden else None,
         )
 
     def _stroke(self, stroke: Stroke) -> str:
@@ -92,16 +107,16 @@ class _Sheet:
             ),
             fill="none",
             stroke=self.palette.quiet if centre else self.palette.ink,
-            stroke_width="0.7" if stroke.layer in {"CENTRE", "DIMENSIONS"} else "1.1",
-            stroke_dasharray={"CENTRE": "9 2.5 2 2.5", "HIDDEN": "3 2"}.get(stroke.layer),
+            stroke_width=(0.7 if stroke.layer in {"CENTRE", "DIMENSIONS"} else 1.1) * self._pen,
+            stroke_dasharray=self._dash(stroke.layer),
         )
 
     def _ring(self, ring: Ring) -> str:
         x, y = self.x(ring.centre[0]), self.y(ring.centre[1])
         return tag(
             "circle", cx=x, cy=y, r=0.5 * ring.diameter * self.scale, fill="none",
-            stroke=self.palette.ink, stroke_width="1",
-            stroke_dasharray="3 2" if ring.layer == "HIDDEN" else None,
+            stroke=self.palette.ink, stroke_width=1.0 * self._pen,
+            stroke_dasharray=self._dash(ring.layer),
         )  # fmt: skip
 
     def _note(self, note: Note) -> str:
@@ -112,21 +127,24 @@ class _Sheet:
         )  # fmt: skip
 
     def _measure(self, measure: Measure) -> str:
-        ink, thin = self.palette.ink, {"stroke": self.palette.quiet, "stroke_width": "0.6"}
+        ink, thin = (
+            self.palette.ink,
+            {"stroke": self.palette.quiet, "stroke_width": 0.6 * self._pen},
+        )
         size = self.letters
         (ax, ay), (bx, by) = measure.start, measure.end
         if measure.upright:
             place, low, high = self.x(measure.place), self.y(ay), self.y(by)
             made = [line(self.x(ax), low, place, low, **thin)]
             made += [line(self.x(bx), high, place, high, **thin)]
-            made += [line(place, low, place, high, stroke=ink, stroke_width="0.7")]
+            made += [line(place, low, place, high, stroke=ink, stroke_width=0.7 * self._pen)]
             made += self._ends((place, low), (place, high))
             made.append(self._halo(place, 0.5 * (low + high), measure.text, size, upright=True))
             return "".join(made)
         place, low, high = self.y(measure.place), self.x(ax), self.x(bx)
         made = [line(low, self.y(ay), low, place, **thin)]
         made += [line(high, self.y(by), high, place, **thin)]
-        made += [line(low, place, high, place, stroke=ink, stroke_width="0.7")]
+        made += [line(low, place, high, place, stroke=ink, stroke_width=0.7 * self._pen)]
         made += self._ends((low, place), (high, place))
         middle = 0.5 * (low + high)
         made.append(self._halo(middle, place - 0.72 * size, measure.text, size, upright=False))
@@ -140,8 +158,10 @@ class _Sheet:
         # The page's y runs downwards, an arrow head's angle counts upwards.
         outwards = math.atan2(end[1] - start[1], start[0] - end[0])
         return [
-            arrow_head(*start, angle=outwards, fill=self.palette.ink, size=6.0),
-            arrow_head(*end, angle=outwards + math.pi, fill=self.palette.ink, size=6.0),
+            arrow_head(*start, angle=outwards, fill=self.palette.ink, size=6.0 * self._pen**0.6),
+            arrow_head(
+                *end, angle=outwards + math.pi, fill=self.palette.ink, size=6.0 * self._pen**0.6
+            ),
         ]
 
     def _halo(self, x: float, y: float, content: str, size: float, *, upright: bool) -> str:
@@ -187,7 +207,9 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
     scale = 1.0 if width is None else (width - 2.0 * edge) / (right - left)
     head = edge if width is None else _HEAD
     wide = right - left + 2.0 * edge if width is None else width
-    sheet = _Sheet(drawing, scale=scale, palette=palette, head=head, edge=edge)
+    sheet = _Sheet(
+        drawing, scale=scale, palette=palette, head=head, edge=edge, true_size=width is None
+    )
     body = [
         group(
             [sheet.shape(shape) for shape in drawing.shapes if _layer_of(shape) == layer],
