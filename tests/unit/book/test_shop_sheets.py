@@ -106,7 +106,7 @@ def test_dxf_has_millimetres_layers_and_true_extents():
     made = build()
     for drawing in made.drawings:
         doc = opened(drawing_dxf(drawing))
-        assert doc.header["$INSUNITS"] == 4  # millimetres {dxf-reference}
+        assert doc.header["$INSUNITS"] == 4  # millimetres
         assert not doc.audit().errors
         used = {entity.dxf.layer for entity in doc.modelspace()}
         assert used <= {"TUBES", "HIDDEN", "CENTRE", "HOLES", "OUTLINE", "DIMENSIONS", "TEXT"}
