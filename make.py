@@ -144,6 +144,7 @@ def write() -> int:
         {
             "sources": ["python", "tools/sources.py", "--write"],
             "command pages": ["python", "tools/command_pages.py", "--write"],
+            "worked stations": ["python", "tools/station_table.py"],
         }
     )
 
