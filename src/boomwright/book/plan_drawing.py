@@ -38,7 +38,13 @@ _STAMP_LOCK = threading.Lock()
 
 @contextmanager
 def fixed_stamps() -> Iterator[None]:
-    """Write files without clock and random ids while this is open."""
+    """Write files without clock and random ids while this is open.
+
+    Returns
+    -------
+    Iterator[None]
+        nothing [-]
+    """
     with _STAMP_LOCK:
         before = options.write_fixed_meta_data_for_testing
         options.write_fixed_meta_data_for_testing = True

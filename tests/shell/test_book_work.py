@@ -1,0 +1,116 @@
+"""Work sheets in the book: every mark and station on paper, both systems, same bytes, 1:1."""
+
+from __future__ import annotations
+
+import io
+import re
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from boomwright import book
+from boomwright.app.cost import price_plan
+from boomwright.app.raising import raise_plan
+from boomwright.app.work_chapters import work_chapters
+from boomwright.book.pictures import PRINT_PALETTE
+from boomwright.book.shop import shop_elements, shop_rules
+from boomwright.plan import read_plan
+from fakes.readings import fake_readings
+
+DATA = files("boomwright.app").joinpath("data")
+PLAN = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
+DAY = "2026-11-25"
+POINTS_PER_MM = 72.0 / 25.4
+
+
+def make(folder: Path, *, system="metric", paper="a4") -> bytes:
+    prices = folder / "prices.csv"
+    prices.write_text(DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8"))
+    readings = fake_readings(beam=PLAN.beams[0])
+    return book.make_book(
+        plan=PLAN,
+        readings=(readings,),
+        version="0.1.0",
+        digest="3f9a" * 4,
+        sources={},
+        system=system,
+        paper=paper,
+        issued=DAY,
+        work=work_chapters(
+            price_plan(PLAN, folder=folder, today=DAY),
+            raise_plan(PLAN, readings=(readings,), today=DAY),
+            palette=PRINT_PALETTE,
+            system=system,
+        ),
+    )
+
+
+def squeezed(text: str) -> str:
+    return re.sub(r"[\s\u200b\u2060\u202f]", "", text)
+
+
+@pytest.fixture(scope="module")
+def books(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("books")
+    return {
+        "metric": make(folder),
+        "again": make(folder),
+        "us": make(folder, system="us", paper="us-letter"),
+    }
+
+
+def text_of(pdf: bytes) -> str:
+    return squeezed("".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages))
+
+
+def test_the_same_plan_version_and_day_give_the_same_bytes(books):
+    assert books["metric"] == books["again"]
+
+
+@pytest.mark.parametrize("which", ["metric", "us"])
+def test_every_mark_length_station_and_sheet_is_on_paper(books, which):
+    text = text_of(books[which])
+    for element in shop_elements(
+        beam=PLAN.beams[0], rules=shop_rules(PLAN), boom=PLAN.boom_of("20m")
+    ):
+        for tube in element.tubes:
+            assert squeezed(", ".join(tube.marks)) in text
+            assert str(tube.cut.millimetres) in text
+            assert squeezed(tube.cut.sixteenths_text) in text
+    for words in (
+        "Quantities and cost", "Build sheets of 20m", "Cutting plan", "Mast plate",
+        "Polarity: inner conductor to the left half", "Raising of 20m", "Sign-off",
+        "Inspection log", "Appendix: each figure of the work sheets", "Declination",
+    ):  # fmt: skip
+        assert squeezed(words) in text
+
+
+def test_paper_and_order_of_units_follow_the_reader(books):
+    metric, us = (PdfReader(io.BytesIO(books[which])) for which in ("metric", "us"))
+    assert float(metric.pages[0].mediabox.width) == pytest.approx(210 * POINTS_PER_MM, abs=0.1)
+    assert float(us.pages[0].mediabox.width) == pytest.approx(8.5 * 72, abs=0.1)
+    assert squeezed("Saw to, mm") in text_of(books["metric"])
+    assert squeezed("Saw to, in") in text_of(books["us"])
+
+
+def test_a_plate_is_drawn_at_true_size(books):
+    """The check line of 100 mm, as the page's own numbers: a form scaled to millimetres."""
+    from boomwright.book.chapters import Chapter, chapter_data
+    from boomwright.figures.blocks import SheetPicture
+
+    chapters = work_chapters(
+        price_plan(PLAN, today=DAY), raise_plan(PLAN, today=DAY),
+        palette=PRINT_PALETTE, system="metric",
+    )  # fmt: skip
+    build = next(chapter for chapter in chapters if chapter.title.startswith("Build"))
+    plates = [b for b in build.blocks if isinstance(b, SheetPicture) and b.true_size]
+    assert len(plates) == 2
+    for block in plates:
+        (data,) = chapter_data((Chapter(title="", blocks=(block,)),), place="body")[0]["blocks"]
+        wide = float(re.search(r'viewBox="0 0 ([\d.]+)', block.svg).group(1))
+        # One unit of the picture is one millimetre of paper, and it fits between the margins.
+        assert data["width"] == pytest.approx(wide * POINTS_PER_MM, abs=0.01)
+        assert data["width"] <= 170.0 * POINTS_PER_MM
+        assert 'data-scale="1"' in block.svg
