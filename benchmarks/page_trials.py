@@ -48,7 +48,7 @@ def opened(plan: Path) -> Iterator[tuple[subprocess.Popen[str], str, str]]:
             line = program.stdout.readline() if program.stdout else ""
             found = re.search(r"(http://[^/]+)/\?key=(\S+)", line)
             if found is None:
-                message = f"the program did not say where it is: {line!r}"
+                message = f"the program ended with {program.wait(20)}, having said {line!r}"
                 raise RuntimeError(message)
             jar = CookieJar()
             opener = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(jar))

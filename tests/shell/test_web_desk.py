@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import threading
+import time
+
 import pytest
 
 from boomwright.base import PlanError
@@ -188,3 +191,41 @@ def test_an_unusable_plan_is_refused_at_once():
         FakeTools().read_plan("boomwright = 1")
     with pytest.raises(PlanError):
         fake_desk("boomwright = 1")
+
+
+def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strangers():
+    desk = fake_desk()
+    slow = desk.tools.save
+    begun = threading.Event()
+
+    def save(text, *, expected):
+        begun.set()
+        time.sleep(0.1)
+        return slow(text, expected=expected)
+
+    desk.tools.save = save
+    desk.apply(Raise(beam=0, height=20.0), gesture=0)
+    first = threading.Thread(target=desk.save)
+    first.start()
+    begun.wait(5.0)
+    desk.apply(Raise(beam=0, height=21.0), gesture=0)
+    second = threading.Thread(target=desk.save)
+    second.start()
+    # A look between the two must not find a stranger's file either.
+    act(desk, "look")
+    first.join()
+    second.join()
+    assert desk.saving.state == "saved"
+    assert desk.tools.file == desk.text
+
+
+def test_what_is_in_conflict_is_kept_beside_the_file():
+    desk = fake_desk()
+    desk.apply(Raise(beam=0, height=20.0), gesture=0)
+    desk.tools.file = PLAN.replace("16 m", "11 m")
+    assert desk.save().state == "conflict"
+    assert desk.tools.drafts == [desk.text]
+    desk.apply(Raise(beam=0, height=22.0), gesture=0)
+    desk.save()
+    assert desk.tools.drafts[-1] == desk.text
+    assert "11 m" in desk.tools.file

@@ -15,6 +15,7 @@ from pathlib import Path
 from boomwright.app.computing import compute
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.files import FileRefusedError, load_text, save_bytes
+from boomwright.app.lesson_tools import LessonTools
 from boomwright.app.lessons import Lesson, lessons
 from boomwright.app.making import Paper
 from boomwright.app.starting import RequestError, Wishes, make_plan, read_quantity
@@ -72,61 +73,6 @@ class Candidate:
     label: str
     text: str
     plan: Plan
-
-
-class LessonTools(DeskTools):
-    """Tools of a lesson's plan, which lives in memory and is never written to a file.
-
-    Parameters
-    ----------
-    lesson
-        the lesson [-]
-    system
-        units of lengths in the book [-]
-    paper
-        paper of the book [-]
-    """
-
-    def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:
-        super().__init__(Path(f"{lesson.name}.toml"), system=system, paper=paper)
-        self._kept = lesson.plan_text
-
-    def load(self) -> str:
-        """Give what was kept last.
-
-        Returns
-        -------
-        str
-            the plan [-]
-        """
-        return self._kept
-
-    def save(self, text: str, *, expected: str) -> datetime:
-        """Keep the plan in memory.
-
-        Parameters
-        ----------
-        text
-            new content [-]
-        expected
-            content before [-]
-
-        Returns
-        -------
-        datetime
-            local time [-]
-        """
-        self._kept = text
-        return datetime.now().astimezone()
-
-    def keep_draft(self, text: str) -> None:
-        """Do nothing: a lesson has no file to be in conflict with.
-
-        Parameters
-        ----------
-        text
-            the plan [-]
-        """
 
 
 class PlanLibrary:

@@ -8,64 +8,29 @@ owner's own file with one value changed, comments and all.
 from __future__ import annotations
 
 import threading
-from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from boomwright.base import Fault, PlanError, SaveConflictError
-from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.base import PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.memo import Memo
+from boomwright.web.places import absent, typed_length
+from boomwright.web.saving import Saving, Step
 
 if TYPE_CHECKING:
     from boomwright.app.lessons import Lesson
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
-    from boomwright.web.tools import Library, Tools
+    from boomwright.web.library import Library
+    from boomwright.web.tools import Tools
 
 #: steps that can be taken back
 UNDO_LIMIT = 200
 #: looks and sheets' results kept between windows
 _KEPT_LOOKS = 32
 
-SaveState = Literal["saved", "changed", "conflict", "failed"]
 PlanEdit = Move | Lengthen | Raise | Write | Strengthen | Act
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
-    """A state of the text that can be returned to.
-
-    Parameters
-    ----------
-    text
-        the plan file [-]
-    label
-        what was done to leave it, e.g. ``reflector moved`` [-]
-    """
-
-    text: str
-    label: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Saving:
-    """Whether the plan on the desk is in its file.
-
-    Parameters
-    ----------
-    state
-        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed`` [-]
-    text
-        the same in words [-]
-    remedy
-        what to do about it, or empty [-]
-    """
-
-    state: SaveState
-    text: str
-    remedy: str = ""
 
 
 class PlanDesk:
@@ -105,6 +70,7 @@ class PlanDesk:
         self.tools = tools
         self.name = name
         self._lock = threading.RLock()
+        self._disk = threading.Lock()
         self._reading = threading.Lock()
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
         #: what windows and sheets computed last, by name and revision
@@ -243,6 +209,11 @@ class PlanDesk:
         PlanError
             when the plan would not be usable; it is left as it was
         """
+        if isinstance(edit, Act) and edit.action == "look":
+            # Not while a write is under way: half-way the file holds neither state.
+            with self._disk, self._lock:
+                self._look()
+            return
         with self._lock:
             if isinstance(edit, Act):
                 self._act(edit)
@@ -271,8 +242,6 @@ class PlanDesk:
                 self._step(self._undo, self._redo)
             case "redo":
                 self._step(self._redo, self._undo)
-            case "look":
-                self._look()
             case "lesson-on" | "lesson-back" | "lesson-do" if self.lesson is not None:
                 self._teach(self.lesson, act)
             case "take-file" if self._theirs is not None:
@@ -345,19 +314,7 @@ class PlanDesk:
         beam_number, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
         beam = self.beam(beam_number)
         self._role(beam_number, element)
-        try:
-            length = parse_quantity(edit.text, "length", wavelength=beam.wavelength)
-        except QuantityError as error:
-            raise PlanError(
-                (
-                    Fault(
-                        path=edit.place,
-                        message=error.message,
-                        value=edit.text,
-                        remedy=error.remedy,
-                    ),
-                )
-            ) from None
+        length = typed_length(edit, wavelength=beam.wavelength)
         return self.tools.set_element_length(
             self._text, beam=beam_number, element=element, length=length
         )
@@ -381,14 +338,14 @@ class PlanDesk:
             when the plan has no such beam
         """
         if number >= len(self._plan.beams):
-            raise PlanError((_absent(f"beam[{number}]"),))
+            raise PlanError((absent(f"beam[{number}]"),))
         return self._plan.beams[number]
 
     def _role(self, beam: int, element: int) -> str:
         """Name an element's role, refusing one the plan does not have."""
         elements = self.beam(beam).elements
         if element >= len(elements):
-            raise PlanError((_absent(f"beam[{beam}].element[{element}]"),))
+            raise PlanError((absent(f"beam[{beam}].element[{element}]"),))
         return elements[element].role
 
     def save(self) -> Saving:
@@ -399,6 +356,11 @@ class PlanDesk:
         Saving
             how it went [-]
         """
+        # One after the other: a second write would take the first one's text for a stranger's.
+        with self._disk:
+            return self._save()
+
+    def _save(self) -> Saving:
         with self._lock:
             text, expected = self._text, self._file_text
             conflict = self._theirs is not None
@@ -429,11 +391,3 @@ class PlanDesk:
             with self._lock:
                 self._failure = error.strerror or type(error).__name__
         return self.saving
-
-
-def _absent(place: str) -> Fault:
-    return Fault(
-        path=place,
-        message="the plan has no such part",
-        remedy="reload the page; the plan was changed elsewhere",
-    )

@@ -18,7 +18,7 @@ from boomwright.web.service import PlanDesk
 
 if TYPE_CHECKING:
     from boomwright.app.plan_library import Candidate
-    from boomwright.web.tools import Library
+    from boomwright.web.library import Library
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
 

@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from boomwright.base import Fault, Notice
 from boomwright.web.readout import Readout
-from boomwright.web.service import Saving
+from boomwright.web.saving import Saving
 from boomwright.web.sheets.context_parts import Field, Slider, helped
 
 MarkState = Literal["done", "doubtful", "missing"]

@@ -1,0 +1,66 @@
+"""The live page's hands on a lesson's plan, which lives in memory only."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+from boomwright.app.desk_tools import DeskTools
+from boomwright.app.lessons import Lesson
+from boomwright.app.making import Paper
+from boomwright.base import UnitSystem
+
+
+class LessonTools(DeskTools):
+    """Tools of a lesson's plan, which lives in memory and is never written to a file.
+
+    Parameters
+    ----------
+    lesson
+        the lesson [-]
+    system
+        units of lengths in the book [-]
+    paper
+        paper of the book [-]
+    """
+
+    def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:
+        super().__init__(Path(f"{lesson.name}.toml"), system=system, paper=paper)
+        self._kept = lesson.plan_text
+
+    def load(self) -> str:
+        """Give what was kept last.
+
+        Returns
+        -------
+        str
+            the plan [-]
+        """
+        return self._kept
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        """Keep the plan in memory.
+
+        Parameters
+        ----------
+        text
+            new content [-]
+        expected
+            content before [-]
+
+        Returns
+        -------
+        datetime
+            local time [-]
+        """
+        self._kept = text
+        return datetime.now().astimezone()
+
+    def keep_draft(self, text: str) -> None:
+        """Do nothing: a lesson has no file to be in conflict with.
+
+        Parameters
+        ----------
+        text
+            the plan [-]
+        """
