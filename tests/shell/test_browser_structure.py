@@ -61,17 +61,17 @@ def test_a_fix_is_taken_with_one_key_and_undone_with_another(tmp_path):
     desk = _desk(tmp_path, "04")
     with served(desk) as url, browsing(bypass_csp=True) as context:
         page, said = _opened(context, url, "structure")
-        assert "105 % of the limit, exceeded" in page.inner_text("#fig-ledger")
+        assert "107 % of the limit, exceeded" in page.inner_text("#fig-ledger")
         page.focus(".changes button")
         page.keyboard.press("Enter")
         page.wait_for_function(
-            "!document.querySelector('#fig-ledger').textContent.includes('105 % of the limit')",
+            "!document.querySelector('#fig-ledger').textContent.includes('107 % of the limit')",
             timeout=30_000,
         )
         assert desk.plan.beams[0].elements[0].half[0].wall == pytest.approx(4.2e-3)
         page.click("#undo")
         page.wait_for_function(
-            "document.querySelector('#fig-ledger').textContent.includes('105 % of the limit')",
+            "document.querySelector('#fig-ledger').textContent.includes('107 % of the limit')",
             timeout=30_000,
         )
         assert said == []

@@ -10,8 +10,8 @@ wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, `
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``guys``, ``guy_solver``, ``tube_support``,
 ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``earthing`` and
-``reminders`` about what is easily forgotten. The ``check_*`` files only assemble. It is a planning aid. A lattice tower is never computed member by member: the maker's rating,
-the local building official and a licensed engineer overrule it.
+``reminders`` about what is easily forgotten. The ``check_*`` files only assemble. A planning aid:
+no lattice is computed; maker, local building official and licensed engineer overrule it.
 """
 
 from boomwright.structure.anchors import (
