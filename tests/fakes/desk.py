@@ -110,6 +110,12 @@ class FakeTools(StructureDesk):
     def work_files(self, plan: Plan) -> bytes:
         return b"PK" + plan.title.encode()
 
+    def feed(self, plan: Plan, *, number, system, palette, width):
+        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+
+    def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
+        return f"! {end}\n# Hz S RI R 50\n".encode()
+
     def make_book(self, plan: Plan) -> bytes:
         return b"%PDF-1.7 " + plan.title.encode()
 
