@@ -12,6 +12,7 @@ import hashlib
 import json
 import sys
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -24,7 +25,7 @@ SMALLEST_KM = 14.0
 STEPS_PER_DEGREE = 100
 
 
-def arcs_in_degrees(topology: dict) -> list[np.ndarray]:
+def arcs_in_degrees(topology: dict[str, Any]) -> list[np.ndarray]:
     """Undo the quantised steps of the source's arcs."""
     scale = np.array(topology["transform"]["scale"])
     shift = np.array(topology["transform"]["translate"])

@@ -115,8 +115,16 @@ WIND = table(
     "[site.wind_basis]",
     kind=chosen("ultimate", "nominal"),
     edition=mostly(
-        chosen("ASCE 7-10", "ASCE 7-16", "ASCE 7-05", "TIA-222-G", "ASCE 7-16", "ASCE 7-22", "TIA-222-H",
-               "a code of another country")
+        chosen(
+            "ASCE 7-10",
+            "ASCE 7-16",
+            "ASCE 7-05",
+            "TIA-222-G",
+            "ASCE 7-16",
+            "ASCE 7-22",
+            "TIA-222-H",
+            "a code of another country",
+        )
     ),
     exposure=mostly(chosen("B", "C", "D")),
     topography=maybe(st.floats(1.0, 4.0).map(lambda value: f"{value:.3f}")),

@@ -154,9 +154,7 @@ def great_circle(*, station: Place, target: Place, way: Way = "short") -> GreatC
             bearing=_turned(math.radians(found["azi1"])),
             arrival_bearing=_turned(math.radians(found["azi2"])),
         )
-    line = Geodesic.WGS84.Line(
-        station.latitude_deg, station.longitude_deg, found["azi1"] + 180.0
-    )
+    line = Geodesic.WGS84.Line(station.latitude_deg, station.longitude_deg, found["azi1"] + 180.0)
     nearest = _nearest_on(line, target=target, start=line.ArcPosition(360.0 - found["a12"])["s12"])
     return GreatCircle(
         way="long",
