@@ -13,6 +13,12 @@ from boomwright.figures.airport_slope import airport_slopes, airport_table
 from boomwright.figures.currents import current_chart, current_phasors
 from boomwright.figures.element_detail import element_detail
 from boomwright.figures.element_names import element_labels
+from boomwright.figures.frontier import (
+    TradeOffCurve,
+    trade_off_chart,
+    trade_off_sentence,
+    trade_off_table,
+)
 from boomwright.figures.heights import height_chart, height_map, height_table
 from boomwright.figures.line_chart import line_chart
 from boomwright.figures.lobes import lobe_chart
@@ -26,6 +32,12 @@ from boomwright.figures.plan_view import plan_view, turning_radius
 from boomwright.figures.reflection_chart import reflection_chart
 from boomwright.figures.sentences import summary_sentence
 from boomwright.figures.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
+from boomwright.figures.spacing_comparison import (
+    spacing_gain_chart,
+    spacing_pattern_chart,
+    spacing_sentence,
+    spacing_table,
+)
 from boomwright.figures.station_elevation import clearance_table, station_elevation
 from boomwright.figures.station_map import station_map
 from boomwright.figures.structure_boom import boom_chart, boom_table
@@ -52,6 +64,7 @@ __all__ = [
     "ShownPicture",
     "ShownSubject",
     "ShownTable",
+    "TradeOffCurve",
     "adjustment_map",
     "adjustment_table",
     "airport_slopes",
@@ -89,11 +102,18 @@ __all__ = [
     "reflection_chart",
     "schematic_table",
     "share_sentence",
+    "spacing_gain_chart",
+    "spacing_pattern_chart",
+    "spacing_sentence",
+    "spacing_table",
     "stage_words",
     "station_elevation",
     "station_map",
     "summary_sentence",
     "sweep_chart",
+    "trade_off_chart",
+    "trade_off_sentence",
+    "trade_off_table",
     "turning_radius",
     "wave_frame",
     "wave_sentence",

@@ -1,0 +1,316 @@
+"""What the live page may do to find a better beam: search, read the trade-off, take a point."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from boomwright.app.frontier import TradeOff, read_trade_off
+from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
+from boomwright.app.improve_pool import usual_workers
+from boomwright.app.improve_text import improved_text
+from boomwright.app.starting import RequestError
+from boomwright.base import UnitSystem, length_text
+from boomwright.design import Wish, band_figures
+from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
+from boomwright.design.minimax import climb
+from boomwright.design.setting_up import built, set_up
+from boomwright.figures.frontier import (
+    TradeOffCurve,
+    trade_off_chart,
+    trade_off_sentence,
+    trade_off_table,
+)
+from boomwright.figures.shown import ShownPicture, ShownTable
+from boomwright.figures.tables import ReadingTable
+from boomwright.parts import Beam
+from boomwright.plan import Plan, read_plan
+from boomwright.plan.resolve import design_wish, wished_beam
+from boomwright.solver import Preparer
+
+if TYPE_CHECKING:
+    from boomwright.figures import Palette
+
+#: places along the boom and dimensions are whole millimetres
+_MILLIMETRE = 1e-3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundBeam:
+    """A better beam, ready to be looked at and taken.
+
+    Parameters
+    ----------
+    text
+        the plan with the beam in it [-]
+    words
+        how the search went [-]
+    figures
+        worst figures before and after [-]
+    elements
+        places and lengths before and after [-]
+    notices
+        doubts and limits not kept [-] (n_notices,)
+    """
+
+    text: str
+    words: str
+    figures: ReadingTable
+    elements: ReadingTable
+    notices: tuple[str, ...]
+
+
+class ImproveDesk:
+    """The part of the live page's hands that improves a beam."""
+
+    _prepare: Preparer
+
+    def improve(
+        self, text: str, *, system: UnitSystem, on_progress: Callable[[SearchProgress], bool]
+    ) -> FoundBeam:
+        """Search the best beam for the plan's wishes, in processes of their own.
+
+        Parameters
+        ----------
+        text
+            the plan as it stands [-]
+        system
+            units of lengths [-]
+        on_progress
+            told how far it is; False stops it and keeps the best so far [-]
+
+        Returns
+        -------
+        FoundBeam
+            the beam, not yet taken [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the wishes contradict themselves or nothing was found before it was stopped
+        """
+        # Two processes at least: a search within this one would hold up every drag.
+        result = improve_plan(
+            read_plan(text),
+            text=text,
+            workers=max(2, usual_workers() - 1),
+            on_progress=on_progress,
+        )
+        return _found(result, system=system)
+
+    def trade_off(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownPicture:
+        """Draw what as many elements as a beam has can reach on its band.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours [-]
+        width
+            width of the picture [user units]
+
+        Returns
+        -------
+        ShownPicture
+            the picture; its points are numbered as :meth:`take_trade_off` takes them [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the shipped table does not reach there
+        """
+        beam = plan.beams[number]
+        curves = trade_off_curves(_trade_off(beam))
+        count = len(beam.elements)
+        figures = band_figures(
+            beam=beam, targets=design_wish_for(plan, beam).targets, prepare=self._prepare
+        )
+        behind = ShownTable(
+            name="trade-off",
+            caption=f"Worst gain in the band of {count} elements, by boom and demand on the rear",
+            table=trade_off_table(curves=curves, system=system),
+        )
+        return ShownPicture(
+            name="trade-off",
+            words=f"What {count} elements can reach",
+            svg=trade_off_chart(
+                curves=curves,
+                elements=count,
+                own=(beam.boom_length, figures.worst[0], "this beam"),
+                palette=palette,
+                system=system,
+                width=width,
+            ),
+            caption=trade_off_sentence(curves=curves, elements=count, system=system),
+            behind=behind,
+            units=width,
+        )
+
+    def take_trade_off(self, text: str, *, beam: int, curve: int, number: int) -> str:
+        """Put a design of the trade-off into the plan, for the owner's own tubing.
+
+        Each element is scaled by its own resonance against that of the plain tube of the table;
+        then one climb fits the design to the tubes, under the table's own demands.
+
+        Parameters
+        ----------
+        text
+            the plan as it stands [-]
+        beam
+            number of the beam, from 0 [-]
+        curve, number
+            curve of the picture and point along it, from 0 [-]
+
+        Returns
+        -------
+        str
+            the new plan [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when there is no such point, or the tubes cannot be pulled that far
+        """
+        plan = read_plan(text)
+        before = plan.beams[beam]
+        made = _trade_off(before)
+        rows = [row for row in made.curve if row.rear_db == REARS_DB[min(curve, len(REARS_DB) - 1)]]
+        if number >= len(rows):
+            message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
+            raise RequestError(message)
+        row = rows[number]
+        low, high = before.band
+        targets = cell_targets(
+            bandwidth=(high - low) / before.design_frequency, rear_db=row.rear_db
+        )
+        wish = Wish(targets=targets, boom_limit=row.boom * (1.0 + 1e-6))
+        setting = set_up(beam=before, wish=wish, count=len(before.elements))
+        if setting.problem.tables.driven != 1:
+            message = "the table's beams have one reflector behind the driven element, this beam "
+            message += "has not -> search with improve instead"
+            raise RequestError(message)
+        thick = np.clip(made.diameter / made.wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
+        own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))
+        free = setting.problem.space.nearest(
+            positions=row.point.positions * made.wavelength,
+            half_lengths=row.point.half_lengths / own * setting.ground.resonances,
+        )
+        # Scaling alone leaves the match up to 2 off in SWR; one climb fits it to these tubes.
+        fitted = climb(problem=setting.problem, start=free)
+        after = built(setting=setting, free=fitted.free, places=_MILLIMETRE)
+        start = min(element.position for element in before.elements)
+        moved = (replace(each, position=each.position + start) for each in after.elements)
+        return improved_text(text, plan, before=before, after=replace(after, elements=tuple(moved)))
+
+
+def design_wish_for(plan: Plan, beam: Beam) -> Wish:
+    """Take the plan's wish when it is about a beam, else the usual one.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        one of its beams [-]
+
+    Returns
+    -------
+    Wish
+        what is wanted of it [-]
+    """
+    if plan.wish is not None and wished_beam(plan) is beam:
+        return design_wish(plan)
+    return design_wish(replace(plan, beams=(beam,), wish=None))
+
+
+def trade_off_curves(made: TradeOff) -> tuple[TradeOffCurve, ...]:
+    """Turn a trade-off into the curves of its picture.
+
+    Parameters
+    ----------
+    made
+        the trade-off [-]
+
+    Returns
+    -------
+    tuple of TradeOffCurve
+        one for each demand on the rear [-]
+    """
+    curves = []
+    for rear in REARS_DB:
+        rows = [row for row in made.curve if row.rear_db == rear]
+        curves.append(
+            TradeOffCurve(
+                rear_db=rear,
+                boom=np.array([row.boom for row in rows]),
+                gain_dbi=np.array([row.point.gain_dbi for row in rows]),
+                front_to_rear_db=np.array([row.point.front_to_rear_db for row in rows]),
+                kept=np.array([row.point.kept for row in rows]),
+            )
+        )
+    return tuple(curves)
+
+
+def _trade_off(beam: Beam) -> TradeOff:
+    diameters = [section.diameter for element in beam.elements for section in element.half]
+    # The curves span all booms; the one asked for must only be within them.
+    return read_trade_off(
+        elements=len(beam.elements),
+        boom=max(beam.boom_length, 0.5 * beam.wavelength * len(beam.elements)),
+        band=beam.band,
+        diameter=sum(diameters) / len(diameters),
+    )
+
+
+def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
+    best = result.best
+    ended = "finished" if result.finished else "stopped early, best so far"
+    rows = []
+    for name, beam, figures in (
+        ("before", result.before, result.figures_before),
+        ("after", result.after, result.figures_after),
+    ):
+        gain, back, rear, swr = figures.worst
+        boom = length_text(beam.boom_length, system=system)
+        rows.append((name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", boom))
+    match = ", after a match" if result.wish.targets.match == "matched" else ""
+    return FoundBeam(
+        text=result.text,
+        words=f"{result.before.name}: {ended} after {best.starts} starts in "
+        f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",
+        figures=ReadingTable(
+            header=("worst in the band", "gain, dBi", "front to back, dB", "front to rear, dB",
+                    f"SWR{match}", "boom"),
+            rows=tuple(rows),
+        ),
+        elements=_elements(result, system=system),
+        notices=tuple(f"{notice.severity}: {notice.text}" for notice in result.notices),
+    )  # fmt: skip
+
+
+def _elements(result: ImproveResult, *, system: UnitSystem) -> ReadingTable:
+    before = sorted(result.before.elements, key=lambda each: each.position)
+    after = sorted(result.after.elements, key=lambda each: each.position)
+    rows = []
+    for number, new in enumerate(after):
+        old = before[number] if number < len(before) else None
+        rows.append(
+            (
+                f"{number + 1} {new.role}",
+                length_text(new.position, system=system),
+                "new" if old is None else length_text(old.position, system=system),
+                length_text(new.length, system=system),
+                "new" if old is None else length_text(old.length, system=system),
+            )
+        )
+    return ReadingTable(header=("element", "at", "was", "length", "was"), rows=tuple(rows))
