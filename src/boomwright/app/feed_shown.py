@@ -227,8 +227,7 @@ class _Drawing:
                     name,
                     f"{words}: {match.kind}",
                     svg,
-                    caption=f"{words}: {match.kind}, SWR {swr_text(match.swr)} at the design "
-                    "frequency. Dimensions between axes.",
+                    caption=f"SWR {swr_text(match.swr)} at the design frequency. Dimensions between axes.",
                     table=figures.schematic_table(match, system=self.system),
                 )
             )
