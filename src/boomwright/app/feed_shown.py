@@ -227,7 +227,8 @@ class _Drawing:
                     name,
                     f"{words}: {match.kind}",
                     svg,
-                    caption=f"SWR {swr_text(match.swr)} at the design frequency. Dimensions between axes.",
+                    caption=f"SWR {swr_text(match.swr)} at the design frequency; dimensions "
+                    "between axes.",
                     table=figures.schematic_table(match, system=self.system),
                 )
             )
@@ -367,8 +368,8 @@ class _Drawing:
             "braid-pattern",
             "Pattern with current on the line's outside",
             svg,
-            caption=f"Azimuth pattern at the main lobe's elevation, line {case.words}: "
-            + f"{', '.join(labels)}.",
+            caption=f"At the main lobe's elevation, line {case.words}. Solid: {labels[0]}; "
+            f"dashed: {labels[1]}; dotted: {labels[2]}.",
             table=ReadingTable(
                 header=("azimuth, degrees", *(f"{label}, dBi" for label in labels)), rows=rows
             ),
