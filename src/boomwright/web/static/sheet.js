@@ -14,7 +14,7 @@ import { savePictures } from "/static/exports.js";
 const node = (id) => document.getElementById(id);
 
 // onQuick(message): follows the hand; onFull(message): when it pauses. Both after the frame.
-export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {} } = {}) {
+export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = () => {}, onShelf = () => {}, onImprove = () => {} } = {}) {
   const bench = node("bench");
   const beam = +bench.dataset.beam;
   const narrow = matchMedia("(max-width: 760px)");
@@ -69,6 +69,12 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  // In a narrow window the sheet itself comes first; the plan view is one tap away.
+  const fold = () => {
+    node("fold").open = !narrow.matches || bench.dataset.slug === "beam";
+  };
+  fold();
+  narrow.addEventListener("change", fold);
   const query = new URLSearchParams({ of: beam, narrow: +narrow.matches });
   const other = new URL(location).searchParams.get("with");
   if (other) query.set("with", other);
@@ -86,6 +92,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
       else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
+      else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
       bench.dataset.painted = message.kind;
     },
