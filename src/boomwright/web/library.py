@@ -25,37 +25,179 @@ class Library(Protocol):
         ...
 
     def plans(self) -> tuple[PlanFile, ...]:
-        """List the plans of the folder, the last changed first [-]."""
+        """List the plans of the folder, the last changed first.
+
+        Returns
+        -------
+        tuple[PlanFile, ...]
+            the plans [-]
+        """
         ...
 
     def open(self, name: str) -> tuple[Tools, str]:
-        """Open a plan of the folder: its tools and its text [-]."""
+        """Open a plan of the folder.
+
+        Parameters
+        ----------
+        name
+            its file name [-]
+
+        Returns
+        -------
+        tuple[Tools, str]
+            its tools and its text [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder
+        OSError
+            when it cannot be read
+        """
         ...
 
     def read(self, name: str) -> Plan:
-        """Read a plan of the folder [-]."""
+        """Read a plan of the folder.
+
+        Parameters
+        ----------
+        name
+            its file name [-]
+
+        Returns
+        -------
+        Plan
+            the plan [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder
+        PlanError
+            when it is no usable plan
+        OSError
+            when it cannot be read
+        """
         ...
 
     def save_as(self, name: str, text: str) -> str:
-        """Write a plan under a new name, and give the whole name [-]."""
+        """Write a plan under a new name; an existing file is never touched.
+
+        Parameters
+        ----------
+        name
+            file name, its ending may be left out [-]
+        text
+            the plan [-]
+
+        Returns
+        -------
+        str
+            the file name [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when there is such a file, or the name is none of the folder
+        OSError
+            when it cannot be written
+        """
         ...
 
     def lessons(self) -> tuple[Lesson, ...]:
-        """Give all lessons [-]."""
+        """Give all lessons.
+
+        Returns
+        -------
+        tuple[Lesson, ...]
+            the lessons in order [-]
+        """
         ...
 
     def open_lesson(self, name: str) -> tuple[Tools, Lesson]:
-        """Begin a lesson: tools that keep its plan in memory, and the lesson [-]."""
+        """Begin a lesson.
+
+        Parameters
+        ----------
+        name
+            its name [-]
+
+        Returns
+        -------
+        tuple[Tools, Lesson]
+            tools that keep its plan in memory, and the lesson [-]
+
+        Raises
+        ------
+        RequestError
+            when there is no such lesson
+        """
         ...
 
     def candidates(self, wishes: Wishes) -> Iterator[Candidate]:
-        """Make plans that meet wishes, one after the other [-]."""
+        """Make plans that meet a wish, one after the other.
+
+        Parameters
+        ----------
+        wishes
+            what is wanted; its number of elements is not used [-]
+
+        Yields
+        ------
+        Candidate
+            a plan, small ones first [-]
+
+        Raises
+        ------
+        RequestError
+            when a wish cannot be read or met
+        """
         ...
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
-        """Compute everything over the band of a beam that is not on the desk [-]."""
+        """Compute everything over the band of a beam that is not on the desk.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+        ground
+            the ground below it [-]
+
+        Returns
+        -------
+        BeamReadings
+            all readings [-]
+
+        Raises
+        ------
+        SolverError
+            when the geometry is refused
+        """
         ...
 
     def keep_sweep(self, name: str, content: bytes) -> str:
-        """Put a measured sweep into the folder, and say what it holds [-]."""
+        """Put a measured sweep into the folder; an existing file is never touched.
+
+        Parameters
+        ----------
+        name
+            file name [-]
+        content
+            its content [-]
+
+        Returns
+        -------
+        str
+            what it holds, in a few words [-]
+
+        Raises
+        ------
+        FileRefusedError
+            when the name is none of the folder or there is such a file
+        MeasurementError
+            when it holds no sweep
+        OSError
+            when it cannot be written
+        """
         ...
