@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from datetime import datetime
 
 from boomwright import plan as plans
+from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import SaveConflictError, SolverError, UnitSystem
@@ -51,7 +52,7 @@ feed = { kind = "split", gap = "40 mm" }
 """
 
 
-class FakeTools(StructureDesk):
+class FakeTools(StructureDesk, ImproveDesk):
     """Reads and rewrites plans for real, keeps the file in memory, makes up every reading."""
 
     _prepare = staticmethod(prepare_run)

@@ -150,7 +150,7 @@ def test_killed_and_resumed_gives_the_very_same_beam(shell, plan):
 
 @pytest.mark.slow
 def test_workers_do_not_outlive_a_killed_search(plan):
-    process = begun(plan, "--workers", "2", "--starts", "2000")
+    process = begun(plan, "--workers", "2", "--starts", "200")
     try:
         wait_for_starts(plan, process, least=2)
         children = Path(f"/proc/{process.pid}/task/{process.pid}/children")
@@ -177,7 +177,7 @@ def _runs(process):
 
 @pytest.mark.slow
 def test_ctrl_c_keeps_the_best_so_far(plan):
-    process = begun(plan, "--workers", "2", "--starts", "2000", "--json")
+    process = begun(plan, "--workers", "2", "--starts", "200", "--json")
     wait_for_starts(plan, process, least=3)
     process.send_signal(signal.SIGINT)
     out, err = process.communicate(timeout=120)

@@ -13,6 +13,7 @@ from boomwright import reach
 from boomwright.app.computing import compute
 from boomwright.app.feed import feed_plan, feed_touchstone
 from boomwright.app.files import draft_path, load_text, save_text, text_digest
+from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
@@ -35,7 +36,7 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 
 
-class DeskTools(StructureDesk, WorkDesk):
+class DeskTools(StructureDesk, WorkDesk, ImproveDesk):
     """The live page's hands: everything it reads, computes, makes or saves goes through here.
 
     Parameters

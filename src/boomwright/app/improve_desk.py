@@ -13,8 +13,8 @@ from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
 from boomwright.app.improve_pool import usual_workers
 from boomwright.app.improve_text import improved_text
 from boomwright.app.starting import RequestError
-from boomwright.base import UnitSystem, length_text
-from boomwright.design import Wish, band_figures
+from boomwright.base import Fault, PlanError, UnitSystem, length_text
+from boomwright.design import Wish, WishError, band_figures
 from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
 from boomwright.design.minimax import climb
 from boomwright.design.setting_up import built, set_up
@@ -178,39 +178,46 @@ class ImproveDesk:
 
         Raises
         ------
-        BoomwrightError
+        PlanError
             when there is no such point, or the tubes cannot be pulled that far
         """
-        plan = read_plan(text)
-        before = plan.beams[beam]
-        made = _trade_off(before)
-        rows = [row for row in made.curve if row.rear_db == REARS_DB[min(curve, len(REARS_DB) - 1)]]
-        if number >= len(rows):
-            message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
-            raise RequestError(message)
-        row = rows[number]
-        low, high = before.band
-        targets = cell_targets(
-            bandwidth=(high - low) / before.design_frequency, rear_db=row.rear_db
-        )
-        wish = Wish(targets=targets, boom_limit=row.boom * (1.0 + 1e-6))
-        setting = set_up(beam=before, wish=wish, count=len(before.elements))
-        if setting.problem.tables.driven != 1:
-            message = "the table's beams have one reflector behind the driven element, this beam "
-            message += "has not -> search with improve instead"
-            raise RequestError(message)
-        thick = np.clip(made.diameter / made.wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
-        own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))
-        free = setting.problem.space.nearest(
-            positions=row.point.positions * made.wavelength,
-            half_lengths=row.point.half_lengths / own * setting.ground.resonances,
-        )
-        # Scaling alone leaves the match up to 2 off in SWR; one climb fits it to these tubes.
-        fitted = climb(problem=setting.problem, start=free)
-        after = built(setting=setting, free=fitted.free, places=_MILLIMETRE)
-        start = min(element.position for element in before.elements)
-        moved = (replace(each, position=each.position + start) for each in after.elements)
-        return improved_text(text, plan, before=before, after=replace(after, elements=tuple(moved)))
+        try:
+            return _with_point(text, beam=beam, curve=curve, number=number)
+        except (RequestError, WishError) as error:
+            message, _, remedy = str(error).partition(" -> ")
+            fault = Fault(path=f"beam[{beam}]", message=message, remedy=remedy)
+            raise PlanError((fault,)) from None
+
+
+def _with_point(text: str, *, beam: int, curve: int, number: int) -> str:
+    plan = read_plan(text)
+    before = plan.beams[beam]
+    made = _trade_off(before)
+    rows = [row for row in made.curve if row.rear_db == REARS_DB[min(curve, len(REARS_DB) - 1)]]
+    if number >= len(rows):
+        message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
+        raise RequestError(message)
+    row = rows[number]
+    low, high = before.band
+    targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=row.rear_db)
+    wish = Wish(targets=targets, boom_limit=row.boom * (1.0 + 1e-6))
+    setting = set_up(beam=before, wish=wish, count=len(before.elements))
+    if setting.problem.tables.driven != 1:
+        message = "the table's beams have one reflector behind the driven element, this beam "
+        message += "has not -> search with improve instead"
+        raise RequestError(message)
+    thick = np.clip(made.diameter / made.wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
+    own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))
+    free = setting.problem.space.nearest(
+        positions=row.point.positions * made.wavelength,
+        half_lengths=row.point.half_lengths / own * setting.ground.resonances,
+    )
+    # Scaling alone leaves the match up to 2 off in SWR; one climb fits it to these tubes.
+    fitted = climb(problem=setting.problem, start=free)
+    after = built(setting=setting, free=fitted.free, places=_MILLIMETRE)
+    start = min(element.position for element in before.elements)
+    moved = (replace(each, position=each.position + start) for each in after.elements)
+    return improved_text(text, plan, before=before, after=replace(after, elements=tuple(moved)))
 
 
 def design_wish_for(plan: Plan, beam: Beam) -> Wish:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
 from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.web.improve_edits import Improve, ImproveAction, Take
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
@@ -23,7 +24,7 @@ _WRITABLE = re.compile(
     r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
     r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
     r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
-    r"|line\.length|transmitter\.power"
+    r"|line\.length|transmitter\.power|wish\.(?:boom|gain|front_to_rear|closest)"
     r"|beam\[\d{1,3}\]\.(?:height|heading|design"
     r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
     r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
@@ -229,7 +230,9 @@ class Act:
     action: DeskAction
 
 
-Edit = Move | Lengthen | Raise | Write | Strengthen | Tune | Show | Act | Shelve | Ask
+Edit = (
+    Move | Lengthen | Raise | Write | Strengthen | Take | Tune | Show | Act | Shelve | Ask | Improve
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -309,6 +312,15 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 element=_count(raw, "element"),
                 number=_count(raw, "number", high=9),
             )
+        case "take" if "curve" in raw:
+            return Take(
+                beam=_count(raw, "beam"),
+                point=(_count(raw, "curve", high=9), _count(raw, "number", high=99)),
+            )
+        case "take":
+            return Take()
+        case "improve" if raw.get("action") in get_args(ImproveAction):
+            return Improve(action=raw["action"])
         case "write":
             place = _text(raw, "place")
             if _WRITABLE.fullmatch(place) is None:

@@ -36,6 +36,7 @@ from boomwright.web.edits import (
     read_message,
 )
 from boomwright.web.frame import frame_full, frame_quick
+from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
 from boomwright.web.shelf import Shelf
@@ -127,8 +128,8 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
-        case Shelve() | Ask():
-            # Answered by the shelf before they come here.
+        case Shelve() | Ask() | Improve():
+            # Answered by shelf or search before they come here.
             return view
         case edit:
             desk.apply(edit, gesture=message.gesture)
@@ -309,8 +310,14 @@ class LiveWindow:
                 # May take long; edits go on meanwhile.
                 self._loops.start_soon(self._shelf.act, message.edit, self._send)
                 continue
+            if isinstance(message.edit, Improve):
+                self._loops.start_soon(self._improve, message.edit)
+                continue
             self._pending = coalesce(self._pending, message)
             self._wake.set()
+
+    async def _improve(self, edit: Improve) -> None:
+        await self._shelf.improving.act(edit, view=self._view, say=self._send)
 
     async def _quick_loop(self) -> None:
         while True:

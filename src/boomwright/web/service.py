@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.improve_edits import Take
 from boomwright.web.memo import Memo
+from boomwright.web.offer import Offer, offered
 from boomwright.web.places import absent, typed_length
 from boomwright.web.saving import Saving, Step
 
@@ -30,7 +32,7 @@ UNDO_LIMIT = 200
 #: looks and sheets' results kept between windows
 _KEPT_LOOKS = 32
 
-PlanEdit = Move | Lengthen | Raise | Write | Strengthen | Act
+PlanEdit = Move | Lengthen | Raise | Write | Strengthen | Take | Act
 
 
 class PlanDesk:
@@ -80,6 +82,8 @@ class PlanDesk:
         self._plan = tools.read_plan(text)
         self._undo: list[Step] = []
         self._redo: list[Step] = []
+        #: a changed plan that lies ready to be taken
+        self.offer: Offer | None = None
         self._gesture: tuple[object, ...] = ()
         self._revision = 0
         self._saved_at: datetime | None = None
@@ -284,7 +288,7 @@ class PlanDesk:
         self._take(now, label="file changed elsewhere")
         self._file_text = now
 
-    def _edited(self, edit: Move | Lengthen | Raise | Write | Strengthen) -> tuple[str, str]:
+    def _edited(self, edit: Move | Lengthen | Raise | Write | Strengthen | Take) -> tuple[str, str]:
         """Give the new text and the name of the step."""
         match edit:
             case Move():
@@ -305,8 +309,18 @@ class PlanDesk:
                 label = f"{self._role(beam, element)} strengthened"
                 changed = self.tools.take_fix(self._text, beam=beam, element=element, number=number)
                 return changed, label
+            case Take():
+                return self._taken(edit)
             case Write():
                 return self._written(edit), f"{edit.place} typed"
+
+    def _taken(self, edit: Take) -> tuple[str, str]:
+        if edit.point is None:
+            return offered(self.offer, revision=self._revision)
+        curve, number = edit.point
+        label = f"{self.beam(edit.beam).name} taken from the trade-off"
+        changed = self.tools.take_trade_off(self._text, beam=edit.beam, curve=curve, number=number)
+        return changed, label
 
     def _written(self, edit: Write) -> str:
         if not edit.place.endswith(".length"):

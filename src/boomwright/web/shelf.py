@@ -13,6 +13,7 @@ from boomwright.base import BoomwrightError, PlanError
 from boomwright.web import pictures
 from boomwright.web.autosave import Autosave
 from boomwright.web.edits import Ask, Shelve
+from boomwright.web.improving import Improving
 from boomwright.web.readout import four_numbers
 from boomwright.web.service import PlanDesk
 
@@ -59,6 +60,7 @@ class Shelf:
         self._tell_saving = tell_saving
         self._tell_moved = tell_moved
         self.autosave = Autosave(desk, told=tell_saving)
+        self.improving = Improving(desk)
         self._offers: list[_Offer] = []
         self._round = 0
 
@@ -142,6 +144,7 @@ class Shelf:
             return
         self.desk = desk
         self.autosave = Autosave(desk, told=self._tell_saving)
+        self.improving = Improving(desk)
         await self._tell_moved(address)
 
     async def _ask(self, ask: Ask, say: Say) -> None:

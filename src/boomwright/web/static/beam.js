@@ -2,17 +2,22 @@
 
 import { openSheet } from "/static/sheet.js";
 import { Readers } from "/static/reading.js";
+import { Improve } from "/static/improve.js";
 import { fillTable, fillNotices } from "/static/tables.js";
 
 const readers = new Readers(document.querySelectorAll(".picture"));
 
-openSheet({
+let improve = null;
+const { send, tell, beam } = openSheet({
   onBehind: () => readers.markBehind(),
   onQuick: (message) => readers.paint(message),
+  onImprove: (message) => improve?.paint(message),
   onFull: (message) => {
     if (!message.figures) return;
     readers.paint(message);
     for (const [name, table] of Object.entries(message.tables)) fillTable(name, table);
     fillNotices(document.getElementById("notice-list"), message.notices);
+    improve?.changed();
   },
 });
+improve = new Improve({ send, tell, beam });

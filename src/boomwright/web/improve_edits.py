@@ -1,0 +1,39 @@
+"""What a window asks for to get a better beam."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Take:
+    """Take the better beam that was found, or a point of the trade-off.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0 [-]
+    point
+        curve of the trade-off and point along it, from 0; None for the beam that was found [-]
+    """
+
+    beam: int = 0
+    point: tuple[int, int] | None = None
+
+
+ImproveAction = Literal["look", "start", "cancel"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Improve:
+    """Look for a better beam; the plan stays as it is until one is taken.
+
+    Parameters
+    ----------
+    action
+        ``look`` at what can be reached, ``start`` a search or ``cancel`` it, the best so far is
+        kept [-]
+    """
+
+    action: ImproveAction

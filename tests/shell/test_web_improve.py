@@ -1,0 +1,225 @@
+"""Improving from the page, in process: look, search, take, undo, cancel, stale and hostile asks."""
+
+from __future__ import annotations
+
+import json
+import time
+from functools import partial
+
+import pytest
+from starlette.testclient import TestClient
+
+from boomwright.app import DeskTools, improve_desk, improve_plan
+from boomwright.design import Targets, band_figures
+from boomwright.plan import read_plan
+from boomwright.web import PlanDesk, create_app
+from boomwright.web.edits import MessageError, read_message
+from boomwright.web.guard import cookie_name
+
+KEY = "a-key-for-tests"
+HOME = "http://127.0.0.1:8765"
+PLAN = """boomwright = 1
+title = "Two <b>elements</b> for 6 m"
+
+[site]
+ground = "free space"
+
+[[beam]]
+name = "6m & more"
+band = ["50.0 MHz", "50.5 MHz"]
+design = "50.2 MHz"
+height = "10 m"
+heading = "0 deg"
+material = "6061-T6"
+feed = { kind = "split", gap = "40 mm" }
+  [[beam.element]]
+  role = "reflector"
+  at = "0.1 m"  # behind the clamp
+  diameter = "12 mm"
+  length = "2.98 m"
+  [[beam.element]]
+  role = "driven"
+  at = "1 m"
+  diameter = "12 mm"
+  length = "2.82 m"
+"""
+
+
+@pytest.fixture
+def desk(tmp_path):
+    path = tmp_path / "two.toml"
+    path.write_text(PLAN, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name=path.name, text=PLAN)
+
+
+@pytest.fixture
+def client(desk):
+    app = create_app(desk, key=KEY)
+    with TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY}) as client:
+        yield client
+
+
+class Window:
+    """A window's socket on the Beam sheet."""
+
+    def __init__(self, client):
+        self.opened = client.websocket_connect(
+            "ws://127.0.0.1:8765/beam/live", headers={"origin": HOME}
+        )
+        self.seq = 0
+
+    def __enter__(self):
+        self.socket = self.opened.__enter__()
+        return self
+
+    def __exit__(self, *error):
+        return self.opened.__exit__(*error)
+
+    def ask(self, **edit):
+        self.seq += 1
+        self.socket.send_text(json.dumps({"seq": self.seq, "edit": edit}))
+
+    def until(self, *states):
+        """Wait for an answer of the Improve block."""
+        for _ in range(2000):
+            message = json.loads(self.socket.receive_text())
+            if message["kind"] == "improve" and message["state"] in states:
+                return message
+        raise AssertionError(states)
+
+    def answered(self):
+        """Wait for the answer to the last edit."""
+        for _ in range(2000):
+            message = json.loads(self.socket.receive_text())
+            if message["kind"] == "quick" and message["seq"] >= self.seq:
+                return message
+        raise AssertionError
+
+
+def faults(message):
+    told = [fault for each in message["refusals"] for fault in each["faults"]]
+    return [f"{fault['message']} -> {fault['remedy']}" for fault in told]
+
+
+def test_the_block_stands_on_the_beam_sheet(client):
+    html = client.get("/beam").text
+    assert 'id="improve"' in html
+    assert "<b>elements</b>" not in html
+
+
+def test_the_trade_off_is_drawn_and_a_point_of_it_loaded_and_undone(desk, client):
+    with Window(client) as window:
+        window.ask(kind="improve", action="look")
+        shown = window.until("trade-off")
+        assert shown["svg"].count("data-choice=") == 5 * len(shown["table"]["rows"])
+        assert "<b>" not in shown["svg"]
+        assert "only gain will count" in shown["wish_words"]
+        window.ask(kind="take", beam=0, curve=0, number=1)
+        assert faults(window.answered()) == []
+        beam = read_plan(desk.text).beams[0]
+        boom, promised = (float(cell) for cell in shown["table"]["rows"][1][:2])
+        # The best beam on a boom may leave some of it unused; printed to 1 cm.
+        assert beam.boom_length <= boom + 0.006
+        figures = band_figures(beam=beam, targets=Targets(match="matched"))
+        # The table is for perfect metal; this tube loses some hundredths.
+        assert figures.worst[0] == pytest.approx(promised, abs=0.1)
+        assert figures.worst[3] <= 2.02
+        assert beam.elements[0].position == pytest.approx(0.1)
+        assert "# behind the clamp" in desk.text
+        assert desk.undo_label == "6m & more taken from the trade-off"
+        window.ask(kind="act", action="undo")
+        window.answered()
+        assert desk.text == PLAN
+        window.ask(kind="take", beam=0, curve=0, number=90)
+        assert "has no point 91 -> choose one of" in faults(window.answered())[0]
+        window.ask(kind="take", beam=7, curve=0, number=0)
+        assert faults(window.answered())
+
+
+@pytest.mark.slow
+def test_a_search_runs_beside_the_edits_and_its_beam_is_one_step_of_undo(desk, client):
+    with Window(client) as window:
+        window.ask(kind="improve", action="start")
+        assert window.until("running")["stopping"] is False
+        window.ask(kind="tune", frequency=50.1e6)
+        window.answered()
+        found = window.until("found")
+        before, after = found["figures"]["rows"]
+        assert float(after[1]) > float(before[1])
+        assert desk.text == PLAN
+        window.ask(kind="take")
+        assert faults(window.answered()) == []
+        assert desk.undo_label == "better beam taken"
+        taken = read_plan(desk.text).beams[0]
+        rows = found["elements"]["rows"]
+        assert [f"{each.position * 1e3:.0f} mm" for each in taken.elements] == [r[1] for r in rows]
+        window.ask(kind="act", action="undo")
+        window.answered()
+        assert desk.text == PLAN
+
+
+@pytest.mark.slow
+def test_a_beam_found_for_another_state_of_the_plan_is_not_taken(desk, client):
+    with Window(client) as window:
+        window.ask(kind="improve", action="start")
+        window.until("running")
+        window.ask(kind="move", beam=0, element=1, position=0.8)
+        window.answered()
+        window.until("found")
+        moved = desk.text
+        window.ask(kind="take")
+        assert faults(window.answered()) == [
+            "the plan was changed after the beam was found -> search again"
+        ]
+        assert desk.text == moved
+
+
+@pytest.mark.slow
+def test_cancel_is_heard_within_half_a_second(client, monkeypatch):
+    # So many starts that it is not done before.
+    monkeypatch.setattr(improve_desk, "improve_plan", partial(improve_plan, starts=100))
+    with Window(client) as window:
+        window.ask(kind="improve", action="start")
+        while "best" not in window.until("running")["text"]:
+            pass
+        begun = time.monotonic()
+        window.ask(kind="improve", action="cancel")
+        window.until("stopping")
+        assert time.monotonic() - begun < 0.5
+        found = window.until("found")
+        assert "stopped early, best so far" in found["text"]
+        # Another search may begin at once.
+        window.ask(kind="improve", action="start")
+        window.until("running")
+        window.ask(kind="improve", action="cancel")
+        window.until("found", "refused")
+
+
+def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):
+    with Window(client) as window:
+        window.ask(kind="write", place="wish.front_to_rear", text="12 dB")
+        assert faults(window.answered()) == []
+        assert desk.plan.wish.front_to_rear_db == 12.0
+        window.ask(kind="write", place="wish.boom", text="long")
+        assert faults(window.answered())
+        window.ask(kind="improve", action="look")
+        shown = window.until("trade-off")
+        assert shown["wishes"]["wish.front_to_rear"] == "12 dB"
+        assert shown["wishes"]["wish.boom"] == ""
+
+
+@pytest.mark.parametrize(
+    "edit",
+    [
+        {"kind": "improve", "action": "delete"},
+        {"kind": "improve"},
+        {"kind": "take", "beam": -1, "curve": 0, "number": 0},
+        {"kind": "take", "beam": 0, "curve": 1e9, "number": 0},
+        {"kind": "take", "curve": 0, "number": 0},
+        {"kind": "take", "beam": 0, "curve": 0, "number": "1"},
+        {"kind": "write", "place": "wish.frozen", "text": "x"},
+    ],
+)
+def test_odd_asks_go_no_further(edit):
+    with pytest.raises(MessageError):
+        read_message(json.dumps({"seq": 1, "edit": edit}))
