@@ -62,7 +62,8 @@ GOOD = 1.15
 SWEEP_LINES = (
     "Six beams from 40 m to 2 m, with hairpin, gamma, or fed straight; over real or perfect",
     "ground or in free space; 2 m to 40 m of line of three types. Errors of every tip, strap,",
-    "capacitor, of height, ground, line length and loss, normal in half of the cases, evenly spread over",
+    "capacitor, of height, ground, line length and loss, normal in half of the",
+    "cases, evenly spread over",
     "the same standard deviation in the others. 41 points over the band, noise of 0.01 on either",
     "part of the reflection. Each piece of advice is carried out with errors of its own, and the",
     "antenna measured again with new noise; at most two trials.",
@@ -289,7 +290,8 @@ def _relative(made: dict[str, float], real: Installation, plan: Installation) ->
         kind, _, number = key.partition(".")
         stage = real.stages[int(number)] if kind == "stage" else None
         if isinstance(stage, SeriesCapacitor):
-            amount *= plan.stages[int(number)].capacitance / stage.capacitance  # type: ignore[union-attr]
+            amount *= plan.stages[int(number)].capacitance / stage.capacitance",
+            "# type: ignore[union-attr]
         found[key] = amount
     return found
 
@@ -329,7 +331,8 @@ def summary_of_sweeps(cases: list[SweepCase]) -> list[str]:
 
 
 FAULT_LINES = (
-    "The same beams, errors within usual care (a third to a half of the above), one fault each: a half",
+    "The same beams, errors within usual care (a third to a half of the above),",
+    "one fault each: a half",
     "without contact or an open middle joint, a wet balun, two parasitic elements exchanged, 0.1",
     "to 0.6 wavelengths of braid, a shorted capacitor or strap. Faults that change the sweep by",
     "less than 0.05 rms in reflection are drawn again: they cannot be seen. The other antennas:",
