@@ -290,8 +290,7 @@ def _relative(made: dict[str, float], real: Installation, plan: Installation) ->
         kind, _, number = key.partition(".")
         stage = real.stages[int(number)] if kind == "stage" else None
         if isinstance(stage, SeriesCapacitor):
-            amount *= plan.stages[int(number)].capacitance / stage.capacitance",
-            "# type: ignore[union-attr]
+            amount *= plan.stages[int(number)].capacitance / stage.capacitance
         found[key] = amount
     return found
 
