@@ -82,10 +82,11 @@ def written(node: ast.expr | None) -> str:
 
 
 def is_command(function: Function, decorators: set[str]) -> bool:
-    """Whether a function is a command: registered as one, or taking a command's plan file."""
-    annotations = {written(node.annotation) for node in function.args.args}
+    """Whether a function is a command: registered as one, or taking a command's own options."""
+    listed = (*function.args.args, *function.args.kwonlyargs)
+    annotations = {written(node.annotation) for node in listed}
     registered = any(".command(" in decorator for decorator in decorators)
-    return registered or "options.PlanFile" in annotations
+    return registered or bool({"options.PlanFile", "options.Json"} & annotations)
 
 
 def arguments_of(function: Function, *, method: bool) -> list[Argument]:

@@ -1,0 +1,78 @@
+"""The Improve block in a browser: accessible, driven by keys, cancelled by Escape."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+
+from boomwright.app import DeskTools
+from boomwright.web import PlanDesk
+from fakes.browser import browsing, served
+
+pytestmark = [pytest.mark.browser, pytest.mark.slow]
+
+STATIONS = Path(__file__).parents[2] / "examples" / "stations"
+
+
+def _desk(tmp_path):
+    path = tmp_path / "plan.toml"
+    text = next(STATIONS.glob("01*.toml")).read_text(encoding="utf-8")
+    path.write_text(text, encoding="utf-8")
+    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+
+
+def _opened(context, url):
+    page = context.new_page()
+    said = []
+    page.on("console", lambda m: said.append(m.text) if m.type != "log" else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(url)
+    page.wait_for_selector("#fig-currents svg", timeout=60_000)
+    page.focus("#improve > summary")
+    page.keyboard.press("Enter")
+    page.wait_for_selector("#trade-off svg", timeout=60_000)
+    return page, said
+
+
+@pytest.mark.parametrize(("width", "height", "scheme"), [(1440, 900, "light"), (390, 844, "dark")])
+def test_axe_finds_nothing_serious(tmp_path, width, height, scheme):
+    desk = _desk(tmp_path)
+    with (
+        served(desk) as url,
+        browsing(width=width, height=height, color_scheme=scheme, bypass_csp=True) as context,
+    ):
+        page, said = _opened(context, url)
+        page.click("#improve-start")
+        page.wait_for_selector("#improve-found:not([hidden])", timeout=120_000)
+        found = Axe().run(page, context="#improve").response["violations"]
+        grave = [
+            (v["id"], [node["target"] for node in v["nodes"]])
+            for v in found
+            if v["impact"] in {"serious", "critical"}
+        ]
+        assert grave == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert said == []
+
+
+def test_keys_choose_a_design_and_escape_cancels(tmp_path):
+    desk = _desk(tmp_path)
+    before = desk.text
+    with served(desk) as url, browsing() as context:
+        page, said = _opened(context, url)
+        page.focus("#trade-off-take")
+        page.keyboard.press("Enter")
+        page.wait_for_selector("#undo:not([disabled])")
+        assert desk.text != before
+        assert desk.undo_label.endswith("taken from the trade-off")
+        page.click("#improve-start")
+        page.wait_for_selector("#improve-cancel:not([hidden])")
+        begun = time.monotonic()
+        page.keyboard.press("Escape")
+        page.wait_for_selector("#improve-cancel[disabled]", state="attached")
+        assert time.monotonic() - begun < 0.5
+        page.wait_for_selector("#improve-start:not([disabled])", timeout=60_000)
+        assert said == []
