@@ -244,7 +244,12 @@ def test_comparison_and_tolerance_are_added(shell, plan):
         "even, close", "even, wide", "even, best", "free",
     ]  # fmt: skip
     assert made["tolerance"]["cut_within_m"] > 0.0
-    ran = shell("improve", plan, "--workers", "1", "--compare", "--tolerance")
+    folder = plan.parent / "pictures"
+    ran = shell("improve", plan, "--workers", "1", "--compare", "--tolerance", "--figures", folder)
+    assert {path.name for path in folder.iterdir()} == {"spacing-gain.svg", "spacing-pattern.svg"}
+    gain = (folder / "spacing-gain.svg").read_text()
+    assert all(f'data-series="{one}"' in gain for one in ("even, close", "even, best", "free"))
+    assert shell("improve", plan, "--figures", folder).status == 2
     assert "Even against free spacing" in ran.out
     assert "Cut every half to within" in ran.out
 
@@ -269,9 +274,10 @@ def test_frozen_places_stay(shell, plan):
     assert "-> count its elements from 0 to 1" in ran.err or "element[7]" in ran.err
 
 
-def test_the_frontier_answers_with_table_and_document(shell):
+def test_the_frontier_answers_with_table_and_document(shell, tmp_path):
     words = ("frontier", "--elements", "4", "--boom", "8 m", "--band", "20 m")
-    ran = shell(*words)
+    ran = shell(*words, "--figures", tmp_path)
+    assert (tmp_path / "trade-off-4-elements.svg").read_text().count("data-choice") == 40
     assert ran.status == 0
     assert "8.00 m asked" in ran.out
     made = document(shell(*words, "--json"))

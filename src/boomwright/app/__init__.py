@@ -36,6 +36,7 @@ from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, tra
 from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
 from boomwright.app.improve_checkpoint import checkpoint_path
 from boomwright.app.improve_document import improve_document
+from boomwright.app.improve_figures import write_comparison, write_trade_off
 from boomwright.app.making import (
     Demo,
     Paper,
@@ -131,9 +132,11 @@ __all__ = [
     "trade_off_document",
     "work_for_book",
     "write_book",
+    "write_comparison",
     "write_demo",
     "write_drawings",
     "write_figures",
     "write_touchstone",
+    "write_trade_off",
     "write_work",
 ]

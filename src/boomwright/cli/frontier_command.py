@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from boomwright.cli import options
+from boomwright.cli.faults import say
 
 if TYPE_CHECKING:
     from boomwright.app import TradeOff
@@ -39,6 +41,10 @@ def frontier(
     region: Annotated[
         int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
     ] = 1,
+    figures: Annotated[
+        Path | None,
+        typer.Option("--figures", metavar="FOLDER", help="Also write the picture as SVG there."),
+    ] = None,
     system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
 ) -> None:
@@ -54,6 +60,8 @@ def frontier(
     made = use_cases.ask_trade_off(
         elements=elements, boom=boom, band=band, diameter=diameter, region=region
     )
+    if figures is not None:
+        say((f"written: {use_cases.write_trade_off(made, figures, system=system.value)}",))
     if as_json:
         document = use_cases.trade_off_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))

@@ -51,6 +51,10 @@ def improve(
     tolerance: Annotated[
         bool, typer.Option("--tolerance", help="Also say how finely to cut the new beam.")
     ] = False,
+    figures: Annotated[
+        Path | None,
+        typer.Option("--figures", metavar="FOLDER", help="Write the pictures of --compare there."),
+    ] = None,
     system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
     strict: options.Strict = False,
@@ -66,6 +70,9 @@ def improve(
 
     if write and out is not None:
         message = "--write and --out are both given -> give one of them"
+        raise typer.BadParameter(message)
+    if figures is not None and not compare:
+        message = "--figures draws even against free spacing -> add --compare"
         raise typer.BadParameter(message)
     loaded = use_cases.load_plan(plan)
     if write and loaded.path is None:
@@ -93,6 +100,8 @@ def improve(
         from boomwright.cli.improve_tables import print_improvement
 
         print_improvement(result, system=system.value)
+    if figures is not None:
+        say(f"written: {path}" for path in use_cases.write_comparison(result, figures))
     if out is not None:
         use_cases.make_plan(out, result.text)
         say((f"written: {out}",))

@@ -1,0 +1,72 @@
+"""The pictures of a search and of the trade-off, as files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.app.files import save_bytes
+from boomwright.app.frontier import TradeOff
+from boomwright.app.improve import ImproveResult
+from boomwright.app.improve_desk import trade_off_curves
+from boomwright.base import UnitSystem
+from boomwright.figures.frontier import trade_off_chart
+from boomwright.figures.spacing_comparison import spacing_gain_chart, spacing_pattern_chart
+
+
+def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> Path:
+    """Write the picture of a trade-off.
+
+    Parameters
+    ----------
+    made
+        the trade-off [-]
+    folder
+        where to; made when missing [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    Path
+        the file [-]
+
+    Raises
+    ------
+    OSError
+        when it cannot be written
+    """
+    svg = trade_off_chart(curves=trade_off_curves(made), elements=made.elements, system=system)
+    path = folder / f"trade-off-{made.elements}-elements.svg"
+    save_bytes(path, svg.encode())
+    return path
+
+
+def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
+    """Write the pictures of even against free spacing; none when it was not compared.
+
+    Parameters
+    ----------
+    result
+        the improvement [-]
+    folder
+        where to; made when missing [-]
+
+    Returns
+    -------
+    tuple of Path
+        the files [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    if not result.compared:
+        return ()
+    made = (
+        (folder / "spacing-gain.svg", spacing_gain_chart(compared=result.compared)),
+        (folder / "spacing-pattern.svg", spacing_pattern_chart(compared=result.compared)),
+    )
+    for path, svg in made:
+        save_bytes(path, svg.encode())
+    return tuple(path for path, _ in made)
