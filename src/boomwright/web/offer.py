@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from boomwright.base import Fault, PlanError
+from boomwright.web.improve_edits import Take
+
+if TYPE_CHECKING:
+    from boomwright.web.service import PlanDesk
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,15 +31,15 @@ class Offer:
     label: str
 
 
-def offered(offer: Offer | None, *, revision: int) -> tuple[str, str]:
-    """Take what lies ready.
+def taken(edit: Take, *, desk: PlanDesk) -> tuple[str, str]:
+    """Take what lies ready, or a point of the trade-off.
 
     Parameters
     ----------
-    offer
-        what was laid ready, None for nothing [-]
-    revision
-        state of the plan now [-]
+    edit
+        what is asked [-]
+    desk
+        the plan [-]
 
     Returns
     -------
@@ -44,9 +49,15 @@ def offered(offer: Offer | None, *, revision: int) -> tuple[str, str]:
     Raises
     ------
     PlanError
-        when there is nothing, or the plan was changed since
+        when nothing lies ready, the plan was changed since, or there is no such point
     """
-    if offer is None or offer.revision != revision:
+    if edit.point is not None:
+        curve, number = edit.point
+        label = f"{desk.beam(edit.beam).name} taken from the trade-off"
+        changed = desk.tools.take_trade_off(desk.text, beam=edit.beam, curve=curve, number=number)
+        return changed, label
+    offer = desk.offer
+    if offer is None or offer.revision != desk.revision:
         fault = Fault(
             path="beam",
             message="the plan was changed after the beam was found",

@@ -15,7 +15,7 @@ from boomwright.base import PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.improve_edits import Take
 from boomwright.web.memo import Memo
-from boomwright.web.offer import Offer, offered
+from boomwright.web.offer import Offer, taken
 from boomwright.web.places import absent, typed_length
 from boomwright.web.saving import Saving, Step
 
@@ -310,17 +310,9 @@ class PlanDesk:
                 changed = self.tools.take_fix(self._text, beam=beam, element=element, number=number)
                 return changed, label
             case Take():
-                return self._taken(edit)
+                return taken(edit, desk=self)
             case Write():
                 return self._written(edit), f"{edit.place} typed"
-
-    def _taken(self, edit: Take) -> tuple[str, str]:
-        if edit.point is None:
-            return offered(self.offer, revision=self._revision)
-        curve, number = edit.point
-        label = f"{self.beam(edit.beam).name} taken from the trade-off"
-        changed = self.tools.take_trade_off(self._text, beam=edit.beam, curve=curve, number=number)
-        return changed, label
 
     def _written(self, edit: Write) -> str:
         if not edit.place.endswith(".length"):

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
+from boomwright.web.improve_tools import ImproveTools
+
 if TYPE_CHECKING:
-    from boomwright.app.improve import SearchProgress
-    from boomwright.app.improve_desk import FoundBeam
     from boomwright.app.lessons import LessonStep
     from boomwright.base import UnitSystem
-    from boomwright.figures import Palette, ShownPicture, ShownSubject
+    from boomwright.figures import Palette, ShownSubject
     from boomwright.figures.blocks import WorkSheet
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from boomwright.solver import Ground
 
 
-class Tools(Protocol):
+class Tools(ImproveTools, Protocol):
     """Everything the page calls that reads text, computes, makes files or touches the disk."""
 
     def read_plan(self, text: str) -> Plan:
@@ -374,86 +374,6 @@ class Tools(Protocol):
         ------
         BoomwrightError
             when values of the plan contradict each other
-        """
-        ...
-
-    def improve(
-        self, text: str, *, system: UnitSystem, on_progress: Callable[[SearchProgress], bool]
-    ) -> FoundBeam:
-        """Search the best beam for the plan's wishes.
-
-        Parameters
-        ----------
-        text
-            the plan as it stands [-]
-        system
-            units of lengths [-]
-        on_progress
-            told how far it is; False stops it and keeps the best so far [-]
-
-        Returns
-        -------
-        FoundBeam
-            the beam, not yet taken [-]
-
-        Raises
-        ------
-        BoomwrightError
-            when the wishes contradict themselves or nothing was found before it was stopped
-        """
-        ...
-
-    def trade_off(
-        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
-    ) -> ShownPicture:
-        """Draw what as many elements as a beam has can reach on its band.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-        number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours [-]
-        width
-            width of the picture [user units]
-
-        Returns
-        -------
-        ShownPicture
-            the picture [-]
-
-        Raises
-        ------
-        BoomwrightError
-            when the shipped table does not reach there
-        """
-        ...
-
-    def take_trade_off(self, text: str, *, beam: int, curve: int, number: int) -> str:
-        """Put a design of the trade-off into the plan, for the owner's own tubing.
-
-        Parameters
-        ----------
-        text
-            the plan as it stands [-]
-        beam
-            number of the beam, from 0 [-]
-        curve, number
-            curve of the picture and point along it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
-
-        Raises
-        ------
-        PlanError
-            when there is no such point, or the tubes cannot be pulled that far
         """
         ...
 
