@@ -7,66 +7,185 @@ it asks of the rooms below. ``load_plan`` reads a plan file, ``compute`` all its
 ``DeskTools`` gives the live page the same over one file.
 """
 
-from boomwright.app.computing import (
-    USUAL_POINTS,
-    USUAL_REFERENCE,
-    Computation,
-    compute,
-    exceeded_limits,
-)
-from boomwright.app.cost import Costing, price_plan
-from boomwright.app.cost_document import cost_document
-from boomwright.app.desk_tools import DeskTools
-from boomwright.app.document import computation_document, fault_document
-from boomwright.app.element_fixes import FixOffer, take_fix
-from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
-from boomwright.app.feed_document import feed_document
-from boomwright.app.feed_results import FeedResult
-from boomwright.app.files import (
-    STANDARD_INPUT,
-    FileRefusedError,
-    LoadedPlan,
-    load_plan,
-    previous_path,
-    read,
-    save_bytes,
-    save_text,
-)
-from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, trade_off_document
-from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
-from boomwright.app.improve_checkpoint import checkpoint_path
-from boomwright.app.improve_document import improve_document
-from boomwright.app.improve_figures import write_comparison, write_trade_off
-from boomwright.app.making import (
-    Demo,
-    Paper,
-    read_sources,
-    write_book,
-    write_demo,
-    write_drawings,
-    write_figures,
-    write_touchstone,
-)
-from boomwright.app.permits import PermitCheck, permit_plan
-from boomwright.app.permits_document import permits_document
-from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
-from boomwright.app.raising_document import raising_document
-from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
-from boomwright.app.reach_book import reach_for_book
-from boomwright.app.reach_document import reach_document
-from boomwright.app.reach_results import ReachResult
-from boomwright.app.starting import (
-    RequestError,
-    Wishes,
-    make_plan,
-    make_starter,
-    read_frequencies,
-    read_resistance,
-    refuse_existing,
-)
-from boomwright.app.structure import StructureCheck, structure_plan
-from boomwright.app.structure_document import structure_document
-from boomwright.app.work_files import work_for_book, write_work
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from boomwright.app.computing import (
+        USUAL_POINTS,
+        USUAL_REFERENCE,
+        Computation,
+        compute,
+        exceeded_limits,
+    )
+    from boomwright.app.cost import Costing, price_plan
+    from boomwright.app.cost_document import cost_document
+    from boomwright.app.desk_tools import DeskTools
+    from boomwright.app.document import computation_document, fault_document
+    from boomwright.app.element_fixes import FixOffer, take_fix
+    from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
+    from boomwright.app.feed_document import feed_document
+    from boomwright.app.feed_results import FeedResult
+    from boomwright.app.files import (
+        STANDARD_INPUT,
+        FileRefusedError,
+        LoadedPlan,
+        load_plan,
+        previous_path,
+        read,
+        save_bytes,
+        save_text,
+    )
+    from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, trade_off_document
+    from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
+    from boomwright.app.improve_checkpoint import checkpoint_path
+    from boomwright.app.improve_document import improve_document
+    from boomwright.app.improve_figures import write_comparison, write_trade_off
+    from boomwright.app.making import (
+        Demo,
+        Paper,
+        read_sources,
+        write_book,
+        write_demo,
+        write_drawings,
+        write_figures,
+        write_touchstone,
+    )
+    from boomwright.app.permits import PermitCheck, permit_plan
+    from boomwright.app.permits_document import permits_document
+    from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
+    from boomwright.app.raising_document import raising_document
+    from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
+    from boomwright.app.reach_book import reach_for_book
+    from boomwright.app.reach_document import reach_document
+    from boomwright.app.reach_results import ReachResult
+    from boomwright.app.starting import (
+        RequestError,
+        Wishes,
+        make_plan,
+        make_starter,
+        read_frequencies,
+        read_resistance,
+        refuse_existing,
+    )
+    from boomwright.app.structure import StructureCheck, structure_plan
+    from boomwright.app.structure_document import structure_document
+    from boomwright.app.tuning import tune_plan, tuning_for_book
+    from boomwright.app.tuning_document import tuning_document
+    from boomwright.app.tuning_results import TuneResult
+    from boomwright.app.work_files import work_for_book, write_work
+
+# Loaded when first used: a command waits only for the rooms it needs.
+_HOMES = {
+    "boomwright.app.computing": (
+        "USUAL_POINTS",
+        "USUAL_REFERENCE",
+        "Computation",
+        "compute",
+        "exceeded_limits",
+    ),
+    "boomwright.app.cost": (
+        "Costing",
+        "price_plan",
+    ),
+    "boomwright.app.cost_document": ("cost_document",),
+    "boomwright.app.desk_tools": ("DeskTools",),
+    "boomwright.app.document": (
+        "computation_document",
+        "fault_document",
+    ),
+    "boomwright.app.element_fixes": (
+        "FixOffer",
+        "take_fix",
+    ),
+    "boomwright.app.feed": (
+        "exceeded_feed_limits",
+        "feed_plan",
+        "feed_touchstone",
+    ),
+    "boomwright.app.feed_document": ("feed_document",),
+    "boomwright.app.feed_results": ("FeedResult",),
+    "boomwright.app.files": (
+        "STANDARD_INPUT",
+        "FileRefusedError",
+        "LoadedPlan",
+        "load_plan",
+        "previous_path",
+        "read",
+        "save_bytes",
+        "save_text",
+    ),
+    "boomwright.app.frontier": (
+        "TradeOff",
+        "ask_trade_off",
+        "read_trade_off",
+        "trade_off_document",
+    ),
+    "boomwright.app.improve": (
+        "ImproveResult",
+        "SearchProgress",
+        "improve_plan",
+    ),
+    "boomwright.app.improve_checkpoint": ("checkpoint_path",),
+    "boomwright.app.improve_document": ("improve_document",),
+    "boomwright.app.improve_figures": (
+        "write_comparison",
+        "write_trade_off",
+    ),
+    "boomwright.app.making": (
+        "Demo",
+        "Paper",
+        "read_sources",
+        "write_book",
+        "write_demo",
+        "write_drawings",
+        "write_figures",
+        "write_touchstone",
+    ),
+    "boomwright.app.permits": (
+        "PermitCheck",
+        "permit_plan",
+    ),
+    "boomwright.app.permits_document": ("permits_document",),
+    "boomwright.app.raising": (
+        "BeamLift",
+        "RaisingResult",
+        "raise_plan",
+    ),
+    "boomwright.app.raising_document": ("raising_document",),
+    "boomwright.app.reach": (
+        "exceeded_reach_limits",
+        "reach_plan",
+        "read_coastlines",
+    ),
+    "boomwright.app.reach_book": ("reach_for_book",),
+    "boomwright.app.reach_document": ("reach_document",),
+    "boomwright.app.reach_results": ("ReachResult",),
+    "boomwright.app.starting": (
+        "RequestError",
+        "Wishes",
+        "make_plan",
+        "make_starter",
+        "read_frequencies",
+        "read_resistance",
+        "refuse_existing",
+    ),
+    "boomwright.app.structure": (
+        "StructureCheck",
+        "structure_plan",
+    ),
+    "boomwright.app.structure_document": ("structure_document",),
+    "boomwright.app.tuning": ("tune_plan", "tuning_for_book"),
+    "boomwright.app.tuning_document": ("tuning_document",),
+    "boomwright.app.tuning_results": ("TuneResult",),
+    "boomwright.app.work_files": (
+        "work_for_book",
+        "write_work",
+    ),
+}
+_HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 
 __all__ = [
     "STANDARD_INPUT",
@@ -90,6 +209,7 @@ __all__ = [
     "SearchProgress",
     "StructureCheck",
     "TradeOff",
+    "TuneResult",
     "Wishes",
     "ask_trade_off",
     "checkpoint_path",
@@ -130,6 +250,9 @@ __all__ = [
     "structure_plan",
     "take_fix",
     "trade_off_document",
+    "tune_plan",
+    "tuning_document",
+    "tuning_for_book",
     "work_for_book",
     "write_book",
     "write_comparison",
@@ -140,3 +263,14 @@ __all__ = [
     "write_trade_off",
     "write_work",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    if name in _HOME_OF:
+        return getattr(import_module(_HOME_OF[name]), name)
+    message = f"module 'boomwright.app' has no attribute {name!r}"
+    raise AttributeError(message)
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

@@ -17,7 +17,6 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
 Pattern = tuple[int, tuple[int, ...]]  # index of the stock length, count of each piece length
 
@@ -176,6 +175,9 @@ def _first_fit(problem: _Problem) -> list[Pattern]:
 
 def _relaxation(problem: _Problem) -> tuple[list[Pattern], float, NDArray[np.float64]]:
     """Columns, lower bound and piece values of the linear relaxation."""
+    # The optimisers take long to load and only packing needs them.
+    from scipy.optimize import linprog
+
     patterns = list(dict.fromkeys(_first_fit(problem)))
     demand = np.array(problem.demand, dtype=float)
     while True:
@@ -241,6 +243,8 @@ def _patterns_within(
 
 def _whole(problem: _Problem, patterns: list[Pattern]) -> tuple[list[Pattern], float, float]:
     """Best whole-number choice among patterns: bars, weight and the solver's own bound."""
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
     columns = np.array([counts for _, counts in patterns], dtype=float).T
     costs = np.array([problem.costs[stock] for stock, _ in patterns])
     solved = milp(

@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import nnls
 
 from boomwright.base import (
     SPEED_OF_LIGHT,
@@ -121,6 +120,9 @@ def fit_attenuation(
             "more, all above 0"
         )
         raise BoomwrightError(msg)
+    # The optimisers take long to load, and few plans bring points of their own.
+    from scipy.optimize import nnls
+
     # Columns of like size, or the dielectric term drowns in rounding.
     top = f.max()
     columns = np.column_stack((np.sqrt(f / top), f / top)) / a[:, None]

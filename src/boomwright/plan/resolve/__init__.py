@@ -4,53 +4,122 @@
 ``design_targets``, ``tuning_installation`` and their like take a ``Plan`` and give the room's
 own inputs. What the plan does not say stays None (the room then says ``not checked, because
 ...``) or comes back as ``...gaps``, words for what is missing. A plan that a room refuses raises
-``PlanError`` with the place. This package loads all rooms below; reading a plan does not, so
-import it where needed.
+``PlanError`` with the place. Each function loads only the room it feeds, when first used.
 """
 
-from boomwright.plan.resolve.cost import plan_bill, plan_estimate
-from boomwright.plan.resolve.design import (
-    boom_order,
-    design_targets,
-    design_wish,
-    frozen_places,
-    wished_beam,
-)
-from boomwright.plan.resolve.feed import (
-    coax_type,
-    duty_factor,
-    feed_line,
-    feed_stages,
-    match_label,
-    match_words,
-    matched_points,
-    rod_geometry,
-)
-from boomwright.plan.resolve.permits import (
-    ExposurePoint,
-    average_transmitter_power,
-    exposure_points,
-    installation,
-    with_planned_runways,
-)
-from boomwright.plan.resolve.places import (
-    beam_named,
-    mast_place,
-    structure_top,
-    support_height,
-    swing_radius,
-)
-from boomwright.plan.resolve.raising import raising_gaps, raising_job
-from boomwright.plan.resolve.reach import (
-    ground_zones,
-    layers,
-    stacked_beams,
-    station_place,
-    target_places,
-)
-from boomwright.plan.resolve.structure import structure_inputs, structure_notices
-from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
-from boomwright.plan.resolve.variants import longer_plan, taller_plan
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from boomwright.plan.resolve.cost import plan_bill, plan_estimate
+    from boomwright.plan.resolve.design import (
+        boom_order,
+        design_targets,
+        design_wish,
+        frozen_places,
+        wished_beam,
+    )
+    from boomwright.plan.resolve.feed import (
+        coax_type,
+        duty_factor,
+        feed_line,
+        feed_stages,
+        match_label,
+        match_words,
+        matched_points,
+        rod_geometry,
+    )
+    from boomwright.plan.resolve.permits import (
+        ExposurePoint,
+        average_transmitter_power,
+        exposure_points,
+        installation,
+        with_planned_runways,
+    )
+    from boomwright.plan.resolve.places import (
+        beam_named,
+        mast_place,
+        structure_top,
+        support_height,
+        swing_radius,
+    )
+    from boomwright.plan.resolve.raising import raising_gaps, raising_job
+    from boomwright.plan.resolve.reach import (
+        ground_zones,
+        layers,
+        stacked_beams,
+        station_place,
+        target_places,
+    )
+    from boomwright.plan.resolve.structure import structure_inputs, structure_notices
+    from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
+    from boomwright.plan.resolve.variants import longer_plan, taller_plan
+
+# Loaded when first used: a caller waits only for the rooms it asks for.
+_HOMES = {
+    "boomwright.plan.resolve.cost": (
+        "plan_bill",
+        "plan_estimate",
+    ),
+    "boomwright.plan.resolve.design": (
+        "boom_order",
+        "design_targets",
+        "design_wish",
+        "frozen_places",
+        "wished_beam",
+    ),
+    "boomwright.plan.resolve.feed": (
+        "coax_type",
+        "duty_factor",
+        "feed_line",
+        "feed_stages",
+        "match_label",
+        "match_words",
+        "matched_points",
+        "rod_geometry",
+    ),
+    "boomwright.plan.resolve.permits": (
+        "ExposurePoint",
+        "average_transmitter_power",
+        "exposure_points",
+        "installation",
+        "with_planned_runways",
+    ),
+    "boomwright.plan.resolve.places": (
+        "beam_named",
+        "mast_place",
+        "structure_top",
+        "support_height",
+        "swing_radius",
+    ),
+    "boomwright.plan.resolve.raising": (
+        "raising_gaps",
+        "raising_job",
+    ),
+    "boomwright.plan.resolve.reach": (
+        "ground_zones",
+        "layers",
+        "stacked_beams",
+        "station_place",
+        "target_places",
+    ),
+    "boomwright.plan.resolve.structure": (
+        "structure_inputs",
+        "structure_notices",
+    ),
+    "boomwright.plan.resolve.tuning": (
+        "measured_beam",
+        "trial_moves",
+        "tuning_installation",
+    ),
+    "boomwright.plan.resolve.variants": (
+        "longer_plan",
+        "taller_plan",
+    ),
+}
+_HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 
 __all__ = [
     "ExposurePoint",
@@ -93,3 +162,14 @@ __all__ = [
     "wished_beam",
     "with_planned_runways",
 ]
+
+
+def __getattr__(name: str) -> Any:
+    if name in _HOME_OF:
+        return getattr(import_module(_HOME_OF[name]), name)
+    message = f"module 'boomwright.plan.resolve' has no attribute {name!r}"
+    raise AttributeError(message)
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)
