@@ -120,13 +120,16 @@ def fit_attenuation(
             "more, all above 0"
         )
         raise BoomwrightError(msg)
-    # The optimisers take long to load, and few plans bring points of their own.
-    from scipy.optimize import nnls
-
     # Columns of like size, or the dielectric term drowns in rounding.
     top = f.max()
     columns = np.column_stack((np.sqrt(f / top), f / top)) / a[:, None]
-    (k1, k2), _ = nnls(columns, np.ones(f.size))
+    k1, k2 = np.linalg.lstsq(columns, np.ones(f.size), rcond=None)[0]
+    # No line has a negative loss: with one of two terms at its limit the other fits alone.
+    if min(k1, k2) < 0.0:
+        kept = 0 if k2 < 0.0 else 1
+        alone = columns[:, kept]
+        only = float(alone.sum() / (alone @ alone))
+        k1, k2 = (only, 0.0) if kept == 0 else (0.0, only)
     return float(k1 / math.sqrt(top)), float(k2 / top)
 
 
