@@ -114,6 +114,9 @@ class FakeTools(StructureDesk, ImproveDesk):
     def feed(self, plan: Plan, *, number, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
 
+    def tuning(self, plan: Plan, *, system, palette, width):
+        return fake_reach(palette=palette, width=width, title=plan.beams[0].name)
+
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         return f"! {end}\n# Hz S RI R 50\n".encode()
 

@@ -73,7 +73,7 @@ if TYPE_CHECKING:
     from boomwright.app.structure import StructureCheck, structure_plan
     from boomwright.app.structure_document import structure_document
     from boomwright.app.tuning import tune_plan, tuning_for_book
-    from boomwright.app.tuning_document import tuning_document
+    from boomwright.app.tuning_json import tuning_document
     from boomwright.app.tuning_results import TuneResult
     from boomwright.app.work_files import work_for_book, write_work
 
@@ -178,7 +178,7 @@ _HOMES = {
     ),
     "boomwright.app.structure_document": ("structure_document",),
     "boomwright.app.tuning": ("tune_plan", "tuning_for_book"),
-    "boomwright.app.tuning_document": ("tuning_document",),
+    "boomwright.app.tuning_json": ("tuning_document",),
     "boomwright.app.tuning_results": ("TuneResult",),
     "boomwright.app.work_files": (
         "work_for_book",

@@ -18,6 +18,8 @@ from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.structure_desk import StructureDesk
+from boomwright.app.tuning import tuning_for_book
+from boomwright.app.tuning_desk import TuningDesk
 from boomwright.app.work_desk import WorkDesk
 from boomwright.app.work_files import work_for_book
 from boomwright.base import BoomwrightError, UnitSystem
@@ -36,7 +38,7 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 
 
-class DeskTools(StructureDesk, WorkDesk, ImproveDesk):
+class DeskTools(StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     """The live page's hands: everything it reads, computes, makes or saves goes through here.
 
     Parameters
@@ -350,6 +352,7 @@ class DeskTools(StructureDesk, WorkDesk, ImproveDesk):
             paper=self._paper,
             reach=found,
             feed=self._feed_of(plan),
+            tuning=tuning_for_book(plan, folder=self._path.parent),
             work=work_for_book(computation, folder=self._path.parent, system=self._system),
         )
 

@@ -22,6 +22,7 @@ from boomwright.app.reach_book import reach_for_book, shown_reach
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.starting import make_plan
 from boomwright.app.structure_book import shown_permits, shown_structure
+from boomwright.app.tuning_results import TuneResult
 from boomwright.app.work_files import work_for_book, write_work
 from boomwright.base import Notice, UnitSystem
 from boomwright.parts import Beam
@@ -85,6 +86,7 @@ def book_bytes(
     paper: Paper,
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
+    tuning: TuneResult | None = None,
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> bytes:
@@ -104,6 +106,8 @@ def book_bytes(
         what reach says of the plan; None leaves its chapters out [-]
     feed
         what the feed says of the plan; None leaves its chapters out [-]
+    tuning
+        what the measured sweeps say; None leaves the chapter out [-]
     work
         chapters of work sheets; none leaves them out [-]
     issued
@@ -120,10 +124,11 @@ def book_bytes(
 
     shown = shown_reach(reach, system=system) if reach is not None else ()
     fed = shown_feed(feed, system=system) if feed is not None else ()
+    tuned = shown_tuning(tuning, system=system) if tuning is not None else ()
     stood = shown_structure(computation.plan, system=system)
     allowed = shown_permits(computation.plan, system=system)
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
-    notices += [notice for subject in (*stood, *allowed) for notice in subject.notices]
+    notices += [notice for subject in (*stood, *allowed, *tuned) for notice in subject.notices]
 
     return book.make_book(
         plan=computation.plan,
@@ -138,6 +143,7 @@ def book_bytes(
         feed=fed,
         structure=stood,
         permits=allowed,
+        tuning=tuned,
     )
 
 
@@ -165,6 +171,27 @@ def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject,
     )
 
 
+def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Draw what the measured sweeps say in the colours of print.
+
+    Parameters
+    ----------
+    result
+        the result [-]
+    system
+        unit of the advice that stands first [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter [-] (1,)
+    """
+    from boomwright.app.tuning_shown import show_tuning
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
+
+
 def write_book(
     computation: Computation,
     path: Path,
@@ -174,6 +201,7 @@ def write_book(
     paper: Paper,
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
+    tuning: TuneResult | None = None,
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> None:
@@ -195,6 +223,8 @@ def write_book(
         what reach says of the plan; None leaves its chapters out [-]
     feed
         what the feed says of the plan; None leaves its chapters out [-]
+    tuning
+        what the measured sweeps say; None leaves the chapter out [-]
     work
         chapters of work sheets; none leaves them out [-]
     issued
@@ -216,6 +246,7 @@ def write_book(
             paper=paper,
             reach=reach,
             feed=feed,
+            tuning=tuning,
             work=work,
             issued=issued,
         ),

@@ -81,6 +81,7 @@ def make_book(
     feed: Sequence[ShownSubject] = (),
     structure: Sequence[ShownSubject] = (),
     permits: Sequence[ShownSubject] = (),
+    tuning: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
@@ -114,6 +115,8 @@ def make_book(
         what the structure shows; none leaves its chapter out [-]
     permits
         what the permits show; none leaves their chapter out [-]
+    tuning
+        what the tuning shows; none leaves its chapter out [-]
     work
         chapters of work sheets: cost, build, raising, upkeep, appendix [-]
 
@@ -139,7 +142,7 @@ def make_book(
             version=version,
             digest=digest,
             sources=sources,
-            subjects=(*feed, *reach, *structure, *permits),
+            subjects=(*feed, *reach, *structure, *permits, *tuning),
             work=work,
         )
     )

@@ -20,6 +20,7 @@ from boomwright.cli.permits_command import permits
 from boomwright.cli.raise_command import raise_
 from boomwright.cli.reach_command import reach
 from boomwright.cli.structure_command import structure
+from boomwright.cli.tune_command import tune
 
 if TYPE_CHECKING:
     from boomwright.app import Computation
@@ -249,6 +250,7 @@ app.command("structure")(structure)
 app.command("permits")(permits)
 app.command("cost")(cost)
 app.command("raise")(raise_)
+app.command("tune")(tune)
 
 
 @app.command("book")
@@ -294,6 +296,9 @@ def book(
             loaded.plan, folder=loaded.path.parent if loaded.path else None
         ),
         feed=use_cases.feed_plan(loaded.plan),
+        tuning=use_cases.tuning_for_book(
+            loaded.plan, folder=loaded.path.parent if loaded.path else None
+        ),
         work=use_cases.work_for_book(
             computation,
             folder=loaded.path.parent if loaded.path else None,

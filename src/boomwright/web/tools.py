@@ -377,6 +377,34 @@ class Tools(ImproveTools, Protocol):
         """
         ...
 
+    def tuning(
+        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Read the measured sweeps of the plan and draw what they say.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        system
+            unit of the advice that stands first [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the plan names no sweep, or it cannot be read or used
+        """
+        ...
+
     def make_book(self, plan: Plan) -> bytes:
         """Make the book.
 

@@ -19,6 +19,8 @@ from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Paint, Sheet
 from boomwright.web.sheets.structure import STRUCTURE
 from boomwright.web.sheets.structure_context import StructureContext
+from boomwright.web.sheets.tuning import TUNING
+from boomwright.web.sheets.tuning_context import TuningContext
 from boomwright.web.sheets.waves import WAVES
 from boomwright.web.sheets.waves_context import WavesContext
 from boomwright.web.sheets.work_context import WorkContext
@@ -34,6 +36,7 @@ SHEETS: tuple[Sheet, ...] = (
     COST,
     BUILD,
     RAISING,
+    TUNING,
     COMPARE,
     PLANS,
 )
@@ -50,6 +53,7 @@ __all__ = [
     "REACH",
     "SHEETS",
     "STRUCTURE",
+    "TUNING",
     "WAVES",
     "BeamContext",
     "CompareContext",
@@ -62,6 +66,7 @@ __all__ = [
     "ReachContext",
     "Sheet",
     "StructureContext",
+    "TuningContext",
     "WavesContext",
     "WorkContext",
 ]

@@ -1,0 +1,50 @@
+"""What the live page may ask about the tuning of the plan on the desk."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boomwright.app.tuning import tune_plan
+from boomwright.base import UnitSystem
+from boomwright.plan import Plan
+
+if TYPE_CHECKING:
+    from boomwright.figures import Palette, ShownSubject
+
+
+class TuningDesk:
+    """Tuning for the desk; a part of ``DeskTools``."""
+
+    _path: Path
+
+    def tuning(
+        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Read the measured sweeps of the plan and draw what they say.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        system
+            unit of the advice that stands first [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the plan names no sweep, or it cannot be read or used
+        """
+        from boomwright.app.tuning_shown import show_tuning
+
+        result = tune_plan(plan, folder=self._path.parent)
+        return show_tuning(result, palette=palette, system=system, width=width)

@@ -1,0 +1,56 @@
+"""The ``tune`` command: from a measured sweep to what to move."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from boomwright.cli import options
+
+SweepFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--sweep",
+        metavar="FILE",
+        help="A sweep (Touchstone, or a table) to read in place of the plan's own and its trials.",
+    ),
+]
+Faults = Annotated[
+    bool,
+    typer.Option("--faults", help="Look for a fault too; over real ground that takes minutes."),
+]
+
+
+def tune(
+    plan: options.PlanFile,
+    *,
+    sweep: SweepFile = None,
+    faults: Faults = False,
+    system: options.Units = options.UnitChoice.METRIC,
+    as_json: options.Json = False,
+) -> None:
+    """Read the measured sweep of a plan and say what to move, by how much, and what it will do.
+
+    Advice with its 95 % band, what the sweep cannot tell and which measurement would, and the
+    record of trials. The sweep is that of [measured] in the plan.
+    """
+    import json
+
+    from boomwright import app as use_cases
+
+    loaded = use_cases.load_plan(plan)
+    result = use_cases.tune_plan(
+        loaded.plan,
+        folder=loaded.path.parent if loaded.path else None,
+        sweep=sweep,
+        faults=faults,
+    )
+    if as_json:
+        document = use_cases.tuning_document(result)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        return
+    from boomwright.cli.tune_tables import print_tuning
+
+    print_tuning(result, system=system.value)

@@ -1,0 +1,78 @@
+"""The Tuning sheet: says what to add, shows measured against computed, nothing injected."""
+
+from __future__ import annotations
+
+import dataclasses
+from functools import lru_cache
+
+from starlette.testclient import TestClient
+
+from boomwright.app import load_plan, tune_plan
+from boomwright.app.tuning_shown import show_tuning
+from boomwright.tuning.cautions import TUNING_CAUTIONS
+from boomwright.web import create_app
+from boomwright.web.guard import cookie_name
+from boomwright.web.sheets import TuningContext
+from fakes.desk import PLAN, fake_desk
+from fakes.tuned_example import FOLDER
+from fakes.tuned_example import PLAN as TUNED
+
+KEY = "a-key-for-tests"
+
+
+@lru_cache(maxsize=1)
+def _result():
+    return tune_plan(load_plan(TUNED).plan, folder=FOLDER)
+
+
+def _client(text: str = PLAN):
+    desk = fake_desk(text)
+    desk.tools.tuning = lambda plan, *, system, palette, width: show_tuning(
+        _result(), palette=palette, system=system, width=width
+    )
+    app = create_app(desk, key=KEY)
+    return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+
+
+def _tuned() -> str:
+    return TUNED.read_text(encoding="utf-8")
+
+
+def test_without_a_sweep_the_sheet_says_what_to_add_and_computes_nothing():
+    page = _client().get("/tuning").text
+    assert "There is no measured sweep yet" in page
+    assert "[measured]" in page
+    assert "Fitting the measured sweep" not in page
+    assert "no sweep was measured yet" in page
+    for notice in TUNING_CAUTIONS:
+        assert notice.text.replace("'", "&#39;") in page
+
+
+def test_the_document_holds_the_context_field_by_field():
+    document = _client(_tuned()).get("/tuning.json").json()
+    fields = {field.name for field in dataclasses.fields(TuningContext)}
+    assert set(document) == {"frame", *fields}
+    assert set(document["figures"]) == {"swr", "r", "x"}
+    assert [group for group, _ in document["groups"]] == ["advice", "compared", "told", "trials"]
+    assert {each["name"] for each in document["lists"]} == {
+        "advice", "deviations", "alike", "further", "trials",
+    }  # fmt: skip
+
+
+def test_the_page_shows_advice_bands_and_what_cannot_be_told():
+    client = _client(_tuned())
+    assert "Fitting the measured sweep" in client.get("/tuning").text
+    client.get("/tuning.json")
+    page = client.get("/tuning").text
+    for told in ("shorten each driven tip", "11/16 in", "cannot tell apart", "Record of trials",
+                 "[[measured.trial]]", "after the change"):  # fmt: skip
+        assert told in page
+
+
+def test_every_field_of_the_context_has_its_help():
+    assert all(field.metadata.get("help") for field in dataclasses.fields(TuningContext))
+
+
+def test_a_hostile_file_name_stays_text():
+    hostile = _tuned().replace("three-elements-20m-synthetic.s1p", "<img src=x onerror=alert(1)>")
+    assert "<img src=x" not in _client(hostile).get("/tuning").text
