@@ -8,18 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import figures
+from boomwright.app.feed_line_tables import braid_tables, line_table, phase_table, stack_table
 from boomwright.app.feed_results import BeamFeed, BraidCase, FeedResult
-from boomwright.app.feed_tables import (
-    braid_tables,
-    comparison_table,
-    line_table,
-    phase_table,
-    rating_table,
-    stack_table,
-    swr_text,
-    tries_table,
-    turning_table,
-)
+from boomwright.app.feed_tables import comparison_table, rating_table, tries_table, turning_table
+from boomwright.app.feed_texts import swr_text
 from boomwright.base import UnitSystem
 from boomwright.feed import (
     FieldMatch,
