@@ -10,9 +10,10 @@ from boomwright.book.shop import ShopElement, ShopTube, shop_elements, shop_rule
 from boomwright.book.shop_boom import ShopBoom, shop_boom
 from boomwright.book.shop_drawings import boom_drawing, both_texts, element_drawing, tube_size
 from boomwright.book.shop_fit import fit_notices
-from boomwright.book.shop_plates import ClampPlate, clamp_plate, plate_drawing
+from boomwright.book.shop_plates import ClampPlate, plate_drawing
 from boomwright.book.wording import clean, first_upper
 from boomwright.book.work_cost import cutting_blocks
+from boomwright.book.work_plates import DRAWING_WIDTH, beam_plates, plate_sheets
 from boomwright.book.work_steps import (
     BEFORE,
     BOOM,
@@ -37,14 +38,10 @@ from boomwright.figures.blocks import (
     Words,
 )
 from boomwright.figures.drawing import Drawing
-from boomwright.figures.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
+from boomwright.figures.drawing_svg import drawing_svg
 from boomwright.figures.palette import Palette
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-
-#: a plate wider than this does not fit between the margins of either paper [mm]
-_WIDEST_PRINT = 170.0
-_WIDTH = 600.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +96,7 @@ def make_build(
     rules, tube = shop_rules(plan), plan.boom_of(beam.name)
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
     boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
-    plates = _plates(plan, beam)
+    plates = beam_plates(plan, beam)
     return Build(
         beam=beam,
         elements=elements,
@@ -112,31 +109,6 @@ def make_build(
         ),
         notices=(*fit_notices(elements), *boom.notices),
     )
-
-
-def _plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
-    tube = plan.boom_of(beam.name)
-    if tube is None:
-        return ()
-    plates = []
-    mast = None if plan.support is None else plan.support.mast
-    if mast is not None:
-        plates.append(
-            clamp_plate(
-                name="mast plate", level="boom", level_diameter=tube.diameter,
-                upright="mast", upright_diameter=mast.diameter,
-            )
-        )  # fmt: skip
-    sizes = sorted({element.half[0].diameter for element in beam.elements}, reverse=True)
-    for size in sizes:
-        which = "" if len(sizes) == 1 else f" {size * 1000.0:.1f} mm"
-        plates.append(
-            clamp_plate(
-                name=f"element plate{which}", level="element", level_diameter=size,
-                upright="boom", upright_diameter=tube.diameter,
-            )
-        )  # fmt: skip
-    return tuple(plates)
 
 
 def build_blocks(
@@ -184,9 +156,7 @@ def build_blocks(
     for element in build.elements:
         blocks += _element_blocks(build, element, palette, system)
     blocks += _boom_blocks(build, palette, system)
-    blocks += _plate_words(build.plates)
-    for plate in build.plates:
-        blocks += _plate_blocks(plate, palette)
+    blocks += plate_sheets(build.plates, palette=palette)
     blocks += _feed_blocks(build, system)
     blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
                Heading(text="Metal, water, sun"), Facts(rows=CARE),
@@ -243,9 +213,9 @@ def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
     thick = drawing.thickening
     return SheetPicture(
         name=drawing.name,
-        svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
+        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH),
         caption=f"{drawing.title}. Lengths to scale, diameters drawn {thick:.1f} times as thick.",
-        units=_WIDTH,
+        units=DRAWING_WIDTH,
     )
 
 
@@ -338,69 +308,6 @@ def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Blo
         )
     blocks.append(BOOM)
     return blocks
-
-
-def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
-    if not plates:
-        return []
-    rows = [
-        (
-            plate.name,
-            f"{plate.width:g} x {plate.height:g} x {plate.thickness:g}",
-            f"two M{plate.level_bolt:g} for {plate.level_diameter:g}",
-            f"two M{plate.upright_bolt:g} for {plate.upright_diameter:g}",
-        )
-        for plate in plates
-    ]
-    return [
-        NewPage(),
-        Heading(text="Clamp plates"),
-        Words(
-            text="Patterns by common practice for round tube: measure your own U-bolts first. What "
-            "a plate and its U-bolts carry is for the clamp's maker or an engineer. For an element "
-            "that is cut, its insulated mount sits on the same plate.",
-        ),
-        Grid(
-            columns=("Plate", "Size, mm", "U-bolts, level tube, mm", "U-bolts, upright tube, mm"),
-            rows=tuple(rows),
-            align="llll",
-            shares=(2.0, 1.8, 2.0, 2.1),
-            note="Aluminium 6061-T6 or hot-dip galvanized steel; every U-bolt with its cradle. One "
-            "element plate for each element.",
-            large=True,
-        ),
-        Steps(
-            title="Each plate",
-            items=(
-                "Measure the check line of its page, glue the pattern on, centre punch every hole.",
-                "Drill 3 mm, then full size; deburr; round the corners.",
-                "Try the U-bolts on the real tubes before painting or galvanizing.",
-            ),
-        ),
-    ]
-
-
-def _plate_blocks(plate: ClampPlate, palette: Palette) -> list[Block]:
-    drawing = plate_drawing(plate)
-    left, _, right, _ = drawing.extents
-    wide = right - left + 2.0 * TRUE_SIZE_EDGE
-    fits = wide <= _WIDEST_PRINT
-    return [
-        NewPage(),
-        Heading(text=f"{first_upper(plate.name)}: drilling pattern"),
-        Words(
-            text="Printed at 1:1. Hold a ruler to the check line before using it."
-            if fits
-            else "The plate is too large for this page and is drawn smaller: use its figures.",
-        ),
-        SheetPicture(
-            name=drawing.name,
-            svg=drawing_svg(drawing, palette=palette, width=None if fits else _WIDTH),
-            caption=f"{drawing.description} Seen from the side of the nuts.",
-            units=wide if fits else _WIDTH,
-            true_size=fits,
-        ),
-    ]
 
 
 def _feed_blocks(build: Build, system: UnitSystem) -> list[Block]:
