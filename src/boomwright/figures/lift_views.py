@@ -77,32 +77,15 @@ def lift_side_view(
     def place(x: float, y: float) -> tuple[float, float]:
         return foot_x + x * scale, foot_y - y * scale
 
-    ink, quiet = palette.ink, palette.quiet
+    ink = palette.ink
     body = [line(14.0, foot_y, width - 14.0, foot_y, stroke=ink, stroke_width="1.4")]
     x0, y1 = place(0.0, job.tower_height)
     body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
     clamp_y = place(0.0, job.lift_height)[1]
     if job.lift_height > job.tower_height:
         body.append(line(x0, y1, x0, clamp_y, stroke=ink, stroke_width="1.8", data_part="mast"))
-    half = 0.5 * span * scale
-    body.append(
-        line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
-             data_part="beam")
-    )  # fmt: skip
-    name = f"{_length(job.lift_height, system)}, {job.load.mass:.0f} kg"
-    body.append(halo_text(x0 - half, clamp_y - 11.0, name, fill=ink, palette=palette,
-                          anchor="start", size=10.5))  # fmt: skip
-    for radius, words, row, colour in (
-        (lift.dropped_tool_radius, "nobody under the work", 1, palette.accent),
-        (lift.exclusion_radius, "kept empty", 2, quiet),
-    ):
-        x, y = foot_x + radius * scale, foot_y + 13.0 * row
-        body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
-        body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
-        body.append(
-            halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
-                      palette=palette, anchor="start", size=9.5)
-        )  # fmt: skip
+    body += _beam_up(lift, (x0, clamp_y), span * scale, palette, system)
+    body += _rings_on_ground(lift, (foot_x, foot_y), scale, palette, system)
     for near in job.power_lines:
         body += _power_line(near, place(near.distance, near.height), scale, palette, system)
     body += _machines(lift, place, scale, palette)
@@ -124,6 +107,38 @@ def lift_side_view(
         body=body,
         data={"scale": number(scale), "origin-x": number(foot_x), "origin-y": number(foot_y)},
     )
+
+
+def _beam_up(
+    lift: LiftPlan, clamp: tuple[float, float], span: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
+    name = f"{_length(job.lift_height, system)}, {job.load.mass:.0f} kg"
+    return [
+        line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
+             data_part="beam"),
+        halo_text(x0 - half, clamp_y - 11.0, name, fill=palette.ink, palette=palette,
+                  anchor="start", size=10.5),
+    ]  # fmt: skip
+
+
+def _rings_on_ground(
+    lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    foot_x, foot_y = foot
+    body: list[str] = []
+    for radius, words, row, colour in (
+        (lift.dropped_tool_radius, "nobody under the work", 1, palette.accent),
+        (lift.exclusion_radius, "kept empty", 2, palette.quiet),
+    ):
+        x, y = foot_x + radius * scale, foot_y + 13.0 * row
+        body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
+        body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
+        body.append(
+            halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
+                      palette=palette, anchor="start", size=9.5)
+        )  # fmt: skip
+    return body
 
 
 def _power_line(
