@@ -118,7 +118,9 @@ from boomwright.reach.stack_wires import stack_system
 from boomwright.reach.terrain import TerrainPattern, gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
 from boomwright.reach.turning import PointingLoss, pointing_losses, turn_angle, turn_time
-from boomwright.reach.wave_picture import Share, WavePicture, WavePlane, wave_picture
+from boomwright.reach.wave_picture import WavePicture, wave_picture
+from boomwright.reach.wave_planes import WavePlane
+from boomwright.reach.wave_senders import Share
 from boomwright.reach.world_map import project, project_polylines, unproject
 
 __all__ = [

@@ -1,0 +1,197 @@
+"""Who sends what: the elements of a solved beam, their sources and their shares of the wave."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from boomwright.parts import Beam
+from boomwright.reach.wave_field import CLOSE_WAVELENGTHS
+from boomwright.solver import BeamSolution, Sources, element_currents, near_sources
+
+#: a run lies on an element when it is this near its axis [m]
+_ON_AXIS = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What one element sends, held against what the driven element sends.
+
+    Parameters
+    ----------
+    label
+        role and number, ``driven element``, or ``further wires`` [-]
+    role
+        ``reflector``, ``driven``, ``director`` or ``wires`` [-]
+    place
+        position along the boom [m]
+    current
+        current at its middle over that of the driven element; 0 for further wires [A/A]
+    forward
+        its wave far ahead, at the horizon, over the driven element's [-]
+    backward
+        the same far behind [-]
+    """
+
+    label: str
+    role: str
+    place: float
+    current: complex
+    forward: complex
+    backward: complex
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sender:
+    """An element, or all further wires, with the runs that model it.
+
+    Parameters
+    ----------
+    label
+        role and number, ``driven element``, or ``further wires`` [-]
+    role
+        ``reflector``, ``driven``, ``director`` or ``wires`` [-]
+    place
+        position along the boom [m]
+    runs
+        numbers of its runs in the solved system [-] (n_runs,)
+    """
+
+    label: str
+    role: str
+    place: float
+    runs: tuple[int, ...]
+
+
+def find_senders(solution: BeamSolution) -> list[Sender]:
+    """Find which runs of wire model which element.
+
+    Parameters
+    ----------
+    solution
+        the solved beam [-]
+
+    Returns
+    -------
+    list of Sender
+        the elements in plan order, further wires last [-]
+    """
+    placed = solution.currents.assembly.system.runs
+    left = set(range(len(placed)))
+    found = []
+    directors = sum(e.role == "director" for e in solution.beam.elements)
+    number = 0
+    for element in solution.beam.elements:
+        label: str = "driven element" if element.role == "driven" else element.role
+        if element.role == "director":
+            number += 1
+            label = f"director {number}" if directors > 1 else label
+        mine = tuple(
+            run
+            for run in sorted(left)
+            if abs(placed[run].origin[0] - element.position) < _ON_AXIS
+            and abs(placed[run].origin[2]) < _ON_AXIS
+            and abs(abs(placed[run].direction[1]) - 1.0) < _ON_AXIS
+        )
+        left -= set(mine)
+        found.append(Sender(label=label, role=element.role, place=element.position, runs=mine))
+    if left:
+        found.append(
+            Sender(label="further wires", role="wires", place=0.0, runs=tuple(sorted(left)))
+        )
+    return found
+
+
+def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[float], Sources]:
+    """Lay the short currents of one sender only, for one ampere at the feed.
+
+    Parameters
+    ----------
+    solution
+        the solved beam [-]
+    sender
+        the element [-]
+    lift
+        height added to every short current [m]
+
+    Returns
+    -------
+    callable
+        sources by the distance of the nearest point they are used for, in metres [-]
+    """
+    assembly = solution.currents.assembly
+    rows = np.zeros(assembly.offsets[-1], dtype=bool)
+    for run in sender.runs:
+        rows[assembly.offsets[run] : assembly.offsets[run + 1]] = True
+    alone = replace(assembly, expand=np.where(rows[:, None], assembly.expand, 0.0))
+    unknowns = solution.currents.unknowns[0, :, 0] * solution.impedance[0]
+
+    def lay(nearest: float) -> Sources:
+        every = near_sources(
+            assembly=alone,
+            unknowns=unknowns,
+            frequency=float(solution.frequencies[0]),
+            nearest=nearest,
+        )
+        kept = np.abs(every.moments).any(axis=1)
+        return replace(
+            every, points=every.points[kept] + [0.0, 0.0, lift], moments=every.moments[kept]
+        )
+
+    return lay
+
+
+def element_shares(
+    beam: Beam,
+    senders: list[Sender],
+    lays: list[Callable[[float], Sources]],
+    wavelength: float,
+    solution: BeamSolution,
+) -> tuple[Share, ...]:
+    """Hold what every sender sends against the driven element.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    senders
+        its elements, further wires last [-] (n_senders,)
+    lays
+        their sources, in the same order [-] (n_senders,)
+    wavelength
+        wavelength [m]
+    solution
+        the solved beam [-]
+
+    Returns
+    -------
+    tuple of Share
+        in the order of the senders [-] (n_senders,)
+    """
+    wavenumber = 2.0 * np.pi / wavelength
+    ahead, behind = [], []
+    for lay in lays:
+        sources = lay(CLOSE_WAVELENGTHS * wavelength)
+        moment, place = sources.moments[:, 1], sources.points[:, 0]
+        ahead.append(complex((moment * np.exp(1j * wavenumber * place)).sum()))
+        behind.append(complex((moment * np.exp(-1j * wavenumber * place)).sum()))
+    middle = [
+        complex(each.current[len(each.current) // 2])
+        for each in element_currents(solution=solution, at=0, points=3)
+    ]
+    # Further wires have no middle.
+    middle += [0.0j] * (len(senders) - len(middle))
+    driven = beam.driven_index
+    return tuple(
+        Share(
+            label=sender.label,
+            role=sender.role,
+            place=sender.place,
+            current=middle[i] / middle[driven],
+            forward=ahead[i] / ahead[driven],
+            backward=behind[i] / behind[driven],
+        )
+        for i, sender in enumerate(senders)
+    )
