@@ -49,75 +49,79 @@ def _row(
 
 
 def _table(mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str]) -> Table:
-    both = (mine, theirs)
-    points = [each.free_space for each in both]
-    rows = [
+    boom = [each.beam.boom_length for each in (mine, theirs)]
+    return Table(
+        caption="Figures at each plan's design frequency, gains in dBi",
+        columns=("", *names, "difference"),
+        rows=(
+            *_rows_of_band(mine, theirs),
+            *_rows_over_ground(mine, theirs),
+            ("Boom", f"{boom[0]:.2f} m", f"{boom[1]:.2f} m", f"{boom[1] - boom[0]:+.2f} m"),
+        ),
+    )
+
+
+def _rows_of_band(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, ...]]:
+    """Gain and front-to-back in free space, SWR and resistance at the feed."""
+    one, two = mine.free_space, theirs.free_space
+    worst = [max(each.sweep, key=lambda point: point.swr) for each in (mine, theirs)]
+    return [
         _row(
             "Gain, free space",
-            (points[0].gain_dbi, points[1].gain_dbi),
-            (points[0].gain_error_db, points[1].gain_error_db),
+            (one.gain_dbi, two.gain_dbi),
+            (one.gain_error_db, two.gain_error_db),
             2,
             "dB",
         ),
         _row(
             "Front-to-back",
-            (points[0].front_to_back_db, points[1].front_to_back_db),
-            (points[0].front_to_back_error_db, points[1].front_to_back_error_db),
+            (one.front_to_back_db, two.front_to_back_db),
+            (one.front_to_back_error_db, two.front_to_back_error_db),
             1,
             "dB",
         ),
-    ]
-    worst = [max(each.sweep, key=lambda point: point.swr) for each in both]
-    rows.append(
         _row(
             "Highest SWR in the band",
             (worst[0].swr, worst[1].swr),
             (worst[0].swr_error, worst[1].swr_error),
             2,
             "",
-        )
-    )
-    rows.append(
+        ),
         _row(
             "Resistance at the feed",
-            (points[0].impedance.real, points[1].impedance.real),
-            (points[0].impedance_error, points[1].impedance_error),
+            (one.impedance.real, two.impedance.real),
+            (one.impedance_error, two.impedance_error),
             1,
             "ohm",
-        )
-    )
-    grounds = [each.over_ground for each in both]
-    if grounds[0] is not None and grounds[1] is not None:
-        steps = [
-            float(g.elevation_pattern.angle_deg[1] - g.elevation_pattern.angle_deg[0]) / 2.0
-            for g in grounds
-            if g is not None
-        ]
-        rows.append(
-            _row(
-                "Take-off angle",
-                (grounds[0].peak_elevation_deg, grounds[1].peak_elevation_deg),
-                (steps[0], steps[1]),
-                1,
-                "°",
-            )
-        )
-        rows.append(
-            _row(
-                "Gain of the strongest lobe",
-                (grounds[0].peak_gain_dbi, grounds[1].peak_gain_dbi),
-                (grounds[0].gain_error_db, grounds[1].gain_error_db),
-                2,
-                "dB",
-            )
-        )
-    boom = [each.beam.boom_length for each in both]
-    rows.append(("Boom", f"{boom[0]:.2f} m", f"{boom[1]:.2f} m", f"{boom[1] - boom[0]:+.2f} m"))
-    return Table(
-        caption="Figures at each plan's design frequency, gains in dBi",
-        columns=("", *names, "difference"),
-        rows=tuple(rows),
-    )
+        ),
+    ]
+
+
+def _rows_over_ground(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, ...]]:
+    """Angle and gain of the strongest lobe; none unless both stand over ground."""
+    one, two = mine.over_ground, theirs.over_ground
+    if one is None or two is None:
+        return []
+    steps = [
+        float(g.elevation_pattern.angle_deg[1] - g.elevation_pattern.angle_deg[0]) / 2.0
+        for g in (one, two)
+    ]
+    return [
+        _row(
+            "Take-off angle",
+            (one.peak_elevation_deg, two.peak_elevation_deg),
+            (steps[0], steps[1]),
+            1,
+            "°",
+        ),
+        _row(
+            "Gain of the strongest lobe",
+            (one.peak_gain_dbi, two.peak_gain_dbi),
+            (one.gain_error_db, two.gain_error_db),
+            2,
+            "dB",
+        ),
+    ]
 
 
 def _overlay(mine: BeamReadings, theirs: BeamReadings, labels: list[str]) -> dict[str, str]:
