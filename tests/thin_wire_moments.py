@@ -8,6 +8,8 @@ package and is good to about a percent.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 
 LIGHT = 299_792_458.0
@@ -17,7 +19,7 @@ EPSILON = 1.0 / (MU * LIGHT**2)
 
 def _cut(points, longest):
     nodes = [np.asarray(points[0], float)]
-    for low, high in zip(points[:-1], points[1:], strict=True):
+    for low, high in pairwise(points):
         low, high = np.asarray(low, float), np.asarray(high, float)
         count = int(np.ceil(np.linalg.norm(high - low) / longest))
         nodes += [low + (high - low) * share for share in np.arange(1, count + 1) / count]
