@@ -22,8 +22,10 @@ if TYPE_CHECKING:
     )
     from boomwright.app.cost import Costing, price_plan
     from boomwright.app.cost_document import cost_document
+    from boomwright.app.demo import Demo, write_demo
     from boomwright.app.desk_tools import DeskTools
     from boomwright.app.document import computation_document, fault_document
+    from boomwright.app.drawings import write_drawings, write_figures, write_touchstone
     from boomwright.app.element_fixes import FixOffer, take_fix
     from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
     from boomwright.app.feed_document import feed_document
@@ -43,16 +45,7 @@ if TYPE_CHECKING:
     from boomwright.app.improve_checkpoint import checkpoint_path
     from boomwright.app.improve_document import improve_document
     from boomwright.app.improve_figures import write_comparison, write_trade_off
-    from boomwright.app.making import (
-        Demo,
-        Paper,
-        read_sources,
-        write_book,
-        write_demo,
-        write_drawings,
-        write_figures,
-        write_touchstone,
-    )
+    from boomwright.app.making import Paper, read_sources, write_book
     from boomwright.app.permits import PermitCheck, permit_plan
     from boomwright.app.permits_document import permits_document
     from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
@@ -134,16 +127,9 @@ _HOMES = {
         "write_comparison",
         "write_trade_off",
     ),
-    "boomwright.app.making": (
-        "Demo",
-        "Paper",
-        "read_sources",
-        "write_book",
-        "write_demo",
-        "write_drawings",
-        "write_figures",
-        "write_touchstone",
-    ),
+    "boomwright.app.demo": ("Demo", "write_demo"),
+    "boomwright.app.drawings": ("write_drawings", "write_figures", "write_touchstone"),
+    "boomwright.app.making": ("Paper", "read_sources", "write_book"),
     "boomwright.app.permits": (
         "PermitCheck",
         "permit_plan",

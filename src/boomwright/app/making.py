@@ -1,4 +1,4 @@
-"""Making files from what was computed: the book, drawings for other programs, the demo.
+"""Making the book from what was computed.
 
 The rooms that lay out pages and drawings are loaded inside the functions, because computing
 must not wait for them.
@@ -8,25 +8,19 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from boomwright.app.computing import Computation, compute
-from boomwright.app.cost import day_of_today, demo_prices
-from boomwright.app.feed import feed_plan, feed_touchstone
+from boomwright.app.computing import Computation
+from boomwright.app.cost import day_of_today
 from boomwright.app.feed_results import FeedResult
-from boomwright.app.files import load_plan, save_bytes
-from boomwright.app.reach_book import reach_for_book, shown_reach
+from boomwright.app.files import save_bytes
+from boomwright.app.reach_book import shown_reach
 from boomwright.app.reach_results import ReachResult
-from boomwright.app.starting import make_plan
 from boomwright.app.structure_book import shown_permits, shown_structure
 from boomwright.app.tuning_results import TuneResult
-from boomwright.app.work_files import work_for_book, write_work
 from boomwright.base import Notice, UnitSystem
-from boomwright.parts import Beam
-from boomwright.reach import BeamReadings
 
 if TYPE_CHECKING:
     from boomwright.book import Chapter
@@ -47,7 +41,7 @@ def read_sources() -> dict[str, dict[str, Any]]:
     dict[str, dict[str, Any]]
         reference, edition, url, licence, how it is known and citing rooms, by key [-]
     """
-    return tomllib.loads(_packaged("sources.toml"))
+    return tomllib.loads(packaged_text("sources.toml"))
 
 
 def sources_behind(computation: Computation, *, notices: Sequence[Notice] = ()) -> dict[str, str]:
@@ -74,7 +68,19 @@ def sources_behind(computation: Computation, *, notices: Sequence[Notice] = ()) 
     return chosen
 
 
-def _packaged(name: str) -> str:
+def packaged_text(name: str) -> str:
+    """Read a text file that comes with the program.
+
+    Parameters
+    ----------
+    name
+        its name among the package's data [-]
+
+    Returns
+    -------
+    str
+        its text [-]
+    """
     return (resources.files("boomwright.app") / "data" / name).read_text(encoding="utf-8")
 
 
@@ -250,229 +256,4 @@ def write_book(
             work=work,
             issued=issued,
         ),
-    )
-
-
-def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
-    """Write each beam's cut list and plan view in forms other programs read.
-
-    Parameters
-    ----------
-    computation
-        the readings [-]
-    folder
-        where to; made when missing [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written: per beam a CSV and a DXF [-]
-
-    Raises
-    ------
-    OSError
-        when one cannot be written
-    """
-    from boomwright import book
-
-    written = []
-    for number, beam in enumerate(computation.plan.beams, start=1):
-        stem, boom = file_stem(beam, number=number), computation.plan.boom_of(beam.name)
-        for name, data in (
-            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam, boom=boom)),
-            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam, boom=boom)),
-        ):
-            save_bytes(folder / name, data)
-            written.append(folder / name)
-    return tuple(written)
-
-
-def write_figures(
-    computation: Computation, folder: Path, *, system: UnitSystem
-) -> tuple[Path, ...]:
-    """Write every figure of every beam as SVG.
-
-    Parameters
-    ----------
-    computation
-        the readings [-]
-    folder
-        where to; made when missing [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written [-]
-
-    Raises
-    ------
-    OSError
-        when one cannot be written
-    """
-    written = []
-    for number, readings in enumerate(computation.beams, start=1):
-        stem = file_stem(readings.beam, number=number)
-        for name, svg in _drawn(readings, system=system).items():
-            path = folder / f"{stem}-{name}.svg"
-            save_bytes(path, svg.encode())
-            written.append(path)
-    return tuple(written)
-
-
-def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
-    from boomwright import figures
-
-    drawn = {
-        "plan-view": figures.plan_view(beam=readings.beam, system=system),
-        "swr": figures.sweep_chart(readings=readings, system=system),
-        "impedance": figures.impedance_chart(readings=readings, system=system),
-        "gain": figures.gain_chart(readings=readings, system=system),
-        "azimuth": figures.azimuth_pattern(cuts=[readings.azimuth_pattern], system=system),
-        "elevation": figures.elevation_pattern(cuts=[readings.elevation_pattern], system=system),
-        "currents": figures.current_chart(currents=readings.currents, system=system),
-        "phasors": figures.current_phasors(currents=readings.currents, system=system),
-    }
-    for index in range(len(readings.beam.elements)):
-        drawn[f"element-{index + 1}"] = figures.element_detail(
-            beam=readings.beam, index=index, system=system
-        )
-    over = readings.over_ground
-    if over is not None:
-        drawn["lobes"] = figures.lobe_chart(over_ground=over, system=system)
-        drawn["azimuth-over-ground"] = figures.azimuth_pattern(
-            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground", system=system
-        )
-        drawn["elevation-over-ground"] = figures.elevation_pattern(
-            cuts=[over.elevation_pattern], title="Elevation pattern over the ground", system=system
-        )
-    return drawn
-
-
-def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
-    """Write both ends of each beam's line as Touchstone files.
-
-    Parameters
-    ----------
-    result
-        what the feed says of the plan [-]
-    folder
-        where to; made when missing [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written [-]
-
-    Raises
-    ------
-    OSError
-        when one cannot be written
-    """
-    written = []
-    for index, each in enumerate(result.beams):
-        stem = file_stem(each.beam, number=index + 1)
-        for name, text in feed_touchstone(result, number=index).items():
-            path = folder / f"{stem}-{name}"
-            save_bytes(path, text.encode("ascii", "replace"))
-            written.append(path)
-    return tuple(written)
-
-
-def file_stem(beam: Beam, *, number: int) -> str:
-    """Turn the owner's name of a beam into the start of a file name.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    number
-        its number in the plan, used when nothing of the name is left [-]
-
-    Returns
-    -------
-    str
-        letters, digits and hyphens only [-]
-    """
-    kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
-    return "-".join(kept.split()) or f"beam-{number}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Demo:
-    """The demo as it was made.
-
-    Parameters
-    ----------
-    plan
-        its plan file [-]
-    was_there
-        whether the plan file was there already and was used as found [-]
-    files
-        files made from it: the book first, then drawings [-]
-    computation
-        its readings [-]
-    """
-
-    plan: Path
-    was_there: bool
-    files: tuple[Path, ...]
-    computation: Computation
-
-
-def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> Demo:
-    """Run the main job on the demo plan: plan, readings, book and drawings in one folder.
-
-    A plan found in the folder is used as it is, so that what a visitor changed is kept.
-
-    Parameters
-    ----------
-    folder
-        where to; made when missing [-]
-    system
-        units of lengths in the book [-]
-    paper
-        ``a4`` or ``letter`` [-]
-
-    Returns
-    -------
-    Demo
-        what was made [-]
-
-    Raises
-    ------
-    PlanError
-        when the plan found in the folder has faults
-    OSError
-        when something cannot be written
-    """
-    path = folder / "plan.toml"
-    was_there = path.exists()
-    if not was_there:
-        make_plan(path, _packaged("demo.toml"))
-        save_bytes(folder / "prices.csv", demo_prices().encode())
-    loaded = load_plan(path)
-    computation = compute(loaded.plan)
-    book = folder / "book.pdf"
-    write_book(
-        computation,
-        book,
-        digest=loaded.digest,
-        system=system,
-        paper=paper,
-        reach=reach_for_book(loaded.plan, folder=folder),
-        feed=feed_plan(loaded.plan),
-        work=work_for_book(computation, folder=folder, system=system),
-    )
-    drawings = folder / "drawings"
-    return Demo(
-        plan=path,
-        was_there=was_there,
-        files=(
-            book,
-            *write_drawings(computation, folder),
-            *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
-        ),
-        computation=computation,
     )

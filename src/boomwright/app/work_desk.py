@@ -94,7 +94,7 @@ class WorkDesk:
         BoomwrightError
             when values of the plan contradict each other
         """
-        from boomwright.app.making import file_stem
+        from boomwright.app.drawings import file_stem
         from boomwright.app.work_files import calendar_bytes, work_drawings
 
         result = raise_plan(plan)

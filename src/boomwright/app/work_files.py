@@ -150,7 +150,7 @@ def write_work(
     OSError
         when one cannot be written
     """
-    from boomwright.app.making import file_stem
+    from boomwright.app.drawings import file_stem
 
     result = raise_plan(plan, today=today)
     written = []

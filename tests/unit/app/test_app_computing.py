@@ -10,7 +10,8 @@ import pytest
 import boomwright as bw
 from boomwright import reach
 from boomwright.app import Computation, DeskTools, RequestError, Wishes, compute, make_starter
-from boomwright.app.making import file_stem, sources_behind
+from boomwright.app.drawings import file_stem
+from boomwright.app.making import sources_behind
 from boomwright.base import Notice, PlanError
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.reach import QuickLook

@@ -1,0 +1,162 @@
+"""Files for other programs: cut lists, plan views, figures, one-port files.
+
+The rooms that draw are loaded inside the functions, because computing must not wait for them.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.app.computing import Computation
+from boomwright.app.feed import feed_touchstone
+from boomwright.app.feed_results import FeedResult
+from boomwright.app.files import save_bytes
+from boomwright.base import UnitSystem
+from boomwright.parts import Beam
+from boomwright.reach import BeamReadings
+
+
+def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
+    """Write each beam's cut list and plan view in forms other programs read.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    folder
+        where to; made when missing [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written: per beam a CSV and a DXF [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright import book
+
+    written = []
+    for number, beam in enumerate(computation.plan.beams, start=1):
+        stem, boom = file_stem(beam, number=number), computation.plan.boom_of(beam.name)
+        for name, data in (
+            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam, boom=boom)),
+            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam, boom=boom)),
+        ):
+            save_bytes(folder / name, data)
+            written.append(folder / name)
+    return tuple(written)
+
+
+def write_figures(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
+    """Write every figure of every beam as SVG.
+
+    Parameters
+    ----------
+    computation
+        the readings [-]
+    folder
+        where to; made when missing [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for number, readings in enumerate(computation.beams, start=1):
+        stem = file_stem(readings.beam, number=number)
+        for name, svg in _drawn(readings, system=system).items():
+            path = folder / f"{stem}-{name}.svg"
+            save_bytes(path, svg.encode())
+            written.append(path)
+    return tuple(written)
+
+
+def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
+    from boomwright import figures
+
+    drawn = {
+        "plan-view": figures.plan_view(beam=readings.beam, system=system),
+        "swr": figures.sweep_chart(readings=readings, system=system),
+        "impedance": figures.impedance_chart(readings=readings, system=system),
+        "gain": figures.gain_chart(readings=readings, system=system),
+        "azimuth": figures.azimuth_pattern(cuts=[readings.azimuth_pattern], system=system),
+        "elevation": figures.elevation_pattern(cuts=[readings.elevation_pattern], system=system),
+        "currents": figures.current_chart(currents=readings.currents, system=system),
+        "phasors": figures.current_phasors(currents=readings.currents, system=system),
+    }
+    for index in range(len(readings.beam.elements)):
+        drawn[f"element-{index + 1}"] = figures.element_detail(
+            beam=readings.beam, index=index, system=system
+        )
+    over = readings.over_ground
+    if over is not None:
+        drawn["lobes"] = figures.lobe_chart(over_ground=over, system=system)
+        drawn["azimuth-over-ground"] = figures.azimuth_pattern(
+            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground", system=system
+        )
+        drawn["elevation-over-ground"] = figures.elevation_pattern(
+            cuts=[over.elevation_pattern], title="Elevation pattern over the ground", system=system
+        )
+    return drawn
+
+
+def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
+    """Write both ends of each beam's line as Touchstone files.
+
+    Parameters
+    ----------
+    result
+        what the feed says of the plan [-]
+    folder
+        where to; made when missing [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for index, each in enumerate(result.beams):
+        stem = file_stem(each.beam, number=index + 1)
+        for name, text in feed_touchstone(result, number=index).items():
+            path = folder / f"{stem}-{name}"
+            save_bytes(path, text.encode("ascii", "replace"))
+            written.append(path)
+    return tuple(written)
+
+
+def file_stem(beam: Beam, *, number: int) -> str:
+    """Turn the owner's name of a beam into the start of a file name.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    number
+        its number in the plan, used when nothing of the name is left [-]
+
+    Returns
+    -------
+    str
+        letters, digits and hyphens only [-]
+    """
+    kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
+    return "-".join(kept.split()) or f"beam-{number}"
