@@ -1,0 +1,160 @@
+"""What the page needs from outside to read, change and keep a plan; part of its tools."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from boomwright.app.lessons import LessonStep
+    from boomwright.plan.model import Plan
+
+
+class PlanTools(Protocol):
+    """Reading and changing the text of a plan, and its file."""
+
+    def read_plan(self, text: str) -> Plan:
+        """Read a plan.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+
+        Returns
+        -------
+        Plan
+            the plan [-]
+
+        Raises
+        ------
+        PlanError
+            with every fault found
+        """
+        ...
+
+    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
+        """Change values in the text, comments kept.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        changes
+            new value by dotted place: text as it is, or a number that is written in the
+            unit the owner used there [SI]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when a place does not exist
+        """
+        ...
+
+    def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
+        """Change the tip-to-tip length of an element, in the form its plan gives it.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        beam
+            number of the beam, from 0 [-]
+        element
+            number of the element in its beam, from 0 [-]
+        length
+            new length from tip to tip [m]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when the element cannot take that length
+        """
+        ...
+
+    def take_step(self, text: str, step: LessonStep) -> str:
+        """Do to a lesson's plan what a step's button does.
+
+        Parameters
+        ----------
+        text
+            the plan as it stands [-]
+        step
+            the step [-]
+
+        Returns
+        -------
+        str
+            the new plan [-]
+
+        Raises
+        ------
+        PlanError
+            when a place of the step is gone
+        """
+        ...
+
+    def load(self) -> str:
+        """Read the plan file again.
+
+        Returns
+        -------
+        str
+            what is in the file now [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be read
+        """
+        ...
+
+    def save(self, text: str, *, expected: str) -> datetime:
+        """Replace the plan file, atomically, keeping the previous one.
+
+        Parameters
+        ----------
+        text
+            new content [-]
+        expected
+            content the file must still have [-]
+
+        Returns
+        -------
+        datetime
+            local time of the write [-]
+
+        Raises
+        ------
+        SaveConflictError
+            when the file holds something else; nothing is written then
+        OSError
+            when it cannot be written
+        """
+        ...
+
+    def keep_draft(self, text: str) -> None:
+        """Keep a plan that cannot go to its file beside it.
+
+        Parameters
+        ----------
+        text
+            the plan on the desk [-]
+
+        Raises
+        ------
+        OSError
+            when it cannot be written
+        """
+        ...

@@ -1,0 +1,208 @@
+"""What the page needs from outside to show a subject of the plan; part of its tools."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+    from boomwright.figures import Palette, ShownSubject
+    from boomwright.plan.model import Plan
+
+
+class SubjectTools(Protocol):
+    """Feed, reach, structure, permits and tuning, computed and drawn."""
+
+    def feed(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Solve and draw the feed of one beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam itself cannot be solved
+        """
+        ...
+
+    def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
+        """Write one end of the first beam's line as a one-port file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        end
+            ``feed-point`` or ``shack`` [-]
+
+        Returns
+        -------
+        bytes
+            a Touchstone file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam cannot be solved or has no such end
+        """
+        ...
+
+    def reach(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Compute and draw what reach says about one beam.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            in free space, or when a file or a geometry is refused
+        """
+        ...
+
+    def structure(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Check the structure and draw what was found.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam looked at, from 0 [-]
+        system
+            units shown [-]
+        palette
+            colours [-]
+        width
+            width of the pictures [user units]
+
+        Returns
+        -------
+        ShownSubject
+            what to show, with changes offered for weak elements [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
+        """
+        ...
+
+    def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
+        """Write a fix of a weak element into the plan.
+
+        Parameters
+        ----------
+        text
+            the plan file [-]
+        beam
+            number of the beam, from 0 [-]
+        element
+            number of the element, from 0 [-]
+        number
+            number of the fix among those offered for it, from 0 [-]
+
+        Returns
+        -------
+        str
+            the new plan file [-]
+
+        Raises
+        ------
+        PlanError
+            when that fix is not offered for the plan as it is
+        """
+        ...
+
+    def permits(
+        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Hold the plan against the rules and draw what was found.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        system
+            units shown [-]
+        palette
+            colours [-]
+        width
+            width of the pictures [user units]
+
+        Returns
+        -------
+        ShownSubject
+            what to show [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
+        """
+        ...
+
+    def tuning(
+        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject:
+        """Read the measured sweeps of the plan and draw what they say.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        system
+            unit of the advice that stands first [-]
+        palette
+            colours of the pictures [-]
+        width
+            their width [user units]
+
+        Returns
+        -------
+        ShownSubject
+            facts, pictures, tables and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the plan names no sweep, or it cannot be read or used
+        """
+        ...

@@ -1,0 +1,110 @@
+"""What the page needs from outside for the workshop; part of its tools."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+    from boomwright.figures import Palette
+    from boomwright.figures.blocks import WorkSheet
+    from boomwright.plan.model import Plan
+
+
+class WorkTools(Protocol):
+    """Work sheets, and the files that are taken away."""
+
+    def work(
+        self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
+    ) -> WorkSheet:
+        """Make a work sheet.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        subject
+            ``cost``, ``build`` or ``raising`` [-]
+        number
+            number of the beam looked at, from 0 [-]
+        system
+            units shown first [-]
+        palette
+            colours [-]
+
+        Returns
+        -------
+        WorkSheet
+            blocks and notices [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the price list has faults or values of the plan contradict each other
+        """
+        ...
+
+    def work_files(self, plan: Plan) -> bytes:
+        """Put all workshop drawings, the beam in 3D and the calendar into one archive.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a ZIP file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when values of the plan contradict each other
+        """
+        ...
+
+    def make_book(self, plan: Plan) -> bytes:
+        """Make the book.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a PDF file [-]
+        """
+        ...
+
+    def cut_list_csv(self, plan: Plan) -> bytes:
+        """Make the cut list.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a CSV file [-]
+        """
+        ...
+
+    def plan_view_dxf(self, plan: Plan) -> bytes:
+        """Make the plan view as a drawing file.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        bytes
+            a DXF file [-]
+        """
+        ...
