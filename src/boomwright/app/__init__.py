@@ -21,14 +21,19 @@ if TYPE_CHECKING:
         exceeded_limits,
     )
     from boomwright.app.cost import Costing, price_plan
-    from boomwright.app.cost_document import cost_document
     from boomwright.app.demo import Demo, write_demo
     from boomwright.app.desk_tools import DeskTools
     from boomwright.app.document import computation_document, fault_document
+    from boomwright.app.document_of_cost import cost_document
+    from boomwright.app.document_of_feed import feed_document
+    from boomwright.app.document_of_improve import improve_document
+    from boomwright.app.document_of_permits import permits_document
+    from boomwright.app.document_of_raising import raising_document
+    from boomwright.app.document_of_reach import reach_document
+    from boomwright.app.document_of_structure import structure_document
     from boomwright.app.drawings import write_drawings, write_figures, write_touchstone
     from boomwright.app.element_fixes import FixOffer, take_fix
     from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
-    from boomwright.app.feed_document import feed_document
     from boomwright.app.feed_results import FeedResult
     from boomwright.app.files import (
         STANDARD_INPUT,
@@ -43,16 +48,12 @@ if TYPE_CHECKING:
     from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, trade_off_document
     from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
     from boomwright.app.improve_checkpoint import checkpoint_path
-    from boomwright.app.improve_document import improve_document
     from boomwright.app.improve_figures import write_comparison, write_trade_off
     from boomwright.app.making import Paper, read_sources, write_book
     from boomwright.app.permits import PermitCheck, permit_plan
-    from boomwright.app.permits_document import permits_document
     from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
-    from boomwright.app.raising_document import raising_document
     from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
     from boomwright.app.reach_book import reach_for_book
-    from boomwright.app.reach_document import reach_document
     from boomwright.app.reach_results import ReachResult
     from boomwright.app.starting import (
         RequestError,
@@ -64,7 +65,6 @@ if TYPE_CHECKING:
         refuse_existing,
     )
     from boomwright.app.structure import StructureCheck, structure_plan
-    from boomwright.app.structure_document import structure_document
     from boomwright.app.tuning import tune_plan, tuning_for_book
     from boomwright.app.tuning_json import tuning_document
     from boomwright.app.tuning_results import TuneResult
@@ -83,7 +83,7 @@ _HOMES = {
         "Costing",
         "price_plan",
     ),
-    "boomwright.app.cost_document": ("cost_document",),
+    "boomwright.app.document_of_cost": ("cost_document",),
     "boomwright.app.desk_tools": ("DeskTools",),
     "boomwright.app.document": (
         "computation_document",
@@ -98,7 +98,7 @@ _HOMES = {
         "feed_plan",
         "feed_touchstone",
     ),
-    "boomwright.app.feed_document": ("feed_document",),
+    "boomwright.app.document_of_feed": ("feed_document",),
     "boomwright.app.feed_results": ("FeedResult",),
     "boomwright.app.files": (
         "STANDARD_INPUT",
@@ -122,7 +122,7 @@ _HOMES = {
         "improve_plan",
     ),
     "boomwright.app.improve_checkpoint": ("checkpoint_path",),
-    "boomwright.app.improve_document": ("improve_document",),
+    "boomwright.app.document_of_improve": ("improve_document",),
     "boomwright.app.improve_figures": (
         "write_comparison",
         "write_trade_off",
@@ -134,20 +134,20 @@ _HOMES = {
         "PermitCheck",
         "permit_plan",
     ),
-    "boomwright.app.permits_document": ("permits_document",),
+    "boomwright.app.document_of_permits": ("permits_document",),
     "boomwright.app.raising": (
         "BeamLift",
         "RaisingResult",
         "raise_plan",
     ),
-    "boomwright.app.raising_document": ("raising_document",),
+    "boomwright.app.document_of_raising": ("raising_document",),
     "boomwright.app.reach": (
         "exceeded_reach_limits",
         "reach_plan",
         "read_coastlines",
     ),
     "boomwright.app.reach_book": ("reach_for_book",),
-    "boomwright.app.reach_document": ("reach_document",),
+    "boomwright.app.document_of_reach": ("reach_document",),
     "boomwright.app.reach_results": ("ReachResult",),
     "boomwright.app.starting": (
         "RequestError",
@@ -162,7 +162,7 @@ _HOMES = {
         "StructureCheck",
         "structure_plan",
     ),
-    "boomwright.app.structure_document": ("structure_document",),
+    "boomwright.app.document_of_structure": ("structure_document",),
     "boomwright.app.tuning": ("tune_plan", "tuning_for_book"),
     "boomwright.app.tuning_json": ("tuning_document",),
     "boomwright.app.tuning_results": ("TuneResult",),

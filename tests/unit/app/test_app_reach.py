@@ -6,8 +6,8 @@ import math
 
 import pytest
 
+from boomwright.app.document_of_reach import reach_document
 from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
-from boomwright.app.reach_document import reach_document
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 
