@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import numpy as np
@@ -20,10 +21,10 @@ NOISE = 0.003
 _FREQUENCIES = np.linspace(13.9e6, 14.45e6, 111)
 
 
-def synthetic_text() -> str:
+def synthetic_text(plan: Path = PLAN, errors: Mapping[str, float] = ERRORS) -> str:
     """Solve the beam as it was built and write what a meter would have shown."""
-    planned = tuning_installation(load_plan(PLAN).plan)
-    built = after_changes(installation=planned, changes=ERRORS)
+    planned = tuning_installation(load_plan(plan).plan)
+    built = after_changes(installation=planned, changes=errors)
     solved = make_predictor(
         installation=built, lowest_frequency=_FREQUENCIES[0], highest_frequency=_FREQUENCIES[-1]
     ).sweep(changes={}, frequencies=_FREQUENCIES)

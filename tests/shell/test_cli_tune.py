@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -140,3 +141,36 @@ def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:
     assert again.last.done
     spread = again.last.fit.after.spread
     assert spread[1] <= result.last.fit.after.spread[1] + 1.5e-3
+
+
+def test_a_sound_antenna_in_free_space_has_no_fault(shell: Shell, tmp_path: Path) -> None:
+    """Errors within one usual spread; over real ground the faults take minutes to solve."""
+    usual = {"tip.0": -0.002, "tip.1": 0.004, "tip.2": 0.002, "line.length": 0.12}
+    plan = tmp_path / "plan.toml"
+    text = PLAN.read_text(encoding="utf-8").replace('"medium dry"', '"free space"')
+    plan.write_text(text, encoding="utf-8")
+    (tmp_path / SWEEP.name).write_text(synthetic_text(plan, usual), encoding="ascii")
+    found = json.loads(shell("tune", plan, "--faults", "--json").out)["fault"]
+    assert found["verdict"] == "no fault"
+    assert sum(each["probability"] for each in found["kinds"]) == pytest.approx(1.0)
+    assert "Faults held against the first sweep" in shell("tune", plan, "--faults").out
+
+
+def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:
+    """Sweeps of the line alone, open and shorted, in place of the length as written."""
+    loaded = load_plan(PLAN).plan
+    line = tuning_installation(loaded).line
+    at = np.linspace(13.9e6, 14.45e6, 111)
+    gamma, ohms = np.array([line.propagation(frequency=float(f)) for f in at]).T
+    turned = np.tanh(gamma * 18.12)
+    for name, seen in (("open", ohms / turned), ("short", ohms * turned)):
+        (tmp_path / f"{name}.s1p").write_text(
+            touchstone_one_port(frequency=at, impedance=seen), encoding="ascii"
+        )
+    (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
+    given = replace(loaded.measured.line, open_sweep="open.s1p", short_sweep="short.s1p")
+    plan = replace(loaded, measured=replace(loaded.measured, line=given))
+    found = tune_plan(plan, folder=tmp_path)
+    assert found.installation.line_length == pytest.approx(18.12, abs=0.03)
+    assert found.installation.line_loss_factor == pytest.approx(1.0, abs=0.05)
+    assert "tuning.other-line" not in {notice.code for notice in found.notices}
