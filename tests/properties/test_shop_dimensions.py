@@ -114,6 +114,27 @@ def test_sheets_add_up_to_the_plan_and_rounding_never_accumulates(job):
             assert units(element.cut.from_rear)[which] == shown - first_element
 
 
+def test_a_half_that_fits_the_stock_only_without_the_gap():
+    """Found by chance: the bill made two parts of it, the sheet three."""
+    half = (TubeSection(diameter=0.04, length=3.6875, wall=0.0015),)
+    beam = Beam(
+        name="drawn",
+        band=(14e6, 14.35e6),
+        design_frequency=14.175e6,
+        height=12.0,
+        heading=0.0,
+        material=MATERIALS["6061-T6"],
+        feed=Feed(kind="split", gap=0.0625),
+        elements=(Element(role="driven", position=0.0, half=half),),
+    )
+    joints = Joints(least_overlap=0.25, overlap_diameters=3.0)
+    listed = tube_pieces(beam, longest_stock=1.8288, joints=joints).pieces
+    rules = ShopRules(joints=joints, longest_stock=1.8288)
+    (element,) = shop_elements(beam=beam, rules=rules)
+    assert {piece.mark for piece in listed} == set(element.tubes[0].marks)
+    assert len(element.tubes[0].parts) == 2
+
+
 @settings(max_examples=100, deadline=None)
 @given(jobs())
 def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):

@@ -187,11 +187,13 @@ def _tubes(
         sides: tuple[str, ...] = ("L", "R")
         overlap, starts = _NOTHING, inner
         if number > 1:
-            overlap = cut_length(rules.joints.overlap(section.diameter))
-            length, run = section.exposed + overlap, exact + overlap.millimetres / 1000.0
+            slid_in = rules.joints.overlap(section.diameter)
+            overlap = cut_length(slid_in)
+            length, run = section.exposed + overlap, exact + slid_in
             starts = inner - overlap
         elif is_cut:
-            length, run, starts = section.reaches - half_gap, exact, half_gap
+            length, starts = section.reaches - half_gap, half_gap
+            run = exact - beam.feed.gap / 2.0
         elif 2.0 * exact <= rules.longest_stock:
             length, run, sides = section.reaches + section.reaches, 2.0 * exact, ("C",)
         else:
