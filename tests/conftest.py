@@ -1,1 +1,15 @@
-"""Its place puts this folder on the import path: ``from fakes.readings import fake_readings``."""
+"""Its place puts this folder on the import path: ``from fakes.readings import fake_readings``.
+
+Random examples are drawn from a fixed seed, so that a run says the same each time; setting
+``BOOMWRIGHT_EXAMPLES=wander`` lets them wander, as one should now and then.
+"""
+
+from __future__ import annotations
+
+import os
+
+from hypothesis import settings
+
+settings.register_profile("steady", derandomize=True, deadline=None)
+settings.register_profile("wander", derandomize=False, deadline=None)
+settings.load_profile(os.environ.get("BOOMWRIGHT_EXAMPLES", "steady"))
