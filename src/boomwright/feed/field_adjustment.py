@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import CubicSpline
 
 from boomwright.base import BoomwrightError, read_only
 from boomwright.feed.field_match import FieldMatch
@@ -122,6 +121,8 @@ def gamma_adjustment(
     BoomwrightError
         when the match is no gamma, or a value is not above 0
     """
+    from scipy.interpolate import CubicSpline  # slow to load
+
     shape = match.shape
     if not isinstance(shape, GammaShape):
         msg = f"adjustment: the feed is a {match.kind}; give a gamma"

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.interpolate import CubicSpline
 
 from boomwright.base import BoomwrightError, Notice, read_only
 from boomwright.feed.reflection import standing_wave_ratio
@@ -106,6 +105,8 @@ class FeedLoad:
         BoomwrightError
             when a frequency is outside the range
         """
+        from scipy.interpolate import CubicSpline  # slow to load
+
         wanted = np.asarray(frequency, dtype=float)
         low, high = self.frequency[0], self.frequency[-1]
         if np.any((wanted < low * (1 - 1e-12)) | (wanted > high * (1 + 1e-12))):
