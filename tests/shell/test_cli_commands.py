@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import pypdf
 import pytest
 from damaged_plans import SOUND
 from typer.main import get_command
@@ -209,6 +210,12 @@ def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path
         "drawings",
     }  # fmt: skip
     assert f"boomwright open {folder / 'plan.toml'}" in ran.out
+    outline = str(pypdf.PdfReader(folder / "book.pdf").outline)
+    for chapter in (
+        "Beam 20m", "Feed of 20m", "Reach of 20m", "Structure", "Permits", "Build sheets of 20m",
+        "Raising of 20m", "After the lift",
+    ):  # fmt: skip
+        assert chapter in outline, chapter
     path = folder / "plan.toml"
     changed = path.read_text(encoding="utf-8").replace("16 m", "12 m")
     path.write_text(changed, encoding="utf-8")

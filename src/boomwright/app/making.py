@@ -150,6 +150,7 @@ def book_bytes(
         structure=stood,
         permits=allowed,
         tuning=tuned,
+        work=work,
     )
 
 
