@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from scipy.special import jv
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
 
@@ -192,13 +193,13 @@ class GroundTable:
             np.searchsorted(self.borders, distance, side="right") - 1, 0, len(self.borders) - 2
         )
         low, high = self.borders[panel], self.borders[panel + 1]
-        across = _chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
+        across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
         count = self.values.shape[3]
         span = self.heights[1] - self.heights[0]
         place = (
             np.zeros_like(height) if count == 1 else (2.0 * (height - self.heights[0]) / span - 1.0)
         )
-        upward = _chebyshev_weights(count, place)
+        upward = chebyshev_weights(count, place)
         picked = self.values[:, panel]
         scaled = np.einsum("cnij,ni,nj->cn", picked, across, upward)
         away = np.hypot(distance, height)
@@ -244,9 +245,9 @@ def ground_table(
     count = (
         1 if flat else int(np.clip(6 + 6 * np.log2(high / low) + wavenumber * (high - low), 6, 40))
     )
-    nodes = _chebyshev_nodes(_NODES)
+    nodes = chebyshev_nodes(_NODES)
     values = np.empty((4, len(borders) - 1, _NODES, count), dtype=complex)
-    up = np.array([low]) if flat else low + (high - low) * (_chebyshev_nodes(count) + 1.0) / 2.0
+    up = np.array([low]) if flat else low + (high - low) * (chebyshev_nodes(count) + 1.0) / 2.0
     for panel in range(len(borders) - 1):
         width = borders[panel + 1] - borders[panel]
         distance = borders[panel] + width * (nodes + 1.0) / 2.0
@@ -258,21 +259,3 @@ def ground_table(
     return GroundTable(
         borders=np.array(borders), heights=(low, high), values=values, wavenumber=wavenumber
     )
-
-
-def _chebyshev_nodes(count: int) -> Floats:
-    nodes: Floats = np.cos(np.pi * (np.arange(count) + 0.5) / count)
-    return nodes
-
-
-def _chebyshev_weights(count: int, at: Floats) -> Floats:
-    """Interpolation weights of Chebyshev nodes (n, count)."""
-    nodes = _chebyshev_nodes(count)
-    orders = np.arange(count)
-    angles = np.arccos(np.clip(at, -1.0, 1.0))
-    basis = np.cos(angles[:, None] * orders)
-    at_nodes = np.cos(np.arccos(nodes)[:, None] * orders)
-    scale = np.full(count, 2.0 / count)
-    scale[0] = 1.0 / count
-    weights: Floats = (basis * scale) @ at_nodes.T
-    return weights

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
 from boomwright.solver.assembly import Assembly
+from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.wire_system import images
 
 Floats = NDArray[np.float64]
@@ -59,11 +60,11 @@ def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Compl
     turn = 0.5 * (high - low) * float(np.sqrt((spread**2).sum()))
     count = 4 + int(np.ceil(1.5 * turn))
     while count < len(wavenumber) // 2:
-        nodes = np.cos(np.pi * (np.arange(count) + 0.5) / count)
+        nodes = chebyshev_nodes(count)
         at = 0.5 * (low + high) + 0.5 * (high - low) * nodes
         between = 0.5 * (at[count // 2] + at[count // 2 - 1])
         sampled = _smooth_parts(assembly, np.append(at, between))
-        weights = _chebyshev_weights(nodes, (2.0 * between - low - high) / (high - low))
+        weights = chebyshev_weights(count, (2.0 * between - low - high) / (high - low))
         agrees = all(
             np.abs(np.tensordot(weights, part[:-1], axes=(0, 0)) - part[-1]).max()
             < _BAND_TOLERANCE * np.abs(part[-1]).max()
@@ -71,7 +72,7 @@ def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Compl
         )
         if agrees:
             places = (2.0 * wavenumber - low - high) / (high - low)
-            spreading = _chebyshev_weights(nodes, places)
+            spreading = chebyshev_weights(count, places)
             inductive, capacitive = (
                 (spreading @ part[:-1].reshape(count, -1)).reshape(-1, *part.shape[1:])
                 for part in sampled
@@ -79,17 +80,6 @@ def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Compl
             return inductive, capacitive
         count *= 2
     return _smooth_parts(assembly, wavenumber)
-
-
-def _chebyshev_weights(nodes: Floats, at: Floats | float) -> Floats:
-    """Weights that interpolate from Chebyshev nodes (n_at, n_nodes), or (n_nodes,) for one."""
-    orders = np.arange(len(nodes))
-    scale = np.full(len(nodes), 2.0 / len(nodes))
-    scale[0] /= 2.0
-    there = np.cos(np.multiply.outer(np.arccos(np.clip(at, -1.0, 1.0)), orders))
-    here = np.cos(np.multiply.outer(np.arccos(nodes), orders))
-    weights: Floats = (there * scale) @ here.T
-    return weights
 
 
 def _smooth_parts(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:

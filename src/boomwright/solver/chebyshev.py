@@ -1,0 +1,49 @@
+"""Interpolation from Chebyshev nodes."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+
+def chebyshev_nodes(count: int) -> Floats:
+    """Chebyshev nodes of the first kind.
+
+    Parameters
+    ----------
+    count
+        number of nodes [-]
+
+    Returns
+    -------
+    NDArray
+        nodes between -1 and 1, falling [-] (count,)
+    """
+    nodes: Floats = np.cos(np.pi * (np.arange(count) + 0.5) / count)
+    return nodes
+
+
+def chebyshev_weights(count: int, at: Floats | float) -> Floats:
+    """Weights that interpolate from the nodes.
+
+    Parameters
+    ----------
+    count
+        number of nodes [-]
+    at
+        places between -1 and 1; those outside count as the nearer end [-] (n,)
+
+    Returns
+    -------
+    NDArray
+        weights [-] (n, count), or (count,) for one place
+    """
+    orders = np.arange(count)
+    scale = np.full(count, 2.0 / count)
+    scale[0] = 1.0 / count
+    there = np.cos(np.multiply.outer(np.arccos(np.clip(at, -1.0, 1.0)), orders))
+    here = np.cos(np.multiply.outer(np.arccos(chebyshev_nodes(count)), orders))
+    weights: Floats = (there * scale) @ here.T
+    return weights
