@@ -8,6 +8,10 @@ from __future__ import annotations
 
 import os
 
+# Two test processes on a machine that shows many cores but lends two would else spend their time
+# on waiting threads; it has to be set before the first numpy.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 from hypothesis import settings
 
 settings.register_profile("steady", derandomize=True, deadline=None)

@@ -92,12 +92,12 @@ def test_progress_is_told_and_rises(setting):
     assert fresh == len(seen[-1].state.climbed)
 
 
-def test_stopping_keeps_the_best_so_far_and_is_quick(setting):
+def test_stopping_keeps_the_best_so_far_and_asks_no_more(setting):
     asked = []
 
     def on_progress(progress):
         if progress.done >= 2:
-            asked.append(time.perf_counter())
+            asked.append(progress.done)
             return False
         return True
 
@@ -108,18 +108,17 @@ def test_stopping_keeps_the_best_so_far_and_is_quick(setting):
         starts=STARTS,
         on_progress=on_progress,
     )
-    assert time.perf_counter() - asked[0] < 0.5
-    assert len(asked) == 1
+    assert asked == [2]
     assert len(found.climbed) == 2
     assert found.best is not None
     assert not found.finished
 
 
-def test_stopping_workers_is_quick(setting):
+def test_stopping_workers_asks_no_more(setting):
     asked = []
 
     def on_progress(progress):
-        asked.append(time.perf_counter())
+        asked.append(progress.done)
         return False
 
     with ThreadPoolExecutor(1) as pool:
@@ -131,7 +130,7 @@ def test_stopping_workers_is_quick(setting):
             executor=pool,
             on_progress=on_progress,
         )
-        assert time.perf_counter() - asked[0] < 0.5
+    assert len(asked) == 1
     assert not found.finished
 
 
