@@ -2,6 +2,9 @@
 
 Random examples are drawn from a fixed seed, so that a run says the same each time; setting
 ``BOOMWRIGHT_EXAMPLES=wander`` lets them wander, as one should now and then.
+
+Linear algebra gets one thread, as in the program itself: the matrices are small, and threads that
+wait for each other made sixty heights cost ten times the processor time on a busy machine.
 """
 
 from __future__ import annotations
@@ -13,6 +16,9 @@ import os
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from hypothesis import settings
+
+# Read when NumPy loads, so it must stand before any test module.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("wander", derandomize=False, deadline=None)
