@@ -24,6 +24,8 @@ class Material:
         minimum tensile yield strength, 0 when unknown [Pa]
     ultimate_strength
         minimum tensile ultimate strength, 0 when unknown [Pa]
+    thin_drawn_yield
+        higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
     """
 
     name: str
@@ -32,7 +34,29 @@ class Material:
     elastic_modulus: float
     yield_strength: float
     ultimate_strength: float
+    thin_drawn_yield: float = 0.0
 
+    def minimum_yield(self, *, wall: float) -> float:
+        """Minimum yield of a tube of this metal {astm-b210}.
+
+        Parameters
+        ----------
+        wall
+            wall thickness, 0 when unknown [m]
+
+        Returns
+        -------
+        float
+            minimum tensile yield strength, 0 when unknown [Pa]
+        """
+        least, most = THIN_DRAWN_WALL
+        if self.thin_drawn_yield > 0.0 and least <= wall < most:
+            return self.thin_drawn_yield
+        return self.yield_strength
+
+
+#: walls the thin row of drawn tube holds for, 0.025 to 0.049 in {astm-b210} [m]
+THIN_DRAWN_WALL = (0.025 * 0.0254, 0.0495 * 0.0254)
 
 # Conductivities: 43 % IACS for 6061-T6, 53 % for 6063, 45 % for 6082-T6 {common-practice-alloys};
 # strengths are the specified minima of ASTM B210/B221 {astm-b210}, {astm-b221}.
@@ -60,6 +84,7 @@ _KNOWN = (
         elastic_modulus=69e9,
         yield_strength=241e6,
         ultimate_strength=276e6,
+        thin_drawn_yield=248e6,
     ),
     Material(
         name="6063-T6",
@@ -83,6 +108,14 @@ _KNOWN = (
         density=2700.0,
         elastic_modulus=69e9,
         yield_strength=241e6,
+        ultimate_strength=262e6,
+    ),
+    Material(
+        name="6005A-T5",
+        conductivity=28.0e6,
+        density=2700.0,
+        elastic_modulus=69e9,
+        yield_strength=214e6,
         ultimate_strength=262e6,
     ),
     Material(

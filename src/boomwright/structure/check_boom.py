@@ -242,7 +242,7 @@ def _boom_line(
         findings.skip(name, f"the yield strength of {boom.material.name} is not known")
         return
     limit = site.limit(
-        yield_strength=boom.material.yield_strength,
+        yield_strength=boom.material.minimum_yield(wall=boom.wall),
         steel=is_steel(boom.material),
         ultimate=boom.material.ultimate_strength,
     )

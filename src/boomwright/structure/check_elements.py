@@ -49,6 +49,24 @@ def element_trouble(*, element: Element, material: Material) -> str:
     return ""
 
 
+def element_yield(*, element: Element, material: Material) -> float:
+    """Lowest minimum yield among the walls of an element.
+
+    Parameters
+    ----------
+    element
+        the element [-]
+    material
+        its metal [-]
+
+    Returns
+    -------
+    float
+        minimum yield of the weakest wall [Pa]
+    """
+    return min(material.minimum_yield(wall=section.wall) for section in element.half)
+
+
 def element_label(*, beam: Beam, index: int) -> str:
     """Name an element for people.
 
@@ -207,7 +225,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
         ice_pressure = site.ice_pressure(height=beam.height)
         known = material.yield_strength > 0.0 and isfinite(material.yield_strength)
         limit = site.limit(
-            yield_strength=material.yield_strength if known else 1.0,
+            yield_strength=element_yield(element=element, material=material) if known else 1.0,
             steel=is_steel(material),
             ultimate=material.ultimate_strength,
         )

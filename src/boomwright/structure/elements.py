@@ -188,6 +188,7 @@ def element_strength(
     unit_iced = cantilever(
         segments=segments, loads=wind_loads(segments=segments, pressure=1.0, drag=drag, ice=ice)
     )
+    yields = [material.minimum_yield(wall=section.wall) for section in element.half]
     sections = []
     from_boom = 0.0
     for i, section in enumerate(element.half):
@@ -204,8 +205,8 @@ def element_strength(
                 iced_stress=hypot(
                     dead_factor * iced.stresses[i], unit_iced.stresses[i] * ice_pressure
                 ),
-                yield_speed_bare=_speed(material.yield_strength, dead, unit, i),
-                yield_speed_iced=_speed(material.yield_strength, iced, unit_iced, i),
+                yield_speed_bare=_speed(yields[i], dead, unit, i),
+                yield_speed_iced=_speed(yields[i], iced, unit_iced, i),
                 limit_speed_bare=_speed(limit_stress, dead, unit, i),
                 slenderness=section.diameter / section.wall,
             )

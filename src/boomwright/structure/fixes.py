@@ -6,7 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 
 from boomwright.parts import Element
-from boomwright.structure.check_elements import element_trouble
+from boomwright.structure.check_elements import element_trouble, element_yield
 from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import is_steel, site_loads
@@ -100,7 +100,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
     if not material.yield_strength > 0.0:
         return ()
     limit = site.limit(
-        yield_strength=material.yield_strength,
+        yield_strength=element_yield(element=part, material=material),
         steel=is_steel(material),
         ultimate=material.ultimate_strength,
     )

@@ -17,6 +17,11 @@ from boomwright.structure.stepped import Segment
 
 #: Strouhal number of a round tube below the drag crisis {blevins-strouhal} (from memory)
 STROUHAL = 0.2
+#: Strouhal number measured past a Reynolds number of 3.5e6, where shedding settles {roshko-1961}
+SETTLED_STROUHAL = 0.27
+SETTLED_REYNOLDS = 3.5e6
+#: kinematic viscosity of air {en-1991-1-4, sec. 7.9.1} [m^2/s]
+AIR_VISCOSITY = 15e-6
 #: first constant of a uniform cantilever, 3.516 {blevins-strouhal} (from memory)
 FIRST_MODE = 3.516
 
@@ -123,6 +128,9 @@ def natural_frequencies(
 def critical_wind(*, frequency_hz: float, diameter: float) -> float:
     """Wind whose eddies shed at a frequency, f d / 0.2 {blevins-strouhal}.
 
+    A tube so wide that this wind lies past a Reynolds number of 3.5e6 sheds with 0.27
+    {roshko-1961}; elements, booms and masts stay far below.
+
     Parameters
     ----------
     frequency_hz
@@ -135,7 +143,10 @@ def critical_wind(*, frequency_hz: float, diameter: float) -> float:
     float
         wind speed [m/s]
     """
-    return frequency_hz * diameter / STROUHAL
+    wind = frequency_hz * diameter / STROUHAL
+    if wind * diameter / AIR_VISCOSITY > SETTLED_REYNOLDS:
+        return frequency_hz * diameter / SETTLED_STROUHAL
+    return wind
 
 
 def vibration_modes(

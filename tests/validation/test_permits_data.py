@@ -1,0 +1,40 @@
+"""The places kept with the project, held against the figures of data/permits_checks.toml."""
+
+from __future__ import annotations
+
+import tomllib
+from importlib import resources
+from pathlib import Path
+
+import pytest
+
+from boomwright.permits import read_jurisdiction
+
+_DATA = tomllib.loads(
+    (Path(__file__).parent / "data" / "permits_checks.toml").read_text(encoding="utf-8")
+)
+CHECKS = {check["id"]: check for check in _DATA["check"]}
+
+
+def rules(name):
+    entry = resources.files("boomwright.permits").joinpath("data").joinpath(name)
+    place = read_jurisdiction(entry.read_text(encoding="utf-8"), name=name)
+    return {rule.identity: rule for rule in place.rules}
+
+
+def test_garden_heights_of_the_united_kingdom():
+    # Part 1 class E, planning guidance: published.
+    found = rules("united-kingdom.toml")
+    heights = [found["garden-height"].limit, found["garden-boundary"].limit]
+    assert heights == pytest.approx(CHECKS["uk_pd"]["expected"], rel=1e-12)
+    assert found["garden-boundary"].distance == pytest.approx(2.0, rel=1e-12)
+    assert "principal elevation" in found["garden-height"].text
+
+
+def test_the_height_that_passes_almost_without_asking_is_a_question_and_no_limit():
+    # Common practice, no source: told, never held against.
+    rule = rules("united-states.toml")["low-heights"]
+    assert f"about {CHECKS['auto_height']['expected']} ft" in rule.text
+    assert rule.kind == "question"
+    assert rule.seen == "common practice"
+    assert "no rule" in rule.text
