@@ -113,3 +113,15 @@ def test_starting_up_loads_nothing_heavy(module: str) -> None:
     code = f"import sys, {module}; print(*sorted({{name.split('.')[0] for name in sys.modules}}))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert not set(HEAVY) & set(done.stdout.split())
+
+
+def test_no_test_is_a_race_against_the_clock(root: Path) -> None:
+    """How long a thing takes is measured in benchmarks/, as a ratio; here it would fail at random."""
+    stopwatches = {"perf_counter", "process_time", "thread_time", "perf_counter_ns"}
+    found = [
+        f"{path.relative_to(root)}: {node.attr}"
+        for path, tree in trees(root / "tests")
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Attribute) and node.attr in stopwatches
+    ]
+    assert found == []

@@ -1,0 +1,165 @@
+"""How long single steps of the job take, as multiples of one yardstick measured in the same run.
+
+Run ``python benchmarks/job_speed.py``; it starts itself again with one BLAS thread, prints the
+table and, with ``--write``, puts it into ``docs/benchmarks/job_speed.md``. The yardstick is one
+dense complex solve of 400 unknowns by LAPACK; each figure is the least processor time of some runs.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib.resources import files
+from pathlib import Path
+
+import numpy as np
+
+from boomwright.base import PlanError
+from boomwright.feed.field_rods import solve_gamma
+from boomwright.figures import azimuth_pattern
+from boomwright.parts import Beam
+from boomwright.plan import read_plan
+from boomwright.reach.height_scan import scan_heights
+from boomwright.reach.terrain import gain_over_terrain
+from boomwright.reach.terrain_profile import TerrainProfile
+from boomwright.solver import GROUND_CLASSES, PatternCut
+
+ROOT = Path(__file__).resolve().parent.parent
+THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
+MEDIUM = GROUND_CLASSES["medium dry"]
+DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+#: ten megabytes of text that is no plan
+JUNK = b"# " + b"x" * 10_000_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One line of the table: a step of the job, how often to run it, the time aimed at [s]."""
+
+    name: str
+    work: Callable[[], object]
+    runs: int
+    aim: float
+
+
+def least_time(work: Callable[[], object], *, runs: int) -> float:
+    """Least processor time of some runs after one to warm up, for others use the machine too."""
+    work()
+    times = []
+    for _ in range(runs):
+        start = time.process_time()
+        work()
+        times.append(time.process_time() - start)
+    return min(times)
+
+
+def refused() -> None:
+    """Read what is no plan."""
+    try:
+        read_plan(JUNK)
+    except PlanError:
+        return
+    msg = "ten megabytes of junk were taken for a plan"
+    raise AssertionError(msg)
+
+
+def hills() -> TerrainProfile:
+    """Ten kilometres of hills in 2,000 points."""
+    rng = np.random.default_rng(3)
+    distance = np.linspace(0.0, 10e3, 2000)
+    coarse = np.cumsum(rng.normal(0.0, 15.0, 60))
+    height = np.interp(distance, np.linspace(0.0, 10e3, 60), coarse)
+    return TerrainProfile(distance=distance, height=height + rng.normal(0.0, 0.5, 2000))
+
+
+def pattern() -> PatternCut:
+    """An azimuth pattern in steps of a degree."""
+    angle = np.arange(0.0, 361.0)
+    gain = 20.0 * np.log10(np.abs(np.cos(np.radians(angle / 2.0))) + 0.05)
+    return PatternCut(plane="azimuth", at_deg=0.0, angle_deg=angle, gain_dbi=gain)
+
+
+def steps() -> list[Step]:
+    """Every step somebody waits for."""
+    beam: Beam = read_plan(DEMO).beams[0]
+    cut, profile = pattern(), hills()
+    return [
+        Step(name="read the demo plan", work=lambda: read_plan(DEMO), runs=9, aim=0.02),
+        Step(name="refuse ten megabytes of junk", work=refused, runs=5, aim=2.0),
+        Step(
+            name="draw an azimuth pattern of 361 points",
+            work=lambda: azimuth_pattern(cuts=[cut]),
+            runs=30,
+            aim=0.003,
+        ),
+        Step(
+            name="sixty heights of the demo's beam over medium dry ground",
+            work=lambda: scan_heights(beam=beam, ground=MEDIUM),
+            runs=3,
+            aim=3.0,
+        ),
+        Step(
+            name="terrain of 2,000 points, 238 elevations",
+            work=lambda: gain_over_terrain(
+                profile=profile,
+                height=20.0,
+                frequency=28.5e6,
+                ground=MEDIUM,
+                elevation_deg=np.arange(0.5, 60.0, 0.25),
+            ),
+            runs=3,
+            aim=2.0,
+        ),
+        Step(
+            name="gamma match of the demo's beam, solved in the field",
+            work=lambda: solve_gamma(beam=beam, rod_diameter=0.0127, spacing=0.11),
+            runs=3,
+            aim=3.0,
+        ),
+    ]
+
+
+def yardstick() -> float:
+    """Take the time of one dense complex solve of 400 unknowns."""
+    rng = np.random.default_rng(1)
+    matrix = rng.normal(size=(400, 400)) + 1j * rng.normal(size=(400, 400))
+    right = np.ones(400, dtype=complex)
+    return least_time(lambda: np.linalg.solve(matrix, right), runs=30)
+
+
+def main() -> None:
+    """Measure, print, and write on request."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--write", action="store_true", help="write docs/benchmarks/job_speed.md")
+    arguments = parser.parse_args()
+    if any(os.environ.get(name) != "1" for name in THREADS):
+        environment = {**os.environ, **dict.fromkeys(THREADS, "1")}
+        sys.exit(
+            subprocess.run([sys.executable, *sys.argv], env=environment, check=False).returncode
+        )
+    one = yardstick()
+    lines = ["| step | yardsticks | processor time | aim |", "| --- | --- | --- | --- |"]
+    for step in steps():
+        took = least_time(step.work, runs=step.runs)
+        lines.append(
+            f"| {step.name} | {took / one:.1f} | {1e3 * took:.1f} ms | {1e3 * step.aim:.0f} ms |"
+        )
+        print(lines[-1], flush=True)
+    text = (
+        "# Speed of single steps of the job\n\n"
+        "Measured by `python benchmarks/job_speed.py --write` on one thread: least processor time\n"
+        f"of some runs. The yardstick is one dense complex solve of 400 unknowns by LAPACK, "
+        f"{1e3 * one:.1f} ms here;\nratios travel between machines, seconds do not.\n\n"
+    ) + "\n".join(lines)
+    if arguments.write:
+        path = ROOT / "docs" / "benchmarks" / "job_speed.md"
+        path.write_text(text + "\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
