@@ -116,7 +116,7 @@ def test_starting_up_loads_nothing_heavy(module: str) -> None:
 
 
 def test_no_test_is_a_race_against_the_clock(root: Path) -> None:
-    """How long a thing takes is measured in benchmarks/, as a ratio; here it would fail at random."""
+    """Times are measured in benchmarks/, as ratios; here they would fail at random."""
     stopwatches = {"perf_counter", "process_time", "thread_time", "perf_counter_ns"}
     found = [
         f"{path.relative_to(root)}: {node.attr}"
