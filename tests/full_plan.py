@@ -165,7 +165,16 @@ choke_cores = 5
 [reach]
 terrain = "profile.csv"
 stack = ["low", "high"]
-far_ground = { distance = "300 m", ground = { permittivity = 70, conductivity = "5 S/m" }, drop = "4 m" }
+wanted = ["10 deg", "25 deg"]
+ring = "low"
+[[reach.far_ground]]
+distance = "300 m"
+ground = { permittivity = 70, conductivity = "5 S/m" }
+drop = "4 m"
+[[reach.far_ground]]
+distance = "900 m"
+ground = "sea water"
+drop = "6 m"
 [[reach.target]]
 name = "north"
 position = "60 N, 10 E"

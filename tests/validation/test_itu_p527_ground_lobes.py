@@ -1,6 +1,6 @@
 """Lobes of a horizontal antenna over flat ground, by two-ray geometry and P.527 constants.
 
-The terrain method on a flat profile, and the two-zone ground with both zones alike, must
+The terrain method on a flat profile, and the zoned ground with its zones alike, must
 give the plain two-ray result.
 """
 
@@ -11,11 +11,7 @@ import pytest
 from reach_checks import check
 
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.reach.ground_reflection import (
-    TwoZoneGround,
-    ground_factor,
-    reflection_by_elevation,
-)
+from boomwright.reach.ground_zones import GroundZone, ZonedGround, ground_factor
 from boomwright.reach.terrain import gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
 from boomwright.solver import PERFECT_GROUND, Ground
@@ -26,14 +22,18 @@ WAVELENGTH = SPEED_OF_LIGHT / FREQUENCY
 GROUNDS = [(70.0, 5.0), (30.0, 0.01), (13.0, 0.005), (3.0, 0.0001)]
 
 
+def _alike(ground: Ground, border: float) -> ZonedGround:
+    return ZonedGround(near=ground, beyond=(GroundZone(ground=ground, begins=border),))
+
+
 def _two_ray_db(*, ground: Ground, height: float, elevation_deg: np.ndarray) -> np.ndarray:
-    reflection = reflection_by_elevation(
-        ground=TwoZoneGround(near=ground, far=ground, boundary=100.0),
+    factor = ground_factor(
+        _alike(ground, 100.0),
         height=height,
         elevation=np.radians(elevation_deg),
         frequency=FREQUENCY,
     )
-    return 20.0 * np.log10(np.abs(ground_factor(reflection=reflection, wavelength=WAVELENGTH)))
+    return 20.0 * np.log10(np.abs(factor))
 
 
 @pytest.mark.parametrize("row", range(8))
@@ -88,11 +88,11 @@ def test_flat_profile_is_flat_ground(which, polarisation):
         elevation_deg=angles,
         polarisation=polarisation,
     ).gain_dbi
-    reflection = reflection_by_elevation(
-        ground=TwoZoneGround(near=ground, far=ground, boundary=50.0),
+    factor = ground_factor(
+        _alike(ground, 50.0),
         height=16.0,
         elevation=np.radians(angles),
         frequency=FREQUENCY,
+        polarisation=polarisation,
     )
-    factor = ground_factor(reflection=reflection, wavelength=WAVELENGTH, polarisation=polarisation)
     assert 10 ** (over_terrain / 20) == pytest.approx(np.abs(factor), abs=1e-5)

@@ -32,7 +32,7 @@ from boomwright.plan.resolve import (
 from boomwright.reach import (
     PlainAntenna,
     TerrainPattern,
-    TwoZoneGround,
+    ZonedGround,
 )
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
 
@@ -125,7 +125,7 @@ def exceeded_reach_limits(result: ReachResult) -> tuple[Notice, ...]:
 def _cut(
     beam: Beam,
     ground: Ground,
-    far: TwoZoneGround | None,
+    far: ZonedGround | None,
     prepare: Preparer,
 ) -> tuple[PatternCut, PatternCut, float]:
     """Elevation cut, azimuth cut at the take-off angle, and that angle."""

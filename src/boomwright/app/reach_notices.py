@@ -51,13 +51,15 @@ def reach_notices(
     if any(each.scan.far_ground is not None for each in beams):
         notices.append(
             Notice(
-                code="reach.sharp-boundary",
+                code="reach.ground-zones",
                 severity="doubt",
                 text=(
-                    "The change to the far ground is taken as sharp: whichever ground holds the "
-                    "reflection point counts alone. Near the elevation where they change places "
-                    "the truth runs smoothly from one to the other."
+                    "Where the ground changes, each zone counts with its part of the Kirchhoff "
+                    "integral over the ground, its border straight, across the heading and at "
+                    "that distance in every direction. A step down at a border does not bend the "
+                    "wave in this count; near the border's elevation allow about 1 dB."
                 ),
+                source="itu-p526",
             )
         )
     terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]

@@ -185,13 +185,19 @@ class ReachPlan:
     layer
         layers to count with in place of the usual ones [-] (n_layers,)
     far_ground
-        ground that changes with distance, or None [-]
+        grounds that begin at some distance, nearest first [-] (n_zones,)
     stack
         names of the beams that are fed together [-] (n_beams,)
+    wanted
+        elevations followed against height and cost; none for those of the paths [rad] (n,)
+    ring
+        name of the beam that turns on a ring while the others stay, or empty [-]
     """
 
     target: tuple[TargetPlan, ...] = ()
     terrain: str = ""
     layer: tuple[LayerPlan, ...] = ()
-    far_ground: FarGroundPlan | None = None
+    far_ground: tuple[FarGroundPlan, ...] = ()
     stack: tuple[str, ...] = ()
+    wanted: tuple[float, ...] = ()
+    ring: str = ""

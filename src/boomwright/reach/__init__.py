@@ -51,13 +51,16 @@ from boomwright.reach.geodesy import (
     sphere_distance,
 )
 from boomwright.reach.ground_reflection import (
-    ReflectionByElevation,
-    TwoZoneGround,
     first_fresnel_zone,
     ground_coefficients,
-    ground_factor,
-    reflection_by_elevation,
     reflection_distance,
+)
+from boomwright.reach.ground_zones import (
+    GroundZone,
+    ZonedGround,
+    ground_factor,
+    zone_weights,
+    zoned_far_field,
 )
 from boomwright.reach.height_scan import (
     HeightScan,
@@ -135,6 +138,7 @@ __all__ = [
     "FieldPoints",
     "Footprint",
     "GreatCircle",
+    "GroundZone",
     "HeightScan",
     "HopReading",
     "Layer",
@@ -148,7 +152,6 @@ __all__ = [
     "PointingLoss",
     "QuickLook",
     "Radiator",
-    "ReflectionByElevation",
     "Share",
     "SpacingScan",
     "Split",
@@ -157,9 +160,9 @@ __all__ = [
     "StackingGain",
     "TerrainPattern",
     "TerrainProfile",
-    "TwoZoneGround",
     "WavePicture",
     "WavePlane",
+    "ZonedGround",
     "advantages",
     "body_points",
     "cell_from_locator",
@@ -199,7 +202,6 @@ __all__ = [
     "project_polylines",
     "quick_look",
     "read_beam",
-    "reflection_by_elevation",
     "reflection_distance",
     "s9_dbm",
     "s_units",
@@ -223,4 +225,6 @@ __all__ = [
     "usual_feedings",
     "usual_heights",
     "wave_picture",
+    "zone_weights",
+    "zoned_far_field",
 ]

@@ -8,8 +8,9 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.parts import Beam
-from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distance
+from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.solver import (
     FREE_SPACE,
     BeamSolution,
@@ -23,6 +24,10 @@ from boomwright.solver import (
 )
 
 Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+#: floor of printed gains [dBi]
+_FLOOR_DBI = -60.0
 
 
 def solve_at_height(
@@ -63,13 +68,9 @@ def layered_gain_dbi(
     elevation: Floats,
     ground: Ground,
     height: float,
-    far_ground: TwoZoneGround | None = None,
+    far_ground: ZonedGround | None = None,
 ) -> Floats:
-    """Gain over a ground that may change once with distance.
-
-    The zone of the reflection point decides which coefficients count, as in
-    :func:`~boomwright.reach.ground_reflection.reflection_by_elevation`; the currents are those
-    over the near ground.
+    """Gain over a ground that may change with distance; the currents are those over the near one.
 
     Parameters
     ----------
@@ -84,27 +85,46 @@ def layered_gain_dbi(
     height
         boom above it [m]
     far_ground
-        the two zones; None when all is alike [-]
+        zones further out; None when all is alike [-]
 
     Returns
     -------
     NDArray
         gain [dBi] (d,)
     """
-    near: Floats = gain_dbi(
-        solution=solution, azimuth=azimuth, elevation=elevation, ground=ground, height=height
-    )[0]
     if far_ground is None:
+        near: Floats = gain_dbi(
+            solution=solution, azimuth=azimuth, elevation=elevation, ground=ground, height=height
+        )[0]
         return near
-    beyond: Floats = gain_dbi(
-        solution=solution,
+    vertical, horizontal = zoned_far_field(
+        solution.source.lifted(height=height),
         azimuth=azimuth,
         elevation=elevation,
-        ground=far_ground.far,
-        height=height + far_ground.drop,
-    )[0]
-    from_far = reflection_distance(height=height, elevation=elevation) > far_ground.boundary
-    return np.where(from_far, beyond, near)
+        ground=far_ground,
+        height=height,
+    )
+    return level_dbi(vertical[0], horizontal[0], accepted=float(solution.accepted[0]))
+
+
+def level_dbi(vertical: Complexes, horizontal: Complexes, *, accepted: float) -> Floats:
+    """Gain of a far field, total of both polarisations {ieee-145}.
+
+    Parameters
+    ----------
+    vertical, horizontal
+        components, times distance [V] (d,)
+    accepted
+        power accepted [W]
+
+    Returns
+    -------
+    NDArray
+        gain, floored [dBi] (d,)
+    """
+    density = (np.abs(vertical) ** 2 + np.abs(horizontal) ** 2) / (2.0 * VACUUM_IMPEDANCE)
+    ratio = 4.0 * np.pi * density / accepted
+    return np.asarray(10.0 * np.log10(np.maximum(ratio, 10.0 ** (_FLOOR_DBI / 10.0))))
 
 
 def free_space_elevation(*, beam: Beam, prepare: Preparer = prepare_run) -> PatternCut:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
+from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
-from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
-from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.at_height import layered_gain_dbi, level_dbi, solve_at_height
+from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.signal_reports import DECIBELS_PER_S_UNIT
 from boomwright.solver import (
     GapPlace,
@@ -122,7 +122,7 @@ def plain_antennas(
     height: float,
     ground: Ground,
     elevation_deg: Floats,
-    far_ground: TwoZoneGround | None = None,
+    far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> tuple[PlainAntenna, ...]:
     """Compute the three plain antennas over the same ground.
@@ -138,7 +138,7 @@ def plain_antennas(
     elevation_deg
         elevations [deg] (e,)
     far_ground
-        second ground further out; None when all is alike [-]
+        zones further out; None when all is alike [-]
     prepare
         prepares one run of wire [-]
 
@@ -169,18 +169,8 @@ def plain_antennas(
         )
         made.append(PlainAntenna(name=name, height=where, cut=_cut(elevation_deg, gain)))
     vertical = _vertical_gain(
-        frequency=frequency, ground=far_ground.far if far_ground else ground, elevation=elevation
+        frequency=frequency, ground=ground, elevation=elevation, far_ground=far_ground
     )
-    if far_ground is not None:
-        # A mast on the ground has its reflection points close by except near the horizon:
-        # the ground of its far field is that where the wave leaves it, beyond the boundary.
-        near = _vertical_gain(frequency=frequency, ground=ground, elevation=elevation)
-        quarter = 0.25 * SPEED_OF_LIGHT / frequency
-        point = np.full(len(elevation), np.inf)
-        np.divide(
-            0.5 * quarter * np.cos(elevation), np.sin(elevation), out=point, where=elevation > 0
-        )
-        vertical = np.where(point > far_ground.boundary, vertical, near)
     made.append(
         PlainAntenna(name="quarter-wave vertical", height=None, cut=_cut(elevation_deg, vertical))
     )
@@ -196,7 +186,9 @@ def _cut(elevation_deg: Floats, gain: Floats) -> PatternCut:
     )
 
 
-def _vertical_gain(*, frequency: float, ground: Ground, elevation: Floats) -> Floats:
+def _vertical_gain(
+    *, frequency: float, ground: Ground, elevation: Floats, far_ground: ZonedGround | None
+) -> Floats:
     """Quarter-wave vertical on a lossless radial system; the ground out there is real.
 
     The currents and the accepted power are those over perfect ground, so nothing is lost in
@@ -222,12 +214,20 @@ def _vertical_gain(*, frequency: float, ground: Ground, elevation: Floats) -> Fl
     currents = solve_currents(assembly=assembly, frequencies=at)
     source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
     accepted = 0.5 * float(currents.admittance[0, 0, 0].real)
-    field, _ = far_field(
-        source=source, azimuth=np.zeros(len(elevation)), elevation=elevation, ground=ground
-    )
-    density = np.abs(field[0]) ** 2 / (2.0 * VACUUM_IMPEDANCE)
-    ratio = 4.0 * np.pi * density / accepted
-    return np.asarray(10.0 * np.log10(np.maximum(ratio, 10.0 ** (_FLOOR_DBI / 10.0))))
+    ahead = np.zeros(len(elevation))
+    if far_ground is None:
+        vertical, horizontal = far_field(
+            source=source, azimuth=ahead, elevation=elevation, ground=ground
+        )
+    else:
+        vertical, horizontal = zoned_far_field(
+            source,
+            azimuth=ahead,
+            elevation=elevation,
+            ground=far_ground,
+            height=0.5 * length,
+        )
+    return level_dbi(vertical[0], horizontal[0], accepted=accepted)
 
 
 def advantages(

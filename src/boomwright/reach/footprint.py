@@ -13,7 +13,7 @@ from boomwright.base import read_only
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
 from boomwright.reach.geodesy import EARTH_RADIUS
-from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.hops import Layer, fewest_hops, hop_elevation
 from boomwright.solver import Ground, Preparer, prepare_run
 
@@ -60,7 +60,7 @@ def trace_footprint(
     beam: Beam,
     ground: Ground,
     layer: Layer,
-    far_ground: TwoZoneGround | None = None,
+    far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> Footprint:
     """Spread the pattern of a beam over the map.
@@ -74,7 +74,7 @@ def trace_footprint(
     layer
         the layer the waves come down from [-]
     far_ground
-        second ground further out; None when all is alike [-]
+        zones further out; None when all is alike [-]
     prepare
         prepares one run of wire [-]
 

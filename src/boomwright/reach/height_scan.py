@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, read_only
 from boomwright.parts import Beam
 from boomwright.reach.at_height import layered_gain_dbi, solve_at_height
-from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.ground_zones import ZonedGround
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.readings import Lobe
 from boomwright.solver import (
@@ -69,7 +69,7 @@ class HeightScan:
     ground
         ground below it [-]
     far_ground
-        second ground further out; None when all is alike [-]
+        zones further out; None when all is alike [-]
     heights
         boom above ground, rising [m] (h,)
     elevation_deg
@@ -88,7 +88,7 @@ class HeightScan:
 
     beam: Beam
     ground: Ground
-    far_ground: TwoZoneGround | None
+    far_ground: ZonedGround | None
     heights: NDArray[np.float64]
     elevation_deg: NDArray[np.float64]
     gain_dbi: NDArray[np.float64]
@@ -147,7 +147,7 @@ def scan_heights(
     beam: Beam,
     ground: Ground,
     heights: ArrayLike | None = None,
-    far_ground: TwoZoneGround | None = None,
+    far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> HeightScan:
     """Compute the elevation pattern at many heights.
@@ -161,7 +161,7 @@ def scan_heights(
     heights
         boom above ground, rising; None for :func:`usual_heights` [m] (h,)
     far_ground
-        second ground further out; None when all is alike [-]
+        zones further out; None when all is alike [-]
     prepare
         prepares one run of wire; pass one that remembers to save time [-]
 
@@ -211,7 +211,7 @@ class _Look:
     """One beam over one ground, looked at from the horizon over the zenith."""
 
     def __init__(
-        self, *, beam: Beam, ground: Ground, far_ground: TwoZoneGround | None, prepare: Preparer
+        self, *, beam: Beam, ground: Ground, far_ground: ZonedGround | None, prepare: Preparer
     ) -> None:
         self.beam, self.ground, self.far_ground, self.prepare = beam, ground, far_ground, prepare
         # A little past the zenith, so that a maximum there is seen as one.

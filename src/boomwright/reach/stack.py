@@ -14,9 +14,10 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError
+from boomwright.base import BoomwrightError
 from boomwright.parts import Beam
-from boomwright.reach.ground_reflection import TwoZoneGround, reflection_distance
+from boomwright.reach.at_height import level_dbi
+from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack_wires import stack_system
 from boomwright.solver import (
     Currents,
@@ -42,8 +43,6 @@ Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 Idle = Literal["open", "shorted", "matched"]
 
-#: floor of printed gains [dBi]
-_FLOOR_DBI = -60.0
 #: load of an idle feed that is left open [ohm]
 _OPEN = 1e9
 
@@ -322,7 +321,7 @@ def stack_gain_dbi(
     *,
     azimuth: Floats,
     elevation: Floats,
-    far_ground: TwoZoneGround | None = None,
+    far_ground: ZonedGround | None = None,
 ) -> Floats:
     """Gain of a stack, counted on the power all its feeds accept.
 
@@ -335,33 +334,28 @@ def stack_gain_dbi(
     elevation
         above the horizon [rad] (d,)
     far_ground
-        second ground further out; None when all is alike [-]
+        zones further out; None when all is alike [-]
 
     Returns
     -------
     NDArray
         gain, losses included, floored at -60 [dBi] (d,)
     """
-    gain = _gain(reading, reading.source, azimuth, elevation, reading.ground)
+    source = reading.source
     if far_ground is None:
-        return gain
-    lifted = reading.source.lifted(height=far_ground.drop)
-    beyond = _gain(reading, lifted, azimuth, elevation, far_ground.far)
-    weight = np.abs(reading.source.vectors[0]).sum(axis=1)
-    height = float(weight @ reading.source.points[:, 2] / weight.sum())
-    from_far = reflection_distance(height=height, elevation=elevation) > far_ground.boundary
-    return np.where(from_far, beyond, gain)
-
-
-def _gain(
-    reading: StackReading, source: Moments, azimuth: Floats, elevation: Floats, ground: Ground
-) -> Floats:
-    vertical, horizontal = far_field(
-        source=source, azimuth=azimuth, elevation=elevation, ground=ground
-    )
-    density = (np.abs(vertical[0]) ** 2 + np.abs(horizontal[0]) ** 2) / (2.0 * VACUUM_IMPEDANCE)
-    ratio = 4.0 * np.pi * density / reading.accepted
-    return np.asarray(10.0 * np.log10(np.maximum(ratio, 10.0 ** (_FLOOR_DBI / 10.0))))
+        vertical, horizontal = far_field(
+            source=source, azimuth=azimuth, elevation=elevation, ground=reading.ground
+        )
+    else:
+        weight = np.abs(source.vectors[0]).sum(axis=1)
+        vertical, horizontal = zoned_far_field(
+            source,
+            azimuth=azimuth,
+            elevation=elevation,
+            ground=far_ground,
+            height=float(weight @ source.points[:, 2] / weight.sum()),
+        )
+    return level_dbi(vertical[0], horizontal[0], accepted=reading.accepted)
 
 
 def isolation_db(stack: Stack, *, reference: float = 50.0) -> Floats:

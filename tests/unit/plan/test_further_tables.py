@@ -145,8 +145,10 @@ def test_site_line_reach_and_permits_in_si() -> None:
     assert plan.line.choke == (2000.0, -1500.0)
     assert plan.line.suppression_db == 35.0
     assert plan.reach is not None
-    assert plan.reach.far_ground is not None
-    assert plan.reach.far_ground.ground.conductivity == 5.0  # type: ignore[union-attr]
+    assert [zone.distance for zone in plan.reach.far_ground] == [300.0, 900.0]
+    assert plan.reach.far_ground[0].ground.conductivity == 5.0  # type: ignore[union-attr]
+    assert plan.reach.wanted == pytest.approx((math.radians(10.0), math.radians(25.0)))
+    assert plan.reach.ring == "low"
     assert plan.reach.target[1].locator == "FN42"
     assert plan.reach.layer[0].highest == 400e3
     assert plan.permits is not None

@@ -341,7 +341,9 @@ def test_reach_of_both_plans() -> None:
     plan = read_plan(FULL)
     zones = ground_zones(plan)
     assert zones is not None
-    assert (zones.boundary, zones.drop, zones.far.conductivity) == (300.0, 4.0, 5.0)
+    first, second = zones.beyond
+    assert (first.begins, first.drop, first.ground.conductivity) == (300.0, 4.0, 5.0)
+    assert (second.begins, second.drop) == (900.0, 6.0)
     assert [beam.name for beam in stacked_beams(plan)] == ["low", "high"]
     assert (ground_zones(demo()), stacked_beams(demo())) == (None, ())
     aloft = read_plan(

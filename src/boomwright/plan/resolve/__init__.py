@@ -49,6 +49,7 @@ if TYPE_CHECKING:
     from boomwright.plan.resolve.reach import (
         ground_zones,
         layers,
+        ring_beams,
         stacked_beams,
         station_place,
         target_places,
@@ -101,6 +102,7 @@ _HOMES = {
     "boomwright.plan.resolve.reach": (
         "ground_zones",
         "layers",
+        "ring_beams",
         "stacked_beams",
         "station_place",
         "target_places",
@@ -147,6 +149,7 @@ __all__ = [
     "plan_estimate",
     "raising_gaps",
     "raising_job",
+    "ring_beams",
     "rod_geometry",
     "stacked_beams",
     "station_place",

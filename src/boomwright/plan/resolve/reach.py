@@ -5,10 +5,11 @@ from __future__ import annotations
 from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
 from boomwright.plan.model import Plan
+from boomwright.plan.model_station import GroundPlan
 from boomwright.plan.resolve.places import beam_named
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.reach.geodesy import Place
-from boomwright.reach.ground_reflection import TwoZoneGround
+from boomwright.reach.ground_zones import GroundZone, ZonedGround
 from boomwright.reach.hops import E_LAYER, F2_LAYER, Layer
 from boomwright.solver import GROUND_CLASSES, Ground
 
@@ -73,7 +74,7 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
     )
 
 
-def ground_zones(plan: Plan) -> TwoZoneGround | None:
+def ground_zones(plan: Plan) -> ZonedGround | None:
     """Ground that changes with the distance.
 
     Parameters
@@ -83,7 +84,7 @@ def ground_zones(plan: Plan) -> TwoZoneGround | None:
 
     Returns
     -------
-    TwoZoneGround or None
+    ZonedGround or None
         None when it is alike everywhere [-]
 
     Raises
@@ -91,24 +92,53 @@ def ground_zones(plan: Plan) -> TwoZoneGround | None:
     PlanError
         when the near ground is free space
     """
-    far = plan.reach.far_ground if plan.reach else None
-    if far is None:
+    zones = plan.reach.far_ground if plan.reach else ()
+    if not zones:
         return None
-    if isinstance(far.ground, str):
-        beyond = GROUND_CLASSES[far.ground]
-    else:
-        beyond = Ground(
-            kind="real",
-            permittivity=far.ground.permittivity,
-            conductivity=far.ground.conductivity,
-        )
     return made_at(
         "reach.far_ground",
-        lambda: TwoZoneGround(
-            near=plan.site.ground, far=beyond, boundary=far.distance, drop=far.drop
+        lambda: ZonedGround(
+            near=plan.site.ground,
+            beyond=tuple(
+                GroundZone(ground=_ground(zone.ground), begins=zone.distance, drop=zone.drop)
+                for zone in zones
+            ),
         ),
         remedy="give [site] a ground, or remove the far ground",
     )
+
+
+def _ground(given: str | GroundPlan) -> Ground:
+    if isinstance(given, str):
+        return GROUND_CLASSES[given]
+    return Ground(kind="real", permittivity=given.permittivity, conductivity=given.conductivity)
+
+
+def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
+    """The beam on a ring that turns, and the one that stays.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of Beam or None
+        the turning beam, then the highest of the others; None without a ring or without a
+        second beam [-] (2,)
+
+    Raises
+    ------
+    PlanError
+        when no beam has the name
+    """
+    name = plan.reach.ring if plan.reach else ""
+    if not name:
+        return None
+    turning = beam_named(plan, name)
+    others = [beam for beam in plan.beams if beam is not turning]
+    return (turning, max(others, key=lambda beam: beam.height)) if others else None
 
 
 def stacked_beams(plan: Plan) -> tuple[Beam, ...]:

@@ -106,6 +106,9 @@ def check_further(values: Values, at: Place, root: TableSpec) -> None:
     for index, name in enumerate(stack):
         if name is not None and name not in names:
             _unknown_beam(at.child("reach", "stack", index), names)
+    ring = (values.get("reach") or {}).get("ring")
+    if ring is not None and ring not in names:
+        _unknown_beam(at.child("reach", "ring"), names)
     frozen = (values.get("wish") or {}).get("frozen") or []
     for index, text in enumerate(frozen):
         if text is not None:

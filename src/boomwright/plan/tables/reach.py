@@ -1,6 +1,8 @@
-"""``[reach]``: places to be reached, terrain, layers, far ground and stacked beams."""
+"""``[reach]``: places and angles wanted, terrain, layers, far grounds, stack and ring."""
 
 from __future__ import annotations
+
+import math
 
 from boomwright.plan.directions import LOCATOR_EXAMPLE, checked_locator
 from boomwright.plan.faults import Place
@@ -76,10 +78,18 @@ FAR_GROUND = TableSpec(
 
 
 def _check(values: Values, at: Place) -> None:
-    far = values.get("far_ground") or {}
-    if far.get("ground") == "free space":
-        message = "a far ground cannot be free space"
-        at.child("far_ground", "ground").fault(message, remedy='write a ground: "sea water"')
+    before = 0.0
+    for index, zone in enumerate(values.get("far_ground") or ()):
+        if zone.get("ground") == "free space":
+            message = "a far ground cannot be free space"
+            remedy = 'write a ground: "sea water"'
+            at.child("far_ground", index, "ground").fault(message, remedy=remedy)
+        begins = zone.get("distance")
+        if begins is not None and begins <= before:
+            message = "this zone does not begin beyond the one before it"
+            remedy = f"write the zones outwards; this one from beyond {before:g} m"
+            at.child("far_ground", index, "distance").fault(message, remedy=remedy)
+        before = max(before, begins or 0.0)
 
 
 REACH = TableSpec(
@@ -98,7 +108,21 @@ REACH = TableSpec(
             kind=Tables(spec=LAYER, header="[[reach.layer]]", least=0, most=8),
             help="Layers to count with, in place of the usual ones.",
         ),
-        Field(key="far_ground", kind=FAR_GROUND, help="Ground that begins at some distance."),
+        Field(
+            key="far_ground",
+            kind=Tables(spec=FAR_GROUND, header="[[reach.far_ground]]", least=0, most=4),
+            help="Grounds that begin at some distance, nearest first.",
+        ),
+        Field(
+            key="wanted",
+            kind=ListOf(
+                item=Quantity(dimension="angle", low=0.0, high=math.pi / 2.0, above_low=True),
+                most=5,
+                example='["10 deg", "20 deg"]',
+            ),
+            help="Elevations whose gain is followed against height and cost.",
+        ),
+        words("ring", "Name of the beam that turns on a ring while the others stay."),
         Field(
             key="stack",
             kind=ListOf(item=Text(longest=64), least=2, most=8, example='["low", "high"]'),

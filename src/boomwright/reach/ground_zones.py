@@ -1,0 +1,250 @@
+"""Ground that changes with the distance: near ground, far ground, the sea.
+
+The wave towards a low elevation is reflected far out, towards a high one near by, and nowhere
+by a point: the first Fresnel zone reaches over borders. So each zone counts with its part of the
+Kirchhoff integral over the ground, and the pattern runs smoothly from one ground to the next.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.special import fresnel
+
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.reach.ground_reflection import ground_coefficients, reflection_distance
+from boomwright.solver import Ground, Moments, far_field
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroundZone:
+    """Ground that begins at some distance from the mast.
+
+    Parameters
+    ----------
+    ground
+        the ground there, e.g. the sea [-]
+    begins
+        distance of its border from the mast, towards the heading [m]
+    drop
+        how much lower it lies than the ground at the mast, at least 0 [m]
+    """
+
+    ground: Ground
+    begins: float
+    drop: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZonedGround:
+    """Ground that changes with the distance from the mast.
+
+    Parameters
+    ----------
+    near
+        ground from the mast to the first border [-]
+    beyond
+        zones further out, nearest first [-] (n_zones - 1,)
+
+    Raises
+    ------
+    BoomwrightError
+        when a zone is free space, or borders do not rise, or a drop is below 0
+    """
+
+    near: Ground
+    beyond: tuple[GroundZone, ...]
+
+    def __post_init__(self) -> None:
+        if "free space" in {self.near.kind, *(zone.ground.kind for zone in self.beyond)}:
+            msg = "ground zones: a zone is free space; name a ground for every zone"
+            raise BoomwrightError(msg)
+        borders = [zone.begins for zone in self.beyond]
+        if not borders or borders[0] < 0.0 or any(b <= a for a, b in pairwise(borders)):
+            told = ", ".join(f"{border:g} m" for border in borders) or "none"
+            msg = f"ground zones: borders at {told}; give them from 0 m up, the nearest first"
+            raise BoomwrightError(msg)
+        if any(zone.drop < 0.0 for zone in self.beyond):
+            msg = "ground zones: a drop is below 0 m; give how much lower the zone lies, 0 or more"
+            raise BoomwrightError(msg)
+
+    @property
+    def grounds(self) -> tuple[tuple[Ground, float], ...]:
+        """Ground and drop of every zone, nearest first [m] (n_zones, 2)."""
+        return ((self.near, 0.0), *((zone.ground, zone.drop) for zone in self.beyond))
+
+
+def beyond_border(
+    *, border: float, height: float, elevation: ArrayLike, wavelength: float
+) -> Complexes:
+    """Part of the reflected wave that comes from the ground beyond a border.
+
+    Parameters
+    ----------
+    border
+        distance of the border from the mast [m]
+    height
+        height of the antenna above the ground before it [m]
+    elevation
+        elevation, 0 to pi/2 [rad] (n,)
+    wavelength
+        wavelength [m]
+
+    Returns
+    -------
+    NDArray
+        (1+j)/2 times the Fresnel integral from v to infinity {itu-p526}: 1 when all of the
+        reflecting ground lies beyond, 0 when none does, half at the border [-] (n,)
+
+    Notes
+    -----
+    v = 2 sqrt(extra / wavelength), extra the path over the border less the path over the
+    reflection point, and negative when that point lies beyond the border.
+    """
+    angle = np.atleast_1d(np.asarray(elevation, dtype=float))
+    extra = math.hypot(border, height) - border * np.cos(angle) - height * np.sin(angle)
+    inward = np.where(reflection_distance(height=height, elevation=angle) > border, -1.0, 1.0)
+    v = inward * 2.0 * np.sqrt(np.maximum(extra, 0.0) / wavelength)
+    sine, cosine = fresnel(v)
+    return np.asarray((0.5 + 0.5j) * ((0.5 - cosine) - 1j * (0.5 - sine)))
+
+
+def zone_weights(
+    ground: ZonedGround, *, height: float, elevation: ArrayLike, wavelength: float
+) -> Complexes:
+    """Part of the reflected wave that comes from each zone.
+
+    Parameters
+    ----------
+    ground
+        the zones [-]
+    height
+        height of the antenna above the ground at the mast, above 0 [m]
+    elevation
+        elevation, 0 to pi/2 [rad] (n,)
+    wavelength
+        wavelength [m]
+
+    Returns
+    -------
+    NDArray
+        weights, their sum 1 at every elevation [-] (n_zones, n)
+
+    Raises
+    ------
+    BoomwrightError
+        when the height is not above 0
+    """
+    if height <= 0.0:
+        msg = f"ground zones: antenna height {height:g} m; give a height above 0 m"
+        raise BoomwrightError(msg)
+    angle = np.atleast_1d(np.asarray(elevation, dtype=float))
+    drops = [drop for _, drop in ground.grounds]
+    parts = [np.ones(len(angle), dtype=complex)]
+    for zone, drop in zip(ground.beyond, drops, strict=False):
+        parts.append(
+            beyond_border(
+                border=zone.begins, height=height + drop, elevation=angle, wavelength=wavelength
+            )
+        )
+    parts.append(np.zeros(len(angle), dtype=complex))
+    return np.array([inner - outer for inner, outer in pairwise(parts)])
+
+
+def ground_factor(
+    ground: ZonedGround,
+    *,
+    height: float,
+    elevation: ArrayLike,
+    frequency: float,
+    polarisation: str = "horizontal",
+) -> Complexes:
+    """Field over the ground relative to the same antenna's field in free space.
+
+    Parameters
+    ----------
+    ground
+        the zones [-]
+    height
+        height of the antenna above the ground at the mast [m]
+    elevation
+        elevation, 0 to pi/2 [rad] (n,)
+    frequency
+        frequency [Hz]
+    polarisation
+        ``horizontal`` or ``vertical`` [-]
+
+    Returns
+    -------
+    NDArray
+        1 + sum of W R exp(-j 2 k h sin a) over the zones, the same strength up and down
+        taken [-] (n,)
+    """
+    angle = np.atleast_1d(np.asarray(elevation, dtype=float))
+    wavelength = SPEED_OF_LIGHT / frequency
+    wavenumber = 2.0 * math.pi / wavelength
+    weights = zone_weights(ground, height=height, elevation=angle, wavelength=wavelength)
+    total = np.ones(len(angle), dtype=complex)
+    for weight, (each, drop) in zip(weights, ground.grounds, strict=True):
+        both = ground_coefficients(ground=each, elevation=angle, frequency=frequency)
+        phase = np.exp(-2j * wavenumber * (height + drop) * np.sin(angle))
+        total += weight * both[0 if polarisation == "horizontal" else 1] * phase
+    return total
+
+
+def zoned_far_field(
+    source: Moments,
+    *,
+    azimuth: Floats,
+    elevation: Floats,
+    ground: ZonedGround,
+    height: float,
+) -> tuple[Complexes, Complexes]:
+    """Far field over zones, the currents those over the near ground.
+
+    Parameters
+    ----------
+    source
+        current moments at one frequency, heights above the near ground [-]
+    azimuth
+        counter-clockwise from the heading [rad] (d,)
+    elevation
+        above the horizon [rad] (d,)
+    ground
+        the zones, taken alike in every direction [-]
+    height
+        height that the reflection points are counted from [m]
+
+    Returns
+    -------
+    tuple of NDArray
+        vertical and horizontal component [V] (1, d)
+
+    Notes
+    -----
+    Over each zone the field is direct plus reflected; as the weights sum to 1, the weighted
+    sum of those fields is the direct field plus the weighted reflections.
+    """
+    frequency = float(source.frequencies[0])
+    wavelength = SPEED_OF_LIGHT / frequency
+    weights = zone_weights(
+        ground, height=height, elevation=np.maximum(elevation, 0.0), wavelength=wavelength
+    )
+    vertical = np.zeros((1, len(azimuth)), dtype=complex)
+    horizontal = np.zeros_like(vertical)
+    for weight, (each, drop) in zip(weights, ground.grounds, strict=True):
+        found = far_field(
+            source=source.lifted(height=drop), azimuth=azimuth, elevation=elevation, ground=each
+        )
+        # Heights count from the zone's own ground; the phase goes back to that at the mast.
+        back = weight * np.exp(-2j * math.pi * drop / wavelength * np.sin(elevation))
+        vertical += back * found[0]
+        horizontal += back * found[1]
+    return vertical, horizontal
