@@ -175,6 +175,7 @@ def check_document(check: LimitCheck) -> dict[str, Any]:
         "limit_electric_v_per_m": check.limit.electric_field,
         "limit_magnetic_a_per_m": check.limit.magnetic_field,
         "near_field_ratio": check.near.governing,
+        "near_field_body_average_ratio": check.averaged.governing,
         "far_field_formula_ratio": check.far.governing,
         "governing_ratio": check.governing,
         "method": check.method,

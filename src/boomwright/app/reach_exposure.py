@@ -156,6 +156,7 @@ def _place_fields(plan: Plan, radiator: reach.Radiator) -> list[PlaceField]:
                 distance=each.distance, head=each.height, azimuth=math.atan2(across, along)
             ),
         )
+        electric_mean, magnetic_mean = reach.body_average(body)
         gap = body.points - np.array([0.0, 0.0, beam.height])
         found.append(
             PlaceField(
@@ -165,6 +166,8 @@ def _place_fields(plan: Plan, radiator: reach.Radiator) -> list[PlaceField]:
                 slant=float(np.sqrt((gap**2).sum(axis=1)).min()),
                 electric=float(body.electric.max()),
                 magnetic=float(body.magnetic.max()),
+                electric_mean=electric_mean,
+                magnetic_mean=magnetic_mean,
             )
         )
     return found

@@ -138,7 +138,8 @@ def _print_pointing(console: Console, each: BeamReach) -> None:
 def _print_exposure(console: Console, exposure: ExposureReading, *, system: UnitSystem) -> None:
     if exposure.checks:
         table = make_table(
-            "place", "limit", "for", "W", "E / limit, V/m", "H / limit, A/m", "near", "formula",
+            "place", "limit", "for", "W", "E / limit, V/m", "H / limit, A/m", "near", "over body",
+            "formula",
             "margin",
         )  # fmt: skip
         for check in exposure.checks:
@@ -152,13 +153,15 @@ def _print_exposure(console: Console, exposure: ExposureReading, *, system: Unit
                 f"{check.place.electric * root:.1f} / {limit.electric_field or 0.0:.1f}",
                 f"{check.place.magnetic * root:.3f} / {limit.magnetic_field or 0.0:.3f}",
                 f"{100.0 * (check.near.governing or 0.0):.1f} %",
+                f"{100.0 * (check.averaged.governing or 0.0):.1f} %",
                 f"{100.0 * (check.far.governing or 0.0):.1f} %",
                 f"{check.margin_db:.1f} dB",
             )
         console.print(table)
         console.print(
-            "W: average power over the time of the limit. Near: computed near field; formula: far "
-            "field with 1.6-fold ground reflection, main lobe on the place. The stricter counts."
+            "W: average power over the time of the limit. Near: computed near field, greatest on "
+            "the body; over body: its average from head to feet; formula: far field with 1.6-fold "
+            "ground reflection, main lobe on the place. The strictest counts."
         )
     table = make_table("limit", "for", "exceeded at head height out to", "formula, from antenna")
     for each in exposure.distances:

@@ -49,6 +49,10 @@ class PlaceField:
         greatest effective electric field over the body, for one watt [V/m]
     magnetic
         greatest effective magnetic field over the body, for one watt [A/m]
+    electric_mean
+        electric field, its square averaged over the body, for one watt [V/m]
+    magnetic_mean
+        magnetic field, its square averaged over the body, for one watt [A/m]
     """
 
     place: str
@@ -57,6 +61,8 @@ class PlaceField:
     slant: float
     electric: float
     magnetic: float
+    electric_mean: float
+    magnetic_mean: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +78,10 @@ class LimitCheck:
     power
         average power in the window of the limit [W]
     near
-        ratios of the computed near field [-]
+        ratios of the computed near field where it is greatest on the body [-]
+    averaged
+        the same averaged over the body, as whole-body limits allow
+        {oet-65, section 2} {icnirp-2020}; it stands beside and never governs [-]
     far
         ratios of the far-field formula with its 1.6-fold ground reflection, the main lobe
         taken to point at the place [-]
@@ -82,11 +91,12 @@ class LimitCheck:
     limit: ExposureLimit
     power: float
     near: ExposureRatio
+    averaged: ExposureRatio
     far: ExposureRatio
 
     @property
     def governing(self) -> float:
-        """Larger of both methods, 1 at the limit [-]."""
+        """Larger of both methods, the near field at its greatest, 1 at the limit [-]."""
         known = [r for r in (self.near.governing, self.far.governing) if r is not None]
         return max(known)
 
@@ -173,6 +183,11 @@ def check_place(
                     limit,
                     electric_field=place.electric * root,
                     magnetic_field=place.magnetic * root,
+                ),
+                averaged=exposure_ratio(
+                    limit,
+                    electric_field=place.electric_mean * root,
+                    magnetic_field=place.magnetic_mean * root,
                 ),
                 far=exposure_ratio(limit, electric_field=electric, magnetic_field=magnetic),
             )

@@ -32,8 +32,8 @@ from boomwright.solver import (
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
-#: points of a body below its head that are looked at too [m]
-BODY_STEPS = (0.0, 0.5, 1.0, 1.5)
+#: points of a standing body below its head, down to the feet of a tall person [m]
+BODY_STEPS = tuple(0.2 * step for step in range(10))
 #: nearer to a wire than this no field is computed: nobody may be there [m]
 NEAREST = 0.5
 #: points computed at a time, which bounds memory [-]
@@ -283,8 +283,35 @@ def body_points(
         points above ground, the head first [m] (n, 3)
     """
     x, y = distance * math.cos(azimuth), distance * math.sin(azimuth)
-    kept = [step for step in steps if head - step >= 0.0]
-    return np.array([(x, y, head - step) for step in kept])
+    kept = [step for step in steps if head - step >= -1e-9]
+    return np.array([(x, y, max(head - step, 0.0)) for step in kept])
+
+
+def body_average(body: FieldPoints) -> tuple[float, float]:
+    """Fields averaged over a body: roots of the mean squares from head to feet.
+
+    Whole-body limits are averaged so over the space a standing person fills
+    {oet-65, section 2} {icnirp-2020}.
+
+    Parameters
+    ----------
+    body
+        fields at points of one body, in order down it [-]
+
+    Returns
+    -------
+    tuple of float
+        electric field [V/m] and magnetic field [A/m]
+    """
+    depth = body.points[0, 2] - body.points[:, 2]
+    span = float(depth[-1])
+    if span <= 0.0:
+        return float(body.electric[0]), float(body.magnetic[0])
+    electric, magnetic = (
+        math.sqrt(float(np.trapezoid(field**2, depth)) / span)
+        for field in (body.electric, body.magnetic)
+    )
+    return electric, magnetic
 
 
 def _grid(radiator: Radiator, *, plane: str, at: float, across: Floats, up: Floats) -> FieldGrid:

@@ -10,6 +10,8 @@ import pytest
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE, BoomwrightError
 from boomwright.reach import (
+    FieldPoints,
+    body_average,
     body_points,
     fields_at,
     level_grid,
@@ -97,10 +99,24 @@ def test_nothing_is_said_within_arms_length_of_a_wire():
 
 def test_a_body_is_looked_at_from_head_to_foot():
     points = body_points(distance=9.0, head=1.8, azimuth=math.pi / 2)
-    assert points[:, 2] == pytest.approx([1.8, 1.3, 0.8, 0.3])
+    assert points[:, 2] == pytest.approx(np.arange(1.8, -0.1, -0.2))
     assert points[:, 0] == pytest.approx(0.0, abs=1e-12)
     assert points[:, 1] == pytest.approx(9.0)
-    assert len(body_points(distance=9.0, head=0.7)) == 2
+    assert len(body_points(distance=9.0, head=0.7)) == 4
+
+
+def test_the_average_over_a_body_is_that_of_the_squares():
+    """A field that rises evenly from 1 to 3 has the mean square 13/3."""
+    points = body_points(distance=9.0, head=1.8)
+    body = FieldPoints(
+        points=points,
+        electric=3.0 - 2.0 * (1.8 - points[:, 2]) / 1.8,
+        magnetic=np.full(len(points), 0.2),
+        distance=np.full(len(points), 9.0),
+    )
+    electric, magnetic = body_average(body)
+    assert electric**2 == pytest.approx(13.0 / 3.0, rel=3e-3)
+    assert magnetic == pytest.approx(0.2)
 
 
 def test_the_near_field_reaches_a_wavelength_at_least():
