@@ -21,7 +21,7 @@ from boomwright.solver import (
     far_field,
     moments,
 )
-from boomwright.solver.shape_functions import shape_functions
+from boomwright.solver.currents import current_on_run
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -31,7 +31,7 @@ _AZIMUTHS = 360
 #: width of the choke's gap in the braid [m]
 _CHOKE_GAP = 0.02
 #: places on each stretch of braid at which its current is read
-_READ_POINTS = 25
+_READ_POINTS = 200
 #: chokes tried for the smallest one that is enough [ohm]
 _CHOKES: Final = np.geomspace(1.0, 1e6, 241)
 #: elevations searched for the main lobe over ground [rad]
@@ -205,7 +205,7 @@ def braid_path(
 
 
 def _currents_on(currents: Currents, path: WirePath) -> Complexes:
-    """Current along a path for one volt at each port, places in the middle of its pieces."""
+    """Current along a path for one volt at each port, at even places on each straight stretch."""
     assembly = currents.assembly
     raw = assembly.expand @ currents.unknowns[0]
     share = (np.arange(_READ_POINTS) + 0.5) / _READ_POINTS
@@ -213,14 +213,11 @@ def _currents_on(currents: Currents, path: WirePath) -> Complexes:
     for index, placed in enumerate(assembly.system.runs):
         start = np.array(placed.origin)
         end = start + placed.shape.length * np.array(placed.direction)
-        if not _on_path(path, start, end):
-            continue
-        mesh = assembly.runs[index].mesh
-        block = raw[assembly.offsets[index] : assembly.offsets[index + 1]]
-        padded = np.concatenate([block, np.zeros((1, block.shape[1]))])
-        for piece in np.flatnonzero(mesh.z1 > mesh.z0):
-            values, _ = shape_functions(at=share, degree=mesh.unknowns.shape[1] - 1)
-            found.append(values.T @ padded[mesh.unknowns[piece]])
+        if _on_path(path, start, end):
+            unknowns = raw[assembly.offsets[index] : assembly.offsets[index + 1]]
+            along = share * placed.shape.length
+            mesh = assembly.runs[index].mesh
+            found.append(current_on_run(mesh=mesh, unknowns=unknowns, along=along))
     return np.concatenate(found).T
 
 

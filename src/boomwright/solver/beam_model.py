@@ -10,7 +10,7 @@ import numpy as np
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam, Element
 from boomwright.solver.ground import FREE_SPACE, Ground
-from boomwright.solver.run_mesh import Detail, RunShape
+from boomwright.solver.run_mesh import Detail, RunShape, joined_sections
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -115,7 +115,7 @@ def _beam_with_wires(beam: Beam, ground: Ground) -> WireSystem:
     """Elements in full and further wires; wires that touch an element are joined to it."""
     paths = []
     for number, element in enumerate(beam.elements):
-        sections = _merged(element)
+        sections = _sections(element)
         edges = np.concatenate([[0.0], np.cumsum([length for length, _ in sections])])
         along = np.concatenate([-edges[:0:-1], edges[1:]])
         radii = [radius for _, radius in sections]
@@ -153,7 +153,7 @@ def _gap_width(beam: Beam) -> float:
 
 
 def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:
-    sections = _merged(element)
+    sections = _sections(element)
     return PlacedRun(
         shape=RunShape(
             sections=sections,
@@ -167,13 +167,6 @@ def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:
     )
 
 
-def _merged(element: Element) -> tuple[tuple[float, float], ...]:
-    """Lengths and radii of the half, neighbours of equal diameter joined."""
-    sections: list[tuple[float, float]] = []
-    for section in element.half:
-        radius = section.diameter / 2.0
-        if sections and math.isclose(sections[-1][1], radius, rel_tol=1e-9):
-            sections[-1] = (sections[-1][0] + section.length, radius)
-        else:
-            sections.append((section.length, radius))
-    return tuple(sections)
+def _sections(element: Element) -> tuple[tuple[float, float], ...]:
+    """Lengths and radii of the half."""
+    return joined_sections((section.length, section.diameter / 2.0) for section in element.half)

@@ -11,14 +11,13 @@ from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.parts import Beam
 from boomwright.solver.assembly import Assembly, assemble
 from boomwright.solver.beam_model import beam_wires
-from boomwright.solver.currents import Currents, conductor_loss, solve_currents
+from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
-from boomwright.solver.shape_functions import shape_functions
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -249,22 +248,7 @@ def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Compl
         here = (off < _ON_WIRE) & (along > -_ON_WIRE) & (along < placed.shape.length + _ON_WIRE)
         if here.any():
             block = slice(assembly.offsets[index], assembly.offsets[index + 1])
-            current[here] = placed.direction[1] * _current_at(
-                assembly, index, raw[block], along[here]
+            current[here] = placed.direction[1] * current_on_run(
+                mesh=assembly.runs[index].mesh, unknowns=raw[block], along=along[here]
             )
-    return current
-
-
-def _current_at(assembly: Assembly, run: int, unknowns: Complexes, along: Floats) -> Complexes:
-    """Current at places along a run, read from its shape functions."""
-    mesh = assembly.runs[run].mesh
-    padded = np.append(unknowns, 0.0)
-    tubes = np.flatnonzero(mesh.z1 > mesh.z0)
-    which = tubes[np.clip(np.searchsorted(mesh.z1[tubes], along), 0, len(tubes) - 1)]
-    length = (mesh.z1 - mesh.z0)[which]
-    share = np.clip((along - mesh.z0[which]) / length, 0.0, 1.0)
-    root = np.abs(mesh.root[which])
-    at = np.where(mesh.root[which] < 0, share ** (1.0 / root), 1.0 - (1.0 - share) ** (1.0 / root))
-    values, _ = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
-    current: Complexes = (values.T * padded[mesh.unknowns[which]]).sum(axis=1)
     return current

@@ -10,6 +10,8 @@ from numpy.typing import NDArray
 from boomwright.base import read_only
 from boomwright.solver.assembly import Assembly
 from boomwright.solver.impedance import impedance_matrices, surface_resistance
+from boomwright.solver.run_mesh import RunMesh
+from boomwright.solver.shape_functions import shape_functions
 from boomwright.solver.wire_system import starts_on_mirror
 
 Floats = NDArray[np.float64]
@@ -147,3 +149,32 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
         lost += 0.5 * resistance * np.einsum("fa,ab,fb->f", total.conj(), matrix, total).real
     symmetric = any(not mirror.material for mirror in assembly.system.mirrors)
     return lost * (2.0 if symmetric else 1.0)
+
+
+def current_on_run(*, mesh: RunMesh, unknowns: Complexes, along: Floats) -> Complexes:
+    """Read the current at places along a run from its shape functions.
+
+    Parameters
+    ----------
+    mesh
+        the pieces of the run [-]
+    unknowns
+        its unknowns, for one case or for several [A] (n,) or (n, n_cases)
+    along
+        places from the start of the run [m] (p,)
+
+    Returns
+    -------
+    NDArray
+        current towards the end of the run [A] (p,) or (p, n_cases)
+    """
+    padded = np.concatenate([unknowns, np.zeros((1, *unknowns.shape[1:]))])
+    tubes = np.flatnonzero(mesh.z1 > mesh.z0)
+    which = tubes[np.clip(np.searchsorted(mesh.z1[tubes], along), 0, len(tubes) - 1)]
+    length = (mesh.z1 - mesh.z0)[which]
+    share = np.clip((along - mesh.z0[which]) / length, 0.0, 1.0)
+    root = np.abs(mesh.root[which])
+    at = np.where(mesh.root[which] < 0, share ** (1.0 / root), 1.0 - (1.0 - share) ** (1.0 / root))
+    values, _ = shape_functions(at=at, degree=mesh.unknowns.shape[1] - 1)
+    current: Complexes = np.einsum("dp,pd...->p...", values, padded[mesh.unknowns[which]])
+    return current

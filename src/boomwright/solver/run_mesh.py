@@ -9,6 +9,8 @@ is enough.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -182,7 +184,7 @@ def mesh_run(*, shape: RunShape, detail: Detail) -> RunMesh:
         the pieces [-]
     """
     cut = _Cut([])
-    sections = _merged(shape.sections)
+    sections = joined_sections(shape.sections)
     radii = [radius for _, radius in sections]
     places = np.concatenate([[0.0], np.cumsum([length for length, _ in sections])])
     if shape.start == "closed tip":
@@ -209,15 +211,26 @@ def mesh_run(*, shape: RunShape, detail: Detail) -> RunMesh:
     )
 
 
-def _merged(sections: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
-    """Join neighbours of equal radius: there is no step between them."""
+def joined_sections(sections: Iterable[tuple[float, float]]) -> tuple[tuple[float, float], ...]:
+    """Join neighbours of equal radius: there is no step between them.
+
+    Parameters
+    ----------
+    sections
+        length and radius of one section after the other [m]
+
+    Returns
+    -------
+    tuple
+        the same tube in as few sections as it has radii [m]
+    """
     joined: list[tuple[float, float]] = []
     for length, radius in sections:
-        if joined and abs(joined[-1][1] - radius) < 1e-12:
+        if joined and math.isclose(joined[-1][1], radius, rel_tol=1e-9):
             joined[-1] = (joined[-1][0] + length, radius)
         else:
             joined.append((length, radius))
-    return joined
+    return tuple(joined)
 
 
 def _border(end: EndKind, neighbour: float | None, radius: float, detail: Detail) -> _Border:
