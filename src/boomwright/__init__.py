@@ -5,8 +5,9 @@
 >>> result = bw.compute(plan)                                               # doctest: +SKIP
 >>> result.beams[0].free_space.gain_dbi                                     # doctest: +SKIP
 
-The package is a house of rooms, each a package with a docstring to read first: ``base``,
-``parts``, ``solver``, ``reach``, ``plan``, ``figures``, ``book``, ``app``, ``cli``, ``web``.
+The package is a house of rooms, each a package with a docstring to read first. From the ground up:
+``base``; ``parts``; ``solver``; ``feed``, ``structure``, ``reach``; ``design``, ``tuning``,
+``permits``; ``cost``, ``raising``; ``plan``; ``figures``; ``book``; ``app``; ``cli``, ``web``.
 A room imports only from rooms below it.
 """
 
