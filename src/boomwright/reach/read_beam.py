@@ -10,9 +10,9 @@ from numpy.typing import NDArray
 from boomwright.parts import Beam
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.notices import reading_notices
+from boomwright.reach.pattern_cuts import azimuth_cut, elevation_cut
 from boomwright.reach.readings import BeamReadings, Lobe, OverGround
 from boomwright.solver import (
-    FREE_SPACE,
     BeamSolution,
     Detail,
     ErrorBand,
@@ -30,18 +30,19 @@ from boomwright.solver import (
     reference_detail,
     remembering,
     solve_beam,
+    solve_beam_both,
     standing_wave_ratio,
     working_detail,
 )
 
 Floats = NDArray[np.float64]
 
-#: step of pattern cuts [deg]
-_CUT_STEP_DEG = 1.0
 #: step of the elevation cut over ground, fine enough for the lobes of a high beam [deg]
 _LOBE_STEP_DEG = 0.25
 #: the same while a hand moves [deg]
 _QUICK_LOBE_STEP_DEG = 0.5
+#: where that cut ends: past the zenith, so that a lobe or null there is still seen to turn [deg]
+_QUICK_LAST_DEG = 95.0
 #: step of the search for the strongest gain in the rear half-plane [deg]
 _REAR_STEP_DEG = 2.5
 
@@ -130,8 +131,8 @@ def read_beam(
         sweep=points[:-1],
         free_space=points[-1],
         power_balance=balance,
-        azimuth_pattern=_azimuth_cut(solution, design),
-        elevation_pattern=_elevation_cut(solution, design),
+        azimuth_pattern=azimuth_cut(solution, design),
+        elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
         notices=reading_notices(sweep=points, balance=balance),
@@ -173,7 +174,20 @@ def quick_look(
     highest = max(*beam.band, frequency)
     at = np.array([frequency])
     detail = working_detail(frequency=highest)
-    solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
+    over: BeamSolution | None = None
+    # Under the hand the quick image will do; a pause brings the exact integrals.
+    method: GroundMethod = "exact" if previous is None else "image"
+    if ground.kind == "real":
+        solution, over = solve_beam_both(
+            beam=beam,
+            frequencies=at,
+            detail=detail,
+            ground=ground,
+            method=method,
+            prepare=prepare,
+        )
+    else:
+        solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
     figures = _figures(solution)
     if previous is None:
         finer = _figures(
@@ -200,15 +214,15 @@ def quick_look(
         )
     return QuickLook(
         point=_sweep_points(solution, figures, band, reference_resistance)[0],
-        azimuth_pattern=_azimuth_cut(solution, 0),
+        azimuth_pattern=azimuth_cut(solution, 0),
         over_ground=_over_ground(
             beam,
             ground,
             float(band.gain_db[0]),
             frequency,
             prepare,
-            # Under the hand the quick image will do; a pause brings the exact integrals.
-            method="exact" if previous is None else "image",
+            method=method,
+            solution=over,
         ),
     )
 
@@ -238,7 +252,8 @@ def _sweep_points(
     solution: BeamSolution, figures: Figures, band: ErrorBand, reference: float
 ) -> tuple[SweepPoint, ...]:
     rear = np.radians(np.arange(90.0, 180.0 + _REAR_STEP_DEG / 2.0, _REAR_STEP_DEG))
-    both_sides = np.concatenate([rear, -rear])
+    # Without further wires a beam is the same on both sides of its heading.
+    both_sides = np.concatenate([rear, -rear]) if solution.beam.wires else rear
     behind = gain_dbi(
         solution=solution, azimuth=both_sides, elevation=np.zeros(len(both_sides))
     ).max(axis=1)
@@ -261,59 +276,6 @@ def _sweep_points(
     )
 
 
-def _azimuth_cut(
-    solution: BeamSolution,
-    at: int,
-    *,
-    ground: Ground = FREE_SPACE,
-    height: float = 0.0,
-    elevation_deg: float = 0.0,
-) -> PatternCut:
-    # Without further wires a beam is the same on both sides of its heading.
-    both_sides = bool(solution.beam.wires)
-    last = 360.0 if both_sides else 180.0
-    angle = np.arange(0.0, last + _CUT_STEP_DEG / 2.0, _CUT_STEP_DEG)
-    gain = gain_dbi(
-        solution=solution.at_frequency(number=at),
-        azimuth=np.radians(angle),
-        elevation=np.full(len(angle), np.radians(elevation_deg)),
-        ground=ground,
-        height=height,
-    )
-    if both_sides:
-        return PatternCut(plane="azimuth", at_deg=elevation_deg, angle_deg=angle, gain_dbi=gain[0])
-    return PatternCut(
-        plane="azimuth",
-        at_deg=elevation_deg,
-        angle_deg=np.concatenate([angle, 360.0 - angle[-2::-1]]),
-        gain_dbi=np.concatenate([gain[0], gain[0, -2::-1]]),
-    )
-
-
-def _elevation_cut(
-    solution: BeamSolution,
-    at: int,
-    *,
-    ground: Ground = FREE_SPACE,
-    height: float = 0.0,
-    step: float = _CUT_STEP_DEG,
-) -> PatternCut:
-    last = 180.0 if ground.kind != "free space" else 360.0
-    angle = np.arange(0.0, last + step / 2.0, step)
-    radians = np.radians(angle)
-    # Past the zenith the cut comes down behind the beam: azimuth turns to the back.
-    elevation = np.arcsin(np.sin(radians))
-    azimuth = np.where(np.cos(radians) >= -1e-12, 0.0, np.pi)
-    gain = gain_dbi(
-        solution=solution.at_frequency(number=at),
-        azimuth=azimuth,
-        elevation=elevation,
-        ground=ground,
-        height=height,
-    )
-    return PatternCut(plane="elevation", at_deg=0.0, angle_deg=angle, gain_dbi=gain[0])
-
-
 def _over_ground(
     beam: Beam,
     ground: Ground,
@@ -322,11 +284,12 @@ def _over_ground(
     prepare: Preparer,
     *,
     method: GroundMethod = "exact",
+    solution: BeamSolution | None = None,
 ) -> OverGround | None:
     if ground.kind == "free space":
         return None
     detail = working_detail(frequency=max(*beam.band, frequency))
-    solution = solve_beam(
+    solution = solution or solve_beam(
         beam=beam,
         frequencies=np.array([frequency]),
         detail=detail,
@@ -336,12 +299,13 @@ def _over_ground(
     )
     if method == "exact":
         gain_error_db += _ground_doubt_db(solution, detail, ground, prepare)
-    cut = _elevation_cut(
+    cut = elevation_cut(
         solution,
         0,
         ground=ground,
         height=beam.height,
         step=_LOBE_STEP_DEG if method == "exact" else _QUICK_LOBE_STEP_DEG,
+        last=180.0 if method == "exact" else _QUICK_LAST_DEG,
     )
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
@@ -356,7 +320,7 @@ def _over_ground(
         lobes=found,
         nulls_deg=tuple(nulls),
         elevation_pattern=cut,
-        azimuth_pattern=_azimuth_cut(
+        azimuth_pattern=azimuth_cut(
             solution, 0, ground=ground, height=beam.height, elevation_deg=peak.elevation_deg
         ),
     )

@@ -13,6 +13,7 @@ from boomwright.solver.beam_solution import (
     element_currents,
     gain_dbi,
     solve_beam,
+    solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
@@ -107,6 +108,7 @@ __all__ = [
     "remembering",
     "scattering_parameters",
     "solve_beam",
+    "solve_beam_both",
     "solve_currents",
     "standing_wave_ratio",
     "wire_network",

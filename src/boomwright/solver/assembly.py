@@ -197,7 +197,7 @@ def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]
                     )
                     continue
                 gap = cloud[:, None, :] - (clouds[second] * image.flip + image.shift)
-                distance = math.sqrt(float((gap**2).sum(axis=2).min()))
+                distance = math.sqrt(float(np.einsum("abx,abx->ab", gap, gap).min()))
                 if distance >= near:
                     spacing[first] = min(spacing[first], distance)
                     spacing[second] = min(spacing[second], distance)

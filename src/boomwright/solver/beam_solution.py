@@ -15,6 +15,7 @@ from boomwright.solver.currents import Currents, conductor_loss, current_on_run,
 from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
+from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
@@ -143,13 +144,71 @@ def solve_beam(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
     currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+    return _solution(beam, currents)
+
+
+def solve_beam_both(
+    *,
+    beam: Beam,
+    frequencies: Floats,
+    detail: Detail,
+    ground: Ground,
+    method: GroundMethod = "exact",
+    prepare: Preparer = prepare_run,
+) -> tuple[BeamSolution, BeamSolution]:
+    """Solve a beam in free space and over its ground, both from one preparation.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    frequencies
+        frequencies [Hz] (f,)
+    detail
+        how finely to cut it [-]
+    ground
+        real ground at the beam's height below the boom [-]
+    method
+        how it acts on the currents [-]
+    prepare
+        prepares one run [-]
+
+    Returns
+    -------
+    tuple of BeamSolution
+        in free space, and over the ground [-]
+    """
+    assembly = assemble(
+        system=beam_wires(beam=beam, ground=ground),
+        detail=detail,
+        highest_frequency=float(max(*beam.band, *frequencies)),
+        prepare=prepare,
+    )
+    alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    added = ground_matrices(
+        assembly=assembly, frequencies=frequencies, ground=ground, method=method
+    )
+    free, over = (
+        _solution(
+            beam,
+            solve_currents(assembly=assembly, frequencies=frequencies, added=more, alone=alone),
+        )
+        for more in (None, added)
+    )
+    return free, over
+
+
+def _solution(beam: Beam, currents: Currents) -> BeamSolution:
+    """What follows from the currents, for one ampere at the feed."""
     impedance = 1.0 / currents.admittance[:, 0, 0]
     unknowns = currents.unknowns[:, :, 0] * impedance[:, None]
     return BeamSolution(
         beam=beam,
         currents=currents,
         impedance=impedance,
-        source=moments(assembly=assembly, unknowns=unknowns, frequencies=frequencies),
+        source=moments(
+            assembly=currents.assembly, unknowns=unknowns, frequencies=currents.frequencies
+        ),
         accepted=0.5 * impedance.real,
         lost=conductor_loss(currents=currents, weights=impedance[:, None]),
     )

@@ -62,7 +62,11 @@ class Currents:
 
 
 def solve_currents(
-    *, assembly: Assembly, frequencies: Floats, added: Complexes | None = None
+    *,
+    assembly: Assembly,
+    frequencies: Floats,
+    added: Complexes | None = None,
+    alone: Complexes | None = None,
 ) -> Currents:
     """Solve at each frequency for one volt at each port.
 
@@ -74,15 +78,17 @@ def solve_currents(
         frequencies [Hz] (f,)
     added
         further matrices, of real ground or of loads; None adds nothing [ohm] (f, n, n)
+    alone
+        matrices of the system by itself; None makes them [ohm] (f, n, n)
 
     Returns
     -------
     Currents
         unknowns and port admittances [-]
     """
-    matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
-    if added is not None:
-        matrices += added
+    if alone is None:
+        alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    matrices = alone if added is None else alone + added
     ports = port_vectors(assembly=assembly)
     driven = np.broadcast_to(ports.drive, (len(frequencies), *ports.drive.shape))
     unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex)).astype(complex)

@@ -94,17 +94,17 @@ class _Pair:
         self.source_tangents = assembly.tangents * image.flip * image.sign
         self.charge_sign = image.sign
         gap = here[:, None, :2] - source[None, :, :2]
-        self.distance = np.sqrt((gap**2).sum(axis=2))
+        self.distance = np.hypot(gap[..., 0], gap[..., 1])
         self.height = here[:, None, 2] + source[None, :, 2]
         safe = np.where(self.distance > 0.0, self.distance, 1.0)
         radial = gap / safe[..., None]
         radial[self.distance == 0.0] = (1.0, 0.0)
         across = np.stack([-radial[..., 1], radial[..., 0]], axis=-1)
-        self.radial = (radial * self.tangents[:, None, :2]).sum(axis=2)
-        self.across = (across * self.tangents[:, None, :2]).sum(axis=2)
+        self.radial = np.einsum("abx,ax->ab", radial, self.tangents[:, :2])
+        self.across = np.einsum("abx,ax->ab", across, self.tangents[:, :2])
         self.vertical = self.tangents[:, None, 2]
-        self.source_radial = (radial * self.source_tangents[None, :, :2]).sum(axis=2)
-        self.source_across = (across * self.source_tangents[None, :, :2]).sum(axis=2)
+        self.source_radial = np.einsum("abx,bx->ab", radial, self.source_tangents[:, :2])
+        self.source_across = np.einsum("abx,bx->ab", across, self.source_tangents[:, :2])
         self.source_vertical = self.source_tangents[None, :, 2]
 
     def contract(self, field: Complexes) -> Complexes:

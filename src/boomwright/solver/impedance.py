@@ -125,7 +125,7 @@ def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Co
         source = assembly.points * image.flip + image.shift
         gap = assembly.points[:, None, :] - source[None, :, :]
         coaxial, kinkless = assembly.coaxial[number], assembly.kinkless[number]
-        squared = (gap**2).sum(axis=2) + assembly.squared_radius[number]
+        squared = np.einsum("abx,abx->ab", gap, gap) + assembly.squared_radius[number]
         # Two nodes may coincide only where the kink is taken out; the limit there is -jk.
         distance = np.sqrt(np.maximum(squared, 1e-18))
         wave = np.exp(-1j * k * distance)

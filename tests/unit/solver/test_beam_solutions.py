@@ -14,16 +14,19 @@ from boomwright.solver import (
     FREE_SPACE,
     PERFECT_GROUND,
     Figures,
+    Ground,
     beam_wires,
     element_currents,
     error_band,
     gain_dbi,
     solve_beam,
+    solve_beam_both,
     standing_wave_ratio,
     working_detail,
 )
 
 FREQUENCY = 28.4e6
+MEDIUM_DRY = Ground(kind="real", permittivity=15.0, conductivity=1e-3)
 
 
 def three_elements(material="perfect", height=10.0):
@@ -193,3 +196,37 @@ def test_quick_look_shows_the_same_figures():
     assert quick.point.impedance == pytest.approx(full.free_space.impedance, rel=1e-9)
     assert quick.point.gain_dbi == pytest.approx(full.free_space.gain_dbi, abs=1e-9)
     assert quick.over_ground is None
+
+
+@pytest.mark.parametrize("height", [0.3, 10.0])
+@pytest.mark.parametrize("method", ["exact", "image"])
+def test_solving_free_space_and_ground_together_gives_what_each_gives_alone(height, method):
+    antenna = three_elements("6061-T6", height=height)
+    common = {
+        "beam": antenna,
+        "frequencies": np.array([FREQUENCY]),
+        "detail": working_detail(frequency=FREQUENCY),
+    }
+    free, over = solve_beam_both(**common, ground=MEDIUM_DRY, method=method)
+    alone = solve_beam(**common, ground=MEDIUM_DRY, method=method)
+    np.testing.assert_allclose(over.impedance, alone.impedance, rtol=1e-12, atol=0.0)
+    # Low down the ground asks for a finer cut, which free space then shares.
+    plain = solve_beam(**common)
+    np.testing.assert_allclose(free.impedance, plain.impedance, rtol=3e-4, atol=0.0)
+    if height > 1.0:
+        np.testing.assert_allclose(free.impedance, plain.impedance, rtol=1e-12, atol=0.0)
+
+
+def test_quick_look_under_the_hand_finds_the_lobes_up_to_the_zenith():
+    antenna = three_elements("6061-T6", height=13.4)
+    rested = quick_look(beam=antenna, ground=MEDIUM_DRY, frequency=FREQUENCY)
+    moving = quick_look(beam=antenna, ground=MEDIUM_DRY, frequency=FREQUENCY, previous=rested.point)
+    here, there = rested.over_ground, moving.over_ground
+    assert len(here.lobes) == len(there.lobes) >= 3
+    for exact, image in zip(here.lobes, there.lobes, strict=True):
+        assert image.elevation_deg == pytest.approx(exact.elevation_deg, abs=0.5)
+        assert image.gain_dbi == pytest.approx(exact.gain_dbi, abs=0.1)
+    assert there.nulls_deg == pytest.approx(here.nulls_deg, abs=0.5)
+    np.testing.assert_allclose(
+        moving.azimuth_pattern.gain_dbi, rested.azimuth_pattern.gain_dbi, rtol=0.0, atol=1e-9
+    )

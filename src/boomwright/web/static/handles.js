@@ -76,10 +76,11 @@ export class Handles {
     return node;
   }
 
-  place() {
+  place(only = null) {
     if (!this.svg || !this.nodes) return;
     const { width, height, scale, x, y } = this.frame;
     this.values.forEach((value, index) => {
+      if (only !== null && only !== index) return;
       const left = `${((x + scale * value.position) / width) * 100}%`;
       const { boom, tip } = this.nodes[index];
       boom.style.left = left;
@@ -108,13 +109,19 @@ export class Handles {
     const group = event.target.closest("g[data-element]");
     if (!group || event.button !== 0) return;
     const index = +group.dataset.element;
+    this.measure();
     const across = Math.abs(this.point(event).y);
     const half = this.values[index].length / 2;
     this.hold(event, index, half - across < Math.min(0.12 * half, 0.6) ? "tip" : "boom");
   }
 
+  // Asked for while held, the drawing's place would have the page laid out once more a move.
+  measure() {
+    this.box = this.svg.getBoundingClientRect();
+  }
+
   point(event) {
-    const box = this.svg.getBoundingClientRect();
+    const { box } = this;
     const { width, scale, x, y } = this.frame;
     const unit = width / box.width;
     return { x: ((event.clientX - box.left) * unit - x) / scale, y: (y - (event.clientY - box.top) * unit) / scale };
@@ -124,20 +131,31 @@ export class Handles {
     if (event.button !== 0 || this.held) return;
     event.preventDefault();
     const node = this.nodes[index][part];
+    this.measure();
     const start = this.point(event);
     const value = { ...this.values[index] };
     const side = start.y < 0 ? -1 : 1;
     this.held = { index, part, gesture: newGesture(), start, value, side, moved: false };
     node.classList.add("held");
     node.focus({ preventScroll: true });
-    const move = (e) => this.drag(e);
+    // Moves as they come are asked for at once; the drawing follows with the next frame.
+    const ask = (e) => this.drag(e);
+    const move = (e) => {
+      this.drag(e);
+      this.follow(index);
+    };
+    const measure = () => this.measure();
     const end = () => {
+      removeEventListener("scroll", measure, true);
+      removeEventListener("pointerrawupdate", ask);
       removeEventListener("pointermove", move);
       removeEventListener("pointerup", end);
       removeEventListener("pointercancel", end);
       node.classList.remove("held");
       this.release();
     };
+    addEventListener("scroll", measure, true);
+    addEventListener("pointerrawupdate", ask);
     addEventListener("pointermove", move);
     addEventListener("pointerup", end);
     addEventListener("pointercancel", end);
@@ -151,21 +169,25 @@ export class Handles {
     const wanted = part === "boom"
       ? value.position + at.x - start.x
       : Math.max(value.length + 2 * side * (at.y - start.y), steps.coarse);
-    this.set(index, part, snapped(wanted, step), this.held.gesture, event.timeStamp);
+    this.ask(index, part, snapped(wanted, step), this.held.gesture, event.timeStamp);
   }
 
-  // Show a value at once, and ask for what follows from it.
-  set(index, part, metres, gesture, at) {
+  // Take a value, and ask for what follows from it.
+  ask(index, part, metres, gesture, at) {
     const value = this.values[index];
     const name = part === "boom" ? "position" : "length";
     if (value[name] === metres) return;
     value[name] = metres;
-    this.shift(index);
-    this.place();
     const edit = part === "boom"
       ? { kind: "move", beam: this.beam, element: index, position: metres }
       : { kind: "lengthen", beam: this.beam, element: index, length: metres };
     this.send(edit, { gesture, key: `${part}${index}`, at });
+  }
+
+  // Show an element where its value says, without waiting for the answer.
+  follow(index) {
+    this.shift(index);
+    this.place(index);
   }
 
   shift(index) {
@@ -199,7 +221,8 @@ export class Handles {
     this.run = run;
     this.lastKey = event.timeStamp;
     const wanted = part === "tip" ? Math.max(now + direction * step, steps.coarse) : now + direction * step;
-    this.set(index, part, snapped(wanted, steps.fine), this.runGesture, event.timeStamp);
+    this.ask(index, part, snapped(wanted, steps.fine), this.runGesture, event.timeStamp);
+    this.follow(index);
   }
 
   // The plan refused: go back to what is drawn.

@@ -1,5 +1,7 @@
 // Reading exact values off a figure, by pointer or by arrow keys, from the data drawn into it.
 
+import { redraw } from "/static/redraw.js";
+
 const SVG = "http://www.w3.org/2000/svg";
 const fixed = (value, digits) => value.toFixed(digits).replace("-", "−");
 
@@ -49,7 +51,7 @@ class Reader {
       return line;
     });
     this.keys.replaceChildren(...lines);
-    this.drawing.innerHTML = svg;
+    redraw(this.drawing, svg);
     this.drawing.removeAttribute("data-behind");
     this.load();
     if (this.index !== null) this.show(Math.min(this.index, this.scale.length - 1));
