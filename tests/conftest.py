@@ -17,9 +17,6 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from hypothesis import settings
 
-# Read when NumPy loads, so it must stand before any test module.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-
 settings.register_profile("steady", derandomize=True, deadline=None)
 settings.register_profile("wander", derandomize=False, deadline=None)
 settings.load_profile(os.environ.get("BOOMWRIGHT_EXAMPLES", "steady"))

@@ -6,6 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
+from boomwright.app.height_costs import HeightCosts
 from boomwright.app.reach_results import (
     BeamReach,
     ExposureReading,
@@ -15,6 +16,7 @@ from boomwright.app.reach_results import (
     StackResult,
 )
 from boomwright.permits import LimitCheck
+from boomwright.reach import RingSweep
 
 
 def reach_document(result: ReachResult) -> dict[str, Any]:
@@ -37,6 +39,7 @@ def reach_document(result: ReachResult) -> dict[str, Any]:
         else {"latitude_deg": station.latitude_deg, "longitude_deg": station.longitude_deg},
         "beams": [_beam(each) for each in result.beams],
         "stack": None if result.stack is None else _stack(result.stack),
+        "ring": None if result.ring is None else _ring(result.ring),
         "isolation": [
             {
                 "sender": each.sender,
@@ -83,6 +86,7 @@ def _beam(each: BeamReach) -> dict[str, Any]:
             }
             for angle in each.wanted_deg
         ],
+        "height_costs": _costs(each.costs),
         "advantages": [
             {
                 "over": a.over,
@@ -101,6 +105,20 @@ def _beam(each: BeamReach) -> dict[str, Any]:
             "gain_dbi": [float(v) for v in each.terrain.gain_dbi],
         },
         "exposure": None if each.exposure is None else _exposure(each.exposure),
+    }
+
+
+def _costs(costs: HeightCosts) -> dict[str, Any]:
+    return {
+        "not_priced_because": costs.reason,
+        "currency": costs.currency,
+        "unpriced": list(costs.unpriced),
+        "estimates": [
+            {"height_m": float(height), "low": float(low), "likely": float(mid), "high": float(top)}
+            for height, low, mid, top in zip(
+                costs.heights, costs.low, costs.likely, costs.high, strict=True
+            )
+        ],
     }
 
 
@@ -206,4 +224,28 @@ def _stack(stack: StackResult) -> dict[str, Any]:
         "best_phase_deg": None if stack.phase is None else stack.phase.best_phase_deg,
         "best_phase_gain_dbi": None if stack.phase is None else stack.phase.best_gain_dbi,
         "best_lower_height_m": None if stack.spacing is None else stack.spacing.best_height,
+    }
+
+
+def _ring(ring: RingSweep) -> dict[str, Any]:
+    return {
+        "turn_deg": [float(turn) for turn in ring.turn_deg],
+        "plan_turn_deg": ring.own_deg,
+        "idle_feed": ring.idle,
+        **{
+            role: {
+                "name": each.name,
+                "frequency_hz": each.frequency,
+                "elevation_deg": each.elevation_deg,
+                "gain_dbi": [float(v) for v in each.gain_dbi],
+                "front_to_back_db": [float(v) for v in each.front_to_back_db],
+                "impedance_ohm": [[float(z.real), float(z.imag)] for z in each.impedance],
+                "error": {
+                    "gain_db": each.gain_error_db,
+                    "front_to_back_db": each.front_to_back_error_db,
+                    "impedance_ohm": each.impedance_error,
+                },
+            }
+            for role, each in (("fixed", ring.fixed), ("turning", ring.turning))
+        },
     }

@@ -13,10 +13,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.app.height_costs import height_costs
 from boomwright.app.reach_exposure import read_exposure
 from boomwright.app.reach_notices import reach_notices
 from boomwright.app.reach_results import BeamReach, HopGain, PathReading, ReachResult
-from boomwright.app.reach_stack import read_isolation, read_stack
+from boomwright.app.reach_stack import read_isolation, read_ring, read_stack
 from boomwright.app.terrain_file import read_terrain
 from boomwright.app.terrain_grid import profile_from_grid
 from boomwright.base import BoomwrightError, Notice
@@ -101,6 +102,7 @@ def reach_plan(
         station=station_place(plan),
         beams=beams,
         stack=stack,
+        ring=read_ring(plan, prepare=prepare),
         isolation=read_isolation(plan, prepare=prepare),
         notices=reach_notices(plan, beams, stack),
     )
@@ -173,7 +175,7 @@ def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Prepare
         prepare=prepare,
     )
     paths = _paths(plan, beam, cut=cut, azimuth=azimuth, plain=plain)
-    wanted = _wanted(paths)
+    wanted = wanted_angles(plan, paths)
     footprint = None
     if station_place(plan) is not None:
         layer = max(layers(plan), key=lambda each: each.highest)
@@ -193,6 +195,7 @@ def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Prepare
             for each in reach.advantages(cut=cut, plain=plain, elevation_deg=angle)
         ),
         wanted_deg=wanted,
+        costs=height_costs(plan, beam, heights=scan.heights, folder=folder),
         pointing=reach.pointing_losses(azimuth),
         paths=paths,
         footprint=footprint,
@@ -201,8 +204,23 @@ def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Prepare
     )
 
 
-def _wanted(paths: Sequence[PathReading]) -> tuple[float, ...]:
-    """Middle elevations of the fewest hops of every target, or the usual ones."""
+def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]:
+    """Choose the elevations followed against height.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    paths
+        paths to its targets [-] (n_paths,)
+
+    Returns
+    -------
+    tuple of float
+        the owner's, else the middle ones of each target's fewest hops, else the usual [deg] (n,)
+    """
+    if plan.reach is not None and plan.reach.wanted:
+        return tuple(sorted(round(math.degrees(angle), 6) for angle in plan.reach.wanted))
     asked = sorted(
         {
             float(round(0.5 * (h.hop.lowest_elevation_deg + h.hop.highest_elevation_deg)))

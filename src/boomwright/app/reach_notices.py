@@ -55,9 +55,10 @@ def reach_notices(
                 severity="doubt",
                 text=(
                     "Where the ground changes, each zone counts with its part of the Kirchhoff "
-                    "integral over the ground, its border straight, across the heading and at "
-                    "that distance in every direction. A step down at a border does not bend the "
-                    "wave in this count; near the border's elevation allow about 1 dB."
+                    "integral over the ground, averaged over borders up to 15 % nearer and "
+                    "farther because no border is a straight line. It is taken across the heading "
+                    "and at that distance in every direction; a step down at a border does not "
+                    "bend the wave. Near the elevation of a border allow about 1 dB."
                 ),
                 source="itu-p526",
             )

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import figures
+from boomwright.app.reach_drawing import length_unit, length_words
 from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult
 from boomwright.base import UnitSystem
 from boomwright.figures import Palette, ReadingTable, ShownPicture, ShownTable
@@ -75,7 +76,8 @@ def people_pictures(
                     "Part of the limit that the computed near field uses, E and H both "
                     f"counted: {limit}."
                     + (
-                        f" Head height {grid.at:g} m above ground, the beam points right."
+                        f" Head height {length_words(grid.at, system)} above ground, the beam "
+                        "points right."
                         if grid.plane == "level"
                         else ""
                     )
@@ -83,7 +85,7 @@ def people_pictures(
                 behind=ShownTable(
                     name=f"people-{grid.plane}",
                     caption="Part of the limit used, percent",
-                    table=_share_table(grid.across, grid.up, share),
+                    table=_share_table(grid.across, grid.up, share, system),
                 ),
                 units=width,
             )
@@ -106,13 +108,14 @@ def _places(
     return level, upright
 
 
-def _share_table(across: Floats, up: Floats, share: Floats) -> ReadingTable:
+def _share_table(across: Floats, up: Floats, share: Floats, system: UnitSystem) -> ReadingTable:
+    unit, name = length_unit(system)
     columns = range(0, len(across), 4)
     return ReadingTable(
-        header=("m", *(f"{across[i]:.0f}" for i in columns)),
+        header=(name, *(f"{across[i] / unit:.0f}".replace("-", "−") for i in columns)),
         rows=tuple(
             (
-                f"{up[row]:.1f}",
+                f"{up[row] / unit:.1f}".replace("-", "−"),
                 *(
                     "wire" if math.isnan(share[row, i]) else f"{100.0 * share[row, i]:.1f}"
                     for i in columns

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import permits
+from boomwright.app.height_costs import HeightCosts
 from boomwright.base import Notice, read_only
 from boomwright.parts import Beam
 from boomwright.permits import LimitCheck
@@ -23,6 +24,7 @@ from boomwright.reach import (
     Place,
     PlainAntenna,
     PointingLoss,
+    RingSweep,
     SpacingScan,
     StackingGain,
     TerrainPattern,
@@ -158,6 +160,8 @@ class BeamReach:
         beam over plain antennas at the wanted elevations [-]
     wanted_deg
         elevations followed against height [deg]
+    costs
+        what every height costs, or why that is not priced [-]
     pointing
         how far off costs 1, 3 and 6 dB [-]
     paths
@@ -178,6 +182,7 @@ class BeamReach:
     plain: tuple[PlainAntenna, ...]
     advantages: tuple[Advantage, ...]
     wanted_deg: tuple[float, ...]
+    costs: HeightCosts
     pointing: tuple[PointingLoss, ...]
     paths: tuple[PathReading, ...]
     footprint: Footprint | None
@@ -253,6 +258,8 @@ class ReachResult:
         each beam [-]
     stack
         beams fed together; None when the plan names none [-]
+    ring
+        one beam turned on its ring; None when the plan names none [-]
     isolation
         between every two beams of the plan [-]
     notices
@@ -263,5 +270,6 @@ class ReachResult:
     station: Place | None
     beams: tuple[BeamReach, ...]
     stack: StackResult | None
+    ring: RingSweep | None
     isolation: tuple[Isolation, ...]
     notices: tuple[Notice, ...]

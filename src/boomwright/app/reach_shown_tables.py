@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
-from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult
+from boomwright.app.reach_drawing import far_unit, length_unit, length_words
+from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult, StackResult
+from boomwright.base import UnitSystem
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.reach import Advantage
 
@@ -82,19 +84,22 @@ def pointing_table(each: BeamReach) -> ShownTable:
     )
 
 
-def path_table(each: BeamReach) -> ShownTable:
+def path_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
     """List the paths to the targets.
 
     Parameters
     ----------
     each
         what reach says about a beam [-]
+    system
+        units of lengths and distances [-]
 
     Returns
     -------
     ShownTable
         one row a path [-]
     """
+    unit, name = far_unit(system)
     return ShownTable(
         name="paths",
         caption="Paths, the short and the long way",
@@ -103,7 +108,7 @@ def path_table(each: BeamReach) -> ShownTable:
                 "to",
                 "way",
                 "bearing",
-                "distance, km",
+                f"distance, {name}",
                 "off the heading",
                 "costs, dB",
                 "time to turn, s",
@@ -113,7 +118,7 @@ def path_table(each: BeamReach) -> ShownTable:
                     path.target,
                     path.path.way,
                     f"{path.path.bearing_deg:.1f}°",
-                    f"{path.path.distance / 1e3:.0f}",
+                    f"{path.path.distance / unit:.0f}",
                     f"{abs(path.off_heading_deg):.0f}° "
                     + ("right" if path.off_heading_deg < 0 else "left"),
                     f"{path.off_heading_db:.1f}",
@@ -126,19 +131,22 @@ def path_table(each: BeamReach) -> ShownTable:
     )
 
 
-def hop_table(each: BeamReach) -> ShownTable:
+def hop_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
     """List the ways to cover each path by hops, with the gain the antenna has there.
 
     Parameters
     ----------
     each
         what reach says about a beam [-]
+    system
+        units of lengths and distances [-]
 
     Returns
     -------
     ShownTable
         one row a path and number of hops [-]
     """
+    unit, name = far_unit(system)
     return ShownTable(
         name="hops",
         caption="Elevations for equal hops, the beam turned there, and what it is worth",
@@ -146,7 +154,7 @@ def hop_table(each: BeamReach) -> ShownTable:
             header=(
                 "to",
                 "way",
-                "layer, km",
+                f"layer, {name}",
                 "hops",
                 "elevation",
                 "gain, dBi",
@@ -158,8 +166,8 @@ def hop_table(each: BeamReach) -> ShownTable:
                 (
                     path.target,
                     path.path.way,
-                    f"{h.hop.layer.name}, {h.hop.layer.lowest / 1e3:.0f} to "
-                    f"{h.hop.layer.highest / 1e3:.0f}",
+                    f"{h.hop.layer.name}, {h.hop.layer.lowest / unit:.0f} to "
+                    f"{h.hop.layer.highest / unit:.0f}",
                     str(h.hop.hops),
                     f"{h.hop.lowest_elevation_deg:.1f} to {h.hop.highest_elevation_deg:.1f}°",
                     f"{_gain(h.hop.lowest_gain_dbi)} to {_gain(h.hop.highest_gain_dbi)}",
@@ -173,13 +181,15 @@ def hop_table(each: BeamReach) -> ShownTable:
     )
 
 
-def check_table(exposure: ExposureReading) -> ShownTable:
+def check_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
     """List every place with people against every limit.
 
     Parameters
     ----------
     exposure
         fields around a beam [-]
+    system
+        units of lengths and distances [-]
 
     Returns
     -------
@@ -226,25 +236,29 @@ def check_table(exposure: ExposureReading) -> ShownTable:
             "on the body; over the body: averaged from head to feet, as whole-body limits allow. "
             "The margin holds the greatest, the stricter of the two. Formula: "
             f"far field of OET 65 with {exposure.peak_gain_dbi:.1f} dBi on the place and a "
-            f"1.6-fold ground reflection; within {exposure.near_distance:.0f} m of the antenna "
-            "only the near field is a true picture. Line loss is not taken off."
+            "1.6-fold ground reflection; within "
+            f"{length_words(exposure.near_distance, system)} of the antenna only the near field is "
+            "a true picture. Line loss is not taken off."
         ),
     )
 
 
-def distance_table(exposure: ExposureReading) -> ShownTable:
+def distance_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
     """List how far from the mast each limit is kept.
 
     Parameters
     ----------
     exposure
         fields around a beam [-]
+    system
+        units of lengths and distances [-]
 
     Returns
     -------
     ShownTable
         one row a limit [-]
     """
+    unit, name = length_unit(system)
     return ShownTable(
         name="distances",
         caption="How far each limit reaches in front of the beam",
@@ -252,15 +266,15 @@ def distance_table(exposure: ExposureReading) -> ShownTable:
             header=(
                 "limit",
                 "group",
-                "exceeded at head height to, m",
-                "formula, from the antenna, m",
+                f"exceeded at head height to, {name}",
+                f"formula, from the antenna, {name}",
             ),
             rows=tuple(
                 (
                     SHORT_STANDARDS.get(each.limit.source, each.limit.standard),
                     each.limit.group,
-                    f"{each.near:.1f}" if each.near else "nowhere",
-                    f"{each.far:.1f}",
+                    f"{each.near / unit:.1f}" if each.near else "nowhere",
+                    f"{each.far / unit:.1f}",
                 )
                 for each in exposure.distances
             ),
@@ -268,48 +282,72 @@ def distance_table(exposure: ExposureReading) -> ShownTable:
     )
 
 
-def stack_table(result: ReachResult) -> ShownTable:
-    """List the ways of feeding a stack, and the isolation between beams.
+def stack_table(stack: StackResult) -> ShownTable:
+    """List the ways of feeding a stack.
 
     Parameters
     ----------
-    result
-        what reach says, with a stack [-]
+    stack
+        the stack [-]
 
     Returns
     -------
     ShownTable
         one row a way of feeding [-]
     """
-    stack = result.stack
     rows: list[tuple[str, ...]] = []
-    note = ""
-    if stack is not None:
-        for (name, cut), impedances in zip(stack.cuts, stack.impedances, strict=True):
-            best = int(cut.gain_dbi.argmax())
-            rows.append(
-                (
-                    name,
-                    f"{cut.gain_dbi[best]:.1f}",
-                    f"{cut.angle_deg[best]:.1f}°",
-                    "; ".join("idle" if z is None else _number(z, ".1f") for z in impedances),
-                )
+    for (name, cut), impedances in zip(stack.cuts, stack.impedances, strict=True):
+        best = int(cut.gain_dbi.argmax())
+        rows.append(
+            (
+                name,
+                f"{cut.gain_dbi[best]:.1f}",
+                f"{cut.angle_deg[best]:.1f}°",
+                "; ".join("idle" if z is None else _number(z, ".1f") for z in impedances),
             )
-        gain = stack.gain
-        note = (
-            f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
-            f"{gain.over_bare_db:+.2f} dB over it with the others off the tower. "
         )
-    note += " ".join(
-        f"Isolation {i.sender} to {i.receiver} at {i.frequency / 1e6:.3f} MHz: {i.decibels:.1f} dB"
-        + ("." if i.received is None else f", {i.received:.3g} W arrive.")
-        for i in result.isolation
-    )
+    gain = stack.gain
     return ShownTable(
         name="stack-feeding",
         caption="Beams fed alone and together",
         table=ReadingTable(
             header=("fed", "peak gain, dBi", "at", "impedance of each feed, ohm"), rows=tuple(rows)
         ),
-        note=note,
+        note=(
+            f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+            f"{gain.over_bare_db:+.2f} dB over it with the others off the tower."
+        ),
+    )
+
+
+def isolation_table(result: ReachResult) -> ShownTable:
+    """List how much of one beam's power reaches another's feed.
+
+    Parameters
+    ----------
+    result
+        what reach says of the plan [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a sender and receiver [-]
+    """
+    return ShownTable(
+        name="stack-isolation",
+        caption="Isolation between the beams",
+        table=ReadingTable(
+            header=("from", "to", "at, MHz", "isolation, dB", "arrives, W"),
+            rows=tuple(
+                (
+                    each.sender,
+                    each.receiver,
+                    f"{each.frequency / 1e6:.3f}",
+                    f"{each.decibels:.1f}",
+                    "no transmitter named" if each.received is None else f"{each.received:.3g}",
+                )
+                for each in result.isolation
+            ),
+        ),
+        note="Both feeds end in 50 ohm; filters come on top.",
     )

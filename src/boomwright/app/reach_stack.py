@@ -10,7 +10,7 @@ from boomwright import reach
 from boomwright.app.reach_results import Isolation, StackResult
 from boomwright.parts import Beam
 from boomwright.plan import Plan
-from boomwright.plan.resolve import ground_zones
+from boomwright.plan.resolve import ground_zones, ring_beams
 from boomwright.solver import PatternCut, Preparer
 
 #: resistance at the feeds for isolation [ohm]
@@ -77,6 +77,34 @@ def read_stack(plan: Plan, beams: Sequence[Beam], *, prepare: Preparer) -> Stack
         impedances=tuple(impedances),
         phase=phase,
         spacing=spacing,
+    )
+
+
+def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
+    """Turn the beam on a ring against the highest of the others.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    RingSweep or None
+        None when the plan names no ring or has no second beam [-]
+    """
+    pair = ring_beams(plan)
+    if pair is None:
+        return None
+    turning, fixed = pair
+    return reach.sweep_ring(
+        fixed=fixed,
+        turning=turning,
+        ground=plan.site.ground,
+        far_ground=ground_zones(plan),
+        prepare=prepare,
     )
 
 

@@ -7,9 +7,12 @@ import math
 from rich.console import Console
 
 from boomwright.app import ReachResult
+from boomwright.app.reach_drawing import far_unit
 from boomwright.app.reach_results import BeamReach, ExposureReading, StackResult
 from boomwright.base import UnitSystem
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
+from boomwright.figures import height_cost_table
+from boomwright.reach import RingSweep
 
 #: short names of the standards, by source
 SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
@@ -32,13 +35,17 @@ def print_reach(result: ReachResult, *, system: UnitSystem) -> None:
     for each in result.beams:
         console.print()
         _print_heights(console, each, system=system)
-        _print_paths(console, each)
+        _print_costs(console, each, system=system)
+        _print_paths(console, each, system=system)
         _print_pointing(console, each)
         if each.exposure is not None:
             _print_exposure(console, each.exposure, system=system)
     if result.stack is not None:
         console.print()
-        _print_stack(console, result.stack)
+        _print_stack(console, result.stack, system=system)
+    if result.ring is not None:
+        console.print()
+        _print_ring(console, result.ring)
     for pair in result.isolation:
         received = "" if pair.received is None else f", {pair.received:.3g} W from the transmitter"
         console.print(
@@ -89,16 +96,42 @@ def _print_heights(console: Console, each: BeamReach, *, system: UnitSystem) -> 
     console.print(table)
 
 
-def _print_paths(console: Console, each: BeamReach) -> None:
+def _print_costs(console: Console, each: BeamReach, *, system: UnitSystem) -> None:
+    costs = each.costs
+    if not costs.priced:
+        console.print(words(f"What height costs is not priced, because {costs.reason}."))
+        return
+    shown = height_cost_table(
+        each.scan,
+        each.wanted_deg,
+        heights=costs.heights,
+        likely=costs.likely,
+        low=costs.low,
+        high=costs.high,
+        currency=costs.currency,
+        system=system,
+    )
+    table = make_table(*shown.header)
+    for cells in shown.rows:
+        table.add_row(*cells)
+    console.print(table)
+    if costs.unpriced:
+        console.print(words(f"Without a price, so not in it: {', '.join(costs.unpriced)}."))
+    if costs.lacks:
+        console.print(words(costs.lacks))
+
+
+def _print_paths(console: Console, each: BeamReach, *, system: UnitSystem) -> None:
     if not each.paths:
         return
-    table = make_table("path to", "way", "bearing", "km", "off heading", "costs, dB", "turn, s")
+    unit, name = far_unit(system)
+    table = make_table("path to", "way", "bearing", name, "off heading", "costs, dB", "turn, s")
     for path in each.paths:
         table.add_row(
             words(path.target),
             path.path.way,
             f"{path.path.bearing_deg:.1f}°",
-            f"{path.path.distance / 1e3:.0f}",
+            f"{path.path.distance / unit:.0f}",
             f"{path.off_heading_deg:+.0f}°",
             f"{path.off_heading_db:.1f}",
             "" if path.turn_time is None else f"{path.turn_time:.0f}",
@@ -174,7 +207,7 @@ def _print_exposure(console: Console, exposure: ExposureReading, *, system: Unit
     console.print(table)
 
 
-def _print_stack(console: Console, stack: StackResult) -> None:
+def _print_stack(console: Console, stack: StackResult, *, system: UnitSystem) -> None:
     gain = stack.gain
     names = " and ".join(beam.name for beam in stack.beams)
     console.print(words(f"{names} together, {stack.frequency / 1e6:.3f} MHz", style="bold"))
@@ -198,5 +231,36 @@ def _print_stack(console: Console, stack: StackResult) -> None:
             f"At {stack.phase.elevation_deg:.1f}°: best phase {stack.phase.best_phase_deg:.0f}° "
             f"({stack.phase.best_gain_dbi:.2f} dBi; no feeding can exceed "
             f"{stack.phase.bound_dbi:.2f} dBi); best height of the lower beam, in phase, "
-            f"{stack.spacing.best_height:.1f} m."
+            f"{span_text(stack.spacing.best_height, system=system)}."
+        )
+
+
+def _print_ring(console: Console, ring: RingSweep) -> None:
+    both = (ring.fixed, ring.turning)
+    console.print(
+        words(f"{ring.turning.name} on a ring, turned against {ring.fixed.name}", style="bold")
+    )
+    table = make_table(
+        "apart",
+        *(f"{each.name}: {what}" for each in both for what in ("dBi", "F/B, dB", "ohm")),
+    )
+    for row, turn in enumerate(ring.turn_deg):
+        cells = [
+            (
+                f"{each.gain_dbi[row]:.2f}",
+                f"{each.front_to_back_db[row]:.1f}",
+                f"{each.impedance[row].real:.1f}{each.impedance[row].imag:+.1f}j",
+            )
+            for each in both
+        ]
+        table.add_row(f"{turn:.0f}°", *cells[0], *cells[1])
+    console.print(table)
+    for each in both:
+        console.print(
+            words(
+                f"{each.name}: fed alone at {each.frequency / 1e6:.3f} MHz, elevation "
+                f"{each.elevation_deg:.1f}°, the other feed {ring.idle}; ± "
+                f"{each.gain_error_db:.2f} dB, ± {each.front_to_back_error_db:.1f} dB, ± "
+                f"{each.impedance_error:.1f} ohm."
+            )
         )

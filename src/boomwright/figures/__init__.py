@@ -19,8 +19,15 @@ from boomwright.figures.frontier import (
     trade_off_sentence,
     trade_off_table,
 )
+from boomwright.figures.height_costs import (
+    height_cost_chart,
+    height_cost_sentence,
+    height_cost_table,
+)
 from boomwright.figures.heights import height_chart, height_map, height_table
+from boomwright.figures.hop_angles import HopBar, hop_angles
 from boomwright.figures.line_chart import line_chart
+from boomwright.figures.lobe_steps import lobe_steps
 from boomwright.figures.lobes import lobe_chart
 from boomwright.figures.match_chain import stage_words
 from boomwright.figures.match_schematic import match_schematic, schematic_table
@@ -57,6 +64,7 @@ from boomwright.figures.wind_polar import wind_polar, wind_sentences, wind_table
 __all__ = [
     "DARK",
     "LIGHT",
+    "HopBar",
     "Palette",
     "PatternSummary",
     "ReadingTable",
@@ -87,13 +95,18 @@ __all__ = [
     "guy_chart",
     "guy_table",
     "height_chart",
+    "height_cost_chart",
+    "height_cost_sentence",
+    "height_cost_table",
     "height_map",
     "height_table",
+    "hop_angles",
     "impedance_chart",
     "ledger_chart",
     "ledger_table",
     "line_chart",
     "lobe_chart",
+    "lobe_steps",
     "match_schematic",
     "pattern_summary",
     "people_map",

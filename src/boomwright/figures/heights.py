@@ -26,13 +26,45 @@ _OPACITIES = (0.95, 0.7, 0.47, 0.28, 0.12, 0.0)
 _MAP_STEP_DEG = 1.0
 
 
-def _unit(system: UnitSystem) -> tuple[float, str]:
+def height_unit(system: UnitSystem) -> tuple[float, str]:
+    """Give the unit heights are drawn in.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    tuple
+        one of it [m] and its name [-]
+    """
     return (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
 
 
-def _own_height(
+def own_height_mark(
     frame: Panel, /, *, scan: HeightScan, unit: float, name: str, palette: Palette
 ) -> str:
+    """Mark the height of the plan.
+
+    Parameters
+    ----------
+    frame
+        panel with heights along its bottom [-]
+    scan
+        elevation patterns at many heights [-]
+    unit
+        unit of the heights [m]
+    name
+        its name [-]
+    palette
+        colours [-]
+
+    Returns
+    -------
+    str
+        a line with its words, empty when it lies outside [-]
+    """
     height = scan.beam.height / unit
     place = frame.x(height)
     if not frame.x.start <= place <= frame.x.end:
@@ -113,7 +145,7 @@ def height_chart(
     str
         SVG text; gains 30 dB below the strongest are drawn at the lower edge [-]
     """
-    unit, name = _unit(system)
+    unit, name = height_unit(system)
     heights = scan.heights / unit
     gains = [scan.gain_at(elevation_deg=angle) for angle in wanted_deg]
     top = max(float(g.max()) for g in gains)
@@ -138,20 +170,23 @@ def height_chart(
                 x_name="height" if system == "metric" else "feet",
             )
         )
-    body.append(_own_height(frame, scan=scan, unit=unit, name=name, palette=palette))
+    body.append(own_height_mark(frame, scan=scan, unit=unit, name=name, palette=palette))
     body += legend(
         entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
         widths=[text_width(each, size=9.5) for each in names],
     )  # fmt: skip
     return document(
-        kind="height-chart", title=title, description=height_sentence(scan, wanted_deg),
+        kind="height-chart", title=title,
+        description=height_sentence(scan, wanted_deg, system=system),
         width=width, height=height, palette=palette,
         body=[tag("g", "".join(body), data_panel=0, data_x_unit=number(unit, decimals=4),
                   **frame.data())],
     )  # fmt: skip
 
 
-def height_sentence(scan: HeightScan, wanted_deg: Sequence[float]) -> str:
+def height_sentence(
+    scan: HeightScan, wanted_deg: Sequence[float], *, system: UnitSystem = "metric"
+) -> str:
     """Say what the height gives.
 
     Parameters
@@ -160,22 +195,25 @@ def height_sentence(scan: HeightScan, wanted_deg: Sequence[float]) -> str:
         elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
+    system
+        ``metric`` or ``us`` heights [-]
 
     Returns
     -------
     str
         one or two sentences [-]
     """
+    unit, name = height_unit(system)
     said = []
     for angle in wanted_deg:
         gain = scan.gain_at(elevation_deg=angle)
         own = float(np.interp(scan.beam.height, scan.heights, gain))
         best = int(np.argmax(gain))
         said.append(
-            f"at {angle:g} degrees {own:.1f} dBi from {scan.beam.height:.1f} m, at most "
-            f"{gain[best]:.1f} dBi from {scan.heights[best]:.1f} m"
+            f"at {angle:g} degrees {own:.1f} dBi from {scan.beam.height / unit:.1f} {name}, at "
+            f"most {gain[best]:.1f} dBi from {scan.heights[best] / unit:.1f} {name}"
         )
-    splits = ", ".join(f"{s.lobes} lobes from {s.height:.1f} m" for s in scan.splits)
+    splits = ", ".join(f"{s.lobes} lobes from {s.height / unit:.1f} {name}" for s in scan.splits)
     return f"Gain towards the heading: {'; '.join(said)}." + (
         f" There are {splits}." if splits else ""
     )
@@ -212,7 +250,7 @@ def height_map(
     str
         SVG text; its root holds heights, elevations and gains [-]
     """
-    unit, name = _unit(system)
+    unit, name = height_unit(system)
     heights = scan.heights / unit
     half = 0.5 * (heights[1] - heights[0]) if len(heights) > 1 else 0.5
     frame = panel(
@@ -231,10 +269,10 @@ def height_map(
     body = panel_frame(frame, palette=palette)
     body += shade(numbers, x_edges=x_edges, y_edges=y_edges, opacities=_OPACITIES, colour=colour)
     body += _traces(frame, scan=scan, unit=unit, palette=palette)
-    body.append(_own_height(frame, scan=scan, unit=unit, name=name, palette=palette))
+    body.append(own_height_mark(frame, scan=scan, unit=unit, name=name, palette=palette))
     key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=colour, x=_LEFT, y=38.0,
                     pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
-    splits = ", ".join(f"{s.lobes} lobes from {s.height:.1f} m" for s in scan.splits)
+    splits = ", ".join(f"{s.lobes} lobes from {s.height / unit:.1f} {name}" for s in scan.splits)
     return document(
         kind="height-map", title=title,
         description=f"Gain by height and elevation, strongest {top:.1f} dBi. {splits}.",
@@ -268,7 +306,9 @@ def _traces(frame: Panel, /, *, scan: HeightScan, unit: float, palette: Palette)
     return made
 
 
-def height_table(scan: HeightScan, wanted_deg: Sequence[float]) -> ReadingTable:
+def height_table(
+    scan: HeightScan, wanted_deg: Sequence[float], *, system: UnitSystem = "metric"
+) -> ReadingTable:
     """Write lobes, minima and gains against height as a table.
 
     Parameters
@@ -277,23 +317,26 @@ def height_table(scan: HeightScan, wanted_deg: Sequence[float]) -> ReadingTable:
         elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
+    system
+        ``metric`` or ``us`` heights [-]
 
     Returns
     -------
     ReadingTable
-        one row a height, in metres [-]
+        one row a height [-]
     """
+    unit, name = height_unit(system)
     gains = [scan.gain_at(elevation_deg=angle) for angle in wanted_deg]
     return ReadingTable(
         header=(
-            "height, m",
+            f"height, {name}",
             "lobes, dBi at degrees",
             "minima, degrees",
             *(f"dBi at {angle:g}°" for angle in wanted_deg),
         ),
         rows=tuple(
             (
-                f"{height:.2f}",
+                f"{height / unit:.2f}",
                 ", ".join(f"{b.gain_dbi:.1f} at {b.elevation_deg:.1f}" for b in scan.lobes[row]),
                 ", ".join(f"{null:.1f}" for null in scan.nulls_deg[row]),
                 *(f"{gain[row]:.1f}" for gain in gains),

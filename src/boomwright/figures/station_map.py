@@ -8,6 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base import UnitSystem
 from boomwright.figures.canvas import (
     arrow_head,
     document,
@@ -26,6 +27,7 @@ from boomwright.reach import EARTH_RADIUS, Footprint, GreatCircle, Place, projec
 Floats = NDArray[np.float64]
 
 _RIM = math.pi * EARTH_RADIUS
+_MILE = 1609.344
 _LEVELS = (-3.0, -6.0, -10.0)
 _NAMES = ("0 to −3 dB", "to −6 dB", "to −10 dB", "below")
 _OPACITIES = (0.55, 0.34, 0.16, 0.0)
@@ -42,6 +44,7 @@ def station_map(
     targets: Sequence[tuple[str, Place, GreatCircle]] = (),
     title: str = "Where it goes",
     palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
     width: float = 600.0,
 ) -> str:
     """Draw the map centred on the station, with coastlines, footprint and paths.
@@ -62,6 +65,8 @@ def station_map(
         title of the picture [-]
     palette
         colours [-]
+    system
+        ``metric`` or ``us`` distances [-]
     width
         width of the picture [user units]
 
@@ -89,7 +94,7 @@ def station_map(
     if footprint is not None:
         body += _footprint(footprint, middle, centre_y, scale, palette)
     body.append(_coast(coastlines, station, middle, centre_y, scale, palette))
-    body += _rings(middle, centre_y, radius, scale, palette)
+    body += _rings(middle, centre_y, radius, scale, palette, system)
     end = (middle + radius * math.sin(heading), centre_y - radius * math.cos(heading))
     body.append(line(middle, centre_y, *end, stroke=palette.accent, stroke_width="1.6"))
     body.append(arrow_head(*end, angle=math.pi / 2 - heading, fill=palette.accent, size=11.0))
@@ -110,9 +115,11 @@ def station_map(
             )
         )
     return document(
-        kind="station-map", title=title, description=map_sentence(heading, targets), width=width,
+        kind="station-map", title=title, description=map_sentence(heading, targets, system=system),
+        width=width,
         height=height, palette=palette, body=[*key, *body],
-        data=_data(footprint, middle, centre_y, radius),
+        data=_data(footprint, middle, centre_y, radius)
+        | {"distance-unit": distance_unit(system)[1]},
     )  # fmt: skip
 
 
@@ -136,7 +143,28 @@ def _data(
     }
 
 
-def map_sentence(heading: float, targets: Sequence[tuple[str, Place, GreatCircle]]) -> str:
+def distance_unit(system: UnitSystem) -> tuple[float, str]:
+    """Give the unit of distances on the map.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    tuple
+        one of it [m] and its name [-]
+    """
+    return (1e3, "km") if system == "metric" else (_MILE, "mi")
+
+
+def map_sentence(
+    heading: float,
+    targets: Sequence[tuple[str, Place, GreatCircle]],
+    *,
+    system: UnitSystem = "metric",
+) -> str:
     """Say where the targets lie.
 
     Parameters
@@ -145,14 +173,17 @@ def map_sentence(heading: float, targets: Sequence[tuple[str, Place, GreatCircle
         heading of the beam [rad]
     targets
         name, place and short path of each target [-] (n_targets,)
+    system
+        ``metric`` or ``us`` distances [-]
 
     Returns
     -------
     str
         one sentence or two [-]
     """
+    unit, short = distance_unit(system)
     said = [
-        f"{name} at {path.bearing_deg:.0f} degrees, {path.distance / 1e3:.0f} km"
+        f"{name} at {path.bearing_deg:.0f} degrees, {path.distance / unit:.0f} {short}"
         for name, _, path in targets
     ]
     return (
@@ -242,8 +273,14 @@ def _footprint(
 
 
 def _rings(
-    middle: float, centre_y: float, radius: float, scale: float, palette: Palette
+    middle: float,
+    centre_y: float,
+    radius: float,
+    scale: float,
+    palette: Palette,
+    system: UnitSystem,
 ) -> list[str]:
+    unit, name = distance_unit(system)
     made = []
     for bearing in range(0, 360, 30):
         angle = math.radians(bearing)
@@ -268,8 +305,8 @@ def _rings(
                 anchor="middle",
             )
         )
-    for kilometres in (5000, 10000, 15000):
-        ring = scale * kilometres * 1e3
+    for distance in (5000, 10000, 15000) if system == "metric" else (3000, 6000, 9000):
+        ring = scale * distance * unit
         made.append(
             tag(
                 "circle",
@@ -286,7 +323,7 @@ def _rings(
             halo_text(
                 middle,
                 centre_y + ring,
-                f"{kilometres} km",
+                f"{distance} {name}",
                 fill=palette.quiet,
                 palette=palette,
                 size=8.5,

@@ -7,8 +7,9 @@ the pattern; terrain bends the waves over a profile.
 
 ``scan_heights`` turns height into lobes; ``plain_antennas`` are what a beam is held against;
 ``solve_stack`` and ``feed_stack`` put several beams on one tower with their coupling solved,
-``phasing`` seeks their best spacing and phase; ``trace_footprint`` spreads the pattern over the
-map; ``make_radiator`` and ``fields_at`` give E and H where people are, for one watt.
+``phasing`` seeks their best spacing and phase, ``sweep_ring`` turns one of them on a ring;
+``trace_footprint`` spreads the pattern over the map; ``make_radiator`` and ``fields_at`` give E
+and H where people are, for one watt.
 """
 
 from boomwright.reach.at_height import (
@@ -101,6 +102,7 @@ from boomwright.reach.phasing import (
 )
 from boomwright.reach.read_beam import QuickLook, quick_look, read_beam
 from boomwright.reach.readings import BeamReadings, Lobe, OverGround
+from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
 from boomwright.reach.signal_reports import (
     microvolts,
     power_of_s_units,
@@ -153,6 +155,8 @@ __all__ = [
     "PointingLoss",
     "QuickLook",
     "Radiator",
+    "RingReading",
+    "RingSweep",
     "Share",
     "SpacingScan",
     "Split",
@@ -219,6 +223,7 @@ __all__ = [
     "stack_gain_dbi",
     "stack_system",
     "stacking_gain",
+    "sweep_ring",
     "trace_footprint",
     "turn_angle",
     "turn_time",

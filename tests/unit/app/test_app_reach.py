@@ -4,12 +4,22 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 
+from boomwright.app.cost import demo_prices
 from boomwright.app.document_of_reach import reach_document
-from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
+from boomwright.app.height_costs import height_costs
+from boomwright.app.reach import (
+    USUAL_WANTED_DEG,
+    exceeded_reach_limits,
+    reach_plan,
+    read_coastlines,
+    wanted_angles,
+)
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
+from boomwright.plan.resolve import average_transmitter_power
 
 HEAD = """boomwright = 1
 title = "A test"
@@ -119,6 +129,46 @@ def test_cautions_stand_beside_the_figures(window):
     assert all("safe" not in notice.text.lower().split() for notice in window.notices)
 
 
+TOWER = """
+[support]
+soil = "sandy gravel"
+  [support.tower]
+  kind = "self-supporting"
+  height = "11 m"
+  section = "3 m"
+
+[prices]
+currency = "EUR"
+list = "prices.csv"
+"""
+
+
+def test_what_height_costs_is_said_or_why_it_is_not_priced(window, tmp_path):
+    assert not window.beams[0].costs.priced
+    assert "[prices]" in window.beams[0].costs.reason
+    plan = read_plan(HEAD + _beam() + TOWER)
+    beam = plan.beams[0]
+    heights = np.linspace(3.0, 24.0, 8)
+    missing = height_costs(plan, beam, heights=heights, folder=tmp_path)
+    assert "not beside the plan" in missing.reason
+    text = demo_prices().replace(",GBP,", ",EUR,")
+    (tmp_path / "prices.csv").write_text(text, encoding="utf-8")
+    costs = height_costs(plan, beam, heights=heights, folder=tmp_path)
+    assert costs.priced
+    assert beam.height in costs.heights
+    # No lower than leaves a metre of tower, and the tower's 11 m go along with the boom's 12 m.
+    assert costs.heights[0] >= 12.0 - 10.0
+    assert (np.diff(costs.likely) >= 0.0).all()
+    assert (costs.low <= costs.likely).all()
+    assert (costs.likely <= costs.high).all()
+
+
+def test_owners_angles_go_before_those_of_the_paths():
+    plan = read_plan(HEAD + _beam() + '\n[reach]\nwanted = ["25 deg", "8 deg"]\n')
+    assert wanted_angles(plan, ()) == pytest.approx((8.0, 25.0))
+    assert wanted_angles(read_plan(HEAD + _beam()), ()) == USUAL_WANTED_DEG
+
+
 def test_a_head_in_the_antenna_exceeds_the_limit_and_says_so():
     near = WINDOW.replace('"15 m"', '"2 m"').replace('"6 m"', '"11 m"')
     result = reach_plan(read_plan(HEAD + _beam() + near))
@@ -131,9 +181,12 @@ def test_duty_and_pauses_lower_the_average_power():
     shorter = WINDOW.replace('"carrier"', '"morse"').replace(
         "emission", 'transmit = "1 min"\nlisten = "1 min"\nemission'
     )
-    result = reach_plan(read_plan(HEAD + _beam() + shorter))
-    powers = result.beams[0].exposure.power
-    assert powers[1800.0] == pytest.approx(400.0 * 0.4 * 0.5)
+    plan = read_plan(HEAD + _beam() + shorter)
+    assert average_transmitter_power(plan, averaging_time=1800.0) == pytest.approx(400 * 0.4 * 0.5)
+
+
+def test_the_average_power_is_the_one_held_against_the_limits(window):
+    assert window.beams[0].exposure.power == pytest.approx({1800.0: 400.0, 360.0: 400.0})
 
 
 def test_a_plan_that_says_little_tells_what_to_add():
@@ -153,13 +206,16 @@ def test_free_space_has_no_reach():
 
 def test_a_stack_is_ordered_by_height_and_documented(tmp_path):
     text = HEAD + _beam("top", "16 m") + _beam("low", "9 m")
-    text += '\n[reach]\nstack = ["top", "low"]\nterrain = "hill.csv"\n'
+    text += '\n[reach]\nstack = ["top", "low"]\nring = "low"\nterrain = "hill.csv"\n'
     text += 'target = [{ name = "far", locator = "FN42" }]\n'
     (tmp_path / "hill.csv").write_text("0,20\n200,10\n900,0\n", encoding="utf-8")
     result = reach_plan(read_plan(text), folder=tmp_path)
     assert [beam.name for beam in result.stack.beams] == ["low", "top"]
     document = reach_document(result)
     assert document["stack"]["error_db"] >= 0.0
+    ring = document["ring"]
+    assert (ring["fixed"]["name"], ring["turning"]["name"]) == ("top", "low")
+    assert len(ring["fixed"]["gain_dbi"]) == len(ring["turn_deg"]) == 13
     assert {each["sender"] for each in document["isolation"]} == {"top", "low"}
     assert document["beams"][0]["terrain"]["gain_dbi"]
     ways = {path["way"]: path for path in document["beams"][0]["paths"]}

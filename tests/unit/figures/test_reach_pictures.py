@@ -12,10 +12,16 @@ from svg_reading import data_list, every, parsed
 from boomwright.figures import (
     DARK,
     LIGHT,
+    HopBar,
     height_chart,
+    height_cost_chart,
+    height_cost_sentence,
+    height_cost_table,
     height_map,
     height_table,
+    hop_angles,
     line_chart,
+    lobe_steps,
     people_map,
     station_map,
 )
@@ -27,6 +33,13 @@ DIPOLE = half_wave_dipole(frequency=14.175e6, height=12.0)
 SCAN = scan_heights(beam=DIPOLE, ground=PERFECT_GROUND, heights=np.linspace(5.0, 25.0, 9))
 STATION = Place.from_degrees(latitude_deg=52.2, longitude_deg=0.1)
 FAR = Place.from_degrees(latitude_deg=42.4, longitude_deg=-71.1)
+COSTS = {
+    "heights": np.array([6.0, 12.0, 18.0, 24.0]),
+    "likely": np.array([1000.0, 1300.0, 1600.0, 1900.0]),
+    "low": np.array([900.0, 1200.0, 1450.0, 1700.0]),
+    "high": np.array([1200.0, 1500.0, 1850.0, 2250.0]),
+    "currency": "EUR",
+}
 COAST = (np.radians(np.array([[0.0, 50.0], [5.0, 52.0], [8.0, 54.0], [10.0, 55.0]])),)
 
 
@@ -45,11 +58,27 @@ def _map(**more):
     )
 
 
+def _hops(**more):
+    angle = SCAN.elevation_deg
+    return hop_angles(
+        elevation_deg=angle,
+        curves=[("beam", SCAN.gain_dbi[3]), ("vertical", SCAN.gain_dbi[0])],
+        bars=[
+            HopBar(label="far, F2, 2 hops", low_deg=4.0, high_deg=11.0),
+            HopBar(label="far, F2, 3 hops", low_deg=12.0, high_deg=22.0),
+        ],
+        **more,
+    )
+
+
 def _all():
     yield lambda **more: height_chart(scan=SCAN, wanted_deg=(10.0, 20.0), **more)
     yield lambda **more: height_map(scan=SCAN, **more)
     yield _people
     yield _map
+    yield lambda **more: lobe_steps(scan=SCAN, **more)
+    yield lambda **more: height_cost_chart(scan=SCAN, wanted_deg=(10.0, 20.0), **COSTS, **more)
+    yield _hops
 
 
 @pytest.mark.parametrize("draw", list(_all()))
@@ -150,3 +179,53 @@ def test_the_table_has_a_row_a_height():
     table = height_table(SCAN, (10.0,))
     assert len(table.rows) == len(SCAN.heights)
     assert all(len(row) == len(table.header) for row in table.rows)
+
+
+def test_a_metre_more_is_priced_by_the_slope_of_the_estimate():
+    """300 EUR in 6 m are 50 EUR a metre, 152 EUR in ten feet."""
+    told = {"heights": COSTS["heights"], "likely": COSTS["likely"], "currency": "EUR"}
+    assert "costs 50 EUR" in height_cost_sentence(SCAN, (10.0,), **told)
+    assert "costs 152 EUR" in height_cost_sentence(SCAN, (10.0,), **told, system="us")
+    gain = SCAN.gain_at(elevation_deg=10.0)
+    more = np.interp(13.0, SCAN.heights, gain) - np.interp(12.0, SCAN.heights, gain)
+    assert f"{more:+.2f} dB at 10°" in height_cost_sentence(SCAN, (10.0,), **told)
+
+
+def test_gain_and_cost_stand_over_the_same_heights():
+    root = parsed(height_cost_chart(scan=SCAN, wanted_deg=(10.0, 20.0), **COSTS))
+    panels = [n for n in every(root, "g") if n.get("data-panel") is not None]
+    assert len(panels) == 2
+    for key in ("data-x-low", "data-x-high", "data-x-start", "data-x-end"):
+        assert panels[0].attrib[key] == panels[1].attrib[key]
+    series = {n.get("data-series"): n for n in every(root, "g") if n.get("data-series")}
+    assert data_list(series["estimate, EUR"], "data-value") == pytest.approx(COSTS["likely"])
+    rows = height_cost_table(SCAN, (10.0,), **COSTS, system="us").rows
+    assert [row[0] for row in rows] == ["19.7", "39.4", "59.1", "78.7"]
+    assert rows[1][-1] == "the plan"
+    assert rows[2][-1] == "+300"
+
+
+def test_lobes_at_some_heights_hold_the_scan():
+    root = parsed(lobe_steps(scan=SCAN))
+    heights = data_list(root, "data-step-heights")
+    gains = np.array(json.loads(root.attrib["data-gains"]))
+    for height, row in zip(heights, gains, strict=True):
+        number = int(np.argmin(np.abs(SCAN.heights - height)))
+        assert SCAN.heights[number] == pytest.approx(height, abs=1e-3)
+        assert row == pytest.approx(SCAN.gain_dbi[number], abs=0.051)
+    assert len(json.loads(root.attrib["data-corners"])) == len(heights)
+
+
+def test_hops_stand_as_bars_below_the_gains():
+    root = parsed(_hops())
+    bars = [n for n in every(root, "rect") if n.get("data-hop")]
+    assert [(b.get("data-hop"), b.get("data-low"), b.get("data-high")) for b in bars] == [
+        ("far, F2, 2 hops", "4", "11"),
+        ("far, F2, 3 hops", "12", "22"),
+    ]
+    panel = next(n for n in every(root, "g") if n.get("data-panel") is not None)
+    low, high, start, end = (
+        float(panel.attrib[f"data-x-{key}"]) for key in ("low", "high", "start", "end")
+    )
+    left = start + (4.0 - low) / (high - low) * (end - start)
+    assert float(bars[0].attrib["x"]) == pytest.approx(left, abs=0.01)

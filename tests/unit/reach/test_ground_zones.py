@@ -79,6 +79,16 @@ def test_the_weight_is_that_of_the_integral_over_the_ground():
         assert found[0] == pytest.approx(whole, abs=0.01)
 
 
+def test_ripples_far_from_a_border_are_small():
+    """High up, all but the ground below must count for little: no border is ruler-straight."""
+    high = np.radians(np.arange(45.0, 90.0, 1.0))
+    weights = zone_weights(COAST, height=20.0, elevation=high, wavelength=WAVELENGTH)
+    straight = 1.0 - beyond_border(border=80.0, height=20.0, elevation=high, wavelength=WAVELENGTH)
+    left, sharp = np.abs(weights[0] - 1.0), np.abs(straight - 1.0)
+    assert (left < sharp).all()
+    assert (left[30:] < 0.5 * sharp[30:]).all()
+
+
 def test_zones_alike_are_one_ground():
     alike = _zones((LAND, 50.0, 0.0), (LAND, 200.0, 0.0))
     found = ground_factor(alike, height=20.0, elevation=ANGLES, frequency=14e6)

@@ -17,6 +17,7 @@ function readMap(svg) {
   if (svg.dataset.heights) return heightMap(svg);
   if (svg.dataset.mapRadius && svg.dataset.gains) return stationMap(svg);
   if (svg.dataset.shares) return peopleMap(svg);
+  if (svg.dataset.stepHeights) return lobeSteps(svg);
   return null;
 }
 
@@ -70,6 +71,7 @@ function stationMap(svg) {
   const data = svg.dataset;
   const [cx, cy, radius, rim] = [data.mapX, data.mapY, data.mapRadius, data.mapRim].map(Number);
   const [bearings, distances, angles, hops, gains] = [data.bearings, data.distances, data.elevations, data.hops, data.gains].map(list);
+  const far = (km) => (data.distanceUnit === "mi" ? `${fixed(km / 1.609344, 0)} mi` : `${fixed(km, 0)} km`);
   const round = (i) => ((i % bearings.length) + bearings.length) % bearings.length;
   return {
     xs: bearings, ys: distances, round: true, start: [0, 0],
@@ -83,7 +85,33 @@ function stationMap(svg) {
       const step = 360 / bearings.length;
       return [round(Math.round(bearing / step)), nearest(distances, (Math.hypot(x - cx, y - cy) / radius) * (rim / 1e3))];
     },
-    words: (i, j) => `bearing ${fixed(bearings[i], 0)}° · ${fixed(distances[j], 0)} km · ${hops[j]} hop${hops[j] > 1 ? "s" : ""} at ${fixed(angles[j], 1)}° · ${fixed(gains[i][j], 1)} dBi`,
+    words: (i, j) => `bearing ${fixed(bearings[i], 0)}° · ${far(distances[j])} · ${hops[j]} hop${hops[j] > 1 ? "s" : ""} at ${fixed(angles[j], 1)}° · ${fixed(gains[i][j], 1)} dBi`,
+  };
+}
+
+// Elevation patterns side by side: left and right change the height, up and down the elevation.
+function lobeSteps(svg) {
+  const data = svg.dataset;
+  const unit = +data.xUnit || 1;
+  const [heights, angles, gains, corners] = [data.stepHeights, data.elevations, data.gains, data.corners].map(list);
+  const [radius, range, top] = [data.radius, data.range, data.topDbi].map(Number);
+  return {
+    xs: heights, ys: angles, start: [0, nearest(gains[0], Math.max(...gains[0]))],
+    place: (i, j) => {
+      const r = radius * Math.max(0, 1 - (top - gains[i][j]) / range);
+      const turn = (angles[j] * Math.PI) / 180;
+      return [corners[i][0] + r * Math.cos(turn), corners[i][1] - r * Math.sin(turn)];
+    },
+    locate: (x, y) => {
+      let best = 0;
+      const away = ([cx, cy]) => Math.hypot(x - cx - radius / 2, y - cy + radius / 2);
+      corners.forEach((corner, i) => {
+        if (away(corner) < away(corners[best])) best = i;
+      });
+      const [cx, cy] = corners[best];
+      return [best, nearest(angles, (Math.atan2(cy - y, Math.max(x - cx, 0)) * 180) / Math.PI)];
+    },
+    words: (i, j) => `boom at ${length(heights[i], unit)} · elevation ${fixed(angles[j], 1)}° · ${fixed(gains[i][j], 1)} dBi`,
   };
 }
 

@@ -184,6 +184,8 @@ function readPanels(svg) {
     };
   }).filter((panel) => panel.curves.length);
   if (!panels.length) return null;
+  // Bars below a chart: what lies over a running value.
+  const bars = [...svg.querySelectorAll("[data-hop]")].map(({ dataset }) => ({ label: dataset.hop, low: +dataset.low, high: +dataset.high }));
   const longest = panels.flatMap((panel) => panel.curves).reduce((a, b) => (reach(b) > reach(a) ? b : a));
   const place = ([low, high, start, end], value) => start + ((Math.min(Math.max(value, low), high) - low) / (high - low)) * (end - start);
   return {
@@ -207,6 +209,9 @@ function readPanels(svg) {
           words.push(`${curve.label} ${fixed(value, curve.phase ? 0 : curve.decimals)}${curve.phase ? "°" : curve.unit}`);
         }
       }
+      for (const { label, low, high } of bars) {
+        if (x >= low - 0.25 && x <= high + 0.25) words.push(`${label} (${fixed(low, 1)} to ${fixed(high, 1)}°)`);
+      }
       return { text: `${longest.where(x)} · ${words.join(" · ")}`, marks };
     },
   };
@@ -220,6 +225,11 @@ const AXES = {
   elevation: { scale: 1, where: (x) => `elevation ${fixed(x, 1)}°`, decimals: 2, unit: " dBi" },
   height: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} m`, decimals: 2, unit: " dBi" },
   feet: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} ft`, decimals: 2, unit: " dBi" },
+  costHeight: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} m`, decimals: 0 },
+  costFeet: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} ft`, decimals: 0 },
+  distance: { scale: 1, where: (x) => `${fixed(x, 0)} m out`, decimals: 1, unit: " m" },
+  distanceFeet: { scale: 1, where: (x) => `${fixed(x, 0)} ft out`, decimals: 1, unit: " ft" },
+  ring: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 2 },
   turn: { scale: 1, where: (x) => `${fixed(x, 0)}° behind`, decimals: 2, unit: " dBi" },
   along: { scale: 1, where: (x) => `${fixed(x, 3)} m from the boom`, decimals: 3 },
   x: { scale: 1, where: (x) => `at ${fixed(x, 3)}`, decimals: 3 },

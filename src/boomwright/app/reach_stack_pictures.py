@@ -1,0 +1,199 @@
+"""The pictures of beams together: fed in every way, and one on a ring that turns."""
+
+from __future__ import annotations
+
+from boomwright.app.reach_drawing import Drawing, length_unit, length_words
+from boomwright.app.reach_results import StackResult
+from boomwright.figures import ReadingTable, ShownPicture, ShownTable
+from boomwright.reach import RingReading, RingSweep
+
+
+def stack_pictures(stack: StackResult, draw: Drawing) -> list[ShownPicture]:
+    """Draw beams fed alone and together.
+
+    Parameters
+    ----------
+    stack
+        the stack [-]
+    draw
+        how [-]
+
+    Returns
+    -------
+    list[ShownPicture]
+        patterns, then phase and spacing of two beams [-]
+    """
+    unit, name = length_unit(draw.system)
+    made = [
+        draw.curves(
+            "stack",
+            "Beams fed alone and together",
+            x=stack.cuts[0][1].angle_deg,
+            curves=[(name, cut.gain_dbi) for name, cut in stack.cuts],
+            x_label="elevation above the horizon, degrees",
+            x_name="elevation",
+            caption="An idle beam stays on the tower, its feed open; coupling is solved.",
+            deepest=35.0,
+        )
+    ]
+    if stack.phase is not None:
+        made.append(
+            draw.curves(
+                "stack-phase",
+                f"Phase between two beams, gain at {stack.phase.elevation_deg:.1f}°",
+                x=stack.phase.phase_deg,
+                curves=[("equal feed currents", stack.phase.gain_dbi)],
+                x_label="upper beam behind the lower, degrees",
+                x_name="turn",
+                caption=(
+                    f"No feeding of any size and phase exceeds {stack.phase.bound_dbi:.2f} dBi."
+                ),
+            )
+        )
+    if stack.spacing is not None:
+        best = length_words(stack.spacing.best_height, draw.system)
+        made.append(
+            draw.curves(
+                "stack-spacing",
+                f"Height of the lower beam, gain at {stack.spacing.elevation_deg:.1f}°",
+                x=stack.spacing.heights / unit,
+                curves=[
+                    ("both in phase", stack.spacing.gain_dbi),
+                    ("upper alone, lower idle", stack.spacing.alone_dbi),
+                ],
+                x_label=f"lower boom above ground, {name}",
+                x_name="height" if draw.system == "metric" else "feet",
+                caption=f"The upper beam stays where the plan has it. Most together from {best}.",
+            )
+        )
+    return made
+
+
+def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
+    """Draw what each beam does as the other turns on its ring.
+
+    Parameters
+    ----------
+    ring
+        the sweep [-]
+    draw
+        how [-]
+
+    Returns
+    -------
+    list[ShownPicture]
+        gain, front-to-back ratio, impedance [-] (3,)
+    """
+    both = (ring.fixed, ring.turning)
+    shared = {
+        "x": ring.turn_deg,
+        "x_label": f"heading of {ring.turning.name} against {ring.fixed.name}, degrees",
+        "x_name": "ring",
+        "mark": _mark(ring),
+    }
+    return [
+        draw.curves(
+            "stack-ring-gain",
+            "Gain as one beam turns on its ring",
+            curves=[(_label(each), each.gain_dbi) for each in both],
+            caption=(
+                "Each fed alone, towards its own heading at its own strongest lobe; the other's "
+                f"feed is {ring.idle}. Coupling is solved at every heading. {_swing(both)}"
+            ),
+            **shared,
+        ),
+        draw.curves(
+            "stack-ring-front-to-back",
+            "Front-to-back ratio as one beam turns on its ring",
+            curves=[(_label(each), each.front_to_back_db) for each in both],
+            y_label="front-to-back ratio, dB",
+            y_unit="dB",
+            caption="At the same elevations, exactly backwards.",
+            **shared,
+        ),
+        draw.curves(
+            "stack-ring-impedance",
+            "Impedance as one beam turns on its ring",
+            curves=[
+                curve
+                for each in both
+                for curve in (
+                    (f"{each.name}: R", each.impedance.real),
+                    (f"{each.name}: X", each.impedance.imag),
+                )
+            ],
+            y_label="impedance, ohm",
+            y_unit="ohm",
+            caption="At each feed, at the design frequency of its beam.",
+            **shared,
+        ),
+    ]
+
+
+def _label(each: RingReading) -> str:
+    return f"{each.name}, {each.frequency / 1e6:.3f} MHz, {each.elevation_deg:.1f}°"
+
+
+def _mark(ring: RingSweep) -> tuple[float, str] | None:
+    # Left and right are alike unless the sweep runs all round.
+    own = ring.own_deg % 360.0 if ring.turn_deg[-1] > 180.0 else abs(ring.own_deg)
+    return (own, "plan") if ring.turn_deg[0] <= own <= ring.turn_deg[-1] else None
+
+
+def _swing(both: tuple[RingReading, RingReading]) -> str:
+    return " ".join(
+        f"{each.name} swings by {each.gain_dbi.max() - each.gain_dbi.min():.2f} dB, each figure "
+        f"± {each.gain_error_db:.2f} dB."
+        for each in both
+    )
+
+
+def ring_table(ring: RingSweep) -> ShownTable:
+    """List both beams against the difference of their headings.
+
+    Parameters
+    ----------
+    ring
+        the sweep [-]
+
+    Returns
+    -------
+    ShownTable
+        one row a difference [-]
+    """
+    both = (ring.fixed, ring.turning)
+    return ShownTable(
+        name="stack-ring",
+        caption=f"{ring.turning.name} on a ring, turned against {ring.fixed.name}",
+        table=ReadingTable(
+            header=(
+                "apart, degrees",
+                *(
+                    f"{each.name}: {what}"
+                    for each in both
+                    for what in ("gain, dBi", "front-to-back, dB", "impedance, ohm")
+                ),
+            ),
+            rows=tuple(
+                (
+                    f"{turn:.0f}",
+                    *(
+                        cell
+                        for each in both
+                        for cell in (
+                            f"{each.gain_dbi[row]:.2f}".replace("-", "−"),
+                            f"{each.front_to_back_db[row]:.1f}".replace("-", "−"),
+                            f"{each.impedance[row]:.1f}".replace("-", "−"),
+                        )
+                    ),
+                )
+                for row, turn in enumerate(ring.turn_deg)
+            ),
+        ),
+        note=" ".join(
+            f"{each.name} at {each.frequency / 1e6:.3f} MHz and elevation "
+            f"{each.elevation_deg:.1f}°: ± {each.gain_error_db:.2f} dB, "
+            f"± {each.front_to_back_error_db:.1f} dB, ± {each.impedance_error:.1f} ohm."
+            for each in both
+        ),
+    )
