@@ -7,7 +7,7 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -44,7 +44,12 @@ def read_sources() -> dict[str, dict[str, Any]]:
     return tomllib.loads(packaged_text("sources.toml"))
 
 
-def sources_behind(computation: Computation, *, notices: Sequence[Notice] = ()) -> dict[str, str]:
+def sources_behind(
+    computation: Computation,
+    *,
+    notices: Sequence[Notice] = (),
+    cited: Collection[str] = (),
+) -> dict[str, str]:
     """Choose the sources that stand behind a computation, as the book prints them.
 
     Parameters
@@ -53,13 +58,15 @@ def sources_behind(computation: Computation, *, notices: Sequence[Notice] = ()) 
         the readings [-]
     notices
         notices of further subjects in the book [-]
+    cited
+        words of its tables, keys of the register among them [-]
 
     Returns
     -------
     dict[str, str]
         one line per source by key: reference, edition, address, how it is known [-]
     """
-    named = {notice.source for notice in (*computation.all_notices, *notices)}
+    named = {notice.source for notice in (*computation.all_notices, *notices)} | set(cited)
     chosen: dict[str, str] = {}
     for key, entry in read_sources().items():
         if key in named or _BOOK_ROOMS & set(entry["rooms"]):
@@ -134,14 +141,15 @@ def book_bytes(
     stood = shown_structure(computation.plan, system=system)
     allowed = shown_permits(computation.plan, system=system)
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
-    notices += [notice for subject in (*stood, *allowed, *tuned) for notice in subject.notices]
+    notices += [notice for each in (*stood, *allowed, *tuned, *work) for notice in each.notices]
+    cited = book.cited_cells(subjects=(*shown, *fed, *stood, *allowed, *tuned), work=work)
 
     return book.make_book(
         plan=computation.plan,
         readings=computation.beams,
         version=metadata.version("boomwright"),
         digest=digest,
-        sources=sources_behind(computation, notices=notices),
+        sources=sources_behind(computation, notices=notices, cited=cited),
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
         issued=issued or day_of_today(),

@@ -113,6 +113,31 @@ def build_sheet(
     )
 
 
+def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
+    """Write the sheet of support, guys and ground.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    palette
+        colours of the drawing [-]
+    system
+        unit system shown first [-]
+
+    Returns
+    -------
+    WorkSheet or None
+        the sheet; None when the plan says nothing of a support [-]
+    """
+    from boomwright.book.work_support import support_blocks
+
+    if plan.support is None:
+        return None
+    blocks = support_blocks(plan.support, palette=palette, system=system)
+    return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
+
+
 def _beam_bill(plan: Plan, number: int) -> Bill:
     from dataclasses import replace
 
@@ -233,7 +258,7 @@ def work_chapters(
     Returns
     -------
     tuple of Chapter
-        cost, build, raising, after the lift, and the appendix [-]
+        cost, build, support, raising, after the lift, and the appendix [-]
     """
     from boomwright.book.chapters import Chapter
 
@@ -244,6 +269,8 @@ def work_chapters(
         build_sheet(plan, report, number=number, palette=palette, system=system)
         for number in numbers
     ]
+    support = support_sheet(plan, palette=palette, system=system)
+    sheets += [] if support is None else [support]
     sheets += [
         raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -59,13 +60,18 @@ class WorkDesk:
             when the price list has faults or values of the plan contradict each other
         """
         from boomwright.app import work_chapters as sheets
-        from boomwright.figures.blocks import WorkSheet
+        from boomwright.figures.blocks import Heading, WorkSheet
 
         if subject == "cost":
             return sheets.cost_sheet(price_plan(plan, folder=self._path.parent))
         if subject == "build":
             report = raise_plan(plan).structure
-            return sheets.build_sheet(plan, report, number=number, palette=palette, system=system)
+            build = sheets.build_sheet(plan, report, number=number, palette=palette, system=system)
+            support = sheets.support_sheet(plan, palette=palette, system=system)
+            if support is None:
+                return build
+            headed = (Heading(text=support.title), *support.blocks)
+            return replace(build, blocks=(*build.blocks, *headed))
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS, prepare=self._prepare).beams

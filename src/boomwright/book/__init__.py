@@ -17,6 +17,7 @@ Look in ``dimensions`` for how lengths are rounded, in ``contents`` for what is 
 
 from boomwright.book.assembly_gltf import MastPiece, assembly_glb
 from boomwright.book.chapters import Chapter
+from boomwright.book.citations import cited_cells
 from boomwright.book.cut_list_table import cut_list_csv
 from boomwright.book.drawing_dxf import drawing_dxf
 from boomwright.book.plan_drawing import plan_view_dxf
@@ -28,6 +29,7 @@ __all__ = [
     "MastPiece",
     "Paper",
     "assembly_glb",
+    "cited_cells",
     "cut_list_csv",
     "drawing_dxf",
     "make_book",

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from boomwright.base import Notice
 from boomwright.book.pictures import print_svg
-from boomwright.figures.blocks import Block, SheetPicture, block_data
+from boomwright.figures.blocks import TICK, Block, Grid, SheetPicture, block_data
 
 #: before the notices, or after the method, where the computing is shown
 ChapterPlace = Literal["body", "appendix"]
@@ -39,7 +39,9 @@ class Chapter:
     place: ChapterPlace = "body"
 
 
-def chapter_data(chapters: Sequence[Chapter], *, place: ChapterPlace) -> list[dict[str, Any]]:
+def chapter_data(
+    chapters: Sequence[Chapter], *, place: ChapterPlace, cite: Callable[[str], str] = str
+) -> list[dict[str, Any]]:
     """Turn chapters into plain data.
 
     Parameters
@@ -48,6 +50,8 @@ def chapter_data(chapters: Sequence[Chapter], *, place: ChapterPlace) -> list[di
         the chapters [-]
     place
         which of them [-]
+    cite
+        puts the number of a source in place of its key [-]
 
     Returns
     -------
@@ -55,14 +59,19 @@ def chapter_data(chapters: Sequence[Chapter], *, place: ChapterPlace) -> list[di
         title and blocks of each [-]
     """
     return [
-        {"title": chapter.title, "blocks": [_data(block) for block in chapter.blocks]}
+        {"title": chapter.title, "blocks": [_data(block, cite) for block in chapter.blocks]}
         for chapter in chapters
         if chapter.place == place
     ]
 
 
-def _data(block: Block) -> dict[str, Any]:
+def _data(block: Block, cite: Callable[[str], str]) -> dict[str, Any]:
     data = block_data(block)
+    if isinstance(block, Grid):
+        # The book's fonts hold no box to tick: the template draws one.
+        data["rows"] = [
+            [{"tick": True} if cell == TICK else cite(cell) for cell in row] for row in block.rows
+        ]
     if isinstance(block, SheetPicture):
         per_unit = _POINTS_PER_MM if block.true_size else _POINTS_PER_UNIT
         data["svg"] = print_svg(block.svg)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 from typing import Any
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.book.chapters import Chapter, chapter_data
+from boomwright.book.citations import cite
 from boomwright.book.dimensions import CutLength, ElementCut, cut_list
 from boomwright.book.facts import (
     headline,
@@ -151,13 +153,17 @@ def _beam_entry(
     }
 
 
+def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]:
+    return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
+
+
 def _back_matter(
-    *, found: Sequence[tuple[str, Notice]], sources: Mapping[str, str]
+    *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
-    ordered = sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
-    numbers = _numbered_sources(notices=[notice for _, notice in ordered], sources=sources)
-    entries = [_notice_entry(notice, about=about, numbers=numbers) for about, notice in ordered]
+    entries = [
+        _notice_entry(notice, about=about, numbers=numbers) for about, notice in _by_gravity(found)
+    ]
     return {
         "notices": entries,
         "urgent": [entry for entry in entries if entry["severity"] in _URGENT],
@@ -218,6 +224,10 @@ def book_contents(
         (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
     )
     title = clean(plan.title)
+    numbers = _numbered_sources(
+        notices=[notice for _, notice in _by_gravity(found)], sources=sources
+    )
+    numbered = partial(cite, numbers={key: number for key, (number, _) in numbers.items()})
     data: dict[str, Any] = {
         "title": title or "Untitled plan",
         "running": shortened(title or "Untitled plan", limit=70),
@@ -232,12 +242,12 @@ def book_contents(
         "beams": [
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
         ],
-        "subjects": [shown_chapter(subject) for subject in subjects],
-        "work": chapter_data(work, place="body"),
-        "appendix": chapter_data(work, place="appendix"),
+        "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
+        "work": chapter_data(work, place="body", cite=numbered),
+        "appendix": chapter_data(work, place="appendix", cite=numbered),
     }
-    extra = _font_notice([data, _back_matter(found=found, sources=sources)])
+    extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])
     data["machine_fonts"] = extra is not None
     if extra:
         found.append(("book", extra))
-    return {**data, **_back_matter(found=found, sources=sources)}
+    return {**data, **_back_matter(found=found, numbers=numbers)}

@@ -195,7 +195,7 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
         )
         start += part.millimetres
     places = [float(station.tape.millimetres) for station in shop.stations]
-    wished = spread(places, room=2.7 * high)
+    wished = spread(places, room=3.4 * high)
     # Stations that meet are moved apart; the whole row stays over the boom.
     middle = 0.5 * (wished[0] + wished[-1]) - 0.5 * (places[0] + places[-1])
     for station, place, at in zip(shop.stations, places, wished, strict=True):

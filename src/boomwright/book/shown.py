@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from typing import Any
 
 from boomwright.book.fonts import FONT_FAMILY
-from boomwright.book.wording import clean
+from boomwright.book.wording import clean, first_upper
 from boomwright.figures import ShownPicture, ShownSubject, ShownTable
 
 #: width of one user unit on paper [pt]
@@ -20,13 +21,15 @@ _LEAST_LETTERS, _MOST_LETTERS = 8, 24
 _SENTENCE, _WIDEST = 28, 60
 
 
-def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
+def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) -> dict[str, Any]:
     """Turn a subject into data for the template.
 
     Parameters
     ----------
     subject
         what the subject shows [-]
+    cite
+        puts the number of a source in place of its key [-]
 
     Returns
     -------
@@ -38,7 +41,7 @@ def shown_chapter(subject: ShownSubject) -> dict[str, Any]:
         "facts": [[clean(label), clean(value)] for label, value in subject.facts],
         "pictures": [_picture(picture) for picture in subject.pictures],
         "tables": [
-            {"caption": clean(each.caption), "note": clean(each.note), "table": _table(each)}
+            {"caption": clean(each.caption), "note": clean(each.note), "table": _table(each, cite)}
             for each in subject.tables
         ],
     }
@@ -54,8 +57,9 @@ def _picture(picture: ShownPicture) -> dict[str, Any]:
     }
 
 
-def _table(shown: ShownTable) -> dict[str, Any]:
-    header, rows = shown.table.header, shown.table.rows
+def _table(shown: ShownTable, cite: Callable[[str], str]) -> dict[str, Any]:
+    header = [_head(title) for title in shown.table.header]
+    rows = [[cite(cell) for cell in row] for row in shown.table.rows]
     columns = list(zip(header, *rows, strict=True))
     longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
     words = [max(len(word) for word in column[0].split()) for column in columns]
@@ -70,6 +74,11 @@ def _table(shown: ShownTable) -> dict[str, Any]:
         "align": ["right" if each else "left" for each in numeric],
         "rows": [[clean(cell) for cell in row] for row in rows],
     }
+
+
+def _head(title: str) -> str:
+    """Begin a column's title with a capital, unless it begins with a symbol such as dB."""
+    return first_upper(title) if title.partition(" ")[0].strip(",").islower() else title
 
 
 def _share(longest: int, word: int) -> float:

@@ -19,7 +19,7 @@ from boomwright.reach import BeamReadings
 
 Paper = Literal["a4", "us-letter"]
 
-_TEMPLATES = ("look", "tables", "shown", "work", "beam", "method", "safety", "book")
+_TEMPLATES = ("look", "tables", "arrange", "shown", "work", "beam", "method", "safety", "book")
 
 
 def _template() -> bytes:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import Notice, UnitSystem
@@ -9,10 +10,12 @@ from boomwright.book.dimensions import CutLength, cut_length
 from boomwright.book.shop import ShopElement, ShopTube, shop_elements, shop_rules
 from boomwright.book.shop_boom import ShopBoom, shop_boom
 from boomwright.book.shop_drawings import boom_drawing, both_texts, element_drawing, tube_size
+from boomwright.book.shop_feed import feed_drawing
 from boomwright.book.shop_fit import fit_notices
 from boomwright.book.shop_plates import ClampPlate, plate_drawing
 from boomwright.book.wording import clean, first_upper
 from boomwright.book.work_cost import cutting_blocks
+from boomwright.book.work_feed import feed_blocks
 from boomwright.book.work_plates import DRAWING_WIDTH, beam_plates, plate_sheets
 from boomwright.book.work_steps import (
     BEFORE,
@@ -22,11 +25,11 @@ from boomwright.book.work_steps import (
     FINISH,
     JOINTS,
     TOOLS,
-    feed_steps,
     torque_grid,
 )
 from boomwright.cost import Bill
 from boomwright.figures.blocks import (
+    TICK,
     Blanks,
     Block,
     Facts,
@@ -42,6 +45,7 @@ from boomwright.figures.drawing_svg import drawing_svg
 from boomwright.figures.palette import Palette
 from boomwright.parts import Beam
 from boomwright.plan import Plan
+from boomwright.plan.model_station import LinePlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,8 +62,10 @@ class Build:
         its boom with stations [-]
     plates
         clamp plates [-]
+    line
+        its feed line; None when the plan does not say [-]
     drawings
-        all drawings, of elements, boom and plates [-]
+        all drawings, of boom, elements, feed and plates [-]
     notices
         what does not fit, is missing or in the way [-]
     """
@@ -68,6 +74,7 @@ class Build:
     elements: tuple[ShopElement, ...]
     boom: ShopBoom
     plates: tuple[ClampPlate, ...]
+    line: LinePlan | None
     drawings: tuple[Drawing, ...]
     notices: tuple[Notice, ...]
 
@@ -97,14 +104,22 @@ def make_build(
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
     boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
     plates = beam_plates(plan, beam)
+    middle = feed_drawing(
+        beam,
+        gap=_gap(elements),
+        boom=None if tube is None else tube.diameter,
+        system=system,
+    )
     return Build(
         beam=beam,
         elements=elements,
         boom=boom,
         plates=plates,
+        line=plan.line,
         drawings=(
             boom_drawing(boom, system=system),
             *(element_drawing(each, system=system) for each in elements),
+            *(() if middle is None else (middle,)),
             *(plate_drawing(plate) for plate in plates),
         ),
         notices=(*fit_notices(elements), *boom.notices),
@@ -153,15 +168,28 @@ def build_blocks(
             *cutting_blocks(bill, system=system),
         ]  # fmt: skip
     blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
+    blocks += plate_sheets(build.plates, palette=palette)
     for element in build.elements:
         blocks += _element_blocks(build, element, palette, system)
     blocks += _boom_blocks(build, palette, system)
-    blocks += plate_sheets(build.plates, palette=palette)
-    blocks += _feed_blocks(build, system)
+    blocks += feed_blocks(
+        build.beam,
+        gap=_gap(build.elements),
+        line=build.line,
+        drawing=next((each for each in build.drawings if each.name == "feed"), None),
+        palette=palette,
+        system=system,
+    )
     blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
                Heading(text="Metal, water, sun"), Facts(rows=CARE),
-               Blanks(labels=("Built by", "Checked by", "Date", "Weight, kg"))]  # fmt: skip
+               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
     return tuple(blocks)
+
+
+def _gap(elements: Sequence[ShopElement]) -> CutLength:
+    """Twice what each half keeps off the boom centre line: the sheets add up to it."""
+    driven = next((each for each in elements if each.cut.role == "driven"), None)
+    return cut_length(0.0) if driven is None else driven.half_gap + driven.half_gap
 
 
 def _pair(length: CutLength, system: UnitSystem) -> tuple[str, str]:
@@ -185,7 +213,7 @@ def _cut_grid(build: Build, system: UnitSystem) -> Grid:
         for number, part in enumerate(boom.parts):
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
             size = f"Ø {boom.boom.diameter * 1e3:.2f} x {boom.boom.wall * 1e3:.2f}"
-            rows.append((mark, size, *_pair(part, system), "–", "☐", ""))
+            rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
     return Grid(
         columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
                  second, "Ring at", "Sawn", "Initials"),
@@ -202,7 +230,7 @@ def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
     ring = "–" if tube.overlap.millimetres == 0 else _pair(tube.overlap, system)[0]
     marks = ", ".join(tube.marks)
     length = tube.cut if len(tube.parts) == 1 else tube.parts[0]
-    return marks, tube_size(tube, system=system), *_pair(length, system), ring, "☐", ""
+    return marks, tube_size(tube, system=system), *_pair(length, system), ring, TICK, ""
 
 
 def _drawing(build: Build, name: str) -> Drawing:
@@ -230,7 +258,7 @@ def _element_blocks(
             tube_size(tube, system=system),
             *_pair(tube.exposed, system),
             *_pair(tube.reaches, system),
-            "☐",
+            TICK,
         )
         for tube in element.tubes
     )
@@ -282,7 +310,7 @@ def _element_blocks(
 def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
     first, second = _units(system)
     rows = tuple(
-        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], "☐")
+        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], TICK)
         for station in build.boom.stations
     )
     parts = build.boom.parts
@@ -308,40 +336,3 @@ def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Blo
         )
     blocks.append(BOOM)
     return blocks
-
-
-def _feed_blocks(build: Build, system: UnitSystem) -> list[Block]:
-    beam = build.beam
-    feed = beam.feed
-    driven = next((each for each in build.elements if each.cut.role == "driven"), None)
-    if driven is None:
-        return []
-
-    def both(length: float) -> str:
-        return " / ".join(both_texts(cut_length(length), system=system))
-
-    rows = [("Kind of feed", clean(feed.kind))]
-    rows += [
-        (name, both(length))
-        for name, length in (
-            ("Gap in the middle", feed.gap if driven.is_cut else None),
-            ("Rods, diameter", feed.rod_diameter),
-            ("Rods, spacing of the axes", feed.rod_spacing),
-            ("Rods, length of each", feed.rod_length),
-        )
-        if length is not None
-    ]
-    if feed.capacitance is not None:
-        rows.append(("Capacitor", f"{feed.capacitance * 1e12:.0f} pF"))
-    if feed.inductance is not None:
-        rows.append(("Coil", f"{feed.inductance * 1e6:.2f} µH"))
-    if feed.balun is not None:
-        rows.append(("Balun, antenna to line", f"{feed.balun:g} to 1"))
-    gap = both(feed.gap)
-    return [
-        NewPage(),
-        Heading(text="Driven element and feed"),
-        Facts(rows=tuple(rows)),
-        feed_steps(cut=driven.is_cut, kind=feed.kind, gap=gap),
-        Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
-    ]

@@ -89,7 +89,6 @@ def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
         for plate in plates
     ]
     return [
-        NewPage(),
         Heading(text="Clamp plates"),
         Words(
             text="Patterns by common practice for round tube: measure your own U-bolts first. What "

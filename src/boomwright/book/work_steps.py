@@ -52,7 +52,9 @@ JOINTS: Final = Steps(
         "Slide the inner tube in, turning it, until the scribed ring meets the outer tube's end.",
         "Check the reading of the tape at the joint from the boom centre line against the sheet.",
         "Fasten at a quarter and three quarters of the overlap, on opposite sides, with the joint "
-        "hardware of the bill (two stainless screws or blind rivets; drill through both tubes).",
+        "hardware of the bill: two blind rivets or stainless screws through both walls, 4.8 mm "
+        "(3/16 in) or M5 from 19 mm (3/4 in) tube upwards, 3.2 mm (1/8 in) or M4 below; the drill "
+        "0.1 mm larger (common practice).",
         "Pull and twist: nothing may move. Paint a line across the joint.",
     ),
 )
@@ -88,6 +90,16 @@ FINISH: Final = Steps(
 )
 
 
+# Which side each conductor goes to; a match that cuts the element is fed like a bare split.
+_POLARITY: Final = {
+    "split": "inner conductor to the left half (L), shield to the right half (R)",
+    "gamma": "inner conductor to the rod along the left half, shield to the middle of the element",
+    "tee": "of the balun's two wires that of the inner conductor to the left rod, the other to the "
+    "right rod; shield to the middle of the element",
+    "folded": "inner conductor to the left side of the fed conductor, shield to its right side",
+}
+
+
 def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     """Say how the driven element is fed, with polarity and orientation.
 
@@ -119,9 +131,10 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "bright metal on bright metal.",
         )
     match = () if kind == "split" else (
-        f"Fit the {kind} match to the dimensions of the feed sheet and set its movable parts to "
-        "them; they are trimmed only after the first sweep.",
+        f"Fit the {kind} match to the dimensions above and set its movable parts to them; they "
+        "are trimmed only after the first sweep.",
     )  # fmt: skip
+    polarity = _POLARITY.get(kind, _POLARITY["split"])
     return Steps(
         title="Driven element and feed",
         items=(
@@ -129,8 +142,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             *match,
             "Choke or balun box under the boom, its connector downwards, weep hole at its lowest "
             "point; it hangs from the boom, never from its wires.",
-            "Polarity: inner conductor to the left half (L), shield to the right half (R), both by "
-            "the shortest way. Do the same on every beam of a stack, or they cancel.",
+            f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
+            "they cancel.",
             "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "
             "anti-seize on the thread, lock nut, then a coat of sealer.",
             "Connector: hand tight, self-amalgamating tape stretched to half its width from the "

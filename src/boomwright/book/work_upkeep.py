@@ -138,7 +138,6 @@ def upkeep_blocks(
     return (
         Heading(text="Alignment to true north"),
         *_alignment(beams, bearing),
-        NewPage(),
         Heading(text="Sign-off"),
         *_sign_off(),
         NewPage(),

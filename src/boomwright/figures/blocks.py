@@ -6,9 +6,12 @@ A work sheet is written once and laid out twice, on the page and in the book.
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Notice
+
+#: a cell to tick
+TICK: Final = "☐"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from boomwright.figures.sentences import listed
 from boomwright.parts import Beam, Element, TubeSection
 
 _LEFT, _RIGHT = 58.0, 40.0
-_AXIS_Y, _TUBE_WIDTH = 96.0, 26.0
+_AXIS_Y, _TUBE_WIDTH = 76.0, 26.0
 _SIZE = 9.5
 
 
@@ -101,21 +101,21 @@ def _measures(
     exposed = [bare_length(section.length, system=system) for section in element.half]
     sums = [bare_length(end, system=system) for end in ends]
     across = [diameter_text(section, system=system) for section in element.half]
-    y1, y2 = _AXIS_Y + 36.0, _AXIS_Y + 92.0
+    y1, y2 = _AXIS_Y + 36.0, _AXIS_Y + 78.0
     ink = {"stroke": palette.ink, "stroke_width": "0.7"}
     return [
-        *_row(centres=middles, contents=across, y=_AXIS_Y - 36.0, width=width, palette=palette,
+        *_row(centres=middles, contents=across, y=_AXIS_Y - 28.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y1, xs[-1], y1, **ink),
         *(line(x - 2.5, y1 + 2.5, x + 2.5, y1 - 2.5, **ink) for x in xs),
         text(_LEFT, y1 - 11.0, "exposed length of each section", fill=palette.quiet, size=9.0),
-        *_row(centres=middles, contents=exposed, y=y1 + 18.0, width=width, palette=palette,
+        *_row(centres=middles, contents=exposed, y=y1 + 14.0, width=width, palette=palette,
               colour=palette.ink),
         line(xs[0], y2, xs[-1], y2, **ink),
         tag("circle", cx=xs[0], cy=y2, r=2.4, fill=palette.ink),
         *(line(x, y2 - 4.0, x, y2 + 4.0, **ink) for x in xs[1:]),
         text(_LEFT, y2 - 11.0, "from the boom centre", fill=palette.quiet, size=9.0),
-        *_row(centres=xs, contents=sums, y=y2 + 18.0, width=width, palette=palette,
+        *_row(centres=xs, contents=sums, y=y2 + 15.0, width=width, palette=palette,
               colour=palette.ink),
     ]  # fmt: skip
 
@@ -168,7 +168,7 @@ def element_detail(
     label = element_labels(beam)[index]
     scale = (width - _LEFT - _RIGHT) / element.half_length
     tubes, thickening = _tubes(element=element, scale=scale, palette=palette)
-    foot = _AXIS_Y + 134.0
+    foot = _AXIS_Y + 116.0
     unit = "lengths in mm · " if system == "metric" else ""
     note = f"{unit}lengths to scale, diameters drawn {thickening:.0f} times as thick"
     full = f"tip to tip {length_text(element.length, system=system)}"
@@ -181,7 +181,7 @@ def element_detail(
         text(_LEFT - 6.0, _AXIS_Y, "boom", fill=palette.quiet, size=9.0, anchor="end"),
         *_measures(element=element, scale=scale, width=width, palette=palette, system=system),
         text(14.0, foot, full, fill=palette.ink, size=_SIZE),
-        text(14.0, foot + 16.0, note, fill=palette.quiet, size=9.0),
+        text(14.0, foot + 14.0, note, fill=palette.quiet, size=9.0),
     ]  # fmt: skip
     parts = [
         f"{length_text(s.length, system=system)} of {diameter_text(s, system=system)}"
@@ -192,7 +192,7 @@ def element_detail(
         title=title or f"{label}: one half",
         description=f"From the boom outwards: {listed(parts)}; {full}.",
         width=width,
-        height=foot + 32.0,
+        height=foot + 24.0,
         palette=palette,
         body=body,
         data={

@@ -15,6 +15,7 @@ from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.pattern_summary import check_cut
 from boomwright.figures.scale import signed
 from boomwright.figures.sentences import summary_sentence
+from boomwright.figures.shaded_field import halo_text
 from boomwright.reach import OverGround
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
@@ -64,8 +65,9 @@ def _lobe_marks(
                 items.append(line(x, y - 4.0, x, place_y + 6.0, stroke=palette.grid,
                                   stroke_width="0.6"))  # fmt: skip
             items.append(
-                text(place_x, place_y, content, fill=palette.accent, size=9.5, anchor=anchor)
-            )
+                halo_text(place_x, place_y, content, fill=palette.accent, palette=palette,
+                          size=9.5, anchor=anchor)
+            )  # fmt: skip
             taken.append(box)
         made.append(
             tag(
@@ -99,8 +101,8 @@ def _null_marks(
         items = [line(x - 4.5, y, x + 4.5, y, stroke=palette.quiet, stroke_width="1.8")]
         found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
         if found:
-            items.append(text(found[0], found[1], content, fill=palette.quiet, size=9.5,
-                              anchor="middle"))  # fmt: skip
+            items.append(halo_text(found[0], found[1], content, fill=palette.quiet,
+                                   palette=palette, size=9.5, anchor="middle"))  # fmt: skip
             taken.append(found[3])
         made.append(
             tag(

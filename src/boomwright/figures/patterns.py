@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.figures.canvas import (
@@ -28,6 +29,7 @@ from boomwright.figures.pattern_summary import (
 from boomwright.figures.polar import RINGS_DB, PolarFrame, arc, polar_frame
 from boomwright.figures.scale import signed
 from boomwright.figures.sentences import summary_sentence
+from boomwright.figures.shaded_field import halo_text
 from boomwright.solver import PatternCut
 
 _NOTES_WIDTH = 186.0
@@ -202,8 +204,16 @@ def _width_marks(
     if found:
         x, y, anchor, box = found
         taken.append(box)
-        made.append(text(x, y, content, fill=palette.accent, size=9.5, anchor=anchor))
+        made.append(
+            halo_text(x, y, content, fill=palette.accent, palette=palette, size=9.5, anchor=anchor)
+        )
     return made
+
+
+def _curve_points(*, frame: PolarFrame, cuts: Sequence[PatternCut]) -> NDArray[np.float64]:
+    return np.hstack(
+        [np.array(frame.places(angle_deg=c.angle_deg, gain_dbi=c.gain_dbi)) for c in cuts]
+    )
 
 
 def _back_mark(
@@ -225,9 +235,7 @@ def _back_mark(
         tag("circle", cx=x, cy=y, r=3.0, fill=palette.paper, stroke=palette.accent,
             stroke_width="1.4", data_angle=number(back), data_gain=number(gain, decimals=4))
     ]  # fmt: skip
-    points = np.hstack(
-        [np.array(frame.places(angle_deg=c.angle_deg, gain_dbi=c.gain_dbi)) for c in cuts]
-    )
+    points = _curve_points(frame=frame, cuts=cuts)
     tries = [
         (*frame.at(angle_deg=angle, radius=share * frame.radius), anchor)
         for share in (0.87, 0.78, 0.65, 0.94, 1.02)
@@ -237,7 +245,12 @@ def _back_mark(
     found = first_free(tries, content, size=9.5, taken=taken, area=area, points=points)
     if found:
         label_x, label_y, anchor, _ = found
-        made.append(text(label_x, label_y, content, fill=palette.accent, size=9.5, anchor=anchor))
+        made.append(
+            halo_text(
+                label_x, label_y, content, fill=palette.accent, palette=palette, size=9.5,
+                anchor=anchor,
+            )
+        )  # fmt: skip
     return made
 
 
@@ -312,7 +325,9 @@ def _pattern(
         half=half,
     )
     area = Box(left=2.0, top=26.0, right=width - column - 4.0, bottom=height - 2.0)
-    body, taken = polar_frame(frame=frame, palette=palette)
+    body, taken = polar_frame(
+        frame=frame, palette=palette, curves=_curve_points(frame=frame, cuts=cuts)
+    )
     styles = [line_style(palette=palette, index=i) for i in range(len(cuts))]
     body += _width_marks(frame=frame, summary=summaries[0], palette=palette, taken=taken, area=area)
     # Drawn last first, so that the cut named first lies on top.

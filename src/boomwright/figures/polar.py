@@ -22,6 +22,8 @@ RANGE_DB = 40.0
 #: rings drawn, below the outer ring [dB]
 RINGS_DB = (0.0, 3.0, 10.0, 20.0, 30.0)
 _RING_SIZE = 8.5
+# Upwards first, where a reader looks for them; a spoke rather than between two.
+_RING_SPOKES = (90.0, 120.0, 60.0, 150.0, 105.0, 75.0, 135.0)
 _SPOKE_SIZE = 9.5
 
 
@@ -156,11 +158,35 @@ def _ring(*, frame: PolarFrame, level: float, palette: Palette) -> str:
     return tag("circle", cx=frame.x, cy=frame.y, r=radius, fill="none", **stroke)
 
 
-def _ring_labels(*, frame: PolarFrame, palette: Palette) -> list[str]:
+def _ring_places(
+    *, frame: PolarFrame, curves: NDArray[np.float64] | None
+) -> list[tuple[float, float, str]]:
+    """Ring labels along the spoke where the fewest of them lie on a curve."""
+
+    def along(angle: float) -> list[tuple[float, float, str]]:
+        return [
+            (*frame.at(angle_deg=angle, radius=frame.radius * (1.0 - level / RANGE_DB)),
+             f"−{level:.0f}")
+            for level in RINGS_DB[1:]
+        ]  # fmt: skip
+
+    def covered(angle: float) -> int:
+        if curves is None:
+            return 0
+        return sum(
+            text_box(x, y, content, size=_RING_SIZE, anchor="middle").holds_any(curves)
+            for x, y, content in along(angle)
+        )
+
+    angles = _RING_SPOKES if frame.half else (*_RING_SPOKES, *(-a for a in _RING_SPOKES))
+    return along(min(angles, key=covered))
+
+
+def _ring_labels(
+    *, frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None
+) -> list[str]:
     made = []
-    for level in RINGS_DB[1:]:
-        x, y = frame.at(angle_deg=90.0, radius=frame.radius * (1.0 - level / RANGE_DB))
-        content = f"−{level:.0f}"
+    for x, y, content in _ring_places(frame=frame, curves=curves):
         wide = text_width(content, size=_RING_SIZE) + 4.0
         made.append(
             tag("rect", x=x - wide / 2, y=y - 5.0, width=wide, height=10.0, fill=palette.paper)
@@ -184,7 +210,9 @@ def _rim_labels(
     return made, boxes
 
 
-def polar_frame(*, frame: PolarFrame, palette: Palette) -> tuple[list[str], list[Box]]:
+def polar_frame(
+    *, frame: PolarFrame, palette: Palette, curves: NDArray[np.float64] | None = None
+) -> tuple[list[str], list[Box]]:
     """Draw rings, spokes, their labels and the heading.
 
     Parameters
@@ -193,6 +221,8 @@ def polar_frame(*, frame: PolarFrame, palette: Palette) -> tuple[list[str], list
         the frame [-]
     palette
         colours [-]
+    curves
+        points of curves that the labels of the rings keep clear of, x first [user units] (2, n)
 
     Returns
     -------
@@ -206,7 +236,7 @@ def polar_frame(*, frame: PolarFrame, palette: Palette) -> tuple[list[str], list
         x1, y1 = frame.at(angle_deg=angle, radius=inner)
         x2, y2 = frame.at(angle_deg=angle, radius=frame.radius)
         made.append(line(x1, y1, x2, y2, stroke=palette.grid, stroke_width="0.6"))
-    made += _ring_labels(frame=frame, palette=palette)
+    made += _ring_labels(frame=frame, palette=palette, curves=curves)
     rim, boxes = _rim_labels(frame=frame, palette=palette, angles=angles[1:])
     made += rim
     x, y = frame.x + frame.radius, frame.y

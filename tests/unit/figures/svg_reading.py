@@ -17,7 +17,8 @@ def parsed(svg: str) -> ElementTree.Element:
 
 
 def every(root: ElementTree.Element, name: str) -> list[ElementTree.Element]:
-    return list(root.iter(SVG + name))
+    # The rim of a label, in paper colour below the label itself, is no label of its own.
+    return [each for each in root.iter(SVG + name) if each.get("aria-hidden") != "true"]
 
 
 def data_list(element: ElementTree.Element, name: str) -> list[float]:
