@@ -44,6 +44,8 @@ from boomwright.design.starts import resonant_half_length
 
 #: rounding of stored lengths may break a demand by this [dB]
 ROUNDED = 0.05
+#: a stored design that breaks a demand is climbed from with so many near it, so far away [-]
+NUDGED, NUDGE = 3, 0.04
 #: a neighbour's design must be better by this to be climbed from [dB]
 BETTER = 0.003
 
@@ -70,7 +72,16 @@ def scored(cell: Cell, design: tuple[Any, Any]) -> CellDesign:
     found = cell_design(cell=cell, family=family_of(cell[2], cell[3]), design=design)
     if found.breach <= ROUNDED:
         return replace(found, breach=0.0, score=found.gain_dbi)
-    return found
+    generator = np.random.default_rng(cell)
+    nudged = [
+        (
+            design[0] * (1.0 + NUDGE * generator.normal(size=len(design[0]))),
+            design[1] * (1.0 + NUDGE / 4.0 * generator.normal(size=len(design[1]))),
+        )
+        for _ in range(NUDGED)
+    ]
+    new = exact(cell, [design, *nudged])
+    return new if new.score > found.score else found
 
 
 def from_neighbours(own: CellDesign, others: list[CellDesign]) -> CellDesign:
@@ -233,7 +244,7 @@ class Builder:
         self.write()
 
     def load(self, pool: ProcessPoolExecutor, path: Path) -> None:
-        """Take up a table made before: every design is scored anew and climbed from."""
+        """Take up a table made before; those that break a demand are climbed from."""
         with np.load(path) as arrays:
             table = frontier_table(arrays)
             self.library = str(arrays["provenance"]).partition(" with ")[2].partition(",")[0]

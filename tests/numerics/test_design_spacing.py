@@ -5,9 +5,11 @@ solver, for best gain at one frequency, without and with 15 ohm demanded at the 
 with another computation found 12.27 dBi for even spacing and 13.89 dBi for free spacing, both are
 held against those figures: from memory.
 
-The usual even array has equal directors too; against the best such array the advantage is 1.5 dB,
-against even spacing with every length free 1.3 dB. A director is an element shorter than its
-resonance; with the last one longer, even spacing reaches 12.67 dBi, which the last test records.
+The usual even array has equal directors too; against the best such array the advantage is 1.5 dB.
+Against even spacing with every length free it is 1.3 dB, and 1.2 dB when in addition the last
+element may be longer than its resonance, which no director is. ``benchmarks/
+design_even_and_free.py`` searches each case from up to 2000 starts and finds the same figures, in
+``docs/benchmarks/design_even_and_free.md``; here six starts do.
 """
 
 from __future__ import annotations
@@ -29,7 +31,7 @@ START = beam_in_wavelengths(
 def best(**wishes):
     targets = wishes.pop("targets", Targets())
     wish = Wish(targets=targets, boom_limit=BOOM, places=1e-5, **wishes)
-    return improve_beam(beam=START, wish=wish, starts=12)
+    return improve_beam(beam=START, wish=wish, starts=6)
 
 
 @pytest.fixture(scope="module")
@@ -44,12 +46,15 @@ def even():
 
 def test_free_spacing_reaches_the_figure_of_the_trial(free):
     assert free.after.worst[0] == pytest.approx(13.89, abs=0.05)
+    # Own search from 2000 starts.
+    assert free.after.worst[0] == pytest.approx(13.86, abs=0.015)
 
 
 def test_free_spacing_beats_the_usual_even_array(free):
     # Equal spacing, wherever it is best on this boom, and equal directors.
     usual = best(even=True, even_directors=True)
     assert free.after.worst[0] - usual.after.worst[0] >= 1.4
+    assert usual.after.worst[0] == pytest.approx(12.34, abs=0.015)
 
 
 def test_free_spacing_beats_even_spacing_with_free_lengths(free, even):
@@ -65,7 +70,7 @@ def test_the_trial_found_a_lesser_even_array(even):
 def test_a_resistance_of_15_ohm_keeps_most_of_it(free):
     kept = best(closest=0.05, targets=Targets(resistance=(15.0, np.inf)))
     assert kept.after.impedance[0].real >= 15.0 - 0.02
-    assert kept.after.worst[0] == pytest.approx(13.44, abs=0.03)
+    assert kept.after.worst[0] == pytest.approx(13.45, abs=0.015)
 
 
 def test_even_spacing_with_a_long_last_element():

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.design.setting_up import search_frequencies
+from boomwright.design.setting_up import check_frequencies
 from boomwright.design.targets import Targets
 from boomwright.parts import Beam
 from boomwright.solver import (
@@ -86,7 +86,7 @@ def band_figures(
     targets
         how rear, take-off and match are meant [-]
     frequencies
-        frequencies; None for those of a search [Hz] (f,)
+        frequencies; None for 21 over the band and the design frequency [Hz] (f,)
     prepare
         prepares one run of wire [-]
 
@@ -95,7 +95,7 @@ def band_figures(
     BandFigures
         the figures [-]
     """
-    chosen = search_frequencies(beam=beam)[0] if frequencies is None else frequencies
+    chosen = check_frequencies(beam=beam) if frequencies is None else frequencies
     solution = solve_beam(
         beam=beam,
         frequencies=chosen,

@@ -36,6 +36,11 @@ _HALF_RANGE = (0.17, 0.285)
 #: range against resonance: reflector, driven element, directors
 _RANGES = ((1.0, 1.13), (0.93, 1.09), (0.80, 1.0))
 _DRIVEN = 1
+#: frequencies over each bandwidth; with five, the rear of long arrays fell by 8 dB and the standing
+#: wave ratio rose to 10 between them in bands of 5 % (own trial)
+_POINTS = (1, 7, 11, 17)
+#: rear directions a finished design is read at: every degree
+_READ_ANGLES = 90
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -105,7 +110,7 @@ def cell_family(*, diameter: int, bandwidth: int) -> ElementFamily:
         the table [-]
     """
     width = BANDWIDTHS[bandwidth]
-    shares = np.array([-1.0, -0.7, 0.0, 0.7, 1.0]) if width > 0.0 else np.zeros(1)
+    shares = np.linspace(-1.0, 1.0, _POINTS[bandwidth]) if width > 0.0 else np.zeros(1)
     frequencies = SPEED_OF_LIGHT * (1.0 + width / 2.0 * shares)
     thick = DIAMETERS_WL[diameter]
     return element_family(
@@ -295,6 +300,8 @@ def _design(cell: Cell, problem: Problem, free: Floats) -> CellDesign:
     watching = replace(problem, targets=replace(problem.targets, rear_weight=1e-9))
     found = margins(problem=watching, towards=watching.targets.directions(), free=free)
     score, breach, _ = judged(problem=problem, found=found)
+    closely = watching.targets.directions(rear_angles=_READ_ANGLES)
+    rear = margins(problem=watching, towards=closely, free=free).rear
     positions, half_lengths = problem.space.dimensions(free)
     return CellDesign(
         cell=cell,
@@ -303,7 +310,7 @@ def _design(cell: Cell, problem: Problem, free: Floats) -> CellDesign:
         score=score,
         breach=breach,
         gain_dbi=float(found.gain.min()),
-        front_to_rear_db=float(found.rear.min()),
+        front_to_rear_db=float(rear.min()),
         reflection_db=-float(found.match.min()),
         resistance=float(10.0 ** (found.resistance[0] / 10.0)),
     )

@@ -7,7 +7,6 @@ programming {kraft-1988}. One slack, dear enough never to pay, lets a start brea
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,6 +14,7 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize
 
 from boomwright.design.aims import Directions
+from boomwright.design.stopping import GoOn, StoppedError, always
 from boomwright.design.targets import Margins, Problem, Targets, margins, reflection_loss_db
 
 Floats = NDArray[np.float64]
@@ -25,10 +25,6 @@ PRICE = 30.0
 KEPT = 1e-3
 #: a tiny wish for what is only limited: decides between designs that are equal otherwise
 TINY = 1e-3
-
-
-class _StopError(Exception):
-    """Leaves the optimiser when the search is asked to stop."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -68,7 +64,7 @@ class LocalBest:
 class _Figures:
     """Remembers the last design, as values and slopes are asked for one after the other."""
 
-    def __init__(self, problem: Problem, go_on: Callable[[], bool]) -> None:
+    def __init__(self, problem: Problem, go_on: GoOn) -> None:
         self.problem = problem
         self.towards: Directions = problem.targets.directions()
         self.go_on = go_on
@@ -79,7 +75,7 @@ class _Figures:
     def at(self, free: Floats) -> Margins:
         if self._found is None or not np.array_equal(free, self._at):
             if not self.go_on():
-                raise _StopError
+                raise StoppedError
             self._found = margins(problem=self.problem, towards=self.towards, free=free)
             self._at = free.copy()
             self.count += 1
@@ -174,7 +170,7 @@ def climb(
     start: Floats,
     iterations: int = 150,
     tolerance: float = 1e-6,
-    go_on: Callable[[], bool] = lambda: True,
+    go_on: GoOn = always,
 ) -> LocalBest:
     """Improve one start until nothing improves it further.
 
@@ -200,7 +196,7 @@ def climb(
     best = _Best(problem)
     try:
         _programme(problem, figures, best, start, iterations, tolerance)
-    except _StopError:
+    except StoppedError:
         return best.local(figures.count, finished=False)
     return best.local(figures.count, finished=True)
 

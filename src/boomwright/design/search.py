@@ -20,6 +20,7 @@ from boomwright.design.minimax import LocalBest, climb
 from boomwright.design.search_state import ClimbedStart, SearchState
 from boomwright.design.space import WishError
 from boomwright.design.starts import drawn_starts, hops, listed_starts
+from boomwright.design.stopping import GoOn, StoppedError
 from boomwright.design.targets import Problem
 
 Floats = NDArray[np.float64]
@@ -140,7 +141,11 @@ def search(
         before = _best_score(now, round_number - 1)
         if round_number and before <= _best_score(now, round_number - 2) + _BETTER:
             break
-        frees = _round_starts(problem, ground, now, round_number)
+        tell.state = now
+        try:
+            frees = _round_starts(problem, ground, now, round_number, tell.go_on)
+        except StoppedError:
+            return now
         have = {one.number for one in now.climbed if one.round_number == round_number}
         todo = [(number, free) for number, free in enumerate(frees) if number not in have]
         tell.total = len([one for one in now.climbed if one.round_number < round_number])
@@ -160,7 +165,7 @@ def _best_score(state: SearchState, up_to: int) -> float:
 
 
 def _round_starts(
-    problem: Problem, ground: Ground, state: SearchState, round_number: int
+    problem: Problem, ground: Ground, state: SearchState, round_number: int, go_on: GoOn
 ) -> list[Floats]:
     """Free numbers that a round starts from: settled by the seed and the rounds before."""
     generator = np.random.default_rng([state.seed, round_number])
@@ -196,6 +201,7 @@ def _round_starts(
         boom=boom,
         wanted=max(state.starts - len(listed), 0),
         generator=generator,
+        go_on=go_on,
     )
     return listed + [
         space.nearest(positions=one.positions, half_lengths=one.half_lengths) for one in drawn

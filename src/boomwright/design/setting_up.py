@@ -29,8 +29,11 @@ _LONGEST_REFLECTOR = 1.13
 _DRIVEN_RANGE = (0.93, 1.09)
 #: feed gaps no narrower than this share of the centre diameter, as the solver models them
 _NARROWEST_GAP = 0.25
-#: share of a band within which four points and the middle hold its worst
-_NARROW_BAND = 0.04
+#: widest band over its middle, and where a search looks at it from middle to edge: with fewer
+#: points the figures of long arrays fall between them (own trial)
+_LOOKS = ((0.015, (0.7, 1.0)), (0.04, (0.4, 0.8, 1.0)), (math.inf, (0.2, 0.4, 0.6, 0.8, 1.0)))
+#: frequencies over the band at which a finished beam is checked
+_CHECKED = 21
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,12 +73,32 @@ def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
     """
     low, high = beam.band
     middle, half = (low + high) / 2.0, (high - low) / 2.0
-    inner = (0.7,) if 2.0 * half < _NARROW_BAND * middle else (0.4, 0.8)
-    shares = (0.0,) if half <= 1e-9 * middle else (-1.0, *(-s for s in inner), *inner, 1.0)
+    wide = 2.0 * half / middle
+    outwards = next(shares for widest, shares in _LOOKS if wide < widest)
+    shares = (0.0,) if half <= 1e-9 * middle else (*(-s for s in outwards), *outwards)
     spread = [middle + half * share for share in shares]
     near = [f for f in spread if abs(f - beam.design_frequency) > 0.05 * half]
     frequencies = np.unique([*near, beam.design_frequency])
     return frequencies, int(np.searchsorted(frequencies, beam.design_frequency))
+
+
+def check_frequencies(*, beam: Beam) -> Floats:
+    """Choose the frequencies at which a finished beam is checked, more than a search looks at.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+
+    Returns
+    -------
+    NDArray
+        frequencies, the design frequency among them [Hz] (f,)
+    """
+    low, high = beam.band
+    spread = np.linspace(low, high, _CHECKED)
+    near = spread[np.abs(spread - beam.design_frequency) > 0.02 * (high - low)]
+    return np.unique([*near, beam.design_frequency])
 
 
 def with_count(*, beam: Beam, count: int) -> Beam:

@@ -100,17 +100,17 @@ class DesignSpace:
         Parameters
         ----------
         positions
-            places along the boom [m] (n_elements,)
+            places along the boom [m] (..., n_elements)
         half_lengths
-            half lengths [m] (n_elements,)
+            half lengths [m] (..., n_elements)
 
         Returns
         -------
         NDArray
-            free numbers within their range [-] (m,)
+            free numbers within their range [-] (..., m)
         """
-        wanted = np.concatenate([positions, half_lengths]) - self.origin
-        free: Floats = np.linalg.lstsq(self.basis, wanted, rcond=None)[0].astype(np.float64)
+        wanted = np.concatenate([positions, half_lengths], axis=-1) - self.origin
+        free: Floats = np.linalg.lstsq(self.basis, wanted.T, rcond=None)[0].T.astype(np.float64)
         return np.maximum(np.minimum(free, self.upper), self.lower)
 
 

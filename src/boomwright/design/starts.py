@@ -15,6 +15,7 @@ from boomwright.base import read_only
 from boomwright.design.array_slopes import at_one_frequency
 from boomwright.design.ensemble import soft_scores
 from boomwright.design.minimax import least_levels
+from boomwright.design.stopping import GoOn, always, until_stopped
 from boomwright.design.targets import Problem
 from boomwright.solver.element_response import ElementFamily
 
@@ -35,6 +36,8 @@ _TABLE_RESONANCE = 0.4629
 _DRAWN_PER_START = 30
 #: designs scored in one batch, few enough to stay in the cache
 _AT_ONCE = 32
+#: designs whose free numbers all differ by less are one start [-]
+_APART = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -145,6 +148,7 @@ def drawn_starts(
     boom: float,
     wanted: int,
     generator: np.random.Generator,
+    go_on: GoOn = always,
 ) -> tuple[Start, ...]:
     """Draw many designs and keep the best that differ from each other.
 
@@ -160,11 +164,18 @@ def drawn_starts(
         how many to keep [-]
     generator
         source of chance [-]
+    go_on
+        asked before every batch; False stops [-]
 
     Returns
     -------
     tuple of Start
         the starts, best first [-]
+
+    Raises
+    ------
+    StoppedError
+        when told to stop
     """
     count = len(resonances)
     driven = problem.tables.driven
@@ -181,11 +192,7 @@ def drawn_starts(
     middle = generator.uniform(0.88, 0.98, (drawn, 1))
     spread = generator.uniform(-0.025, 0.025, (drawn, count - driven - 1))
     factor[:, driven + 1 :] = middle + spread
-    starts = [
-        Start(origin="drawn", positions=one, half_lengths=two)
-        for one, two in zip(positions, factor * resonances, strict=True)
-    ]
-    return _best_and_different(problem, starts, wanted)
+    return _best_and_different(problem, positions, factor * resonances, wanted, go_on)
 
 
 def hops(
@@ -223,26 +230,30 @@ def hops(
     return tuple(starts)
 
 
-def _best_and_different(problem: Problem, starts: list[Start], wanted: int) -> tuple[Start, ...]:
+def _best_and_different(
+    problem: Problem, positions: Floats, half_lengths: Floats, wanted: int, go_on: GoOn
+) -> tuple[Start, ...]:
     """Rank designs by their score and skip those close to a better one."""
-    if not starts:
+    if not len(positions):
         return ()
-    frees = [
-        problem.space.nearest(positions=one.positions, half_lengths=one.half_lengths)
-        for one in starts
-    ]
-    scores = _scores(problem, np.array(frees))
+    frees = problem.space.nearest(positions=positions, half_lengths=half_lengths)
+    scores = _scores(problem, frees, go_on)
+    ranked = np.argsort(-scores, kind="stable")
     kept: list[int] = []
-    for number in np.argsort(-scores, kind="stable"):
+    for begin in until_stopped(range(0, len(ranked), _AT_ONCE), go_on):
+        for number in ranked[begin : begin + _AT_ONCE].tolist():
+            apart = np.abs(frees[kept] - frees[number]).max(axis=1, initial=0.0)
+            if len(kept) < wanted and (not kept or apart.min() > _APART):
+                kept.append(number)
         if len(kept) == wanted:
             break
-        gaps = [np.abs(frees[number] - frees[other]).max(initial=0.0) for other in kept]
-        if not gaps or min(gaps) > 0.5:
-            kept.append(int(number))
-    return tuple(starts[number] for number in kept)
+    return tuple(
+        Start(origin="drawn", positions=positions[number], half_lengths=half_lengths[number])
+        for number in kept
+    )
 
 
-def _scores(problem: Problem, frees: Floats) -> Floats:
+def _scores(problem: Problem, frees: Floats, go_on: GoOn) -> Floats:
     """Score each of many designs at the design frequency alone."""
     both = problem.space.origin + frees @ problem.space.basis.T
     count = problem.space.count
@@ -250,7 +261,7 @@ def _scores(problem: Problem, frees: Floats) -> Floats:
     tables = at_one_frequency(tables=problem.tables, number=problem.design_number)
     towards = problem.targets.directions(rear_angles=3)
     scores = []
-    for begin in range(0, len(frees), _AT_ONCE):
+    for begin in until_stopped(range(0, len(frees), _AT_ONCE), go_on):
         rows = slice(begin, begin + _AT_ONCE)
         score, _ = soft_scores(
             tables=tables,

@@ -20,6 +20,8 @@ from boomwright.design.minimax import climb
 from boomwright.design.search import search
 from boomwright.design.search_state import SearchState, state_from
 from boomwright.design.space import WishError
+from boomwright.design.starts import drawn_starts
+from boomwright.design.stopping import StoppedError
 
 STARTS = 4
 
