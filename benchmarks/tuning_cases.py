@@ -11,8 +11,6 @@ from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed import (
     COAX_TYPES,
     SeriesCapacitor,
-    SeriesInductor,
-    ShuntInductor,
     ShuntStub,
     Stage,
     Transformer,
@@ -24,15 +22,12 @@ from boomwright.solver import (
     PERFECT_GROUND,
     Ground,
     reference_detail,
-    remembering,
     solve_beam,
     standing_wave_ratio,
 )
 from boomwright.tuning import (
-    FaultAntennas,
     Installation,
     Knowledge,
-    MetalFault,
     MovingCare,
     Predictor,
     Sweep,
@@ -43,15 +38,9 @@ from boomwright.tuning import (
     as_changes,
     at_line,
     at_meter,
-    compute_fault_antennas,
-    faulty_impedance,
-    find_fault,
     first_knowledge,
-    half_left,
     make_predictor,
     next_trial,
-    splined,
-    swapped,
     usual_causes,
 )
 
@@ -162,11 +151,11 @@ def care_for(wavelength: float) -> MovingCare:
 
 
 @cache
-def planned(number: int) -> Installation:
+def planned(number: int, ground: Ground | None = None) -> Installation:
     """Tune a rough design until it is matched, without any error: the plan."""
     design = DESIGNS[number]
     installation = Installation(
-        beam=rough_beam(design), ground=design.ground, stages=stages_for(design)
+        beam=rough_beam(design), ground=ground or design.ground, stages=stages_for(design)
     )
     for _ in range(3):
         predictor = make_predictor(
@@ -326,212 +315,4 @@ def summary_of_sweeps(cases: list[SweepCase]) -> list[str]:
             f"| {max(c.after[-1] for c in mine):.2f} "
             f"| {100 * covered / lengths:.1f} % of {lengths} |"
         )
-    return lines
-
-
-FAULT_LINES = (
-    "The same beams, errors within usual care (a third to a half of the above),",
-    "one fault each: a half",
-    "without contact or an open middle joint, a wet balun, two parasitic elements exchanged, 0.1",
-    "to 0.6 wavelengths of braid, a shorted capacitor or strap. Faults that change the sweep by",
-    "less than 0.05 rms in reflection are drawn again: they cannot be seen. The other antennas:",
-    "a dipole, a matched load, each of the other beams of the study brought to this band,",
-    "random resonances.",
-)
-VISIBLE = 0.05
-KINDS = (
-    "loose element", "wet balun", "wrong element order", "braid common mode", "shorted match",
-)  # fmt: skip
-
-
-@cache
-def fault_antennas(number: int) -> FaultAntennas:
-    """Solve one beam with its faults."""
-    band = DESIGNS[number].band
-    return compute_fault_antennas(
-        installation=planned(number), lowest_frequency=band[0], highest_frequency=band[1]
-    )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FaultCase:
-    """What came of one faulty antenna, or of another antenna."""
-
-    design: str
-    truth: str
-    said: str
-    misfit: float
-    probability: float
-
-
-def careful(wavelength: float) -> Tolerance:
-    """Errors of usual care."""
-    loose = tolerance_for(wavelength)
-    return replace(
-        loose, cutting=loose.cutting / 3.0, strap=loose.strap / 3.0, component=loose.component / 2.0
-    )
-
-
-def run_fault(task: tuple[int, int, bool]) -> FaultCase:
-    """Make one sweep with a fault, or of another antenna, and have it named."""
-    seed, case, other = task
-    rng = np.random.default_rng([seed, case, 7 + other])
-    number = case % len(DESIGNS)
-    installation = with_random_line(planned(number), rng)
-    frequencies = np.linspace(*installation.beam.band, POINTS)
-    tolerance = careful(installation.beam.wavelength)
-    if other:
-        truth = "not one of these"
-        clean = at_meter(
-            installation=installation, frequencies=frequencies,
-            impedance=other_antenna(number, rng, frequencies),
-        )  # fmt: skip
-    else:
-        truth = KINDS[(case // len(DESIGNS)) % len(KINDS)]
-        if truth == "wrong element order" and len(installation.beam.elements) < 3:
-            # With one parasitic element there is nothing to exchange.
-            truth = KINDS[int(rng.choice([0, 1, 3, 4]))]
-        clean = visible_fault(truth, installation, tolerance, rng, frequencies)
-    noise = rng.normal(size=(2, POINTS)) * NOISE
-    report = find_fault(
-        installation=installation, antennas=fault_antennas(number), tolerance=tolerance,
-        sweep=Sweep(frequencies=frequencies, reflection=clean + noise[0] + 1j * noise[1]),
-    )  # fmt: skip
-    return FaultCase(
-        design=DESIGNS[number].name, truth=truth, said=report.verdict,
-        misfit=report.named[0].fit.misfit, probability=report.kinds[0][1],
-    )  # fmt: skip
-
-
-def visible_fault(
-    kind: str, installation: Installation, tolerance: Tolerance, rng: np.random.Generator,
-    frequencies: np.ndarray,
-) -> np.ndarray:  # fmt: skip
-    """Reflection of an antenna with small errors and one fault that can be seen."""
-    while True:
-        causes = usual_causes(installation=installation, tolerance=tolerance)
-        errors = rng.normal(size=len(causes)) * first_knowledge(causes).spread
-        real = after_changes(installation=installation, changes=as_changes(causes, errors))
-        healthy = at_meter(
-            installation=real, frequencies=frequencies,
-            impedance=true_impedance(real, frequencies),
-        )  # fmt: skip
-        faulty = faulty_reflection(kind, real, rng, frequencies)
-        if np.sqrt(np.mean(np.abs(faulty - healthy) ** 2)) > VISIBLE:
-            return faulty
-
-
-def faulty_reflection(
-    kind: str, real: Installation, rng: np.random.Generator, frequencies: np.ndarray
-) -> np.ndarray:
-    """Put a fault of a kind into an installation."""
-    beam, fault, stages = real.beam, MetalFault(), real.stages
-    parasitic = [n for n in range(len(beam.elements)) if n != beam.driven_index]
-    omega = 2.0 * np.pi * beam.design_frequency
-    leak = 0.0 * frequencies
-    if kind == "loose element":
-        which = int(rng.integers(len(beam.elements)))
-        if which != beam.driven_index and rng.random() < 0.5:
-            fault = MetalFault(open_middle=which)
-        else:
-            left = half_left(element=beam.elements[which])
-            fault = MetalFault(short_half=(which, left[int(rng.integers(len(left)))]))
-    elif kind == "wet balun":
-        resistance, reactance = np.exp(rng.uniform(np.log(60.0), np.log(1000.0), size=2))
-        leak = 1.0 / resistance + 1j * frequencies / beam.design_frequency / reactance
-    elif kind == "wrong element order":
-        first, second = rng.choice(parasitic, size=2, replace=False).tolist()
-        beam = swapped(beam, first, second)
-    elif kind == "shorted match":
-        stages = shorted_stages(stages, float(rng.uniform(2.0, 12.0)) / omega, rng)
-    else:
-        longest = 0.6 * beam.wavelength
-        if real.ground.kind != "free space":
-            longest = min(longest, 0.9 * beam.height)
-        fault = MetalFault(braid_length=float(rng.uniform(0.1 * beam.wavelength, longest)))
-    real = replace(real, beam=beam, stages=stages)
-    antenna = spread_over(frequencies, real, fault)
-    start = at_line(installation=real, impedance=antenna, frequencies=frequencies)
-    start = 1.0 / (1.0 / start + leak)
-    return at_meter(installation=real, impedance=start, frequencies=frequencies)
-
-
-def spread_over(frequencies: np.ndarray, real: Installation, fault: MetalFault) -> np.ndarray:
-    """Exact impedance at some frequencies, interpolated: real ground is slow."""
-    some = np.linspace(frequencies[0], frequencies[-1], 11)
-    exact = faulty_impedance(
-        beam=real.beam, fault=fault, ground=real.ground, frequencies=some,
-        detail=reference_detail(frequency=real.beam.band[1]), prepare=remembering(),
-    )  # fmt: skip
-    return splined(some, exact, frequencies)
-
-
-def shorted_stages(
-    stages: tuple[Stage, ...], inductance: float, rng: np.random.Generator
-) -> tuple[Stage, ...]:
-    """Short a capacitor or a strap of the match, or the feed point when there is none."""
-    places = [
-        n for n, stage in enumerate(stages) if isinstance(stage, (SeriesCapacitor, ShuntStub))
-    ]
-    if not places:
-        return (*stages, ShuntInductor(inductance=inductance))
-    at = int(rng.choice(places))
-    short: Stage = ShuntInductor(inductance=inductance)
-    if isinstance(stages[at], SeriesCapacitor):
-        short = SeriesInductor(inductance=inductance)
-    return (*stages[:at], short, *stages[at + 1 :])
-
-
-def other_antenna(number: int, rng: np.random.Generator, frequencies: np.ndarray) -> np.ndarray:
-    """Impedance at the start of the line of an antenna that is not the planned one."""
-    middle = 0.5 * (frequencies[0] + frequencies[-1])
-    choice = int(rng.integers(4))
-    if choice == 0:
-        resistance = rng.uniform(45.0, 55.0)
-        return np.full(len(frequencies), resistance, dtype=complex)
-    if choice == 1:
-        detune = frequencies / (middle * rng.uniform(0.97, 1.03))
-        quality = rng.uniform(5.0, 40.0)
-        return rng.uniform(20.0, 120.0) * (1.0 + 1j * quality * (detune - 1.0 / detune))
-    if choice == 2:
-        elements: tuple[Element, ...] = (
-            Element(
-                role="driven", position=0.0,
-                half=(TubeSection(diameter=0.002, length=0.238 * SPEED_OF_LIGHT / middle),),
-            ),
-        )  # fmt: skip
-        beam = replace(planned(number).beam, elements=elements)
-        return true_impedance(Installation(beam=beam, ground=planned(number).ground), frequencies)
-    which = int(rng.choice([n for n in range(len(DESIGNS)) if n != number]))
-    ratio = DESIGNS[number].frequency / DESIGNS[which].frequency
-    beyond = planned(which)
-    solution = solve_beam(
-        beam=beyond.beam, frequencies=frequencies / ratio, ground=FREE_SPACE,
-        detail=reference_detail(frequency=float(frequencies[-1] / ratio)),
-    )  # fmt: skip
-    return at_line(
-        installation=beyond, impedance=solution.impedance, frequencies=frequencies / ratio
-    )
-
-
-def summary_of_faults(cases: list[FaultCase]) -> list[str]:
-    """Table of what was and what was said."""
-    said = [*KINDS, "no fault", "not one of these"]
-    lines = [
-        "| what it was | " + " | ".join(said) + " | right |",
-        "|---" * (len(said) + 2) + "|",
-    ]
-    for truth in [*KINDS, "not one of these"]:
-        mine = [case for case in cases if case.truth == truth]
-        if mine:
-            counts = [sum(case.said == name for case in mine) for name in said]
-            right = sum(case.said == truth for case in mine)
-            cells = " | ".join(str(count) for count in counts)
-            lines.append(f"| {truth} | {cells} | {100 * right / len(mine):.0f} % |")
-    faults = [case for case in cases if case.truth != "not one of these"]
-    right = sum(case.said == case.truth for case in faults)
-    lines += [
-        "",
-        f"Faults named rightly: {right} of {len(faults)}, {100 * right / len(faults):.1f} %.",
-    ]
     return lines

@@ -22,14 +22,8 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from tuning_cases import (
-    FAULT_LINES,
-    SWEEP_LINES,
-    run_fault,
-    run_sweep,
-    summary_of_faults,
-    summary_of_sweeps,
-)
+from tuning_cases import SWEEP_LINES, run_sweep, summary_of_sweeps
+from tuning_fault_cases import FAULT_LINES, run_fault, summary_of_faults
 
 PAGE = Path(__file__).parent.parent / "docs" / "tuning_study.md"
 SWEEPS, FAULTS = "Sweeps with known errors", "Faults"
@@ -40,8 +34,8 @@ def main() -> None:
     """Run the study."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--sweeps", type=int, default=300)
-    parser.add_argument("--faults", type=int, default=200, help="none leaves others out too")
-    parser.add_argument("--others", type=int, default=60)
+    parser.add_argument("--faults", type=int, default=200, help="none leaves the others out too")
+    parser.add_argument("--others", type=int, default=60, help="as many sound and mis-cut ones")
     parser.add_argument("--seed", type=int, default=20)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--write", action="store_true")
@@ -49,12 +43,18 @@ def main() -> None:
     sections: dict[str, list[str]] = {}
     with ProcessPoolExecutor(given.workers) as pool:
         if given.sweeps:
-            tasks: list[tuple[int, ...]] = [(given.seed, n) for n in range(given.sweeps)]
+            tasks: list[tuple] = [(given.seed, n) for n in range(given.sweeps)]
             command = f"--sweeps {given.sweeps} --faults 0 --seed {given.seed}"
             sections[SWEEPS] = part(pool, run_sweep, tasks, summary_of_sweeps, command, SWEEP_LINES)
         if given.faults:
-            tasks = [(given.seed, n, False) for n in range(given.faults)]
-            tasks += [(given.seed, n, True) for n in range(given.others)]
+            counts = {"fault": given.faults}
+            counts |= dict.fromkeys(("sound", "mis-cut", "other"), given.others)
+            tasks = [
+                (given.seed, number, what, below)
+                for below in ("real ground", "free space")
+                for what, count in counts.items()
+                for number in range(count)
+            ]
             command = (
                 f"--sweeps 0 --faults {given.faults} --others {given.others} --seed {given.seed}"
             )
@@ -66,7 +66,7 @@ def main() -> None:
 def part(
     pool: Executor,
     run: Callable,
-    tasks: Sequence[tuple[int, ...]],
+    tasks: Sequence[tuple],
     summary: Callable,
     command: str,
     about: Sequence[str],

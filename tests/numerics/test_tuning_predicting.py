@@ -15,11 +15,12 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.tuning import (
+    FaultAntennas,
+    FaultBench,
     MetalFault,
     after_changes,
     at_line,
     at_meter,
-    compute_fault_antennas,
     faulty_impedance,
     half_left,
     list_suspects,
@@ -132,35 +133,69 @@ def test_what_may_be_left_of_a_half():
     assert len(half_left(element=station().beam.elements[0])) == 2
 
 
-@pytest.mark.parametrize("length", [2.1, 5.3, 9.3])
-def test_braid_is_interpolated_over_its_length(length):
-    """A quarter wave of braid resonates; between the computed lengths it is met all the same."""
-    installation = station()
-    antennas = compute_fault_antennas(
-        installation=replace(installation, beam=two_elements()),
-        lowest_frequency=BAND[0],
-        highest_frequency=BAND[1],
+def bench_of(ground):
+    """Two elements, over ground low enough for it to matter."""
+    installation = replace(
+        station(ground=ground, height=6.0), beam=two_elements(6.0), stages=(), line=None
     )
-    suspect = next(
-        each
-        for each in list_suspects(
-            installation=replace(installation, beam=two_elements(), stages=(), line=None),
-            antennas=antennas,
-            frequencies=FREQUENCIES,
-        )
-        if each.kind == "braid common mode"
+    return FaultBench(
+        installation=installation, lowest_frequency=BAND[0], highest_frequency=BAND[1]
     )
-    found = suspect.sweep(
-        changes={"hidden.braid": length - suspect.braid_start}, frequencies=FREQUENCIES
-    )
-    exact = faulty_impedance(
-        beam=two_elements(), fault=MetalFault(braid_length=length), ground=FREE_SPACE,
-        frequencies=FREQUENCIES, detail=working_detail(frequency=BAND[1]), prepare=remembering(),
+
+
+SOME = FREQUENCIES[::10]
+
+
+def fully_solved(installation, fault):
+    """Reflection with nothing interpolated or carried."""
+    impedance = faulty_impedance(
+        beam=installation.beam, fault=fault, ground=installation.ground, frequencies=SOME,
+        detail=working_detail(frequency=BAND[1]), prepare=remembering(),
     )  # fmt: skip
-    np.testing.assert_allclose(found, (exact - 50.0) / (exact + 50.0), rtol=0.0, atol=2e-3)
+    return (impedance - 50.0) / (impedance + 50.0)
 
 
-def two_elements():
+@pytest.mark.parametrize("ground", [FREE_SPACE, GROUND], ids=lambda ground: ground.kind)
+def test_braid_is_interpolated_over_its_length(ground):
+    """A quarter wave of braid resonates; between the computed lengths it is met all the same.
+
+    Over ground the two longer ones end beside it, the image method serves the shorter.
+    """
+    bench = bench_of(ground)
+    plain = bench.antenna(text="no fault", fault=MetalFault())
+    antennas = FaultAntennas(plain=plain, loose=(), reordered=(), braid=bench.braid())
+    suspect = list_suspects(
+        installation=bench.installation, antennas=antennas, frequencies=SOME
+    )[-1]  # fmt: skip
+    for length in (2.1, 4.0, 5.1, 5.4):
+        changes = {"hidden.braid": length - suspect.braid_start}
+        found = suspect.sweep(changes=changes, frequencies=SOME)
+        exact = fully_solved(bench.installation, MetalFault(braid_length=length))
+        np.testing.assert_allclose(found, exact, rtol=0.0, atol=2e-3)
+
+
+@pytest.mark.parametrize("ground", [FREE_SPACE, GROUND], ids=lambda ground: ground.kind)
+def test_faulty_metal_is_carried_over_tips_and_height(ground):
+    """Ground at a few frequencies, slopes with the ground held: far below any meter's noise."""
+    bench = bench_of(ground)
+    changes = {"tip.0": 0.003, "tip.1": -0.004}
+    if ground.kind == "real":
+        changes["height"] = 0.3
+    changed = after_changes(installation=bench.installation, changes=changes)
+    left = half_left(element=changed.beam.elements[0])[0]
+    for fault in (MetalFault(short_half=(0, left)), MetalFault(open_middle=0)):
+        there = bench.antenna(text="", fault=fault).at(frequencies=SOME)
+        base = (there.impedance - 50.0) / (there.impedance + 50.0)
+        np.testing.assert_allclose(
+            base, fully_solved(bench.installation, fault), rtol=0.0, atol=1e-4
+        )
+        moved = fully_solved(changed, fault)
+        assert np.abs(moved - base).max() > 5e-3
+        found = there.changed(changes)
+        np.testing.assert_allclose((found - 50.0) / (found + 50.0), moved, rtol=0.0, atol=2e-3)
+
+
+def two_elements(height):
     """The test beam without its director."""
-    beam = station().beam
+    beam = station(height=height).beam
     return replace(beam, elements=beam.elements[:2])

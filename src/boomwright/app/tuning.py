@@ -54,7 +54,7 @@ def tune_plan(
     sweep
         a file to read in place of the plan's own sweep and trials; None for those [-]
     faults
-        whether to look for a fault too: over real ground that takes minutes [-]
+        whether to look for a fault too: takes some seconds more [-]
 
     Returns
     -------

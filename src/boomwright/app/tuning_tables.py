@@ -95,7 +95,7 @@ def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
         facts.append(("Worth it", "the match is good already; move only if you are there anyway"))
     facts.append(("Explained", _explained(result)))
     if result.faults is None:
-        facts.append(("Fault", "not looked for; boomwright tune PLAN --faults does, in minutes"))
+        facts.append(("Fault", "not looked for; boomwright tune PLAN --faults does"))
     else:
         kind, share = result.faults.kinds[0]
         verdict = result.faults.verdict

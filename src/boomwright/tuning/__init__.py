@@ -16,15 +16,13 @@ All readings come as text, bytes or arrays: this room knows no disk.
 from boomwright.tuning.advice import Advice, Step, adjustable_keys, advise, swr_at_design
 from boomwright.tuning.causes import Cause, Tolerance, element_labels, usual_causes
 from boomwright.tuning.errors import MeasurementError
-from boomwright.tuning.fault_antennas import (
-    FaultAntennas,
-    LinearAntenna,
+from boomwright.tuning.fault_antennas import FaultAntennas, LinearAntenna, splined
+from boomwright.tuning.fault_solving import (
+    FaultBench,
     compute_fault_antennas,
     faulty_impedance,
-    splined,
-    swapped,
 )
-from boomwright.tuning.fault_wires import MetalFault, faulty_wires, half_left
+from boomwright.tuning.fault_wires import MetalFault, faulty_wires, half_left, swapped
 from boomwright.tuning.faults import FaultReport, NamedFault, find_fault
 from boomwright.tuning.fit import Fit, fit_sweep
 from boomwright.tuning.identify import AlikePair, FurtherMeasurement, Identification, identify
@@ -67,6 +65,7 @@ __all__ = [
     "Cause",
     "ErrorTerms",
     "FaultAntennas",
+    "FaultBench",
     "FaultKind",
     "FaultReport",
     "Fit",

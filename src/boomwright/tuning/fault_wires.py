@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import BoomwrightError
 from boomwright.parts import Beam, Element
@@ -107,6 +107,28 @@ def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) 
         ports=(port,),
         ground_height=beam.height if ground.kind == "real" else math.inf,
     )
+
+
+def swapped(beam: Beam, first: int, second: int) -> Beam:
+    """Put two elements in each other's place.
+
+    Parameters
+    ----------
+    beam
+        the beam [-]
+    first, second
+        numbers of the elements [-]
+
+    Returns
+    -------
+    Beam
+        the beam with both exchanged; numbers stay with the elements [-]
+    """
+    elements = list(beam.elements)
+    places = elements[first].position, elements[second].position
+    elements[first] = replace(elements[first], position=places[1])
+    elements[second] = replace(elements[second], position=places[0])
+    return replace(beam, elements=tuple(elements))
 
 
 def half_left(*, element: Element) -> tuple[float, ...]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import read_only
 from boomwright.parts import Beam
 from boomwright.solver import (
     Currents,
@@ -29,6 +29,7 @@ from boomwright.solver import (
     working_detail,
 )
 from boomwright.tuning.installation import Installation, after_changes, at_line, at_meter
+from boomwright.tuning.interpolating import chebyshev_nodes, lagrange_weights, way_down
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -100,9 +101,9 @@ class GroundEffect:
             + np.log(ground.permittivity / base.permittivity) * self.by_permittivity
             + np.log(ground.conductivity / base.conductivity) * self.by_conductivity
         )
-        weights = _lagrange(self.frequencies, frequencies)
+        weights = lagrange_weights(nodes=self.frequencies, at=frequencies)
         found: Complexes = np.tensordot(weights, at_nodes, axes=1)
-        return found * _way_down(frequencies, height)[:, None, None]
+        return found * way_down(frequencies=frequencies, height=height)[:, None, None]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -205,7 +206,7 @@ class Predictor:
         impedance = self.solved[key]
         if nodes is frequencies:
             return impedance
-        interpolated: Complexes = _lagrange(nodes, frequencies) @ impedance
+        interpolated: Complexes = lagrange_weights(nodes=nodes, at=frequencies) @ impedance
         return interpolated
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
@@ -269,27 +270,6 @@ def make_predictor(
     return replace(bare, ground_effect=_ground_effect(installation, nodes, bare))
 
 
-def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
-    """Frequencies to compute at, when all between them are interpolated.
-
-    Parameters
-    ----------
-    frequencies
-        frequencies that will be asked for [Hz] (f,)
-    count
-        number of nodes [-]
-
-    Returns
-    -------
-    NDArray
-        Chebyshev nodes over their range, ends included [Hz] (n,)
-    """
-    low, high = float(frequencies.min()), float(frequencies.max())
-    half = max(0.5 * (high - low), 1e-4 * high)
-    nodes: Floats = 0.5 * (low + high) - half * np.cos(np.pi * np.arange(count) / (count - 1))
-    return nodes
-
-
 def _ground_effect(installation: Installation, nodes: Floats, predictor: Predictor) -> GroundEffect:
     beam, ground = installation.beam, installation.ground
 
@@ -301,7 +281,7 @@ def _ground_effect(installation: Installation, nodes: Floats, predictor: Predict
             prepare=predictor.prepare,
         )
         found = ground_matrices(assembly=assembly, frequencies=nodes, ground=below)
-        return found / _way_down(nodes, height)[:, None, None]
+        return found / way_down(frequencies=nodes, height=height)[:, None, None]
 
     base = added(beam.height, ground)
     step = _HEIGHT_STEP * beam.wavelength
@@ -316,17 +296,3 @@ def _ground_effect(installation: Installation, nodes: Floats, predictor: Predict
         by_permittivity=(added(beam.height, wetter) - base) / _LOG_STEP,
         by_conductivity=(added(beam.height, saltier) - base) / _LOG_STEP,
     )
-
-
-def _way_down(frequencies: Floats, height: float) -> Complexes:
-    phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
-    return phase
-
-
-def _lagrange(nodes: Floats, at: Floats) -> Floats:
-    """Weights of the nodes' values in the interpolated ones, (f, n)."""
-    weights = np.ones((len(at), len(nodes)))
-    for number, node in enumerate(nodes):
-        for other in np.delete(nodes, number):
-            weights[:, number] *= (at - other) / (node - other)
-    return weights

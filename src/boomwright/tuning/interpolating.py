@@ -1,0 +1,73 @@
+"""Interpolation over frequency, and the phase that is taken out before it."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT
+
+Floats = NDArray[np.float64]
+Complexes = NDArray[np.complex128]
+
+
+def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
+    """Frequencies to compute at, when all between them are interpolated.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies that will be asked for [Hz] (f,)
+    count
+        number of nodes [-]
+
+    Returns
+    -------
+    NDArray
+        Chebyshev nodes over their range, ends included [Hz] (n,)
+    """
+    low, high = float(frequencies.min()), float(frequencies.max())
+    half = max(0.5 * (high - low), 1e-4 * high)
+    nodes: Floats = 0.5 * (low + high) - half * np.cos(np.pi * np.arange(count) / (count - 1))
+    return nodes
+
+
+def way_down(*, frequencies: Floats, height: float) -> Complexes:
+    """Phase of a wave on its way down to the ground and back.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies [Hz] (f,)
+    height
+        height above the ground [m]
+
+    Returns
+    -------
+    NDArray
+        phase factors [-] (f,)
+    """
+    phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
+    return phase
+
+
+def lagrange_weights(*, nodes: Floats, at: Floats) -> Floats:
+    """Weights of the values at the nodes in the interpolated ones.
+
+    Parameters
+    ----------
+    nodes
+        places of the values, all different [-] (n,)
+    at
+        places wanted [-] (f,)
+
+    Returns
+    -------
+    NDArray
+        weights [-] (f, n)
+    """
+    weights = np.ones((len(at), len(nodes)))
+    for number, node in enumerate(nodes):
+        for other in np.delete(nodes, number):
+            weights[:, number] *= (at - other) / (node - other)
+    return weights
