@@ -164,7 +164,7 @@ def test_a_conflict_must_be_settled_before_the_desk_is_changed(client, folder):
 def test_wishes_give_three_beams_with_progress_and_one_of_them_becomes_a_plan(client, folder):
     wish = {"band": "20 m", "boom": "9 m", "height": "12 m", "ground": "free space"}
     with Window(client) as window:
-        window.tell(kind="ask", position="", **wish)
+        window.tell(kind="ask", position="", budget="", **wish)
         steps = []
         while (message := window.until("job", "offers"))["kind"] == "job":
             steps.append(message["done"])
@@ -172,6 +172,8 @@ def test_wishes_give_three_beams_with_progress_and_one_of_them_becomes_a_plan(cl
         offers = message["offers"]
         assert len(offers) == 3
         assert all(len(offer["numbers"]) == 4 for offer in offers)
+        assert all("over the whole band" in offer["words"] for offer in offers)
+        assert all(offer["price"].startswith("not priced, because") for offer in offers)
         window.tell(kind="shelve", action="choose", name="new one.toml", number=1)
         window.until("moved")
     plan = read_plan((folder / "new one.toml").read_text())
@@ -182,7 +184,7 @@ def test_wishes_give_three_beams_with_progress_and_one_of_them_becomes_a_plan(cl
 def test_a_wish_that_cannot_be_met_is_told_with_its_remedy(client):
     wish = {"band": "20 m", "boom": "0.5 m", "height": "", "ground": "free space"}
     with Window(client) as window:
-        window.tell(kind="ask", position="", **wish)
+        window.tell(kind="ask", position="", budget="", **wish)
         refused = window.until("shelf")["refused"]
         assert "too short" in refused
         assert "->" in refused
@@ -192,7 +194,7 @@ def test_making_candidates_can_be_cancelled_and_the_page_stays_alive(client):
     wish = {"band": "20 m", "boom": "", "height": "", "ground": "medium dry"}
     with Window(client) as window:
         window.until("full")
-        window.tell(kind="ask", position="", **wish)
+        window.tell(kind="ask", position="", budget="", **wish)
         window.until("job")
         window.tell(kind="raise", beam=0, height=18.0)
         assert window.until("quick")["height"]["text"] == "18.000 m"

@@ -9,15 +9,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from boomwright.app.frontier import TradeOff, read_trade_off
+from boomwright.app.frontier_fit import fit_point
 from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
 from boomwright.app.improve_pool import usual_workers
 from boomwright.app.improve_text import improved_text
 from boomwright.app.starting import RequestError
 from boomwright.base import Fault, PlanError, UnitSystem, length_text
 from boomwright.design import Wish, WishError, band_figures
-from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
-from boomwright.design.minimax import climb
-from boomwright.design.setting_up import built, set_up
+from boomwright.design.frontier import REARS_DB
 from boomwright.figures.frontier import (
     TradeOffCurve,
     trade_off_chart,
@@ -33,9 +32,6 @@ from boomwright.solver import Preparer
 
 if TYPE_CHECKING:
     from boomwright.figures import Palette
-
-#: places along the boom and dimensions are whole millimetres
-_MILLIMETRE = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,8 +155,7 @@ class ImproveDesk:
     def take_trade_off(self, text: str, *, beam: int, curve: int, number: int) -> str:
         """Put a design of the trade-off into the plan, for the owner's own tubing.
 
-        Each element is scaled by its own resonance against that of the plain tube of the table;
-        then one climb fits the design to the tubes, under the table's own demands.
+        How it is fitted to them says :func:`~boomwright.app.frontier_fit.fit_point`.
 
         Parameters
         ----------
@@ -198,26 +193,10 @@ def _with_point(text: str, *, beam: int, curve: int, number: int) -> str:
         message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
         raise RequestError(message)
     row = rows[number]
-    low, high = before.band
-    targets = cell_targets(bandwidth=(high - low) / before.design_frequency, rear_db=row.rear_db)
-    wish = Wish(targets=targets, boom_limit=row.boom * (1.0 + 1e-6))
-    setting = set_up(beam=before, wish=wish, count=len(before.elements))
-    if setting.problem.tables.driven != 1:
-        message = "the table's beams have one reflector behind the driven element, this beam "
-        message += "has not -> search with improve instead"
-        raise RequestError(message)
-    thick = np.clip(made.diameter / made.wavelength, DIAMETERS_WL[0], DIAMETERS_WL[-1])
-    own = float(np.interp(np.log(thick), np.log(DIAMETERS_WL), RESONANCES_WL))
-    free = setting.problem.space.nearest(
-        positions=row.point.positions * made.wavelength,
-        half_lengths=row.point.half_lengths / own * setting.ground.resonances,
+    after = fit_point(
+        before, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter
     )
-    # Scaling alone leaves the match up to 2 off in SWR; one climb fits it to these tubes.
-    fitted = climb(problem=setting.problem, start=free)
-    after = built(setting=setting, free=fitted.free, places=_MILLIMETRE)
-    start = min(element.position for element in before.elements)
-    moved = (replace(each, position=each.position + start) for each in after.elements)
-    return improved_text(text, plan, before=before, after=replace(after, elements=tuple(moved)))
+    return improved_text(text, plan, before=before, after=after)
 
 
 def design_wish_for(plan: Plan, beam: Beam) -> Wish:

@@ -7,21 +7,22 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from boomwright.app.candidates import Candidate, Choice, choices, work_out
 from boomwright.app.computing import compute
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.files import FileRefusedError, load_text, save_bytes
 from boomwright.app.lesson_tools import LessonTools
 from boomwright.app.lessons import Lesson, lessons
 from boomwright.app.making import Paper
-from boomwright.app.starting import RequestError, Wishes, make_plan, read_quantity
+from boomwright.app.starting import RequestError, Wishes, make_plan
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
-from boomwright.plan import Plan, QuantityError, Site, read_plan, starter_plan
+from boomwright.plan import Plan, Site, read_plan
+from boomwright.plan.model_work import PricesPlan
 from boomwright.reach import BeamReadings
 from boomwright.solver import Ground
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
@@ -30,9 +31,6 @@ from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 _NAME = re.compile(r"\w[\w .+()-]{0,79}", re.ASCII)
 #: plans shown
 _MOST_SHOWN = 200
-#: elements of the candidates tried, and how many are offered
-_COUNTS = (2, 3, 4, 5, 6)
-_OFFERED = 3
 #: endings of measured sweeps
 _SWEEPS = (".s1p", ".csv", ".txt")
 
@@ -54,25 +52,6 @@ class PlanFile:
     name: str
     title: str
     changed: datetime
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
-    """A plan that meets a wish.
-
-    Parameters
-    ----------
-    label
-        what it is, in a few words [-]
-    text
-        the plan file [-]
-    plan
-        the plan [-]
-    """
-
-    label: str
-    text: str
-    plan: Plan
 
 
 class PlanLibrary:
@@ -244,51 +223,49 @@ class PlanLibrary:
         message = f"there is no lesson {name[:40]!r} -> choose one of the list"
         raise RequestError(message)
 
-    def candidates(self, wishes: Wishes) -> Iterator[Candidate]:
-        """Make plans that meet a wish, one after the other.
+    def choices(self, wishes: Wishes, *, prices: PricesPlan | None) -> tuple[Choice, ...]:
+        """Choose beams of the frontier that meet a wish.
 
         Parameters
         ----------
         wishes
             what is wanted; its number of elements is not used [-]
+        prices
+            currency and price list of the plan on the desk; None when it has none [-]
 
-        Yields
-        ------
-        Candidate
-            a plan, small ones first [-]
+        Returns
+        -------
+        tuple[Choice, ...]
+            three at most, small ones first [-]
 
         Raises
         ------
         RequestError
             when a wish cannot be read or met
         """
-        boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
-        height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
-        made, refused = [], ""
-        for count in _COUNTS:
-            try:
-                text = starter_plan(
-                    band=wishes.band,
-                    element_count=count,
-                    boom_limit=boom,
-                    height=height,
-                    heading_deg=wishes.heading,
-                    ground=wishes.ground,
-                    position=wishes.position,
-                    title=wishes.title,
-                    units=self._system,
-                )
-            except QuantityError as error:
-                refused = refused or f"{error.message} -> {error.remedy}"
-                continue
-            plan = read_plan(text)
-            label = f"{count} elements on {plan.beams[0].boom_length:.1f} m"
-            made.append(Candidate(label=label, text=text, plan=plan))
-        if not made:
-            raise RequestError(refused)
-        # The smallest, the largest that fits, and one between.
-        chosen = {0, len(made) // 2, len(made) - 1}
-        yield from (made[i] for i in sorted(chosen)[:_OFFERED])
+        return choices(wishes, prices=prices, folder=self._folder)
+
+    def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
+        """Make the plan of a chosen beam.
+
+        Parameters
+        ----------
+        choice
+            the beam [-]
+        wishes
+            what was wanted [-]
+
+        Returns
+        -------
+        Candidate
+            the plan, with what it keeps and costs [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when it cannot be made of usual tubes
+        """
+        return work_out(choice, wishes=wishes, folder=self._folder)
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.

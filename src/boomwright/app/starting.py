@@ -40,6 +40,8 @@ class Wishes:
         title of the plan, or empty for one made from the band [-]
     region
         ITU region, for the edges of the band [-]
+    budget
+        what it may cost, such as ``800 EUR``, or empty [-]
     system
         units the plan is written in [-]
     """
@@ -53,6 +55,7 @@ class Wishes:
     position: str = ""
     title: str = ""
     region: int = 1
+    budget: str = ""
     system: UnitSystem = "metric"
 
 

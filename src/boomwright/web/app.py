@@ -28,12 +28,13 @@ from boomwright.web.colours import colour_sheet
 from boomwright.web.door import Door
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
-from boomwright.web.live import LiveWindow, Windows
+from boomwright.web.live import LiveWindow
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
 from boomwright.web.shelf import Shelf
 from boomwright.web.view import View
+from boomwright.web.windows import Windows
 
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 

@@ -206,6 +206,8 @@ class Ask:
         ground class [-]
     position
         latitude and longitude or locator, or empty [-]
+    budget
+        what it may cost as typed, or empty [-]
     """
 
     band: str
@@ -213,6 +215,7 @@ class Ask:
     height: str
     ground: str
     position: str
+    budget: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -340,8 +343,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 number=_count(raw, "number", high=9) if "number" in raw else 0,
             )
         case "ask":
-            wishes = {name: _text(raw, name) for name in ("band", "boom", "height", "ground")}
-            return Ask(position=_text(raw, "position"), **wishes)
+            names = ("band", "boom", "height", "ground", "position", "budget")
+            return Ask(**{name: _text(raw, name) for name in names})
         case "act" if raw.get("action") in get_args(DeskAction):
             return Act(action=raw["action"])
     msg = f"edit: {_short(raw.get('kind'))} is not something this page asks for"

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
+    from boomwright.app.candidates import Candidate, Choice
     from boomwright.app.lessons import Lesson
-    from boomwright.app.plan_library import Candidate, PlanFile
+    from boomwright.app.plan_library import PlanFile
     from boomwright.app.starting import Wishes
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
+    from boomwright.plan.model_work import PricesPlan
     from boomwright.reach import BeamReadings
     from boomwright.solver import Ground
     from boomwright.web.tools import Tools
@@ -134,23 +135,47 @@ class Library(Protocol):
         """
         ...
 
-    def candidates(self, wishes: Wishes) -> Iterator[Candidate]:
-        """Make plans that meet a wish, one after the other.
+    def choices(self, wishes: Wishes, *, prices: PricesPlan | None) -> tuple[Choice, ...]:
+        """Choose beams of the frontier that meet a wish.
 
         Parameters
         ----------
         wishes
             what is wanted; its number of elements is not used [-]
+        prices
+            currency and price list of the plan on the desk; None when it has none [-]
 
-        Yields
-        ------
-        Candidate
-            a plan, small ones first [-]
+        Returns
+        -------
+        tuple[Choice, ...]
+            three at most, small ones first [-]
 
         Raises
         ------
         RequestError
             when a wish cannot be read or met
+        """
+        ...
+
+    def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
+        """Make the plan of a chosen beam.
+
+        Parameters
+        ----------
+        choice
+            the beam [-]
+        wishes
+            what was wanted [-]
+
+        Returns
+        -------
+        Candidate
+            the plan, with what it keeps and costs [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when it cannot be made of usual tubes
         """
         ...
 

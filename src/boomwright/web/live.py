@@ -42,6 +42,7 @@ from boomwright.web.sheets import Sheet
 from boomwright.web.shelf import Shelf
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
+from boomwright.web.windows import Windows
 
 #: pause in the edits after which the whole band is computed [s]
 SETTLE = 0.12
@@ -150,60 +151,6 @@ def _place_of(message: Message) -> str:
     return getattr(edit, "place", "")
 
 
-class Windows:
-    """All browser windows looking at the plan, so that each hears of the others' edits."""
-
-    def __init__(self) -> None:
-        self._open: set[LiveWindow] = set()
-
-    def add(self, window: LiveWindow) -> None:
-        """Add a window.
-
-        Parameters
-        ----------
-        window
-            the window [-]
-        """
-        self._open.add(window)
-
-    def remove(self, window: LiveWindow) -> None:
-        """Remove a window.
-
-        Parameters
-        ----------
-        window
-            the window [-]
-        """
-        self._open.discard(window)
-
-    def repaint(self, *, but: LiveWindow) -> None:
-        """Have every other window repaint.
-
-        Parameters
-        ----------
-        but
-            the window that need not [-]
-        """
-        for window in self._open - {but}:
-            window.repaint()
-
-    async def tell_saving(self) -> None:
-        """Tell every window whether the plan is saved."""
-        for window in tuple(self._open):
-            await window.tell_saving()
-
-    async def tell_moved(self, address: str) -> None:
-        """Send every window to an address: another plan lies on the desk.
-
-        Parameters
-        ----------
-        address
-            path on this server [-]
-        """
-        for window in tuple(self._open):
-            await window.tell_moved(address)
-
-
 class LiveWindow:
     """One browser window.
 
@@ -308,13 +255,19 @@ class LiveWindow:
                 continue
             if isinstance(message.edit, Shelve | Ask):
                 # May take long; edits go on meanwhile.
-                self._loops.start_soon(self._shelf.act, message.edit, self._send)
+                self._loops.start_soon(self._shelve, message.edit)
                 continue
             if isinstance(message.edit, Improve):
                 self._loops.start_soon(self._improve, message.edit)
                 continue
             self._pending = coalesce(self._pending, message)
             self._wake.set()
+
+    async def _shelve(self, edit: Shelve | Ask) -> None:
+        # What was done before belongs to the plan that still lies on the desk.
+        while self._pending or self._following:
+            await asyncio.sleep(0.005)
+        await self._shelf.act(edit, self._send, system=self._view.system)
 
     async def _improve(self, edit: Improve) -> None:
         await self._shelf.improving.act(edit, view=self._view, say=self._send)

@@ -18,7 +18,9 @@ from boomwright.web.readout import four_numbers
 from boomwright.web.service import PlanDesk
 
 if TYPE_CHECKING:
-    from boomwright.app.plan_library import Candidate
+    from boomwright.app.candidates import Candidate, Choice
+    from boomwright.app.starting import Wishes
+    from boomwright.base import UnitSystem
     from boomwright.web.library import Library
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -71,19 +73,21 @@ class Shelf:
             raise ShelfError(msg)
         return self.desk.library
 
-    async def act(self, edit: Shelve | Ask, say: Say) -> None:
+    async def act(self, edit: Shelve | Ask, say: Say, *, system: UnitSystem) -> None:
         """Do what a window asks, and tell it what came of it.
 
         Parameters
         ----------
         edit
             what is asked [-]
+        system
+            units of new plans and their pictures [-]
         say
             sends an answer to the window [-]
         """
         try:
             if isinstance(edit, Ask):
-                await self._ask(edit, say)
+                await self._ask(edit, say, system)
             else:
                 await self._shelve(edit)
         except PlanError as error:
@@ -147,7 +151,7 @@ class Shelf:
         self.improving = Improving(desk)
         await self._tell_moved(address)
 
-    async def _ask(self, ask: Ask, say: Say) -> None:
+    async def _ask(self, ask: Ask, say: Say, system: UnitSystem) -> None:
         from boomwright.app.starting import Wishes
 
         self._round += 1
@@ -158,14 +162,17 @@ class Shelf:
             height=ask.height,
             ground=ask.ground,
             position=ask.position,
+            budget=ask.budget,
+            system=system,
         )
-        made = await run_in_threadpool(lambda: list(self._library.candidates(wishes)))
+        library, prices = self._library, self.desk.plan.prices
+        made = await run_in_threadpool(lambda: library.choices(wishes, prices=prices))
         begun = time.monotonic()
         offers: list[_Offer] = []
-        for number, candidate in enumerate(made):
+        for number, choice in enumerate(made):
             left = (time.monotonic() - begun) / number * (len(made) - number) if number else None
             await say({"kind": "job", "done": number, "of": len(made), "seconds_left": left})
-            offers.append(await run_in_threadpool(self._work_out, candidate))
+            offers.append(await run_in_threadpool(self._work_out, choice, wishes))
             if mine != self._round:
                 await say({"kind": "job", "done": 0, "of": 0, "seconds_left": None})
                 return
@@ -173,15 +180,21 @@ class Shelf:
         await say({"kind": "job", "done": len(made), "of": len(made), "seconds_left": 0.0})
         await say({"kind": "offers", "offers": [offer.shown for offer in offers]})
 
-    def _work_out(self, candidate: Candidate) -> _Offer:
+    def _work_out(self, choice: Choice, wishes: Wishes) -> _Offer:
+        candidate = self._library.work_out(choice, wishes=wishes)
         beam, ground = candidate.plan.beams[0], candidate.plan.site.ground
         readings = self._library.readings(beam, ground)
         numbers = four_numbers(
-            point=readings.free_space, over_ground=readings.over_ground, sweep=readings.sweep
+            point=readings.free_space,
+            over_ground=readings.over_ground,
+            sweep=readings.sweep,
+            swr_words="bare split",
         )
         shown = {
             "label": candidate.label,
-            "plan_view": pictures.plan_view(beam, system="metric"),
+            "words": candidate.words,
+            "price": candidate.price,
+            "plan_view": pictures.plan_view(beam, system=wishes.system),
             "elevation": pictures.elevation(readings)[0],
             "numbers": [asdict(number) for number in numbers],
         }

@@ -56,7 +56,11 @@ function offer(offers) {
       refuse("");
       tell({ kind: "shelve", action: "choose", name: name.value, number });
     });
-    card.append(head, pictures, list, form);
+    const kept = document.createElement("p");
+    kept.textContent = `${one.words[0].toUpperCase()}${one.words.slice(1)}.`;
+    const price = document.createElement("p");
+    price.textContent = `${one.price[0].toUpperCase()}${one.price.slice(1)}.`;
+    card.append(head, pictures, list, kept, price, form);
     return card;
   });
   node("offers").replaceChildren(...cards);

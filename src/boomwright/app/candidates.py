@@ -1,0 +1,335 @@
+"""Plans from wishes: three beams off the frontier, made of usual tubes, held against a budget."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from boomwright.app.cost import Costing, price_plan
+from boomwright.app.frontier import read_frontier
+from boomwright.app.frontier_fit import fit_point
+from boomwright.app.improve_text import improved_text
+from boomwright.app.starting import RequestError, Wishes, read_quantity
+from boomwright.base import BoomwrightError, feet_inches_sixteenths
+from boomwright.design import FrontierPoint, band_figures, frontier_at
+from boomwright.design.frontier import (
+    BANDWIDTHS,
+    BOOMS_WL,
+    COUNTS,
+    DIAMETERS_WL,
+    boom_numbers,
+    cell_targets,
+)
+from boomwright.plan import Plan, QuantityError, read_plan, starter_plan
+from boomwright.plan.model_work import PricesPlan
+
+#: how many are offered
+OFFERED = 3
+#: booms tried, as shares of the longest one
+_RUNGS = (1.0, 0.8, 0.62, 0.48, 0.37)
+#: longest boom when none is wished for [wavelengths]
+_USUAL_BOOM_WL = 0.5
+#: demands on the front-to-rear ratio, the first that can be kept counts [dB]
+_REARS_DB = (16.0, 12.0, 0.0)
+#: one element fewer is preferred when it costs no more than this gain [dB]
+_WORTH_DB = 0.15
+#: plans with as much gain as the one before are not worth a picture [dB]
+_ALIKE_DB = 0.3
+
+_BUDGET = re.compile(r"(?:([A-Za-z]{3})\s*)?([0-9]+(?:\.[0-9]+)?)(?:\s*([A-Za-z]{3}))?")
+#: what the file says first, in place of the first guess's words
+_HEAD = """\
+# Taken off the frontier, the best the search found for so many elements on such a boom, and
+# fitted to tubes of one diameter. Aimed at over the whole band: {aim}.
+# Elements of telescoping tube come out longer: give them as
+# half = [["diameter", "exposed length"], ...] from the boom outwards, and improve again.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A beam worth working out.
+
+    Parameters
+    ----------
+    text
+        plan with so many elements, not yet fitted [-]
+    point
+        what the frontier says of it, and its design there [-]
+    rear_db
+        front-to-rear ratio aimed at, 0 for none [dB]
+    boom
+        longest boom [m]
+    """
+
+    text: str
+    point: FrontierPoint
+    rear_db: float
+    boom: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A plan that meets a wish.
+
+    Parameters
+    ----------
+    label
+        what it is, in a few words [-]
+    words
+        what it keeps over the whole band [-]
+    price
+        what it costs against the budget, or why that is not said [-]
+    text
+        the plan file [-]
+    plan
+        the plan [-]
+    """
+
+    label: str
+    words: str
+    price: str
+    text: str
+    plan: Plan
+
+
+def choices(
+    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Path | None = None
+) -> tuple[Choice, ...]:
+    """Choose beams that meet a wish: the largest, the smallest and one between.
+
+    Where a price list is at hand, those within the budget come first; when none is within it,
+    the smallest are offered all the same, and say so.
+
+    Parameters
+    ----------
+    wishes
+        what is wanted; its number of elements is not used [-]
+    prices
+        currency and price list the plans are to have; None when none is known [-]
+    folder
+        where the price list lies [-]
+
+    Returns
+    -------
+    tuple of Choice
+        three at most, small ones first [-]
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    table = _prices_text(wishes.budget, prices)
+    limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
+    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
+
+    def starter(count: int, boom: float | None) -> str:
+        try:
+            text = starter_plan(
+                band=wishes.band,
+                element_count=count,
+                boom_limit=boom,
+                height=height,
+                heading_deg=wishes.heading,
+                ground=wishes.ground,
+                position=wishes.position,
+                title=wishes.title,
+                units=wishes.system,
+            )
+        except QuantityError as error:
+            message = f"{error.message} -> {error.remedy}"
+            raise RequestError(message) from None
+        return text + table
+
+    # Any two elements show band and tube; the boom is what is asked of the frontier.
+    sample = read_plan(starter(2, None)).beams[0]
+    wavelength = sample.wavelength
+    limit = _USUAL_BOOM_WL * wavelength if limit is None else limit
+    shortest = BOOMS_WL[0] * wavelength
+    if limit < shortest:
+        message = (
+            f"the boom is too short ({limit:.2f} m): two elements on this band need "
+            f"{shortest:.2f} m or more -> allow a longer boom, or choose a higher band"
+        )
+        raise RequestError(message)
+    low, high = sample.band
+    width = min((high - low) / sample.design_frequency, BANDWIDTHS[-1])
+    thick = sample.elements[0].half[0].diameter / wavelength
+    found: list[Choice] = []
+    for share in _RUNGS:
+        boom = max(share * limit, shortest)
+        point, rear = _best_at(boom / wavelength, thick, width)
+        alike = found and point.gain_dbi > found[-1].point.gain_dbi - _ALIKE_DB
+        if alike and len(point.positions) >= len(found[-1].point.positions):
+            continue
+        text = starter(len(point.positions), boom)
+        found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
+    fitting = [one for one in found if _within(_priced(read_plan(one.text), folder))]
+    best = fitting if fitting else found[-OFFERED:]
+    chosen = {0, len(best) // 2, len(best) - 1}
+    return tuple(best[i] for i in sorted(chosen, reverse=True))
+
+
+def _best_at(boom_wl: float, diameter_wl: float, bandwidth: float) -> tuple[FrontierPoint, float]:
+    """Best gain on a boom, with the fewest elements that reach it, and the rear it keeps."""
+    thick = min(max(diameter_wl, DIAMETERS_WL[0]), DIAMETERS_WL[-1])
+    counts = [n for n in COUNTS if BOOMS_WL[boom_numbers(count=n)[0]] <= boom_wl * (1.0 + 1e-9)]
+    for rear in _REARS_DB:
+        points = [
+            frontier_at(
+                table=read_frontier(),
+                count=count,
+                boom_wl=boom_wl,
+                diameter_wl=thick,
+                bandwidth=bandwidth,
+                front_to_rear_db=rear,
+            )
+            for count in counts
+        ]
+        kept = [point for point in points if point.kept] if rear > 0.0 else points
+        if kept:
+            break
+    most = max(point.gain_dbi for point in kept)
+    return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
+
+
+def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> Candidate:
+    """Fit a beam of the frontier to tubes and write its plan.
+
+    Parameters
+    ----------
+    choice
+        the beam [-]
+    wishes
+        what was wanted [-]
+    folder
+        where the price list lies [-]
+
+    Returns
+    -------
+    Candidate
+        the plan, with what it keeps and costs [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the design cannot be made of the tubes
+    """
+    plan = read_plan(choice.text)
+    before = plan.beams[0]
+    after = fit_point(
+        before,
+        point=choice.point,
+        rear_db=choice.rear_db,
+        boom=choice.boom,
+        diameter=before.elements[0].half[0].diameter,
+    )
+    body = improved_text(choice.text, plan, before=before, after=after)
+    # The first guess's own words hold no more.
+    body = re.sub(r"\A(?:#[^\n]*\n)+", "", body)
+    aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
+    text = _HEAD.format(aim=aim) + body
+    made = read_plan(text)
+    beam = made.beams[0]
+    low, high = beam.band
+    targets = cell_targets(bandwidth=(high - low) / beam.design_frequency, rear_db=choice.rear_db)
+    gain, _, rear, swr = band_figures(beam=beam, targets=targets).worst
+    long = beam.boom_length
+    boom = f"{long:.2f} m" if wishes.system == "metric" else feet_inches_sixteenths(long)
+    return Candidate(
+        label=f"{len(beam.elements)} elements on {boom}",
+        words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
+        f"front to rear; standing wave ratio up to {swr:.1f} once matched at mid-band",
+        price=_price_words(_priced(made, folder), wishes.budget),
+        text=text,
+        plan=made,
+    )
+
+
+def _prices_text(budget: str, prices: PricesPlan | None) -> str:
+    """The [prices] table of new plans: the desk's currency and list, the budget wished for."""
+    amount, currency = _budget(budget)
+    known = prices.currency if prices is not None else ""
+    if amount is not None and not (currency or known):
+        message = f'budget: in which currency? ({budget}) -> write it with its code, "{budget} EUR"'
+        raise RequestError(message)
+    if currency and known and currency != known:
+        message = (
+            f"budget: {currency} is not the currency of the plan on the desk, {known} -> say the "
+            f"budget in {known}"
+        )
+        raise RequestError(message)
+    if not (currency or known):
+        return ""
+    lines = ["", "[prices]", f'currency = "{currency or known}"']
+    if amount is not None:
+        lines.append(f"budget = {amount:g}")
+    if prices is not None and prices.price_list:
+        lines.append(f"list = {_quoted(prices.price_list)}")
+    return "\n".join([*lines, ""])
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+def _budget(text: str) -> tuple[float | None, str]:
+    if not text.strip():
+        return None, ""
+    found = _BUDGET.fullmatch(text.strip().replace(",", ""))
+    if found is None or (found[1] and found[3]):
+        message = f'budget: this is no sum of money ({text[:40]}) -> write it like "800 EUR"'
+        raise RequestError(message)
+    return float(found[2]), (found[1] or found[3] or "").upper()
+
+
+def _priced(plan: Plan, folder: Path | None) -> Costing | str:
+    """What a plan costs, or the reason why that is not known."""
+    if plan.prices is None:
+        return "the plan on the desk has no [prices] table with a list"
+    if not plan.prices.price_list:
+        return "the plan on the desk names no price list: name one as list in its [prices]"
+    try:
+        costing = price_plan(plan, folder=folder)
+    except BoomwrightError as error:
+        return f"the price list has faults: {error}"
+    except OSError as error:
+        return f"the price list cannot be read: {error.strerror or type(error).__name__}"
+    if not costing.price_list:
+        return f"the price list {plan.prices.price_list} is not beside the plans"
+    if costing.estimate is None or costing.estimate.priced.likely <= 0.0:
+        return f"{costing.price_list} holds no price in {plan.prices.currency} for its parts"
+    return costing
+
+
+def _within(costing: Costing | str) -> bool:
+    if isinstance(costing, str) or costing.estimate is None:
+        return True
+    return costing.estimate.budget_verdict != "over"
+
+
+def _price_words(costing: Costing | str, budget: str) -> str:
+    if isinstance(costing, str) or costing.estimate is None:
+        against = f", so not held against the budget of {budget}" if budget else ""
+        return f"not priced, because {costing}{against}"
+    estimate = costing.estimate
+    total, unit = estimate.total, estimate.currency
+    words = (
+        f"about {total.likely:.0f} {unit} ({total.low:.0f} to {total.high:.0f}) for the beam "
+        f"alone, by {costing.price_list}; mast, rotator and line come on top"
+    )
+    if estimate.unpriced:
+        count = len(estimate.unpriced)
+        words += f"; {count} part{'s' if count > 1 else ''} without a price not counted"
+    if estimate.budget is None:
+        return words
+    budget_text = f"the budget of {estimate.budget:.0f} {unit}"
+    match estimate.budget_verdict:
+        case "within":
+            return f"{words}. Within {budget_text}"
+        case "over":
+            return f"{words}. Over {budget_text}"
+    return f"{words}. Whether that keeps {budget_text} cannot be told from it"

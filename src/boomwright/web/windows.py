@@ -1,0 +1,62 @@
+"""All browser windows that look at the plan."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from boomwright.web.live import LiveWindow
+
+
+class Windows:
+    """All browser windows looking at the plan, so that each hears of the others' edits."""
+
+    def __init__(self) -> None:
+        self._open: set[LiveWindow] = set()
+
+    def add(self, window: LiveWindow) -> None:
+        """Add a window.
+
+        Parameters
+        ----------
+        window
+            the window [-]
+        """
+        self._open.add(window)
+
+    def remove(self, window: LiveWindow) -> None:
+        """Remove a window.
+
+        Parameters
+        ----------
+        window
+            the window [-]
+        """
+        self._open.discard(window)
+
+    def repaint(self, *, but: LiveWindow) -> None:
+        """Have every other window repaint.
+
+        Parameters
+        ----------
+        but
+            the window that need not [-]
+        """
+        for window in self._open - {but}:
+            window.repaint()
+
+    async def tell_saving(self) -> None:
+        """Tell every window whether the plan is saved."""
+        for window in tuple(self._open):
+            await window.tell_saving()
+
+    async def tell_moved(self, address: str) -> None:
+        """Send every window to an address: another plan lies on the desk.
+
+        Parameters
+        ----------
+        address
+            path on this server [-]
+        """
+        for window in tuple(self._open):
+            await window.tell_moved(address)
