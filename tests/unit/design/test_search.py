@@ -136,6 +136,44 @@ def test_stopping_workers_asks_no_more(setting):
     assert not found.finished
 
 
+def test_drawing_thousands_of_starts_asks_between_batches(setting):
+    asked = []
+
+    def drawn(stop_at):
+        asked.clear()
+        return drawn_starts(
+            problem=setting.problem,
+            resonances=setting.ground.resonances,
+            boom=0.3,
+            wanted=100,
+            generator=np.random.default_rng(0),
+            go_on=lambda: asked.append(len(asked)) or len(asked) < stop_at,
+        )
+
+    assert len(drawn(10_000)) == 100
+    # 3000 designs are screened; none of the pieces between two questions holds more than 32.
+    whole = len(asked)
+    assert whole >= 3000 / 32
+    for stop_at in (1, 7, whole):
+        with pytest.raises(StoppedError):
+            drawn(stop_at)
+        assert len(asked) == stop_at
+
+
+def test_a_search_stopped_while_drawing_climbs_nothing(setting):
+    asked = []
+    found = search(
+        problem=setting.problem,
+        ground=setting.ground,
+        seed=3,
+        starts=2000,
+        on_progress=lambda progress: asked.append(progress) or len(asked) < 5,
+    )
+    assert len(asked) == 5
+    assert found.climbed == ()
+    assert not found.finished
+
+
 @pytest.mark.parametrize("done", [1, 3, 5])
 def test_resuming_gives_what_was_missing(setting, whole, done):
     part = replace(whole, climbed=whole.climbed[:done], finished=False)
