@@ -74,6 +74,12 @@ drag_width = "0.25 m"
 bending_stiffness = "900 kN m2"
 top_drift = "0.2 m"
 bracket = "5 m"
+  [support.tower.lattice]
+  faces = 3
+  face_width = "12 in"
+  leg = "1 1/4 in"
+  brace = "7/16 in"
+  braces = 2.2
   [support.tower.rating]
   area = "9 ft2"
   area_rule = "projected"
@@ -84,6 +90,7 @@ bracket = "5 m"
   exposure = "B"
   edition = "TIA-222-F"
   ice = "0 mm"
+  ice_gust = "40 mph"
   mast_extension = "2 m"
   base_moment = "40 kN m"
   base_shear = "4 kN"
@@ -123,7 +130,7 @@ anchor_height = "-0.5 m"
 [[support.guy]]
 height = "7 m"
 radius = "11 m"
-strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN" }
+strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN", diameter = "11 mm" }
 [support.anchor]
 length = "0.9 m"
 width = "0.6 m"

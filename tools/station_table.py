@@ -24,8 +24,10 @@ test holds it to what the programs say today. Nothing here is a design: the towe
 drawings, the local building official and a licensed engineer overrule every figure.
 
 Use is demand over limit. A check that lacks an input is *not checked* and never a pass. Wind is
-the 3 s gust at 10 m with its kind, exposure and edition; elements, booms and masts use the wind
-of the method, everything below always nominal wind. As antennas the elements are first guesses.
+the 3 s gust at 10 m as entered, with its kind, exposure and edition; elements, booms and masts use
+the wind of the method, everything below always nominal wind. Where there is ice, all of it is
+checked bare and again with ice and the gust that comes with it. As antennas the elements are
+first guesses.
 
 | Station | Wind | Ice | Past the limit | Not checked | Within | Most used check | Use |
 |---|---|---|---|---|---|---|---|
@@ -61,8 +63,8 @@ def _row(name: str, found: StructureCheck) -> str:
     ice = found.plan.site.ice_thickness
     cells = (
         f"[{found.plan.title}](../examples/stations/{name})",
-        report.basis,
-        "not given" if ice is None else f"{ice * 1e3:.0f} mm",
+        report.basis if report.inputs.wind is None else report.inputs.wind.text,
+        "not given" if ice is None else f"{ice * 1e3:.0f} mm ({ice / 0.0254:.2f} in)",
         str(counts["exceeded"]),
         str(counts["not checked"]),
         str(counts["within"]),
@@ -96,11 +98,11 @@ def _lesson(found: StructureCheck) -> str:
 
 
 def _permit_row(name: str, found: PermitCheck) -> str:
-    counted = found.sheet.counted()
+    counted, highest = found.sheet.counted(), found.installation.heights.highest
     cells = (
         f"[{found.plan.title}](../examples/stations/{name})",
         found.installation.country,
-        f"{found.installation.heights.highest:.1f} m",
+        f"{highest:.1f} m ({highest / 0.3048:.0f} ft)",
         *(
             str(counted.get(verdict, 0))
             for verdict in ("exceeded", "notice needed", "ask", "not checked")

@@ -16,9 +16,13 @@ from boomwright.structure import (
     BeamReport,
     ElementReport,
     GuyReport,
+    IcedReport,
     Margin,
+    RatedArea,
     ReminderList,
     SectionStrength,
+    TubeBending,
+    WindTorque,
 )
 
 
@@ -61,25 +65,41 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
             "vertical_load_n": _finite(report.rotator.vertical_load),
             "side_force_n": _finite(report.rotator.side_force),
         },
-        "tower_area": None
-        if report.tower_area is None
-        else {
-            "demand_m2": _finite(report.tower_area.demand),
-            "capacity_m2": _finite(report.tower_area.capacity),
-            "text": report.tower_area.text,
-        },
-        "support_tube": None
-        if report.tube is None
-        else {
-            "moment_nm": _finite(report.tube.moment),
-            "amplification": _finite(report.tube.amplification),
-            "stress_pa": _finite(report.tube.stress),
-        },
+        "tower_area": None if report.tower_area is None else _area(report.tower_area),
+        "support_tube": None if report.tube is None else _tube(report.tube),
         "guys": None if report.guys is None else _guys(report.guys),
         "base": None if report.base is None else _base(report.base),
+        "iced": None if report.iced is None else _iced(report.iced),
         "fixes": [_fix(fix) for fix in result.fixes],
         "notices": [asdict(notice) for notice in result.all_notices],
         "reminders": [_reminders(each) for each in report.reminders],
+    }
+
+
+def _area(area: RatedArea) -> dict[str, Any]:
+    return {
+        "demand_m2": _finite(area.demand),
+        "capacity_m2": _finite(area.capacity),
+        "text": area.text,
+    }
+
+
+def _tube(tube: TubeBending) -> dict[str, Any]:
+    return {
+        "moment_nm": _finite(tube.moment),
+        "amplification": _finite(tube.amplification),
+        "stress_pa": _finite(tube.stress),
+        "ice_weight_n": _finite(tube.ice_weight),
+    }
+
+
+def _iced(iced: IcedReport) -> dict[str, Any]:
+    return {
+        "basis": iced.basis,
+        "tower_area": None if iced.tower_area is None else _area(iced.tower_area),
+        "support_tube": None if iced.tube is None else _tube(iced.tube),
+        "guys": None if iced.guys is None else _guys(iced.guys),
+        "base": None if iced.base is None else _base(iced.base),
     }
 
 
@@ -109,9 +129,8 @@ def _beam(beam: BeamReport) -> dict[str, Any]:
         "clamp_m": _finite(beam.clamp),
         "inertia_kgm2": _finite(beam.inertia),
         "vane_drag_area_m2": _finite(beam.vane_drag_area),
-        "torque_nm": None
-        if beam.torque is None
-        else {name: _finite(value) for name, value in asdict(beam.torque).items()},
+        "torque_nm": None if beam.torque is None else _torque(beam.torque),
+        "iced_torque_nm": None if beam.iced_torque is None else _torque(beam.iced_torque),
         "wind": {
             "worst_m2": _areas(wind.worst),
             "worst_angle_deg": _finite(wind.worst_angle_deg),
@@ -126,6 +145,10 @@ def _beam(beam: BeamReport) -> dict[str, Any]:
         "iced_arms": [_arm(arm) for arm in beam.iced_arms],
         "elements": [_element(element) for element in beam.elements],
     }
+
+
+def _torque(torque: WindTorque) -> dict[str, float | None]:
+    return {name: _finite(value) for name, value in asdict(torque).items()}
 
 
 def _areas(areas: AreaConventions) -> dict[str, float | None]:

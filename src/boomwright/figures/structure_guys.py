@@ -30,7 +30,7 @@ def _limits(levels: Sequence[GuyLevel], ledger: Sequence[Margin]) -> list[float 
     """Limit of each ring as the ledger holds it."""
     found: list[float | None] = []
     for level in levels:
-        name = f"guys at {level.height:.1f} m: tension"
+        name = f"{level.name}: tension"
         held = [item.capacity for item in ledger if item.name == name]
         found.append(held[0] if held else None)
     return found

@@ -26,6 +26,8 @@ class Material:
         minimum tensile ultimate strength, 0 when unknown [Pa]
     thin_drawn_yield
         higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
+    strength_known
+        how the ultimate strength is known, in words; empty when published [-]
     """
 
     name: str
@@ -35,6 +37,7 @@ class Material:
     yield_strength: float
     ultimate_strength: float
     thin_drawn_yield: float = 0.0
+    strength_known: str = ""
 
     def minimum_yield(self, *, wall: float) -> float:
         """Minimum yield of a tube of this metal {astm-b210}.
@@ -85,6 +88,7 @@ _KNOWN = (
         yield_strength=241e6,
         ultimate_strength=276e6,
         thin_drawn_yield=248e6,
+        strength_known="from memory: astm-b210",
     ),
     Material(
         name="6063-T6",

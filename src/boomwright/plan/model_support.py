@@ -34,6 +34,8 @@ class TowerRatingPlan:
         code edition, or empty [-]
     ice
         radial ice included [m]
+    ice_gust
+        3 s gust rated together with that ice [m/s]
     mast_extension
         longest mast above the top bearing [m]
     base_moment
@@ -53,10 +55,36 @@ class TowerRatingPlan:
     exposure: str = ""
     edition: str = ""
     ice: float | None = None
+    ice_gust: float | None = None
     mast_extension: float | None = None
     base_moment: float | None = None
     base_shear: float | None = None
     axial: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LatticePlan:
+    """Round legs and braces of a lattice, for the wind on them bare and iced.
+
+    Parameters
+    ----------
+    faces
+        faces and legs, 3 or 4 [-]
+    face_width
+        from leg middle to leg middle [m]
+    leg
+        outer diameter of a leg [m]
+    brace
+        outer diameter of the braces [m]
+    braces
+        length of all braces of one face for each length of tower [-]
+    """
+
+    faces: int
+    face_width: float
+    leg: float
+    brace: float
+    braces: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,6 +105,8 @@ class TowerPlan:
         mass of the whole tower [kg]
     drag_width
         drag area of one metre of tower [m]
+    lattice
+        its legs and braces [-]
     bending_stiffness
         EI of the tower as a beam [N m^2]
     top_drift
@@ -93,6 +123,7 @@ class TowerPlan:
     legs: int | None = None
     mass: float | None = None
     drag_width: float | None = None
+    lattice: LatticePlan | None = None
     bending_stiffness: float | None = None
     top_drift: float | None = None
     bracket: float | None = None
@@ -227,12 +258,15 @@ class StrandPlan:
         mass of one metre [kg/m]
     stiffness
         EA, cross section times Young's modulus [N]
+    diameter
+        outer diameter, for wind and ice; None takes that of seven steel wires [m]
     """
 
     name: str
     breaking_strength: float
     mass: float
     stiffness: float
+    diameter: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,10 +8,11 @@ speed, exposure, edition and factor behind it.
 Where to look: ``basis`` and ``wind`` turn a speed into a pressure and keep ultimate and nominal
 wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, ``elastica``,
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
-about the beam; ``mast``, ``rotator``, ``tower``, ``guys``, ``guy_solver``, ``tube_support``,
-``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``earthing`` and
-``reminders`` about what is easily forgotten. The ``check_*`` files only assemble. A planning aid:
-no lattice is computed; maker, local building official and licensed engineer overrule it.
+about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
+``tube_support``, ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``cases``
+puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
+``memory`` about figures known from memory only. The ``check_*`` files only assemble. A planning
+aid: no lattice is computed; maker, local building official and licensed engineer overrule it.
 """
 
 from boomwright.structure.anchors import (
@@ -23,11 +24,8 @@ from boomwright.structure.anchors import (
 )
 from boomwright.structure.basis import (
     EDITIONS,
-    FOOT,
-    MILE_PER_HOUR,
     Edition,
     Exposure,
-    IceBasis,
     NominalSpeed,
     SpeedKind,
     UltimateSpeed,
@@ -97,6 +95,7 @@ from boomwright.structure.guy_solver import (
 from boomwright.structure.guys import (
     STRANDS,
     GuyLevel,
+    GuyLoad,
     Strand,
     guy_compression,
     least_pretension,
@@ -108,6 +107,7 @@ from boomwright.structure.guys import (
     tension_worst,
 )
 from boomwright.structure.ice import (
+    IceBasis,
     IceCoat,
     design_ice_thickness,
     ice_area,
@@ -115,6 +115,7 @@ from boomwright.structure.ice import (
     ice_height_factor,
 )
 from boomwright.structure.inputs import BaseReactions, Boom, Method, MountedBeam, StructureInputs
+from boomwright.structure.lattice import Lattice, trussed_tower_drag
 from boomwright.structure.margins import Margin, Verdict, margin, not_checked, worst_first
 from boomwright.structure.mast import (
     Mast,
@@ -159,6 +160,7 @@ from boomwright.structure.report import (
     BeamReport,
     ElementReport,
     GuyReport,
+    IcedReport,
     StructureReport,
 )
 from boomwright.structure.rotator import Rotator, RotatorDemand
@@ -181,15 +183,8 @@ from boomwright.structure.torque import (
     vane_drag_area,
     wind_torque,
 )
-from boomwright.structure.tower import (
-    AreaAtHeight,
-    RatedArea,
-    Tower,
-    TowerRating,
-    bracket_force,
-    rated_area,
-    tower_wind,
-)
+from boomwright.structure.tower import Tower, bracket_force, tower_wind
+from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, TowerRating, rated_area
 from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
 from boomwright.structure.tubing import (
     StressLimit,
@@ -215,6 +210,7 @@ from boomwright.structure.wind import (
     topographic_factor,
     velocity_pressure,
 )
+from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 __all__ = [
     "CAUTIONS",
@@ -251,12 +247,15 @@ __all__ = [
     "ElementStrength",
     "Exposure",
     "GuyLevel",
+    "GuyLoad",
     "GuyReport",
     "GuySolverError",
     "GuyedMast",
     "GuyedState",
     "IceBasis",
     "IceCoat",
+    "IcedReport",
+    "Lattice",
     "Margin",
     "Mast",
     "MastBending",
@@ -387,6 +386,7 @@ __all__ = [
     "tie_forces",
     "topographic_factor",
     "tower_wind",
+    "trussed_tower_drag",
     "ultimate_from_nominal",
     "vane_drag_area",
     "velocity_pressure",

@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from math import isfinite, sqrt
 from typing import Literal
 
+from boomwright.structure import wording
 from boomwright.structure.faults import (
     BasisMixError,
     StructureInputError,
-    require_not_negative,
     require_positive,
 )
+from boomwright.structure.memory import recalled
+from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 SpeedKind = Literal["ultimate", "nominal"]
 Exposure = Literal["B", "C", "D"]
@@ -29,11 +31,7 @@ Edition = Literal[
     "TIA-222-H",
 ]
 
-#: metres in a foot, exact {nist-sp-811}
-FOOT = 0.3048
-#: metres a second in a mile an hour, exact {nist-sp-811}
-MILE_PER_HOUR = 0.44704
-#: nominal over ultimate wind pressure, the strength factor of 0.6 {ibc-1609} (from memory)
+#: nominal over ultimate wind pressure {ibc-nominal-speed, eq. 16-33}
 NOMINAL_PRESSURE_SHARE = 0.6
 
 
@@ -125,7 +123,7 @@ class EditionRule:
 def _laws(
     *, b: tuple[float, float], c: tuple[float, float], d: tuple[float, float], floors: bool
 ) -> dict[Exposure, ExposureLaw]:
-    # TIA-222-G floors: 0.70 seen in a worked sheet, 0.85 and 1.03 from memory {tia-222-g}
+    # 0.70 printed in a worked sheet, all three as used in an open calculation {tia-222-g-floors}
     least = (0.70, 0.85, 1.03) if floors else (0.0, 0.0, 0.0)
     names: tuple[Exposure, ...] = ("B", "C", "D")
     return {
@@ -157,9 +155,9 @@ def _rule(
     )
 
 
-#: editions a site or a maker's rating may name {asce-7-10}, {asce-7-22}, {tia-222-g};
-#: TIA-222-H floors and elevation, the ice factor of TIA-222-G and the place of
-#: directionality in ASCE 7-22 are from memory
+#: editions a site or a maker's rating may name {asce-7-10}, {asce-7-22}, {tia-222-g}. Ice is
+#: doubled by {tia-222-g-ice-factor} and {asce-7-ice-doubling}; the rules of {tia-222-h} and the
+#: place of directionality in ASCE 7-22 {asce-7-22-directionality} are from memory
 EDITIONS: dict[str, EditionRule] = {
     "ASCE 7-05": _rule(kind="nominal", importance=True, ice_doubled=True),
     "ASCE 7-10": _rule(kind="ultimate", ice_doubled=True),
@@ -197,6 +195,8 @@ class WindBasis:
         ground above sea level [m]
     importance
         importance factor, only for editions that have one [-]
+    converted_from
+        ultimate gust a nominal speed was made from; None when it was given as it is [m/s]
     """
 
     speed: WindSpeed
@@ -205,6 +205,7 @@ class WindBasis:
     topography: float | None = None
     site_elevation: float = 0.0
     importance: float = 1.0
+    converted_from: float | None = None
 
     def __post_init__(self) -> None:
         if self.edition not in EDITIONS:
@@ -239,42 +240,20 @@ class WindBasis:
     def text(self) -> str:
         """The basis in one line, to stand beside every figure [-]."""
         hill = "no topography entered" if self.topography is None else f"Kzt {self.topography:g}"
+        edition: str = self.edition
+        if self.edition == "TIA-222-H":
+            edition += f" ({recalled('tia-222-h')})"
         return (
-            f"{self.kind} {self.speed.gust:.1f} m/s ({self.speed.gust / MILE_PER_HOUR:.0f} mph) "
-            f"3 s gust, exposure {self.exposure}, {self.edition}, {hill}, I {self.importance:g}"
+            f"{self.kind} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, exposure "
+            f"{self.exposure}, {edition}, {hill}, I {self.importance:g}"
         )
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class IceBasis:
-    """The site's ice and the gust that comes with it.
-
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
-    concurrent_gust
-        3 s gust at 10 m that acts together with the ice; None when not known [m/s]
-    density
-        mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
-    mapped
-        True when the thickness is read from a code map and must still grow with height [-]
-    importance
-        importance factor on mapped thickness [-]
-    """
-
-    thickness: float
-    concurrent_gust: float | None = None
-    density: float = 897.0
-    mapped: bool = False
-    importance: float = 1.0
-
-    def __post_init__(self) -> None:
-        require_not_negative(place="ice thickness", value=self.thickness, unit="m")
-        if self.concurrent_gust is not None:
-            require_positive(place="gust with ice", value=self.concurrent_gust, unit="m/s")
-        require_positive(place="ice density", value=self.density, unit="kg/m^3")
-        require_positive(place="ice importance factor", value=self.importance, unit="-")
+    @property
+    def _origin(self) -> str:
+        if self.converted_from is None:
+            return ""
+        given = wording.speed(self.converted_from)
+        return f" from ultimate {given} by sqrt 0.6 (ibc-nominal-speed)"
 
 
 def kind_of(speed: WindSpeed) -> SpeedKind:
@@ -294,7 +273,7 @@ def kind_of(speed: WindSpeed) -> SpeedKind:
 
 
 def nominal_from_ultimate(speed: UltimateSpeed) -> NominalSpeed:
-    """Turn an ultimate speed into the nominal one, V sqrt(0.6) {ibc-1609} (from memory).
+    """Turn an ultimate speed into the nominal one, V sqrt(0.6) {ibc-nominal-speed, eq. 16-33}.
 
     Parameters
     ----------
@@ -310,7 +289,7 @@ def nominal_from_ultimate(speed: UltimateSpeed) -> NominalSpeed:
 
 
 def ultimate_from_nominal(speed: NominalSpeed) -> UltimateSpeed:
-    """Turn a nominal speed into the ultimate one, V / sqrt(0.6) {ibc-1609} (from memory).
+    """Turn a nominal speed into the ultimate one, V / sqrt(0.6) {ibc-nominal-speed, eq. 16-33}.
 
     Parameters
     ----------
@@ -342,7 +321,7 @@ def as_nominal(speed: WindSpeed) -> NominalSpeed:
 
 
 def fastest_mile_from_gust(gust: float) -> float:
-    """Turn a 3 s gust into the older fastest-mile speed {ibc-1609} (formula from memory).
+    """Turn a 3 s gust into the older fastest-mile speed {ibc-fastest-mile} (from memory).
 
     Parameters
     ----------
@@ -358,7 +337,7 @@ def fastest_mile_from_gust(gust: float) -> float:
 
 
 def gust_from_fastest_mile(fastest_mile: float) -> float:
-    """Turn a fastest-mile speed into the 3 s gust {ibc-1609} (formula from memory).
+    """Turn a fastest-mile speed into the 3 s gust {ibc-fastest-mile} (from memory).
 
     Parameters
     ----------

@@ -2,34 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import Notice
+from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
-from boomwright.structure.check_mast import check_mast, total_torque
+from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
 from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.inputs import StructureInputs
-from boomwright.structure.margins import worst_first
-from boomwright.structure.mast import MastBending
+from boomwright.structure.margins import Margin, worst_first
+from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, REMINDERS
-from boomwright.structure.report import BeamReport, GuyReport, StructureReport
-from boomwright.structure.rotator import RotatorDemand
-from boomwright.structure.tower import RatedArea
+from boomwright.structure.report import (
+    BaseReport,
+    BeamReport,
+    GuyReport,
+    IcedReport,
+    StructureReport,
+)
+from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
+from boomwright.structure.wording import speed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Support:
-    mast: MastBending | None = None
-    rotator: RotatorDemand | None = None
+class _Standing:
+    """What stands below the beams in one case of wind."""
+
     tower_area: RatedArea | None = None
     tube: TubeBending | None = None
     guys: GuyReport | None = None
+    base: BaseReport | None = None
 
 
 def check_structure(*, inputs: StructureInputs) -> StructureReport:
@@ -55,27 +64,30 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
     beams = tuple(report for report in found if report is not None)
     gap = _unknown_area(inputs=inputs, known=len(beams))
-    _iced_support(site, findings)
-    support = _Support()
+    mast, rotator = None, None
     if gap:
         _skip_support(inputs, gap, findings)
     else:
-        support = _check_support(beams, site, findings)
-    base = check_base(
-        beams=beams, tube=support.tube, guys=support.guys, gap=gap, site=site, findings=findings
-    )
+        torque = total_torque(beams=beams, offsets=offsets_of(site))
+        mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
+        rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
+    cases = load_cases(site=site)
+    stands = [_check_case(beams, gap, case, findings) for case in cases]
+    ice = _ice_notice(cases)
+    ledger = worst_first(findings.lines)
     return StructureReport(
         inputs=inputs,
         basis=site.missing if site.member is None else site.member.text,
         beams=beams,
-        mast=support.mast,
-        rotator=support.rotator,
-        tower_area=support.tower_area,
-        tube=support.tube,
-        guys=support.guys,
-        base=base,
-        ledger=worst_first(findings.lines),
-        notices=(*findings.notices, *_sing(beams)),
+        mast=mast,
+        rotator=rotator,
+        tower_area=stands[0].tower_area,
+        tube=stands[0].tube,
+        guys=stands[0].guys,
+        base=stands[0].base,
+        iced=_iced_report(cases, stands),
+        ledger=ledger,
+        notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
         cautions=CAUTIONS,
         reminders=REMINDERS,
     )
@@ -105,52 +117,78 @@ def _skip_support(inputs: StructureInputs, gap: str, findings: Findings) -> None
         findings.skip(name, gap)
 
 
-def _check_support(beams: tuple[BeamReport, ...], site: SiteLoads, findings: Findings) -> _Support:
-    inputs = site.inputs
-    offsets = [0.0 if each.boom is None else each.boom.offset for each in inputs.beams]
-    torque = total_torque(beams=beams, offsets=offsets)
-    mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-    rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
+def _check_case(
+    beams: tuple[BeamReport, ...], gap: str, case: LoadCase, findings: Findings
+) -> _Standing:
+    inputs = case.site.inputs
+    if gap:
+        base = check_base(beams=beams, tube=None, guys=None, gap=gap, case=case, findings=findings)
+        return _Standing(base=base)
     tube, tower_area = None, None
     states: tuple[GuyedState, ...] = ()
     if inputs.tube is not None:
-        tube = check_tube(tube=inputs.tube, beams=beams, site=site, findings=findings)
+        tube = check_tube(tube=inputs.tube, beams=beams, case=case, findings=findings)
         states = () if tube is None else tube.states
     elif inputs.tower is not None:
-        tower_area = check_tower(tower=inputs.tower, beams=beams, site=site, findings=findings)
+        tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
         if inputs.guying:
             states = check_guyed_tower(
-                tower=inputs.tower, beams=beams, site=site, findings=findings
+                tower=inputs.tower, beams=beams, case=case, findings=findings
             )
-    else:
+    elif not case.iced:
         findings.skip("support: strength", "neither a tower nor a support tube is given")
-    guys = check_guys(states=states, site=site, findings=findings)
+    guys = check_guys(states=states, case=case, findings=findings)
     if inputs.tower is not None:
-        check_tower_base(tower=inputs.tower, beams=beams, guys=guys, site=site, findings=findings)
-    return _Support(mast=mast, rotator=rotator, tower_area=tower_area, tube=tube, guys=guys)
+        check_tower_base(tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings)
+    base = check_base(beams=beams, tube=tube, guys=guys, gap="", case=case, findings=findings)
+    return _Standing(tower_area=tower_area, tube=tube, guys=guys, base=base)
 
 
-def _iced_support(site: SiteLoads, findings: Findings) -> None:
-    inputs = site.inputs
-    if inputs.ice is None or inputs.ice.thickness == 0.0:
-        return
-    findings.notices.append(
+def _top_of(case: LoadCase) -> float:
+    return max((each.beam.height for each in case.site.inputs.beams), default=0.0)
+
+
+def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
+    if len(cases) < 2 or cases[1].missing:
+        return None
+    stand = stands[1]
+    return IcedReport(
+        basis=cases[1].basis(height=_top_of(cases[1])),
+        tower_area=stand.tower_area,
+        tube=stand.tube,
+        guys=stand.guys,
+        base=stand.base,
+    )
+
+
+def _ice_notice(cases: Sequence[LoadCase]) -> tuple[Notice, ...]:
+    if len(cases) < 2:
+        return ()
+    return (
         Notice(
             code="structure.ice-cases",
-            text="Ice is looked at alone and with its own gust, on elements, boom, mast and the "
-            "load on the rotator. The code's further combinations of ice, weight and wind are "
-            "not formed.",
-        )
+            text="Ice is looked at alone and with its own gust: weight, weight of ice and wind on "
+            "the iced areas, ice and its wind in full (tia-222-combinations). Allowable design "
+            "may take 0.7 of both (asce-7-ice-combinations); that share is not taken. Ice counts "
+            "as weight where it presses down, not where it would hold a footing.",
+            source="tia-222-combinations",
+        ),
     )
-    reason = "iced wind areas of {} are for its maker or an engineer: ask them"
-    if inputs.tower is not None:
-        findings.skip("iced tower in wind", reason.format("the lattice"))
-    if inputs.tube is not None:
-        findings.skip("iced support tube in wind", reason.format("tube and fittings"))
-    if inputs.guying:
-        findings.skip("iced guys in wind", reason.format("iced strand"))
-    if inputs.base is not None:
-        findings.skip("iced footing in wind", "the iced support above it is not checked")
+
+
+def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
+    keys = recalled_keys(line.basis for line in ledger)
+    if not keys:
+        return ()
+    told = "; ".join(f"{FROM_MEMORY[key]} ({key})" for key in keys)
+    return (
+        Notice(
+            code="structure.from-memory",
+            text=f"From memory, named beside each check that used it: {told}. Hold them against "
+            "the edition named before they count.",
+            severity="doubt",
+        ),
+    )
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:
@@ -168,24 +206,18 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             Notice(
                 code="structure.nominal-from-ultimate",
                 text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
-                "(from memory) wherever allowable stresses or footing factors are used.",
-                value=f"{site.nominal.speed.gust:.1f} m/s nominal from {wind.speed.gust:.1f} m/s",
-                source="ibc-1609",
+                "wherever allowable stresses or footing factors are used.",
+                value=f"{speed(site.nominal.speed.gust)} nominal from {speed(wind.speed.gust)}",
+                source="ibc-nominal-speed",
             )
         )
-    for code, text in (
-        (
-            "factors-from-memory",
-            "Directionality and some exposure floors are from memory: hold "
-            "them against the edition named before they count.",
-        ),
-        (
-            "no-shelter",
-            "No element shelters another, and the wind is taken square to the worst "
+    findings.notices.append(
+        Notice(
+            code="structure.no-shelter",
+            text="No element shelters another, and the wind is taken square to the worst "
             "direction of each beam at once.",
-        ),
-    ):
-        findings.notices.append(Notice(code=f"structure.{code}", text=text))
+        )
+    )
 
 
 def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:
@@ -198,7 +230,7 @@ def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:
                     code="structure.element-vibration",
                     text=f"{beam.name}: light winds can make the elements sing; the buzz is in "
                     "the higher modes. See the damping list.",
-                    value=f"{min(winds):.1f} to {max(winds):.1f} m/s",
+                    value=f"{speed(min(winds))} to {speed(max(winds))}",
                     source="blevins-strouhal",
                 )
             )

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.structure.check_support import carried_weight
-from boomwright.structure.check_tower import standing_moment
+from boomwright.structure.cases import LoadCase
+from boomwright.structure.check_tower import standing_moment, tower_weight
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.inputs import BaseReactions
 from boomwright.structure.margins import margin
 from boomwright.structure.pads import FOOTING_FACTOR, PadBase, PadCheck, check_pad
 from boomwright.structure.piers import PierBase, PierCheck, check_pier
 from boomwright.structure.report import BaseReport, BeamReport, GuyReport
 from boomwright.structure.soils import Soil
+from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubeBending
+from boomwright.structure.wording import FOOT, span
 
 
 def base_reactions(
@@ -22,7 +25,7 @@ def base_reactions(
     tube: TubeBending | None,
     guys: GuyReport | None,
     gap: str,
-    site: SiteLoads,
+    case: LoadCase,
 ) -> tuple[BaseReactions | None, str]:
     """Loads on the footing: the maker's when entered, else computed where that is sound.
 
@@ -36,50 +39,75 @@ def base_reactions(
         guys; None without or when not checked [-]
     gap
         why the load on the support is not known, or empty [-]
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
 
     Returns
     -------
     tuple
         reactions or None, and why not in words [-] (2,)
     """
-    given, tower = site.inputs.base_reactions, site.inputs.tower
+    given, tower = case.site.inputs.base_reactions, case.site.inputs.tower
     if given is not None:
+        if case.iced:
+            return None, "the maker's base reactions are entered and say nothing of ice: ask them"
         if given.kind != "nominal":
             return None, (
                 "the maker's base reactions are for ultimate wind and a footing with a factor "
                 "of 1.5 needs nominal ones"
             )
         return given, ""
-    if gap:
-        return None, gap
-    if site.nominal is None:
-        return None, "no wind speed with its kind, edition and exposure is given"
-    text = f"computed with {site.nominal.text}"
-    if tube is not None and site.inputs.tube is not None:
+    if gap or case.missing:
+        return None, gap or case.missing
+    text = f"computed with {case.basis(height=_top(case))}"
+    if tube is not None and case.site.inputs.tube is not None:
         pulls = [state.compression for state in tube.states]
         light = tube.axial - (max(pulls) - min(pulls)) if pulls else tube.axial
+        # Ice may fall off one-sidedly: what holds the footing down counts without it.
+        light -= _ice_held(beams, case, tube)
         return _finite(tube.base_moment, tube.base_shear, (tube.axial, light), text)
     if tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
+    return _tower_reactions(tower, beams, guys, case, text)
+
+
+def _top(case: LoadCase) -> float:
+    tower, tube = case.site.inputs.tower, case.site.inputs.tube
+    return tower.height if tower is not None else 0.0 if tube is None else tube.height
+
+
+def _ice_held(beams: Sequence[BeamReport], case: LoadCase, tube: TubeBending) -> float:
+    bare = LoadCase(site=case.site)
+    iced, plain = case.carried_weight(beams=beams), bare.carried_weight(beams=beams)
+    return tube.ice_weight + (0.0 if iced is None or plain is None else iced - plain)
+
+
+def _tower_reactions(
+    tower: Tower,
+    beams: Sequence[BeamReport],
+    guys: GuyReport | None,
+    case: LoadCase,
+    text: str,
+) -> tuple[BaseReactions | None, str]:
     if tower.weight is None:
         return None, "the tower's weight is not given"
-    carried = carried_weight(beams=beams, site=site)
-    if carried is None:
+    light = tower_weight(tower=tower, beams=beams, case=LoadCase(site=case.site))
+    if light is None:
         return None, "the weight of a beam on it is not known"
-    weight = tower.weight + carried
-    if site.inputs.guying:
+    weight = tower_weight(tower=tower, beams=beams, case=case)
+    if weight is None:
+        return None, tower.wind_trouble(iced=case.iced) or "the weight of its ice is not known"
+    if case.site.inputs.guying:
         if guys is None:
             return None, "the guys were not checked"
         shear = max(state.base_shear for state in guys.states)
         moment = max(state.base_moment for state in guys.states)
         least = min(state.compression for state in guys.states)
-        return _finite(moment, shear, (weight + guys.compression, weight + least), text)
-    found = standing_moment(tower=tower, beams=beams, site=site)
+        return _finite(moment, shear, (weight + guys.compression, light + least), text)
+    found = standing_moment(tower=tower, beams=beams, case=case)
     if found is None or tower.kind == "bracketed":
         return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
-    return _finite(found[0], found[1], (weight, weight), text)
+    return _finite(found[0], found[1], (weight, light), text)
 
 
 def _finite(
@@ -104,7 +132,7 @@ def check_base(
     tube: TubeBending | None,
     guys: GuyReport | None,
     gap: str,
-    site: SiteLoads,
+    case: LoadCase,
     findings: Findings,
 ) -> BaseReport | None:
     """Check pad or pier and write its ledger lines.
@@ -119,8 +147,8 @@ def check_base(
         guys; None without or when not checked [-]
     gap
         why the load on the support is not known, or empty [-]
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
 
@@ -129,19 +157,24 @@ def check_base(
     BaseReport or None
         what was found; None when not checked [-]
     """
+    site = case.site
     base, soil = site.inputs.base, site.inputs.soil
+    name = f"base: overturning{case.suffix}"
     if base is None:
-        findings.skip("base: overturning", "no footing is given")
+        if not case.iced:
+            findings.skip(name, "no footing is given")
         return None
-    _frost(base, site, findings)
+    if not case.iced:
+        _frost(base, site, findings)
     if soil is None:
-        findings.skip("base: overturning", "the soil is not given")
+        if not case.iced:
+            findings.skip(name, "the soil is not given")
         return None
-    reactions, reason = base_reactions(beams=beams, tube=tube, guys=guys, gap=gap, site=site)
+    reactions, reason = base_reactions(beams=beams, tube=tube, guys=guys, gap=gap, case=case)
     if reactions is None:
-        findings.skip("base: overturning", reason)
+        findings.skip(name, reason)
         return None
-    if soil.presumptive:
+    if soil.presumptive and not case.iced:
         findings.doubt(
             "presumptive-soil",
             f"{soil.name} stands with a presumed strength nobody tested; soft, organic, filled "
@@ -157,13 +190,15 @@ def check_base(
             )
             for axial in (least, reactions.axial)
         )
-        _pad_lines(base, pad, heavy, soil, reactions, findings)
+        _pad_lines(base, pad, heavy, soil, reactions, case.suffix, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
-        findings.skip("base: depth of the block", f"{soil.name} has no lateral value: test it")
+        findings.skip(
+            f"base: depth of the block{case.suffix}", f"{soil.name} has no lateral value: test it"
+        )
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
-    _pier_line(base, pier, soil, reactions, findings)
+    _pier_line(base, pier, soil, reactions, case.suffix, findings)
     return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
 
 
@@ -186,12 +221,17 @@ def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> Non
         )
 
 
+def _soil(pressure: float) -> str:
+    return f"{pressure / 1000.0:.0f} kPa ({pressure / POUND_FORCE * FOOT**2:.0f} lb/ft2)"
+
+
 def _pad_lines(
     base: PadBase,
     pad: PadCheck,
     heavy: PadCheck,
     soil: Soil,
     reactions: BaseReactions,
+    suffix: str,
     findings: Findings,
 ) -> None:
     basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
@@ -199,7 +239,7 @@ def _pad_lines(
     worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
         margin(
-            name="base: overturning",
+            name=f"base: overturning{suffix}",
             demand=FOOTING_FACTOR * pad.moment,
             capacity=pad.weight * base.side / 2.0,
             unit="N m",
@@ -211,12 +251,12 @@ def _pad_lines(
     )
     findings.add(
         margin(
-            name="base: pressure on the soil",
+            name=f"base: pressure on the soil{suffix}",
             demand=worst.pressure / 1000.0,
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
-            basis=f"{reactions.text}; straight {worst.pressure_square / 1000.0:.0f} and diagonal "
-            f"{worst.pressure_diagonal / 1000.0:.0f} kPa; allowable bearing of {soil.name}",
+            basis=f"{reactions.text}; straight {_soil(worst.pressure_square)} and "
+            f"diagonal {_soil(worst.pressure_diagonal)}; allowable bearing of {soil.name}",
             change=change,
             load_kind=reactions.kind,
             limit_kind="nominal",
@@ -227,7 +267,7 @@ def _pad_lines(
     if reactions.shear > 0.0:
         findings.add(
             margin(
-                name="base: sliding",
+                name=f"base: sliding{suffix}",
                 demand=FOOTING_FACTOR * reactions.shear,
                 capacity=holds,
                 unit="N",
@@ -241,12 +281,17 @@ def _pad_lines(
 
 
 def _pier_line(
-    base: PierBase, pier: PierCheck, soil: Soil, reactions: BaseReactions, findings: Findings
+    base: PierBase,
+    pier: PierCheck,
+    soil: Soil,
+    reactions: BaseReactions,
+    suffix: str,
+    findings: Findings,
 ) -> None:
     area = base.concrete.volume / base.depth
     findings.add(
         margin(
-            name="base: pressure under the block",
+            name=f"base: pressure under the block{suffix}",
             demand=(reactions.axial + base.concrete.weight) / area / 1000.0,
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
@@ -260,12 +305,12 @@ def _pier_line(
     doubled = "doubled for a post that may move" if base.may_move else "as tabulated"
     findings.add(
         margin(
-            name="base: depth of the block",
+            name=f"base: depth of the block{suffix}",
             demand=pier.needed_depth,
             capacity=base.depth,
             unit="m",
             basis=f"{reactions.text}; lateral value of {soil.name} {doubled}; depth and strength "
-            f"agree at {pier.settled_depth:.2f} m",
+            f"agree at {span(pier.settled_depth)}",
             change="go deeper or wider",
             load_kind=reactions.kind,
             limit_kind="nominal",

@@ -82,7 +82,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         for ice in (None, coat)
     )
     nominal = site.nominal_pressure(height=beam.height)
-    found = check_boom(mounted=mounted, wind=bare, site=site, findings=findings)
+    found = check_boom(mounted=mounted, winds=(bare, iced), site=site, findings=findings)
     return BeamReport(
         name=beam.name,
         height=beam.height,
@@ -98,6 +98,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         arms=found.arms,
         iced_arms=found.iced_arms,
         torque=found.torque,
+        iced_torque=found.iced_torque,
         vane_drag_area=found.vane_drag_area,
         course=found.course,
         iced_course=found.iced_course,

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import isfinite
-
-import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import Beam
+from boomwright.structure.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.boom import (
     ArmBending,
@@ -19,13 +17,11 @@ from boomwright.structure.boom import (
     moment_of_inertia,
 )
 from boomwright.structure.boom_course import BoomCourse, boom_course
-from boomwright.structure.check_elements import element_trouble
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.margins import margin
-from boomwright.structure.stepped import half_segments
 from boomwright.structure.torque import WindTorque, vane_drag_area, wind_torque
 from boomwright.structure.wind import VelocityPressure
 
@@ -55,6 +51,8 @@ class BoomFindings:
         the same with ice, empty without [-]
     torque
         wind torque, nominal; None without wind [N m]
+    iced_torque
+        the same with ice and its gust; None without [N m]
     vane_drag_area
         drag area that cancels the boom's torque at the end of the short arm [m^2]
     course
@@ -71,78 +69,10 @@ class BoomFindings:
     arms: tuple[ArmBending, ...] = ()
     iced_arms: tuple[ArmBending, ...] = ()
     torque: WindTorque | None = None
+    iced_torque: WindTorque | None = None
     vane_drag_area: float | None = None
     course: BoomCourse | None = None
     iced_course: BoomCourse | None = None
-
-
-def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, ...]:
-    """Masses of elements and wires along the boom.
-
-    Parameters
-    ----------
-    beam
-        the beam, every section with a wall [-]
-    ice
-        ice on everything, or None [-]
-
-    Returns
-    -------
-    tuple of PointMass
-        one for each element and each piece of wire [-]
-    """
-    masses = []
-    for number, element in enumerate(beam.elements, start=1):
-        weight = sum(
-            segment.weight_per_length(ice=ice) * segment.length
-            for segment in half_segments(element=element, material=beam.material)
-        )
-        masses.append(
-            PointMass(
-                name=f"{element.role} {number}",
-                position=element.position,
-                mass=2.0 * weight / STANDARD_GRAVITY,
-                span=element.length,
-            )
-        )
-    for wire in beam.wires:
-        area = np.pi * wire.diameter**2 / 4.0 * beam.material.density
-        coat = 0.0 if ice is None else ice.mass_per_length(diameter=wire.diameter)
-        for a, b in zip(wire.points[:-1], wire.points[1:], strict=True):
-            length = float(np.linalg.norm(b - a))
-            masses.append(
-                PointMass(
-                    name=wire.name,
-                    position=float(a[0] + b[0]) / 2.0,
-                    mass=(float(area) + coat) * length,
-                    span=2.0 * float(max(abs(a[1]), abs(b[1]))),
-                )
-            )
-    return tuple(masses)
-
-
-def weight_trouble(*, beam: Beam) -> str:
-    """Say why a beam's weight cannot be known, or nothing.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    str
-        reason in words [-]
-    """
-    if not beam.elements:
-        return "the beam has no elements"
-    for number, element in enumerate(beam.elements, start=1):
-        trouble = element_trouble(element=element, material=beam.material)
-        if trouble:
-            return f"the weight of element {number} is not known ({trouble})"
-        if not isfinite(element.position):
-            return f"the place of element {number} is no number"
-    return ""
 
 
 def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
@@ -234,6 +164,7 @@ def _boom_line(
     site: SiteLoads,
     findings: Findings,
     missing: str,
+    ice: IceCoat | None = None,
 ) -> None:
     if pressure is None:
         findings.skip(name, missing)
@@ -245,6 +176,7 @@ def _boom_line(
         yield_strength=boom.material.minimum_yield(wall=boom.wall),
         steel=is_steel(boom.material),
         ultimate=boom.material.ultimate_strength,
+        known=boom.material.strength_known,
     )
     findings.add(
         margin(
@@ -252,7 +184,8 @@ def _boom_line(
             demand=max(arm.stress for arm in arms) / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; dead load x {site.dead_factor:g}",
+            basis=f"{pressure.text}; {limit.rule}; {site.dead_text}"
+            f"{'' if ice is None else f', ice too; {ice.text}'}",
             change="take a larger or thicker boom, or tie it from above and to the sides",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
@@ -273,19 +206,28 @@ def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
 
 
 def _torque(
-    beam: Beam, boom: Boom, clamp: float, wind: BeamWind, pressure: VelocityPressure | None
+    beam: Beam,
+    boom: Boom,
+    clamp: float,
+    wind: BeamWind,
+    pressure: VelocityPressure | None,
+    ice: IceCoat | None = None,
 ) -> WindTorque | None:
     if pressure is None:
         return None
+
+    def seen(diameter: float) -> float:
+        return diameter if ice is None else ice.iced_diameter(diameter=diameter)
+
     first = 0.0
     for element in beam.elements:
         out = 0.0
         for section in element.half:
-            first += section.diameter * section.length * (out + section.length / 2.0)
+            first += seen(section.diameter) * section.length * (out + section.length / 2.0)
             out += section.length
     return wind_torque(
         pressure=pressure.for_force,
-        boom_diameter=boom.diameter,
+        boom_diameter=seen(boom.diameter),
         arms=(clamp - boom.rear_end, boom.rear_end + boom.length - clamp),
         element_drag_area=wind.elements.drag,
         element_first_moment=first,
@@ -326,12 +268,13 @@ def _lines(
             site,
             findings,
             site.missing or "the gust that comes with the ice is not given",
+            site.coat(height=height),
         )
     _sag(name, bare, findings)
 
 
 def check_boom(
-    *, mounted: MountedBeam, wind: BeamWind, site: SiteLoads, findings: Findings
+    *, mounted: MountedBeam, winds: tuple[BeamWind, BeamWind], site: SiteLoads, findings: Findings
 ) -> BoomFindings:
     """Work out the boom of one beam and write its ledger lines.
 
@@ -339,8 +282,8 @@ def check_boom(
     ----------
     mounted
         beam and boom [-]
-    wind
-        areas of the beam, bare [-]
+    winds
+        areas of the beam, bare and iced [-] (2,)
     site
         wind and ice [-]
     findings
@@ -368,12 +311,14 @@ def check_boom(
     loading = _loading(boom, whole[:-1], site, site.pressure(height=beam.height), None)
     bare = _arms(boom, clamp, loading)
     iced: tuple[ArmBending, ...] = ()
-    iced_weight, iced_course = None, None
+    iced_weight, iced_course, iced_torque = None, None, None
     if coat is not None:
         on_ice = _whole(beam, boom, coat)
         iced_weight = sum(point.mass for point in on_ice) * STANDARD_GRAVITY
         heavy = _loading(boom, on_ice[:-1], site, site.ice_pressure(height=beam.height), coat)
         iced, iced_course = _arms(boom, clamp, heavy), _course(boom, clamp, heavy)
+        gust = site.nominal_ice_pressure(height=beam.height)
+        iced_torque = _torque(beam, boom, clamp, winds[1], gust, coat)
     _lines(beam.name, boom, bare, iced, beam.height, site, findings)
     arms = (clamp - boom.rear_end, boom.rear_end + boom.length - clamp)
     short = min(arms)
@@ -386,7 +331,8 @@ def check_boom(
         + boom_inertia(mass=boom.mass, length=boom.length, middle=boom.middle, axis=clamp),
         arms=bare,
         iced_arms=iced,
-        torque=_torque(beam, boom, clamp, wind, site.nominal_pressure(height=beam.height)),
+        torque=_torque(beam, boom, clamp, winds[0], site.nominal_pressure(height=beam.height)),
+        iced_torque=iced_torque,
         course=_course(boom, clamp, loading),
         iced_course=iced_course,
         vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=short)

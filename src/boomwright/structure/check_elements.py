@@ -16,6 +16,7 @@ from boomwright.structure.report import ElementReport
 from boomwright.structure.stepped import Segment, half_segments
 from boomwright.structure.tubing import SLENDER_TUBE, StressLimit
 from boomwright.structure.vibration import vibration_modes
+from boomwright.structure.wording import speed, thickness
 
 
 def element_trouble(*, element: Element, material: Material) -> str:
@@ -88,7 +89,7 @@ def element_label(*, beam: Beam, index: int) -> str:
 def _change(strength: ElementStrength, weak: int) -> str:
     tube = strength.sections[weak]
     return (
-        f"double the wall of section {weak + 1} ({tube.diameter * 1000:.1f} mm, from "
+        f"double the wall of section {weak + 1} ({thickness(tube.diameter)}, from "
         f"{tube.from_boom:.2f} m) or let the larger tube reach further out"
     )
 
@@ -113,8 +114,8 @@ def _wind_lines(
             demand=weak.bare_stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; dead load x {site.dead_factor:g}; weakest "
-            f"section {weak.index + 1}, yields at {weak.yield_speed_bare:.1f} m/s local",
+            basis=f"{pressure.text}; {limit.rule}; {site.dead_text}; weakest section "
+            f"{weak.index + 1}, yields at {speed(weak.yield_speed_bare)} local",
             change=_change(strength, weak.index),
             load_kind=pressure.kind,
             limit_kind=limit.kind,
@@ -134,8 +135,7 @@ def _ice_lines(
     if coat is None:
         return
     heavy = max(strength.sections, key=lambda section: section.ice_stress)
-    ice_text = f"ice {coat.thickness * 1000:.1f} mm at {coat.density:.0f} kg/m3"
-    ice_text += f", weights x {site.dead_factor:g}"
+    ice_text = f"{coat.text}; {site.dead_text}, ice too"
     findings.add(
         margin(
             name=f"{label}: ice alone",
@@ -160,7 +160,7 @@ def _ice_lines(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=f"{pressure.text}; {ice_text}; {limit.rule}; weakest section "
-            f"{weak.index + 1}, yields at {weak.yield_speed_iced:.1f} m/s local",
+            f"{weak.index + 1}, yields at {speed(weak.yield_speed_iced)} local",
             change=_change(strength, weak.index),
             load_kind=pressure.kind,
             limit_kind=limit.kind,
@@ -228,6 +228,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
             yield_strength=element_yield(element=element, material=material) if known else 1.0,
             steel=is_steel(material),
             ultimate=material.ultimate_strength,
+            known=material.strength_known,
         )
         strength = element_strength(
             element=element,

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.wind import VelocityPressure
+from boomwright.structure.wording import FOOT
 
 
 def mast_loads(
@@ -51,7 +53,25 @@ def mast_loads(
     return tuple(loads)
 
 
-def total_torque(*, beams: Sequence[BeamReport], offsets: Sequence[float]) -> float | None:
+def offsets_of(site: SiteLoads) -> list[float]:
+    """List how far each boom axis stands beside the mast.
+
+    Parameters
+    ----------
+    site
+        the station [-]
+
+    Returns
+    -------
+    list of float
+        offsets by sign, 0 for an unknown boom [m] (n_beams,)
+    """
+    return [0.0 if each.boom is None else each.boom.offset for each in site.inputs.beams]
+
+
+def total_torque(
+    *, beams: Sequence[BeamReport], offsets: Sequence[float], iced: bool = False
+) -> float | None:
     """Wind torque of all beams on one mast, nominal.
 
     Torques of booms hung on opposite sides of the mast cancel; all others are added.
@@ -62,13 +82,15 @@ def total_torque(*, beams: Sequence[BeamReport], offsets: Sequence[float]) -> fl
         beams on the mast [-] (n_beams,)
     offsets
         boom axis beside the mast, by sign [m] (n_beams,)
+    iced
+        whether with ice and the gust that comes with it [-]
 
     Returns
     -------
     float or None
         torque; None when one of them is not known [N m]
     """
-    torques = [beam.torque for beam in beams]
+    torques = [beam.iced_torque if iced else beam.torque for beam in beams]
     known = [torque for torque in torques if torque is not None]
     if not known or len(known) < len(torques):
         return None
@@ -168,18 +190,20 @@ def _stress_line(
     pressure: VelocityPressure,
     site: SiteLoads,
     findings: Findings,
+    ice: str = "",
 ) -> None:
     if mast.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return
-    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel)
+    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel, known=mast.yield_known)
     findings.add(
         margin(
             name=name,
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m at the bearing",
+            basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m "
+            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
@@ -214,9 +238,10 @@ def _iced_line(
         mast=mast,
         loads=loads,
         pressure=pressure.for_force,
-        wind_diameter=coat.iced_diameter(diameter=mast.diameter),
+        torque=total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0,
+        ice=coat,
     )
-    _stress_line(name, mast, bent, pressure, site, findings)
+    _stress_line(name, mast, bent, pressure, site, findings, f"; {coat.text}, D + Di + Wi in full")
 
 
 def _level(site: SiteLoads) -> float:

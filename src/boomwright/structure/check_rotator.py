@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.basis import as_nominal
-from boomwright.structure.check_mast import mast_loads, misplaced
+from boomwright.structure.check_mast import mast_loads, misplaced, offsets_of, total_torque
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.guys import POUND_FORCE
+from boomwright.structure.ice import IceCoat
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
+from boomwright.structure.wording import FOOT, speed
 
 
 def _demand(
@@ -93,7 +95,7 @@ def check_rotator(
         return None
     demand = _demand(rotator, beams, torque, mast, site)
     _rating_lines(rotator, demand, site, findings)
-    _iced_weight_line(rotator, beams, site, findings)
+    _iced_lines(rotator, beams, site, findings)
     _area_line(rotator, beams, findings)
     return demand
 
@@ -119,8 +121,8 @@ def _rating_lines(
             demand.turning_torque,
             rotator.turning_torque,
             "N m",
-            f"{basis}, scaled to a gust of {rotator.turning_gust} m/s; "
-            f"friction {rotator.friction:g} N m",
+            f"{basis}, scaled to a gust of {speed(rotator.turning_gust or 0.0)}; friction "
+            f"{rotator.friction:g} N m ({rotator.friction / FOOT / POUND_FORCE:.0f} lbf ft)",
             turning_reason,
         ),
         (
@@ -152,7 +154,7 @@ def _rating_lines(
         )
 
 
-def _iced_weight_line(
+def _iced_lines(
     rotator: Rotator, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
 ) -> None:
     mast = site.inputs.mast
@@ -161,18 +163,43 @@ def _iced_weight_line(
         return
     carried = sum(beam.iced_weight or beam.weight or 0.0 for beam in beams)
     if mast is not None:
-        around = coat.mass_per_length(diameter=mast.diameter) * mast.proud
-        carried += mast.weight + around * STANDARD_GRAVITY
+        carried += mast.weight + mast.ice_weight(ice=coat)
+    _iced_torque_line(rotator, beams, site, coat, findings)
     findings.add(
         margin(
             name=f"{rotator.name}: vertical load with ice",
             demand=carried,
             capacity=rotator.vertical_load,
             unit="N",
-            basis=f"dead weight and ice {coat.thickness * 1000:.1f} mm at "
-            f"{coat.density:.0f} kg/m3, no wind",
+            basis=f"dead weight and {coat.text}, no wind",
             change="add a thrust bearing or take a stronger rotator",
             missing="its maker's rating for vertical load is not given",
+        )
+    )
+
+
+def _iced_torque_line(
+    rotator: Rotator,
+    beams: Sequence[BeamReport],
+    site: SiteLoads,
+    coat: IceCoat,
+    findings: Findings,
+) -> None:
+    name = f"{rotator.name}: holding torque, ice with its wind"
+    torque = total_torque(beams=beams, offsets=offsets_of(site), iced=True)
+    if torque is None or site.nominal is None or site.ice_gust is None:
+        findings.skip(name, "the gust that comes with the ice is not given")
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=HOLDING_FACTOR * torque,
+            capacity=rotator.holding_torque,
+            unit="N m",
+            basis=f"{site.nominal.text}, gust for this case {speed(site.ice_gust)}; {coat.text}; "
+            f"factor {HOLDING_FACTOR} (common practice)",
+            change="balance the boom or take a stronger rotator",
+            missing="its maker's rating for holding torque is not given",
         )
     )
 

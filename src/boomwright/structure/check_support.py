@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
+from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.anchors import (
     ANCHOR_FACTOR,
     AnchorPull,
@@ -11,10 +12,9 @@ from boomwright.structure.anchors import (
     block_slide,
     block_uplift,
 )
-from boomwright.structure.basis import WindBasis
-from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.cases import LoadCase
 from boomwright.structure.faults import StructureInputError
-from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.findings import Findings
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
@@ -22,8 +22,9 @@ from boomwright.structure.guy_solver import (
     SideLoad,
     scan_wind,
 )
-from boomwright.structure.guys import GUY_FACTOR, INITIAL_SHARE, GuyLevel
+from boomwright.structure.guys import GUY_FACTOR, INITIAL_SHARE, POUND_FORCE, GuyLevel
 from boomwright.structure.margins import margin
+from boomwright.structure.memory import recalled
 from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import (
@@ -33,90 +34,15 @@ from boomwright.structure.tube_support import (
     guyed_tube,
 )
 from boomwright.structure.tubing import allowable_stress
-from boomwright.structure.wind import Shape, velocity_pressure
+from boomwright.structure.wording import span
 
-#: gust factor of a tubular pole {tia-222-g} (from memory); lattice towers take 1 here, which
+#: gust factor of a tubular pole, as printed in a worked sheet {tia-222-g}; lattice takes 1, which
 #: lies above the 0.85 the standard allows them
 POLE_GUST = 1.10
 
 
-def side_loads(*, beams: Sequence[BeamReport], site: SiteLoads) -> tuple[SideLoad, ...]:
-    """Wind on beams and mast as horizontal forces, nominal.
-
-    Parameters
-    ----------
-    beams
-        beams [-] (n_beams,)
-    site
-        wind and ice [-]
-
-    Returns
-    -------
-    tuple of SideLoad
-        forces at their heights [-]
-    """
-    loads = [
-        SideLoad(height=beam.height, force=beam.force) for beam in beams if beam.force is not None
-    ]
-    mast = site.inputs.mast
-    if mast is not None and site.nominal is not None:
-        middle = (mast.bearing_height + mast.top_height) / 2.0
-        pressure = velocity_pressure(basis=site.nominal, height=middle).for_force
-        force = pressure * ROUND_DRAG * mast.diameter * mast.proud
-        loads.append(SideLoad(height=middle, force=force))
-    return tuple(loads)
-
-
-def carried_weight(*, beams: Sequence[BeamReport], site: SiteLoads) -> float | None:
-    """Weight of beams and mast.
-
-    Parameters
-    ----------
-    beams
-        beams [-] (n_beams,)
-    site
-        wind and ice [-]
-
-    Returns
-    -------
-    float or None
-        weight; None when that of a beam is not known [N]
-    """
-    mast = site.inputs.mast
-    total = 0.0 if mast is None else mast.weight
-    for beam in beams:
-        if beam.weight is None:
-            return None
-        total += beam.weight
-    return total
-
-
-def line_load(*, basis: WindBasis, drag_area: float, shape: Shape) -> Callable[[float], float]:
-    """Wind on a metre of support as a function of height.
-
-    Parameters
-    ----------
-    basis
-        nominal wind [-]
-    drag_area
-        drag area of a metre [m]
-    shape
-        ``round`` or ``lattice`` [-]
-
-    Returns
-    -------
-    callable
-        height in m to wind in N/m [N/m]
-    """
-
-    def at(height: float) -> float:
-        return velocity_pressure(basis=basis, height=height, shape=shape).for_force * drag_area
-
-    return at
-
-
 def check_guyed_tower(
-    *, tower: Tower, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
+    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> tuple[GuyedState, ...]:
     """Scan a guyed lattice tower, or say what is missing for it.
 
@@ -126,8 +52,8 @@ def check_guyed_tower(
         the tower [-]
     beams
         beams [-] (n_beams,)
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
 
@@ -136,33 +62,24 @@ def check_guyed_tower(
     tuple of GuyedState
         equilibria, empty when not checked [-]
     """
-    name = "guys: tension"
-    if site.nominal is None:
-        findings.skip(name, "no wind speed with its kind, edition and exposure is given")
-        return ()
-    if tower.drag_area_per_length is None:
-        findings.skip(
-            name, "the tower's own drag area per metre is not given: ask the maker or an engineer"
-        )
-        return ()
-    reason = _untensioned(site.inputs.guying)
+    name, levels = f"guys: tension{case.suffix}", case.site.inputs.guying
+    reason = case.missing or tower.wind_trouble(iced=case.iced) or _untensioned(levels)
     if reason:
         findings.skip(name, reason)
         return ()
+
+    def line_load(height: float) -> float:
+        width = tower.wind_width(ice=case.coat(height=height)) or 0.0
+        return case.pressure(height=height, shape="lattice").for_force * width
+
     try:
         mast = GuyedMast(
             height=tower.height,
-            levels=site.inputs.guying,
+            levels=levels,
             bending_stiffness=tower.bending_stiffness,
-            soften_by_sag=True,
+            guy_loads=tuple(case.guy_load(level=level) for level in levels),
         )
-        return scan_wind(
-            mast=mast,
-            loads=side_loads(beams=beams, site=site),
-            line_load=line_load(
-                basis=site.nominal, drag_area=tower.drag_area_per_length, shape="lattice"
-            ),
-        )
+        return scan_wind(mast=mast, loads=case.side_loads(beams=beams), line_load=line_load)
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, str(error))
         return ()
@@ -173,14 +90,15 @@ def _untensioned(levels: Sequence[GuyLevel]) -> str:
         if level.initial_tension is None:
             usual = level.strand.breaking_strength * INITIAL_SHARE[1]
             return (
-                f"the initial tension at {level.height:.1f} m is not given (a tenth of breaking, "
-                f"{usual:.0f} N, is usual; common practice)"
+                f"the initial tension at {span(level.height)} is not given (a tenth of "
+                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
+                "practice)"
             )
     return ""
 
 
 def check_tube(
-    *, tube: TubularSupport, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
+    *, tube: TubularSupport, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> TubeBending | None:
     """Bend a tubular support, alone or guyed, and write its ledger line.
 
@@ -190,8 +108,8 @@ def check_tube(
         the tube [-]
     beams
         beams [-] (n_beams,)
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
 
@@ -200,50 +118,34 @@ def check_tube(
     TubeBending or None
         what was found; None when not checked [-]
     """
-    name = "support tube: bending"
-    if site.nominal is None:
-        findings.skip(name, "no wind speed with its kind, edition and exposure is given")
-        return None
-    levels = site.inputs.guying
-    if not levels and not tube.fixed:
-        findings.skip(name, "a tube that can tilt at its foot stands only with guys")
-        return None
-    reason = _untensioned(levels)
-    if reason:
+    name, nominal = f"support tube: bending{case.suffix}", case.site.nominal
+    weight = case.carried_weight(beams=beams)
+    reason = case.missing or _tube_trouble(tube, case)
+    if not reason and weight is None:
+        reason = "the weight of a beam on it is not known"
+    if reason or nominal is None or weight is None:
         findings.skip(name, reason)
         return None
-    gust = POLE_GUST if site.nominal.edition.startswith("TIA") else 1.0
-    wind = line_load(basis=site.nominal, drag_area=gust * ROUND_DRAG * tube.diameter, shape="round")
-    loads = tuple(
-        SideLoad(height=load.height, force=gust * load.force)
-        for load in side_loads(beams=beams, site=site)
-    )
-    weight = carried_weight(beams=beams, site=site)
-    if weight is None:
-        findings.skip(name, "the weight of a beam on it is not known")
-        return None
+    gust = POLE_GUST if nominal.edition.startswith("TIA") else 1.0
     try:
-        bent = (
-            guyed_tube(tube=tube, levels=levels, loads=loads, line_load=wind, weight_on_top=weight)
-            if levels
-            else free_tube(tube=tube, loads=loads, line_load=wind, weight_on_top=weight)
-        )
+        bent = _bend(tube, beams, case, weight, gust)
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, str(error))
         return None
     if tube.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return bent
-    limit = allowable_stress(yield_strength=tube.yield_strength, steel=tube.steel)
+    limit = allowable_stress(
+        yield_strength=tube.yield_strength, steel=tube.steel, known=tube.yield_known
+    )
     findings.add(
         margin(
             name=name,
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{site.nominal.text}; {limit.rule}; gust factor {gust:g}"
-            f"{'' if gust == 1.0 else ' (from memory)'}; "
-            f"moment grown x {bent.amplification:.2f} "
+            basis=f"{case.basis(height=tube.height)}; {limit.rule}; gust factor {gust:g}"
+            f"{'' if gust == 1.0 else ' (tia-222-g)'}; moment grown x {bent.amplification:.2f} "
             "by the weight on it",
             change="guy it, shorten it, or take a larger or thicker tube",
             load_kind="nominal",
@@ -253,8 +155,49 @@ def check_tube(
     return bent
 
 
+def _tube_trouble(tube: TubularSupport, case: LoadCase) -> str:
+    levels = case.site.inputs.guying
+    if not levels and not tube.fixed:
+        return "a tube that can tilt at its foot stands only with guys"
+    return _untensioned(levels)
+
+
+def _bend(
+    tube: TubularSupport,
+    beams: Sequence[BeamReport],
+    case: LoadCase,
+    weight: float,
+    gust: float,
+) -> TubeBending:
+    def line_load(height: float) -> float:
+        return case.line_load(diameter=tube.diameter, height=height, gust_factor=gust)
+
+    levels = case.site.inputs.guying
+    coat = case.coat(height=tube.height)
+    ice = 0.0
+    if coat is not None:
+        ice = coat.mass_per_length(diameter=tube.diameter) * tube.height * STANDARD_GRAVITY
+    loads = tuple(
+        SideLoad(height=load.height, force=gust * load.force)
+        for load in case.side_loads(beams=beams)
+    )
+    if not levels:
+        return free_tube(
+            tube=tube, loads=loads, line_load=line_load, weight_on_top=weight, ice_weight=ice
+        )
+    return guyed_tube(
+        tube=tube,
+        levels=levels,
+        loads=loads,
+        line_load=line_load,
+        weight_on_top=weight,
+        ice_weight=ice,
+        guy_loads=tuple(case.guy_load(level=level) for level in levels),
+    )
+
+
 def check_guys(
-    *, states: tuple[GuyedState, ...], site: SiteLoads, findings: Findings
+    *, states: tuple[GuyedState, ...], case: LoadCase, findings: Findings
 ) -> GuyReport | None:
     """Hold guy tensions and anchor pulls against their strengths.
 
@@ -262,8 +205,8 @@ def check_guys(
     ----------
     states
         equilibria for every wind direction [-] (n_directions,)
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
 
@@ -272,40 +215,50 @@ def check_guys(
     GuyReport or None
         worst figures; None without equilibria [-]
     """
-    levels = site.inputs.guying
-    if not states or site.nominal is None:
+    levels = case.site.inputs.guying
+    if not states or case.missing:
         return None
-    basis = f"{site.nominal.text}; every wind direction by 10 deg; guys carry tension only"
     highest = tuple(
         max(max(state.tensions[number]) for state in states) for number in range(len(levels))
     )
     for level, tension in zip(levels, highest, strict=True):
+        strand = level.strand
+        known = f"; stiffness {strand.known}" if strand.known else ""
         findings.add(
             margin(
-                name=f"guys at {level.height:.1f} m: tension",
+                name=f"{level.name}: tension{case.suffix}",
                 demand=tension,
-                capacity=level.strand.breaking_strength / GUY_FACTOR,
+                capacity=strand.breaking_strength / GUY_FACTOR,
                 unit="N",
-                basis=f"{basis}; {level.strand.name}, breaking / {GUY_FACTOR:g} (from memory)",
+                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {GUY_FACTOR:g} "
+                f"({recalled('tia-222-g-guy-factor')}){known}",
                 change="take heavier strand or set the anchors further out",
             )
         )
-        _guy_doubts(level, findings)
+        if not case.iced:
+            _guy_doubts(level, findings)
     if any(state.slack for state in states):
         findings.doubt(
-            "slack-guy",
-            "A lee guy goes slack in some wind directions; the figures allow for it. More initial "
-            "tension within the tower's rating keeps it taut.",
+            "slack-guy-iced" if case.iced else "slack-guy",
+            f"A lee guy goes slack in some wind directions{case.suffix}; the figures allow for "
+            "it. More initial tension within the tower's rating keeps it taut.",
             value=f"{max(state.slack for state in states)} slack at once",
         )
     pulls = anchor_pulls(levels=levels, states=states)
     for pull in pulls:
-        _anchor_lines(pull, basis, site, findings)
+        _anchor_lines(pull, case, findings)
     return GuyReport(
         states=states,
         highest_tensions=highest,
         compression=max(state.compression for state in states),
         anchors=pulls,
+    )
+
+
+def _guy_basis(case: LoadCase, level: GuyLevel) -> str:
+    return (
+        f"{case.basis(height=level.height / 2.0)}; every wind direction by 10 deg; guys hang as "
+        "cables with their own weight and wind"
     )
 
 
@@ -315,35 +268,38 @@ def _guy_doubts(level: GuyLevel, findings: Findings) -> None:
     if not low <= share <= high:
         findings.doubt(
             "initial-tension",
-            f"The guys at {level.height:.1f} m are set outside the usual range at 15 C.",
+            f"The guys at {span(level.height)} are set outside the usual range at 15 C.",
             value=f"{share * 100:.0f} % of breaking",
             limit=f"{low * 100:.0f} to {high * 100:.0f} % (common practice)",
         )
     if level.anchor_radius < 0.6 * level.height:
         findings.doubt(
             "steep-guy",
-            f"The anchors for {level.height:.1f} m stand close in: 0.6 to 0.8 of the height is "
+            f"The anchors for {span(level.height)} stand close in: 0.6 to 0.8 of the height is "
             "usual, never under half.",
             value=f"{level.anchor_radius / level.height:.2f} of the height",
             limit="0.6 (common practice)",
         )
 
 
-def _anchor_lines(pull: AnchorPull, basis: str, site: SiteLoads, findings: Findings) -> None:
-    block, soil = site.inputs.anchor, site.inputs.soil
-    names = (f"anchor at {pull.radius:.1f} m: uplift", f"anchor at {pull.radius:.1f} m: slide")
+def _anchor_lines(pull: AnchorPull, case: LoadCase, findings: Findings) -> None:
+    block, soil = case.site.inputs.anchor, case.site.inputs.soil
+    uplift, slide = (
+        f"anchor at {span(pull.radius)}: {what}{case.suffix}" for what in ("uplift", "slide")
+    )
     if block is None or soil is None:
-        for name, force in zip(names, (pull.uplift, pull.slide), strict=True):
+        for name, force in ((uplift, pull.uplift), (slide, pull.slide)):
             findings.skip(
                 name,
-                f"anchor block or soil is not given (it is pulled with {force:.0f} N); screw "
-                "anchors count only with a torque record",
+                f"anchor block or soil is not given (it is pulled with {force:.0f} N, "
+                f"{force / POUND_FORCE:.0f} lbf); screw anchors count only with a torque record",
             )
         return
-    change = "make the block larger or bury it deeper"
+    highest = max(case.site.inputs.guying, key=lambda level: level.height)
+    basis, change = _guy_basis(case, highest), "make the block larger or bury it deeper"
     findings.add(
         margin(
-            name=names[0],
+            name=uplift,
             demand=ANCHOR_FACTOR * pull.uplift,
             capacity=block_uplift(block=block, soil=soil),
             unit="N",
@@ -353,7 +309,7 @@ def _anchor_lines(pull: AnchorPull, basis: str, site: SiteLoads, findings: Findi
     )
     findings.add(
         margin(
-            name=names[1],
+            name=slide,
             demand=pull.slide,
             capacity=block_slide(block=block, soil=soil),
             unit="N",

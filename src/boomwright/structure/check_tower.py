@@ -5,25 +5,22 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
-from boomwright.structure.check_support import carried_weight, side_loads
-from boomwright.structure.drag import area_conventions
+from boomwright.structure.beam_wind import BeamWind
+from boomwright.structure.cases import NO_GUST, LoadCase
+from boomwright.structure.drag import AreaRule, area_conventions
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.report import BeamReport, GuyReport
-from boomwright.structure.tower import (
-    AreaAtHeight,
-    RatedArea,
-    Tower,
-    bracket_force,
-    rated_area,
-    tower_wind,
-)
+from boomwright.structure.tower import Tower, bracket_force, tower_wind
+from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, rated_area
+from boomwright.structure.wording import FOOT
 
 _ASK = "ask the maker or an engineer"
 
 
 def check_tower(
-    *, tower: Tower, beams: Sequence[BeamReport], site: SiteLoads, findings: Findings
+    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
 ) -> RatedArea | None:
     """Hold areas, mast extension and ice against the maker's rating.
 
@@ -33,8 +30,8 @@ def check_tower(
         the tower [-]
     beams
         beams [-] (n_beams,)
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
 
@@ -43,8 +40,64 @@ def check_tower(
     RatedArea or None
         areas brought to the rating; None when not checked [-]
     """
-    _extension(tower, site, findings)
-    _ice(tower, site, findings)
+    name, site = f"tower: antenna area against the maker's rating{case.suffix}", case.site
+    if case.iced:
+        reason = _ice(tower, case, findings)
+        if reason:
+            findings.skip(name, reason, change=_ASK)
+            return None
+    else:
+        _extension(tower, site, findings)
+        _crank_up(tower, site, findings)
+    rating = tower.rating
+    if rating.missing:
+        findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
+        return None
+    wind, rule = site.inputs.wind, rating.area_rule
+    reason = case.missing if beams else "no beam with a wind area is given"
+    if wind is None or rule is None or reason:
+        findings.skip(name, reason)
+        return None
+    found = rated_area(
+        basis=wind,
+        rating=rating,
+        areas=_areas(beams, rule, case),
+        gust=site.ice_gust if case.iced else None,
+    )
+    older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
+    ice = case.coat(height=tower.height)
+    findings.add(
+        margin(
+            name=name,
+            demand=found.demand,
+            capacity=found.capacity,
+            unit="m2",
+            basis=f"{found.text}; {wind.text}{'' if ice is None else f'; {ice.text}'}; the older "
+            f"sum rule gives {older:.2f} m2 ({older / FOOT**2:.1f} ft2) for the beams before "
+            "scaling; a first screen",
+            change=f"hang less or lower, or {_ASK}",
+        )
+    )
+    return found
+
+
+def _wind(beam: BeamReport, case: LoadCase) -> BeamWind:
+    return beam.iced_wind if case.iced and beam.iced_wind is not None else beam.wind
+
+
+def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[AreaAtHeight]:
+    areas = [AreaAtHeight(area=_wind(b, case).worst.by_rule(rule), height=b.height) for b in beams]
+    mast = case.site.inputs.mast
+    if mast is not None:
+        middle = (mast.bearing_height + mast.top_height) / 2.0
+        coat = case.coat(height=middle)
+        seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
+        proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
+        areas.append(AreaAtHeight(area=proud, height=middle))
+    return areas
+
+
+def _crank_up(tower: Tower, site: SiteLoads, findings: Findings) -> None:
     if tower.kind == "crank-up" and site.inputs.guying:
         findings.notices.append(
             Notice(
@@ -54,37 +107,6 @@ def check_tower(
                 severity="caution",
             )
         )
-    name, rating = "tower: antenna area against the maker's rating", tower.rating
-    if rating.missing:
-        findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
-        return None
-    wind, rule = site.inputs.wind, rating.area_rule
-    if wind is None or rule is None:
-        findings.skip(name, "no wind speed with its kind, edition and exposure is given")
-        return None
-    if not beams:
-        findings.skip(name, "no beam with a wind area is given")
-        return None
-    areas = [AreaAtHeight(area=b.wind.worst.by_rule(rule), height=b.height) for b in beams]
-    mast = site.inputs.mast
-    if mast is not None:
-        proud = area_conventions(projected=mast.diameter * mast.proud).by_rule(rule)
-        middle = (mast.bearing_height + mast.top_height) / 2.0
-        areas.append(AreaAtHeight(area=proud, height=middle))
-    found = rated_area(basis=wind, rating=rating, areas=areas)
-    older = sum(beam.wind.older_worst.by_rule(rule) for beam in beams)
-    findings.add(
-        margin(
-            name=name,
-            demand=found.demand,
-            capacity=found.capacity,
-            unit="m2",
-            basis=f"{found.text}; {wind.text}; the older sum rule gives {older:.2f} m2 for the "
-            "beams before scaling; a first screen",
-            change=f"hang less or lower, or {_ASK}",
-        )
-    )
-    return found
 
 
 def _ask_for(missing: Sequence[str]) -> str:
@@ -108,33 +130,84 @@ def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
     )
 
 
-def _ice(tower: Tower, site: SiteLoads, findings: Findings) -> None:
-    ice = site.inputs.ice
-    if ice is None or ice.thickness == 0.0:
-        return
+def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
+    """Hold ice and its gust against those of the rating; say why the rating does not cover them."""
+    site, ice, rating = case.site, case.site.inputs.ice, tower.rating
     name = "tower: ice in the maker's rating"
-    if tower.rating.ice is None:
-        findings.skip(name, f"whether the rating includes ice is not given: {_ASK}")
-        return
+    if ice is None:  # pragma: no cover - the iced case has ice
+        return "no ice is given"
+    if rating.ice is None:
+        reason = f"whether the rating includes ice is not given: {_ASK}"
+        findings.skip(name, reason)
+        return reason
+    if rating.ice == 0.0:
+        reason = f"the rating is without ice and the site has it: {_ASK}"
+        findings.skip(name, reason)
+        return reason
     coat = site.coat(height=tower.height)
     thickness = ice.thickness if coat is None else coat.thickness
-    if tower.rating.ice == 0.0:
-        findings.skip(name, f"the rating is without ice and the site has it: {_ASK}")
-        return
+    origin = "" if coat is None else f"; {coat.text}"
     findings.add(
         margin(
             name=name,
             demand=thickness * 1000.0,
-            capacity=tower.rating.ice * 1000.0,
+            capacity=rating.ice * 1000.0,
             unit="mm",
-            basis="radial thickness at the top; the gust with it must agree too",
+            basis=f"radial thickness at the top{origin}",
             change=_ASK,
+        )
+    )
+    _ice_gust(tower, case, findings)
+    if thickness > rating.ice:
+        return f"the site has more ice than the rating includes: {_ASK}"
+    return ""
+
+
+def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
+    name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
+    if gust is None:
+        findings.skip(name, NO_GUST)
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=gust,
+            capacity=tower.rating.ice_gust,
+            unit="m/s",
+            basis="3 s gust that comes with the ice, as entered and as rated",
+            change=_ASK,
+            missing=f"the gust rated with its ice is not given: {_ASK}",
         )
     )
 
 
+def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> float | None:
+    """Weight of tower, mast and beams, with their ice when iced.
+
+    Parameters
+    ----------
+    tower
+        the tower [-]
+    beams
+        beams [-] (n_beams,)
+    case
+        wind, with or without ice [-]
+
+    Returns
+    -------
+    float or None
+        weight; None when a part of it is not known [N]
+    """
+    carried = case.carried_weight(beams=beams)
+    if carried is None or tower.weight is None:
+        return None
+    coat = case.coat(height=tower.height)
+    ice = 0.0 if coat is None else tower.ice_weight(ice=coat)
+    return None if ice is None else carried + tower.weight + ice
+
+
 def standing_moment(
-    *, tower: Tower, beams: Sequence[BeamReport], site: SiteLoads
+    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
     """Moment and shear at the foot of a tower without guys, nominal wind.
 
@@ -144,29 +217,31 @@ def standing_moment(
         the tower [-]
     beams
         beams [-] (n_beams,)
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
 
     Returns
     -------
     tuple of float or None
         moment [N m] and shear [N]; None when something is missing (2,)
     """
-    if site.nominal is None or tower.drag_area_per_length is None:
+    if case.missing or tower.wind_trouble(iced=case.iced):
         return None
-    force, moment = tower_wind(
-        basis=site.nominal,
-        drag_area_per_length=tower.drag_area_per_length,
-        height=tower.height,
-    )
-    for load in side_loads(beams=beams, site=site):
+
+    def line_load(height: float) -> float:
+        width = tower.wind_width(ice=case.coat(height=height)) or 0.0
+        return case.pressure(height=height, shape="lattice").for_force * width
+
+    force, moment = tower_wind(line_load=line_load, height=tower.height)
+    for load in case.side_loads(beams=beams):
         force += load.force
         moment += load.force * load.height
-    carried = carried_weight(beams=beams, site=site)
     if tower.top_drift is not None:
-        if carried is None or tower.weight is None:
+        whole = tower_weight(tower=tower, beams=beams, case=case)
+        carried = case.carried_weight(beams=beams)
+        if whole is None or carried is None:
             return None
-        moment += (carried + tower.weight / 2.0) * tower.top_drift
+        moment += (carried + (whole - carried) / 2.0) * tower.top_drift
     return moment, force
 
 
@@ -175,7 +250,7 @@ def check_tower_base(
     tower: Tower,
     beams: Sequence[BeamReport],
     guys: GuyReport | None,
-    site: SiteLoads,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
     """Hold the reactions at the foot against the maker's, for the way the tower stands.
@@ -188,46 +263,50 @@ def check_tower_base(
         beams [-] (n_beams,)
     guys
         guys; None without or when not checked [-]
-    site
-        wind and ice [-]
+    case
+        wind, with or without ice [-]
     findings
         where lines and notices go [-]
     """
-    if site.inputs.guying:
-        name = "tower: load straight down"
-        carried = carried_weight(beams=beams, site=site)
-        if guys is None or tower.weight is None or carried is None:
-            findings.skip(name, "guy tensions, tower weight or beam weights are not known")
+    if case.site.inputs.guying:
+        name = f"tower: load straight down{case.suffix}"
+        weight = tower_weight(tower=tower, beams=beams, case=case)
+        if guys is None or weight is None:
+            reason = case.missing or tower.wind_trouble(iced=case.iced)
+            findings.skip(
+                name, reason or "guy tensions, tower weight or beam weights are not known"
+            )
             return
-        weight = tower.weight + carried
         findings.add(
             margin(
                 name=name,
                 demand=guys.compression + weight,
                 capacity=tower.rating.axial,
                 unit="N",
-                basis="" if site.nominal is None else site.nominal.text,
+                basis=case.basis(height=tower.height, shape="lattice"),
                 change="lower the initial tension within its range, or set anchors further out",
                 missing=f"the maker's axial rating is not given: {_ASK}",
             )
         )
         return
     if tower.kind == "guyed":
-        findings.skip("guys: tension", "no guy levels are given for a guyed tower")
+        findings.skip(f"guys: tension{case.suffix}", "no guy levels are given for a guyed tower")
         return
-    found = standing_moment(tower=tower, beams=beams, site=site)
+    found = standing_moment(tower=tower, beams=beams, case=case)
     if found is None:
-        reason = f"wind, weights or the tower's drag area per metre are not given: {_ASK}"
-        findings.skip("tower: base moment", reason)
+        reason = case.missing or tower.wind_trouble(iced=case.iced)
+        findings.skip(
+            f"tower: base moment{case.suffix}",
+            reason or f"weights of tower or beams are not given: {_ASK}",
+        )
         return
-    _standing_lines(tower, found, site, findings)
+    _standing_lines(tower, found, case, findings)
 
 
 def _standing_lines(
-    tower: Tower, found: tuple[float, float], site: SiteLoads, findings: Findings
+    tower: Tower, found: tuple[float, float], case: LoadCase, findings: Findings
 ) -> None:
     moment, shear = found
-    basis = "" if site.nominal is None else site.nominal.text
     lean = (
         "weight on the drifted top counted"
         if tower.top_drift is not None
@@ -237,23 +316,25 @@ def _standing_lines(
         pull = "unknown"
         if tower.bracket_height is not None:
             force = bracket_force(base_moment=moment, bracket_height=tower.bracket_height)
-            pull = f"{force:.0f} N"
+            pull = f"{force:.0f} N, {force / POUND_FORCE:.0f} lbf"
         findings.skip(
-            "tower: house bracket",
+            f"tower: house bracket{case.suffix}",
             f"the wall behind it is for an engineer (pull of the bracket: {pull})",
         )
         return
+    basis = case.basis(height=tower.height, shape="lattice")
+    known = "" if tower.lattice is None else "; wind on legs and braces by asce-7-trussed-tower"
     for what, value, rated, unit in (
         ("base moment", moment, tower.rating.base_moment, "N m"),
         ("base shear", shear, tower.rating.base_shear, "N"),
     ):
         findings.add(
             margin(
-                name=f"tower: {what}",
+                name=f"tower: {what}{case.suffix}",
                 demand=value,
                 capacity=rated,
                 unit=unit,
-                basis=f"{basis}; {lean}",
+                basis=f"{basis}; {lean}{known}",
                 change=f"hang less or lower, or {_ASK}",
                 missing=f"the maker's rated {what} is not given: {_ASK}",
             )

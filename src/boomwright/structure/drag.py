@@ -11,9 +11,9 @@ from typing import Literal
 ROUND_DRAG = 1.2
 #: old flat-equivalent share of the projected area of round members (common practice)
 FLAT_EQUIVALENT = 2.0 / 3.0
-#: limits of the flow regime by D sqrt(q) {asce-7-10, fig. 29.5-1} (from memory) [m sqrt(Pa)]
+#: limit of the flow regime by D sqrt(q) {asce-7-10, fig. 29.5-1} [m sqrt(Pa)]
 ASCE_REGIME_LIMIT = 5.3
-#: limits of the flow regime by C {tia-222-g, table 2-7} (from memory) [m^2/s]
+#: limits of the flow regime by C {tia-222-g-regimes, table 2-7} (from memory) [m^2/s]
 TIA_REGIME_LIMITS = (4.4, 8.7)
 
 AreaRule = Literal["projected", "drag", "flat"]

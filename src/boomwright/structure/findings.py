@@ -49,6 +49,12 @@ class SiteLoads:
         return DEAD_FACTOR_STRENGTH if self.kind == "ultimate" else 1.0
 
     @property
+    def dead_text(self) -> str:
+        """That factor in words, with its source where there is one [-]."""
+        factor = self.dead_factor
+        return f"dead load x {factor:g}{'' if factor == 1.0 else ' (asce-7-load-factors)'}"
+
+    @property
     def ice_gust(self) -> float | None:
         """Gust that comes with ice [m/s]."""
         return None if self.inputs.ice is None else self.inputs.ice.concurrent_gust
@@ -104,6 +110,23 @@ class SiteLoads:
             return None
         return velocity_pressure(basis=self.nominal, height=max(0.0, height))
 
+    def nominal_ice_pressure(self, *, height: float) -> VelocityPressure | None:
+        """Nominal pressure that comes with ice.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        VelocityPressure or None
+            pressure, None without wind or gust [Pa]
+        """
+        if self.nominal is None or self.ice_gust is None:
+            return None
+        return velocity_pressure(basis=self.nominal, height=max(0.0, height), gust=self.ice_gust)
+
     def coat(self, *, height: float) -> IceCoat | None:
         """Ice at a height.
 
@@ -127,7 +150,9 @@ class SiteLoads:
             topography=1.0 if wind is None or wind.topography is None else wind.topography,
         )
 
-    def limit(self, *, yield_strength: float, steel: bool, ultimate: float = 0.0) -> StressLimit:
+    def limit(
+        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+    ) -> StressLimit:
         """Stress limit of the method.
 
         Parameters
@@ -138,6 +163,8 @@ class SiteLoads:
             True for steel [-]
         ultimate
             rupture strength, 0 when unknown [Pa]
+        known
+            how the strength is known, in words; empty when published or entered [-]
 
         Returns
         -------
@@ -145,8 +172,10 @@ class SiteLoads:
             limit of the same kind as the member wind [Pa]
         """
         if self.kind == "ultimate":
-            return factored_strength(yield_strength=yield_strength)
-        return allowable_stress(yield_strength=yield_strength, steel=steel, ultimate=ultimate)
+            return factored_strength(yield_strength=yield_strength, known=known if steel else "")
+        return allowable_stress(
+            yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
+        )
 
 
 @dataclass(slots=True)

@@ -103,6 +103,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         yield_strength=element_yield(element=part, material=material),
         steel=is_steel(material),
         ultimate=material.ultimate_strength,
+        known=material.strength_known,
     )
     coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
     ice_pressure = 0.0 if iced is None else iced.for_force

@@ -1,8 +1,10 @@
-"""A guyed mast from every wind direction: beam on tension-only guys, solved by an active set.
+"""A guyed mast from every wind direction: a beam on guys, solved for its one equilibrium.
 
-The mast is a beam in both planes. Every guy pulls with T = T0 + EA/L x shortening of its
-anchor distance, and not at all when that would be negative. The energy is convex, so a Newton
-step on the taut guys with a line search ends at the one equilibrium; the end is checked.
+The mast is a beam in both planes. Without ``guy_loads`` every guy is a straight bar that pulls
+with T = T0 + EA/L x growth of its length, and not at all when that would be negative. With
+them it hangs as a cable under its weight, ice and wind, and brings half of that to the mast. Both
+laws make the energy convex, so Newton steps with a line search end at the one equilibrium; the
+end is checked.
 """
 
 from __future__ import annotations
@@ -17,7 +19,17 @@ from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
 from boomwright.structure.faults import StructureInputError
-from boomwright.structure.guys import GuyLevel, guy_compression, sagging_share
+from boomwright.structure.guy_laws import GuyLaw
+from boomwright.structure.guy_rings import (
+    Guy,
+    guy_share,
+    guys_of,
+    law_of,
+    pull_rows,
+    slack_count,
+    upper_ends,
+)
+from boomwright.structure.guys import GuyLevel, GuyLoad
 from boomwright.structure.vibration import stiffness_matrix
 
 Floats = NDArray[np.float64]
@@ -55,7 +67,7 @@ class GuyedState:
     wind_deg
         direction the wind blows to [deg]
     tensions
-        tension of every guy, level by level [N] (n_levels, n_guys)
+        tension of every guy at its upper end, level by level [N] (n_levels, n_guys)
     compression
         downward pull of all guys on the mast [N]
     base_shear
@@ -67,7 +79,7 @@ class GuyedState:
     drift
         largest sideways movement [m]
     slack
-        number of slack guys [-]
+        number of guys without pull, or hanging through by more than a twentieth [-]
     """
 
     wind_deg: float
@@ -94,15 +106,16 @@ class GuyedMast:
         EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
     pinned
         True for a base that can tilt, False for one set in concrete [-]
-    soften_by_sag
-        whether a sagging guy is taken as softer [-]
+    guy_loads
+        weight and wind on the guys of each ring, which then hang as cables; empty takes
+        straight weightless guys [-] (n_levels,)
     """
 
     height: float
     levels: tuple[GuyLevel, ...]
     bending_stiffness: float | None = None
     pinned: bool = True
-    soften_by_sag: bool = False
+    guy_loads: tuple[GuyLoad, ...] = ()
 
     def __post_init__(self) -> None:
         if not self.levels:
@@ -117,16 +130,17 @@ class GuyedMast:
                 "the mast: ask its maker for EI"
             )
             raise StructureInputError(msg)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Guy:
-    level: int
-    node: int
-    away: Floats
-    stiffness: float
-    slope: float
-    initial: float
+        if self.guy_loads and len(self.guy_loads) != len(self.levels):
+            msg = f"{len(self.guy_loads)} guy loads for {len(self.levels)} levels: one a level"
+            raise StructureInputError(msg)
+        for level in self.levels if self.guy_loads else ():
+            least = level.strand.weight_per_length * level.anchor_radius
+            if (level.initial_tension or 0.0) < least:
+                msg = (
+                    f"{level.name} hang through by an eighth of their length or more at the "
+                    f"initial tension given: give at least {least:.0f} N"
+                )
+                raise StructureInputError(msg)
 
 
 def _nodes(mast: GuyedMast, loads: Sequence[SideLoad]) -> Floats:
@@ -168,62 +182,75 @@ def _plane_load(
     return total, fixed
 
 
-def _guys(mast: GuyedMast, heights: Floats) -> list[_Guy]:
-    guys: list[_Guy] = []
-    for number, level in enumerate(mast.levels):
-        initial = level.initial_tension or 0.0
-        share = 1.0
-        if mast.soften_by_sag and initial > 0.0:
-            share = sagging_share(strand=level.strand, span=level.anchor_radius, tension=initial)
-        for azimuth in level.azimuths:
-            guy = _Guy(
-                level=number,
-                node=int(np.argmin(np.abs(heights - level.height))),
-                away=np.array([cos(azimuth), sin(azimuth)]),
-                stiffness=share * level.strand.axial_stiffness / level.length,
-                slope=cos(level.angle),
-                initial=initial,
-            )
-            guys += [guy]
-    return guys
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Reduced:
+    """The mast as its guys see it: everything between them folded away once, in each plane."""
+
+    heights: Floats
+    plane: Floats
+    along: Floats
+    fixed: Floats
+    guys: tuple[Guy, ...]
+    rows: Floats  # movement towards each anchor from that of the guyed nodes
+    stiffness: Floats  # of the guyed nodes, both planes
+    load: Floats  # on the guyed nodes in one plane, with what hangs between them
+    folded: Floats  # movement of the other unknowns from that of the guyed nodes
+    sagged: Floats  # and that of the loads between them
+    masters: Floats
+    slaves: Floats
 
 
-def _pull_rows(guys: Sequence[_Guy], size: int) -> Floats:
-    # Row g times displacements gives how far the mast moves towards anchor g, along the guy.
-    rows = np.zeros((len(guys), 2 * size))
-    for g, guy in enumerate(guys):
-        rows[g, 2 * guy.node] = guy.away[0] * guy.slope
-        rows[g, size + 2 * guy.node] = guy.away[1] * guy.slope
-    return rows
+def _reduced(
+    mast: GuyedMast, loads: Sequence[SideLoad], line: Callable[[float], float]
+) -> _Reduced:
+    heights = _nodes(mast, loads)
+    plane = _plane_stiffness(heights, _stiffness_for(mast))
+    along, fixed = _plane_load(heights, loads, line)
+    guys = tuple(guys_of(levels=mast.levels, loads=mast.guy_loads, heights=heights))
+    nodes = sorted({guy.node for guy in guys})
+    masters = np.array([2 * node for node in nodes])
+    held = {0} if mast.pinned else {0, 1}
+    slaves = np.array([i for i in range(len(along)) if i not in held and i not in set(masters)])
+    inner, coupling = plane[np.ix_(slaves, slaves)], plane[np.ix_(slaves, masters)]
+    solved = np.linalg.solve(inner, np.column_stack([coupling, along[slaves]]))
+    folded, sagged = -solved[:, :-1], solved[:, -1]
+    return _Reduced(
+        heights=heights,
+        plane=plane,
+        along=along,
+        fixed=fixed,
+        guys=guys,
+        rows=pull_rows(guys=guys, nodes=nodes),
+        stiffness=np.kron(np.eye(2), plane[np.ix_(masters, masters)] + coupling.T @ folded),
+        load=along[masters] + folded.T @ along[slaves],
+        folded=folded,
+        sagged=sagged,
+        masters=masters,
+        slaves=slaves,
+    )
 
 
-def _equilibrium(
-    beam: Floats, force: Floats, rows: Floats, stiff: Floats, initial: Floats
-) -> tuple[Floats, Floats]:
-    def tensions(u: Floats) -> Floats:
-        return initial - stiff * (rows @ u)
-
-    def energy(u: Floats) -> float:
-        taut = np.maximum(tensions(u), 0.0)
-        return float(0.5 * u @ beam @ u - force @ u + np.sum(taut**2 / (2.0 * stiff)))
-
+def _equilibrium(beam: Floats, force: Floats, rows: Floats, law: GuyLaw) -> tuple[Floats, Floats]:
+    """Movements of the guyed nodes and tensions of the guys."""
     u = np.zeros(len(force))
-    scale = float(np.max(np.abs(force))) + float(np.max(initial, initial=0.0)) + 1e-30
+    pull = law.pull(np.zeros(len(rows)))
+    scale = float(np.max(np.abs(force))) + float(np.max(pull.tension)) + 1e-30
+    now = pull.energy
     for _ in range(100):
-        pull = tensions(u)
-        on = pull >= -1e-9 * scale
-        gradient = beam @ u - force - rows.T @ np.maximum(pull, 0.0)
-        # Slack guys keep a thousandth of their stiffness in the step only, so that a mast
-        # held by one guy still has a way to go; the residual below knows nothing of it.
-        hessian = beam + (rows.T * np.where(on, stiff, 1e-3 * stiff)) @ rows
-        step = np.linalg.solve(hessian, -gradient)
-        reach, now = 1.0, energy(u)
-        while energy(u + reach * step) > now and reach > 1e-8:
+        gradient = beam @ u - force - rows.T @ pull.tension
+        if float(np.max(np.abs(gradient))) <= 1e-6 * scale:
+            return u, pull.tension
+        step = np.linalg.solve(beam + (rows.T * pull.slope) @ rows, -gradient)
+        reach = 1.0
+        while True:
+            there = u + reach * step
+            pull = law.pull(-(rows @ there))
+            energy = float(0.5 * there @ beam @ there - force @ there) + pull.energy
+            # Close to the end the energy no longer falls by more than its last digits.
+            if energy <= now + 1e-12 * abs(now) or reach <= 1e-8:
+                break
             reach /= 2.0
-        u = u + reach * step
-        residual = beam @ u - force - rows.T @ np.maximum(tensions(u), 0.0)
-        if float(np.max(np.abs(residual))) <= 1e-6 * scale:
-            return u, np.maximum(tensions(u), 0.0)
+        u, now = there, energy
     msg = "the guys found no balance: check heights, anchors and initial tensions"
     raise GuySolverError(msg)
 
@@ -266,52 +293,55 @@ def solve_guyed_mast(
     GuySolverError
         when no equilibrium is found
     """
-    heights = _nodes(mast, loads)
-    size = 2 * len(heights)
-    plane = _plane_stiffness(heights, _stiffness_for(mast))
-    along, fixed = _plane_load(heights, loads, line_load)
-    wind = np.array([cos(radians(wind_deg)), sin(radians(wind_deg))])
-    beam = np.kron(np.eye(2), plane)
-    force = np.concatenate([along * wind[0], along * wind[1]])
-    guys = _guys(mast, heights)
-    rows = _pull_rows(guys, size)
-    held = {0, size} if mast.pinned else {0, 1, size, size + 1}
-    free = np.array([i for i in range(2 * size) if i not in held])
-    moving, taut = _equilibrium(
-        beam[np.ix_(free, free)],
-        force[free],
-        rows[:, free],
-        np.array([guy.stiffness for guy in guys]),
-        np.array([guy.initial for guy in guys]),
-    )
-    u = np.zeros(2 * size)
-    u[free] = moving
-    reaction = beam @ u - force - rows.T @ taut
-    moments = [
-        _moments(heights, plane, u[k * size : (k + 1) * size], fixed * wind[k], mast)
-        for k in (0, 1)
+    return _solved(mast, _reduced(mast, loads, line_load), wind_deg)
+
+
+def _solved(mast: GuyedMast, system: _Reduced, wind_deg: float) -> GuyedState:
+    guys, rows = system.guys, system.rows
+    wind = np.array([cos(radians(wind_deg)), sin(radians(wind_deg)), 0.0])
+    share = guy_share(guys=guys, rows=rows, wind=wind)
+    force = np.concatenate([system.load * wind[0], system.load * wind[1]]) + share
+    moving, taut = _equilibrium(system.stiffness, force, rows, law_of(guys=guys, wind=wind))
+    on_nodes = rows.T @ taut + share
+    planes = [
+        _one_plane(mast, system, part, pulled, float(wind[k]))
+        for k, (part, pulled) in enumerate(
+            zip(np.split(moving, 2), np.split(on_nodes, 2), strict=True)
+        )
     ]
-    drift = np.hypot(u[0:size:2], u[size : 2 * size : 2])
+    upper, down = upper_ends(guys=guys, tension=taut, wind=wind)
     tensions = tuple(
-        tuple(float(t) for t, guy in zip(taut, guys, strict=True) if guy.level == number)
+        tuple(float(t) for t, guy in zip(upper, guys, strict=True) if guy.level == number)
         for number in range(len(mast.levels))
     )
+    (ux, rx, mx), (uy, ry, my) = planes
     return GuyedState(
         wind_deg=wind_deg,
         tensions=tensions,
-        compression=sum(
-            guy_compression(tensions=row, angle=level.angle)
-            for row, level in zip(tensions, mast.levels, strict=True)
-        ),
-        base_shear=float(np.hypot(reaction[0], reaction[size])),
-        base_moment=0.0 if mast.pinned else float(np.hypot(reaction[1], reaction[size + 1])),
-        moment=float(np.max(np.hypot(moments[0], moments[1]))),
-        drift=float(np.max(drift)),
-        slack=int(np.sum(taut <= 0.0)),
+        compression=down,
+        base_shear=float(np.hypot(rx[0], ry[0])),
+        base_moment=0.0 if mast.pinned else float(np.hypot(rx[1], ry[1])),
+        moment=float(np.max(np.hypot(mx, my))),
+        drift=float(np.max(np.hypot(ux[::2], uy[::2]))),
+        slack=slack_count(guys=guys, tension=taut, wind=wind),
     )
 
 
-def _moments(heights: Floats, plane: Floats, u: Floats, fixed: Floats, mast: GuyedMast) -> Floats:
+def _one_plane(
+    mast: GuyedMast, system: _Reduced, moved: Floats, pulled: Floats, share: float
+) -> tuple[Floats, Floats, Floats]:
+    """Movements, reactions at the base and end moments of every piece in one plane."""
+    u = np.zeros(len(system.along))
+    u[system.masters] = moved
+    u[system.slaves] = system.folded @ moved + system.sagged * share
+    acting = system.along * share
+    acting[system.masters] += pulled
+    reaction = system.plane @ u - acting
+    moments = _moments(system.heights, u, system.fixed * share, mast)
+    return u, reaction[:2], moments
+
+
+def _moments(heights: Floats, u: Floats, fixed: Floats, mast: GuyedMast) -> Floats:
     ei = _stiffness_for(mast)
     ends = []
     for i, length in enumerate(np.diff(heights)):
@@ -346,7 +376,5 @@ def scan_wind(
         one equilibrium for each direction [-] (n_directions,)
     """
     first = np.degrees(mast.levels[0].first_azimuth)
-    return tuple(
-        solve_guyed_mast(mast=mast, loads=loads, wind_deg=float(first + a), line_load=line_load)
-        for a in np.arange(0.0, 360.0, step_deg)
-    )
+    system = _reduced(mast, loads, line_load)
+    return tuple(_solved(mast, system, float(first + a)) for a in np.arange(0.0, 360.0, step_deg))

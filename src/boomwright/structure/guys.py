@@ -9,15 +9,20 @@ from scipy.optimize import root
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.memory import recalled
+from boomwright.structure.wording import span
 
 #: newtons in a pound-force, exact {nist-sp-811}
 POUND_FORCE = 4.4482216152605
-#: breaking strength over working load of a guy, allowable design {tia-222-g} (from memory)
+#: breaking strength over working load of a guy, allowable design {tia-222-g-guy-factor}
 GUY_FACTOR = 2.0
 #: initial tension as a share of breaking strength: low, usual, high (common practice)
 INITIAL_SHARE = (0.08, 0.10, 0.15)
-#: Young's modulus of 7-wire strand (from memory) [Pa]
+#: Young's modulus of 7-wire strand {strand-modulus}; a rope maker's table gives 174 to 185 for
+#: the metal in 3/16 and 1/4 in, and the softer figure gives the larger drift [Pa]
 STRAND_MODULUS = 165e9
+#: share of the circle around seven equal wires that is metal (geometry)
+_SEVEN_WIRES = 7.0 / 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,27 +39,48 @@ class Strand:
         weight of a metre [N/m]
     axial_stiffness
         EA [N]
+    diameter
+        outer diameter; None takes that of seven steel wires of this weight [m]
+    known
+        how the stiffness is known, in words [-]
     """
 
     name: str
     breaking_strength: float
     weight_per_length: float
     axial_stiffness: float
+    diameter: float | None = None
+    known: str = ""
 
     def __post_init__(self) -> None:
         require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
         require_positive(place="strand weight", value=self.weight_per_length, unit="N/m")
         require_positive(place="strand stiffness", value=self.axial_stiffness, unit="N")
+        if self.diameter is not None:
+            require_positive(place="strand diameter", value=self.diameter, unit="m")
+
+    @property
+    def outer_diameter(self) -> float:
+        """Diameter the wind and the ice see [m]."""
+        if self.diameter is not None:
+            return self.diameter
+        return sqrt(4.0 * _metal(self.weight_per_length) / (pi * _SEVEN_WIRES))
 
 
-def _strand(name: str, pounds: float, pounds_per_1000_ft: float) -> Strand:
+def _metal(weight_per_length: float) -> float:
+    """Steel in a strand of some weight [m^2]."""
+    return weight_per_length / STANDARD_GRAVITY / 7850.0
+
+
+def _strand(size: str, inches: float, pounds: float, pounds_per_1000_ft: float) -> Strand:
     weight = pounds_per_1000_ft * POUND_FORCE / 304.8
-    area = weight / STANDARD_GRAVITY / 7850.0
     return Strand(
-        name=name,
+        name=f"{size} in EHS",
         breaking_strength=pounds * POUND_FORCE,
         weight_per_length=weight,
-        axial_stiffness=area * STRAND_MODULUS,
+        axial_stiffness=_metal(weight) * STRAND_MODULUS,
+        diameter=inches * 0.0254,
+        known=recalled("strand-modulus"),
     )
 
 
@@ -62,10 +88,10 @@ def _strand(name: str, pounds: float, pounds_per_1000_ft: float) -> Strand:
 STRANDS: dict[str, Strand] = {
     strand.name: strand
     for strand in (
-        _strand("1/8 in EHS", 1830.0, 32.0),
-        _strand("3/16 in EHS", 3990.0, 73.0),
-        _strand("1/4 in EHS", 6650.0, 121.0),
-        _strand("5/16 in EHS", 11200.0, 205.0),
+        _strand("1/8", 1 / 8, 1830.0, 32.0),
+        _strand("3/16", 3 / 16, 3990.0, 73.0),
+        _strand("1/4", 1 / 4, 6650.0, 121.0),
+        _strand("5/16", 5 / 16, 11200.0, 205.0),
     )
 }
 
@@ -113,6 +139,11 @@ class GuyLevel:
             raise StructureInputError(msg)
 
     @property
+    def name(self) -> str:
+        """The ring as checks name it, by its height [-]."""
+        return f"guys at {span(self.height)}"
+
+    @property
     def angle(self) -> float:
         """Guy against the horizontal [rad]."""
         return atan2(self.height - self.anchor_height, self.anchor_radius)
@@ -126,6 +157,22 @@ class GuyLevel:
     def azimuths(self) -> tuple[float, ...]:
         """Direction of every anchor [rad]."""
         return tuple(self.first_azimuth + 2.0 * pi * i / self.count for i in range(self.count))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyLoad:
+    """What a metre of guy carries along its whole length.
+
+    Parameters
+    ----------
+    weight_per_length
+        weight, with ice when there is any [N/m]
+    wind_per_length
+        wind force when the wind is square to the guy [N/m]
+    """
+
+    weight_per_length: float
+    wind_per_length: float = 0.0
 
 
 def tension_straight(*, load: float, angle: float) -> float:

@@ -5,10 +5,48 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, pow
 
-from boomwright.structure.basis import EDITIONS, FOOT, Edition, IceBasis
+from boomwright.structure import wording
+from boomwright.structure.basis import EDITIONS, Edition
+from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.memory import recalled
+from boomwright.structure.wording import FOOT
 
 #: least density of design ice, 56 lb/ft3 {asce-7-16, sec. 10.4.1} [kg/m^3]
 LEAST_ICE_DENSITY = 56.0 * 16.01846337
+#: kilograms in a cubic metre for a pound in a cubic foot {nist-sp-811}
+POUND_PER_CUBIC_FOOT = 16.01846337
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IceBasis:
+    """The site's ice and the gust that comes with it.
+
+    Parameters
+    ----------
+    thickness
+        radial thickness [m]
+    concurrent_gust
+        3 s gust at 10 m that acts together with the ice; None when not known [m/s]
+    density
+        mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
+    mapped
+        True when the thickness is read from a code map and must still grow with height [-]
+    importance
+        importance factor on mapped thickness [-]
+    """
+
+    thickness: float
+    concurrent_gust: float | None = None
+    density: float = 897.0
+    mapped: bool = False
+    importance: float = 1.0
+
+    def __post_init__(self) -> None:
+        require_not_negative(place="ice thickness", value=self.thickness, unit="m")
+        if self.concurrent_gust is not None:
+            require_positive(place="gust with ice", value=self.concurrent_gust, unit="m/s")
+        require_positive(place="ice density", value=self.density, unit="kg/m^3")
+        require_positive(place="ice importance factor", value=self.importance, unit="-")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,10 +59,20 @@ class IceCoat:
         radial thickness [m]
     density
         mass density [kg/m^3]
+    origin
+        where the thickness is from, in words [-]
     """
 
     thickness: float
     density: float
+    origin: str = ""
+
+    @property
+    def text(self) -> str:
+        """Thickness, density and origin in one line [-]."""
+        weight = f"{self.density:.0f} kg/m3 ({self.density / POUND_PER_CUBIC_FOOT:.0f} lb/ft3)"
+        said = f"ice {wording.thickness(self.thickness)} at {weight}"
+        return f"{said}, {self.origin}" if self.origin else said
 
     def mass_per_length(self, *, diameter: float) -> float:
         """Mass on a metre of tube, pi t (D + t) rho {asce-7-16, eq. 10.4-1}.
@@ -76,7 +124,7 @@ def ice_area(*, thickness: float, diameter: float) -> float:
 
 
 def ice_height_factor(*, height: float) -> float:
-    """Growth of ice with height, (z/33 ft)^0.10 up to 900 ft {asce-7-16, eq. 10.4-4} (from memory).
+    """Growth of ice with height, (z/33 ft)^0.10 up to 900 ft {asce-7-ice-growth, eq. 10.4-4}.
 
     Parameters
     ----------
@@ -99,7 +147,7 @@ def design_ice_thickness(
     topography: float = 1.0,
     importance: float = 1.0,
 ) -> float:
-    """Design thickness from a code map {asce-7-16, eq. 10.4-5} (from memory).
+    """Design thickness from a code map {asce-7-ice-growth, eq. 10.4-5} (from memory).
 
     Parameters
     ----------
@@ -143,8 +191,10 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     IceCoat
         thickness and density [-]
     """
-    thickness = ice.thickness
+    thickness, origin = ice.thickness, ""
     if ice.mapped:
+        origin = f"grown from {wording.thickness(ice.thickness)} on the map"
+        origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}"
         thickness = design_ice_thickness(
             map_thickness=ice.thickness,
             height=height,
@@ -152,4 +202,11 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
             topography=topography,
             importance=ice.importance,
         )
-    return IceCoat(thickness=thickness, density=ice.density)
+    return IceCoat(thickness=thickness, density=ice.density, origin=origin)
+
+
+def _doubled(edition: Edition) -> str:
+    if not EDITIONS[edition].ice_doubled:
+        return ""
+    known = "tia-222-g-ice-factor"
+    return f", doubled ({known if edition == 'TIA-222-G' else recalled('asce-7-ice-doubling')})"

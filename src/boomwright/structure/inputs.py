@@ -8,7 +8,7 @@ from typing import Literal
 
 from boomwright.parts import Beam, Material
 from boomwright.structure.anchors import AnchorBlock
-from boomwright.structure.basis import IceBasis, SpeedKind, WindBasis
+from boomwright.structure.basis import SpeedKind, WindBasis
 from boomwright.structure.boom import BoomTie, PointMass
 from boomwright.structure.faults import (
     StructureInputError,
@@ -17,6 +17,7 @@ from boomwright.structure.faults import (
     require_tube,
 )
 from boomwright.structure.guys import GuyLevel
+from boomwright.structure.ice import IceBasis
 from boomwright.structure.mast import Mast
 from boomwright.structure.pads import PadBase
 from boomwright.structure.piers import PierBase

@@ -13,6 +13,7 @@ from boomwright.structure.faults import (
     require_positive,
     require_tube,
 )
+from boomwright.structure.ice import IceCoat
 from boomwright.structure.tubing import TubeShape, combined_stress
 
 
@@ -35,6 +36,8 @@ class Mast:
         or it is not known [m]
     yield_strength
         minimum yield of the tube; None when unknown [Pa]
+    yield_known
+        how that yield is known, in words; empty when published or entered [-]
     steel
         True for steel, False for aluminium [-]
     elastic_modulus
@@ -51,6 +54,7 @@ class Mast:
     top_height: float
     rotator_below: float | None = None
     yield_strength: float | None = None
+    yield_known: str = ""
     steel: bool = True
     elastic_modulus: float = 200e9
     density: float = 7850.0
@@ -86,6 +90,21 @@ class Mast:
         """Weight of the mast from the rotator to its top [N]."""
         length = self.proud + (self.rotator_below or 0.0)
         return self.shape.area * self.density * STANDARD_GRAVITY * length
+
+    def ice_weight(self, *, ice: IceCoat) -> float:
+        """Weight of the ice above the top bearing.
+
+        Parameters
+        ----------
+        ice
+            ice on the mast [-]
+
+        Returns
+        -------
+        float
+            weight [N]
+        """
+        return ice.mass_per_length(diameter=self.diameter) * self.proud * STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +227,7 @@ def mast_bending(
     pressure: float,
     torque: float = 0.0,
     drag: float = ROUND_DRAG,
-    wind_diameter: float | None = None,
+    ice: IceCoat | None = None,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
 
@@ -224,8 +243,8 @@ def mast_bending(
         torque held by the rotator [N m]
     drag
         drag coefficient of the mast [-]
-    wind_diameter
-        diameter the wind sees; None takes the bare one [m]
+    ice
+        ice on the mast, or None [-]
 
     Returns
     -------
@@ -233,12 +252,14 @@ def mast_bending(
         moments, reactions and stresses [-]
     """
     shape = mast.shape
-    line = pressure * drag * (mast.diameter if wind_diameter is None else wind_diameter)
+    seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
+    line = pressure * drag * seen
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
     lean_moment = sum(load.weight * _lean(loads, line, mast, moment, load.height) for load in loads)
-    weight = mast.weight + sum(load.weight for load in loads)
+    own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
+    weight = own + sum(load.weight for load in loads)
     bending = (moment + lean_moment) / shape.modulus
     torsion = torque / shape.torsion_modulus
     side = None if back is None else moment / back

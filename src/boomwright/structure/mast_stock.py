@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from boomwright.structure.tubing import TubeShape
+from boomwright.structure.memory import recalled
+from boomwright.structure.tubing import KSI, TubeShape
 
 _INCH = 0.0254
-_KSI = 6.894757293168361e6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +29,13 @@ class SteelGrade:
     yield_strength: float
     known: Literal["published", "from memory", "common practice"]
 
+    @property
+    def words(self) -> str:
+        """How the figure is known, to stand beside a result; empty when published [-]."""
+        if self.known == "from memory":
+            return recalled("astm-a53")
+        return "" if self.known == "published" else self.known
+
 
 #: pipe and tube by nominal name {asme-b36-10m}; schedule is a wall, not a strength
 MAST_TUBES: dict[str, TubeShape] = {
@@ -44,16 +51,16 @@ MAST_TUBES: dict[str, TubeShape] = {
     )
 }
 
-#: minimum yields {astm-a500}; the others are from memory or common practice, as each says
+#: minimum yields {astm-a500}; A53 from memory {astm-a53}; the others common practice
 MAST_STEELS: dict[str, SteelGrade] = {
     grade.name: grade
     for grade in (
-        SteelGrade(name="A500 B round", yield_strength=42.0 * _KSI, known="published"),
-        SteelGrade(name="A500 C round", yield_strength=46.0 * _KSI, known="published"),
-        SteelGrade(name="A53 A", yield_strength=30.0 * _KSI, known="from memory"),
-        SteelGrade(name="A53 B", yield_strength=35.0 * _KSI, known="from memory"),
-        SteelGrade(name="4130 normalized", yield_strength=75.0 * _KSI, known="common practice"),
-        SteelGrade(name="unmarked pipe", yield_strength=30.0 * _KSI, known="common practice"),
+        SteelGrade(name="A500 B round", yield_strength=42.0 * KSI, known="published"),
+        SteelGrade(name="A500 C round", yield_strength=46.0 * KSI, known="published"),
+        SteelGrade(name="A53 A", yield_strength=30.0 * KSI, known="from memory"),
+        SteelGrade(name="A53 B", yield_strength=35.0 * KSI, known="from memory"),
+        SteelGrade(name="4130 normalized", yield_strength=75.0 * KSI, known="common practice"),
+        SteelGrade(name="unmarked pipe", yield_strength=30.0 * KSI, known="common practice"),
     )
 }
 

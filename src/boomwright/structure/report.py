@@ -21,7 +21,7 @@ from boomwright.structure.reminders import ReminderList
 from boomwright.structure.rotator import RotatorDemand
 from boomwright.structure.soils import Concrete
 from boomwright.structure.torque import WindTorque
-from boomwright.structure.tower import RatedArea
+from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
 from boomwright.structure.vibration import VibrationMode
 
@@ -92,6 +92,8 @@ class BeamReport:
         the same with ice [-]
     torque
         wind torque about the mast, nominal; None without wind or boom [N m]
+    iced_torque
+        the same with ice and its gust; None without [N m]
     vane_drag_area
         drag area that cancels the boom's torque, at the end of the short arm; None
         without a boom [m^2]
@@ -116,6 +118,7 @@ class BeamReport:
     iced_arms: tuple[ArmBending, ...]
     torque: WindTorque | None
     vane_drag_area: float | None
+    iced_torque: WindTorque | None = None
     course: BoomCourse | None = None
     iced_course: BoomCourse | None = None
 
@@ -165,6 +168,31 @@ class BaseReport:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class IcedReport:
+    """What stands below the beams, with ice on everything and the gust that comes with it.
+
+    Parameters
+    ----------
+    basis
+        wind, ice and combination in one line [-]
+    tower_area
+        area against the maker's rating; None when not checked [-]
+    tube
+        tubular support; None when not checked [-]
+    guys
+        guys; None when not checked [-]
+    base
+        footing; None when not checked [-]
+    """
+
+    basis: str
+    tower_area: RatedArea | None
+    tube: TubeBending | None
+    guys: GuyReport | None
+    base: BaseReport | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StructureReport:
     """What ``check_structure`` found.
 
@@ -188,6 +216,8 @@ class StructureReport:
         guys; None when not checked [-]
     base
         footing; None when not checked [-]
+    iced
+        the same with ice; None where there is none, or it cannot be formed [-]
     ledger
         every margin, worst first [-]
     notices
@@ -207,6 +237,7 @@ class StructureReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    iced: IcedReport | None
     ledger: tuple[Margin, ...]
     notices: tuple[Notice, ...]
     cautions: tuple[Notice, ...]

@@ -1,120 +1,20 @@
-"""A tower against its maker's rating. The lattice itself is never computed member by member.
-
-A rating without its basis cannot be compared: the answer is then to ask the maker or an
-engineer.
-"""
+"""A lattice tower as its maker sold it, and the wind on it. No member is ever checked."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
 
-from boomwright.structure.basis import (
-    EDITIONS,
-    Edition,
-    Exposure,
-    NominalSpeed,
-    SpeedKind,
-    UltimateSpeed,
-    WindBasis,
-    as_nominal,
-    gust_from_fastest_mile,
-    ultimate_from_nominal,
-)
-from boomwright.structure.drag import AreaRule
-from boomwright.structure.faults import StructureInputError, require_positive
-from boomwright.structure.wind import (
-    elevation_factor,
-    exposure_coefficient,
-    pressure_from_speed,
-    velocity_pressure,
-)
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.faults import require_positive
+from boomwright.structure.ice import IceCoat
+from boomwright.structure.lattice import Lattice
+from boomwright.structure.tower_rating import TowerRating
 
 TowerKind = Literal["self-supporting", "guyed", "crank-up", "bracketed"]
-Averaging = Literal["3 s gust", "fastest mile"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TowerRating:
-    """What the maker of a tower states; anything left out is missing, never assumed.
-
-    Parameters
-    ----------
-    area
-        rated antenna area [m^2]
-    area_rule
-        convention of that area: ``projected``, ``drag`` or ``flat`` [-]
-    area_height
-        height above ground of that area [m]
-    speed
-        wind speed of the rating [m/s]
-    averaging
-        ``3 s gust`` or ``fastest mile`` [-]
-    kind
-        ``ultimate`` or ``nominal`` [-]
-    exposure
-        exposure of the rating [-]
-    edition
-        edition of the rating [-]
-    ice
-        radial ice included, 0 when rated without ice [m]
-    mast_extension
-        longest mast above the top bearing [m]
-    base_moment
-        rated base moment, nominal loads [N m]
-    base_shear
-        rated base shear, nominal loads [N]
-    axial
-        rated load straight down [N]
-    """
-
-    area: float | None = None
-    area_rule: AreaRule | None = None
-    area_height: float | None = None
-    speed: float | None = None
-    averaging: Averaging | None = None
-    kind: SpeedKind | None = None
-    exposure: Exposure | None = None
-    edition: Edition | None = None
-    ice: float | None = None
-    mast_extension: float | None = None
-    base_moment: float | None = None
-    base_shear: float | None = None
-    axial: float | None = None
-
-    def __post_init__(self) -> None:
-        for place, value, unit in (
-            ("area", self.area, "m^2"),
-            ("area height", self.area_height, "m"),
-            ("speed", self.speed, "m/s"),
-            ("mast extension", self.mast_extension, "m"),
-            ("base moment", self.base_moment, "N m"),
-            ("base shear", self.base_shear, "N"),
-            ("axial load", self.axial, "N"),
-        ):
-            if value is not None:
-                require_positive(place=f"tower rating {place}", value=value, unit=unit)
-        if self.edition is not None and self.edition not in EDITIONS:
-            msg = f"tower rating edition {self.edition!r}: use one of {', '.join(EDITIONS)}"
-            raise StructureInputError(msg)
-
-    @property
-    def missing(self) -> tuple[str, ...]:
-        """Data of the area rating that were not given, in words [-]."""
-        needed: tuple[tuple[str, object], ...] = (
-            ("the rated area", self.area),
-            ("whether that area is projected, drag or flat", self.area_rule),
-            ("the height of that area", self.area_height),
-            ("its wind speed", self.speed),
-            ("whether that speed is a 3 s gust or fastest mile", self.averaging),
-            ("whether that speed is ultimate or nominal", self.kind),
-            ("its exposure", self.exposure),
-            ("its code edition", self.edition),
-        )
-        return tuple(words for words, value in needed if value is None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,6 +31,8 @@ class Tower:
         what its maker states [-]
     drag_area_per_length
         drag area of a metre of tower, from the maker; None when unknown [m]
+    lattice
+        sizes of its legs and braces, for the wind on it bare and iced; None when unknown [-]
     weight
         weight of the whole tower; None when unknown [N]
     bending_stiffness
@@ -143,8 +45,9 @@ class Tower:
 
     kind: TowerKind
     height: float
-    rating: TowerRating = TowerRating()
+    rating: TowerRating = field(default_factory=TowerRating)
     drag_area_per_length: float | None = None
+    lattice: Lattice | None = None
     weight: float | None = None
     bending_stiffness: float | None = None
     top_drift: float | None = None
@@ -162,152 +65,82 @@ class Tower:
             if value is not None:
                 require_positive(place=f"tower {place}", value=value, unit=unit)
 
+    def wind_trouble(self, *, iced: bool) -> str:
+        """Say why the wind on the tower itself cannot be found, or nothing.
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AreaAtHeight:
-    """A wind area at a height, in the rating's own convention.
+        Parameters
+        ----------
+        iced
+            whether it carries ice [-]
 
-    Parameters
-    ----------
-    area
-        area [m^2]
-    height
-        height above ground [m]
-    """
+        Returns
+        -------
+        str
+            reason in words [-]
+        """
+        if self.lattice is not None:
+            return ""
+        if iced:
+            return (
+                "the iced wind area of the lattice is not known: give legs and braces under "
+                "[support.tower.lattice], or ask the maker or an engineer"
+            )
+        if self.drag_area_per_length is None:
+            return (
+                "the tower's own drag area per metre is not given, nor its legs and braces: ask "
+                "the maker or an engineer"
+            )
+        return ""
 
-    area: float
-    height: float
+    def wind_width(self, *, ice: IceCoat | None = None) -> float | None:
+        """Drag area of a metre of tower.
 
+        The maker's figure holds bare; with ice it grows as that of the legs and braces does,
+        and the larger of both is taken.
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RatedArea:
-    """Areas of the site brought to the conditions of the rating.
+        Parameters
+        ----------
+        ice
+            ice on every member, or None [-]
 
-    Parameters
-    ----------
-    demand
-        equivalent area at the rating's height and wind [m^2]
-    capacity
-        rated area [m^2]
-    pressure_ratio
-        site pressure over rating pressure at the rating's height [-]
-    text
-        how the two were brought together [-]
-    """
+        Returns
+        -------
+        float or None
+            drag area of a metre; None when not known [m]
+        """
+        if self.lattice is None:
+            return None if ice is not None else self.drag_area_per_length
+        if ice is None:
+            return self.drag_area_per_length or self.lattice.drag_width()
+        iced = self.lattice.drag_width(ice=ice)
+        stated = self.drag_area_per_length or 0.0
+        return max(iced, stated * iced / self.lattice.drag_width())
 
-    demand: float
-    capacity: float
-    pressure_ratio: float
-    text: str
+    def ice_weight(self, *, ice: IceCoat) -> float | None:
+        """Weight of ice on the whole tower.
 
+        Parameters
+        ----------
+        ice
+            ice on every member [-]
 
-def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
-    """The site's gust as the wanted kind; the speed is converted, never a result.
-
-    Parameters
-    ----------
-    basis
-        the site's wind [-]
-    kind
-        kind wanted [-]
-
-    Returns
-    -------
-    float
-        3 s gust [m/s]
-    """
-    nominal = as_nominal(basis.speed)
-    if kind == "nominal":
-        return nominal.gust
-    return (
-        basis.speed.gust
-        if isinstance(basis.speed, UltimateSpeed)
-        else ultimate_from_nominal(NominalSpeed(gust=nominal.gust)).gust
-    )
-
-
-def _plain_pressure(
-    gust: float, height: float, exposure: Exposure, edition: Edition, basis: WindBasis | None
-) -> float:
-    rule = EDITIONS[edition]
-    thin = basis is not None and rule.elevation
-    return pressure_from_speed(
-        speed=gust,
-        height_coefficient=exposure_coefficient(height=height, exposure=exposure, edition=edition),
-        topography=1.0 if basis is None or basis.topography is None else basis.topography,
-        elevation=elevation_factor(site_elevation=basis.site_elevation)
-        if basis is not None and thin
-        else 1.0,
-        importance=1.0 if basis is None or not rule.importance else basis.importance,
-    )
+        Returns
+        -------
+        float or None
+            weight; None without the sizes of legs and braces [N]
+        """
+        if self.lattice is None:
+            return None
+        return self.lattice.ice_mass(ice=ice) * self.height * STANDARD_GRAVITY
 
 
-def rated_area(
-    *, basis: WindBasis, rating: TowerRating, areas: Sequence[AreaAtHeight]
-) -> RatedArea:
-    """Bring the areas of the site to the height, speed, exposure and edition of a rating.
-
-    Each area is scaled by the pressure at its own height over the pressure of the rating,
-    and by height over rated height when it sits above the rated point (a first screen).
-
-    Parameters
-    ----------
-    basis
-        the site's wind [-]
-    rating
-        rating with its whole basis [-]
-    areas
-        areas in the rating's convention [-] (n_areas,)
-
-    Returns
-    -------
-    RatedArea
-        demand and capacity [m^2]
-
-    Raises
-    ------
-    StructureInputError
-        when the rating lacks a datum: ask the maker or an engineer
-    """
-    speed, height, kind = rating.speed, rating.area_height, rating.kind
-    exposure, edition, area = rating.exposure, rating.edition, rating.area
-    if rating.missing or speed is None or height is None or kind is None or area is None:
-        msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
-        raise StructureInputError(msg)
-    if exposure is None or edition is None:  # pragma: no cover - part of ``missing``
-        msg = "ask the maker or an engineer for exposure and edition"
-        raise StructureInputError(msg)
-    gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
-    rated = _plain_pressure(gust, height, exposure, edition, None)
-    site_gust = site_speed_as(basis=basis, kind=kind)
-    demand = 0.0
-    for each in areas:
-        here = _plain_pressure(site_gust, each.height, basis.exposure, basis.edition, basis)
-        demand += each.area * here / rated * max(1.0, each.height / height)
-    at_rating = _plain_pressure(site_gust, height, basis.exposure, basis.edition, basis)
-    return RatedArea(
-        demand=demand,
-        capacity=area,
-        pressure_ratio=at_rating / rated,
-        text=(
-            f"site {kind} {site_gust:.1f} m/s exposure {basis.exposure} {basis.edition} against "
-            f"rating {kind} {gust:.1f} m/s 3 s gust exposure {exposure} {edition} at "
-            f"{height:.1f} m; areas {rating.area_rule}; higher areas scaled by height"
-        ),
-    )
-
-
-def tower_wind(
-    *, basis: WindBasis, drag_area_per_length: float, height: float
-) -> tuple[float, float]:
+def tower_wind(*, line_load: Callable[[float], float], height: float) -> tuple[float, float]:
     """Wind on the tower itself: force and moment about its base.
 
     Parameters
     ----------
-    basis
-        the site's wind [-]
-    drag_area_per_length
-        drag area of a metre of tower [m]
+    line_load
+        wind on a metre of tower as a function of height in m [N/m]
     height
         height of the tower [m]
 
@@ -319,12 +152,7 @@ def tower_wind(
     edges = np.linspace(0.0, height, 41)
     middles = (edges[1:] + edges[:-1]) / 2.0
     piece = height / 40.0
-    forces = [
-        velocity_pressure(basis=basis, height=float(z), shape="lattice").for_force
-        * drag_area_per_length
-        * piece
-        for z in middles
-    ]
+    forces = [line_load(float(z)) * piece for z in middles]
     return float(sum(forces)), float(np.dot(forces, middles))
 
 

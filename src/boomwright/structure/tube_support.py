@@ -10,7 +10,7 @@ from math import inf, pi
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import require_positive, require_tube
 from boomwright.structure.guy_solver import GuyedMast, GuyedState, SideLoad, scan_wind
-from boomwright.structure.guys import GuyLevel
+from boomwright.structure.guys import GuyLevel, GuyLoad
 from boomwright.structure.tubing import TubeShape
 
 
@@ -28,6 +28,8 @@ class TubularSupport:
         height above ground [m]
     yield_strength
         minimum yield; None when unknown [Pa]
+    yield_known
+        how that yield is known, in words; empty when published or entered [-]
     steel
         True for steel, False for aluminium [-]
     elastic_modulus
@@ -42,6 +44,7 @@ class TubularSupport:
     wall: float
     height: float
     yield_strength: float | None = None
+    yield_known: str = ""
     steel: bool = True
     elastic_modulus: float = 200e9
     density: float = 7850.0
@@ -89,6 +92,8 @@ class TubeBending:
         moment on the footing [N m]
     base_shear
         horizontal force on the footing [N]
+    ice_weight
+        weight of the ice on the tube itself [N]
     states
         equilibria of the guys, empty without guys [-]
     """
@@ -99,6 +104,7 @@ class TubeBending:
     stress: float
     base_moment: float
     base_shear: float
+    ice_weight: float = 0.0
     states: tuple[GuyedState, ...] = ()
 
 
@@ -126,6 +132,7 @@ def free_tube(
     loads: Sequence[SideLoad],
     line_load: Callable[[float], float],
     weight_on_top: float,
+    ice_weight: float = 0.0,
     strips: int = 40,
 ) -> TubeBending:
     """Bend a free-standing tube fixed in its footing.
@@ -140,6 +147,8 @@ def free_tube(
         wind on a metre of tube as a function of height in m [N/m]
     weight_on_top
         weight of what it carries [N]
+    ice_weight
+        weight of the ice on the tube itself [N]
     strips
         strips of the tube for its own wind [-]
 
@@ -155,10 +164,11 @@ def free_tube(
     moment = sum(f * z for f, z in zip(own, middles, strict=True))
     moment += sum(load.force * load.height + load.moment for load in loads)
     # A third of its own weight acts as if on top in the first sway shape.
-    acting = weight_on_top + tube.weight / 3.0
+    itself = tube.weight + ice_weight
+    acting = weight_on_top + itself / 3.0
     critical = pi**2 * tube.stiffness / (4.0 * tube.height**2)
     growth = amplification(axial=acting, critical=critical)
-    axial = weight_on_top + tube.weight
+    axial = weight_on_top + itself
     return TubeBending(
         moment=moment,
         amplification=growth,
@@ -166,6 +176,7 @@ def free_tube(
         stress=moment * growth / tube.shape.modulus + axial / tube.shape.area,
         base_moment=moment * growth,
         base_shear=shear,
+        ice_weight=ice_weight,
     )
 
 
@@ -176,6 +187,8 @@ def guyed_tube(
     loads: Sequence[SideLoad],
     line_load: Callable[[float], float],
     weight_on_top: float,
+    ice_weight: float = 0.0,
+    guy_loads: tuple[GuyLoad, ...] = (),
 ) -> TubeBending:
     """Bend a guyed tube, every wind direction scanned.
 
@@ -191,6 +204,10 @@ def guyed_tube(
         wind on a metre of tube as a function of height in m [N/m]
     weight_on_top
         weight of what it carries [N]
+    ice_weight
+        weight of the ice on the tube itself [N]
+    guy_loads
+        weight and wind on the guys of each ring [-] (n_levels,)
 
     Returns
     -------
@@ -202,11 +219,12 @@ def guyed_tube(
         levels=levels,
         bending_stiffness=tube.stiffness,
         pinned=not tube.fixed,
-        soften_by_sag=True,
+        guy_loads=guy_loads,
     )
     states = scan_wind(mast=mast, loads=loads, line_load=line_load)
     moment = max(state.moment for state in states)
-    axial = weight_on_top + tube.weight + max(state.compression for state in states)
+    own = tube.weight + ice_weight
+    axial = weight_on_top + own + max(state.compression for state in states)
     held = sorted({0.0, *(level.height for level in levels)})
     spans = [b - a for a, b in pairwise(held)]
     # The part above the top guys sways as a cantilever, twice its length as a column.
@@ -220,5 +238,6 @@ def guyed_tube(
         stress=moment * growth / tube.shape.modulus + axial / tube.shape.area,
         base_moment=base_moment * growth if base_moment > 0.0 else 0.0,
         base_shear=max(state.base_shear for state in states),
+        ice_weight=ice_weight,
         states=states,
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import pi, sqrt
 
 from boomwright.structure.basis import SpeedKind
+from boomwright.structure.memory import recalled
 
 #: factors on yield and rupture of aluminium {aluminum-design-manual}
 ALUMINIUM_YIELD_FACTOR = 1.65
@@ -14,8 +15,10 @@ ALUMINIUM_RUPTURE_FACTOR = 1.95
 STEEL_YIELD_FACTOR = 1.67
 #: resistance factor for yield in strength design {aisc-360} (from memory)
 RESISTANCE_FACTOR = 0.90
-#: dead load factor beside ultimate wind {asce-7-10, sec. 2.3.2} (from memory)
+#: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
 DEAD_FACTOR_STRENGTH = 1.2
+#: pascal in 1000 lb/in2 {nist-sp-811}
+KSI = 6.894757293168361e6
 #: diameter over wall where thin tubes are flagged for local buckling (common practice)
 SLENDER_TUBE = 45.0
 
@@ -107,7 +110,9 @@ class StressLimit:
     rule: str
 
 
-def allowable_stress(*, yield_strength: float, steel: bool, ultimate: float = 0.0) -> StressLimit:
+def allowable_stress(
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+) -> StressLimit:
     """Allowable stress, for nominal wind {aluminum-design-manual}, {aisc-360}.
 
     Parameters
@@ -118,17 +123,21 @@ def allowable_stress(*, yield_strength: float, steel: bool, ultimate: float = 0.
         True for steel, False for aluminium [-]
     ultimate
         minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
+    known
+        how the strength itself is known, in words; empty when published or entered [-]
 
     Returns
     -------
     StressLimit
         allowable stress [Pa]
     """
+    said = f" ({known})" if known else ""
     if steel:
         return StressLimit(
             value=yield_strength / STEEL_YIELD_FACTOR,
             kind="nominal",
-            rule=f"yield {yield_strength / 1e6:.0f} MPa / {STEEL_YIELD_FACTOR} (from memory)",
+            rule=f"yield {_stress(yield_strength)}{said} / {STEEL_YIELD_FACTOR} "
+            f"({recalled('aisc-360')})",
         )
     by_yield = yield_strength / ALUMINIUM_YIELD_FACTOR
     by_rupture = ultimate / ALUMINIUM_RUPTURE_FACTOR
@@ -136,32 +145,40 @@ def allowable_stress(*, yield_strength: float, steel: bool, ultimate: float = 0.
         return StressLimit(
             value=by_rupture,
             kind="nominal",
-            rule=f"rupture {ultimate / 1e6:.0f} MPa / {ALUMINIUM_RUPTURE_FACTOR}",
+            rule=f"rupture {_stress(ultimate)}{said} / {ALUMINIUM_RUPTURE_FACTOR}",
         )
     return StressLimit(
         value=by_yield,
         kind="nominal",
-        rule=f"yield {yield_strength / 1e6:.0f} MPa / {ALUMINIUM_YIELD_FACTOR}",
+        rule=f"yield {_stress(yield_strength)} / {ALUMINIUM_YIELD_FACTOR}",
     )
 
 
-def factored_strength(*, yield_strength: float) -> StressLimit:
+def _stress(value: float) -> str:
+    return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
+
+
+def factored_strength(*, yield_strength: float, known: str = "") -> StressLimit:
     """Factored yield, for ultimate wind {aisc-360} (from memory).
 
     Parameters
     ----------
     yield_strength
         minimum yield [Pa]
+    known
+        how the yield itself is known, in words; empty when published or entered [-]
 
     Returns
     -------
     StressLimit
         stress for strength design [Pa]
     """
+    said = f" ({known})" if known else ""
     return StressLimit(
         value=RESISTANCE_FACTOR * yield_strength,
         kind="ultimate",
-        rule=f"{RESISTANCE_FACTOR} x yield {yield_strength / 1e6:.0f} MPa (from memory)",
+        rule=f"{RESISTANCE_FACTOR} x yield {_stress(yield_strength)}{said} "
+        f"({recalled('aisc-360')})",
     )
 
 

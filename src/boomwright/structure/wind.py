@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import exp, log, pow, sqrt
 from typing import Literal
 
+from boomwright.structure import wording
 from boomwright.structure.basis import (
     EDITIONS,
-    FOOT,
     Edition,
     Exposure,
     SpeedKind,
@@ -16,6 +16,8 @@ from boomwright.structure.basis import (
     as_nominal,
 )
 from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.memory import recalled
+from boomwright.structure.wording import FOOT
 
 #: half the standard air density, rounded as the code prints it {asce-7-10, eq. 29.3-1} [kg/m^3]
 PRESSURE_CONSTANT = 0.613
@@ -25,7 +27,7 @@ PRESSURE_CONSTANT_US = 0.00256
 LEAST_HEIGHT = 15.0 * FOOT
 
 Shape = Literal["round", "lattice"]
-#: directionality: 0.95 round things, 0.85 lattice {tia-222-g, table 2-2} (from memory)
+#: 0.95 round things, 0.85 lattice {tia-222-g-directionality, table 2-2} (from memory)
 DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
 
 
@@ -108,7 +110,7 @@ def topographic_factor(*, shape: float, distance: float, height: float) -> float
 
 
 def elevation_factor(*, site_elevation: float) -> float:
-    """Thinner air at height above the sea {asce-7-16} (formula from memory).
+    """Thinner air at height above the sea {asce-7-elevation-factor, table 26.9-1}.
 
     Parameters
     ----------
@@ -202,22 +204,25 @@ def velocity_pressure(
     rule = EDITIONS[basis.edition]
     kz = exposure_coefficient(height=height, exposure=basis.exposure, edition=basis.edition)
     directionality = DIRECTIONALITY[shape]
+    thinner = elevation_factor(site_elevation=basis.site_elevation) if rule.elevation else 1.0
     base = pressure_from_speed(
         speed=speed,
         height_coefficient=kz,
         topography=1.0 if basis.topography is None else basis.topography,
-        elevation=elevation_factor(site_elevation=basis.site_elevation) if rule.elevation else 1.0,
+        elevation=thinner,
         importance=basis.importance if rule.importance else 1.0,
     )
-    other = "" if gust is None else f", gust for this case {gust:.1f} m/s"
+    other = "" if gust is None else f", gust for this case {wording.speed(gust)}"
+    floor = " (the floor of tia-222-g-floors)" if kz == rule.laws[basis.exposure].floor else ""
+    thin = "" if thinner == 1.0 else f", Ke {thinner:.3f} (asce-7-elevation-factor)"
     return VelocityPressure(
         value=base if rule.directionality_in_force else base * directionality,
         for_force=base * directionality,
         kind=basis.kind,
         height=height,
         height_coefficient=kz,
-        text=f"{basis.text}{other}, Kz {kz:.3f} at {height:.1f} m, "
-        f"Kd {directionality:g} (from memory)",
+        text=f"{basis.text}{other}, Kz {kz:.3f} at {wording.span(height)}{floor}{thin}, "
+        f"Kd {directionality:g} ({recalled('tia-222-g-directionality')})",
     )
 
 
@@ -234,14 +239,9 @@ def nominal_basis(basis: WindBasis) -> WindBasis:
     WindBasis
         the site's wind, nominal [-]
     """
-    return WindBasis(
-        speed=as_nominal(basis.speed),
-        edition=basis.edition,
-        exposure=basis.exposure,
-        topography=basis.topography,
-        site_elevation=basis.site_elevation,
-        importance=basis.importance,
-    )
+    if basis.kind == "nominal":
+        return basis
+    return replace(basis, speed=as_nominal(basis.speed), converted_from=basis.speed.gust)
 
 
 def en_peak_pressure(

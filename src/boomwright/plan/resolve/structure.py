@@ -9,7 +9,14 @@ from boomwright.parts import MATERIALS
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan, SoilPlan
-from boomwright.plan.model_support import GuyPlan, RotatorPlan, StrandPlan, SupportPlan, TowerPlan
+from boomwright.plan.model_support import (
+    GuyPlan,
+    LatticePlan,
+    RotatorPlan,
+    StrandPlan,
+    SupportPlan,
+    TowerPlan,
+)
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -23,6 +30,7 @@ from boomwright.structure import (
     BoomTie,
     GuyLevel,
     IceBasis,
+    Lattice,
     Mast,
     MountedBeam,
     NominalSpeed,
@@ -196,8 +204,14 @@ def _metal(material: str, certified: float | None) -> dict[str, Any]:
     if material == PLAIN_STEEL:
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
-        grade = MAST_STEELS[material].yield_strength
-        return {"steel": True, "yield_strength": certified or grade}
+        grade = MAST_STEELS[material]
+        if certified:
+            return {"steel": True, "yield_strength": certified}
+        return {
+            "steel": True,
+            "yield_strength": grade.yield_strength,
+            "yield_known": grade.words,
+        }
     metal = MATERIALS[material]
     return {
         "steel": material == "stainless steel",
@@ -271,6 +285,7 @@ def _tower(tower: TowerPlan) -> Tower:
                 exposure=stated.exposure,
                 edition=stated.edition,
                 ice=stated.ice,
+                ice_gust=stated.ice_gust,
                 mast_extension=stated.mast_extension,
                 base_moment=stated.base_moment,
                 base_shear=stated.base_shear,
@@ -282,10 +297,21 @@ def _tower(tower: TowerPlan) -> Tower:
         height=tower.height,
         rating=rating,
         drag_area_per_length=tower.drag_width,
+        lattice=None if tower.lattice is None else _lattice(tower.lattice),
         weight=None if tower.mass is None else tower.mass * STANDARD_GRAVITY,
         bending_stiffness=tower.bending_stiffness,
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
+    )
+
+
+def _lattice(lattice: LatticePlan) -> Lattice:
+    return Lattice(
+        faces=cast(Any, lattice.faces),
+        face_width=lattice.face_width,
+        leg=lattice.leg,
+        brace=lattice.brace,
+        brace_length=lattice.braces,
     )
 
 
@@ -297,6 +323,7 @@ def _strand(strand: str | StrandPlan) -> Strand:
         breaking_strength=strand.breaking_strength,
         weight_per_length=strand.mass * STANDARD_GRAVITY,
         axial_stiffness=strand.stiffness,
+        diameter=strand.diameter,
     )
 
 

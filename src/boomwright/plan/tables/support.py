@@ -123,6 +123,9 @@ STRAND = TableSpec(
         above_zero("mass", "mass per length", "Mass of one metre.", required=True),
         above_zero("stiffness", "force", "EA: cross section times Young's modulus.",
                    required=True, example="2700 kN"),
+        above_zero("diameter", "length",
+                   "Outer diameter, for wind and ice; that of seven steel wires when left out.",
+                   high=0.1, example="6 mm"),
     ),
 )  # fmt: skip
 

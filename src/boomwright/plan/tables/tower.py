@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from boomwright.plan.fields import above_zero, choice, count, from_zero
-from boomwright.plan.model_support import TowerPlan, TowerRatingPlan
+from boomwright.plan.model_support import LatticePlan, TowerPlan, TowerRatingPlan
+from boomwright.plan.numbers import Number
 from boomwright.plan.spec import Field, TableSpec
 from boomwright.plan.vocabulary import (
     AREA_RULES,
@@ -28,11 +29,30 @@ RATING = TableSpec(
         choice("exposure", EXPOSURES, "exposure category", "Exposure of the rating."),
         choice("edition", EDITIONS, "code edition", "Code edition of the rating."),
         from_zero("ice", "length", "Radial ice included, 0 when rated without.", high=0.2),
+        above_zero("ice_gust", "speed", "Gust (3 s) rated together with that ice.", high=150.0,
+                   example="18 m/s"),
         above_zero("mast_extension", "length", "Longest mast above the top bearing."),
         above_zero("base_moment", "torque", "Rated base moment, nominal loads.",
                    example="40 kN m"),
         above_zero("base_shear", "force", "Rated base shear, nominal loads."),
         above_zero("axial", "force", "Rated load straight down."),
+    ),
+)  # fmt: skip
+
+LATTICE = TableSpec(
+    noun="lattice",
+    model=LatticePlan,
+    fields=(
+        count("faces", "Faces, and as many legs.", least=3, most=4, required=True),
+        above_zero("face_width", "length", "From leg middle to leg middle.", high=20.0,
+                   required=True, example="300 mm"),
+        above_zero("leg", "length", "Outer diameter of a leg.", high=1.0, required=True,
+                   example="32 mm"),
+        above_zero("brace", "length", "Outer diameter of the braces.", high=1.0, required=True,
+                   example="11 mm"),
+        Field(key="braces", kind=Number(low=0.01, high=50.0), required=True,
+              help="Length of all braces of one face for each length of tower, metre per metre.",
+              example="braces = 2.2"),
     ),
 )  # fmt: skip
 
@@ -48,6 +68,8 @@ TOWER = TableSpec(
         above_zero("mass", "mass", "Mass of the whole tower."),
         above_zero("drag_width", "length",
                    "Drag area of one metre of tower, from its maker.", high=20.0),
+        Field(key="lattice", kind=LATTICE,
+              help="Its legs and braces, for the wind on them bare and iced."),
         above_zero("bending_stiffness", "bending stiffness",
                    "Bending stiffness EI of the tower as a beam, from its maker."),
         above_zero("top_drift", "length",

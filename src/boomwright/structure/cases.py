@@ -1,0 +1,245 @@
+"""What stands below the beams, in two cases of nominal wind: bare, and iced with the gust of ice.
+
+With ice the loads are weight, weight of ice and wind on the iced areas, D + Di + Wi, ice and its
+wind in full as in {tia-222-combinations}. Allowable design may take 0.7 of both by
+{asce-7-ice-combinations}; that share is not taken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.drag import ROUND_DRAG
+from boomwright.structure.findings import SiteLoads
+from boomwright.structure.guy_solver import SideLoad
+from boomwright.structure.guys import GuyLevel, GuyLoad
+from boomwright.structure.ice import IceCoat
+from boomwright.structure.mast import Mast
+from boomwright.structure.report import BeamReport
+from boomwright.structure.wind import Shape, VelocityPressure, velocity_pressure
+
+NO_WIND = "no wind speed with its kind, edition and exposure is given"
+NO_GUST = "the gust that comes with the ice is not given"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadCase:
+    """Nominal wind with or without ice.
+
+    Parameters
+    ----------
+    site
+        wind and ice [-]
+    iced
+        whether everything carries ice [-]
+    """
+
+    site: SiteLoads
+    iced: bool = False
+
+    @property
+    def suffix(self) -> str:
+        """What stands behind the name of a check in this case [-]."""
+        return ", ice with its wind" if self.iced else ""
+
+    @property
+    def missing(self) -> str:
+        """Why the case cannot be formed, or empty [-]."""
+        if self.site.nominal is None:
+            return NO_WIND
+        return NO_GUST if self.iced and self.site.ice_gust is None else ""
+
+    def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
+        """Velocity pressure at a height.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+        shape
+            ``round`` or ``lattice``, for the directionality [-]
+
+        Returns
+        -------
+        VelocityPressure
+            nominal pressure, of the gust that comes with ice when iced [Pa]
+
+        Raises
+        ------
+        ValueError
+            when the case cannot be formed; see ``missing``
+        """
+        if self.site.nominal is None or self.missing:
+            raise ValueError(self.missing)
+        gust = self.site.ice_gust if self.iced else None
+        return velocity_pressure(
+            basis=self.site.nominal, height=max(0.0, height), shape=shape, gust=gust
+        )
+
+    def coat(self, *, height: float) -> IceCoat | None:
+        """Ice at a height in this case.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        IceCoat or None
+            ice; None in the bare case [-]
+        """
+        return self.site.coat(height=height) if self.iced else None
+
+    def basis(self, *, height: float, shape: Shape = "round") -> str:
+        """What a check in this case rests on.
+
+        Parameters
+        ----------
+        height
+            height the pressure and the ice are named for [m]
+        shape
+            ``round`` or ``lattice``, for the directionality [-]
+
+        Returns
+        -------
+        str
+            one line [-]
+        """
+        if self.missing:
+            return self.missing
+        text = self.pressure(height=height, shape=shape).text
+        coat = self.coat(height=height)
+        if coat is None:
+            return text
+        return f"{text}; {coat.text}; D + Di + Wi in full (tia-222-combinations)"
+
+    def line_load(self, *, diameter: float, height: float, gust_factor: float = 1.0) -> float:
+        """Wind on a metre of upright tube.
+
+        Parameters
+        ----------
+        diameter
+            bare outer diameter [m]
+        height
+            height above ground [m]
+        gust_factor
+            gust factor [-]
+
+        Returns
+        -------
+        float
+            wind [N/m]
+        """
+        coat = self.coat(height=height)
+        seen = diameter if coat is None else coat.iced_diameter(diameter=diameter)
+        return self.pressure(height=height).for_force * gust_factor * ROUND_DRAG * seen
+
+    def guy_load(self, *, level: GuyLevel) -> GuyLoad:
+        """Weight and wind on a metre of guy, taken at its middle.
+
+        Parameters
+        ----------
+        level
+            the ring [-]
+
+        Returns
+        -------
+        GuyLoad
+            weight and wind [N/m]
+        """
+        strand = level.strand
+        middle = max(0.0, (level.height + level.anchor_height) / 2.0)
+        coat = self.coat(height=middle)
+        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
+        return GuyLoad(
+            weight_per_length=strand.weight_per_length + ice * STANDARD_GRAVITY,
+            wind_per_length=self.line_load(diameter=strand.outer_diameter, height=middle),
+        )
+
+    def beam_force(self, *, beam: BeamReport) -> float:
+        """Wind on a beam from its worst side.
+
+        Parameters
+        ----------
+        beam
+            the beam [-]
+
+        Returns
+        -------
+        float
+            force [N]
+        """
+        wind = beam.iced_wind if self.iced and beam.iced_wind is not None else beam.wind
+        return self.pressure(height=beam.height).for_force * wind.worst.drag
+
+    def side_loads(self, *, beams: Sequence[BeamReport]) -> tuple[SideLoad, ...]:
+        """Wind on beams and mast as horizontal forces.
+
+        Parameters
+        ----------
+        beams
+            beams [-] (n_beams,)
+
+        Returns
+        -------
+        tuple of SideLoad
+            forces at their heights [-]
+        """
+        loads = [SideLoad(height=b.height, force=self.beam_force(beam=b)) for b in beams]
+        mast = self.site.inputs.mast
+        if mast is not None:
+            middle = _middle(mast)
+            line = self.line_load(diameter=mast.diameter, height=middle)
+            loads.append(SideLoad(height=middle, force=line * mast.proud))
+        return tuple(loads)
+
+    def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
+        """Weight of beams and mast.
+
+        Parameters
+        ----------
+        beams
+            beams [-] (n_beams,)
+
+        Returns
+        -------
+        float or None
+            weight; None when that of a beam is not known [N]
+        """
+        mast, total = self.site.inputs.mast, 0.0
+        if mast is not None:
+            total, coat = mast.weight, self.coat(height=mast.top_height)
+            total += 0.0 if coat is None else mast.ice_weight(ice=coat)
+        for beam in beams:
+            weight = beam.iced_weight if self.iced else beam.weight
+            if weight is None:
+                return None
+            total += weight
+        return total
+
+
+def _middle(mast: Mast) -> float:
+    return (mast.bearing_height + mast.top_height) / 2.0
+
+
+def load_cases(*, site: SiteLoads) -> tuple[LoadCase, ...]:
+    """List the cases a site has.
+
+    Parameters
+    ----------
+    site
+        wind and ice [-]
+
+    Returns
+    -------
+    tuple of LoadCase
+        the bare case, and the iced one where there is ice [-]
+    """
+    ice = site.inputs.ice
+    bare = LoadCase(site=site)
+    if ice is None or ice.thickness == 0.0:
+        return (bare,)
+    return bare, LoadCase(site=site, iced=True)

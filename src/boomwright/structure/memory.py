@@ -1,0 +1,67 @@
+"""Figures that are known from memory only, each with the key of its own source.
+
+A result that used one names it: ``recalled("strand-modulus")`` gives the words that stand beside
+it, and ``recalled_keys`` finds them again in what was said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+#: what is from memory, by the key of its source
+FROM_MEMORY: dict[str, str] = {
+    "tia-222-g-directionality": "directionality 0.95 of round things and 0.85 of lattice",
+    "tia-222-h": "floors, elevation and ice rules of TIA-222-H",
+    "asce-7-ice-growth": "growth of mapped ice with height and topography",
+    "asce-7-ice-doubling": "doubling of 50-year ice in ASCE 7-05 and 7-10",
+    "ibc-fastest-mile": "formula between fastest mile and 3 s gust",
+    "strand-modulus": "modulus of 165 GPa of guy strand",
+    "tia-222-g-guy-factor": "factor of 2 on the breaking strength of guys",
+    "aisc-360": "factors 1.67 and 0.9 on the yield of steel",
+    "astm-a53": "yield of A53 pipe",
+    "astm-b210": "rupture strength of drawn 6063-T832",
+    "blevins-strouhal": "Strouhal number 0.2",
+}
+
+_SAID = re.compile(r"from memory: ([a-z0-9-]+)")
+
+
+def recalled(key: str) -> str:
+    """Give the words that stand beside a result that used a figure from memory.
+
+    Parameters
+    ----------
+    key
+        key of the figure's source [-]
+
+    Returns
+    -------
+    str
+        for instance ``from memory: strand-modulus`` [-]
+
+    Raises
+    ------
+    KeyError
+        when that figure is not among those from memory
+    """
+    if key not in FROM_MEMORY:
+        raise KeyError(key)
+    return f"from memory: {key}"
+
+
+def recalled_keys(texts: Iterable[str]) -> tuple[str, ...]:
+    """Find the figures from memory that some results named.
+
+    Parameters
+    ----------
+    texts
+        what was said beside the results [-]
+
+    Returns
+    -------
+    tuple of str
+        keys in the order of ``FROM_MEMORY`` [-]
+    """
+    said = {key for text in texts for key in _SAID.findall(text)}
+    return tuple(key for key in FROM_MEMORY if key in said)
