@@ -119,7 +119,12 @@ def plans(draw: st.DrawFn) -> Plan:
         ice_importance=draw(st.one_of(st.none(), between(0.5, 2))),
     )
     beam_names = draw(st.lists(names, min_size=1, max_size=2, unique=True))
-    return Plan(title=draw(names), site=site, beams=tuple(draw(beams(name)) for name in beam_names))
+    return Plan(
+        title=draw(names),
+        dated=draw(st.sampled_from(["", "2026-11-25", "2028-02-29"])),
+        site=site,
+        beams=tuple(draw(beams(name)) for name in beam_names),
+    )
 
 
 def assert_same(one: Any, other: Any, path: str = "plan") -> None:

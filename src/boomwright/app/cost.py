@@ -108,6 +108,32 @@ def load_prices(path: Path) -> tuple[Price, ...]:
     return read(load_text(path), source=path.name)
 
 
+def newest_price_day(plan: Plan, *, folder: Path | None) -> str:
+    """Find the day of the newest price in the plan's own list.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    folder
+        folder of the plan file, where its price list lies; None when there is none [-]
+
+    Returns
+    -------
+    str
+        the day, ``2026-01-31``; empty without prices [-]
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    OSError
+        when the list cannot be read
+    """
+    prices, _, _ = _prices_of(plan, folder, None)
+    return max((price.dated for price in prices), default="")
+
+
 def price_plan(
     plan: Plan, *, folder: Path | None = None, prices: Path | None = None, today: str = ""
 ) -> Costing:

@@ -45,6 +45,22 @@ class Declination:
         return (heading - self.angle) % (2.0 * math.pi)
 
 
+def middle_of_model() -> str:
+    """Find the day in the middle of the years that the model holds.
+
+    Returns
+    -------
+    str
+        the day, ``2027-07-01`` [-]
+    """
+    from pygeomag import GeoMag
+
+    first, last = GeoMag().life_span
+    middle = 0.5 * (first + last)
+    month = 1 + math.floor(12.0 * (middle % 1.0))
+    return f"{math.floor(middle):04d}-{month:02d}-01"
+
+
 def declination(
     *, latitude: float, longitude: float, day: str, elevation: float = 0.0
 ) -> Declination | None:

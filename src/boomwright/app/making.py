@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.app.computing import Computation
-from boomwright.app.cost import day_of_today
 from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import save_bytes
 from boomwright.app.reach_book import shown_reach
@@ -124,7 +123,7 @@ def book_bytes(
     work
         chapters of work sheets; none leaves them out [-]
     issued
-        day of issue; the clock's when empty [-]
+        day of issue; when empty the plan's, else left for hand entry [-]
 
     Returns
     -------
@@ -152,7 +151,7 @@ def book_bytes(
         sources=sources_behind(computation, notices=notices, cited=cited),
         system=system,
         paper="us-letter" if paper == "letter" else "a4",
-        issued=issued or day_of_today(),
+        issued=issued or computation.plan.dated,
         reach=shown,
         feed=fed,
         structure=stood,
@@ -243,7 +242,7 @@ def write_book(
     work
         chapters of work sheets; none leaves them out [-]
     issued
-        day of issue; the clock's when empty [-]
+        day of issue; when empty the plan's, else left for hand entry [-]
 
     Raises
     ------

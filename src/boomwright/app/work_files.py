@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.app.computing import Computation
-from boomwright.app.cost import day_of_today, price_plan
+from boomwright.app.cost import newest_price_day, price_plan
+from boomwright.app.declination import middle_of_model
 from boomwright.app.files import save_bytes
 from boomwright.app.raising import RaisingResult, raise_plan
 from boomwright.app.work_chapters import build_of, reminders_of, work_chapters
-from boomwright.base import UnitSystem
+from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
 
 if TYPE_CHECKING:
@@ -31,7 +33,7 @@ def work_for_book(
     system
         unit system shown first [-]
     today
-        day of prices, declination and reminders; the clock's when empty [-]
+        day of prices and declination; when empty the plan's, else that of the newest price [-]
 
     Returns
     -------
@@ -45,13 +47,28 @@ def work_for_book(
     """
     from boomwright.book.pictures import PRINT_PALETTE
 
-    day = today or day_of_today()
     plan = computation.plan
-    return work_chapters(
+    issued = today or plan.dated
+    # No clock: the same plan and version make the same book, whenever it is made.
+    day = issued or newest_price_day(plan, folder=folder) or middle_of_model()
+    chapters = work_chapters(
         price_plan(plan, folder=folder, today=day),
         raise_plan(plan, readings=computation.beams, today=day),
         palette=PRINT_PALETTE,
         system=system,
+    )
+    if issued:
+        return chapters
+    first, *others = chapters
+    return (replace(first, notices=(*first.notices, _undated(day))), *others)
+
+
+def _undated(day: str) -> Notice:
+    return Notice(
+        code="book.undated",
+        text="Neither the plan nor the command gives a day of issue: it is left to be written by "
+        f"hand, and ages of prices and the declination are counted to {day}. Write dated = "
+        '"2026-01-31" below the title of the plan to have a day printed.',
     )
 
 
@@ -138,7 +155,7 @@ def write_work(
     system
         unit system shown first [-]
     today
-        day the reminders count from; the clock's when empty [-]
+        day the reminders count from; when empty the plan's, else the clock's [-]
 
     Returns
     -------
@@ -152,7 +169,7 @@ def write_work(
     """
     from boomwright.app.drawings import file_stem
 
-    result = raise_plan(plan, today=today)
+    result = raise_plan(plan, today=today or plan.dated)
     written = []
     for number, beam in enumerate(plan.beams):
         stem = file_stem(beam, number=number + 1)

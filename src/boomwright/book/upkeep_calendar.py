@@ -20,6 +20,8 @@ class UpkeepReminder:
         what to do [-]
     text
         what to look for [-]
+    after
+        days from the lift to the first [-]
     first
         first day, ``2026-01-31`` [-]
     every_months
@@ -28,6 +30,7 @@ class UpkeepReminder:
 
     name: str
     text: str
+    after: int
     first: str
     every_months: int
 

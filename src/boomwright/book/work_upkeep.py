@@ -74,6 +74,7 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
             name="Bolts after the first week",
             text="Every torque and paint mark once more; guys and turnbuckles; SWR against the "
             "first sweep. From the ground where it can be; climbing is for trained people.",
+            after=7,
             first=_day_after(today, 7),
             every_months=0,
         ),
@@ -82,6 +83,7 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
             text="Elements straight and in one plane; clamps, U-bolts, plugs, weep holes; rust at "
             "welds and bolts; connectors and drip loops; choke box; rotator and cable loop; earth "
             "connections measured; SWR and front-to-back against the first figures.",
+            after=365,
             first=_day_after(today, 365),
             every_months=12,
         ),
@@ -89,6 +91,7 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
             name="Inspection by someone qualified",
             text="Support, mast, footing and anchors by a qualified person, sooner by the sea and "
             "after severe wind or ice.",
+            after=3 * 365 if guyed else 5 * 365,
             first=_day_after(today, 3 * 365 if guyed else 5 * 365),
             every_months=36 if guyed else 60,
         ),
@@ -99,6 +102,7 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
                 name="Guys",
                 text="Tension against the sheet, grips, thimbles, safety wires, anchors at the "
                 "ground line; plumb of the support.",
+                after=182,
                 first=_day_after(today, 182),
                 every_months=6,
             )
@@ -109,11 +113,20 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
                 name="Harness and lanyards",
                 text="Looked over by a competent person; thrown away at the maker's age or after "
                 "any fall.",
+                after=182,
                 first=_day_after(today, 182),
                 every_months=6,
             )
         )
-    return tuple(found)
+    return tuple(sorted(found, key=lambda one: one.after))
+
+
+def _span(days: int) -> str:
+    """Days from the lift in the words of a calendar."""
+    if days >= 365:
+        years = round(days / 365)
+        return f"{years} year{'' if years == 1 else 's'}"
+    return f"{round(days / 30.4)} months" if days >= 60 else f"{days} days"
 
 
 def upkeep_blocks(
@@ -142,20 +155,25 @@ def upkeep_blocks(
         *_sign_off(),
         NewPage(),
         Heading(text="Looking again"),
-        Words(text="The same dates are in the calendar file that is made with the drawings."),
+        Words(
+            text="Write the dates in on the day of the lift: they count from it. The calendar "
+            "file that is made with the drawings reminds of the same, counted from the day of "
+            "issue."
+        ),
         Grid(
-            columns=("What", "First", "Then", "Look for"),
+            columns=("What", "First, after the lift", "On", "Then", "Look for"),
             rows=tuple(
                 (
                     reminder.name,
-                    reminder.first,
+                    _span(reminder.after),
+                    "",
                     f"every {reminder.every_months} months" if reminder.every_months else "once",
                     reminder.text,
                 )
                 for reminder in reminders
             ),
-            align="llll",
-            shares=(1.8, 1.2, 1.4, 4.8),
+            align="lllll",
+            shares=(1.7, 1.1, 1.1, 1.3, 4.4),
         ),
         Heading(text="Inspection log"),
         Grid(

@@ -269,14 +269,15 @@ def book(
         typer.Option(
             "--date",
             metavar="DAY",
-            help="Day of issue, of prices, declination and reminders; today if left out.",
+            help="Day of issue, of prices and declination; if left out the plan's own, and a plan "
+            "without one leaves it for hand entry.",
         ),
     ] = "",
     strict: options.Strict = False,
 ) -> None:
     """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
 
-    The same plan, version and day give the same file to the byte.
+    The same plan, version and options give the same file to the byte, on any day.
     """
     from boomwright import app as use_cases
 

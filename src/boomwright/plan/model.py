@@ -101,6 +101,8 @@ class Plan:
         what an improved beam shall do; None when the plan does not say [-]
     measured
         measured sweeps; None when there are none [-]
+    dated
+        day of issue that its book carries, ``2026-01-31``, or empty [-]
     """
 
     title: str
@@ -116,6 +118,7 @@ class Plan:
     raising: RaisingPlan | None = None
     wish: WishPlan | None = None
     measured: MeasuredPlan | None = None
+    dated: str = ""
 
     def boom_of(self, beam: str) -> BoomPlan | None:
         """Find the boom of a beam.

@@ -142,6 +142,7 @@ def write_plan(plan: Plan) -> str:
     lines = [
         f"boomwright = {PLAN_VERSION}",
         f"title = {_text(plan.title)}",
+        *([f"dated = {_text(plan.dated)}"] if plan.dated else []),
         "",
         *_site_lines(plan.site),
     ]

@@ -206,9 +206,13 @@ def test_calendar_is_read_back_by_a_calendar_library():
     data = upkeep_calendar(
         title="Ünïted, hut; 1",
         reminders=(
-            UpkeepReminder(name="Yearly look", text=text, first="2027-11-25", every_months=12),
-            UpkeepReminder(name="Guys", text="tension", first="2027-05-26", every_months=6),
-            UpkeepReminder(name="Once", text="bolts", first="2026-12-02", every_months=0),
+            UpkeepReminder(
+                name="Yearly look", text=text, after=365, first="2027-11-25", every_months=12
+            ),
+            UpkeepReminder(
+                name="Guys", text="tension", after=182, first="2027-05-26", every_months=6
+            ),
+            UpkeepReminder(name="Once", text="bolts", after=7, first="2026-12-02", every_months=0),
         ),
         stamp="2026-11-25",
         digest="abc",
@@ -247,3 +251,5 @@ def test_reminders_follow_guys_and_climbers():
     # {tia-222-g}: guyed every 3 years, others every 5.
     every = {r.name: r.every_months for r in full}
     assert every["Inspection by someone qualified"] == 36
+    assert [r.after for r in full] == sorted(r.after for r in full)
+    assert all(_day_after("2026-11-25", r.after) == r.first for r in full)

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from boomwright.plan.building import build_table
 from boomwright.plan.faults import Place
-from boomwright.plan.kinds import Text
+from boomwright.plan.kinds import Day, Text
 from boomwright.plan.model import Plan
 from boomwright.plan.numbers import Number
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
@@ -89,6 +89,12 @@ ROOT = TableSpec(
             example='title = "Three elements for 20 m"',
         ),
         Field(
+            key="dated",
+            kind=Day(),
+            help="Day of issue: printed in the book, and ages of prices are counted to it.",
+            example='dated = "2026-01-31"',
+        ),
+        Field(
             key="site",
             kind=SITE,
             help="Where the station stands.",
@@ -122,6 +128,7 @@ def build_plan(values: Values) -> Plan:
     """
     return Plan(
         title=values["title"],
+        dated=values.get("dated", ""),
         site=build_site(values["site"]),
         beams=tuple(build_beam(beam) for beam in values["beam"]),
         booms=tuple(

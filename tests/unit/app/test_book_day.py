@@ -1,0 +1,93 @@
+"""What day a book counts with: given, the plan's, the newest price; never the clock."""
+
+from __future__ import annotations
+
+import datetime as dt
+from importlib.resources import files
+
+import pytest
+
+from boomwright.app import cost, work_files
+from boomwright.app.computing import Computation
+from boomwright.app.declination import declination, middle_of_model
+from boomwright.app.making import book_bytes
+from boomwright.base import PlanError
+from boomwright.figures.blocks import Facts, Grid
+from boomwright.plan import read_plan
+from fakes.readings import fake_readings
+
+DATA = files("boomwright.app").joinpath("data")
+DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+UNDATED = "\n".join(line for line in DEMO.splitlines() if not line.startswith("dated"))
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """A folder with prices, and a clock that must not be read."""
+    (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
+
+    def asked() -> str:
+        pytest.fail("the book looked at the clock")
+
+    monkeypatch.setattr(cost, "day_of_today", asked)
+    monkeypatch.setattr("boomwright.app.raising.day_of_today", asked)
+    return tmp_path
+
+
+def computed(text: str) -> Computation:
+    plan = read_plan(text)
+    return Computation(plan=plan, beams=(fake_readings(beam=plan.beams[0]),))
+
+
+def chapters(text: str, folder, **given):
+    return work_files.work_for_book(computed(text), folder=folder, system="metric", **given)
+
+
+def said(made) -> str:
+    rows = [block.rows for one in made for block in one.blocks if isinstance(block, Facts | Grid)]
+    return " ".join(cell for table in rows for row in table for cell in row)
+
+
+def test_given_day_comes_before_the_plans_own(folder):
+    assert "ages counted to 2027-02-03" in said(chapters(DEMO, folder, today="2027-02-03"))
+    assert "ages counted to 2026-11-25" in said(chapters(DEMO, folder))
+
+
+def test_undated_plan_counts_to_the_newest_price_and_says_so(folder):
+    made = chapters(UNDATED, folder)
+    assert "ages counted to 2026-11-01" in said(made)
+    assert "for 2026-11-01" in said(made)
+    (notice,) = (n for one in made for n in one.notices if n.code == "book.undated")
+    assert "2026-11-01" in notice.text
+    codes = {n.code for one in chapters(DEMO, folder) for n in one.notices}
+    assert "book.undated" not in codes
+
+
+def test_without_prices_the_declination_holds_for_the_middle_of_its_model(folder):
+    (folder / "prices.csv").unlink()
+    assert f"for {middle_of_model()}" in said(chapters(UNDATED, folder))
+    assert declination(latitude=0.9, longitude=0.0, day=middle_of_model()) is not None
+    assert dt.date.fromisoformat(middle_of_model()).year == 2027  # {wmm-2025}: 2025 to 2029
+
+
+@pytest.mark.parametrize(("text", "given", "issued"), [
+    (DEMO, "2027-02-03", "2027-02-03"), (DEMO, "", "2026-11-25"), (UNDATED, "", ""),
+])  # fmt: skip
+def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, text, given, issued):
+    """Set types alone: that the same contents make the same bytes is tested with the book."""
+    seen = {}
+    monkeypatch.setattr("boomwright.book.make_book", lambda **all_: seen.update(all_) or b"")
+    book_bytes(computed(text), digest="3f9a", system="metric", paper="a4", issued=given)
+    assert seen["issued"] == issued
+
+
+def test_two_makings_without_a_day_are_the_same(folder):
+    assert chapters(UNDATED, folder) == chapters(UNDATED, folder)
+
+
+def test_a_day_that_is_none_is_refused():
+    with pytest.raises(PlanError) as refused:
+        read_plan(DEMO.replace('dated = "2026-11-25"', 'dated = "2026-02-30"'))
+    (fault,) = refused.value.faults
+    assert fault.path == "dated"
+    assert "not a day of the calendar" in fault.message
