@@ -243,9 +243,10 @@ def test_the_shared_page_needs_nothing_from_anywhere(client):
 S1P = b"# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1 0.1\n14.2 0.05 0.1\n"
 
 
-def post(client, content, name="beam.s1p", **headers):
+def post(client, content, name="beam.s1p", role="file", **headers):
     headers = {"origin": HOME, **headers}
-    return client.post("/measured.json", params={"name": name}, content=content, headers=headers)
+    params = {"name": name, "as": role}
+    return client.post("/measured.json", params=params, content=content, headers=headers)
 
 
 def test_a_measured_sweep_is_taken_in_once(client, folder):
@@ -254,6 +255,50 @@ def test_a_measured_sweep_is_taken_in_once(client, folder):
     assert answer.json()["text"].startswith("3 points, 14.000 to 14.200 MHz")
     assert (folder / "beam.s1p").read_bytes() == S1P
     assert post(client, S1P).status_code == 422
+
+
+def test_a_measured_sweep_is_named_in_the_plan_as_steps_of_undo(client, folder):
+    with Window(client) as window:
+        window.until("full")
+        said = post(client, S1P, role="sweep").json()["said"]
+        assert said == "the plan names it as its measured sweep"
+        assert window.until("quick")["undo"] == "measured sweep beam.s1p taken in"
+        said = post(client, S1P, "second run.s1p", role="trial").json()["said"]
+        assert said.startswith("the plan names it as trial 1")
+        window.until("quick")
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+        measured = read_plan((folder / "club.toml").read_text()).measured
+        assert measured.sweep == "beam.s1p"
+        assert [trial.sweep for trial in measured.trial] == ["second run.s1p"]
+        window.tell(kind="act", action="undo")
+        window.until("quick")
+        window.tell(kind="act", action="undo")
+        assert window.until("quick")["redo"] == "measured sweep beam.s1p taken in"
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+    assert read_plan((folder / "club.toml").read_text()).measured is None
+    assert (folder / "beam.s1p").read_bytes() == S1P
+
+
+@pytest.mark.parametrize(
+    ("role", "said"), [("trial", "follows a first sweep"), ("anything", "says nothing")]
+)
+def test_a_sweep_the_plan_cannot_take_is_refused_before_it_is_written(client, folder, role, said):
+    answer = post(client, S1P, role=role)
+    assert answer.status_code == 422
+    assert said in answer.json()["error"]["message"]
+    assert not (folder / "beam.s1p").exists()
+
+
+def test_a_lesson_takes_no_measured_sweep(client, folder):
+    with Window(client) as window:
+        window.tell(kind="shelve", action="lesson", name="2-add-a-reflector")
+        window.until("moved")
+    answer = post(client, S1P, role="sweep")
+    assert answer.status_code == 422
+    assert "lesson" in answer.json()["error"]["message"]
+    assert not (folder / "beam.s1p").exists()
 
 
 @pytest.mark.parametrize(

@@ -29,6 +29,7 @@ from boomwright.web.door import Door
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
 from boomwright.web.live import LiveWindow
+from boomwright.web.measuring import name_sweep, read_role, refuse_role
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
@@ -166,10 +167,13 @@ class _Pages:
         )
 
     async def measured(self, request: Request) -> Response:
-        """Take a measured sweep into the folder of the plans."""
-        library = self.desk.library
+        """Take a measured sweep into the folder of the plans, and name it in the plan."""
+        desk, library = self.desk, self.desk.library
         if library is None:
             raise HTTPException(404, "this page shows one plan only")
+        role = read_role(request.query_params.get("as", "file"))
+        refuse_role(desk, role)
+        beam = _view_of(request, desk).beam
         content = bytearray()
         async for chunk in request.stream():
             content += chunk
@@ -181,7 +185,10 @@ class _Pages:
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
-        return _json_response({"text": text}, status=200)
+        said = await run_in_threadpool(name_sweep, desk, name, role=role, beam=beam)
+        self.windows.repaint()
+        self.shelf.autosave.touch()
+        return _json_response({"text": text, "said": said}, status=200)
 
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
         """Serve one window's socket."""

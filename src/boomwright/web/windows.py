@@ -34,13 +34,13 @@ class Windows:
         """
         self._open.discard(window)
 
-    def repaint(self, *, but: LiveWindow) -> None:
-        """Have every other window repaint.
+    def repaint(self, *, but: LiveWindow | None = None) -> None:
+        """Have every window repaint.
 
         Parameters
         ----------
         but
-            the window that need not [-]
+            the one that need not [-]
         """
         for window in self._open - {but}:
             window.repaint()

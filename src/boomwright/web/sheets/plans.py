@@ -30,8 +30,11 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
     library = desk.library
     bands = tuple(AMATEUR_BANDS)
     grounds = ("free space", "perfect", *GROUND_CLASSES)
+    measured = desk.plan.measured is not None
     if library is None:
-        return PlansContext(folder="", plans=(), lessons=(), bands=bands, grounds=grounds)
+        return PlansContext(
+            folder="", plans=(), lessons=(), bands=bands, grounds=grounds, measured=measured
+        )
     return PlansContext(
         folder=library.folder_name,
         plans=tuple(
@@ -54,6 +57,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
         ),
         bands=bands,
         grounds=grounds,
+        measured=measured,
     )
 
 
