@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.app import DeskTools
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
-from fakes.desk import PLAN
+from fakes.desk import PLAN, fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -29,9 +27,10 @@ target = [{ name = "far", locator = "FN42" }]
 """
 
 
-@pytest.fixture
-def desk(tmp_path: Path):
-    path = tmp_path / "plan.toml"
+@pytest.fixture(scope="module")
+def desk(tmp_path_factory):
+    """One desk for all that only look, so that reach is computed once."""
+    path = tmp_path_factory.mktemp("desk") / "plan.toml"
     text = PLAN.replace("[site]", '[site]\nposition = "52.2 N, 0.1 E"') + PLACES
     path.write_text(text, encoding="utf-8")
     return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
@@ -63,10 +62,32 @@ def test_every_picture_is_read_by_keys_and_the_film_steps(desk):
         assert "km" in _read(page, "map", "ArrowUp", "ArrowUp")
         assert "% of the limit" in _read(page, "people-level", "ArrowUp")
         assert "boom at" in _read(page, "heights", "ArrowRight")
+        assert "elevation" in _read(page, "lobe-steps", "ArrowRight", "ArrowUp")
+        assert "far, F2" in _read(page, "hop-angles", *["Shift+ArrowRight"] * 2)
         before = page.inner_text("#film-words")
         page.focus("#film-height")
         page.keyboard.press("ArrowRight")
         assert page.inner_text("#film-words") != before
+        assert said == []
+
+
+def test_a_place_is_named_and_taken_out_again():
+    desk = fake_desk(PLAN + '\n[reach]\ntarget = [{ name = "far", locator = "FN42" }]\n')
+    with served(desk) as url, browsing() as context:
+        page = context.new_page()
+        said = []
+        page.on("pageerror", lambda error: said.append(str(error)))
+        page.goto(url)
+        page.goto(url.split("?")[0].rstrip("/") + "/reach")
+        page.wait_for_selector(".reach .facts")
+        page.fill("[data-named='reach.target'] [data-key='name']", "north")
+        page.fill("[data-named='reach.target'] [data-key='where']", "60 N, 10 E")
+        page.keyboard.press("Enter")
+        page.wait_for_selector("[data-named='reach.target'] li:has-text('north')")
+        assert [target.name for target in desk.plan.reach.target] == ["far", "north"]
+        page.click("[data-named='reach.target'] li:has-text('far') button")
+        page.wait_for_selector("[data-named='reach.target'] li:has-text('far')", state="detached")
+        assert [target.name for target in desk.plan.reach.target] == ["north"]
         assert said == []
 
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import dataclasses
+import json
+import math
 
+import pytest
 from starlette.testclient import TestClient
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, PlanError
 from boomwright.web import create_app
+from boomwright.web.edits import Act, MessageError, read_message
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.reach_context import ReachContext
 from fakes.desk import PLAN, fake_desk
@@ -71,6 +75,65 @@ def test_a_refusal_is_shown_with_its_remedy():
     page = client.get("/reach").text
     assert "reach needs a ground" in page
     assert "&lt;medium dry&gt;" in page
+
+
+def _typed(desk, **edit):
+    desk.apply(read_message(json.dumps({"seq": 1, "edit": edit})).edit, gesture=0)
+
+
+def test_places_grounds_and_people_are_named_and_taken_out_again():
+    desk = fake_desk()
+    _typed(desk, kind="name", place="reach.target", values={"name": "far", "where": "FN42"})
+    _typed(desk, kind="name", place="reach.target", values={"name": "north", "where": "60 N, 10 E"})
+    _typed(
+        desk,
+        kind="name",
+        place="reach.far_ground",
+        values={"distance": "80 m", "ground": "sea water"},
+    )
+    people = {"place": "terrace", "distance": "9 m", "height": "1.8 m"}
+    _typed(desk, kind="name", place="permits.exposure", values=people)
+    assert desk.plan.permits.exposure[0].place == "terrace"
+    reach = desk.plan.reach
+    assert [target.name for target in reach.target] == ["far", "north"]
+    assert reach.far_ground[0].ground == "sea water"
+    _typed(desk, kind="drop", place="reach.target", number=0)
+    assert [target.name for target in desk.plan.reach.target] == ["north"]
+    assert desk.text.startswith(PLAN.rstrip("\n"))
+    with pytest.raises(MessageError):
+        _typed(desk, kind="name", place="reach.target")
+    desk.apply(Act(action="undo"), gesture=0)
+    assert len(desk.plan.reach.target) == 2
+    with pytest.raises(PlanError):
+        _typed(desk, kind="drop", place="reach.target", number=7)
+
+
+def test_angles_are_typed_with_commas_and_emptied_again():
+    desk = fake_desk()
+    _typed(desk, kind="write", place="reach.wanted", text="10, 20°, 0.5 rad")
+    assert desk.plan.reach.wanted == pytest.approx((math.radians(10), math.radians(20), 0.5))
+    page = _client(desk).get("/reach").text
+    assert "10°, 20°, 28.6479°" in page
+    _typed(desk, kind="write", place="reach.wanted", text="")
+    assert desk.plan.reach.wanted == ()
+    with pytest.raises(PlanError):
+        _typed(desk, kind="write", place="reach.wanted", text="10, steep")
+
+
+def test_only_the_lists_of_the_sheet_can_be_added_to():
+    for place in ("beam", "reach.layer", "permits.power_line"):
+        with pytest.raises(MessageError):
+            read_message(json.dumps({"seq": 1, "edit": {"kind": "name", "place": place}}))
+        with pytest.raises(MessageError):
+            read_message(json.dumps({"seq": 1, "edit": {"kind": "drop", "place": place}}))
+
+
+def test_the_sheet_lists_what_the_plan_names():
+    text = PLAN + '\n[reach]\ntarget = [{ name = "<b>far</b>", locator = "FN42" }]\n'
+    page = _client(fake_desk(text)).get("/reach").text
+    assert "&lt;b&gt;far&lt;/b&gt;: FN42" in page
+    assert 'data-place="reach.terrain"' in page
+    assert 'data-named="permits.exposure"' in page
 
 
 def test_the_mark_says_what_is_missing():

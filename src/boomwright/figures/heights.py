@@ -20,7 +20,7 @@ _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT_M = 0.3048
 #: classes of the map: so far below the strongest gain [dB]
 _LEVELS = (-1.0, -3.0, -6.0, -10.0, -20.0)
-_NAMES = ("0 to −1 dB", "to −3", "to −6", "to −10", "to −20", "below")
+_NAMES = ("−1 dB", "−3", "−6", "−10", "−20", "below")
 _OPACITIES = (0.95, 0.7, 0.47, 0.28, 0.12, 0.0)
 #: elevations drawn on the map [deg]
 _MAP_STEP_DEG = 1.0

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from boomwright.figures.axes import curve, legend, panel, panel_frame
+from boomwright.figures.axes import curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, number, tag, text
-from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.labels import shortened
+from boomwright.figures.legend_lines import LEGEND_ROW, legend_lines
 from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 
@@ -73,14 +74,19 @@ def hop_angles(
     inside = angle <= furthest + 1e-9
     values = [(name, np.asarray(y, dtype=float)[inside]) for name, y in curves]
     high = max(float(y.max()) for _, y in values)
-    middle = _TOP + _CURVES
+    styles = [line_style(palette=palette, index=i) for i in range(len(values))]
+    key, rows = legend_lines(
+        list(zip([name for name, _ in values], styles, strict=True)),
+        x=_LEFT, y=38.0, room=width - _LEFT - 8.0, palette=palette,
+    )  # fmt: skip
+    top = _TOP + LEGEND_ROW * (rows - 1)
+    middle = top + _CURVES
     bottom = middle + 16.0 + _ROW * len(bars)
     frame = panel(
-        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=middle, x_range=(0.0, furthest),
+        left=_LEFT, top=top, right=width - _RIGHT, bottom=middle, x_range=(0.0, furthest),
         y_range=nice_bounds(low=high - 30.0, high=high), x_label="", y_label="gain, dBi",
         x_count=9,
     )  # fmt: skip
-    styles = [line_style(palette=palette, index=i) for i in range(len(values))]
     body = panel_frame(frame, palette=palette)
     for (name, y), style in reversed(list(zip(values, styles, strict=True))):
         body.append(curve(frame, x=angle[inside], y=y, label=name, style=style,
@@ -108,14 +114,6 @@ def hop_angles(
                 fill=palette.ink, size=9.5, anchor="start" if beyond else "end",
             )
         )  # fmt: skip
-    names = [name for name, _ in values]
-    room = width - _LEFT - 8.0
-    if sum(text_width(name, size=9.5) + 48.0 for name in names) - 18.0 > room:
-        names = [shortened(name, size=9.5, room=room / len(names) - 48.0) for name in names]
-    key = legend(
-        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(name, size=9.5) for name in names],
-    )  # fmt: skip
     key.append(
         text(
             0.5 * (frame.x.start + frame.x.end), bottom + 24.0,

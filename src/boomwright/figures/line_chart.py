@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike
 
-from boomwright.figures.axes import curve, legend, panel, panel_frame
+from boomwright.figures.axes import curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, tag
-from boomwright.figures.labels import shortened, text_width
+from boomwright.figures.legend_lines import LEGEND_ROW, legend_lines
 from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
@@ -73,16 +73,17 @@ def line_chart(
     low = min(float(y.min()) for _, y in values)
     if deepest is not None:
         low = max(low, high - deepest)
+    styles = [line_style(palette=palette, index=i) for i in range(len(values))]
+    key, rows = legend_lines(
+        list(zip([name for name, _ in values], styles, strict=True)),
+        x=_LEFT, y=38.0, room=width - _LEFT - 8.0, palette=palette,
+    )  # fmt: skip
+    down = LEGEND_ROW * (rows - 1)
     frame = panel(
-        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 42.0,
+        left=_LEFT, top=_TOP + down, right=width - _RIGHT, bottom=height + down - 42.0,
         x_range=(float(along[0]), float(along[-1])), y_range=nice_bounds(low=low, high=high),
         x_label=x_label, y_label=y_label, x_count=9,
     )  # fmt: skip
-    room = width - _LEFT - 8.0
-    names = [name for name, _ in values]
-    if sum(text_width(name, size=9.5) + 48.0 for name in names) - 18.0 > room:
-        names = [shortened(name, size=9.5, room=room / len(names) - 48.0) for name in names]
-    styles = [line_style(palette=palette, index=i) for i in range(len(values))]
     body = panel_frame(frame, palette=palette)
     for (name, y), style in reversed(list(zip(values, styles, strict=True))):
         body.append(curve(frame, x=along, y=y, label=name, style=style, x_name=x_name))
@@ -101,12 +102,9 @@ def line_chart(
                 anchor="start" if right else "end",
             )
         )
-    key = legend(
-        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(name, size=9.5) for name in names],
-    )  # fmt: skip
     return document(
-        kind=kind, title=title, description=description, width=width, height=height,
+        kind=kind, title=title, description=description, width=width,
+        height=height + down,
         palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],
     )  # fmt: skip

@@ -172,7 +172,7 @@ class PlanText:
             inner = self.text[start + 1 : end - 1].rstrip()
             comma = ", " if inner.strip() else " "
             self._splice(start, end, f"{{{inner}{comma}{_key(key)} = {text} }}")
-        elif isinstance(parent[-1], str) and self.at(parent) is None:
+        elif isinstance(parent[-1], str) and isinstance(self.at(parent), dict | None):
             end = len(self.text.rstrip())
             header = f"[{path_text(parent)}]{self._newline}{_key(key)} = {text}"
             self._need_root_table(parent)
@@ -206,19 +206,34 @@ class PlanText:
             message = "a table is wanted here"
             raise place_error(path_text(path), message, remedy="give its keys and values")
         count = len(self.at(parent) or [])
-        if index != count or (len(parent) > 1 and parent[:-1] not in self._layout.bodies):
+        if index != count:
             self._no_place(path)
+        if parent in self._layout.spans:
+            self._add_member(path, self._value_text(value, path))
+            return
         before = (*parent, count - 1) if count else parent[:-1]
+        if not count and before not in self._layout.bodies and before not in self._layout.spans:
+            self._need_root_table(parent)
+            self._append_table(path, value)
+            return
         if before not in self._layout.bodies:
             self._no_place(path)
         inside = [span for p, span in self._layout.bodies.items() if p[: len(before)] == before]
         end = self._line_end(max(span[1] for span in inside))
         indent = self._indent(self._layout.bodies[before][0]) if count else ""
-        header = ".".join(step for step in parent if isinstance(step, str))
-        lines = [f"[[{header}]]"]
-        lines += [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
-        block = "".join(f"{self._newline}{indent}{line}" for line in lines)
+        block = "".join(f"{self._newline}{indent}{line}" for line in self._lines(path, value))
         self._splice(end, end, self._newline + block)
+
+    def _append_table(self, path: Path, value: Mapping[str, Any]) -> None:
+        """Write the first ``[[table]]`` of its sort at the end, where its parent is missing too."""
+        end = len(self.text.rstrip())
+        block = self._newline.join(self._lines(path, value))
+        self._splice(end, len(self.text), f"{self._newline * 2}{block}{self._newline}")
+
+    def _lines(self, path: Path, value: Mapping[str, Any]) -> list[str]:
+        header = ".".join(step for step in path[:-1] if isinstance(step, str))
+        pairs = [f"{_key(k)} = {self._value_text(v, (*path, k))}" for k, v in value.items()]
+        return [f"[[{header}]]", *pairs]
 
     def remove(self, path: Path) -> None:
         """Take out a key with its line, or a table with all below it.

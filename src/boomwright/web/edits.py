@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import math
-import re
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.web.improve_edits import Improve, ImproveAction, Take
+from boomwright.web.list_edits import ADDABLE, Drop, Name
+from boomwright.web.writable import WRITABLE
 
 #: longest message taken from a browser [bytes]
 MESSAGE_LIMIT = 16_384
@@ -17,18 +18,6 @@ MESSAGE_LIMIT = 16_384
 VALUE_LIMIT = 200
 #: largest length taken from a browser [m]
 LENGTH_LIMIT = 10_000.0
-
-# Only places the page shows a field for may be written.
-_WRITABLE = re.compile(
-    r"title|site\.ground"
-    r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
-    r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
-    r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
-    r"|line\.length|transmitter\.power|wish\.(?:boom|gain|front_to_rear|closest)"
-    r"|beam\[\d{1,3}\]\.(?:height|heading|design"
-    r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
-    r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
-)
 
 
 class MessageError(BoomwrightError):
@@ -234,7 +223,20 @@ class Act:
 
 
 Edit = (
-    Move | Lengthen | Raise | Write | Strengthen | Take | Tune | Show | Act | Shelve | Ask | Improve
+    Move
+    | Lengthen
+    | Raise
+    | Write
+    | Name
+    | Drop
+    | Strengthen
+    | Take
+    | Tune
+    | Show
+    | Act
+    | Shelve
+    | Ask
+    | Improve
 )
 
 
@@ -326,10 +328,16 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
             return Improve(action=raw["action"])
         case "write":
             place = _text(raw, "place")
-            if _WRITABLE.fullmatch(place) is None:
+            if WRITABLE.fullmatch(place) is None:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
+        case "name" if raw.get("place") in ADDABLE:
+            keys, typed = ADDABLE[raw["place"]], raw.get("values")
+            given = typed if isinstance(typed, dict) else {}
+            return Name(place=raw["place"], values=tuple((k, _text(given, k)) for k in keys))
+        case "drop" if raw.get("place") in ADDABLE:
+            return Drop(place=raw["place"], number=_count(raw, "number"))
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
         case "tune":

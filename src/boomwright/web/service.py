@@ -14,10 +14,12 @@ from typing import TYPE_CHECKING
 from boomwright.base import PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.improve_edits import Take
+from boomwright.web.list_edits import Drop, Name
 from boomwright.web.memo import Memo
 from boomwright.web.offer import Offer, taken
-from boomwright.web.places import absent, typed_length
+from boomwright.web.places import absent
 from boomwright.web.saving import Saving, Step
+from boomwright.web.writing import written
 
 if TYPE_CHECKING:
     from boomwright.app.lessons import Lesson
@@ -32,7 +34,7 @@ UNDO_LIMIT = 200
 #: looks and sheets' results kept between windows
 _KEPT_LOOKS = 32
 
-PlanEdit = Move | Lengthen | Raise | Write | Strengthen | Take | Act
+PlanEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take | Act
 
 
 class PlanDesk:
@@ -288,7 +290,9 @@ class PlanDesk:
         self._take(now, label="file changed elsewhere")
         self._file_text = now
 
-    def _edited(self, edit: Move | Lengthen | Raise | Write | Strengthen | Take) -> tuple[str, str]:
+    def _edited(
+        self, edit: Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take
+    ) -> tuple[str, str]:
         """Give the new text and the name of the step."""
         match edit:
             case Move():
@@ -311,19 +315,8 @@ class PlanDesk:
                 return changed, label
             case Take():
                 return taken(edit, desk=self)
-            case Write():
-                return self._written(edit), f"{edit.place} typed"
-
-    def _written(self, edit: Write) -> str:
-        if not edit.place.endswith(".length"):
-            return self.tools.rewrite(self._text, {edit.place: edit.text})
-        beam_number, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
-        beam = self.beam(beam_number)
-        self._role(beam_number, element)
-        length = typed_length(edit, wavelength=beam.wavelength)
-        return self.tools.set_element_length(
-            self._text, beam=beam_number, element=element, length=length
-        )
+            case Write() | Name() | Drop():
+                return written(edit, desk=self)
 
     def beam(self, number: int) -> Beam:
         """Take a beam of the plan.

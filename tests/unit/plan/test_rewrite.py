@@ -233,3 +233,30 @@ def test_length_that_cannot_be_set(beam: int | str, element: int, length: float)
     with pytest.raises(PlanError) as caught:
         set_element_length(DEMO, beam, element, length)
     assert caught.value.faults[0].remedy
+
+
+def test_the_first_table_of_its_sort_needs_nothing_around_it() -> None:
+    """Targets named one after the other, then a key of the table they made implicit."""
+    text = rewrite(DEMO, {"reach.target[0]": {"name": "far", "locator": "FN42"}})
+    text = rewrite(text, {"reach.target[1]": {"name": "north", "position": "60 N, 10 E"}})
+    text = rewrite(text, {"reach.far_ground[0]": {"distance": "80 m", "ground": "sea water"}})
+    text = rewrite(text, {"reach.wanted": ["10 deg", "20 deg"]})
+    reach = read_plan(text).reach
+    assert reach is not None
+    assert [target.name for target in reach.target] == ["far", "north"]
+    assert reach.far_ground[0].distance == 80.0
+    assert len(reach.wanted) == 2
+
+
+def test_a_table_is_appended_to_a_list_on_one_line() -> None:
+    own = (
+        DEMO
+        + '\n[reach]\ntarget = [{ name = "a", locator = "FN42" }, '
+        + '{ name = "b", locator = "EN61" }]\n'
+    )
+    text = rewrite(own, {"reach.target[2]": {"name": "north", "position": "60 N, 10 E"}})
+    reach = read_plan(text).reach
+    assert reach is not None
+    assert [target.name for target in reach.target] == ["a", "b", "north"]
+    assert "[[reach.target]]" not in text
+    assert rewrite(text, {"reach.target[2]": None}) == own

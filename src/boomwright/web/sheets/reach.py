@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from boomwright.base import BoomwrightError
 from boomwright.figures import ShownSubject, ShownTable
+from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Table
 from boomwright.web.sheets.frame_context import Mark
+from boomwright.web.sheets.reach_asked import asked_fields, named_lists
 from boomwright.web.sheets.reach_context import Fact, ReachContext, ReachPicture, ReachTable
 from boomwright.web.sheets.sheet import Sheet
 from boomwright.web.view import View
@@ -24,6 +28,9 @@ _GROUPS = (
 )
 _GROUP_OF = {
     "heights": "height",
+    "height-costs": "height",
+    "lobe-steps": "height",
+    "terrain-profile": "height",
     "height-map": "height",
     "plain-antennas": "height",
     "terrain": "height",
@@ -31,6 +38,7 @@ _GROUP_OF = {
     "map": "paths",
     "paths": "paths",
     "hops": "paths",
+    "hop-angles": "paths",
     "pointing": "paths",
 }
 
@@ -85,34 +93,40 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
     """
     name = ("reach", view.beam, view.system, view.narrow, desk.revision)
     found = _subject(desk, view) if whole else desk.looks.get(name)
-    if isinstance(found, ShownSubject):
-        return _filled(found)
-    return _empty(found if isinstance(found, str) else "")
-
-
-def _empty(trouble: str) -> ReachContext:
+    plan = desk.plan
+    shown = found if isinstance(found, ShownSubject) else None
+    trouble = found if isinstance(found, str) else ""
     return ReachContext(
-        ready=bool(trouble),
-        trouble=trouble,
-        facts=(),
-        groups=(),
-        pictures=(),
-        figures={},
-        tables={},
-        lists=(),
-        notices=(),
+        asked=asked_fields(plan, view),
+        named=named_lists(plan, view),
+        lacking=bool(_lacks(plan)),
+        **(_empty(trouble) if shown is None else _filled(shown)),
     )
 
 
-def _filled(subject: ShownSubject) -> ReachContext:
+def _empty(trouble: str) -> dict[str, Any]:
+    return {
+        "ready": bool(trouble),
+        "trouble": trouble,
+        "facts": (),
+        "groups": (),
+        "pictures": (),
+        "figures": {},
+        "tables": {},
+        "lists": (),
+        "notices": (),
+    }
+
+
+def _filled(subject: ShownSubject) -> dict[str, Any]:
     used = {_group(each.name) for each in subject.pictures}
     used |= {_group(each.name) for each in subject.tables}
-    return ReachContext(
-        ready=True,
-        trouble="",
-        facts=tuple(Fact(label=label, value=value) for label, value in subject.facts),
-        groups=tuple(group for group in _GROUPS if group[0] in used),
-        pictures=tuple(
+    return {
+        "ready": True,
+        "trouble": "",
+        "facts": tuple(Fact(label=label, value=value) for label, value in subject.facts),
+        "groups": tuple(group for group in _GROUPS if group[0] in used),
+        "pictures": tuple(
             ReachPicture(
                 name=each.name,
                 words=each.words,
@@ -121,14 +135,23 @@ def _filled(subject: ShownSubject) -> ReachContext:
             )
             for each in subject.pictures
         ),
-        figures={each.name: each.svg for each in subject.pictures},
-        tables={each.name: _table(each.behind) for each in subject.pictures},
-        lists=tuple(
+        "figures": {each.name: each.svg for each in subject.pictures},
+        "tables": {each.name: _table(each.behind) for each in subject.pictures},
+        "lists": tuple(
             ReachTable(name=each.name, group=_group(each.name), table=_table(each), note=each.note)
             for each in subject.tables
         ),
-        notices=subject.notices,
-    )
+        "notices": subject.notices,
+    }
+
+
+def _lacks(plan: Plan) -> list[str]:
+    lacking = []
+    if plan.reach is None or not plan.reach.target:
+        lacking.append("no place to be reached")
+    if plan.permits is None or not plan.permits.exposure or plan.transmitter is None:
+        lacking.append("no place with people held against limits")
+    return lacking
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
@@ -149,11 +172,7 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     plan = desk.plan
     if plan.site.ground.kind == "free space":
         return Mark(state="missing", text="the plan says free space: no ground, no lobes")
-    lacking = []
-    if plan.reach is None or not plan.reach.target:
-        lacking.append("no place to be reached")
-    if plan.permits is None or not plan.permits.exposure or plan.transmitter is None:
-        lacking.append("no place with people held against limits")
+    lacking = _lacks(plan)
     if lacking:
         return Mark(state="doubtful", text="; ".join(lacking))
     return Mark(state="done", text="targets and places with people are named")

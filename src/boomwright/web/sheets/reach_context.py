@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from boomwright.base import Notice
 from boomwright.web.sheets.context_parts import Table, helped
+from boomwright.web.sheets.shown_context import AskedField
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,9 +38,41 @@ class ReachTable:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class NamedEntry:
+    """One thing named in a list of the plan."""
+
+    number: int = field(metadata=helped("Its number in the list, from 0."))
+    text: str = field(metadata=helped("What the plan says about it."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedField:
+    """A value to type for one thing more."""
+
+    key: str = field(metadata=helped("Its key."))
+    label: str = field(metadata=helped("Its name."))
+    hint: str = field(metadata=helped("How to write it."))
+    options: tuple[str, ...] = field(metadata=helped("What may be chosen; empty to type."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NamedList:
+    """A list of the plan to which the sheet adds."""
+
+    place: str = field(metadata=helped("The list in the plan."))
+    heading: str = field(metadata=helped("What stands in it."))
+    entries: tuple[NamedEntry, ...] = field(metadata=helped("What is named already."))
+    fields: tuple[NamedField, ...] = field(metadata=helped("What to type for one more."))
+    button: str = field(metadata=helped("Words of the key that adds it."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ReachContext:
     """Everything the Reach sheet shows."""
 
+    asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
+    named: tuple[NamedList, ...] = field(metadata=helped("Lists of the plan, to add to."))
+    lacking: bool = field(metadata=helped("Whether the plan names neither places nor people."))
     ready: bool = field(metadata=helped("Whether the figures are computed."))
     trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
     facts: tuple[Fact, ...] = field(metadata=helped("Figures that count most."))

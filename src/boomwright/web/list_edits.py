@@ -1,0 +1,45 @@
+"""What a window asks for to name something more in the plan, or to take it out again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+#: lists a window may add to -> the keys of one entry
+ADDABLE: Final[dict[str, tuple[str, ...]]] = {
+    "reach.target": ("name", "where"),
+    "reach.far_ground": ("distance", "ground"),
+    "permits.exposure": ("place", "distance", "height"),
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Name:
+    """Name one more place, ground or the like.
+
+    Parameters
+    ----------
+    place
+        the list in the plan it goes to [-]
+    values
+        its values as typed, by key; empty ones are left out [-]
+    """
+
+    place: str
+    values: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drop:
+    """Take one entry of a list out of the plan.
+
+    Parameters
+    ----------
+    place
+        the list in the plan [-]
+    number
+        number of the entry, from 0 [-]
+    """
+
+    place: str
+    number: int

@@ -1,0 +1,163 @@
+"""What the Reach sheet asks for: values to type, and lists of places to add to."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.plan import Plan
+from boomwright.plan.model_station import TargetPlan
+from boomwright.solver import GROUND_CLASSES
+from boomwright.web.sheets.context_parts import Field
+from boomwright.web.sheets.reach_context import NamedEntry, NamedField, NamedList
+from boomwright.web.sheets.shown_context import AskedField
+from boomwright.web.view import View
+
+_FOOT = 0.3048
+
+
+def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
+    """List the values reach needs, as the plan has them.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    tuple of AskedField
+        fields in order [-]
+    """
+    site, reach, sender = plan.site, plan.reach, plan.transmitter
+    position = ""
+    if site.latitude is not None and site.longitude is not None:
+        position = _position(site.latitude, site.longitude)
+    wanted = ", ".join(f"{math.degrees(a):g}°" for a in reach.wanted) if reach else ""
+    beams = ", ".join(beam.name for beam in plan.beams)
+    own = (
+        ("Station", "site.position", position, "such as 52.20 N, 0.10 E"),
+        ("Wanted angles", "reach.wanted", wanted, "such as 10, 20; empty: those of the paths"),
+        ("Terrain", "reach.terrain", reach.terrain if reach else "",
+         "file beside the plan: distance, height a line"),
+        ("On a ring", "reach.ring", reach.ring if reach else "",
+         f"a beam that turns while the others stay: {beams}"),
+        ("Power", "transmitter.power", f"{sender.power:g} W" if sender else "", "such as 400 W"),
+    )  # fmt: skip
+    rows = [*own]
+    if sender is not None:
+        rows += [
+            ("Emission", "transmitter.emission", sender.emission, "such as morse"),
+            ("Transmits for", "transmitter.transmit", _time(sender.transmit), "such as 3 min"),
+            ("then listens for", "transmitter.listen", _time(sender.listen), "such as 3 min"),
+        ]
+    return tuple(
+        AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
+        for words, place, text, hint in rows
+        if place != "reach.ring" or len(plan.beams) > 1
+    )
+
+
+def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:
+    """List what the plan names: places to be reached, grounds further out, places with people.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    view
+        what the window looks at [-]
+
+    Returns
+    -------
+    tuple of NamedList
+        three lists [-] (3,)
+    """
+    reach, permits = plan.reach, plan.permits
+
+    def entries(texts: list[str]) -> tuple[NamedEntry, ...]:
+        return tuple(NamedEntry(number=number, text=text) for number, text in enumerate(texts))
+
+    size, unit = (1.0, "m") if view.system == "metric" else (_FOOT, "ft")
+
+    def length(value: float) -> str:
+        return f"{round(value / size, 1):g} {unit}"
+
+    return (
+        NamedList(
+            place="reach.target",
+            heading="Places to be reached",
+            entries=entries([f"{t.name}: {_where(t)}" for t in reach.target] if reach else []),
+            fields=(
+                _field("name", "Name", "such as Boston"),
+                _field("where", "Where", "42.4 N, 71.1 W or FN42"),
+            ),
+            button="Add this place",
+        ),
+        NamedList(
+            place="reach.far_ground",
+            heading="Ground further out",
+            entries=entries(
+                [
+                    f"from {length(zone.distance)}: "
+                    + (zone.ground if isinstance(zone.ground, str) else "by its constants")
+                    for zone in reach.far_ground
+                ]
+                if reach
+                else []
+            ),
+            fields=(
+                _field("distance", "From", f"such as 80 {unit}"),
+                NamedField(
+                    key="ground",
+                    label="Ground",
+                    hint="",
+                    options=tuple(
+                        name for name, each in GROUND_CLASSES.items() if each.kind == "real"
+                    ),
+                ),
+            ),
+            button="Add this ground",
+        ),
+        NamedList(
+            place="permits.exposure",
+            heading="Places with people",
+            entries=entries(
+                [
+                    f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
+                    for each in permits.exposure
+                ]
+                if permits
+                else []
+            ),
+            fields=(
+                _field("place", "Name", "such as terrace"),
+                _field("distance", "Distance", f"such as 9 {unit}"),
+                _field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
+            ),
+            button="Add these people",
+        ),
+    )
+
+
+def _field(key: str, label: str, hint: str) -> NamedField:
+    return NamedField(key=key, label=label, hint=hint, options=())
+
+
+def _time(seconds: float | None) -> str:
+    if seconds is None:
+        return ""
+    return f"{seconds / 60.0:g} min" if seconds >= 60.0 else f"{seconds:g} s"
+
+
+def _where(target: TargetPlan) -> str:
+    return target.locator or (_position(*target.position) if target.position else "")
+
+
+def _position(latitude: float, longitude: float) -> str:
+    north, east = math.degrees(latitude), math.degrees(longitude)
+    return (
+        f"{abs(north):.4g} {'N' if north >= 0 else 'S'}, "
+        f"{abs(east):.5g} {'E' if east >= 0 else 'W'}"
+    )

@@ -1,0 +1,20 @@
+"""Places of the plan a window may type a value into."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+#: only places the page shows a field for
+WRITABLE: Final = re.compile(
+    r"title|site\.ground"
+    r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
+    r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
+    r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
+    r"|site\.(?:position|locator)|reach\.(?:wanted|terrain|ring)"
+    r"|transmitter\.(?:power|emission|transmit|listen)"
+    r"|line\.length|wish\.(?:boom|gain|front_to_rear|closest)"
+    r"|beam\[\d{1,3}\]\.(?:height|heading|design"
+    r"|feed\.(?:rod_diameter|rod_spacing|rod_length|capacitance)"
+    r"|element\[\d{1,3}\]\.(?:at|length|half\[\d{1,2}\]\[[01]\]))"
+)
