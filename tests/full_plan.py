@@ -250,6 +250,11 @@ closest = "1.5 m"
 even_spacing = true
 equal_directors = true
 resistance = ["20 ohm", "60 ohm"]
+wind_area = "0.9 m2"
+mass = "14 kg"
+cost = 240
+stock = [{ diameter = "3/4 in", length = "6 ft", count = 12, wall = "1.5 mm" }]
+cutting_error = "2 mm"
 matters = { gain = 1, front_to_rear = 0.5, swr = 0.3 }
 frozen = ["beam[0].element[0].at", "beam[1].element[1]"]
 
@@ -258,12 +263,35 @@ sweep = "antenna.s1p"
 beam = "low"
 day = "2026-01-31"
 reference = "75 ohm"
-line = { type = "RG-58", length = "30 m", open = "open.s1p", short = "short.s1p" }
+noise = 0.004
+line = { type = "RG-58", length = "30 m", open = "open.s1p", short = "short.s1p", load = "load.s1p" }
+moving = { length = "1/32 in", share = "3 %" }
+adjust = { elements = [1], stages = [0] }
+[measured.tolerance]
+cutting = "3 mm"
+strap = "4 mm"
+component = "2 %"
+height = "0.5 m"
+ground_factor = 1.5
+line_length = "2 %"
+line_loss = "20 %"
 [[measured.trial]]
 sweep = "after.s1p"
 day = 2026-02-01
 note = "dry, no wind"
 moved = [{ element = 1, tips = "-10 mm" }, { stage = 0, longer = "5 mm" }, { stage = 1, more = "-10 %" }]
+[[measured.heading]]
+bearing = "315 deg"
+readings = [["0 deg", "S9"], ["60 deg", "S6"], ["120 deg", "S5.5"], ["180 deg", "S6"], ["240 deg", "S8"], ["300 deg", "S9 +15 dB"]]
+elevation = "8 deg"
+frequency = "14.2 MHz"
+day = "2026-02-03"
+note = "steady carrier"
+[[measured.aim]]
+sun = "2026-02-03 12:10"
+shows = "176 deg"
+within = "2 deg"
+note = "peak of the noise"
 """
 
 _PLAIN = '{ kind = "split", gap = "40 mm", balun = 4 }'

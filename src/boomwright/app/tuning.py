@@ -12,7 +12,7 @@ from boomwright.app.tuning_files import load_sweep
 from boomwright.app.tuning_results import TuneResult
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.plan import Plan
-from boomwright.plan.model_wish import MeasuredPlan
+from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
 from boomwright.tuning import (
     FaultReport,

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
 from boomwright.plan.model_support import SupportPlan
-from boomwright.plan.model_wish import MeasuredPlan, WishPlan
+from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
 

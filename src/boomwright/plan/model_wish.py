@@ -1,10 +1,8 @@
-"""What the owner wishes for and what he measured. ``None`` means that the plan does not say."""
+"""What the owner wishes for. ``None`` means that the plan does not say."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-
-from boomwright.plan.model_station import CoaxPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +22,28 @@ class MattersPlan:
     gain: float = 0.0
     front_to_rear: float = 0.0
     swr: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockPlan:
+    """Tubes of one kind that the owner has.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    length
+        length of each [m]
+    count
+        how many [-]
+    wall
+        wall thickness, 0 when not said [m]
+    """
+
+    diameter: float
+    length: float
+    count: int
+    wall: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +80,16 @@ class WishPlan:
         True keeps all directors alike [-]
     resistance
         lowest and highest feed resistance at the design frequency, or None [ohm] (2,)
+    wind_area
+        largest area that the elements show broadside [m^2]
+    mass
+        largest mass of the elements [kg]
+    cost
+        largest cost of the elements' tubes [currency of the prices]
+    stock
+        tubes on hand that elements must be cut from [-] (n_kinds,)
+    cutting_error
+        error of every half length that the design must bear [m]
     matters
         how much each aim counts; None when not said [-]
     frozen
@@ -80,102 +110,10 @@ class WishPlan:
     even_spacing: bool = False
     equal_directors: bool = False
     resistance: tuple[float, float] | None = None
+    wind_area: float | None = None
+    mass: float | None = None
+    cost: float | None = None
+    stock: tuple[StockPlan, ...] = ()
+    cutting_error: float | None = None
     matters: MattersPlan | None = None
     frozen: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeterLinePlan:
-    """The line between meter and feed point while measuring.
-
-    Parameters
-    ----------
-    line_type
-        name of a type of line, or its data sheet [-]
-    length
-        its length [m]
-    open_sweep
-        file with a sweep of it, its far end open, or empty [-]
-    short_sweep
-        file with a sweep of it, its far end shorted, or empty [-]
-    """
-
-    line_type: str | CoaxPlan
-    length: float
-    open_sweep: str = ""
-    short_sweep: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MovePlan:
-    """One thing that was moved or set.
-
-    Parameters
-    ----------
-    element
-        index of the element whose tips were moved, or None [-]
-    tips
-        by how much each tip went outwards [m]
-    stage
-        index of the piece of the match, from the antenna, or None [-]
-    longer
-        by how much its line or stub was made longer [m]
-    more
-        by what share its capacitor or coil was made larger [-]
-    """
-
-    element: int | None = None
-    tips: float | None = None
-    stage: int | None = None
-    longer: float | None = None
-    more: float | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TrialPlan:
-    """What was moved, and the sweep after it.
-
-    Parameters
-    ----------
-    sweep
-        file with the sweep after the moves [-]
-    moved
-        what was moved since the sweep before [-] (n_moves,)
-    day
-        day of the measurement, or empty [-]
-    note
-        owner's remark, or empty [-]
-    """
-
-    sweep: str
-    moved: tuple[MovePlan, ...] = ()
-    day: str = ""
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuredPlan:
-    """A measured sweep of the built beam.
-
-    Parameters
-    ----------
-    sweep
-        file with the sweep [-]
-    beam
-        name of the beam it is of; empty when the plan has one only [-]
-    day
-        day of the measurement, or empty [-]
-    reference
-        resistance of the meter [ohm]
-    line
-        line between meter and feed point; None when measured at the feed point [-]
-    trial
-        changes tried since, in their order [-] (n_trials,)
-    """
-
-    sweep: str
-    beam: str = ""
-    day: str = ""
-    reference: float = 50.0
-    line: MeterLinePlan | None = None
-    trial: tuple[TrialPlan, ...] = ()

@@ -8,12 +8,14 @@ from the plan that explain the sweep (:func:`fit_sweep`), and what to move (:fun
 called again with the next sweep it builds on the trials before. :func:`identify` says what the
 sweep cannot tell and which measurement would. :func:`find_fault` names a fault, from the
 antennas of :func:`compute_fault_antennas`. :func:`compare_headings` holds readings on the air
-against the computed pattern, :func:`sun_place` gives a bearing to align by.
+against the computed pattern, :func:`align` finds the offset of a rotator from aims at known
+bearings, :func:`sun_place` gives one of those.
 
 All readings come as text, bytes or arrays: this room knows no disk.
 """
 
 from boomwright.tuning.advice import Advice, Step, adjustable_keys, advise, swr_at_design
+from boomwright.tuning.aiming import Aim, Alignment, align
 from boomwright.tuning.causes import Cause, Tolerance, element_labels, usual_causes
 from boomwright.tuning.errors import MeasurementError
 from boomwright.tuning.fault_antennas import FaultAntennas, LinearAntenna, splined
@@ -61,6 +63,8 @@ from boomwright.tuning.trials import MovingCare, Trial, after_moving, next_trial
 
 __all__ = [
     "Advice",
+    "Aim",
+    "Alignment",
     "AlikePair",
     "Cause",
     "ErrorTerms",
@@ -93,6 +97,7 @@ __all__ = [
     "advise",
     "after_changes",
     "after_moving",
+    "align",
     "as_changes",
     "at_line",
     "at_meter",

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import fields, replace
+from typing import Any
+
 from boomwright.base import Fault, PlanError
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan
-from boomwright.plan.model_wish import MeasuredPlan, TrialPlan
+from boomwright.plan.model_measured import MeasuredPlan, TrialPlan
 from boomwright.plan.resolve.feed import coax_type, feed_stages
 from boomwright.plan.resolve.places import beam_named
+from boomwright.tuning.causes import Tolerance
 from boomwright.tuning.installation import Installation
+from boomwright.tuning.trials import MovingCare
 
 
 def measured_beam(plan: Plan) -> Beam:
@@ -88,3 +94,86 @@ def trial_moves(trial: TrialPlan) -> dict[str, float]:
         amount = next(each for each in (move.tips, move.longer, move.more) if each is not None)
         moves[key] = moves.get(key, 0.0) + amount
     return moves
+
+
+def tuning_tolerance(plan: Plan) -> Tolerance:
+    """How far off things usually are.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    Tolerance
+        the plan's own figures, the usual ones where it gives none [-]
+    """
+    given = plan.measured.tolerance if plan.measured else None
+    return replace(Tolerance(), **_said(given))
+
+
+def moving_care(plan: Plan) -> MovingCare:
+    """How exactly moves are made.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    MovingCare
+        the plan's own figures, the usual ones where it gives none [-]
+    """
+    given = plan.measured.moving if plan.measured else None
+    return replace(MovingCare(), **_said(given))
+
+
+def _said(given: Any) -> Mapping[str, float]:
+    if given is None:
+        return {}
+    pairs = ((field.name, getattr(given, field.name)) for field in fields(given))
+    return {name: value for name, value in pairs if value is not None}
+
+
+def adjustable_parts(plan: Plan, *, adjustable: tuple[str, ...]) -> tuple[str, ...] | None:
+    """What may be moved.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    adjustable
+        keys of everything that could be [-]
+
+    Returns
+    -------
+    tuple of str or None
+        keys; None for everything [-]
+
+    Raises
+    ------
+    PlanError
+        when the plan names a part that is not there or has nothing to set
+    """
+    given = plan.measured.adjust if plan.measured else None
+    if given is None:
+        return None
+    faults, keys = [], []
+    for name, kind, numbers in (
+        ("elements", "tip", given.elements),
+        ("stages", "stage", given.stages),
+    ):
+        for index, number in enumerate(numbers):
+            key = f"{kind}.{number}"
+            keys.append(key)
+            if key not in adjustable:
+                there = [each.split(".")[1] for each in adjustable if each.startswith(f"{kind}.")]
+                path = f"measured.adjust.{name}[{index}]"
+                message = f"there is nothing to set at number {number}"
+                remedy = f"write numbers out of {', '.join(there)}" if there else "remove it"
+                faults.append(Fault(path=path, message=message, remedy=remedy))
+    if faults:
+        raise PlanError(tuple(faults))
+    return tuple(dict.fromkeys(keys))

@@ -1,13 +1,33 @@
-"""``[measured]``: a measured sweep of the built beam, and the trials since."""
+"""``[measured]``: a sweep of the built beam, the trials since, and readings on the air."""
 
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, count, either_sign, words
-from boomwright.plan.kinds import Day
-from boomwright.plan.model_wish import MeasuredPlan, MeterLinePlan, MovePlan, TrialPlan
-from boomwright.plan.numbers import Quantity
+from boomwright.plan.fields import above_zero, count, either_sign, number, words
+from boomwright.plan.kinds import Day, Parsed
+from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.model_measured import (
+    AdjustPlan,
+    AimPlan,
+    HeadingRunPlan,
+    MeasuredPlan,
+    MeterLinePlan,
+    MovePlan,
+    MovingPlan,
+    TolerancePlan,
+    TrialPlan,
+)
+from boomwright.plan.numbers import Number, Quantity
+from boomwright.plan.on_air_text import (
+    LEVEL_EXAMPLE,
+    MOMENT_EXAMPLE,
+    level_text,
+    moment_text,
+    parse_level,
+    parse_moment,
+)
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.tables.heading import HEADING
 from boomwright.plan.tables.line import LINE_TYPE
 
 _SWEEP = Field(
@@ -19,9 +39,18 @@ _SWEEP = Field(
 )
 _DAY = Field(key="day", kind=Day(), help="Day of the measurement.")
 
+
+def _check_line(values: Values, at: Place) -> None:
+    missing = [key for key in ("open", "short") if key not in values]
+    if "load" in values and missing:
+        message = f"a sweep with a load tells nothing without {' and '.join(missing)}"
+        at.child("load").fault(message, remedy=f"add {missing[0]}, or leave load out")
+
+
 METER_LINE = TableSpec(
     noun="meter line",
     model=MeterLinePlan,
+    check=_check_line,
     fields=(
         LINE_TYPE,
         above_zero("length", "length", "Its length.", required=True, example="30 m"),
@@ -29,6 +58,8 @@ METER_LINE = TableSpec(
               help="File with a sweep of it, its far end open."),
         Field(key="short", kind=words("short", "").kind, attribute="short_sweep",
               help="File with a sweep of it, its far end shorted."),
+        Field(key="load", kind=words("load", "").kind, attribute="load_sweep",
+              help="File with a sweep of it, a load of the meter's resistance at its far end."),
     ),
 )  # fmt: skip
 
@@ -78,6 +109,129 @@ TRIAL = TableSpec(
     ),
 )
 
+
+def _share(key: str, text: str) -> Field:
+    return Field(
+        key=key,
+        kind=Quantity(dimension="ratio", low=0.0, high=1.0, above_low=True),
+        help=text,
+        example=f'{key} = "5 %"',
+    )
+
+
+TOLERANCE = TableSpec(
+    noun="tolerance",
+    model=TolerancePlan,
+    fields=(
+        above_zero("cutting", "length", "Place of one tip, cutting and assembly.", high=1.0,
+                   example="4 mm"),
+        above_zero("strap", "length", "Place of a strap or short on its rods.", high=1.0,
+                   example="5 mm"),
+        _share("component", "Value of a capacitor or coil."),
+        above_zero("height", "length", "Height above ground.", high=20.0, example="0.3 m"),
+        number("ground_factor", "Permittivity and conductivity of the ground, as a factor.",
+               low=1.01, high=10.0),
+        _share("line_length", "Electrical length of the line."),
+        _share("line_loss", "Loss of the line."),
+    ),
+)  # fmt: skip
+
+MOVING = TableSpec(
+    noun="care of moving",
+    model=MovingPlan,
+    fields=(
+        above_zero("length", "length", "Place of a tip or a strap.", high=0.1, example="1 mm"),
+        _share("share", "Setting of a capacitor or coil."),
+    ),
+)
+
+
+def _indices(key: str, text: str, most: int) -> Field:
+    kind = ListOf(item=Number(low=0, high=most, whole=True), least=0, most=most, example="[0, 1]")
+    return Field(key=key, kind=kind, help=text)
+
+
+ADJUST = TableSpec(
+    noun="list of what may be moved",
+    model=AdjustPlan,
+    fields=(
+        _indices("elements", "Indices of elements whose tips may be moved, from 0.", 99),
+        _indices("stages", "Indices of pieces of the match that may be set, from 0.", 20),
+    ),
+)
+
+
+def _check_source(values: Values, at: Place) -> None:
+    if ("bearing" in values) == ("sun" in values):
+        both = "both a bearing and the sun" if "sun" in values else "neither a bearing nor the sun"
+        remedy = f'write bearing = "315 deg", or sun = "{MOMENT_EXAMPLE}" in universal time'
+        at.fault(f"this names {both}", remedy=remedy)
+
+
+def _check_run(values: Values, at: Place) -> None:
+    _check_source(values, at)
+    levels = [pair[1] for pair in values.get("readings") or [] if pair and pair[1] is not None]
+    if len({level.s_units is None for level in levels}) > 1:
+        message = "S-meter readings and decibels stand in one run"
+        remedy = "write all readings of a run alike; decibels count from any level"
+        at.child("readings").fault(message, remedy=remedy)
+
+
+_BEARING = Field(key="bearing", kind=HEADING, help="True bearing of the signal or the mark.")
+_SUN = Field(
+    key="sun",
+    kind=Parsed(
+        parse=parse_moment,
+        example=MOMENT_EXAMPLE,
+        pattern=r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}[T ]+[0-9]{1,2}:[0-9]{2}\s*(UTC|Z)?\s*$",
+        write=moment_text,
+    ),
+    help="Moment in universal time when the sun is taken instead of a bearing.",
+)
+_READING = Row(
+    items=(HEADING, Parsed(parse=parse_level, example=LEVEL_EXAMPLE, write=level_text)),
+    least=2,
+    example=f'["30 deg", "{LEVEL_EXAMPLE}"]',
+)
+
+HEADING_RUN = TableSpec(
+    noun="heading run",
+    model=HeadingRunPlan,
+    check=_check_run,
+    fields=(
+        _BEARING,
+        _SUN,
+        Field(
+            key="readings",
+            kind=ListOf(
+                item=_READING, least=6, most=400,
+                example='[["0 deg", "S9"], ["30 deg", "S7"], ...], six or more',
+            ),
+            help="Azimuths that the rotator shows, each with the level read there.",
+            required=True,
+            example='readings = [["0 deg", "S9"], ["30 deg", "S7"], ...]',
+        ),
+        either_sign("elevation", "angle", "Elevation that the signal comes from.", size=1.5708),
+        above_zero("frequency", "frequency", "Frequency of the signal."),
+        _DAY,
+        words("note", "Owner's remark.", longest=200),
+    ),
+)  # fmt: skip
+
+AIM = TableSpec(
+    noun="aim",
+    model=AimPlan,
+    check=_check_source,
+    fields=(
+        _BEARING,
+        _SUN,
+        Field(key="shows", kind=HEADING, help="Azimuth that the rotator shows then.",
+              required=True, example='shows = "228 deg"'),
+        above_zero("within", "angle", "How exactly it was aimed.", high=0.8, example="3 deg"),
+        words("note", "Owner's remark.", longest=200),
+    ),
+)  # fmt: skip
+
 MEASURED = TableSpec(
     noun="measured",
     model=MeasuredPlan,
@@ -86,11 +240,26 @@ MEASURED = TableSpec(
         words("beam", "Name of the beam it is of; not needed when there is one.", longest=64),
         _DAY,
         above_zero("reference", "resistance", "Resistance of the meter.", high=1000.0),
+        number("noise", "Scatter of the meter, as a share of full reflection.",
+               low=1e-4, high=0.3),
         Field(key="line", kind=METER_LINE, help="Line between meter and feed point."),
+        Field(key="tolerance", kind=TOLERANCE, help="How far off things usually are."),
+        Field(key="moving", kind=MOVING, help="How exactly moves are made."),
+        Field(key="adjust", kind=ADJUST, help="What may be moved; everything when left out."),
         Field(
             key="trial",
             kind=Tables(spec=TRIAL, header="[[measured.trial]]", least=0),
             help="Trials since, in their order.",
         ),
+        Field(
+            key="heading",
+            kind=Tables(spec=HEADING_RUN, header="[[measured.heading]]", least=0),
+            help="Levels of a steady signal, or of the sun, while the beam turns.",
+        ),
+        Field(
+            key="aim",
+            kind=Tables(spec=AIM, header="[[measured.aim]]", least=0),
+            help="Aims at known bearings, to align the rotator.",
+        ),
     ),
-)
+)  # fmt: skip

@@ -1,0 +1,106 @@
+"""Aligning the rotator by things whose bearing is known."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from boomwright.base import Notice
+from boomwright.tuning.errors import MeasurementError
+
+#: how exactly a beam is aimed by eye or by the middle of a noise peak, as a standard deviation
+#: {common-practice-aiming} [rad]
+USUAL_AIM = math.radians(3.0)
+#: aims that differ by more than this many standard deviations do not belong together
+_LARGEST_SPREAD = 2.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Aim:
+    """One aim at a known bearing.
+
+    Parameters
+    ----------
+    shows
+        azimuth that the rotator shows, clockwise from north [rad]
+    bearing
+        true bearing of what it is aimed at [rad]
+    within
+        how exactly it was aimed, as a standard deviation [rad]
+    """
+
+    shows: float
+    bearing: float
+    within: float = USUAL_AIM
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Alignment:
+    """What aims say of the rotator.
+
+    Parameters
+    ----------
+    offset
+        what to add to the rotator's azimuth to get the true one, -pi to pi [rad]
+    band
+        half width of its 95 % band [rad]
+    left
+        what each aim differs from the offset by [rad] (n_aims,)
+    notices
+        doubts [-]
+    """
+
+    offset: float
+    band: float
+    left: tuple[float, ...]
+    notices: tuple[Notice, ...]
+
+
+def align(aims: tuple[Aim, ...]) -> Alignment:
+    """Find the offset of the rotator that fits all aims best.
+
+    Parameters
+    ----------
+    aims
+        one aim or more [-]
+
+    Returns
+    -------
+    Alignment
+        mean weighted by the exactness of the aims, and its band [-]
+
+    Raises
+    ------
+    MeasurementError
+        when there is no aim
+    """
+    if not aims:
+        msg = "no aim was given; aim at the sun or at a known bearing and write what the rotator"
+        raise MeasurementError(f"{msg} shows")
+    apart = np.array([each.bearing - each.shows for each in aims])
+    weight = np.array([each.within**-2.0 for each in aims])
+    mean = float(np.angle(weight @ np.exp(1j * apart)))
+    left = np.mod(apart - mean + np.pi, 2.0 * np.pi) - np.pi
+    worst = int(np.argmax(np.abs(left)))
+    spread = abs(float(left[worst])) / aims[worst].within
+    scale = max(1.0, math.sqrt(float(weight @ left**2) / max(1, len(aims) - 1)))
+    notices: tuple[Notice, ...] = ()
+    if spread > _LARGEST_SPREAD:
+        notices = (
+            Notice(
+                code="tuning.aims-differ",
+                severity="doubt",
+                text="The aims do not agree on one offset: the mast slips, the rotator's scale is "
+                "stretched, or one was written down wrongly. Aim at both again.",
+                value=f"aim {worst + 1} off by {math.degrees(left[worst]):+.0f} deg",
+                limit=f"{_LARGEST_SPREAD * math.degrees(aims[worst].within):.0f} deg",
+            ),
+        )
+    return Alignment(
+        offset=mean,
+        band=1.96 * scale / math.sqrt(float(weight.sum())),
+        left=tuple(left.tolist()),
+        notices=notices,
+    )
