@@ -18,6 +18,7 @@ from boomwright.reach.at_height import (
     layered_gain_dbi,
     solve_at_height,
 )
+from boomwright.reach.body import body_average, body_points
 from boomwright.reach.comparison import (
     LOW_DIPOLE_HEIGHT,
     Advantage,
@@ -30,8 +31,6 @@ from boomwright.reach.exposure_grid import (
     FieldGrid,
     FieldPoints,
     Radiator,
-    body_average,
-    body_points,
     fields_at,
     level_grid,
     make_radiator,

@@ -295,6 +295,14 @@ def _length(raw: dict[str, Any], name: str) -> float:
     return _number(raw, name, low=-LENGTH_LIMIT, high=LENGTH_LIMIT)
 
 
+def _read_list_edit(raw: dict[str, Any], *, place: str) -> Name | Drop:
+    if raw["kind"] == "drop":
+        return Drop(place=place, number=_count(raw, "number"))
+    typed = raw.get("values")
+    given = typed if isinstance(typed, dict) else {}
+    return Name(place=place, values=tuple((key, _text(given, key)) for key in ADDABLE[place]))
+
+
 def _read_edit(raw: dict[str, Any]) -> Edit:
     match raw.get("kind"):
         case "move":
@@ -332,12 +340,8 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" if raw.get("place") in ADDABLE:
-            keys, typed = ADDABLE[raw["place"]], raw.get("values")
-            given = typed if isinstance(typed, dict) else {}
-            return Name(place=raw["place"], values=tuple((k, _text(given, k)) for k in keys))
-        case "drop" if raw.get("place") in ADDABLE:
-            return Drop(place=raw["place"], number=_count(raw, "number"))
+        case "name" | "drop" if raw.get("place") in ADDABLE:
+            return _read_list_edit(raw, place=raw["place"])
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
         case "tune":

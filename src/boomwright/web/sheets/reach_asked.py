@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Iterable
 
 from boomwright.plan import Plan
 from boomwright.plan.model_station import TargetPlan
@@ -74,71 +75,67 @@ def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:
     tuple of NamedList
         three lists [-] (3,)
     """
-    reach, permits = plan.reach, plan.permits
-
-    def entries(texts: list[str]) -> tuple[NamedEntry, ...]:
-        return tuple(NamedEntry(number=number, text=text) for number, text in enumerate(texts))
-
     size, unit = (1.0, "m") if view.system == "metric" else (_FOOT, "ft")
 
     def length(value: float) -> str:
         return f"{round(value / size, 1):g} {unit}"
 
-    return (
-        NamedList(
-            place="reach.target",
-            heading="Places to be reached",
-            entries=entries([f"{t.name}: {_where(t)}" for t in reach.target] if reach else []),
-            fields=(
-                _field("name", "Name", "such as Boston"),
-                _field("where", "Where", "42.4 N, 71.1 W or FN42"),
-            ),
-            button="Add this place",
+    return (_targets(plan), _grounds(plan, length, unit), _people(plan, length, unit))
+
+
+def _targets(plan: Plan) -> NamedList:
+    targets = plan.reach.target if plan.reach else ()
+    return NamedList(
+        place="reach.target",
+        heading="Places to be reached",
+        entries=_entries(f"{target.name}: {_where(target)}" for target in targets),
+        fields=(
+            _field("name", "Name", "such as Boston"),
+            _field("where", "Where", "42.4 N, 71.1 W or FN42"),
         ),
-        NamedList(
-            place="reach.far_ground",
-            heading="Ground further out",
-            entries=entries(
-                [
-                    f"from {length(zone.distance)}: "
-                    + (zone.ground if isinstance(zone.ground, str) else "by its constants")
-                    for zone in reach.far_ground
-                ]
-                if reach
-                else []
-            ),
-            fields=(
-                _field("distance", "From", f"such as 80 {unit}"),
-                NamedField(
-                    key="ground",
-                    label="Ground",
-                    hint="",
-                    options=tuple(
-                        name for name, each in GROUND_CLASSES.items() if each.kind == "real"
-                    ),
-                ),
-            ),
-            button="Add this ground",
-        ),
-        NamedList(
-            place="permits.exposure",
-            heading="Places with people",
-            entries=entries(
-                [
-                    f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
-                    for each in permits.exposure
-                ]
-                if permits
-                else []
-            ),
-            fields=(
-                _field("place", "Name", "such as terrace"),
-                _field("distance", "Distance", f"such as 9 {unit}"),
-                _field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
-            ),
-            button="Add these people",
-        ),
+        button="Add this place",
     )
+
+
+def _grounds(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList:
+    zones = plan.reach.far_ground if plan.reach else ()
+    grounds = tuple(name for name, each in GROUND_CLASSES.items() if each.kind == "real")
+    return NamedList(
+        place="reach.far_ground",
+        heading="Ground further out",
+        entries=_entries(
+            f"from {length(zone.distance)}: "
+            + (zone.ground if isinstance(zone.ground, str) else "by its constants")
+            for zone in zones
+        ),
+        fields=(
+            _field("distance", "From", f"such as 80 {unit}"),
+            NamedField(key="ground", label="Ground", hint="", options=grounds),
+        ),
+        button="Add this ground",
+    )
+
+
+def _people(plan: Plan, length: Callable[[float], str], unit: str) -> NamedList:
+    places = plan.permits.exposure if plan.permits else ()
+    return NamedList(
+        place="permits.exposure",
+        heading="Places with people",
+        entries=_entries(
+            f"{each.place}: {length(each.distance)} away, head at {length(each.height)}"
+            for each in places
+        ),
+        fields=(
+            _field("place", "Name", "such as terrace"),
+            _field("distance", "Distance", f"such as 9 {unit}"),
+            _field("height", "Head at", "such as " + ("1.8 m" if unit == "m" else "6 ft")),
+        ),
+        button="Add these people",
+    )
+
+
+def _entries(texts: Iterable[str]) -> tuple[NamedEntry, ...]:
+    return tuple(NamedEntry(number=number, text=text) for number, text in enumerate(texts))
 
 
 def _field(key: str, label: str, hint: str) -> NamedField:
