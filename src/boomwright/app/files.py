@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from boomwright.base import BoomwrightError, SaveConflictError
-from boomwright.plan import LARGEST_BYTES, Plan, read_plan
+from boomwright.base import BoomwrightError, SaveConflictError, UnitSystem
+from boomwright.plan import LARGEST_BYTES, Plan, read_plan, written_system
 
 #: name that stands for standard input
 STANDARD_INPUT = "-"
@@ -44,6 +44,11 @@ class LoadedPlan:
     text: str
     plan: Plan
     digest: str
+
+    @property
+    def system(self) -> UnitSystem:
+        """The units the plan is written in, and so the ones to answer in [-]."""
+        return written_system(self.text)
 
 
 def text_digest(text: str) -> str:

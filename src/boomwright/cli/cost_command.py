@@ -22,7 +22,7 @@ def cost(
         str,
         typer.Option("--date", metavar="DAY", help="Day the ages of prices are counted to."),
     ] = "",
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -48,7 +48,7 @@ def cost(
     else:
         from boomwright.cli.cost_tables import print_cost
 
-        print_cost(result, system=system.value)
+        print_cost(result, system=options.units(system, otherwise=loaded.system))
     if strict and result.exceeded:
         say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

@@ -24,7 +24,7 @@ def feed(
     plan: options.PlanFile,
     *,
     touchstone: TouchstoneFolder = None,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -48,7 +48,7 @@ def feed(
     else:
         from boomwright.cli.feed_tables import print_feed
 
-        print_feed(result, system=system.value)
+        print_feed(result, system=options.units(system, otherwise=loaded.system))
         for path in written:
             typer.echo(str(path))
     exceeded = use_cases.exceeded_feed_limits(result)

@@ -45,7 +45,7 @@ def frontier(
         Path | None,
         typer.Option("--figures", metavar="FOLDER", help="Also write the picture as SVG there."),
     ] = None,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
 ) -> None:
     """Show the trade-off of gain, boom and front-to-rear ratio.
@@ -56,17 +56,19 @@ def frontier(
     import json
 
     from boomwright import app as use_cases
+    from boomwright.plan import spoken_system
 
+    units = options.units(system, otherwise=spoken_system([boom, diameter]))
     made = use_cases.ask_trade_off(
         elements=elements, boom=boom, band=band, diameter=diameter, region=region
     )
     if figures is not None:
-        say((f"written: {use_cases.write_trade_off(made, figures, system=system.value)}",))
+        say((f"written: {use_cases.write_trade_off(made, figures, system=units)}",))
     if as_json:
         document = use_cases.trade_off_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
-    _print_trade_off(made, system=system.value)
+    _print_trade_off(made, system=units)
 
 
 def _print_trade_off(made: TradeOff, *, system: UnitSystem) -> None:

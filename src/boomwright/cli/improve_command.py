@@ -55,7 +55,7 @@ def improve(
         Path | None,
         typer.Option("--figures", metavar="FOLDER", help="Write the pictures of --compare there."),
     ] = None,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -91,6 +91,7 @@ def improve(
             resume=resume,
             compare=compare,
             tolerance=tolerance,
+            folder=loaded.path.parent if loaded.path else None,
             on_progress=told,
         )
     if as_json:
@@ -99,7 +100,7 @@ def improve(
     else:
         from boomwright.cli.improve_tables import print_improvement
 
-        print_improvement(result, system=system.value)
+        print_improvement(result, system=options.units(system, otherwise=loaded.system))
     if figures is not None:
         say(f"written: {path}" for path in use_cases.write_comparison(result, figures))
     if out is not None:

@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+
+PaperName = Literal["a4", "letter"]
 
 
 class UnitChoice(StrEnum):
@@ -59,8 +64,14 @@ Reference = Annotated[
         "--reference", metavar="OHM", help="Resistance that the SWR is held against, in ohm."
     ),
 ]
-Units = Annotated[UnitChoice, typer.Option("--system", help="Units of lengths.")]
-PaperSize = Annotated[PaperChoice, typer.Option("--paper", help="Paper of the book.")]
+Units = Annotated[
+    UnitChoice | None,
+    typer.Option("--system", help="Units of lengths; those the plan is written in if left out."),
+]
+PaperSize = Annotated[
+    PaperChoice | None,
+    typer.Option("--paper", help="Paper of the book; that usual with the units if left out."),
+]
 OutputFile = Annotated[
     Path | None,
     typer.Option(
@@ -79,6 +90,43 @@ FiguresFolder = Annotated[
     Path | None,
     typer.Option("--figures", metavar="FOLDER", help="Also write every figure as SVG there."),
 ]
+
+
+def units(asked: UnitChoice | None, *, otherwise: UnitSystem) -> UnitSystem:
+    """Settle the units of an answer.
+
+    Parameters
+    ----------
+    asked
+        what ``--system`` said; None without it [-]
+    otherwise
+        units to take then [-]
+
+    Returns
+    -------
+    str
+        the units [-]
+    """
+    return asked.value if asked else otherwise
+
+
+def paper(asked: PaperChoice | None, *, system: UnitSystem) -> PaperName:
+    """Settle the paper of the book.
+
+    Parameters
+    ----------
+    asked
+        what ``--paper`` said; None without it [-]
+    system
+        units of the book [-]
+
+    Returns
+    -------
+    str
+        A4 in metric, Letter in US units, unless asked otherwise [-]
+    """
+    usual: PaperName = "letter" if system == "us" else "a4"
+    return asked.value if asked else usual
 
 
 def day(text: str) -> str:

@@ -11,7 +11,7 @@ from boomwright.cli.faults import Status, say
 def permits(
     plan: options.PlanFile,
     *,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -24,14 +24,15 @@ def permits(
 
     from boomwright import app as use_cases
 
-    found = use_cases.permit_plan(use_cases.load_plan(plan).plan)
+    loaded = use_cases.load_plan(plan)
+    found = use_cases.permit_plan(loaded.plan)
     if as_json:
         document = use_cases.permits_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
         from boomwright.cli.permits_tables import print_permits
 
-        print_permits(found, system=system.value)
+        print_permits(found, system=options.units(system, otherwise=loaded.system))
     if strict and found.exceeded:
         say(
             f"limit exceeded: {each.subject}: {each.verdict} ({each.value}, {each.limit})"

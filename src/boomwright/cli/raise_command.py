@@ -17,7 +17,7 @@ def raise_(
         str,
         typer.Option("--date", metavar="DAY", help="Day of the magnetic declination."),
     ] = "",
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -39,7 +39,7 @@ def raise_(
     else:
         from boomwright.cli.raise_tables import print_raising
 
-        print_raising(result, system=system.value)
+        print_raising(result, system=options.units(system, otherwise=loaded.system))
     if strict and result.exceeded:
         say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

@@ -11,7 +11,7 @@ from boomwright.cli.faults import Status, say
 def structure(
     plan: options.PlanFile,
     *,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -24,14 +24,15 @@ def structure(
 
     from boomwright import app as use_cases
 
-    found = use_cases.structure_plan(use_cases.load_plan(plan).plan)
+    loaded = use_cases.load_plan(plan)
+    found = use_cases.structure_plan(loaded.plan)
     if as_json:
         document = use_cases.structure_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
         from boomwright.cli.structure_tables import print_structure
 
-        print_structure(found, system=system.value)
+        print_structure(found, system=options.units(system, otherwise=loaded.system))
     if strict and found.exceeded:
         say(f"limit exceeded: {line.text}" for line in found.exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

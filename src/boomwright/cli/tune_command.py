@@ -19,7 +19,7 @@ SweepFile = Annotated[
 ]
 Faults = Annotated[
     bool,
-    typer.Option("--faults", help="Look for a fault too; over real ground that takes minutes."),
+    typer.Option("--faults", help="Look for a fault too; takes some seconds more."),
 ]
 
 
@@ -28,7 +28,7 @@ def tune(
     *,
     sweep: SweepFile = None,
     faults: Faults = False,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
 ) -> None:
     """Read the measured sweep of a plan and say what to move, by how much, and what it will do.
@@ -53,4 +53,4 @@ def tune(
         return
     from boomwright.cli.tune_tables import print_tuning
 
-    print_tuning(result, system=system.value)
+    print_tuning(result, system=options.units(system, otherwise=loaded.system))

@@ -27,6 +27,7 @@ from boomwright.plan.doubts import plan_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.plan.read import LARGEST_BYTES, read_plan
+from boomwright.plan.reading_habit import spoken_system, written_system
 from boomwright.plan.rewrite import rewrite, set_element_length
 from boomwright.plan.schema import plan_schema
 from boomwright.plan.starter import starter_plan
@@ -49,6 +50,8 @@ __all__ = [
     "read_plan",
     "rewrite",
     "set_element_length",
+    "spoken_system",
     "starter_plan",
     "write_plan",
+    "written_system",
 ]

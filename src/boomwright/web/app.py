@@ -10,6 +10,7 @@ from contextlib import asynccontextmanager
 from dataclasses import asdict
 from functools import partial
 from importlib.resources import files
+from typing import get_args
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
@@ -23,7 +24,8 @@ from starlette.routing import BaseRoute, Route, WebSocketRoute
 from starlette.types import Receive, Scope, Send
 from starlette.websockets import WebSocket
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.plan import written_system
 from boomwright.web.colours import colour_sheet
 from boomwright.web.door import Door
 from boomwright.web.frame import frame_context
@@ -64,7 +66,10 @@ def _environment() -> Environment:
 
 def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     """Read what a window looks at from its cookies and query; anything odd counts as unset."""
-    system = request.cookies.get("boomwright-units")
+    asked = request.cookies.get("boomwright-units")
+    system: UnitSystem = "us" if asked == "us" else "metric"
+    if asked not in get_args(UnitSystem):
+        system = written_system(desk.text)
     number = request.query_params.get("of", "0")
     beam = int(number) if re.fullmatch(r"\d{1,3}", number) else 0
     if beam >= len(desk.plan.beams):
@@ -72,7 +77,7 @@ def _view_of(request: Request | WebSocket, desk: PlanDesk) -> View:
     narrow = request.query_params.get("narrow") == "1"
     return View(
         beam=beam,
-        system="us" if system == "us" else "metric",
+        system=system,
         narrow=narrow,
         other=request.query_params.get("with", "")[:100],
     )

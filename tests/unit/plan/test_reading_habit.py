@@ -1,0 +1,34 @@
+"""Answers come in the units a plan is written in."""
+
+from __future__ import annotations
+
+import pytest
+
+from boomwright.base import PlanError
+from boomwright.plan import spoken_system, starter_plan, written_system
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_a_starter_plan_is_known_by_its_units(system) -> None:
+    text = starter_plan(band="20 m", element_count=3, units=system)
+    assert written_system(text) == system
+
+
+@pytest.mark.parametrize(
+    ("words", "system"),
+    [
+        (["18 ft", "12 m"], "metric"),
+        (["18 ft 3-1/2 in", "12'", "12 m"], "us"),
+        (["1 in", "7/8 in", "5.18 m"], "metric"),
+        (["1 in", "7/8 in", "20 mm"], "us"),
+        (["14.2 MHz", "0.2 wl", "a room of 30 m"], "metric"),
+        ([], "metric"),
+    ],
+)
+def test_long_lengths_tell_and_tubes_only_where_there_are_none(words, system) -> None:
+    assert spoken_system(words) == system
+
+
+def test_no_toml_is_refused() -> None:
+    with pytest.raises(PlanError):
+        written_system("= 3")
