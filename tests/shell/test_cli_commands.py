@@ -162,7 +162,9 @@ def test_book_with_drawings_and_figures(shell: Shell, plan: Path, tmp_path: Path
     assert (out / "20m-cut-list.csv").read_bytes().count(b"\r\n") >= 3
     assert b"SECTION" in (out / "20m-plan-view.dxf").read_bytes()[:100]
     svgs = [path.read_text(encoding="utf-8") for path in sorted((out / "svg").glob("*.svg"))]
-    assert len(svgs) == 13
+    reach = {path.stem.split("-reach-")[1] for path in (out / "svg").glob("*-reach-*.svg")}
+    assert reach >= {"heights", "height-map", "lobe-steps", "plain-antennas"}
+    assert len(svgs) == 13 + len(reach)
     assert all(svg.startswith("<svg") for svg in svgs)
 
 

@@ -40,6 +40,20 @@ def test_the_table_tells_lobes_splits_and_what_is_missing(shell, plan):
         assert told in ran.out
 
 
+def test_the_pictures_are_written_in_the_units_asked_for(shell, plan, tmp_path):
+    ran = shell("reach", plan, "--json", "--figures", tmp_path / "svg", "--system", "us")
+    assert ran.status == 0
+    json.loads(ran.out)
+    names = {path.name for path in (tmp_path / "svg").iterdir()}
+    assert {
+        "20m-reach-heights.svg",
+        "20m-reach-height-map.svg",
+        "20m-reach-lobe-steps.svg",
+        "20m-reach-plain-antennas.svg",
+    } <= names
+    assert " ft<" in (tmp_path / "svg" / "20m-reach-heights.svg").read_text(encoding="utf-8")
+
+
 def test_the_document_is_one_and_nothing_else(shell, plan):
     ran = shell("reach", plan, "--json")
     document = json.loads(ran.out)

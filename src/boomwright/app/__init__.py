@@ -31,7 +31,12 @@ if TYPE_CHECKING:
     from boomwright.app.document_of_raising import raising_document
     from boomwright.app.document_of_reach import reach_document
     from boomwright.app.document_of_structure import structure_document
-    from boomwright.app.drawings import write_drawings, write_figures, write_touchstone
+    from boomwright.app.drawings import (
+        write_drawings,
+        write_figures,
+        write_reach_figures,
+        write_touchstone,
+    )
     from boomwright.app.element_fixes import FixOffer, take_fix
     from boomwright.app.feed import exceeded_feed_limits, feed_plan, feed_touchstone
     from boomwright.app.feed_results import FeedResult
@@ -128,7 +133,12 @@ _HOMES = {
         "write_trade_off",
     ),
     "boomwright.app.demo": ("Demo", "write_demo"),
-    "boomwright.app.drawings": ("write_drawings", "write_figures", "write_touchstone"),
+    "boomwright.app.drawings": (
+        "write_drawings",
+        "write_figures",
+        "write_reach_figures",
+        "write_touchstone",
+    ),
     "boomwright.app.making": ("Paper", "read_sources", "write_book"),
     "boomwright.app.permits": (
         "PermitCheck",
@@ -245,6 +255,7 @@ __all__ = [
     "write_demo",
     "write_drawings",
     "write_figures",
+    "write_reach_figures",
     "write_touchstone",
     "write_trade_off",
     "write_work",

@@ -11,6 +11,7 @@ from boomwright.app.computing import Computation
 from boomwright.app.feed import feed_touchstone
 from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import save_bytes
+from boomwright.app.reach_results import ReachResult
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
@@ -51,7 +52,11 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
 
 
 def write_figures(
-    computation: Computation, folder: Path, *, system: UnitSystem
+    computation: Computation,
+    folder: Path,
+    *,
+    system: UnitSystem,
+    reach: ReachResult | None = None,
 ) -> tuple[Path, ...]:
     """Write every figure of every beam as SVG.
 
@@ -61,6 +66,8 @@ def write_figures(
         the readings [-]
     folder
         where to; made when missing [-]
+    reach
+        what reach says of the plan; None leaves its pictures out [-]
     system
         units of lengths [-]
 
@@ -80,6 +87,43 @@ def write_figures(
         for name, svg in _drawn(readings, system=system).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
+            written.append(path)
+    return (*written, *(write_reach_figures(reach, folder, system=system) if reach else ()))
+
+
+def write_reach_figures(
+    result: ReachResult, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
+    """Write every picture of reach as SVG.
+
+    Parameters
+    ----------
+    result
+        what reach says of the plan [-]
+    folder
+        where to; made when missing [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple[Path, ...]
+        the files written [-]
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.app.reach_pictures import show_reach
+    from boomwright.figures import LIGHT
+
+    written = []
+    for number, each in enumerate(result.beams):
+        stem = file_stem(each.beam, number=number + 1)
+        for picture in show_reach(result, number=number, palette=LIGHT, system=system).pictures:
+            path = folder / f"{stem}-reach-{picture.name}.svg"
+            save_bytes(path, picture.svg.encode())
             written.append(path)
     return tuple(written)
 

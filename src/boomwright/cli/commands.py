@@ -128,14 +128,13 @@ def new(
     region: Annotated[
         int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
     ] = 1,
-    system: options.Units = None,
+    system: options.Units = options.UnitChoice.METRIC,
 ) -> None:
     """Write a new plan for a band.
 
     It is the trade's first guess, to be computed and changed from there.
     """
     from boomwright.app import Wishes, make_starter
-    from boomwright.plan import spoken_system
 
     wishes = Wishes(
         band=band,
@@ -147,7 +146,7 @@ def new(
         position=position,
         title=title,
         region=region,
-        system=options.units(system, otherwise=spoken_system([boom, height])),
+        system=system.value,
     )
     make_starter(plan, wishes)
     typer.echo(f"{plan}")
@@ -164,7 +163,7 @@ def check(
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of plan files for editors.")
     ] = False,
-    system: options.Units = None,
+    system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
 ) -> None:
     """List every fault of a plan.
@@ -185,8 +184,7 @@ def check(
     from boomwright.app import load_plan
     from boomwright.cli.tables import print_plan
 
-    loaded = load_plan(plan)
-    print_plan(loaded, system=options.units(system, otherwise=loaded.system))
+    print_plan(load_plan(plan), system=system.value)
 
 
 def _check_as_json(plan: str) -> None:
@@ -209,7 +207,7 @@ def compute(
     frequency: options.Frequencies = None,
     points: options.Points = 21,
     reference: options.Reference = "50",
-    system: options.Units = None,
+    system: options.Units = options.UnitChoice.METRIC,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -220,9 +218,8 @@ def compute(
     """
     from boomwright import app as use_cases
 
-    loaded = use_cases.load_plan(plan)
     computation = use_cases.compute(
-        loaded.plan,
+        use_cases.load_plan(plan).plan,
         frequencies=use_cases.read_frequencies(frequency) if frequency else None,
         points=points,
         reference=use_cases.read_resistance(reference),
@@ -232,7 +229,7 @@ def compute(
     else:
         from boomwright.cli.tables import print_computation
 
-        print_computation(computation, system=options.units(system, otherwise=loaded.system))
+        print_computation(computation, system=system.value)
     _end(computation, strict=strict)
 
 
@@ -263,8 +260,8 @@ def book(
     out: options.OutputFile = None,
     drawings: options.DrawingsFolder = None,
     figures: options.FiguresFolder = None,
-    system: options.Units = None,
-    paper: options.PaperSize = None,
+    system: options.Units = options.UnitChoice.METRIC,
+    paper: options.PaperSize = options.PaperChoice.A4,
     points: options.Points = 21,
     reference: options.Reference = "50",
     today: Annotated[
@@ -286,7 +283,6 @@ def book(
 
     day = options.day(today)
     loaded = use_cases.load_plan(plan)
-    units = options.units(system, otherwise=loaded.system)
     computation = use_cases.compute(
         loaded.plan, points=points, reference=use_cases.read_resistance(reference)
     )
@@ -298,8 +294,8 @@ def book(
         computation,
         target,
         digest=loaded.digest,
-        system=units,
-        paper=options.paper(paper, system=units),
+        system=system.value,
+        paper=paper.value,
         reach=reached,
         feed=use_cases.feed_plan(loaded.plan),
         tuning=use_cases.tuning_for_book(
@@ -308,7 +304,7 @@ def book(
         work=use_cases.work_for_book(
             computation,
             folder=loaded.path.parent if loaded.path else None,
-            system=units,
+            system=system.value,
             today=day,
         ),
         issued=day,
@@ -317,10 +313,10 @@ def book(
     if drawings is not None:
         written += use_cases.write_drawings(computation, drawings)
         written += use_cases.write_work(
-            loaded.plan, drawings, digest=loaded.digest, system=units, today=day
+            loaded.plan, drawings, digest=loaded.digest, system=system.value, today=day
         )
     if figures is not None:
-        written += use_cases.write_figures(computation, figures, system=units, reach=reached)
+        written += use_cases.write_figures(computation, figures, system=system.value, reach=reached)
     for path in written:
         typer.echo(str(path))
     _end(computation, strict=strict)
@@ -380,8 +376,8 @@ def demo(
         Path, typer.Argument(metavar="FOLDER", help="Where to; made when missing.")
     ] = Path("demo"),
     *,
-    system: options.Units = None,
-    paper: options.PaperSize = None,
+    system: options.Units = options.UnitChoice.METRIC,
+    paper: options.PaperSize = options.PaperChoice.A4,
 ) -> None:
     """Run the whole job on a demo plan.
 
@@ -390,9 +386,8 @@ def demo(
     from boomwright.app import write_demo
     from boomwright.cli.tables import print_computation
 
-    units = options.units(system, otherwise="metric")
-    made = write_demo(folder, system=units, paper=options.paper(paper, system=units))
-    print_computation(made.computation, system=units)
+    made = write_demo(folder, system=system.value, paper=paper.value)
+    print_computation(made.computation, system=system.value)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
     for path in made.files:
