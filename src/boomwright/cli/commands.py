@@ -128,13 +128,14 @@ def new(
     region: Annotated[
         int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
     ] = 1,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
 ) -> None:
     """Write a new plan for a band.
 
     It is the trade's first guess, to be computed and changed from there.
     """
     from boomwright.app import Wishes, make_starter
+    from boomwright.plan import spoken_system
 
     wishes = Wishes(
         band=band,
@@ -146,7 +147,7 @@ def new(
         position=position,
         title=title,
         region=region,
-        system=system.value,
+        system=options.units(system, otherwise=spoken_system([boom, height])),
     )
     make_starter(plan, wishes)
     typer.echo(f"{plan}")
@@ -163,7 +164,7 @@ def check(
     schema: Annotated[
         bool, typer.Option("--schema", help="Print the JSON Schema of plan files for editors.")
     ] = False,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
 ) -> None:
     """List every fault of a plan.
@@ -184,7 +185,8 @@ def check(
     from boomwright.app import load_plan
     from boomwright.cli.tables import print_plan
 
-    print_plan(load_plan(plan), system=system.value)
+    loaded = load_plan(plan)
+    print_plan(loaded, system=options.units(system, otherwise=loaded.system))
 
 
 def _check_as_json(plan: str) -> None:
@@ -207,7 +209,7 @@ def compute(
     frequency: options.Frequencies = None,
     points: options.Points = 21,
     reference: options.Reference = "50",
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
 ) -> None:
@@ -218,8 +220,9 @@ def compute(
     """
     from boomwright import app as use_cases
 
+    loaded = use_cases.load_plan(plan)
     computation = use_cases.compute(
-        use_cases.load_plan(plan).plan,
+        loaded.plan,
         frequencies=use_cases.read_frequencies(frequency) if frequency else None,
         points=points,
         reference=use_cases.read_resistance(reference),
@@ -229,7 +232,7 @@ def compute(
     else:
         from boomwright.cli.tables import print_computation
 
-        print_computation(computation, system=system.value)
+        print_computation(computation, system=options.units(system, otherwise=loaded.system))
     _end(computation, strict=strict)
 
 
@@ -260,8 +263,8 @@ def book(
     out: options.OutputFile = None,
     drawings: options.DrawingsFolder = None,
     figures: options.FiguresFolder = None,
-    system: options.Units = options.UnitChoice.METRIC,
-    paper: options.PaperSize = options.PaperChoice.A4,
+    system: options.Units = None,
+    paper: options.PaperSize = None,
     points: options.Points = 21,
     reference: options.Reference = "50",
     today: Annotated[
@@ -283,6 +286,7 @@ def book(
 
     day = options.day(today)
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     computation = use_cases.compute(
         loaded.plan, points=points, reference=use_cases.read_resistance(reference)
     )
@@ -294,8 +298,8 @@ def book(
         computation,
         target,
         digest=loaded.digest,
-        system=system.value,
-        paper=paper.value,
+        system=units,
+        paper=options.paper(paper, system=units),
         reach=reached,
         feed=use_cases.feed_plan(loaded.plan),
         tuning=use_cases.tuning_for_book(
@@ -304,7 +308,7 @@ def book(
         work=use_cases.work_for_book(
             computation,
             folder=loaded.path.parent if loaded.path else None,
-            system=system.value,
+            system=units,
             today=day,
         ),
         issued=day,
@@ -313,10 +317,10 @@ def book(
     if drawings is not None:
         written += use_cases.write_drawings(computation, drawings)
         written += use_cases.write_work(
-            loaded.plan, drawings, digest=loaded.digest, system=system.value, today=day
+            loaded.plan, drawings, digest=loaded.digest, system=units, today=day
         )
     if figures is not None:
-        written += use_cases.write_figures(computation, figures, system=system.value, reach=reached)
+        written += use_cases.write_figures(computation, figures, system=units, reach=reached)
     for path in written:
         typer.echo(str(path))
     _end(computation, strict=strict)
@@ -376,8 +380,8 @@ def demo(
         Path, typer.Argument(metavar="FOLDER", help="Where to; made when missing.")
     ] = Path("demo"),
     *,
-    system: options.Units = options.UnitChoice.METRIC,
-    paper: options.PaperSize = options.PaperChoice.A4,
+    system: options.Units = None,
+    paper: options.PaperSize = None,
 ) -> None:
     """Run the whole job on a demo plan.
 
@@ -386,8 +390,9 @@ def demo(
     from boomwright.app import write_demo
     from boomwright.cli.tables import print_computation
 
-    made = write_demo(folder, system=system.value, paper=paper.value)
-    print_computation(made.computation, system=system.value)
+    units = options.units(system, otherwise="metric")
+    made = write_demo(folder, system=units, paper=options.paper(paper, system=units))
+    print_computation(made.computation, system=units)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")
     for path in made.files:

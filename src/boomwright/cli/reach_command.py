@@ -11,7 +11,7 @@ from boomwright.cli.faults import Status, say
 def reach(
     plan: options.PlanFile,
     *,
-    system: options.Units = options.UnitChoice.METRIC,
+    system: options.Units = None,
     figures: options.FiguresFolder = None,
     as_json: options.Json = False,
     strict: options.Strict = False,
@@ -26,6 +26,7 @@ def reach(
     from boomwright import app as use_cases
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     result = use_cases.reach_plan(loaded.plan, folder=loaded.path.parent if loaded.path else None)
     if as_json:
         document = use_cases.reach_document(result)
@@ -33,9 +34,9 @@ def reach(
     else:
         from boomwright.cli.reach_tables import print_reach
 
-        print_reach(result, system=system.value)
+        print_reach(result, system=units)
     if figures is not None:
-        use_cases.write_reach_figures(result, figures, system=system.value)
+        use_cases.write_reach_figures(result, figures, system=units)
     exceeded = use_cases.exceeded_reach_limits(result)
     if strict and exceeded:
         say(f"limit exceeded: {notice.text}" for notice in exceeded)
