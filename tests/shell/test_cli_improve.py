@@ -257,7 +257,39 @@ def test_comparison_and_tolerance_are_added(shell, plan):
 def test_without_wishes_it_says_what_counted(shell):
     ran = shell("improve", "-", "--workers", "1", stdin=PLAN.encode())
     assert ran.status == 0
-    assert "The plan has no [wish]: only gain counts" in " ".join(ran.out.split())
+    told = " ".join(ran.out.split())
+    assert "The plan has no [wish], so taken as usual: gain counts, and front-to-rear ratio" in told
+    assert "an SWR of 2 at most over the band after a match; 12.5 ohm or more" in told
+
+
+def test_hard_limits_of_the_plan_hold_the_beam(shell, plan, tmp_path):
+    text = plan.read_text().replace(
+        "[wish]\n",
+        '[wish]\nmass = "1.6 kg"\nwind_area = "0.084 m2"\ncost = 60\n'
+        'stock = [{ diameter = "12 mm", length = "1 m", count = 2 }]\n',
+    )
+    plan.write_text(text, encoding="utf-8")
+    refused = shell("improve", plan, "--workers", "1")
+    assert refused.status == 2
+    assert "wish.cost limits the cost, but no price list is at hand" in refused.err
+    rows = [
+        f'"tube {d:.2f} x {w:.2f} mm 6061-T6, 6.000 m",length,20,{p},40,EUR,mine,2026-01-31'
+        for d, w, p in ((16, 1.5, 30), (12, 1, 24))
+    ]
+    prices = "\n".join(("item,unit,low,likely,high,currency,supplier,dated", *rows))
+    (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
+    paid = '\n[prices]\ncurrency = "EUR"\nlist = "prices.csv"\nstock = ["6 m"]\n'
+    plan.write_text(text + paid, encoding="utf-8")
+    made = document(shell("improve", plan, "--workers", "1", "--json"))
+    # Two tubes of a metre give four tips: one of each element and the saw cut from a tube.
+    tips = [each["length_m"] / 2.0 - 1.0 + 0.1 for each in made["after"]["elements"]]
+    assert sum(tips) + 3e-3 <= 1.0 + 1e-3
+    metres = sum(each["length_m"] for each in made["after"]["elements"]) - 4.0
+    assert 4.0 * 0.016 + metres * 0.012 <= 0.084 + 1e-4
+    assert 4.0 * 5.0 + (metres + 0.4) * 4.0 <= 60.0
+    # Whole lengths: one of 16 mm and one of 12 mm.
+    told = next(n for n in made["notices"] if n["code"] == "design.tube-cost")
+    assert told["value"] == "54.00 EUR"
 
 
 def test_frozen_places_stay(shell, plan):

@@ -14,6 +14,7 @@ from boomwright.app.frontier import frontier_bytes, read_frontier
 from boomwright.app.improve_checkpoint import load_checkpoint, save_checkpoint, search_name
 from boomwright.app.improve_pool import climbers, usual_workers
 from boomwright.app.improve_text import improved_text
+from boomwright.app.improve_wishes import cost_notices, usual_notices, wish_prices
 from boomwright.app.starting import RequestError
 from boomwright.base import Notice
 from boomwright.design import (
@@ -148,6 +149,7 @@ def improve_plan(
     resume: bool = False,
     compare: bool = False,
     tolerance: bool = False,
+    folder: Path | None = None,
     on_progress: OnSearch | None = None,
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
@@ -172,6 +174,8 @@ def improve_plan(
         also search with even spacing, side by side [-]
     tolerance
         also find out how far the new beam may be off [-]
+    folder
+        folder of the plan file, where its price list lies; None when there is none [-]
     on_progress
         told how far it is; False stops it and keeps the best so far [-]
 
@@ -183,7 +187,8 @@ def improve_plan(
     Raises
     ------
     RequestError
-        when the number of starts makes no sense or there is nothing to resume
+        when the number of starts makes no sense, there is nothing to resume, or the cost is
+        limited without a price list
     WishError
         when the wishes contradict themselves, or it was stopped before its first design
     PlanError
@@ -197,7 +202,8 @@ def improve_plan(
     if seed < 0:
         message = f"the seed is below 0 ({seed}) -> give a whole number from 0"
         raise RequestError(message)
-    before, wish = wished_beam(plan), design_wish(plan)
+    prices = wish_prices(plan, folder=folder)
+    before, wish = wished_beam(plan), design_wish(plan, prices=prices)
     clock = _Clock(on_progress)
     keeper = _Keeper(checkpoint, search_name(beam=before, wish=wish, frontier=frontier_bytes()))
     if resume:
@@ -222,7 +228,8 @@ def improve_plan(
         compared=compared,
         tolerance=tolerance_of(beam=after, targets=wish.targets, seed=seed) if tolerance else None,
         seconds=clock.seconds,
-        notices=(*_wish_notices(plan), *found[chosen].notices, *keeper.notices),
+        notices=(*usual_notices(plan), *found[chosen].notices,
+                 *cost_notices(plan, after, prices=prices), *keeper.notices),
     )  # fmt: skip
 
 
@@ -297,19 +304,6 @@ def _in_place(before: Beam, wish: Wish, one: Improvement) -> Beam:
     start = min(element.position for element in before.elements)
     moved = (replace(each, position=each.position + start) for each in one.beam.elements)
     return replace(one.beam, elements=tuple(moved))
-
-
-def _wish_notices(plan: Plan) -> tuple[Notice, ...]:
-    if plan.wish is not None:
-        return ()
-    return (
-        Notice(
-            code="design.no-wish",
-            text="The plan has no [wish]: only gain counts, with an SWR of 2 at most over the band "
-            "after a match, 12.5 ohm or more at the feed, and the present boom and number of "
-            "elements. Write a [wish] for a clean rear, a longer boom or more elements.",
-        ),
-    )
 
 
 class _Clock:

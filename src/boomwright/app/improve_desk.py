@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,7 +16,7 @@ from boomwright.app.improve_pool import usual_workers
 from boomwright.app.improve_text import improved_text
 from boomwright.app.starting import RequestError
 from boomwright.base import Fault, PlanError, UnitSystem, length_text
-from boomwright.design import Wish, WishError, band_figures
+from boomwright.design import Targets, WishError, band_figures
 from boomwright.design.frontier import REARS_DB
 from boomwright.figures.frontier import (
     TradeOffCurve,
@@ -27,7 +28,7 @@ from boomwright.figures.shown import ShownPicture, ShownTable
 from boomwright.figures.tables import ReadingTable
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
-from boomwright.plan.resolve import design_wish, wished_beam
+from boomwright.plan.resolve import design_targets, wished_beam
 from boomwright.solver import Preparer
 
 if TYPE_CHECKING:
@@ -63,6 +64,7 @@ class ImproveDesk:
     """The part of the live page's hands that improves a beam."""
 
     _prepare: Preparer
+    _path: Path
 
     def improve(
         self, text: str, *, system: UnitSystem, on_progress: Callable[[SearchProgress], bool]
@@ -92,6 +94,7 @@ class ImproveDesk:
         result = improve_plan(
             read_plan(text),
             text=text,
+            folder=self._path.parent,
             workers=max(2, usual_workers() - 1),
             on_progress=on_progress,
         )
@@ -129,7 +132,7 @@ class ImproveDesk:
         curves = trade_off_curves(_trade_off(beam))
         count = len(beam.elements)
         figures = band_figures(
-            beam=beam, targets=design_wish_for(plan, beam).targets, prepare=self._prepare
+            beam=beam, targets=targets_for(plan, beam), prepare=self._prepare
         )
         behind = ShownTable(
             name="trade-off",
@@ -199,8 +202,8 @@ def _with_point(text: str, *, beam: int, curve: int, number: int) -> str:
     return improved_text(text, plan, before=before, after=after)
 
 
-def design_wish_for(plan: Plan, beam: Beam) -> Wish:
-    """Take the plan's wish when it is about a beam, else the usual one.
+def targets_for(plan: Plan, beam: Beam) -> Targets:
+    """Take the plan's targets when they are about a beam, else the usual ones.
 
     Parameters
     ----------
@@ -211,12 +214,11 @@ def design_wish_for(plan: Plan, beam: Beam) -> Wish:
 
     Returns
     -------
-    Wish
+    Targets
         what is wanted of it [-]
     """
-    if plan.wish is not None and wished_beam(plan) is beam:
-        return design_wish(plan)
-    return design_wish(replace(plan, beams=(beam,), wish=None))
+    own = plan.wish is not None and wished_beam(plan) is beam
+    return design_targets(plan if own else replace(plan, wish=None))
 
 
 def trade_off_curves(made: TradeOff) -> tuple[TradeOffCurve, ...]:

@@ -20,6 +20,7 @@ from boomwright.design.frontier import (
     frontier_table,
 )
 from boomwright.design.improve import Improvement, improve_beam, improve_counts
+from boomwright.design.limits import TubePrice
 from boomwright.design.many_bands import (
     BandUse,
     ManyBands,
@@ -30,6 +31,7 @@ from boomwright.design.many_bands import (
 from boomwright.design.search import OnProgress, Progress
 from boomwright.design.search_state import ClimbedStart, SearchState, state_from
 from boomwright.design.space import LinearLimit, WishError
+from boomwright.design.stock import TubeStock
 from boomwright.design.targets import Targets
 from boomwright.design.tolerance import (
     Allowance,
@@ -60,6 +62,8 @@ __all__ = [
     "Tips",
     "Tolerance",
     "Trap",
+    "TubePrice",
+    "TubeStock",
     "Wish",
     "WishError",
     "band_figures",

@@ -124,6 +124,12 @@ def improve_beam(
     if best is None:
         message = "the search was stopped before its first design -> let it run a little longer"
         raise WishError(message)
+    if not best.free:
+        message = (
+            "no start came within the limits on tubes, wind area, mass or cost -> relax one of "
+            "them, or take thinner tubes or fewer elements"
+        )
+        raise WishError(message)
     better = built(setting=setting, free=np.array(best.free), places=wish.places)
     keep = remembering() if prepare is None else prepare
     before = band_figures(beam=beam, targets=wish.targets, prepare=keep)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from boomwright.design.space import LinearLimit, WishError
 from boomwright.parts import Beam, TubeSection
@@ -69,6 +70,71 @@ def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimi
         return math.pi / 4.0 * (section.diameter**2 - inner**2) * beam.material.density
 
     return _limit("mass", beam, most, boom_mass, per_metre)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TubePrice:
+    """What a metre of a kind of tube costs.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness, 0 when not known [m]
+    per_metre
+        its price [currency/m]
+    """
+
+    diameter: float
+    wall: float
+    per_metre: float
+
+
+def cost_limit(
+    *, beam: Beam, most: float, prices: tuple[TubePrice, ...], overlap: float
+) -> LinearLimit:
+    """Limit what the tubes of the elements cost by the metre, overlaps counted, waste not.
+
+    Parameters
+    ----------
+    beam
+        beam whose tubes are used [-]
+    most
+        largest cost [currency]
+    prices
+        price of every kind of tube in the beam [-]
+    overlap
+        length of a tube inside the next larger one [m]
+
+    Returns
+    -------
+    LinearLimit
+        the limit [-]
+
+    Raises
+    ------
+    WishError
+        when a tube has no price
+    """
+
+    def per_metre(section: TubeSection) -> float:
+        for price in prices:
+            if math.isclose(price.diameter, section.diameter, abs_tol=5e-5) and math.isclose(
+                price.wall, section.wall, abs_tol=5e-5
+            ):
+                return price.per_metre
+        message = (
+            f"the cost is to be limited, but tube of {1e3 * section.diameter:.2f} mm with "
+            f"{1e3 * section.wall:.2f} mm wall has no price -> add it to the price list"
+        )
+        raise WishError(message)
+
+    inside = sum(
+        2.0 * overlap * per_metre(section) for one in beam.elements for section in one.half[1:]
+    )
+    limit = _limit("cost", beam, most, 0.0, per_metre)
+    return replace(limit, constant=limit.constant + inside)
 
 
 def _limit(name: str, beam: Beam, most: float, per_boom: float, per_metre: PerMetre) -> LinearLimit:

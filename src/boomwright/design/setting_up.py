@@ -9,10 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.design.array_slopes import band_tables
-from boomwright.design.limits import mass_limit, wind_area_limit
+from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit
 from boomwright.design.search import Ground
 from boomwright.design.space import Freedom, LinearLimit, WishError, design_space
 from boomwright.design.starts import resonant_half_length
+from boomwright.design.stock import stock_limits
 from boomwright.design.targets import Problem
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element
@@ -341,18 +342,38 @@ def _freedom(
         spacing=wish.spacing,
         kept_positions=tuple((i, beam.elements[i].position) for i in wish.keep_positions),
         kept_half_lengths=tuple((i, beam.elements[i].half_length) for i in wish.keep_lengths),
-        limits=(*_own_limits(beam, wish), *wish.limits),
+        limits=(*_own_limits(beam, wish, shortest), *wish.limits),
     )
 
 
-def _own_limits(beam: Beam, wish: Wish) -> list[LinearLimit]:
+def _own_limits(beam: Beam, wish: Wish, shortest: list[float]) -> list[LinearLimit]:
     """Limits of the wish that follow from the tubes."""
     limits = []
     if wish.most_wind_area is not None:
         limits.append(wind_area_limit(beam=beam, most=wish.most_wind_area))
     if wish.most_mass is not None:
         limits.append(mass_limit(beam=beam, most=wish.most_mass))
+    overlap = wish.tips.overlap
+    if wish.most_cost is not None:
+        limits.append(
+            cost_limit(beam=beam, most=wish.most_cost, prices=wish.tube_prices, overlap=overlap)
+        )
+    limits += stock_limits(beam=beam, stock=wish.stock, overlap=overlap)
+    for limit in limits:
+        _refuse_unreachable(limit, shortest)
     return limits
+
+
+def _refuse_unreachable(limit: LinearLimit, shortest: list[float]) -> None:
+    """Refuse a limit that even the shortest elements break."""
+    rates = zip(limit.per_half_length, shortest, strict=True)
+    least = limit.constant + sum(rate * half for rate, half in rates)
+    if least > limit.most * (1.0 + 1e-9):
+        message = (
+            f"even the shortest elements break the limit of {limit.name}: {least:.3g} instead of "
+            f"{limit.most:.3g} at most -> relax it, or take thinner tubes or fewer elements"
+        )
+        raise WishError(message)
 
 
 def _shifts(count: int, driven: int, error: float) -> Floats:

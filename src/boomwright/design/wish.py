@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from boomwright.design.limits import TubePrice
 from boomwright.design.mutual_slopes import CLOSEST_WL
 from boomwright.design.space import LinearLimit, WishError
+from boomwright.design.stock import TubeStock
 from boomwright.design.targets import Targets
 
 #: smallest spacing of neighbours when nothing else is wished, in wavelengths: closer ones gain
@@ -72,8 +74,14 @@ class Wish:
         largest area that elements show broadside; None for no limit [m^2]
     most_mass
         largest mass of the elements; None for no limit [kg]
+    most_cost
+        largest cost of the elements' tubes; None for no limit [currency]
+    tube_prices
+        what their tubes cost by the metre, needed with that limit [-]
+    stock
+        tubes on hand: elements must be cut from them; kinds not listed can be bought [-]
     limits
-        further limits on sums over boom and elements, such as cost [-]
+        further limits on sums over boom and elements [-]
     length_error
         error of every half length that the design must bear: the worst within it counts [m]
     places
@@ -96,6 +104,9 @@ class Wish:
     even_directors: bool = False
     most_wind_area: float | None = None
     most_mass: float | None = None
+    most_cost: float | None = None
+    tube_prices: tuple[TubePrice, ...] = ()
+    stock: tuple[TubeStock, ...] = ()
     limits: tuple[LinearLimit, ...] = ()
     length_error: float = 0.0
     places: float = 1e-3

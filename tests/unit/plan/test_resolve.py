@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from boomwright.base import STANDARD_GRAVITY, PlanError
-from boomwright.cost import Price
+from boomwright.cost import Price, TubeKind
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
@@ -31,6 +31,7 @@ from boomwright.plan.resolve import (
     average_transmitter_power,
     coax_type,
     design_targets,
+    design_wish,
     duty_factor,
     exposure_points,
     feed_line,
@@ -52,6 +53,7 @@ from boomwright.plan.resolve import (
     target_places,
     trial_moves,
     tuning_installation,
+    usual_wishes,
     wished_beam,
 )
 from boomwright.plan.resolve.feed import _DUTY_WORD
@@ -486,5 +488,39 @@ def test_wishes_become_targets() -> None:
     assert targets.match == "matched"
     assert wished_beam(plan).name == "high"
     assert frozen_places(plan)[1] == ("beam", 1, "element", 1)
+    assert usual_wishes(plan) == ()
+
+
+def test_wishes_that_are_not_said_are_the_usual_ones() -> None:
     plain = design_targets(demo())
-    assert (plain.gain_weight, plain.most_swr, frozen_places(demo())) == (1.0, math.inf, ())
+    assert (plain.gain_weight, plain.rear_weight, plain.match_weight) == (1.0, 0.1, 0.0)
+    assert (plain.most_swr, plain.match, plain.resistance) == (2.0, "matched", (12.5, math.inf))
+    assert frozen_places(demo()) == ()
+    assert len(usual_wishes(demo())) == 5
+    some = read_plan(FULL.replace("swr = 1.8\n", "").replace("matched = true\n", ""))
+    assert (design_targets(some).most_swr, design_targets(some).match) == (2.0, "matched")
+    assert usual_wishes(some) == ("an SWR of 2 at most over the band after a match",)
+
+
+def test_hard_limits_reach_the_search() -> None:
+    plan = read_plan(FULL)
+    beam = wished_beam(plan)
+    prices = tuple(
+        Price(
+            item=f"{TubeKind(material=beam.material.name, diameter=d, wall=w).name}, 6.000 m",
+            unit="length", low=1.0, likely=30.0, high=60.0, currency="USD", supplier="",
+            dated="2026-01-31",
+        )
+        for d, w in {(one.diameter, one.wall) for each in beam.elements for one in each.half}
+    )  # fmt: skip
+    wish = design_wish(plan, prices=prices)
+    assert (wish.boom_limit, wish.longest_element, wish.elements) == (7.5, 11.5, (2, 4))
+    assert (wish.most_wind_area, wish.most_mass, wish.most_cost) == (0.9, 14.0, 240.0)
+    (stock,) = wish.stock
+    assert (stock.diameter, stock.length) == (pytest.approx(0.01905), pytest.approx(1.8288))
+    assert (stock.count, stock.wall, wish.length_error) == (12, 1.5e-3, 2e-3)
+    assert {one.per_metre for one in wish.tube_prices} == {5.0}
+    with pytest.raises(PlanError) as caught:
+        design_wish(plan)
+    assert caught.value.faults[0].path == "wish.cost"
+    assert "has no price in USD" in caught.value.faults[0].message

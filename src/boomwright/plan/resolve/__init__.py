@@ -19,6 +19,7 @@ if TYPE_CHECKING:
         design_targets,
         design_wish,
         frozen_places,
+        usual_wishes,
         wished_beam,
     )
     from boomwright.plan.resolve.feed import (
@@ -69,6 +70,8 @@ _HOMES = {
         "design_targets",
         "design_wish",
         "frozen_places",
+        "usual_wishes",
+        "usual_wishes",
         "wished_beam",
     ),
     "boomwright.plan.resolve.feed": (
@@ -162,6 +165,7 @@ __all__ = [
     "target_places",
     "trial_moves",
     "tuning_installation",
+    "usual_wishes",
     "wished_beam",
     "with_planned_runways",
 ]

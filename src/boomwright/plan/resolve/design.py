@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Fault, PlanError
-from boomwright.design import Targets, Wish
+from boomwright.cost import DEFAULT_STOCK, Joints, Price, TubeKind
+from boomwright.cost.prices import price_key
+from boomwright.design import Targets, Tips, TubePrice, TubeStock, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
-from boomwright.design.wish import USUAL_LEAST_RESISTANCE
 from boomwright.parts import Beam
 from boomwright.plan.faults import split_path
 from boomwright.plan.layout import Path
 from boomwright.plan.model import Plan
 from boomwright.plan.model_wish import MattersPlan, WishPlan
+from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve.places import beam_named
+
+#: what counts when the plan does not say {common-practice-usual-wishes}
+USUAL_MATTERS = MattersPlan(gain=1.0, front_to_rear=0.1)
 
 
 def wished_beam(plan: Plan) -> Beam:
@@ -40,7 +44,11 @@ def wished_beam(plan: Plan) -> Beam:
 
 
 def design_targets(plan: Plan) -> Targets:
-    """Turn wishes into targets; without weights only gain counts, as in the room itself.
+    """Turn wishes into targets; what they do not say is taken as usual.
+
+    Usual is what most owners want of a beam: gain first, a decibel of it worth ten of front-to-rear
+    ratio; a standing wave ratio of 2 at most over the band after a match; 12.5 ohm or more at the
+    feed {common-practice-usual-wishes}.
 
     Parameters
     ----------
@@ -53,12 +61,10 @@ def design_targets(plan: Plan) -> Targets:
         what is wanted over the band [-]
     """
     wish = plan.wish or WishPlan()
-    weights = wish.matters or MattersPlan(gain=1.0)
+    weights = wish.matters or USUAL_MATTERS
     given: dict[str, Any] = {
         "least_gain_dbi": wish.gain_dbi,
         "least_front_to_rear_db": wish.front_to_rear_db,
-        "most_swr": wish.swr,
-        "resistance": wish.resistance,
         "rear_from": None if wish.rear_angle is None else math.pi - wish.rear_angle,
         "take_off": wish.take_off,
     }
@@ -66,9 +72,38 @@ def design_targets(plan: Plan) -> Targets:
         gain_weight=weights.gain,
         rear_weight=weights.front_to_rear,
         match_weight=weights.swr,
-        match="matched" if wish.matched else "direct",
+        most_swr=MOST_SWR if wish.swr is None else wish.swr,
+        match="matched" if wish.matched or wish.swr is None else "direct",
+        resistance=wish.resistance or (LEAST_RESISTANCE, math.inf),
         **{key: value for key, value in given.items() if value is not None},
     )
+
+
+def usual_wishes(plan: Plan) -> tuple[str, ...]:
+    """Say which wishes were taken as usual because the plan does not speak of them.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of str
+        one phrase each; none when the plan says all [-]
+    """
+    wish = plan.wish or WishPlan()
+    said = (
+        (
+            wish.matters,
+            f"gain counts, and front-to-rear ratio by {USUAL_MATTERS.front_to_rear:g} dB a decibel",
+        ),
+        (wish.swr, f"an SWR of {MOST_SWR:g} at most over the band after a match"),
+        (wish.resistance, f"{LEAST_RESISTANCE:g} ohm or more at the feed"),
+        (wish.boom_length, "no longer boom than now"),
+        (wish.elements, "as many elements as now"),
+    )
+    return tuple(words for value, words in said if value is None)
 
 
 def frozen_places(plan: Plan) -> tuple[Path, ...]:
@@ -89,16 +124,15 @@ def frozen_places(plan: Plan) -> tuple[Path, ...]:
     return tuple(path for path in paths if path is not None)
 
 
-def design_wish(plan: Plan) -> Wish:
-    """Turn a plan's wishes into the wish of a search.
-
-    Without ``[wish]`` it is gain with a standing wave ratio of 2 at most after a match and 12.5 ohm
-    or more, as in the shipped frontier; with one that names no resistance, 10 ohm or more.
+def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
+    """Turn a plan's wishes into the wish of a search; what they do not say is taken as usual.
 
     Parameters
     ----------
     plan
         the plan [-]
+    prices
+        the owner's price list, needed when the cost is limited [-] (n_prices,)
 
     Returns
     -------
@@ -111,17 +145,15 @@ def design_wish(plan: Plan) -> Wish:
         no such beam, or a frozen element that it does not have
     """
     kept_places, kept_lengths = _kept(plan)
-    wish = plan.wish
-    if wish is None:
-        targets = Targets(
-            most_swr=MOST_SWR, match="matched", resistance=(LEAST_RESISTANCE, math.inf)
-        )
-        return Wish(targets=targets)
-    targets = design_targets(plan)
-    if wish.resistance is None:
-        targets = replace(targets, resistance=(USUAL_LEAST_RESISTANCE, math.inf))
+    wish = plan.wish or WishPlan()
+    thickest = max(
+        (one.diameter for element in wished_beam(plan).elements for one in element.half[1:]),
+        default=0.0,
+    )
+    given = plan.prices.overlap if plan.prices is not None else None
+    joints = Joints() if given is None else Joints(least_overlap=given)
     return Wish(
-        targets=targets,
+        targets=design_targets(plan),
         elements=wish.elements,
         boom_limit=wish.boom_length,
         closest=wish.closest,
@@ -130,7 +162,44 @@ def design_wish(plan: Plan) -> Wish:
         even_directors=wish.equal_directors,
         keep_positions=kept_places,
         keep_lengths=kept_lengths,
+        tips=Tips(overlap=joints.overlap(thickest)),
+        most_wind_area=wish.wind_area,
+        most_mass=wish.mass,
+        most_cost=wish.cost,
+        tube_prices=() if wish.cost is None else _tube_prices(plan, prices),
+        stock=tuple(
+            TubeStock(diameter=one.diameter, length=one.length, count=one.count, wall=one.wall)
+            for one in wish.stock
+        ),
+        length_error=wish.cutting_error or 0.0,
     )
+
+
+def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]:
+    """Cheapest likely price of a metre of each tube in the wished beam, from the owner's list."""
+    paid = plan.prices or PricesPlan(currency="")
+    beam = wished_beam(plan)
+    listed = {price_key(one.item, one.unit): one for one in prices}
+    found = []
+    for section in {(one.diameter, one.wall) for each in beam.elements for one in each.half}:
+        kind = TubeKind(material=beam.material.name, diameter=section[0], wall=section[1])
+        per_metre = [
+            price.likely / length
+            for length in paid.stock or DEFAULT_STOCK
+            if (price := listed.get(price_key(f"{kind.name}, {length:.3f} m", "length")))
+            and price.currency == paid.currency
+        ]
+        if not per_metre:
+            lengths = " or ".join(f"{length:.3f} m" for length in paid.stock or DEFAULT_STOCK)
+            fault = Fault(
+                path="wish.cost",
+                message=f"the price list has no price in {paid.currency or 'a currency'} for "
+                f"{kind.name}, {lengths}",
+                remedy="add one to the price list named in [prices], or take the cost out",
+            )
+            raise PlanError((fault,))
+        found.append(TubePrice(diameter=section[0], wall=section[1], per_metre=min(per_metre)))
+    return tuple(sorted(found, key=lambda one: one.diameter))
 
 
 def boom_order(beam: Beam) -> tuple[int, ...]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, flag, number, words
+from boomwright.plan.fields import above_zero, count, flag, from_zero, number, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_wish import MattersPlan, WishPlan
+from boomwright.plan.model_wish import MattersPlan, StockPlan, WishPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
@@ -22,6 +22,21 @@ MATTERS = TableSpec(
                low=0.0, high=1000.0),
         number("swr", "How much a decibel less lost by reflection counts.",
                low=0.0, high=1000.0),
+    ),
+)  # fmt: skip
+
+
+_STOCK_EXAMPLE = '[{ diameter = "19 mm", length = "1.83 m", count = 6 }]'
+STOCK = TableSpec(
+    noun="stock",
+    model=StockPlan,
+    fields=(
+        above_zero("diameter", "length", "Outer diameter.", high=1.0, required=True,
+                   example="19 mm"),
+        above_zero("length", "length", "Length of each tube.", high=50.0, required=True,
+                   example="1.83 m"),
+        count("count", "How many there are.", least=1, required=True),
+        from_zero("wall", "length", "Wall thickness; left out, whatever the beam has.", high=0.1),
     ),
 )  # fmt: skip
 
@@ -88,6 +103,23 @@ WISH = TableSpec(
             kind=Row(items=(_OHM, _OHM), least=2, example='["20 ohm", "60 ohm"]'),
             help="Lowest and highest feed resistance at the design frequency.",
         ),
+        above_zero("wind_area", "area", "Largest area that the elements show broadside.",
+                   high=100.0, example="0.6 m2"),
+        above_zero("mass", "mass", "Largest mass of the elements; every tube needs its wall.",
+                   high=10000.0, example="12 kg"),
+        Field(
+            key="cost",
+            kind=Number(low=0.0, high=1e9),
+            help="Largest cost of the elements' tubes, in the currency of [prices].",
+        ),
+        Field(
+            key="stock",
+            kind=ListOf(item=STOCK, least=0, most=100, example=_STOCK_EXAMPLE),
+            help="Tubes on hand that elements must be cut from; other kinds can be bought.",
+        ),
+        above_zero("cutting_error", "length",
+                   "Error of every half length that the beam must bear: its worst counts.",
+                   high=1.0, example="3 mm"),
         Field(key="matters", kind=MATTERS, help="How much each aim counts."),
         Field(
             key="frozen",
