@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -43,6 +44,70 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
     ExposureReading or None
         None without a transmitter in the plan [-]
     """
+    places = read_places(plan, beam, prepare=prepare)
+    if places is None:
+        return None
+    radiator, limits, power = places.radiator, places.limits, places.power
+    size = max(2.0 * max(e.half_length for e in beam.elements), beam.boom_length)
+    farthest = max(
+        [place.distance for place in plan.permits.exposure] if plan.permits else [], default=0.0
+    )
+    side = max(_LEAST_REACH, 1.25 * farthest, 1.6 * beam.height)
+    level = reach.level_grid(radiator, height=HEAD_HEIGHT, reach=side, count=33)
+    upright = reach.upright_grid(radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19))
+    return ExposureReading(
+        power=power,
+        peak_gain_dbi=radiator.peak_gain_dbi,
+        checks=places.checks,
+        level=level,
+        upright=upright,
+        level_share=_share(level, limits, power),
+        upright_share=_share(upright, limits, power),
+        limits=limits,
+        distances=_distances(radiator, limits, power=power, side=side),
+        near_distance=reach.near_field_ends(frequency=beam.design_frequency, size=size),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PlacesReading:
+    """Places with people held against the limits, before any picture of the fields.
+
+    Parameters
+    ----------
+    radiator
+        the beam, ready to be asked for its near field [-]
+    limits
+        the limits [-]
+    power
+        average power by averaging time of the limits, [s] and [W] [-]
+    checks
+        every place against every limit [-]
+    """
+
+    radiator: reach.Radiator
+    limits: tuple[permits.ExposureLimit, ...]
+    power: dict[float, float]
+    checks: tuple[permits.LimitCheck, ...]
+
+
+def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading | None:
+    """Hold the places with people against the limits, by both methods.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    beam
+        one of its beams [-]
+    prepare
+        prepares one run of wire [-]
+
+    Returns
+    -------
+    PlacesReading or None
+        None without a transmitter in the plan [-]
+    """
     if plan.transmitter is None:
         return None
     limits = permits.every_limit(frequency=beam.design_frequency)
@@ -54,7 +119,7 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
     radiator = reach.make_radiator(
         beam=beam, ground=plan.site.ground, mast=mast_place(plan, beam), prepare=prepare
     )
-    checks = [
+    checks = tuple(
         check
         for place in _place_fields(plan, radiator)
         for check in permits.check_place(
@@ -64,26 +129,8 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
             average_power=power.__getitem__,
             limits=limits,
         )
-    ]
-    size = max(2.0 * max(e.half_length for e in beam.elements), beam.boom_length)
-    farthest = max(
-        [place.distance for place in plan.permits.exposure] if plan.permits else [], default=0.0
     )
-    side = max(_LEAST_REACH, 1.25 * farthest, 1.6 * beam.height)
-    level = reach.level_grid(radiator, height=HEAD_HEIGHT, reach=side, count=33)
-    upright = reach.upright_grid(radiator, reach=side, top=1.3 * beam.height + 2.0, counts=(49, 19))
-    return ExposureReading(
-        power=power,
-        peak_gain_dbi=radiator.peak_gain_dbi,
-        checks=tuple(checks),
-        level=level,
-        upright=upright,
-        level_share=_share(level, limits, power),
-        upright_share=_share(upright, limits, power),
-        limits=limits,
-        distances=_distances(radiator, limits, power=power, side=side),
-        near_distance=reach.near_field_ends(frequency=beam.design_frequency, size=size),
-    )
+    return PlacesReading(radiator=radiator, limits=limits, power=power, checks=checks)
 
 
 def _share(
