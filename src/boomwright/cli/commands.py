@@ -290,10 +290,9 @@ def book(
     computation = use_cases.compute(
         loaded.plan, points=points, reference=use_cases.read_resistance(reference)
     )
-    target = out or (loaded.path.parent if loaded.path else Path()) / "book.pdf"
-    reached = use_cases.reach_for_book(
-        loaded.plan, folder=loaded.path.parent if loaded.path else None
-    )
+    folder = loaded.path.parent if loaded.path else None
+    target = out or (folder or Path()) / "book.pdf"
+    reached = use_cases.reach_for_book(loaded.plan, folder=folder)
     use_cases.write_book(
         computation,
         target,
@@ -302,15 +301,8 @@ def book(
         paper=options.paper(paper, system=units),
         reach=reached,
         feed=use_cases.feed_plan(loaded.plan),
-        tuning=use_cases.tuning_for_book(
-            loaded.plan, folder=loaded.path.parent if loaded.path else None
-        ),
-        work=use_cases.work_for_book(
-            computation,
-            folder=loaded.path.parent if loaded.path else None,
-            system=units,
-            today=day,
-        ),
+        tuning=use_cases.tuning_for_book(loaded.plan, folder=folder),
+        work=use_cases.work_for_book(computation, folder=folder, system=units, today=day),
         issued=day,
     )
     written = [target]
