@@ -9,6 +9,8 @@ from typing import Any
 from boomwright.app.feed import phase_lengths
 from boomwright.app.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
 from boomwright.app.feed_shown import band_swr
+from boomwright.app.feed_tries import stage_text
+from boomwright.base import millimetres
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 
 
@@ -152,9 +154,10 @@ def _bandwidth(bandwidth: Bandwidth | None) -> dict[str, Any] | None:
 
 
 def _try(item: CircuitTry) -> dict[str, Any]:
+    stages = item.match.stages if item.match else ()
     return {
         "kind": item.kind,
-        "first_values": item.dimensions,
+        "first_values": ", ".join(stage_text(stage, length=millimetres) for stage in stages),
         "swr": _finite(item.swr_design),
         "swr_worst": _finite(item.swr_worst),
         "bandwidth": _bandwidth(item.match.bandwidth) if item.match else None,

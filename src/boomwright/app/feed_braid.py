@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.app.feed_results import BraidCase
-from boomwright.base import Notice
+from boomwright.base import Notice, both_lengths
 from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -61,10 +61,14 @@ def braid_cases(
     # An open wire of odd quarter waves takes up most current when it is fed at its other end.
     odd = [n * quarter - drop - along for n in range(1, 40, 2)]
     worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= max(down, quarter)]
-    runs = [("down the mast to 0.5 m above ground", down)] if down > 0.3 else []
+    runs = (
+        [(f"down the mast to {both_lengths(_ABOVE_GROUND)} above ground", down)]
+        if down > 0.3
+        else []
+    )
     if worst:
         nearest = min(worst, key=lambda each: abs(each - down))
-        runs.append((f"worst length, {nearest:.1f} m down the mast", nearest))
+        runs.append((f"worst length, {both_lengths(nearest)} down the mast", nearest))
     own = complex(*line.choke) if line and line.choke else None
     cases = tuple(
         _case(words, beam, Braid(diameter=diameter, drop=drop, mast_at=at, down=length),

@@ -11,13 +11,15 @@ from boomwright.base import UnitSystem, length_text
 from boomwright.figures import ReadingTable, ShownTable
 
 
-def line_table(each: BeamFeed) -> ShownTable | None:
+def line_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
     """The line over the band.
 
     Parameters
     ----------
     each
         what the feed says about a beam [-]
+    system
+        units of lengths [-]
 
     Returns
     -------
@@ -28,10 +30,12 @@ def line_table(each: BeamFeed) -> ShownTable | None:
     if line is None:
         return None
     picks = range(0, len(line.frequency), 2)
+    feet = length_text(line.length, system="us")
+    length = f"{line.length:g} m" if system == "metric" else feet
     return ShownTable(
         name="line",
         caption=(
-            f"{line.length:g} m of {line.line.name}, {line.reading.matched_loss_db:.2f} dB when "
+            f"{length} of {line.line.name}, {line.reading.matched_loss_db:.2f} dB when "
             "matched"
         ),
         table=ReadingTable(

@@ -10,6 +10,7 @@ import numpy as np
 from boomwright.app.feed_results import BraidCase, ChokeWork, LineResult, PartRating
 from boomwright.app.feed_shapes import coil_for
 from boomwright.app.feed_tries import henries, stage_text
+from boomwright.base import both_lengths
 from boomwright.feed import (
     BraidReading,
     CoaxType,
@@ -115,10 +116,10 @@ def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
     stage = rating.stage
     tee = isinstance(match.shape, TeeShape) and isinstance(stage, SeriesCapacitor)
     capacitor = isinstance(stage, SeriesCapacitor | ShuntCapacitor)
-    words = stage_text(stage, system="metric")
+    words = stage_text(stage, length=both_lengths)
     if tee and isinstance(stage, SeriesCapacitor):
         each = replace(stage, capacitance=2.0 * stage.capacitance)
-        words = f"each of two: {stage_text(each, system='metric')}"
+        words = f"each of two: {stage_text(each, length=both_lengths)}"
     if isinstance(stage, ShuntStub) and isinstance(match.shape, HairpinShape):
         coil = coil_for(reactance=_reactance(stage, match.frequency), frequency=match.frequency)
         words = f"hairpin, current in its rods (as a coil {henries(coil)})"

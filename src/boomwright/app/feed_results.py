@@ -37,8 +37,6 @@ class CircuitTry:
         its name in words [-]
     match
         the match; None when the equations have none [-]
-    dimensions
-        what the equations say to cut, in words [-]
     swr_design
         standing wave ratio at the design frequency; infinite without a match [-]
     swr_worst
@@ -49,7 +47,6 @@ class CircuitTry:
 
     kind: str
     match: Match | None
-    dimensions: str = ""
     swr_design: float = float("inf")
     swr_worst: float = float("inf")
     refusal: str = ""

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from boomwright.base import Notice
+from boomwright.base import Notice, both_lengths, inches_sixteenths
 from boomwright.feed import (
     FeedLoad,
     FieldMatch,
@@ -102,9 +102,9 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
     diameter, spacing = rod_sizes(beam)
     said = []
     if feed.rod_diameter is None:
-        said.append(f"rods of {diameter * 1e3:.1f} mm")
+        said.append(f"rods of {diameter * 1e3:.1f} mm ({inches_sixteenths(diameter)})")
     if feed.rod_spacing is None:
-        said.append(f"axes {spacing * 1e3:.0f} mm apart")
+        said.append(f"axes {both_lengths(spacing)} apart")
     if not said:
         return ()
     return (

@@ -100,9 +100,9 @@ def feed_tables(
         comparison_table(each, system=system),
         rating_table(result, each),
         turning_table(each),
-        line_table(each),
+        line_table(each, system=system),
         *braid_tables(each),
-        tries_table(each),
+        tries_table(each, system=system),
         phase_table(each, system=system),
         stack_table(result, system=system),
     )

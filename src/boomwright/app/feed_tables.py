@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from boomwright.app.feed_results import BeamFeed, FeedResult
 from boomwright.app.feed_texts import difference_text, swr_text, value_text
-from boomwright.base import UnitSystem
+from boomwright.app.feed_tries import stage_text
+from boomwright.base import UnitSystem, length_text
 from boomwright.figures import ReadingTable, ShownTable
 
 
@@ -60,27 +62,29 @@ def comparison_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None
     )
 
 
-def tries_table(each: BeamFeed) -> ShownTable:
+def tries_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable:
     """All kinds of feed by their circuit equations.
 
     Parameters
     ----------
     each
         what the feed says about a beam [-]
+    system
+        units of lengths [-]
 
     Returns
     -------
     ShownTable
         one row a kind [-]
     """
+    length = partial(length_text, system=system)
     rows = []
     for item in each.tries:
         if item.match is None:
             rows.append((item.kind, item.refusal.split(": ", 1)[-1], "none", "none"))
             continue
-        rows.append(
-            (item.kind, item.dimensions, swr_text(item.swr_design), swr_text(item.swr_worst))
-        )
+        values = ", ".join(stage_text(stage, length=length) for stage in item.match.stages)
+        rows.append((item.kind, values, swr_text(item.swr_design), swr_text(item.swr_worst)))
     return ShownTable(
         name="kinds",
         caption=f"Every kind of feed by its circuit equations, against {each.reference:g} ohm",

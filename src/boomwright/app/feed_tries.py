@@ -10,7 +10,7 @@ import numpy as np
 
 from boomwright.app.feed_results import CircuitTry
 from boomwright.app.feed_shapes import at_antenna
-from boomwright.base import BoomwrightError, UnitSystem, length_text
+from boomwright.base import BoomwrightError
 from boomwright.feed import (
     ElementTrim,
     FeedLoad,
@@ -153,7 +153,6 @@ def _tried(beam: Beam, kind: str, match: Match, load: FeedLoad) -> CircuitTry:
     return CircuitTry(
         kind=name,
         match=match,
-        dimensions=", ".join(stage_text(each, system="metric") for each in match.stages),
         swr_design=here,
         swr_worst=worst,
     )
@@ -191,15 +190,15 @@ def henries(value: float) -> str:
     return f"{value * 1e6:.2f} µH"
 
 
-def stage_text(stage: Stage, *, system: UnitSystem) -> str:
+def stage_text(stage: Stage, *, length: Callable[[float], str]) -> str:
     """Write one piece of a match with its value.
 
     Parameters
     ----------
     stage
         the piece [-]
-    system
-        units of lengths [-]
+    length
+        how to write a length [-]
 
     Returns
     -------
@@ -216,12 +215,10 @@ def stage_text(stage: Stage, *, system: UnitSystem) -> str:
         case ShuntInductor():
             return f"shunt coil {henries(stage.inductance)}"
         case LineSection():
-            length = length_text(stage.length, system=system)
-            return f"{length} of {stage.impedance:.0f} ohm line"
+            return f"{length(stage.length)} of {stage.impedance:.0f} ohm line"
         case ShuntStub():
-            length = length_text(stage.length, system=system)
             word = "shorted" if stage.end == "short" else "open"
-            return f"{word} stub {length} of {stage.impedance:.0f} ohm"
+            return f"{word} stub {length(stage.length)} of {stage.impedance:.0f} ohm"
         case ElementTrim():
             return (
                 f"element {'shorter' if stage.reactance < 0.0 else 'longer'} by "

@@ -22,6 +22,7 @@ from boomwright.base.errors import (
 from boomwright.base.notices import Notice, Severity
 from boomwright.base.unit_text import (
     UnitSystem,
+    both_lengths,
     feet_inches_sixteenths,
     inches_sixteenths,
     length_text,
@@ -42,6 +43,7 @@ __all__ = [
     "Severity",
     "SolverError",
     "UnitSystem",
+    "both_lengths",
     "feet_inches_sixteenths",
     "inches_sixteenths",
     "length_text",

@@ -95,3 +95,19 @@ def length_text(length: float, *, system: UnitSystem) -> str:
         the length with its unit [-]
     """
     return millimetres(length) if system == "metric" else feet_inches_sixteenths(length)
+
+
+def both_lengths(length: float) -> str:
+    """Write a length for readers of either system, e.g. ``24 mm (15/16 in)``.
+
+    Parameters
+    ----------
+    length
+        length [m]
+
+    Returns
+    -------
+    str
+        millimetres, and in brackets feet and inches [-]
+    """
+    return f"{millimetres(length)} ({feet_inches_sixteenths(length)})"

@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, both_lengths
 from boomwright.feed.braid import Braid, BraidSolution, pattern_gain_dbi
 from boomwright.feed.field_model import FieldSetting, beam_paths, solve_wires, whole_system
 from boomwright.feed.field_shapes import SplitShape
@@ -185,8 +185,8 @@ def braid_path(
     down = beam.height - braid.drop if grounded else braid.down
     if braid.drop < least or down < least:
         msg = (
-            f"braid: {braid.drop * 1e3:.0f} mm down from the element and {down:.3f} m down the "
-            f"mast; give each at least {least * 1e3:.0f} mm"
+            f"braid: {both_lengths(braid.drop)} down from the element and {both_lengths(down)} "
+            f"down the mast; give each at least {both_lengths(least)}"
         )
         raise BoomwrightError(msg)
     x, low = element.position, -braid.drop

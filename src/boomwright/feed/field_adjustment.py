@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import BoomwrightError, both_lengths, read_only
 from boomwright.feed.field_match import FieldMatch
 from boomwright.feed.field_model import FieldSetting, solve_wires
 from boomwright.feed.field_shapes import GammaShape
@@ -223,7 +223,7 @@ def adjust_by_impedance(
                 change=move,
                 text=(
                     f"Slide the strap {'out' if move > 0.0 else 'in'} by about "
-                    f"{abs(move) * 1e3:.0f} mm: the resistance is {measured.real:.0f} ohm and "
+                    f"{both_lengths(abs(move))}: the resistance is {measured.real:.0f} ohm and "
                     f"only the strap changes it."
                 ),
                 swr_after=_swr(seen, reference),
@@ -295,7 +295,7 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
                 change=move,
                 text=(
                     f"Slide the strap {'out' if move > 0.0 else 'in'} by up to "
-                    f"{abs(move) * 1e3:.0f} mm in small steps, turning the capacitor for the "
+                    f"{both_lengths(abs(move))} in small steps, turning the capacitor for the "
                     "lowest reading after each; when the lowest rises, go the other way."
                 ),
                 swr_after=1.0,

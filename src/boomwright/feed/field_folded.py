@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError, both_lengths
 from boomwright.feed.field_match import Comparison, FieldMatch, Finish, finish_match
 from boomwright.feed.field_model import (
     USUAL_DIAMETERS,
@@ -186,7 +186,7 @@ def _turn(
         reach = f" and {target:g} ohm" if target else ""
         msg = (
             f"folded element: the field solution ends at {seen[-1]:.0f} ohm with "
-            f"{float(found.values[0]) * 1e3:.0f} mm added to each tip and does not reach "
+            f"{both_lengths(float(found.values[0]))} added to each tip and does not reach "
             f"resonance{reach}; change the second conductor's diameter or the balun"
         )
         raise BoomwrightError(msg)
