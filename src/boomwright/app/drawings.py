@@ -121,7 +121,10 @@ def write_reach_figures(
     written = []
     for number, each in enumerate(result.beams):
         stem = file_stem(each.beam, number=number + 1)
-        for picture in show_reach(result, number=number, palette=LIGHT, system=system).pictures:
+        shown = show_reach(
+            result, number=number, palette=LIGHT, system=system, together=number == 0
+        )
+        for picture in shown.pictures:
             path = folder / f"{stem}-reach-{picture.name}.svg"
             save_bytes(path, picture.svg.encode())
             written.append(path)

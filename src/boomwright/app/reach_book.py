@@ -27,13 +27,19 @@ def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubjec
     Returns
     -------
     tuple of ShownSubject
-        one chapter a beam [-] (n_beams,)
+        one chapter a beam, beams together in the first [-] (n_beams,)
     """
     from boomwright.app.reach_pictures import show_reach
     from boomwright.book.pictures import PRINT_PALETTE
 
     return tuple(
-        show_reach(result, number=number, palette=PRINT_PALETTE, system=system)
+        show_reach(
+            result,
+            number=number,
+            palette=PRINT_PALETTE,
+            system=system,
+            together=number == 0,
+        )
         for number in range(len(result.beams))
     )
 

@@ -32,6 +32,7 @@ def show_reach(
     palette: Palette,
     system: UnitSystem = "metric",
     width: float = _WIDTH,
+    together: bool = True,
 ) -> ShownSubject:
     """Draw everything reach says about one beam, with the stack it belongs to.
 
@@ -47,6 +48,8 @@ def show_reach(
         units of lengths [-]
     width
         width of the pictures [user units]
+    together
+        whether what the beams do to each other is shown too [-]
 
     Returns
     -------
@@ -62,12 +65,12 @@ def show_reach(
     pictures += path_pictures(result.station, each, draw)
     if each.paths:
         tables += [path_table(each, system=system), hop_table(each, system=system)]
-    if result.stack is not None:
+    if result.stack is not None and together:
         pictures += stack_pictures(result.stack, draw)
         tables.append(stack_table(result.stack))
-    if result.isolation:
+    if result.isolation and together:
         tables.append(isolation_table(result))
-    if result.ring is not None:
+    if result.ring is not None and together:
         pictures += ring_pictures(result.ring, draw)
         tables.append(ring_table(result.ring))
     if each.exposure is not None:
