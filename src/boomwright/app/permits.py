@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 
+from boomwright.app.permits_exposure import exposure_findings
 from boomwright.base import Notice
 from boomwright.permits import (
     Airport,
@@ -20,6 +21,7 @@ from boomwright.permits import (
     surface_over_site,
 )
 from boomwright.plan import Plan
+from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
 
 #: airports further away than this are left out [m]; the longest surface ends at 6.1 km
@@ -107,8 +109,9 @@ def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]
 def permit_plan(
     plan: Plan,
     *,
-    exposure: tuple[PermitFinding, ...] = (),
+    exposure: tuple[PermitFinding, ...] | None = None,
     structure: StructureReport | None = None,
+    prepare: Preparer = prepare_run,
 ) -> PermitCheck:
     """Hold a plan against the rules that may apply to it.
 
@@ -117,10 +120,12 @@ def permit_plan(
     plan
         the plan [-]
     exposure
-        findings on fields where people are, made elsewhere from computed fields [-]
+        findings on fields where people are; None to compute the fields [-]
     structure
         what the structure room found, for the place of the mast on each boom; None to ask
         it [-]
+    prepare
+        prepares one run of wire for the field solver; pass one that remembers to be sooner [-]
 
     Returns
     -------
@@ -145,32 +150,12 @@ def permit_plan(
         jurisdictions=known_jurisdictions(),
         reports={beam.name: beam for beam in report.beams},
     )
+    fields = exposure_findings(plan, prepare=prepare) if exposure is None else exposure
     return PermitCheck(
         plan=plan,
         installation=held,
-        sheet=permit_sheet(held, exposure=exposure or _fields_elsewhere(plan)),
+        sheet=permit_sheet(held, exposure=fields),
         surfaces=_surfaces(held),
-    )
-
-
-def _fields_elsewhere(plan: Plan) -> tuple[PermitFinding, ...]:
-    """Point at reach, which computes the fields; leaving them out would look like a pass."""
-    listed = plan.permits.exposure if plan.permits is not None else ()
-    if not listed:
-        return ()
-    places = ", ".join(each.place for each in listed)
-    return (
-        PermitFinding(
-            subject="Fields where people are",
-            verdict="not checked",
-            value=places,
-            limit="exposure limits",
-            basis="47 CFR 1.1310; ICNIRP 2020",
-            whom_to_ask="the radio and the health authority",
-            dated="see reach",
-            text="The command, sheet and chapter on reach compute the fields there.",
-            seen="common practice",
-        ),
     )
 
 

@@ -131,4 +131,5 @@ class StructureDesk:
         """
         from boomwright.app.permits_pictures import show_permits
 
-        return show_permits(permit_plan(plan), palette=palette, system=system, width=width)
+        found = permit_plan(plan, prepare=self._prepare)
+        return show_permits(found, palette=palette, system=system, width=width)

@@ -29,6 +29,16 @@ walkway = "30 m"
 power_lines_surveyed = true
 power_line = [{ name = "along the lane", distance = "45 m", height = "8 m" }]"""
 
+_EXPOSURE_EXAMPLE = """[transmitter]
+power = "100 W"
+emission = "single sideband, unprocessed"
+
+[[permits.exposure]]
+place = "terrace"
+distance = "9 m"
+height = "1.8 m"
+"""
+
 
 def _group(name: str) -> str:
     return "findings" if name.startswith("findings") else "pictures"
@@ -77,6 +87,12 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
             "and add to [permits]:"
         )
         found.append(Lack(text=text, example="power_lines_surveyed = true"))
+    if plan.permits is not None and not (plan.permits.exposure and plan.transmitter):
+        text = (
+            "Fields where people are can be computed once the plan lists those places and the "
+            "transmitter. Add what is missing:"
+        )
+        found.append(Lack(text=text, example=_EXPOSURE_EXAMPLE))
     return tuple(found)
 
 
