@@ -56,9 +56,10 @@ def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, 
 
 
 def _checks(plan: Plan, beam: Beam, prepare: Preparer) -> Sequence[LimitCheck]:
-    from boomwright.app.reach_exposure import place_checks
+    from boomwright.app.reach_exposure import read_places
 
-    return [each for each in place_checks(plan, beam, prepare=prepare) if each.applies]
+    found = read_places(plan, beam, prepare=prepare)
+    return () if found is None else [each for each in found.checks if each.applies]
 
 
 def _whom(plan: Plan) -> str:

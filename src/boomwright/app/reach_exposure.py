@@ -133,58 +133,6 @@ def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading |
     return PlacesReading(radiator=radiator, limits=limits, power=power, checks=checks)
 
 
-def place_checks(plan: Plan, beam: Beam, *, prepare: Preparer) -> tuple[permits.LimitCheck, ...]:
-    """Hold the places with people of a plan against every limit, one beam transmitting.
-
-    Parameters
-    ----------
-    plan
-        the plan, with a transmitter [-]
-    beam
-        one of its beams [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    tuple of LimitCheck
-        each place by each limit; none without places [-]
-    """
-    limits = permits.every_limit(frequency=beam.design_frequency)
-    return _checks(plan, _radiator(plan, beam, prepare), limits)
-
-
-def _radiator(plan: Plan, beam: Beam, prepare: Preparer) -> reach.Radiator:
-    return reach.make_radiator(
-        beam=beam, ground=plan.site.ground, mast=mast_place(plan, beam), prepare=prepare
-    )
-
-
-def _mean_power(plan: Plan, limits: Sequence[permits.ExposureLimit]) -> dict[float, float]:
-    return {
-        limit.averaging_time: average_transmitter_power(plan, averaging_time=limit.averaging_time)
-        or 0.0
-        for limit in limits
-    }
-
-
-def _checks(
-    plan: Plan, radiator: reach.Radiator, limits: Sequence[permits.ExposureLimit]
-) -> tuple[permits.LimitCheck, ...]:
-    power = _mean_power(plan, limits)
-    return tuple(
-        check
-        for place in _place_fields(plan, radiator)
-        for check in permits.check_place(
-            place,
-            frequency=radiator.beam.design_frequency,
-            peak_gain_dbi=radiator.peak_gain_dbi,
-            average_power=power.__getitem__,
-            limits=limits,
-        )
-    )
-
-
 def _share(
     grid: reach.FieldGrid, limits: Sequence[permits.ExposureLimit], power: Mapping[float, float]
 ) -> Floats:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from boomwright.app import permit_plan
-from boomwright.app.reach_exposure import place_checks
+from boomwright.app.reach_exposure import read_places
 from boomwright.plan import read_plan
 from boomwright.solver import prepare_run
 
@@ -51,7 +51,8 @@ def findings(text):
 def test_each_place_is_held_against_each_standard_with_its_margin():
     plan = read_plan(PLAN + TRANSMITTER)
     found = findings(PLAN + TRANSMITTER)
-    checks = [c for c in place_checks(plan, plan.beams[0], prepare=prepare_run) if c.applies]
+    places = read_places(plan, plan.beams[0], prepare=prepare_run)
+    checks = [check for check in places.checks if check.applies]
     for place in ("terrace", "attic room"):
         for standard in {check.limit.standard for check in checks}:
             (one,) = [f for f in found if place in f.subject and f.basis == standard]
