@@ -85,7 +85,11 @@ def measure(elements: int, ground: str, folder: Path, *, threads: str) -> tuple[
     plan = folder / "drag.toml"
     make_starter(plan, Wishes(band="20 m", elements=elements, ground=ground))
     command = [sys.executable, "-m", "boomwright", "open", str(plan), "--port", "0", "--no-browser"]
-    surroundings = {**os.environ, **({"OPENBLAS_NUM_THREADS": threads} if threads else {})}
+    surroundings = {
+        **os.environ,
+        "XDG_STATE_HOME": str(folder),
+        **({"OPENBLAS_NUM_THREADS": threads} if threads else {}),
+    }
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings) as program:
         try:
             line = program.stdout.readline() if program.stdout else ""

@@ -78,7 +78,11 @@ def main() -> None:
         make_starter(plan, Wishes(band="20 m", elements=4, ground="medium dry"))
         command = [sys.executable, "-m", "boomwright", "open", str(plan)]
         command += ["--port", "0", "--no-browser"]
-        with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as program:
+        # What was opened is remembered in a folder of this run's own.
+        surroundings = {**os.environ, "XDG_STATE_HOME": folder}
+        with subprocess.Popen(
+            command, stdout=subprocess.PIPE, text=True, env=surroundings
+        ) as program:
             try:
                 found = re.search(
                     r"http://\S+", program.stdout.readline() if program.stdout else ""

@@ -29,7 +29,9 @@ import numpy as np
 from websockets.asyncio.client import connect
 
 from boomwright.app import Wishes, make_starter
+from boomwright.app.memory import Memory
 from boomwright.plan import read_plan
+from boomwright.web.history import unpacked
 
 ROOT = Path(__file__).resolve().parents[1]
 KILLS = 200
@@ -43,7 +45,8 @@ ALLOWED = 1.0
 def opened(plan: Path) -> Iterator[tuple[subprocess.Popen[str], str, str]]:
     """Run the program on a plan; gives the process, its address and the cookie."""
     command = [sys.executable, "-m", "boomwright", "open", str(plan), "--port", "0", "--no-browser"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as program:
+    surroundings = {**os.environ, "XDG_STATE_HOME": str(plan.parent)}
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=surroundings) as program:
         try:
             line = program.stdout.readline() if program.stdout else ""
             found = re.search(r"(http://[^/]+)/\?key=(\S+)", line)
@@ -104,7 +107,7 @@ async def edit_until_killed(
 def kill_trials() -> list[str]:
     """Kill the program again and again."""
     numbers = np.random.default_rng(11)
-    broken, late, oldest, edits = 0, 0, 0.0, 0
+    broken, late, oldest, edits, pastless = 0, 0, 0.0, 0, 0
     with tempfile.TemporaryDirectory() as folder:
         plan = Path(folder) / "trial.toml"
         make_starter(plan, Wishes(band="20 m", elements=3, ground="medium dry"))
@@ -119,6 +122,9 @@ def kill_trials() -> list[str]:
                 broken += 1
                 print(f"trial {trial}: the file is broken: {error}")
                 continue
+            kept = Memory(plan.parent / "boomwright").load_history(plan)
+            undo, redo = unpacked(kept, now=plan.read_text(encoding="utf-8"))
+            pastless += not (undo or redo)
             heights = [before, *(value for _, value in sent)]
             times = [sent[0][0] if sent else killed, *(at for at, _ in sent)]
             held = max(i for i, value in enumerate(heights) if abs(value - height) < 6e-4)
@@ -128,13 +134,17 @@ def kill_trials() -> list[str]:
             if age > ALLOWED:
                 late += 1
                 print(f"trial {trial}: an edit {age:.2f} s old is missing")
-    row = f"| killed {KILLS} times during {edits} edits | {broken} | {late} | {oldest:.2f} |"
+    row = (
+        f"| killed {KILLS} times during {edits} edits | {broken} | {late} | {oldest:.2f} "
+        f"| {pastless} |"
+    )
     print(row)
     return [
         "## Killed without warning",
         "",
-        "| trial | files not whole | edits older than 1 s missing | oldest missing edit, s |",
-        "|---|---|---|---|",
+        "| trial | files not whole | edits older than 1 s missing | oldest missing edit, s "
+        "| nothing left to undo |",
+        "|---|---|---|---|---|",
         row,
         "",
     ]

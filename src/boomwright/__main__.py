@@ -43,15 +43,18 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     import webbrowser
 
     from boomwright.app import DeskTools, load_plan
+    from boomwright.app.memory import Memory, state_folder
     from boomwright.app.plan_library import PlanLibrary
     from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
     text = load_plan(path).text
+    memory = Memory(state_folder())
+    memory.note(path)
     desk = PlanDesk(
-        tools=DeskTools(path),
+        tools=DeskTools(path, memory=memory),
         name=path.name,
         text=text,
-        library=PlanLibrary(path.resolve().parent),
+        library=PlanLibrary(path.resolve().parent, memory=memory, elsewhere=not beyond),
     )
 
     def on_ready(url: str) -> None:

@@ -61,10 +61,17 @@ class FakeTools(StructureDesk, ImproveDesk):
         self.file = text
         self.saved: list[str] = []
         self.drafts: list[str] = []
+        self.history = ""
         self.broken_disk = False
         self.refuse_shorter_than = 0.0
         self.computed = 0
         self.lock = threading.Lock()
+
+    def keep_history(self, text: str) -> None:
+        self.history = text
+
+    def load_history(self) -> str:
+        return self.history
 
     def read_plan(self, text: str) -> Plan:
         return plans.read_plan(text, source="test.toml")

@@ -9,6 +9,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.app import DeskTools, Wishes, make_starter
+from boomwright.app.memory import Memory
 from boomwright.app.plan_library import PlanLibrary
 from boomwright.plan import read_plan
 from boomwright.web import PlanDesk, create_app
@@ -47,14 +48,18 @@ def folder(tmp_path):
     return home
 
 
+def client_of(desk):
+    app = create_app(desk, key=KEY)
+    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+
+
 @pytest.fixture
 def client(folder):
     path = folder / "club.toml"
     desk = PlanDesk(
         tools=DeskTools(path), name=path.name, text=path.read_text(), library=PlanLibrary(folder)
     )
-    app = create_app(desk, key=KEY)
-    with TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY}) as client:
+    with client_of(desk) as client:
         yield client
 
 
@@ -238,6 +243,32 @@ def test_the_shared_page_needs_nothing_from_anywhere(client):
     assert "src=" not in text
     assert "href=" not in text
     assert text.count("<svg") >= 7
+
+
+def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(tmp_path):
+    memory = Memory(tmp_path / "state")
+    folder, elsewhere = tmp_path / "plans", tmp_path / "the attic"
+    for path in (folder / "club.toml", elsewhere / "old.toml"):
+        path.parent.mkdir()
+        make_starter(path, Wishes(band="20 m", elements=2, ground="free space"))
+        memory.note(path)
+    club = folder / "club.toml"
+    desk = PlanDesk(
+        tools=DeskTools(club, memory=memory),
+        name=club.name,
+        text=club.read_text(),
+        library=PlanLibrary(folder, memory=memory),
+    )
+    with client_of(desk) as client:
+        rows = client.get("/plans.json").json()["recent"]
+        assert [(row["name"], row["here"]) for row in rows] == [
+            ("old.toml", False),
+            ("club.toml", True),
+        ]
+        assert rows[0]["command"] == f"boomwright open '{elsewhere / 'old.toml'}'"
+        assert "Opened lately" in client.get("/plans").text
+    hidden = PlanLibrary(folder, memory=memory, elsewhere=False).recent()
+    assert [plan.name for plan in hidden] == ["club.toml"]
 
 
 S1P = b"# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1 0.1\n14.2 0.05 0.1\n"

@@ -16,6 +16,7 @@ from boomwright.app.files import draft_path, load_text, save_text, text_digest
 from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
+from boomwright.app.memory import Memory
 from boomwright.app.reach import reach_plan
 from boomwright.app.structure_desk import StructureDesk
 from boomwright.app.tuning import tuning_for_book
@@ -48,10 +49,20 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
         units of lengths in the book [-]
     paper
         paper of the book [-]
+    memory
+        what is remembered between runs; None remembers nothing [-]
     """
 
-    def __init__(self, path: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> None:
+    def __init__(
+        self,
+        path: Path,
+        *,
+        system: UnitSystem = "metric",
+        paper: Paper = "a4",
+        memory: Memory | None = None,
+    ) -> None:
         self._path = path
+        self._memory = memory
         self._system = system
         self._paper = paper
         # A drag along the boom changes no element, and one of a length changes one: what was
@@ -365,3 +376,24 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
             when the plan was changed so much that a place of the step is gone
         """
         return take_step(text, step)
+
+    def keep_history(self, text: str) -> None:
+        """Keep what can be undone, so that it outlives the program.
+
+        Parameters
+        ----------
+        text
+            the history [-]
+        """
+        if self._memory is not None:
+            self._memory.keep_history(self._path, text)
+
+    def load_history(self) -> str:
+        """Read back what was kept of the past of this plan.
+
+        Returns
+        -------
+        str
+            the history, or empty [-]
+        """
+        return self._memory.load_history(self._path) if self._memory is not None else ""

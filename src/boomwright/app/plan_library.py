@@ -6,6 +6,7 @@ Nothing outside the folder is ever read or written, whatever name is asked for.
 from __future__ import annotations
 
 import re
+import shlex
 import tomllib
 from dataclasses import dataclass
 from datetime import datetime
@@ -18,6 +19,7 @@ from boomwright.app.files import FileRefusedError, load_text, save_bytes
 from boomwright.app.lesson_tools import LessonTools
 from boomwright.app.lessons import Lesson, lessons
 from boomwright.app.making import Paper
+from boomwright.app.memory import Memory
 from boomwright.app.starting import RequestError, Wishes, make_plan
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
@@ -54,6 +56,25 @@ class PlanFile:
     changed: datetime
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecentFile:
+    """A plan opened lately.
+
+    Parameters
+    ----------
+    name
+        file name [-]
+    opened
+        when it was opened last, local time [-]
+    command
+        what opens it when it lies in another folder; empty for one of this folder [-]
+    """
+
+    name: str
+    opened: datetime
+    command: str
+
+
 class PlanLibrary:
     """The plans of one folder.
 
@@ -65,10 +86,24 @@ class PlanLibrary:
         units of lengths in books and new plans [-]
     paper
         paper of books [-]
+    memory
+        what is remembered between runs; None remembers nothing [-]
+    elsewhere
+        whether plans of other folders may be named to whoever looks at the page [-]
     """
 
-    def __init__(self, folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> None:
+    def __init__(
+        self,
+        folder: Path,
+        *,
+        system: UnitSystem = "metric",
+        paper: Paper = "a4",
+        memory: Memory | None = None,
+        elsewhere: bool = True,
+    ) -> None:
         self._folder = folder.resolve()
+        self._memory = memory
+        self._elsewhere = elsewhere
         self._system = system
         self._paper: Paper = paper
 
@@ -115,6 +150,23 @@ class PlanLibrary:
             if not path.name.endswith(".previous.toml")
         )
 
+    def recent(self) -> tuple[RecentFile, ...]:
+        """List plans opened lately that are still there.
+
+        Returns
+        -------
+        tuple[RecentFile, ...]
+            the last opened first; those of other folders with the command that opens them [-]
+        """
+        found = []
+        for plan in self._memory.recent() if self._memory is not None else ():
+            here = plan.path.parent == self._folder and _NAME.fullmatch(plan.path.name) is not None
+            if not here and not self._elsewhere:
+                continue
+            command = "" if here else f"boomwright open {shlex.quote(str(plan.path))}"
+            found.append(RecentFile(name=plan.path.name, opened=plan.opened, command=command))
+        return tuple(found)
+
     def open(self, name: str) -> tuple[DeskTools, str]:
         """Open a plan of the folder.
 
@@ -136,7 +188,11 @@ class PlanLibrary:
             when it cannot be read
         """
         path = self._path(name)
-        return DeskTools(path, system=self._system, paper=self._paper), load_text(path)
+        tools = DeskTools(path, system=self._system, paper=self._paper, memory=self._memory)
+        text = load_text(path)
+        if self._memory is not None:
+            self._memory.note(path)
+        return tools, text
 
     def read(self, name: str) -> Plan:
         """Read a plan of the folder.

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from boomwright.app.candidates import Candidate, Choice
     from boomwright.app.lessons import Lesson
-    from boomwright.app.plan_library import PlanFile
+    from boomwright.app.plan_library import PlanFile, RecentFile
     from boomwright.app.starting import Wishes
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
@@ -32,6 +32,16 @@ class Library(Protocol):
         -------
         tuple[PlanFile, ...]
             the plans [-]
+        """
+        ...
+
+    def recent(self) -> tuple[RecentFile, ...]:
+        """List plans opened lately that are still there.
+
+        Returns
+        -------
+        tuple[RecentFile, ...]
+            the last opened first; those of other folders with the command that opens them [-]
         """
         ...
 

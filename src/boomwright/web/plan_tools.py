@@ -158,3 +158,23 @@ class PlanTools(Protocol):
             when it cannot be written
         """
         ...
+
+    def keep_history(self, text: str) -> None:
+        """Keep what can be undone, so that it outlives the program; it may fail silently.
+
+        Parameters
+        ----------
+        text
+            the history [-]
+        """
+        ...
+
+    def load_history(self) -> str:
+        """Read back what was kept of the past of this plan.
+
+        Returns
+        -------
+        str
+            the history, or empty [-]
+        """
+        ...

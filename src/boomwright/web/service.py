@@ -13,12 +13,13 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.history import packed, unpacked
 from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
 from boomwright.web.memo import Memo
 from boomwright.web.offer import Offer, taken
 from boomwright.web.places import absent
-from boomwright.web.saving import Saving, Step
+from boomwright.web.saving import Saving, Step, saving_of
 from boomwright.web.writing import written
 
 if TYPE_CHECKING:
@@ -82,8 +83,7 @@ class PlanDesk:
         self._text = text
         self._file_text = text
         self._plan = tools.read_plan(text)
-        self._undo: list[Step] = []
-        self._redo: list[Step] = []
+        self._undo, self._redo = unpacked(tools.load_history(), now=text)
         #: a changed plan that lies ready to be taken
         self.offer: Offer | None = None
         self._gesture: tuple[object, ...] = ()
@@ -121,26 +121,13 @@ class PlanDesk:
     def saving(self) -> Saving:
         """Whether the plan is in its file [-]."""
         with self._lock:
-            if self.lesson is not None:
-                return Saving(state="saved", text="a lesson, kept in memory only")
-            if self._theirs is not None:
-                return Saving(
-                    state="conflict",
-                    text="not saved: the file was changed elsewhere",
-                    remedy="Take the file's version, or keep this one and write over the file; "
-                    "either way undo brings the other back. Until then this one is kept beside "
-                    "the file, under a name that ends in .unsaved.toml.",
-                )
-            if self._failure:
-                return Saving(
-                    state="failed",
-                    text=f"not saved: {self._failure}",
-                    remedy="Your work is kept here; download the plan, or try again.",
-                )
-            if self._text != self._file_text:
-                return Saving(state="changed", text="saving …")
-            at = f" {self._saved_at:%H:%M:%S}" if self._saved_at else ""
-            return Saving(state="saved", text=f"saved{at}" if at else "as in the file")
+            return saving_of(
+                lesson=self.lesson is not None,
+                conflict=self._theirs is not None,
+                failure=self._failure,
+                changed=self._text != self._file_text,
+                at=self._saved_at,
+            )
 
     def snapshot(self) -> tuple[int, Plan]:
         """Take the plan with its revision, both of the same moment.
@@ -362,11 +349,14 @@ class PlanDesk:
     def _save(self) -> Saving:
         with self._lock:
             text, expected = self._text, self._file_text
+            history = packed(now=text, undo=self._undo, redo=self._redo)
             conflict = self._theirs is not None
             if text == expected and not conflict:
                 return self.saving
         if conflict:
             return self._keep_draft(text)
+        # First, so that a sudden end between the two leaves the edits to be done again.
+        self.tools.keep_history(history)
         # The disk may be slow; drags go on meanwhile.
         try:
             at = self.tools.save(text, expected=expected)

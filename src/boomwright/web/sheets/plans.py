@@ -5,7 +5,7 @@ from __future__ import annotations
 from boomwright.plan.bands import AMATEUR_BANDS
 from boomwright.solver import GROUND_CLASSES
 from boomwright.web.service import PlanDesk
-from boomwright.web.sheets.plans_context import LessonRow, PlanRow, PlansContext
+from boomwright.web.sheets.plans_context import LessonRow, PlanRow, PlansContext, RecentRow
 from boomwright.web.sheets.sheet import Paint, Sheet
 from boomwright.web.view import View
 
@@ -33,7 +33,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
     measured = desk.plan.measured is not None
     if library is None:
         return PlansContext(
-            folder="", plans=(), lessons=(), bands=bands, grounds=grounds, measured=measured
+            folder="",
+            plans=(),
+            recent=(),
+            lessons=(),
+            bands=bands,
+            grounds=grounds,
+            measured=measured,
         )
     return PlansContext(
         folder=library.folder_name,
@@ -45,6 +51,15 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
                 here=desk.lesson is None and plan.name == desk.name,
             )
             for plan in library.plans()
+        ),
+        recent=tuple(
+            RecentRow(
+                name=plan.name,
+                opened=f"{plan.opened:%Y-%m-%d %H:%M}",
+                command=plan.command,
+                here=desk.lesson is None and not plan.command and plan.name == desk.name,
+            )
+            for plan in library.recent()
         ),
         lessons=tuple(
             LessonRow(

@@ -18,6 +18,18 @@ class PlanRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RecentRow:
+    """A plan opened lately."""
+
+    name: str = field(metadata=helped("File name."))
+    opened: str = field(metadata=helped("When it was opened last, local time."))
+    command: str = field(
+        metadata=helped("What opens it when it lies in another folder; empty for one of this.")
+    )
+    here: bool = field(metadata=helped("Whether it lies on the desk."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LessonRow:
     """A lesson."""
 
@@ -33,6 +45,9 @@ class PlansContext:
 
     folder: str = field(metadata=helped("Name of the folder; empty when only one plan is shown."))
     plans: tuple[PlanRow, ...] = field(metadata=helped("Plans of the folder, newest first."))
+    recent: tuple[RecentRow, ...] = field(
+        metadata=helped("Plans opened lately that are still there, the last first.")
+    )
     lessons: tuple[LessonRow, ...] = field(metadata=helped("Lessons in order."))
     bands: tuple[str, ...] = field(metadata=helped("Amateur bands a wish may name."))
     grounds: tuple[str, ...] = field(metadata=helped("Ground classes a wish may name."))

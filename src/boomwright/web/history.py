@@ -1,0 +1,83 @@
+"""What can be undone and done again, as text that outlives the program."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+from boomwright.web.saving import Step
+
+#: steps kept each way; texts are some kilobytes each
+KEPT = 30
+
+
+def packed(*, now: str, undo: Sequence[Step], redo: Sequence[Step]) -> str:
+    """Write both ways as text.
+
+    Parameters
+    ----------
+    now
+        the plan as it stands [-]
+    undo, redo
+        states that can be returned to, the nearest last [-] (n_steps,)
+
+    Returns
+    -------
+    str
+        JSON [-]
+    """
+
+    def steps(stack: Sequence[Step]) -> list[list[str]]:
+        return [[step.text, step.label] for step in stack[-KEPT:]]
+
+    kept = {"now": now, "undo": steps(undo), "redo": steps(redo)}
+    return json.dumps(kept, ensure_ascii=False)
+
+
+def unpacked(kept: str, *, now: str) -> tuple[list[Step], list[Step]]:
+    """Read both ways back, as far as they fit the plan as it stands.
+
+    Where the program ended before the plan was written, the edits missing there can be done
+    again.
+
+    Parameters
+    ----------
+    kept
+        what :func:`packed` wrote, or anything else [-]
+    now
+        the plan as it stands [-]
+
+    Returns
+    -------
+    tuple of list
+        undo and redo; empty when they do not fit [-]
+    """
+    try:
+        found = json.loads(kept)
+        last = found["now"]
+        undo, redo = _steps(found["undo"]), _steps(found["redo"])
+    except (ValueError, TypeError, LookupError, RecursionError):
+        return [], []
+    if last == now:
+        return undo, redo
+    for place in range(len(undo) - 1, -1, -1):
+        if undo[place].text == now:
+            missing = undo[place:]
+            after = [*(step.text for step in missing[1:]), last]
+            again = [
+                Step(text=text, label=step.label)
+                for step, text in zip(missing, after, strict=True)
+                if isinstance(text, str)
+            ]
+            return undo[:place], again[::-1]
+    return [], []
+
+
+def _steps(raw: Any) -> list[Step]:
+    steps = []
+    for text, label in raw:
+        if not (isinstance(text, str) and isinstance(label, str)):
+            raise TypeError
+        steps.append(Step(text=text, label=label))
+    return steps
