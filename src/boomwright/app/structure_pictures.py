@@ -9,14 +9,14 @@ from boomwright.app.element_fixes import FixOffer
 from boomwright.app.structure import StructureCheck
 from boomwright.app.structure_tables import (
     basis_table,
-    electrical_text,
     element_table,
     fix_table,
     load_table,
     reminder_table,
     vibration_table,
 )
-from boomwright.base import STANDARD_GRAVITY, UnitSystem
+from boomwright.app.structure_texts import electrical_text, stress_change, weight_change
+from boomwright.base import UnitSystem
 from boomwright.figures import (
     Palette,
     ReadingTable,
@@ -65,9 +65,9 @@ def show_structure(
     """
     report = found.report
     draw = _Drawing(report=report, palette=palette, system=system, width=width)
-    pictures, tables = draw.ledger(most_rows), [basis_table(report)]
+    pictures, tables = draw.ledger(most_rows), [basis_table(report, system=system)]
     if found.fixes:
-        tables.append(fix_table(found.fixes))
+        tables.append(fix_table(found.fixes, system=system))
     wanted = found.plan.beams if number is None else (found.plan.beams[number],)
     reports = {beam.name: beam for beam in report.beams}
     for place, beam in enumerate(wanted, start=1):
@@ -92,14 +92,14 @@ def show_structure(
         pictures=tuple(pictures),
         tables=tuple(tables),
         notices=found.all_notices,
-        changes=tuple(_change(fix) for fix in found.fixes),
+        changes=tuple(_change(fix, system=system) for fix in found.fixes),
     )
 
 
-def _change(fix: FixOffer) -> ShownChange:
+def _change(fix: FixOffer, *, system: UnitSystem) -> ShownChange:
     gain = (
-        f"{fix.stress_before / 1e6:.0f} to {fix.stress_after / 1e6:.0f} MPa, "
-        f"{fix.weight_change / STANDARD_GRAVITY:+.1f} kg; electrical length: {electrical_text(fix)}"
+        f"{stress_change(fix, system=system)}, {weight_change(fix, system=system)}; electrical "
+        f"length: {electrical_text(fix, system=system)}"
     )
     return ShownChange(
         beam=fix.beam,
@@ -169,7 +169,7 @@ class _Drawing:
                     f"Margins, worst first{of}",
                     svg,
                     caption="Each check's use of its limit, past it hatched.",
-                    table=figures.ledger_table(self.report),
+                    table=figures.ledger_table(self.report, system=self.system),
                 )
             )
         return made

@@ -2,39 +2,31 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from boomwright.app.element_fixes import FixOffer
-from boomwright.base import STANDARD_GRAVITY, UnitSystem, length_text
+from boomwright.app.structure_texts import (
+    electrical_text,
+    span_text,
+    speed_text,
+    stress_change,
+    tube_text,
+    weight_change,
+)
+from boomwright.base import STANDARD_GRAVITY, UnitSystem, in_system, quantity_text
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.structure import BeamReport, Margin, ReminderList, StructureReport
 
-_MPH = 0.44704  # exact {nist-sp-811}
 
-
-def span_text(length: float, *, system: UnitSystem) -> str:
-    """Write a length of the station.
-
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        metres to the centimetre, or feet and inches [-]
-    """
-    return f"{length:.2f} m" if system == "metric" else length_text(length, system=system)
-
-
-def basis_table(report: StructureReport) -> ShownTable:
+def basis_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
     """Put beside every mark what it rests on and what would change it.
 
     Parameters
     ----------
     report
         what the structure room found [-]
+    system
+        ``metric`` or ``us`` [-]
 
     Returns
     -------
@@ -46,17 +38,18 @@ def basis_table(report: StructureReport) -> ShownTable:
         caption="Every check with what its mark rests on",
         table=ReadingTable(
             header=("Check", "Mark", "Use", "Demand against limit", "Basis"),
-            rows=tuple(_ledger_row(line) for line in report.ledger),
+            rows=tuple(_ledger_row(line, system=system) for line in report.ledger),
         ),
         note="Use is demand over limit. A check that lacks an input is never a pass.",
     )
 
 
-def _ledger_row(line: Margin) -> tuple[str, ...]:
+def _ledger_row(line: Margin, *, system: UnitSystem) -> tuple[str, ...]:
     if line.verdict == "not checked":
         return (line.name, line.verdict, "", "", f"because {line.reason}")
-    demand = line.reason if line.demand is None else f"{line.demand:.4g} {line.unit}"
-    held = demand if line.capacity is None else f"{demand} / {line.capacity:.4g} {line.unit}"
+    write = partial(quantity_text, unit=line.unit, system=system)
+    demand = line.reason if line.demand is None else write(line.demand)
+    held = demand if line.capacity is None else f"{demand} / {write(line.capacity)}"
     use = "over" if line.use is None else f"{line.use * 100.0:.0f} %"
     change = f" To change it: {line.change}." if line.verdict == "exceeded" and line.change else ""
     return (line.name, line.verdict, use, held, f"{line.basis}.{change}")
@@ -79,8 +72,10 @@ def element_table(beam: BeamReport, *, iced: bool, system: UnitSystem) -> ShownT
     ShownTable
         one row for each section [-]
     """
-    header = ("Element", "From the boom", "Tube, mm", "Stress, MPa", "Yields at")
-    extra = ("Iced, MPa", "Iced, yields at") if iced else ()
+    stress, tube = in_system(1.0, unit="MPa", system=system), "mm" if system == "metric" else "in"
+    header = ("Element", "From the boom", f"Tube, {tube}", f"Stress, {stress[1]}", "Yields at")
+    extra = (f"Iced, {stress[1]}", "Iced, yields at") if iced else ()
+    form = ".0f" if system == "metric" else ".1f"
     rows = []
     for element in beam.elements:
         weak = element.strength.worst_bare.index
@@ -90,10 +85,10 @@ def element_table(beam: BeamReport, *, iced: bool, system: UnitSystem) -> ShownT
             row = (
                 name,
                 span_text(section.from_boom, system=system),
-                f"{section.diameter * 1e3:.1f} × {section.wall * 1e3:.2f}{mark}",
-                f"{section.bare_stress / 1e6:.0f}",
+                f"{tube_text(section.diameter, section.wall, system=system)}{mark}",
+                f"{stress[0] * section.bare_stress / 1e6:{form}}",
                 speed_text(section.yield_speed_bare, system=system),
-                f"{section.iced_stress / 1e6:.0f}",
+                f"{stress[0] * section.iced_stress / 1e6:{form}}",
                 speed_text(section.yield_speed_iced, system=system),
             )
             rows.append(row if iced else row[:5])
@@ -103,26 +98,6 @@ def element_table(beam: BeamReport, *, iced: bool, system: UnitSystem) -> ShownT
         table=ReadingTable(header=(*header, *extra), rows=tuple(rows)),
         note="The gust is that at the element itself; overlaps count as the outer tube only.",
     )
-
-
-def speed_text(speed: float, *, system: UnitSystem) -> str:
-    """Write a wind speed.
-
-    Parameters
-    ----------
-    speed
-        speed [m/s]
-    system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        metres a second or miles an hour [-]
-    """
-    if speed == float("inf"):
-        return "no limit"
-    return f"{speed:.0f} m/s" if system == "metric" else f"{speed / _MPH:.0f} mph"
 
 
 def vibration_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
@@ -143,9 +118,8 @@ def vibration_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
     rows = []
     for element in beam.elements:
         modes = [
-            f"{mode.frequency_hz:.1f} Hz at {mode.critical_wind:.1f} m/s"
-            if system == "metric"
-            else f"{mode.frequency_hz:.1f} Hz at {mode.critical_wind / _MPH:.1f} mph"
+            f"{mode.frequency_hz:.1f} Hz at "
+            f"{speed_text(mode.critical_wind, system=system, form='.1f')}"
             for mode in element.modes[:4]
         ]
         modes += [""] * (4 - len(modes))
@@ -176,32 +150,51 @@ def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
         one row for each load [-]
     """
     rows: list[tuple[str, str, str]] = []
+    write = partial(quantity_text, system=system)
+    fine = ".2f" if system == "metric" else ".0f"
     for beam in report.beams:
         rows += _beam_rows(beam, system=system)
     mast, rotator, guys, base = report.mast, report.rotator, report.guys, report.base
+    whole = partial(write, form=".0f")
     if mast is not None:
-        rows.append(("Mast, bending at the top bearing", f"{mast.moment:.0f} N m", report.basis))
+        rows.append(
+            (
+                "Mast, bending at the top bearing",
+                whole(mast.moment, unit="N m"),
+                report.basis,
+            )
+        )
     if rotator is not None:
         rows += [
-            ("Rotator, wind torque", f"{rotator.survival_torque:.0f} N m", "nominal wind"),
-            ("Rotator, moment of inertia", f"{rotator.inertia:.0f} kg m²", ""),
-            ("Rotator, weight on it", f"{rotator.vertical_load:.0f} N", "without ice"),
+            (
+                "Rotator, wind torque",
+                whole(rotator.survival_torque, unit="N m"),
+                "nominal wind",
+            ),
+            ("Rotator, moment of inertia", whole(rotator.inertia, unit="kg m2"), ""),
+            (
+                "Rotator, weight on it",
+                whole(rotator.vertical_load, unit="N"),
+                "without ice",
+            ),
         ]
     if guys is not None:
         for level, tension in zip(report.inputs.guying, guys.highest_tensions, strict=True):
             place = span_text(level.height, system=system)
-            rows.append((f"Guys at {place}", f"{tension / 1e3:.2f} kN", "highest, nominal wind"))
+            pull = write(tension / 1e3, unit="kN", form=fine)
+            rows.append((f"Guys at {place}", pull, "highest, nominal wind"))
         for anchor in guys.anchors:
             place = span_text(anchor.radius, system=system)
-            pull = f"{anchor.uplift / 1e3:.2f} kN up, {anchor.slide / 1e3:.2f} kN sideways"
+            up = write(anchor.uplift / 1e3, unit="kN", form=fine)
+            pull = f"{up} up, {write(anchor.slide / 1e3, unit='kN', form=fine)} sideways"
             rows.append((f"Anchors at {place}", pull, "nominal wind"))
     if base is not None:
         loads = base.reactions
         rows += [
-            ("Footing, moment", f"{loads.moment / 1e3:.2f} kN m", loads.text),
-            ("Footing, sideways", f"{loads.shear / 1e3:.2f} kN", loads.text),
-            ("Footing, straight down", f"{loads.axial / 1e3:.2f} kN", loads.text),
-            ("Concrete", f"{base.concrete.volume:.2f} m³", "without waste"),
+            ("Footing, moment", write(loads.moment / 1e3, unit="kN m", form=fine), loads.text),
+            ("Footing, sideways", write(loads.shear / 1e3, unit="kN", form=fine), loads.text),
+            ("Footing, straight down", write(loads.axial / 1e3, unit="kN", form=fine), loads.text),
+            ("Concrete", write(base.concrete.volume, unit="m3", form=".2f"), "without waste"),
         ]
     return ShownTable(
         name="loads",
@@ -212,14 +205,17 @@ def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
 
 def _beam_rows(beam: BeamReport, *, system: UnitSystem) -> list[tuple[str, str, str]]:
     rows = []
+    write = partial(quantity_text, system=system)
+    mass = partial(write, unit="kg", form=".1f")
     if beam.weight is not None:
         iced = ""
         if beam.iced_weight is not None:
-            iced = f", with ice {beam.iced_weight / STANDARD_GRAVITY:.1f} kg"
-        weight = f"{beam.weight / STANDARD_GRAVITY:.1f} kg{iced}"
+            iced = f", with ice {mass(beam.iced_weight / STANDARD_GRAVITY)}"
+        weight = f"{mass(beam.weight / STANDARD_GRAVITY)}{iced}"
         rows.append((f"{beam.name}, weight", weight, "elements, boom, fittings"))
     if beam.force is not None:
-        rows.append((f"{beam.name}, wind force", f"{beam.force:.0f} N", "nominal, worst direction"))
+        force = write(beam.force, unit="N", form=".0f")
+        rows.append((f"{beam.name}, wind force", force, "nominal, worst direction"))
     if beam.clamp is not None and beam.balance is not None:
         places = (
             f"{span_text(beam.balance, system=system)}, clamp at "
@@ -227,25 +223,30 @@ def _beam_rows(beam: BeamReport, *, system: UnitSystem) -> list[tuple[str, str, 
         )
         rows.append((f"{beam.name}, balance point", places, "along the boom"))
     if beam.torque is not None:
-        torque = f"{beam.torque.worst:.0f} N m at {beam.torque.worst_angle_deg:.0f}°"
+        worst = write(beam.torque.worst, unit="N m", form=".0f")
+        torque = f"{worst} at {beam.torque.worst_angle_deg:.0f}°"
         vane = ""
         if beam.vane_drag_area is not None:
-            vane = f"a vane of {beam.vane_drag_area:.3f} m² at the short arm's end takes the boom's"
+            area = write(beam.vane_drag_area, unit="m2", form=".3f")
+            vane = f"a vane of {area} at the short arm's end takes the boom's"
         rows.append((f"{beam.name}, wind torque", torque, vane))
     for which, arm in zip(("rear", "front"), beam.arms, strict=False):
         if arm.tie is not None:
-            pull = f"{arm.tie.pull:.0f} N, boom pressed with {arm.tie.push:.0f} N"
+            push = write(arm.tie.push, unit="N", form=".0f")
+            pull = f"{write(arm.tie.pull, unit='N', form='.0f')}, boom pressed with {push}"
             rows.append((f"{beam.name}, {which} tie", pull, "weights alone"))
     return rows
 
 
-def fix_table(fixes: tuple[FixOffer, ...]) -> ShownTable:
+def fix_table(fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> ShownTable:
     """List the fixes for weak elements.
 
     Parameters
     ----------
     fixes
         fixes offered [-]
+    system
+        ``metric`` or ``us`` [-]
 
     Returns
     -------
@@ -261,34 +262,13 @@ def fix_table(fixes: tuple[FixOffer, ...]) -> ShownTable:
                 (
                     fix.label,
                     fix.text,
-                    f"{fix.stress_before / 1e6:.0f} to {fix.stress_after / 1e6:.0f} MPa",
-                    f"{fix.weight_change / STANDARD_GRAVITY:+.1f} kg",
-                    electrical_text(fix),
+                    stress_change(fix, system=system),
+                    weight_change(fix, system=system),
+                    electrical_text(fix, system=system),
                 )
                 for fix in fixes
             ),
         ),
-    )
-
-
-def electrical_text(fix: FixOffer) -> str:
-    """Say what a fix does to the electrical length.
-
-    Parameters
-    ----------
-    fix
-        the fix [-]
-
-    Returns
-    -------
-    str
-        words with the trim that brings it back [-]
-    """
-    if fix.electrical is None:
-        return "unchanged, outer sizes stay"
-    return (
-        f"reactance {fix.electrical.reactance_change:+.1f} ohm, "
-        f"{fix.electrical.trim * 1e3:+.0f} mm at each tip brings it back"
     )
 
 

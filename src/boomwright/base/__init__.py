@@ -20,7 +20,9 @@ from boomwright.base.errors import (
     SolverError,
 )
 from boomwright.base.notices import Notice, Severity
+from boomwright.base.quantity_text import in_system, quantity_text
 from boomwright.base.unit_text import (
+    METRES_PER_INCH,
     UnitSystem,
     both_lengths,
     feet_inches_sixteenths,
@@ -30,6 +32,7 @@ from boomwright.base.unit_text import (
 )
 
 __all__ = [
+    "METRES_PER_INCH",
     "SPEED_OF_LIGHT",
     "STANDARD_GRAVITY",
     "VACUUM_IMPEDANCE",
@@ -45,8 +48,10 @@ __all__ = [
     "UnitSystem",
     "both_lengths",
     "feet_inches_sixteenths",
+    "in_system",
     "inches_sixteenths",
     "length_text",
     "millimetres",
+    "quantity_text",
     "read_only",
 ]

@@ -8,8 +8,8 @@ from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import RaisingResult
+from boomwright.app.structure_texts import speed_text
 from boomwright.base import UnitSystem
-from boomwright.cli.structure_tables import speed_text
 from boomwright.cli.tables import make_console, print_notices, span_text, words
 from boomwright.raising import LiftPlan, PickPlan
 

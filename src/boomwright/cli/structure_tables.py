@@ -2,18 +2,29 @@
 
 from __future__ import annotations
 
-import math
+from functools import partial
 
 from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import FixOffer, StructureCheck
-from boomwright.base import STANDARD_GRAVITY, UnitSystem
+from boomwright.app.structure_texts import (
+    electrical_text,
+    speed_text,
+    stress_change,
+    tube_text,
+    weight_change,
+)
+from boomwright.base import (
+    STANDARD_GRAVITY,
+    UnitSystem,
+    in_system,
+    length_text,
+    quantity_text,
+)
 from boomwright.cli.faults import plain
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
 from boomwright.structure import BeamReport, ElementReport, Margin, ReminderList, StructureReport
-
-_MPH = 0.44704  # mile per hour in m/s, exact {nist-sp-811}
 
 
 def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
@@ -31,7 +42,7 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     console.print(words(found.plan.title, style="bold"))
     console.print(words(f"Wind for elements, booms and mast: {report.basis}"))
     console.print()
-    _print_ledger(console, report)
+    _print_ledger(console, report, system=system)
     ice = report.inputs.ice
     for beam in report.beams:
         console.print()
@@ -39,7 +50,7 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     _print_loads(console, report, system=system)
     if found.fixes:
         console.print()
-        _print_fixes(console, found.fixes)
+        _print_fixes(console, found.fixes, system=system)
     console.print()
     for reminders in report.reminders:
         _print_reminders(console, reminders)
@@ -47,21 +58,22 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     print_notices(console, found.all_notices)
 
 
-def _print_ledger(console: Console, report: StructureReport) -> None:
+def _print_ledger(console: Console, report: StructureReport, *, system: UnitSystem) -> None:
     console.print(words("Margins, worst first", style="bold"))
     for line in report.ledger:
         style = {"exceeded": "bold red", "not checked": "bold"}.get(line.verdict, "")
-        console.print(words(_headline(line), style=style))
+        console.print(words(_headline(line, system=system), style=style))
         for text in _details(line):
             console.print(Padding(words(text, style="dim"), (0, 0, 0, 10)))
 
 
-def _headline(line: Margin) -> str:
+def _headline(line: Margin, *, system: UnitSystem) -> str:
     if line.verdict == "not checked":
         return f"   -    {line.name}: not checked, because {line.reason}"
     use = "  over " if line.use is None else f"{line.use * 100.0:5.0f} %"
-    demand = line.reason if line.demand is None else f"{line.demand:.4g} {line.unit}"
-    capacity = "" if line.capacity is None else f" against {line.capacity:.4g} {line.unit}"
+    write = partial(quantity_text, unit=line.unit, system=system)
+    demand = line.reason if line.demand is None else write(line.demand)
+    capacity = "" if line.capacity is None else f" against {write(line.capacity)}"
     return f"{use} {line.name}: {demand}{capacity}, {line.verdict}"
 
 
@@ -74,7 +86,8 @@ def _details(line: Margin) -> list[str]:
 
 def _print_beam(console: Console, beam: BeamReport, *, iced: bool, system: UnitSystem) -> None:
     console.print(words(f"{beam.name}: elements", style="bold"))
-    heads = ("element", "from boom", "tube, mm", "stress", "yields at")
+    tube = "mm" if system == "metric" else "in"
+    heads = ("element", "from boom", f"tube, {tube}", "stress", "yields at")
     table = make_table(*heads, *(("iced, stress", "iced, yields at") if iced else ()))
     for element in beam.elements:
         for row in _element_rows(element, system=system):
@@ -83,7 +96,7 @@ def _print_beam(console: Console, beam: BeamReport, *, iced: bool, system: UnitS
     if beam.elements:
         console.print("Yields at: gust at the element itself. * weakest section in wind.")
         for element in beam.elements:
-            console.print(words(_bending(element, iced=iced), style="dim"))
+            console.print(words(_bending(element, iced=iced, system=system), style="dim"))
     for text in _beam_words(beam, system=system):
         console.print(words(text))
 
@@ -92,49 +105,32 @@ def _element_rows(element: ElementReport, *, system: UnitSystem) -> list[tuple[s
     strength = element.strength
     weak = strength.worst_bare.index
     rows: list[tuple[str, ...]] = []
+    form = ".0f" if system == "metric" else ".1f"
+    stress = partial(quantity_text, unit="MPa", system=system, form=form)
     for section in strength.sections:
         star = "*" if section.index == weak else " "
         rows.append(
             (
                 plain(element.label) if section.index == 0 else "",
                 span_text(section.from_boom, system=system),
-                f"{section.diameter * 1e3:.1f} x {section.wall * 1e3:.2f}{star}",
-                f"{section.bare_stress / 1e6:.0f} MPa",
+                f"{tube_text(section.diameter, section.wall, system=system)}{star}",
+                stress(section.bare_stress / 1e6),
                 speed_text(section.yield_speed_bare, system=system),
-                f"{section.iced_stress / 1e6:.0f} MPa",
+                stress(section.iced_stress / 1e6),
                 speed_text(section.yield_speed_iced, system=system),
             )
         )
     return rows
 
 
-def speed_text(speed: float, *, system: UnitSystem) -> str:
-    """Write a wind speed.
-
-    Parameters
-    ----------
-    speed
-        speed [m/s]
-    system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        for instance ``31 m/s`` or ``69 mph`` [-]
-    """
-    if not math.isfinite(speed):
-        return "no limit"
-    return f"{speed:.0f} m/s" if system == "metric" else f"{speed / _MPH:.0f} mph"
-
-
-def _bending(element: ElementReport, *, iced: bool) -> str:
+def _bending(element: ElementReport, *, iced: bool, system: UnitSystem) -> str:
     strength = element.strength
-    droop = f"droops {strength.dead_droop * 1e3:.0f} mm in still air"
+    droop = f"droops {length_text(strength.dead_droop, system=system)} in still air"
     if iced:
-        droop += f", {strength.iced_droop * 1e3:.0f} mm iced"
+        droop += f", {length_text(strength.iced_droop, system=system)} iced"
     modes = ", ".join(
-        f"{mode.frequency_hz:.1f} Hz at {mode.critical_wind:.1f} m/s" for mode in element.modes[:4]
+        f"{mode.frequency_hz:.1f} Hz at {speed_text(mode.critical_wind, system=system, form='.1f')}"
+        for mode in element.modes[:4]
     )
     ratio = element.large_deflection_ratio
     bent = "" if ratio is None else f"; bent, its root carries {ratio:.2f} of the plain moment"
@@ -142,68 +138,75 @@ def _bending(element: ElementReport, *, iced: bool) -> str:
 
 
 def _beam_words(beam: BeamReport, *, system: UnitSystem) -> list[str]:
+    write = partial(quantity_text, system=system)
     worst, older = beam.wind.worst, beam.wind.older_worst
+    area, square = in_system(1.0, unit="m2", system=system)
     lines = [
         f"Wind area, worst at {beam.wind.worst_angle_deg:.0f}° from the boom: projected "
-        f"{worst.projected:.2f}, drag {worst.drag:.2f}, flat plate {worst.flat:.2f} m2; the older "
-        f"sum rule: {older.projected:.2f}, {older.drag:.2f}, {older.flat:.2f} m2 at "
+        f"{area * worst.projected:.2f}, drag {area * worst.drag:.2f}, flat plate "
+        f"{area * worst.flat:.2f} {square}; the older sum rule: {area * older.projected:.2f}, "
+        f"{area * older.drag:.2f}, {area * older.flat:.2f} {square} at "
         f"{beam.wind.older_worst_angle_deg:.0f}°."
     ]
+    mass = partial(write, unit="kg", form=".1f")
     if beam.weight is not None:
-        iced = (
-            ""
-            if beam.iced_weight is None
-            else f", with ice {beam.iced_weight / STANDARD_GRAVITY:.1f} kg"
-        )
-        lines.append(f"Weight {beam.weight / STANDARD_GRAVITY:.1f} kg{iced}.")
+        iced = ""
+        if beam.iced_weight is not None:
+            iced = f", with ice {mass(beam.iced_weight / STANDARD_GRAVITY)}"
+        lines.append(f"Weight {mass(beam.weight / STANDARD_GRAVITY)}{iced}.")
     if beam.balance is not None and beam.clamp is not None and beam.inertia is not None:
         lines.append(
             f"Balance point at {span_text(beam.balance, system=system)} along the boom, mast clamp "
             f"at {span_text(beam.clamp, system=system)}; moment of inertia "
-            f"{beam.inertia:.0f} kg m2."
+            f"{write(beam.inertia, unit='kg m2', form='.0f')}."
         )
     for which, arm in zip(("Rear", "Front"), beam.arms, strict=False):
-        tie = "" if arm.tie is None else f", tie pull {arm.tie.pull:.0f} N"
+        tie = "" if arm.tie is None else f", tie pull {write(arm.tie.pull, unit='N', form='.0f')}"
         lines.append(
-            f"{which} boom arm {span_text(arm.length, system=system)}: {arm.moment:.0f} N m, "
-            f"sag {arm.sag * 1e3:.0f} mm{tie}."
+            f"{which} boom arm {span_text(arm.length, system=system)}: "
+            f"{write(arm.moment, unit='N m', form='.0f')}, "
+            f"sag {length_text(arm.sag, system=system)}{tie}."
         )
     if beam.torque is not None:
         vane = ""
         if beam.vane_drag_area is not None:
             vane = (
-                f" A vane of {beam.vane_drag_area:.3f} m2 drag area at the end of the short arm "
-                "cancels the boom's part."
+                f" A vane of {write(beam.vane_drag_area, unit='m2', form='.3f')} drag area at the "
+                "end of the short arm cancels the boom's part."
             )
-        lines.append(f"Wind torque about the mast {beam.torque.worst:.0f} N m at worst.{vane}")
+        torque = write(beam.torque.worst, unit="N m", form=".0f")
+        lines.append(f"Wind torque about the mast {torque} at worst.{vane}")
     return lines
 
 
 def _print_loads(console: Console, report: StructureReport, *, system: UnitSystem) -> None:
     lines = []
+    coarse, fine = (".0f", ".2f") if system == "metric" else (".1f", ".0f")
+    force = partial(quantity_text, unit="kN", system=system, form=fine)
     mast, guys, base = report.mast, report.guys, report.base
     if mast is not None:
-        lines.append(
-            f"Mast: {mast.moment:.0f} N m at the top bearing, {mast.stress / 1e6:.0f} MPa."
-        )
+        moment = quantity_text(mast.moment, unit="N m", system=system, form=".0f")
+        stress = quantity_text(mast.stress / 1e6, unit="MPa", system=system, form=coarse)
+        lines.append(f"Mast: {moment} at the top bearing, {stress}.")
     if guys is not None:
         levels = zip(report.inputs.guying, guys.highest_tensions, strict=True)
         pulls = ", ".join(
-            f"{tension / 1e3:.2f} kN at {span_text(level.height, system=system)}"
+            f"{force(tension / 1e3)} at {span_text(level.height, system=system)}"
             for level, tension in levels
         )
         lines.append(f"Guys, highest tension over all wind directions: {pulls}.")
         lines += [
             f"Anchors at {span_text(anchor.radius, system=system)}: uplift "
-            f"{anchor.uplift / 1e3:.2f} kN, slide {anchor.slide / 1e3:.2f} kN."
+            f"{force(anchor.uplift / 1e3)}, slide {force(anchor.slide / 1e3)}."
             for anchor in guys.anchors
         ]
     if base is not None:
         loads = base.reactions
+        moment = quantity_text(loads.moment / 1e3, unit="kN m", system=system, form=fine)
+        concrete = quantity_text(base.concrete.volume, unit="m3", system=system, form=".2f")
         lines.append(
-            f"Footing: {loads.moment / 1e3:.2f} kN m, {loads.shear / 1e3:.2f} kN sideways, "
-            f"{loads.axial / 1e3:.2f} kN down ({loads.text}); {base.concrete.volume:.2f} m3 of "
-            "concrete."
+            f"Footing: {moment}, {force(loads.shear / 1e3)} sideways, {force(loads.axial / 1e3)} "
+            f"down ({loads.text}); {concrete} of concrete."
         )
     if lines:
         console.print()
@@ -212,36 +215,24 @@ def _print_loads(console: Console, report: StructureReport, *, system: UnitSyste
         console.print(words(text))
 
 
-def _print_fixes(console: Console, fixes: tuple[FixOffer, ...]) -> None:
+def _print_fixes(console: Console, fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> None:
     console.print(words("Fixes for weak elements, highest stress bare or iced", style="bold"))
     for fix in fixes:
         console.print(words(f"{fix.label}: {fix.text}"))
-        console.print(Padding(words(fix_words(fix), style="dim"), (0, 0, 0, 4)))
+        console.print(Padding(words(_fix_words(fix, system=system), style="dim"), (0, 0, 0, 4)))
 
 
-def fix_words(fix: FixOffer) -> str:
-    """Say what a fix gains and what it costs.
-
-    Parameters
-    ----------
-    fix
-        the fix [-]
-
-    Returns
-    -------
-    str
-        stress, weight, droop and electrical length [-]
-    """
-    text = (
-        f"{fix.stress_before / 1e6:.0f} to {fix.stress_after / 1e6:.0f} MPa, "
-        f"{fix.weight_change / STANDARD_GRAVITY:+.1f} kg, droop {fix.droop_change * 1e3:+.0f} mm; "
+def _fix_words(fix: FixOffer, *, system: UnitSystem) -> str:
+    """Say what a fix gains and what it costs."""
+    droop = quantity_text(
+        fix.droop_change * 1e3,
+        unit="mm",
+        system=system,
+        form="+.0f" if system == "metric" else "+.2f",
     )
-    electrical = fix.electrical
-    if electrical is None:
-        return text + "outer sizes stay, so the electrical length does"
-    return text + (
-        f"reactance {electrical.reactance_change:+.1f} ohm, brought back by "
-        f"{electrical.trim * 1e3:+.0f} mm at each tip"
+    return (
+        f"{stress_change(fix, system=system)}, {weight_change(fix, system=system)}, droop {droop}; "
+        f"electrical length: {electrical_text(fix, system=system)}"
     )
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, length_text
+from boomwright.base import UnitSystem, length_text, quantity_text
 from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, tag
 from boomwright.figures.labels import text_width
@@ -69,13 +70,16 @@ def _marks(
 
 def _sentence(report: BeamReport, system: UnitSystem) -> str:
     said = []
+    write = partial(quantity_text, system=system, form=".0f")
     for which, arm in zip(("rear", "front"), report.arms, strict=False):
         part = (
-            f"{which} arm {length_text(arm.length, system=system)} long, {arm.moment:.0f} N m from "
-            f"weights, {arm.wind_moment:.0f} N m from wind, sag {arm.sag * 1e3:.0f} mm"
+            f"{which} arm {length_text(arm.length, system=system)} long, "
+            f"{write(arm.moment, unit='N m')} from weights, "
+            f"{write(arm.wind_moment, unit='N m')} from wind, sag "
+            f"{length_text(arm.sag, system=system)}"
         )
         if arm.tie is not None:
-            part += f", tie pull {arm.tie.pull:.0f} N"
+            part += f", tie pull {write(arm.tie.pull, unit='N')}"
         said.append(part)
     clamp = "" if report.clamp is None else length_text(report.clamp, system=system)
     return f"{report.name}, boom: {'; '.join(said)}; mast clamp at {clamp}."

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, in_system, quantity_text
 from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, marker, number, tag, text
 from boomwright.figures.labels import text_width
@@ -77,21 +77,26 @@ def _speeds(
     return made
 
 
+def _stress(stress: float, *, system: UnitSystem) -> str:
+    form = ".0f" if system == "metric" else ".1f"
+    return quantity_text(stress / 1e6, unit="MPa", system=system, form=form)
+
+
 def _sentence(element: ElementReport, *, iced: bool, system: UnitSystem) -> str:
     strength = element.strength
     weak = strength.worst_bare
     said = (
-        f"{element.label}: highest stress {weak.bare_stress / 1e6:.0f} MPa bare in section "
-        f"{weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system=system)}"
+        f"{element.label}: highest stress {_stress(weak.bare_stress, system=system)} bare in "
+        f"section {weak.index + 1}, which yields at {_speed(weak.yield_speed_bare, system=system)}"
     )
     if iced:
         heavy = strength.worst_iced
         said += (
-            f"; with ice {heavy.iced_stress / 1e6:.0f} MPa in section {heavy.index + 1}, which "
-            f"yields at {_speed(heavy.yield_speed_iced, system=system)}"
+            f"; with ice {_stress(heavy.iced_stress, system=system)} in section "
+            f"{heavy.index + 1}, which yields at {_speed(heavy.yield_speed_iced, system=system)}"
         )
     if element.limit is not None:
-        said += f"; limit {element.limit / 1e6:.0f} MPa"
+        said += f"; limit {_stress(element.limit, system=system)}"
     return said + "."
 
 
@@ -287,6 +292,10 @@ def element_strength_table(
         one row for each section, from the boom outwards [-]
     """
     unit, name = _long(system)
+    stress, force = in_system(1.0, unit="MPa", system=system)
+    short, size = in_system(1.0, unit="mm", system=system)
+    fine, coarse = (2, ".0f") if system == "metric" else (3, ".1f")
+    tube = 1 if system == "metric" else 3
     course = element.course
     rows = []
     for s in element.strength.sections:
@@ -295,19 +304,20 @@ def element_strength_table(
             (
                 f"{s.index + 1}",
                 number(s.from_boom / unit, decimals=2),
-                f"{s.diameter * 1e3:.1f} × {s.wall * 1e3:.2f} mm",
-                f"{s.bare_stress / 1e6:.0f}",
-                f"{s.iced_stress / 1e6:.0f}",
+                f"{short * s.diameter * 1e3:.{tube}f} × {short * s.wall * 1e3:.{fine}f} {size}",
+                f"{stress * s.bare_stress / 1e6:{coarse}}",
+                f"{stress * s.iced_stress / 1e6:{coarse}}",
                 _speed(s.yield_speed_bare, system=system),
                 _speed(s.yield_speed_iced, system=system),
-                f"{float(course.dead_droop[at]) * 1e3:.0f}",
-                f"{float(course.iced_droop[at]) * 1e3:.0f}",
+                f"{short * float(course.dead_droop[at]) * 1e3:{coarse}}",
+                f"{short * float(course.iced_droop[at]) * 1e3:{coarse}}",
             )
         )
     return ReadingTable(
         header=(
-            "section", f"from the boom, {name}", "tube", "stress bare, MPa", "stress iced, MPa",
-            "yields at, bare", "yields at, iced", "droop there, mm", "droop there iced, mm",
+            "section", f"from the boom, {name}", "tube", f"stress bare, {force}",
+            f"stress iced, {force}", "yields at, bare", "yields at, iced", f"droop there, {size}",
+            f"droop there iced, {size}",
         ),
         rows=tuple(rows),
     )  # fmt: skip

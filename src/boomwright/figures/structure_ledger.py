@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.figures.canvas import document, group, line, number, tag, text
 from boomwright.figures.labels import shortened, text_width
 from boomwright.figures.palette import LIGHT, Palette
@@ -161,13 +163,15 @@ def ledger_chart(
     )
 
 
-def ledger_table(report: StructureReport) -> ReadingTable:
+def ledger_table(report: StructureReport, *, system: UnitSystem = "metric") -> ReadingTable:
     """Write the ledger as a table, each line with the basis of its mark.
 
     Parameters
     ----------
     report
         what the structure room found [-]
+    system
+        ``metric`` or ``us`` [-]
 
     Returns
     -------
@@ -177,14 +181,15 @@ def ledger_table(report: StructureReport) -> ReadingTable:
     rows = []
     for item in report.ledger:
         checked = item.verdict != "not checked"
-        demand = "" if item.demand is None else f"{item.demand:.4g} {item.unit}"
+        write = partial(quantity_text, unit=item.unit, system=system)
+        demand = "" if item.demand is None else write(item.demand)
         rows.append(
             (
                 item.name,
                 item.verdict,
                 "" if item.use is None else f"{item.use * 100.0:.0f}",
                 demand if checked else "",
-                "" if item.capacity is None else f"{item.capacity:.4g} {item.unit}",
+                "" if item.capacity is None else write(item.capacity),
                 item.basis if checked else f"because {item.reason}",
                 item.change,
             )

@@ -1,0 +1,76 @@
+"""Forces, stresses, weights and the like as text in the reader's unit system."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.base.constants import STANDARD_GRAVITY
+from boomwright.base.unit_text import METRES_PER_INCH, UnitSystem
+
+_FOOT: Final = 12.0 * METRES_PER_INCH
+_POUND: Final = 0.45359237  # kg, exact {nist-sp-811}
+_POUND_FORCE: Final = _POUND * STANDARD_GRAVITY
+
+#: what a reader of US units gets for each metric unit, and how much of it one is {nist-sp-811}
+_US: Final = {
+    "m": ("ft", 1.0 / _FOOT),
+    "mm": ("in", 1e-3 / METRES_PER_INCH),
+    "km": ("mi", 1e3 / (5280.0 * _FOOT)),
+    "m2": ("ft2", _FOOT**-2),
+    "m3": ("yd3", (3.0 * _FOOT) ** -3),
+    "m/s": ("mph", 3600.0 / (5280.0 * _FOOT)),
+    "kg": ("lb", 1.0 / _POUND),
+    "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
+    "N": ("lbf", 1.0 / _POUND_FORCE),
+    "kN": ("lbf", 1e3 / _POUND_FORCE),
+    "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
+    "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
+    "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
+    "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
+}
+
+
+def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, str]:
+    """Bring a value in a metric unit to the reader's system.
+
+    Parameters
+    ----------
+    value
+        the value [unit]
+    unit
+        metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays [-]
+    system
+        ``metric`` or ``us`` [-]
+
+    Returns
+    -------
+    tuple of float and str
+        the value and its unit {nist-sp-811} [-]
+    """
+    if system == "metric" or unit not in _US:
+        return value, unit
+    name, factor = _US[unit]
+    return value * factor, name
+
+
+def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".4g") -> str:
+    """Write a value in a metric unit for a reader of either system.
+
+    Parameters
+    ----------
+    value
+        the value [unit]
+    unit
+        metric unit, such as ``kN m`` [-]
+    system
+        ``metric`` or ``us`` [-]
+    form
+        format of the number [-]
+
+    Returns
+    -------
+    str
+        number and unit, for instance ``107.3 MPa`` or ``15.56 ksi`` [-]
+    """
+    converted, name = in_system(value, unit=unit, system=system)
+    return f"{converted:{form}} {name}".rstrip()
