@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from boomwright.app.reach_exposure import read_places
-from boomwright.app.reach_shown_tables import SHORT_STANDARDS
+from boomwright.app.reach_people_tables import SHORT_STANDARDS
 from boomwright.plan import read_plan
 from boomwright.solver import prepare_run
 

@@ -161,6 +161,10 @@ def _exposure(exposure: ExposureReading) -> dict[str, Any]:
                 "group": each.limit.group,
                 "near_field_m": each.near,
                 "far_field_formula_m": each.far,
+                "near_field_around": [
+                    {"off_heading_deg": angle, "distance_m": distance}
+                    for angle, distance in each.around
+                ],
             }
             for each in exposure.distances
         ],
@@ -221,9 +225,17 @@ def _stack(stack: StackResult) -> dict[str, Any]:
             }
             for (name, cut), impedance in zip(stack.cuts, stack.impedances, strict=True)
         ],
-        "best_phase_deg": None if stack.phase is None else stack.phase.best_phase_deg,
-        "best_phase_gain_dbi": None if stack.phase is None else stack.phase.best_gain_dbi,
-        "best_lower_height_m": None if stack.spacing is None else stack.spacing.best_height,
+        "best": [
+            {
+                "elevation_deg": phase.elevation_deg,
+                "phase_deg": phase.best_phase_deg,
+                "phase_gain_dbi": phase.best_gain_dbi,
+                "bound_dbi": phase.bound_dbi,
+                "lower_height_m": spacing.best_height,
+                "lower_height_gain_dbi": float(spacing.gain_dbi.max()),
+            }
+            for phase, spacing in zip(stack.phases, stack.spacings, strict=True)
+        ],
     }
 
 

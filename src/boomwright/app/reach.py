@@ -96,7 +96,9 @@ def reach_plan(
     prepare = remembering(prepare)
     beams = tuple(_beam_reach(plan, beam, folder=folder, prepare=prepare) for beam in plan.beams)
     together = stacked_beams(plan)
-    stack = read_stack(plan, together, prepare=prepare) if len(together) > 1 else None
+    stack = None
+    if len(together) > 1:
+        stack = read_stack(plan, together, wanted_deg=beams[0].wanted_deg, prepare=prepare)
     return ReachResult(
         plan=plan,
         station=station_place(plan),

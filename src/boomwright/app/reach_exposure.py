@@ -23,6 +23,8 @@ Floats = NDArray[np.float64]
 
 #: height at which fields around the station are drawn: a tall person's head [m]
 HEAD_HEIGHT = 2.0
+#: directions off the heading in which the distance to a limit is told [deg]
+_AROUND_DEG = (45.0, 90.0, 135.0, 180.0)
 #: least half width of the grids around the station [m]
 _LEAST_REACH = 25.0
 
@@ -64,7 +66,7 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
         level_share=_share(level, limits, power),
         upright_share=_share(upright, limits, power),
         limits=limits,
-        distances=_distances(radiator, limits, power=power, side=side),
+        distances=_distances(radiator, limits, power=power, side=side, level=level),
         near_distance=reach.near_field_ends(frequency=beam.design_frequency, size=size),
     )
 
@@ -150,6 +152,7 @@ def _distances(
     *,
     power: Mapping[float, float],
     side: float,
+    level: reach.FieldGrid,
 ) -> tuple[LimitDistance, ...]:
     """Farthest place in front of the mast, at head height, where each limit is met."""
     along = np.linspace(0.0, 2.0 * side, 81)
@@ -158,16 +161,14 @@ def _distances(
     made = []
     for limit in limits:
         mean = power[limit.averaging_time]
-        ratio = mean * np.maximum(
-            (found.electric / (limit.electric_field or np.inf)) ** 2,
-            (found.magnetic / (limit.magnetic_field or np.inf)) ** 2,
-        )
+        ratio = _ratio(found.electric, found.magnetic, limit, mean)
         # Where a table has no power density the plane wave of its electric field stands for it.
         density = limit.power_density or (limit.electric_field or 0.0) ** 2 / VACUUM_IMPEDANCE
         made.append(
             LimitDistance(
                 limit=limit,
                 near=_last_crossing(along, ratio),
+                around=_around(level, _ratio(level.electric, level.magnetic, limit, mean)),
                 far=permits.distance_to_limit(
                     power=mean,
                     gain_dbi=radiator.peak_gain_dbi,
@@ -177,6 +178,38 @@ def _distances(
             )
         )
     return tuple(made)
+
+
+def _ratio(
+    electric: Floats, magnetic: Floats, limit: permits.ExposureLimit, power: float
+) -> Floats:
+    return power * np.maximum(
+        (electric / (limit.electric_field or np.inf)) ** 2,
+        (magnetic / (limit.magnetic_field or np.inf)) ** 2,
+    )
+
+
+def _around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float, float], ...]:
+    """Farthest place off the heading where the limit is met, read off the level grid."""
+    along = np.linspace(0.0, float(level.across[-1]), 81)
+    step = float(level.across[1] - level.across[0])
+    filled = np.nan_to_num(ratio, nan=np.inf)
+    found = []
+    for angle in _AROUND_DEG:
+        sides = []
+        for side in (1.0, -1.0):
+            turn = math.radians(side * angle)
+            x = (along * math.cos(turn) - level.across[0]) / step
+            y = (along * math.sin(turn) - level.up[0]) / step
+            column = np.clip(x.astype(int), 0, len(level.across) - 2)
+            row = np.clip(y.astype(int), 0, len(level.up) - 2)
+            u, v = x - column, y - row
+            share = (1.0 - v) * (
+                (1.0 - u) * filled[row, column] + u * filled[row, column + 1]
+            ) + v * ((1.0 - u) * filled[row + 1, column] + u * filled[row + 1, column + 1])
+            sides.append(_last_crossing(along, share))
+        found.append((angle, max(sides)))
+    return tuple(found)
 
 
 def _last_crossing(along: Floats, ratio: Floats) -> float:

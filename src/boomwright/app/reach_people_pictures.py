@@ -49,6 +49,7 @@ def people_pictures(
     """
     power = max(exposure.power.values())
     limit = f"strictest limit for the public, {power:.0f} W average power"
+    root = math.sqrt(power)
     places = _places(result, each)
     made = []
     for grid, share, spots, words in (
@@ -60,6 +61,8 @@ def people_pictures(
             across=grid.across,
             up=grid.up,
             share=share,
+            electric=grid.electric * root,
+            magnetic=grid.magnetic * root,
             limit_name=limit,
             places=spots,
             boom_height=each.beam.height,

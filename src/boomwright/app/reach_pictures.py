@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from boomwright.app.reach_drawing import Drawing, length_words
 from boomwright.app.reach_height_pictures import height_pictures, unpriced_table
 from boomwright.app.reach_path_pictures import path_pictures
 from boomwright.app.reach_people_pictures import people_pictures
+from boomwright.app.reach_people_tables import check_table, distance_table
 from boomwright.app.reach_results import BeamReach, ReachResult
 from boomwright.app.reach_shown_tables import (
     advantage_table,
-    check_table,
-    distance_table,
+    best_table,
     hop_table,
     isolation_table,
     path_table,
@@ -68,6 +70,8 @@ def show_reach(
     if result.stack is not None and together:
         pictures += stack_pictures(result.stack, draw)
         tables.append(stack_table(result.stack))
+        if result.stack.phases:
+            tables.append(best_table(result.stack, system=system))
     if result.isolation and together:
         tables.append(isolation_table(result))
     if result.ring is not None and together:
@@ -94,10 +98,15 @@ def _facts(result: ReachResult, each: BeamReach, system: UnitSystem) -> tuple[tu
     if each.scan.splits:
         first = each.scan.splits[0]
         facts.append(("Second lobe from", length_words(first.height, system)))
+    if each.costs.priced:
+        facts.append(_metre_more(each, system))
     wanted = each.wanted_deg[0]
     own = each.advantages[1]
     facts.append(
-        (f"Over a dipole at 10 m, at {wanted:g}°", f"{own.decibels:+.1f} dB, {own.s_units:+.1f} S")
+        (
+            f"Over a dipole at 10 m (33 ft), at {wanted:g}°",
+            f"{own.decibels:+.1f} dB, {own.s_units:+.1f} S",
+        )
     )
     if result.stack is not None:
         gain = result.stack.gain
@@ -108,3 +117,13 @@ def _facts(result: ReachResult, each: BeamReach, system: UnitSystem) -> tuple[tu
         worst = max(applying, key=lambda check: check.governing)
         facts.append((f"Most used limit, {worst.place.place}", f"{100.0 * worst.governing:.0f} %"))
     return tuple(facts)
+
+
+def _metre_more(each: BeamReach, system: UnitSystem) -> tuple[str, str]:
+    """What one metre, or ten feet, more costs and gains at the first wanted angle."""
+    step, words = (1.0, "One metre more") if system == "metric" else (3.048, "Ten feet more")
+    height, angle, costs = each.beam.height, each.wanted_deg[0], each.costs
+    price = costs.likely_at(height + step) - costs.likely_at(height)
+    gain = each.scan.gain_at(elevation_deg=angle)
+    more, now = np.interp([height + step, height], each.scan.heights, gain)
+    return words, f"{price:.0f} {costs.currency}, {more - now:+.2f} dB at {angle:g}°"

@@ -91,11 +91,14 @@ class LimitDistance:
         farthest place at head height where the computed field meets it, 0 when nowhere [m]
     far
         distance from the antenna by the far-field formula [m]
+    around
+        the same as near in directions off the heading, the worse side [deg] and [m] (n, 2)
     """
 
     limit: permits.ExposureLimit
     near: float
     far: float
+    around: tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -206,10 +209,11 @@ class StackResult:
         name of each way of feeding and its elevation cut [-]
     impedances
         impedance at each feed in each way of feeding [ohm]
-    phase
-        phase scan at the wanted elevation; None unless there are two [-]
-    spacing
-        spacing scan at that elevation; None unless there are two [-]
+    phases
+        phase scan at the strongest lobe, then at the wanted elevations; none unless there are
+        two [-] (n,)
+    spacings
+        spacing scans at those elevations; none unless there are two [-] (n,)
     """
 
     beams: tuple[Beam, ...]
@@ -217,8 +221,8 @@ class StackResult:
     gain: StackingGain
     cuts: tuple[tuple[str, PatternCut], ...]
     impedances: tuple[tuple[complex | None, ...], ...]
-    phase: PhaseScan | None
-    spacing: SpacingScan | None
+    phases: tuple[PhaseScan, ...]
+    spacings: tuple[SpacingScan, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

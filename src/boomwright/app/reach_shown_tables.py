@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-from boomwright.app.reach_drawing import far_unit, length_unit, length_words
-from boomwright.app.reach_results import BeamReach, ExposureReading, ReachResult, StackResult
+from boomwright.app.reach_drawing import far_unit, length_words
+from boomwright.app.reach_results import BeamReach, ReachResult, StackResult
 from boomwright.base import UnitSystem
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.reach import Advantage
-
-#: short names of the standards, by source
-SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
 
 
 def _number(value: complex, spec: str) -> str:
@@ -181,107 +176,6 @@ def hop_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
     )
 
 
-def check_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
-    """List every place with people against every limit.
-
-    Parameters
-    ----------
-    exposure
-        fields around a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a place and limit [-]
-    """
-    rows = []
-    for check in exposure.checks:
-        root, limit = math.sqrt(check.power), check.limit
-        rows.append(
-            (
-                check.place.place,
-                SHORT_STANDARDS.get(limit.source, limit.standard),
-                limit.group + ("" if check.applies else ", for comparison"),
-                f"{check.power:.0f} in {limit.averaging_time / 60.0:g} min",
-                f"{check.place.electric * root:.1f} of {limit.electric_field or 0.0:.1f}",
-                f"{check.place.magnetic * root:.3f} of {limit.magnetic_field or 0.0:.3f}",
-                f"{100.0 * (check.near.governing or 0.0):.1f} %",
-                f"{100.0 * (check.averaged.governing or 0.0):.1f} %",
-                f"{100.0 * (check.far.governing or 0.0):.1f} %",
-                f"{check.margin_db:.1f} dB, {check.method}",
-            )
-        )
-    return ShownTable(
-        name="places",
-        caption="Places with people held against the limits",
-        table=ReadingTable(
-            header=(
-                "place",
-                "limit",
-                "group",
-                "average power, W",
-                "E, V/m",
-                "H, A/m",
-                "near field, greatest",
-                "over the body",
-                "formula",
-                "margin by the stricter",
-            ),
-            rows=tuple(rows),
-        ),
-        note=(
-            "Near field: computed, the larger of E and H squared over the limit squared, greatest "
-            "on the body; over the body: averaged from head to feet, as whole-body limits allow. "
-            "The margin holds the greatest, the stricter of the two. Formula: "
-            f"far field of OET 65 with {exposure.peak_gain_dbi:.1f} dBi on the place and a "
-            "1.6-fold ground reflection; within "
-            f"{length_words(exposure.near_distance, system)} of the antenna only the near field is "
-            "a true picture. Line loss is not taken off."
-        ),
-    )
-
-
-def distance_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
-    """List how far from the mast each limit is kept.
-
-    Parameters
-    ----------
-    exposure
-        fields around a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a limit [-]
-    """
-    unit, name = length_unit(system)
-    return ShownTable(
-        name="distances",
-        caption="How far each limit reaches in front of the beam",
-        table=ReadingTable(
-            header=(
-                "limit",
-                "group",
-                f"exceeded at head height to, {name}",
-                f"formula, from the antenna, {name}",
-            ),
-            rows=tuple(
-                (
-                    SHORT_STANDARDS.get(each.limit.source, each.limit.standard),
-                    each.limit.group,
-                    f"{each.near / unit:.1f}" if each.near else "nowhere",
-                    f"{each.far / unit:.1f}",
-                )
-                for each in exposure.distances
-            ),
-        ),
-    )
-
-
 def stack_table(stack: StackResult) -> ShownTable:
     """List the ways of feeding a stack.
 
@@ -317,6 +211,49 @@ def stack_table(stack: StackResult) -> ShownTable:
             f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
             f"{gain.over_bare_db:+.2f} dB over it with the others off the tower."
         ),
+    )
+
+
+def best_table(stack: StackResult, *, system: UnitSystem = "metric") -> ShownTable:
+    """List the best phase and the best spacing of two beams at the wanted elevations.
+
+    Parameters
+    ----------
+    stack
+        the stack, two beams [-]
+    system
+        units of lengths and distances [-]
+
+    Returns
+    -------
+    ShownTable
+        one row an elevation [-]
+    """
+    return ShownTable(
+        name="stack-best",
+        caption="Best phase and best height of the lower beam",
+        table=ReadingTable(
+            header=(
+                "elevation",
+                "best phase",
+                "gain, dBi",
+                "no feeding exceeds, dBi",
+                "best lower height, in phase",
+                "gain there, dBi",
+            ),
+            rows=tuple(
+                (
+                    f"{phase.elevation_deg:.1f}°",
+                    f"{phase.best_phase_deg:.0f}°",
+                    _number(phase.best_gain_dbi, ".2f"),
+                    _number(phase.bound_dbi, ".2f"),
+                    length_words(spacing.best_height, system),
+                    _number(float(spacing.gain_dbi.max()), ".2f"),
+                )
+                for phase, spacing in zip(stack.phases, stack.spacings, strict=True)
+            ),
+        ),
+        note="Phase: the upper feed current behind the lower, both equal.",
     )
 
 

@@ -17,7 +17,9 @@ from boomwright.solver import PatternCut, Preparer
 _LINE = 50.0
 
 
-def read_stack(plan: Plan, beams: Sequence[Beam], *, prepare: Preparer) -> StackResult:
+def read_stack(
+    plan: Plan, beams: Sequence[Beam], *, wanted_deg: Sequence[float], prepare: Preparer
+) -> StackResult:
     """Compute a stack alone, in phase and out of phase, with its best phase and spacing.
 
     Parameters
@@ -26,6 +28,8 @@ def read_stack(plan: Plan, beams: Sequence[Beam], *, prepare: Preparer) -> Stack
         the plan [-]
     beams
         the beams fed together [-] (n_beams,)
+    wanted_deg
+        wanted elevations [deg] (n,)
     prepare
         prepares one run of wire [-]
 
@@ -55,18 +59,24 @@ def read_stack(plan: Plan, beams: Sequence[Beam], *, prepare: Preparer) -> Stack
             )
         )
         impedances.append(reading.feed_impedances)
-    gain = reach.stacking_gain(beams=ordered, ground=ground, frequency=frequency, prepare=prepare)
-    phase = spacing = None
+    gain = reach.stacking_gain(
+        beams=ordered, ground=ground, frequency=frequency, far_ground=far, prepare=prepare
+    )
+    phases: tuple[reach.PhaseScan, ...] = ()
+    spacings: tuple[reach.SpacingScan, ...] = ()
     if len(ordered) == 2:
-        wanted = max(1.0, gain.peak_elevation_deg)
-        phase = reach.scan_phase(stack, elevation_deg=wanted)
+        angles = tuple(dict.fromkeys((max(1.0, gain.peak_elevation_deg), *wanted_deg)))
+        phases = tuple(
+            reach.scan_phase(stack, elevation_deg=each, far_ground=far) for each in angles
+        )
         top = ordered[1].height
-        spacing = reach.scan_spacing(
+        spacings = reach.scan_spacing(
             beams=ordered,
             ground=ground,
             frequency=frequency,
-            elevation_deg=wanted,
+            elevations_deg=angles,
             heights=np.linspace(max(0.25 * top, 2.0), 0.9 * top, 14),
+            far_ground=far,
             prepare=prepare,
         )
     return StackResult(
@@ -75,8 +85,8 @@ def read_stack(plan: Plan, beams: Sequence[Beam], *, prepare: Preparer) -> Stack
         gain=gain,
         cuts=tuple(cuts),
         impedances=tuple(impedances),
-        phase=phase,
-        spacing=spacing,
+        phases=phases,
+        spacings=spacings,
     )
 
 

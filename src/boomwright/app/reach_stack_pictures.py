@@ -36,34 +36,46 @@ def stack_pictures(stack: StackResult, draw: Drawing) -> list[ShownPicture]:
             deepest=35.0,
         )
     ]
-    if stack.phase is not None:
+    if stack.phases:
+        bounds = ", ".join(
+            f"{each.bound_dbi:.2f} dBi at {each.elevation_deg:.1f}°" for each in stack.phases
+        )
         made.append(
             draw.curves(
                 "stack-phase",
-                f"Phase between two beams, gain at {stack.phase.elevation_deg:.1f}°",
-                x=stack.phase.phase_deg,
-                curves=[("equal feed currents", stack.phase.gain_dbi)],
+                "Phase between two beams",
+                x=stack.phases[0].phase_deg,
+                curves=[(f"at {each.elevation_deg:.1f}°", each.gain_dbi) for each in stack.phases],
                 x_label="upper beam behind the lower, degrees",
                 x_name="turn",
+                deepest=25.0,
                 caption=(
-                    f"No feeding of any size and phase exceeds {stack.phase.bound_dbi:.2f} dBi."
+                    "Gain at the strongest lobe and at the wanted angles, equal feed currents. "
+                    f"No feeding of any size and phase exceeds {bounds}."
                 ),
             )
         )
-    if stack.spacing is not None:
-        best = length_words(stack.spacing.best_height, draw.system)
+    if stack.spacings:
+        curves = [(f"both, at {each.elevation_deg:.1f}°", each.gain_dbi) for each in stack.spacings]
+        first = stack.spacings[0]
+        curves.append((f"upper alone, at {first.elevation_deg:.1f}°", first.alone_dbi))
+        best = ", ".join(
+            f"{length_words(each.best_height, draw.system)} at {each.elevation_deg:.1f}°"
+            for each in stack.spacings
+        )
         made.append(
             draw.curves(
                 "stack-spacing",
-                f"Height of the lower beam, gain at {stack.spacing.elevation_deg:.1f}°",
-                x=stack.spacing.heights / unit,
-                curves=[
-                    ("both in phase", stack.spacing.gain_dbi),
-                    ("upper alone, lower idle", stack.spacing.alone_dbi),
-                ],
+                "Height of the lower beam, both in phase",
+                x=first.heights / unit,
+                curves=curves,
                 x_label=f"lower boom above ground, {name}",
                 x_name="height" if draw.system == "metric" else "feet",
-                caption=f"The upper beam stays where the plan has it. Most together from {best}.",
+                deepest=25.0,
+                caption=(
+                    "The upper beam stays where the plan has it; alone means the lower one idle. "
+                    f"Best from {best}."
+                ),
             )
         )
     return made

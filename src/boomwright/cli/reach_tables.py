@@ -226,12 +226,12 @@ def _print_stack(console: Console, stack: StackResult, *, system: UnitSystem) ->
             ", ".join("idle" if z is None else f"{z.real:.1f}{z.imag:+.1f}j" for z in impedances),
         )
     console.print(table)
-    if stack.phase is not None and stack.spacing is not None:
+    for phase, spacing in zip(stack.phases, stack.spacings, strict=True):
         console.print(
-            f"At {stack.phase.elevation_deg:.1f}°: best phase {stack.phase.best_phase_deg:.0f}° "
-            f"({stack.phase.best_gain_dbi:.2f} dBi; no feeding can exceed "
-            f"{stack.phase.bound_dbi:.2f} dBi); best height of the lower beam, in phase, "
-            f"{span_text(stack.spacing.best_height, system=system)}."
+            f"At {phase.elevation_deg:.1f}°: best phase {phase.best_phase_deg:.0f}° "
+            f"({phase.best_gain_dbi:.2f} dBi; no feeding can exceed {phase.bound_dbi:.2f} dBi); "
+            "best height of the lower beam, in phase, "
+            f"{span_text(spacing.best_height, system=system)} ({spacing.gain_dbi.max():.2f} dBi)."
         )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
-from boomwright.figures.axes import curve, panel, panel_frame
+from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, number, tag, text
 from boomwright.figures.labels import shortened
 from boomwright.figures.legend_lines import LEGEND_ROW, legend_lines
@@ -91,9 +91,27 @@ def hop_angles(
     for (name, y), style in reversed(list(zip(values, styles, strict=True))):
         body.append(curve(frame, x=angle[inside], y=y, label=name, style=style,
                           x_name="elevation"))  # fmt: skip
+    made = _bars(frame, bars=bars, top=middle + 24.0, furthest=furthest, palette=palette)
+    key.append(
+        text(
+            0.5 * (frame.x.start + frame.x.end), bottom + 24.0,
+            "elevation above the horizon, degrees", fill=palette.ink, size=9.5, anchor="middle",
+        )
+    )  # fmt: skip
+    said = "; ".join(f"{b.label} {b.low_deg:.1f} to {b.high_deg:.1f} degrees" for b in bars)
+    return document(
+        kind="hop-angles", title=title, description=f"Elevations by mirror geometry: {said}.",
+        width=width, height=bottom + 38.0, palette=palette,
+        body=[*key, tag("g", "".join(body), data_panel=0, **frame.data()), *made],
+    )  # fmt: skip
+
+
+def _bars(
+    frame: Panel, /, *, bars: Sequence[HopBar], top: float, furthest: float, palette: Palette
+) -> list[str]:
     made = []
     for row, bar in enumerate(bars):
-        y = middle + 24.0 + _ROW * (row + 0.5)
+        y = top + _ROW * (row + 0.5)
         left, right = frame.x(bar.low_deg), frame.x(min(bar.high_deg, furthest))
         made.append(
             line(
@@ -124,15 +142,4 @@ def hop_angles(
                 fill=palette.ink, size=9.5, anchor="start" if beyond else "end",
             )
         )  # fmt: skip
-    key.append(
-        text(
-            0.5 * (frame.x.start + frame.x.end), bottom + 24.0,
-            "elevation above the horizon, degrees", fill=palette.ink, size=9.5, anchor="middle",
-        )
-    )  # fmt: skip
-    said = "; ".join(f"{b.label} {b.low_deg:.1f} to {b.high_deg:.1f} degrees" for b in bars)
-    return document(
-        kind="hop-angles", title=title, description=f"Elevations by mirror geometry: {said}.",
-        width=width, height=bottom + 38.0, palette=palette,
-        body=[*key, tag("g", "".join(body), data_panel=0, **frame.data()), *made],
-    )  # fmt: skip
+    return made

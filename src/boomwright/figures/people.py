@@ -29,6 +29,8 @@ def people_map(
     across: Floats,
     up: Floats,
     share: Floats,
+    electric: Floats | None = None,
+    magnetic: Floats | None = None,
     limit_name: str,
     places: Sequence[tuple[str, float, float]] = (),
     boom_height: float = 0.0,
@@ -49,6 +51,8 @@ def people_map(
         places to the left of the heading, or heights [m] (ny,)
     share
         part of the limit used, NaN within arm's length of a wire [-] (ny, nx)
+    electric, magnetic
+        effective fields there, for exact reading; None leaves them out [V/m, A/m] (ny, nx)
     limit_name
         the limit, its people and the average power, for the note [-]
     places
@@ -125,8 +129,20 @@ def people_map(
             + ",".join(number_list(np.nan_to_num(row, nan=-1.0), decimals=4) for row in share)
             + "]",
             "x-unit": number(unit, decimals=4),
+            **_fields(electric, magnetic),
         },
     )  # fmt: skip
+
+
+def _fields(electric: Floats | None, magnetic: Floats | None) -> dict[str, str]:
+    if electric is None or magnetic is None:
+        return {}
+    return {
+        name: "["
+        + ",".join(number_list(np.nan_to_num(row, nan=-1.0), decimals=places) for row in grid)
+        + "]"
+        for name, grid, places in (("electric", electric, 2), ("magnetic", magnetic, 4))
+    }
 
 
 def _place(x: float, y: float, name: str, right: float, palette: Palette) -> list[str]:

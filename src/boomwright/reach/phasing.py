@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE, BoomwrightError, read_only
 from boomwright.parts import Beam
+from boomwright.reach.ground_zones import ZonedGround, zoned_far_field
 from boomwright.reach.stack import Feeding, Stack, feed_stack, solve_stack, stack_gain_dbi
 from boomwright.solver import (
     Ground,
@@ -90,23 +91,28 @@ class SpacingScan:
             object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
-def _port_fields(stack: Stack, *, elevation: float) -> Complexes:
+def _port_fields(stack: Stack, *, elevation: float, far_ground: ZonedGround | None) -> Complexes:
     """Far field towards the heading for one ampere at each feed, both components (2, n)."""
     impedance = stack.impedance
+    ahead, at = np.zeros(1), np.array([elevation])
     columns = []
-    for feed in range(len(stack.beams)):
+    for feed, beam in enumerate(stack.beams):
         source = stack.source(voltages=impedance[:, feed])
-        vertical, horizontal = far_field(
-            source=source,
-            azimuth=np.zeros(1),
-            elevation=np.array([elevation]),
-            ground=stack.ground,
-        )
+        if far_ground is None:
+            vertical, horizontal = far_field(
+                source=source, azimuth=ahead, elevation=at, ground=stack.ground
+            )
+        else:
+            vertical, horizontal = zoned_far_field(
+                source, azimuth=ahead, elevation=at, ground=far_ground, height=beam.height
+            )
         columns.append([vertical[0, 0], horizontal[0, 0]])
     return np.array(columns).T
 
 
-def scan_phase(stack: Stack, *, elevation_deg: float) -> PhaseScan:
+def scan_phase(
+    stack: Stack, *, elevation_deg: float, far_ground: ZonedGround | None = None
+) -> PhaseScan:
     """Turn the phase between two beams and read the gain at a wanted elevation.
 
     Parameters
@@ -115,6 +121,8 @@ def scan_phase(stack: Stack, *, elevation_deg: float) -> PhaseScan:
         two beams [-]
     elevation_deg
         wanted elevation, above 0 [deg]
+    far_ground
+        zones further out; None when all is alike [-]
 
     Returns
     -------
@@ -134,7 +142,7 @@ def scan_phase(stack: Stack, *, elevation_deg: float) -> PhaseScan:
     if len(stack.beams) != 2:
         msg = f"phase scan: {len(stack.beams)} beams; the phase is turned between two"
         raise BoomwrightError(msg)
-    fields = _port_fields(stack, elevation=np.radians(elevation_deg))
+    fields = _port_fields(stack, elevation=np.radians(elevation_deg), far_ground=far_ground)
     resistance = stack.impedance.real
     phase = np.arange(0.0, 360.0 + 1e-9, _PHASE_STEP_DEG)
     current = np.stack([np.ones(len(phase)), np.exp(-1j * np.radians(phase))])
@@ -159,11 +167,12 @@ def scan_spacing(
     beams: Sequence[Beam],
     ground: Ground,
     frequency: float,
-    elevation_deg: float,
+    elevations_deg: Sequence[float],
     heights: ArrayLike,
+    far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
-) -> SpacingScan:
-    """Move the lower of two beams and read the in-phase gain at a wanted elevation.
+) -> tuple[SpacingScan, ...]:
+    """Move the lower of two beams and read the in-phase gain at wanted elevations.
 
     Parameters
     ----------
@@ -173,24 +182,26 @@ def scan_spacing(
         ground below them [-]
     frequency
         frequency [Hz]
-    elevation_deg
-        wanted elevation [deg]
+    elevations_deg
+        wanted elevations [deg] (n_elevations,)
     heights
         heights of the lower beam to try [m] (n,)
+    far_ground
+        zones further out; None when all is alike [-]
     prepare
         prepares one run of wire; pass one that remembers to save time [-]
 
     Returns
     -------
-    SpacingScan
-        gain together and of the upper beam alone at each height [-]
+    tuple of SpacingScan
+        gain together and of the upper beam alone at each height, one scan an elevation [-]
+        (n_elevations,)
     """
     lower, upper = beams
     tried = np.atleast_1d(np.asarray(heights, dtype=float))
-    at = (np.zeros(1), np.array([np.radians(elevation_deg)]))
-    together: list[float] = []
-    alone: list[float] = []
-    for height in tried:
+    elevation = np.radians(np.asarray(elevations_deg, dtype=float))
+    together, alone = np.empty((2, len(tried), len(elevation)))
+    for row, height in enumerate(tried):
         stack = solve_stack(
             beams=(replace(lower, height=float(height)), upper),
             ground=ground,
@@ -199,13 +210,21 @@ def scan_spacing(
         )
         for weights, found in (((1.0 + 0j, 1.0 + 0j), together), ((0j, 1.0 + 0j), alone)):
             reading = feed_stack(stack, feeding=Feeding(name="", weights=weights))
-            found.append(float(stack_gain_dbi(reading, azimuth=at[0], elevation=at[1])[0]))
-    return SpacingScan(
-        elevation_deg=elevation_deg,
-        heights=tried,
-        gain_dbi=np.array(together),
-        alone_dbi=np.array(alone),
-        best_height=float(tried[int(np.argmax(together))]),
+            found[row] = stack_gain_dbi(
+                reading,
+                azimuth=np.zeros(len(elevation)),
+                elevation=elevation,
+                far_ground=far_ground,
+            )
+    return tuple(
+        SpacingScan(
+            elevation_deg=float(angle),
+            heights=tried,
+            gain_dbi=together[:, column],
+            alone_dbi=alone[:, column],
+            best_height=float(tried[int(np.argmax(together[:, column]))]),
+        )
+        for column, angle in enumerate(elevations_deg)
     )
 
 
@@ -243,6 +262,7 @@ def stacking_gain(
     beams: Sequence[Beam],
     ground: Ground,
     frequency: float,
+    far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> StackingGain:
     """Find what feeding all beams in phase gains over the best one alone.
@@ -255,6 +275,8 @@ def stacking_gain(
         ground below them [-]
     frequency
         frequency [Hz]
+    far_ground
+        zones further out; None when all is alike [-]
     prepare
         prepares one run of wire; pass one that remembers to save time [-]
 
@@ -277,16 +299,15 @@ def stacking_gain(
         )
 
     stack = solved()
-    gain, peak, elevation = _stacking(stack)
-    error = abs(_stacking(solved(fine=True))[0] - gain)
+    gain, peak, elevation = _stacking(stack, far_ground)
+    error = abs(_stacking(solved(fine=True), far_ground)[0] - gain)
     if ground.kind == "real":
-        error += 0.5 * abs(_stacking(solved(quick=True))[0] - gain)
-    bare = max(
-        _stacking(solve_stack(beams=(beam,), ground=ground, frequency=frequency, prepare=prepare))[
-            1
-        ]
+        error += 0.5 * abs(_stacking(solved(quick=True), far_ground)[0] - gain)
+    singles = [
+        solve_stack(beams=(beam,), ground=ground, frequency=frequency, prepare=prepare)
         for beam in beams
-    )
+    ]
+    bare = max(_stacking(single, far_ground)[1] for single in singles)
     return StackingGain(
         decibels=gain,
         error_db=error,
@@ -313,7 +334,7 @@ def in_phase(count: int) -> Feeding:
     return Feeding(name="in phase", weights=(1.0 + 0.0j,) * count)
 
 
-def _stacking(stack: Stack) -> tuple[float, float, float]:
+def _stacking(stack: Stack, far_ground: ZonedGround | None) -> tuple[float, float, float]:
     """In-phase peak over the best single peak [dB], that peak [dBi] and its elevation [deg]."""
     count = len(stack.beams)
     angle_deg = np.arange(0.0, 90.0 + 1e-9, _PEAK_STEP_DEG)
@@ -321,7 +342,12 @@ def _stacking(stack: Stack) -> tuple[float, float, float]:
 
     def gain(feeding: Feeding, turn: float = 0.0) -> Floats:
         reading = feed_stack(stack, feeding=feeding)
-        return stack_gain_dbi(reading, azimuth=np.full(len(elevation), turn), elevation=elevation)
+        return stack_gain_dbi(
+            reading,
+            azimuth=np.full(len(elevation), turn),
+            elevation=elevation,
+            far_ground=far_ground,
+        )
 
     both = gain(in_phase(count))
     first = stack.beams[0].heading

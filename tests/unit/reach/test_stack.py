@@ -163,13 +163,16 @@ def test_no_phase_beats_the_bound():
 
 
 def test_the_best_spacing_is_the_best_of_those_tried():
-    scan = scan_spacing(
+    low, scan = scan_spacing(
         beams=(LOW, HIGH),
         ground=PERFECT_GROUND,
         frequency=FREQUENCY,
-        elevation_deg=10.0,
+        elevations_deg=(5.0, 10.0),
         heights=[8.0, 12.0, 16.0],
     )
+    assert (low.elevation_deg, scan.elevation_deg) == (5.0, 10.0)
+    # Towards the horizon over perfect ground the gain falls; nearer to it there is less of it.
+    assert (low.gain_dbi < scan.gain_dbi).all()
     assert scan.gain_dbi.max() == scan.gain_dbi[list(scan.heights).index(scan.best_height)]
 
 

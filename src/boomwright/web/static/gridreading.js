@@ -3,6 +3,8 @@
 const SVG = "http://www.w3.org/2000/svg";
 const fixed = (value, digits) => value.toFixed(digits).replace("-", "−");
 const list = (text) => JSON.parse(text);
+// Impedance of free space, ohm: the power density of the plane wave that is as strong.
+const ETA = 376.73;
 
 function nearest(values, wanted) {
   let best = 0;
@@ -58,10 +60,16 @@ function heightMap(svg) {
 function peopleMap(svg) {
   const unit = +svg.dataset.xUnit || 1;
   const [across, up, shares] = [svg.dataset.across, svg.dataset.up, svg.dataset.shares].map(list);
+  const fields = svg.dataset.electric && [svg.dataset.electric, svg.dataset.magnetic].map(list);
+  const strength = (i, j) => {
+    if (!fields) return "";
+    const [e, h] = fields.map((grid) => grid[j][i]);
+    return ` · E ${fixed(e, 1)} V/m · H ${fixed(h, 3)} A/m · S ${fixed(Math.max((e * e) / ETA, h * h * ETA), 3)} W/m²`;
+  };
   const second = svg.dataset.figure === "people-level" ? "to the left" : "above ground";
   const map = straightMap(svg, across, up, (i, j) => {
     const share = shares[j][i];
-    const used = share < 0 ? "within half a metre of a wire" : `${fixed(100 * share, 2)} % of the limit`;
+    const used = share < 0 ? "within half a metre of a wire" : `${fixed(100 * share, 2)} % of the limit${strength(i, j)}`;
     return `${length(across[i], unit)} along the heading · ${length(up[j], unit)} ${second} · ${used}`;
   });
   return { ...map, start: [Math.floor(across.length / 2), 0] };
