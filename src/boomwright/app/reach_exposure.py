@@ -25,6 +25,8 @@ Floats = NDArray[np.float64]
 HEAD_HEIGHT = 2.0
 #: directions off the heading in which the distance to a limit is told [deg]
 _AROUND_DEG = (45.0, 90.0, 135.0, 180.0)
+#: stands for the part of a limit that is used within arm's length of a wire [-]
+_AT_WIRE = 1e9
 #: least half width of the grids around the station [m]
 _LEAST_REACH = 25.0
 
@@ -168,7 +170,7 @@ def _distances(
             LimitDistance(
                 limit=limit,
                 near=_last_crossing(along, ratio),
-                around=_around(level, _ratio(level.electric, level.magnetic, limit, mean)),
+                around=distances_around(level, _ratio(level.electric, level.magnetic, limit, mean)),
                 far=permits.distance_to_limit(
                     power=mean,
                     gain_dbi=radiator.peak_gain_dbi,
@@ -189,11 +191,24 @@ def _ratio(
     )
 
 
-def _around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float, float], ...]:
-    """Farthest place off the heading where the limit is met, read off the level grid."""
+def distances_around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float, float], ...]:
+    """Find how far out a limit is met off the heading, read off the level grid.
+
+    Parameters
+    ----------
+    level
+        the grid at head height [-]
+    ratio
+        part of the limit used on it, 1 at the limit, NaN at a wire [-] (ny, nx)
+
+    Returns
+    -------
+    tuple
+        direction off the heading [deg] and farthest such place on the worse side [m] (n, 2)
+    """
     along = np.linspace(0.0, float(level.across[-1]), 81)
     step = float(level.across[1] - level.across[0])
-    filled = np.nan_to_num(ratio, nan=np.inf)
+    filled = np.nan_to_num(ratio, nan=_AT_WIRE)
     found = []
     for angle in _AROUND_DEG:
         sides = []

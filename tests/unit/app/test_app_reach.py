@@ -17,9 +17,11 @@ from boomwright.app.reach import (
     read_coastlines,
     wanted_angles,
 )
+from boomwright.app.reach_exposure import distances_around
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import average_transmitter_power
+from boomwright.reach import FieldGrid
 
 HEAD = """boomwright = 1
 title = "A test"
@@ -175,6 +177,19 @@ def test_a_head_in_the_antenna_exceeds_the_limit_and_says_so():
     exceeded = exceeded_reach_limits(result)
     assert exceeded
     assert all(notice.severity == "limit" and "%" in notice.value for notice in exceeded)
+
+
+def test_distances_all_round_are_those_of_a_field_that_falls_off():
+    """A share of (12 / r)^2 meets the limit 12 m out in every direction."""
+    side = np.linspace(-25.0, 25.0, 33)
+    x, y = np.meshgrid(side, side)
+    share = 144.0 / np.maximum(x**2 + y**2, 1.0)
+    share[16, 16] = np.nan
+    level = FieldGrid(plane="level", at=2.0, across=side, up=side, electric=share, magnetic=share)
+    found = dict(distances_around(level, share))
+    assert set(found) == {45.0, 90.0, 135.0, 180.0}
+    assert list(found.values()) == pytest.approx([12.0] * 4, abs=0.15)
+    assert set(dict(distances_around(level, 0.001 * np.nan_to_num(share))).values()) == {0.0}
 
 
 def test_duty_and_pauses_lower_the_average_power():
