@@ -20,7 +20,7 @@ from boomwright.base.errors import (
     SolverError,
 )
 from boomwright.base.notices import Notice, Severity
-from boomwright.base.quantity_text import in_system, quantity_text
+from boomwright.base.quantity_text import both_quantities, in_system, quantity_text
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
@@ -47,6 +47,7 @@ __all__ = [
     "SolverError",
     "UnitSystem",
     "both_lengths",
+    "both_quantities",
     "feet_inches_sixteenths",
     "in_system",
     "inches_sixteenths",

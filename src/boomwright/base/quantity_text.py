@@ -74,3 +74,24 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
     """
     converted, name = in_system(value, unit=unit, system=system)
     return f"{converted:{form}} {name}".rstrip()
+
+
+def both_quantities(value: float, *, unit: str, form: str = ".0f") -> str:
+    """Write a value for readers of either system, e.g. ``71 N (16 lbf)``.
+
+    Parameters
+    ----------
+    value
+        the value [unit]
+    unit
+        metric unit, such as ``kN m`` [-]
+    form
+        format of both numbers [-]
+
+    Returns
+    -------
+    str
+        metric, and in brackets US units [-]
+    """
+    metric = quantity_text(value, unit=unit, system="metric", form=form)
+    return f"{metric} ({quantity_text(value, unit=unit, system='us', form=form)})"

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 
 from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import RaisingResult
 from boomwright.app.structure_texts import speed_text
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.cli.tables import make_console, print_notices, span_text, words
 from boomwright.raising import LiftPlan, PickPlan
 
@@ -48,9 +49,11 @@ def _print_lift(
     console: Console, lift: LiftPlan, picks: PickPlan | None, *, system: UnitSystem
 ) -> None:
     job = lift.job
+    newtons = partial(quantity_text, unit="N", system=system, form=".0f")
+    mass = quantity_text(job.load.mass, unit="kg", system=system, form=".1f")
     console.print(
         words(
-            f"{lift.verdict.upper()}: {lift.methods[0].name}; {job.load.mass:.1f} kg up to "
+            f"{lift.verdict.upper()}: {lift.methods[0].name}; {mass} up to "
             f"{span_text(job.lift_height, system=system)}"
         )
     )
@@ -59,8 +62,8 @@ def _print_lift(
         for reason in method.reasons:
             console.print(Padding(words(reason, style="dim"), (0, 0, 0, 7)))
         for force in method.forces:
-            limit = "" if force.limit is None else f", entered {force.limit:.0f} N"
-            text = f"{force.name} {force.value:.0f} N{limit}"
+            limit = "" if force.limit is None else f", entered {newtons(force.limit)}"
+            text = f"{force.name} {newtons(force.value)}{limit}"
             console.print(Padding(words(text, style="dim"), (0, 0, 0, 7)))
     for check in lift.power_lines:
         console.print(words(f"{check.verdict:>5}  power line, {check.name}: {check.reason}"))
@@ -69,7 +72,7 @@ def _print_lift(
         balance = span_text(picks.balance, system=system)
         console.print(
             f"Balance {balance} from the rear end of the boom; bridle at {rear} and {front}, "
-            f"{max(picks.forces.left, picks.forces.right):.0f} N in each leg."
+            f"{newtons(max(picks.forces.left, picks.forces.right))} in each leg."
         )
     stops = lift.stops
     console.print(

@@ -31,6 +31,7 @@ from boomwright.raising.surroundings import (
 )
 from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
 from boomwright.raising.weighing import MethodChoice
+from boomwright.raising.wording import span
 
 # Fewer people above ground first {common-practice-raising}.
 _BY_PREFERENCE: Final = (tilt_over, lift_truck, crane, tram_line, gin_pole, hand_line)
@@ -134,8 +135,8 @@ def _notices(
             code="raising.power-line",
             text=f"{check.name}: {check.reason}.",
             severity="limit" if check.verdict == "no-go" else "caution",
-            value=f"{check.gap:.2f} m" if check.required > 0.0 else "",
-            limit=f"{check.required:.2f} m" if check.required > 0.0 else "",
+            value=span(check.gap) if check.required > 0.0 else "",
+            limit=span(check.required) if check.required > 0.0 else "",
             source="cfr-29-1926-1408",
         )
         for check in lines

@@ -13,6 +13,7 @@ from boomwright.raising.weighing import (
     Weighing,
     need_people,
 )
+from boomwright.raising.wording import mass, span
 
 #: share of the crane's chart used when planning [-] {common-practice-raising}
 CRANE_SHARE: Final = 0.75
@@ -69,12 +70,12 @@ def crane(job: Raising) -> MethodChoice:
     ):
         weighing.need(
             job.load.mass <= (allowed or 0.0),
-            f"{job.load.mass:.0f} kg is over {CRANE_SHARE:.0%} of the chart, {allowed:.0f} kg",
+            f"{mass(job.load.mass)} is over {CRANE_SHARE:.0%} of the chart, {mass(allowed or 0.0)}",
         )
     hook = job.lift_height + BRIDLE_RISE * job.load.boom_length
     weighing.need(
         machine.hook_height >= hook,
-        f"hook reaches {machine.hook_height:.1f} m and {hook:.1f} m is needed with the bridle",
+        f"hook reaches {span(machine.hook_height)} and {span(hook)} is needed with the bridle",
     )
     weighing.notes.append(
         "pick at the balance point with a bridle and two tag lines; the operator's wind limit "
@@ -110,11 +111,11 @@ def lift_truck(job: Raising) -> MethodChoice:
     reach = machine.platform_height + REACH_ABOVE_FLOOR
     weighing.need(
         reach >= job.lift_height,
-        f"hands reach {reach:.1f} m and the clamp is at {job.lift_height:.1f} m",
+        f"hands reach {span(reach)} and the clamp is at {span(job.lift_height)}",
     )
     weighing.need(
         machine.outreach >= machine.needed_outreach,
-        f"reaches {machine.outreach:.1f} m sideways and {machine.needed_outreach:.1f} m is needed",
+        f"reaches {span(machine.outreach)} sideways and {span(machine.needed_outreach)} is needed",
     )
     if weighing.known(
         machine.platform_capacity is not None, "platform's rated load not read from its chart"
@@ -122,8 +123,8 @@ def lift_truck(job: Raising) -> MethodChoice:
         left = (machine.platform_capacity or 0.0) - PLATFORM_CREW
         weighing.need(
             left >= job.load.mass,
-            f"two people with tools leave {left:.0f} kg of the platform's rating and the beam "
-            f"has {job.load.mass:.0f} kg",
+            f"two people with tools leave {mass(left)} of the platform's rating and the beam "
+            f"has {mass(job.load.mass)}",
         )
     weighing.notes.append(
         "needs an operator trained for it, harness clipped to the platform, and the hirer's word "

@@ -24,6 +24,7 @@ from boomwright.raising.weighing import (
     need_people,
     tower_top_load,
 )
+from boomwright.raising.wording import force, mass, span
 
 #: heaviest load hauled by hand over one block [kg] {common-practice-raising}
 HAND_LIMIT: Final = 35.0
@@ -41,13 +42,13 @@ def _hauling(weighing: Weighing, job: Raising, *, line_load: float) -> tuple[For
     if weighing.known(rope_has is not None, "no hauling rope entered with its breaking strength"):
         weighing.need(
             (rope_has or 0.0) >= rope_needs,
-            f"rope breaks at {rope_has:.0f} N and {rope_needs:.0f} N is needed",
+            f"rope breaks at {force(rope_has or 0.0)} and {force(rope_needs)} is needed",
         )
     if weighing.known(block_has is not None, "blocks, shackles or slings without marked strength"):
         weighing.need(
             (block_has or 0.0) >= block_needs,
-            f"weakest block or shackle breaks at {block_has:.0f} N and {block_needs:.0f} N "
-            "is needed",
+            f"weakest block or shackle breaks at {force(block_has or 0.0)} and "
+            f"{force(block_needs)} is needed",
         )
     return (
         Force(name="hauling rope, least breaking strength", value=rope_needs, limit=rope_has),
@@ -79,7 +80,7 @@ def hand_line(job: Raising) -> MethodChoice:
     load = weight(mass=job.load.mass)
     weighing.need(
         job.load.mass <= HAND_LIMIT,
-        f"{job.load.mass:.0f} kg is over {HAND_LIMIT:.0f} kg by hand over one block",
+        f"{mass(job.load.mass)} is over {mass(HAND_LIMIT)} by hand over one block",
     )
     weighing.need(not job.guys_in_the_way, "guys are in the way of a straight haul")
     forces = _hauling(weighing, job, line_load=load)
@@ -127,13 +128,14 @@ def gin_pole(job: Raising) -> MethodChoice:
     if weighing.known(pole.rated_load is not None, "gin pole without a marked rated load"):
         weighing.need(
             parts.gross_load <= (pole.rated_load or 0.0),
-            f"load with tag pull {parts.gross_load:.0f} N is over the pole's "
-            f"{pole.rated_load:.0f} N",
+            f"load with tag pull {force(parts.gross_load)} is over the pole's "
+            f"{force(pole.rated_load or 0.0)}",
         )
     if weighing.known(pole.maximum_overhang is not None, "maker's largest overhang not known"):
         weighing.need(
             pole.overhang <= (pole.maximum_overhang or 0.0),
-            f"overhang {pole.overhang:.2f} m is over the maker's {pole.maximum_overhang:.2f} m",
+            f"overhang {span(pole.overhang)} is over the maker's "
+            f"{span(pole.maximum_overhang or 0.0)}",
         )
     forces = (
         *_hauling(weighing, job, line_load=parts.hoist_line),
@@ -199,7 +201,7 @@ def tram_line(job: Raising) -> MethodChoice:
     needs = breaking_strength_needed(static_load=line.tension_top)
     weighing.need(
         tram.breaking_strength >= needs,
-        f"carrier breaks at {tram.breaking_strength:.0f} N and {needs:.0f} N is needed: "
+        f"carrier breaks at {force(tram.breaking_strength)} and {force(needs)} is needed: "
         "allow more sag or take a stronger line",
     )
     weighing.need(tram.back_guyed, "tower top is not guyed against the pull of the tram line")

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.raising.wording import span
 
 #: shown above every lift plan
 TRAINED_PEOPLE: Final = (
@@ -234,7 +235,7 @@ def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> Swr
     """
     wavelength = SPEED_OF_LIGHT / frequency
     text = (
-        f"On stands {stand_height:.1f} m up ({stand_height / wavelength:.2f} wavelengths) the "
+        f"On stands {span(stand_height)} up ({stand_height / wavelength:.2f} wavelengths) the "
         "ground pulls the curve: look for a dip of the right shape within a few per cent of "
         f"{frequency / 1e6:.3f} MHz, usually lower, and for no jumps when elements are shaken. "
         "Point it up, reflector down, if it can be held there with nobody under it. No dip or a "

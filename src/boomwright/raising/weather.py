@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from boomwright.raising.wording import speed
+
 _MPH: Final = 0.44704  # exact by definition {nist-sp-811}
 
 Answer = Literal["go", "no-go", "ask"]
@@ -97,8 +99,8 @@ def weather_answer(
     hoist: Answer = "go" if gust < limits.begin_hoist_below else "no-go"
     climbing: Answer = "no-go" if wet_or_iced or gust >= limits.no_climb_at else "go"
     reason = (
-        f"gusts {gust:.1f} m/s; hoist below {limits.begin_hoist_below:.1f}, lower the load at "
-        f"{limits.stop_hoist_at:.1f}, nobody up at {limits.no_climb_at:.1f} m/s"
+        f"gusts {speed(gust)}; hoist below {speed(limits.begin_hoist_below)}, lower the load at "
+        f"{speed(limits.stop_hoist_at)}, nobody up at {speed(limits.no_climb_at)}"
     )
     if wet_or_iced:
         reason += "; steps wet or iced"

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 
 from boomwright.raising.job import Raising
 from boomwright.raising.weather import Answer
+from boomwright.raising.wording import force
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,12 +191,13 @@ def tower_top_load(
     """
     rating = job.tower_top_horizontal_rating
     if rating is None:
-        question = f"sideways load {horizontal:.0f} N at the tower top: "
+        question = f"sideways load {force(horizontal)} at the tower top: "
         weighing.known(horizontal <= 0.0, question + "ask the tower's maker or an engineer")
     else:
         weighing.need(
             horizontal <= rating,
-            f"sideways load {horizontal:.0f} N at the tower top is over the allowed {rating:.0f} N",
+            f"sideways load {force(horizontal)} at the tower top is over the allowed "
+            f"{force(rating)}",
         )
     return TowerTopLoad(
         vertical=vertical, horizontal=horizontal, base_moment=horizontal * job.lift_height
