@@ -95,7 +95,8 @@ def plan_picture(
             width=_FULL,
         ),
         units=_FULL,
-        caption="Plan view from above, to scale. The heading is to the right.",
+        caption="Plan view from above, to scale. The heading is to the right; the crossed circle "
+        "is the middle of the boom.",
     )
 
 

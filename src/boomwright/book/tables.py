@@ -125,7 +125,7 @@ def length_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
             ("Tubes per half", 1),
         ],
         units=["", "", *_units(system) * 2, ""],
-        shares=[0.45, 1.25, *[1.15, 1.25] * 2, 1.1],
+        shares=[0.45, 1.25, *([1.0, 1.4] if system == "metric" else [1.4, 1.0]) * 2, 1.1],
         align="llrrrrr",
         rows=rows,
     )
@@ -160,7 +160,11 @@ def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
     return _table(
         groups=[*groups, ("Exposed length", 2), ("Reaches from boom", 2)],
         units=["", *sizes * count, *_units(system) * 2],
-        shares=[0.6, *[0.8, 0.8] * count, *[1.1, 1.3] * 2],
+        shares=[
+            0.6,
+            *[0.8, 0.8] * count,
+            *([1.0, 1.45] if system == "metric" else [1.45, 1.0]) * 2,
+        ],
         align="l" + "rr" * (count + 2),
         rows=[_tube_row(section, walls=walls, system=system) for section in cut.sections],
     )

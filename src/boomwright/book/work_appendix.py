@@ -112,7 +112,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Block, ...]:
     rows: list[Row] = [
         (
             order.kind.name,
-            f"{len(order.pieces)} pieces, {order.packing.needed:.3f} m; bought "
+            f"pieces: {len(order.pieces)}, {order.packing.needed:.3f} m; bought "
             f"{order.packing.bought:.3f} m; no cutting plan needs less than "
             f"{order.packing.lower_bound:.3f} m (linear relaxation, then whole-number search)",
             "gilmore-gomory-1961",

@@ -168,7 +168,7 @@ def build_blocks(
             *cutting_blocks(bill, system=system),
         ]  # fmt: skip
     blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
-    blocks += plate_sheets(build.plates, palette=palette)
+    blocks += plate_sheets(build.plates, palette=palette, system=system)
     for element in build.elements:
         blocks += _element_blocks(build, element, palette, system)
     blocks += _boom_blocks(build, palette, system)
@@ -267,7 +267,7 @@ def _element_blocks(
     blocks: list[Block] = [
         NewPage(),
         Heading(text=f"Element {cut.number}: {cut.label}"),
-        Facts(rows=(("Tip from the boom centre line", half), ("Tip to tip", full),
+        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full),
                     ("Left and right", "the same; each mark ends in L or R"))),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import groupby
+from typing import Final
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, feet_inches_sixteenths
+from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
 from boomwright.book.wording import clean, first_upper
-from boomwright.cost import Amounts, Bill, Estimate, EstimateLine, Sensitivity, TubeOrder
-from boomwright.figures.blocks import Block, Facts, Grid, Heading, Words
+from boomwright.cost import Amounts, Bill, BillLine, Estimate, EstimateLine, Sensitivity, TubeOrder
+from boomwright.figures.blocks import TICK, Block, Facts, Grid, Heading, Words
+
+#: the US unit that each metric one is sold in, exact {nist-sp-811}
+_US_UNITS: Final = {
+    "m": (0.3048, "ft"),
+    "m3": (0.9144**3, "yd3"),
+    "kg": (0.45359237, "lb"),
+}
 
 
 def cost_blocks(
@@ -50,14 +59,14 @@ def cost_blocks(
         )
     return (
         Facts(rows=_sums(estimate, price_list, today)),
-        _estimate_grid(estimate),
-        *_change_blocks(changes, estimate.currency),
         Words(
             text="Amounts are low, likely and high as written in the owner's price list. The "
             "estimate adds what is set aside to the likely sum; its low and high combine the lines "
             "as if independent (root of the sum of squares). A line without a price is in no sum.",
             tone="quiet",
         ),
+        _estimate_grid(estimate, bill),
+        *_change_blocks(changes, estimate.currency),
     )
 
 
@@ -99,47 +108,84 @@ def _quantity(value: float) -> str:
     return f"{value:.0f}" if abs(value - round(value)) < 1e-9 else f"{value:.2f}"
 
 
-def _estimate_grid(made: Estimate) -> Grid:
+def _second_quantity(line: BillLine) -> str:
+    """Write the same quantity in the US unit it is sold in; empty where units are counted."""
+    if line.unit not in _US_UNITS:
+        return ""
+    each, name = _US_UNITS[line.unit]
+    return f"\n{line.quantity / each:.1f} {name}"
+
+
+def _item_cell(line: BillLine, inches: Mapping[str, str]) -> str:
+    second = ""
+    for name, size in inches.items():
+        if line.item.startswith(name):
+            metres = float(line.item.removeprefix(name).removesuffix(" m"))
+            second = f"\n{size}, {feet_inches_sixteenths(metres)}"
+    return f"{clean(line.item)}{second}\n{clean(line.driver)}"
+
+
+def _inches(bill: Bill) -> dict[str, str]:
+    """Sizes of the tubes in inches by their name in the bill."""
+    found = {}
+    for order in bill.tubes:
+        kind = order.kind
+        wall = f" x {kind.wall / METRES_PER_INCH:.3f}" if kind.wall else ""
+        found[f"{kind.name}, "] = f"{kind.diameter / METRES_PER_INCH:.3f}{wall} in"
+    return found
+
+
+def _estimate_grid(made: Estimate, bill: Bill) -> Grid:
     rows: list[tuple[str, ...]] = []
+    inches = _inches(bill)
     for group, members in groupby(made.lines, key=lambda line: line.bill.group):
         rows.append((group,))
-        rows += [_estimate_row(line) for line in members]
+        rows += [_estimate_row(line, inches) for line in members]
     return Grid(
-        columns=("Item and what drives it", "Quantity", "Unit", "Low", "Likely", "High", "Priced"),
+        columns=("Item and what drives it", "Quantity", "Unit", "Low", "Likely", "High", "Priced",
+                 "Here"),
         rows=tuple(rows),
-        align="lrlrrrl",
-        shares=(5.4, 1.0, 0.8, 0.85, 1.05, 0.85, 1.35),
+        align="lrlrrrll",
+        shares=(5.0, 1.1, 0.8, 0.85, 1.05, 0.85, 1.35, 0.6),
         caption=f"Bill of quantities with prices, {made.currency}",
-    )
+        note="Here: ticked when it lies in the workshop and was measured.",
+    )  # fmt: skip
 
 
-def _estimate_row(line: EstimateLine) -> tuple[str, ...]:
+def _estimate_row(line: EstimateLine, inches: Mapping[str, str]) -> tuple[str, ...]:
     bill = line.bill
     dated = "" if line.price is None else line.price.dated
     if line.old:
         dated += " old"
     return (
-        f"{clean(bill.item)}\n{clean(bill.driver)}",
-        _quantity(bill.quantity),
+        _item_cell(bill, inches),
+        f"{_quantity(bill.quantity)}{_second_quantity(bill)}",
         bill.unit,
         *_cells(line.amounts),
         dated,
+        TICK,
     )
 
 
 def _bill_grid(bill: Bill) -> Grid:
     rows: list[tuple[str, ...]] = []
+    inches = _inches(bill)
     for group, members in groupby(bill.lines, key=lambda line: line.group):
         rows.append((group,))
         rows += [
-            (f"{clean(line.item)}\n{clean(line.driver)}", _quantity(line.quantity), line.unit)
+            (
+                _item_cell(line, inches),
+                f"{_quantity(line.quantity)}{_second_quantity(line)}",
+                line.unit,
+                TICK,
+            )
             for line in members
         ]
     return Grid(
-        columns=("Item and what drives it", "Quantity", "Unit"),
+        columns=("Item and what drives it", "Quantity", "Unit", "Here"),
         rows=tuple(rows),
-        align="lrl",
-        shares=(7.0, 1.2, 1.2),
+        align="lrll",
+        shares=(7.0, 1.2, 1.2, 0.6),
         caption="Bill of quantities",
     )
 
@@ -204,7 +250,7 @@ def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
         columns=("Bar", "Bought", "Saw in this order, with the mark to write on", "Left over"),
         rows=tuple(rows),
         align="lrlr",
-        shares=(0.5, 1.1, 5.6, 1.1),
+        shares=(0.45, 1.25, 5.5, 1.2),
         caption=first_upper(order.kind.name),
         note=f"{packing.needed:.2f} m needed, {packing.bought:.2f} m bought, "
         f"{100.0 * packing.over_bound:.1f} % over the least that any cutting plan can reach.",

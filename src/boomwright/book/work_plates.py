@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from boomwright.base import UnitSystem, inches_sixteenths
 from boomwright.book.shop_plates import ClampPlate, clamp_plate, plate_drawing
 from boomwright.book.wording import first_upper
 from boomwright.figures.blocks import Block, Grid, Heading, NewPage, SheetPicture, Steps, Words
@@ -55,7 +56,9 @@ def beam_plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
     return tuple(plates)
 
 
-def plate_sheets(plates: tuple[ClampPlate, ...], *, palette: Palette) -> tuple[Block, ...]:
+def plate_sheets(
+    plates: tuple[ClampPlate, ...], *, palette: Palette, system: UnitSystem
+) -> tuple[Block, ...]:
     """Write the sheet of all plates and one drilling pattern for each.
 
     Parameters
@@ -64,27 +67,43 @@ def plate_sheets(plates: tuple[ClampPlate, ...], *, palette: Palette) -> tuple[B
         the plates [-]
     palette
         colours of the drawings [-]
+    system
+        unit system shown first [-]
 
     Returns
     -------
     tuple of Block
         the sheets; none without plates [-]
     """
-    blocks = _plate_words(plates)
+    blocks = _plate_words(plates, system)
     for plate in plates:
         blocks += _plate_blocks(plate, palette)
     return tuple(blocks)
 
 
-def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
+def _both(*millimetres: float, system: UnitSystem) -> str:
+    """Sizes in both systems, the reader's own first, the other on a line below."""
+    metric = " x ".join(f"{each:g}" for each in millimetres) + " mm"
+    inches = (inches_sixteenths(each / 1000.0).removesuffix(" in") for each in millimetres)
+    us = " x ".join(inches) + " in"
+    return f"{metric}\n{us}" if system == "metric" else f"{us}\n{metric}"
+
+
+def _bolts(thread: float, diameter: float, system: UnitSystem) -> str:
+    metric, us = f"{diameter:g} mm", f"{diameter / 25.4:.3f} in"
+    first, second = (metric, us) if system == "metric" else (us, metric)
+    return f"two M{thread:g} for {first}\n{second}"
+
+
+def _plate_words(plates: tuple[ClampPlate, ...], system: UnitSystem) -> list[Block]:
     if not plates:
         return []
     rows = [
         (
             plate.name,
-            f"{plate.width:g} x {plate.height:g} x {plate.thickness:g}",
-            f"two M{plate.level_bolt:g} for {plate.level_diameter:g}",
-            f"two M{plate.upright_bolt:g} for {plate.upright_diameter:g}",
+            _both(plate.width, plate.height, plate.thickness, system=system),
+            _bolts(plate.level_bolt, plate.level_diameter, system),
+            _bolts(plate.upright_bolt, plate.upright_diameter, system),
         )
         for plate in plates
     ]
@@ -96,10 +115,10 @@ def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
             "that is cut, its insulated mount sits on the same plate.",
         ),
         Grid(
-            columns=("Plate", "Size, mm", "U-bolts, level tube, mm", "U-bolts, upright tube, mm"),
+            columns=("Plate", "Size", "U-bolts, level tube", "U-bolts, upright tube"),
             rows=tuple(rows),
             align="llll",
-            shares=(2.0, 1.8, 2.0, 2.1),
+            shares=(1.7, 2.4, 2.0, 2.0),
             note="Aluminium 6061-T6 or hot-dip galvanized steel; every U-bolt with its cradle. One "
             "element plate for each element.",
             large=True,
@@ -108,7 +127,7 @@ def _plate_words(plates: tuple[ClampPlate, ...]) -> list[Block]:
             title="Each plate",
             items=(
                 "Measure the check line of its page, glue the pattern on, centre punch every hole.",
-                "Drill 3 mm, then full size; deburr; round the corners.",
+                "Drill 3 mm (1/8 in), then full size; deburr; round the corners.",
                 "Try the U-bolts on the real tubes before painting or galvanizing.",
             ),
         ),

@@ -209,6 +209,11 @@ def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...
     )  # fmt: skip
 
 
+def _two_lines(length: float, system: UnitSystem) -> str:
+    """Put the second unit below the first, for a narrow cell."""
+    return metres_and_feet(length, system=system).replace(" (", "\n").removesuffix(")")
+
+
 def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
     if not lift.power_lines:
         return Words(
@@ -222,8 +227,8 @@ def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
             (
                 clean(check.name),
                 _VERDICTS[check.verdict],
-                metres_and_feet(check.gap, system=system) if check.required else "not looked",
-                metres_and_feet(check.required, system=system) if check.required else "–",
+                _two_lines(check.gap, system) if check.required else "not looked",
+                _two_lines(check.required, system) if check.required else "–",
                 check.reason,
             )
             for check in lift.power_lines

@@ -10,12 +10,13 @@ from typing import Final
 from boomwright.figures.blocks import Grid, Steps
 
 TOOLS: Final = (
-    "tape of 8 m or more, steel rule, square, fine marker that weather does not wash off",
+    "tape of 8 m (26 ft) or more, steel rule, square, fine marker that weather does not wash off",
     "fine saw or tube cutter, files, deburring tool, drills, centre punch, step drill",
-    "spanners, torque wrench to 50 N m, rivet tool if joints are riveted",
+    "spanners, torque wrench to 50 N m (37 ft lbf), rivet tool if joints are riveted",
     "abrasive cloth, clean rags, joint compound for aluminium, anti-seize for stainless threads",
     "self-amalgamating tape, outdoor tape, ultraviolet-proof cable ties, end caps",
-    "antenna analyser or bridge with the feed line, two stands about 2 m high, line level",
+    "antenna analyser or bridge with the feed line, two stands about 2 m (6 1/2 ft) high, line "
+    "level",
     "eye protection, gloves, hearing protection at the saw",
 )
 
@@ -23,7 +24,8 @@ BEFORE: Final = Steps(
     title="Before the first cut",
     items=(
         "Read the cautions of this book, and every notice marked limit exceeded or caution.",
-        "Print check: on each 1:1 page the check line measures 100 mm. Print again if it does not.",
+        "Print check: on each 1:1 page the check lines measure 100 mm and 4 in. Print again if "
+        "they do not.",
         "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
         "Count what was bought against the bill of quantities; measure diameter and wall of each "
         "tube with a caliper.",
@@ -37,7 +39,8 @@ CUTTING: Final = Steps(
     title="Cutting",
     items=(
         "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
-        "Write the mark on each piece, 50 mm from its outer end, as soon as it is off the bar.",
+        "Write the mark on each piece, 50 mm (2 in) from its outer end, as soon as it is off "
+        "the bar.",
         "Measure each piece against the cut list and tick it there.",
         "Deburr both ends inside and outside; a burr in a joint jams it for good.",
         "On each inner tube scribe a ring at its overlap, measured from its inner end.",
@@ -69,7 +72,8 @@ BOOM: Final = Steps(
         "Fit one element plate at each element station; bring all plates into one plane by eye "
         "along the boom, with a line level on the first and the last.",
         "Tighten the plates by the torque list; paint marks.",
-        "Cap both ends; drill one 4 mm weep hole on the lower side 30 mm from each end.",
+        "Cap both ends; drill one 4 mm (5/32 in) weep hole on the lower side 30 mm (1 1/4 in) "
+        "from each end.",
     ),
 )
 
@@ -84,7 +88,7 @@ FINISH: Final = Steps(
         "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
         "it does, then tighten.",
         "Measure every tip from the boom centre line once more and write it on the sheet.",
-        "Plug the tips; one 3 mm weep hole on the lower side beside each plug.",
+        "Plug the tips; one 3 mm (1/8 in) weep hole on the lower side beside each plug.",
         "Weigh the beam with balun, coax and plate, and write it on the raising sheet.",
     ),
 )
@@ -148,8 +152,8 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
             "anti-seize on the thread, lock nut, then a coat of sealer.",
             "Connector: hand tight, self-amalgamating tape stretched to half its width from the "
             "cable upwards, outdoor tape over it, drip loop below.",
-            "Feed line along the boom to the mast with a tie every 300 mm; leave the turning loop "
-            "of the line sheet at the mast.",
+            "Feed line along the boom to the mast with a tie every 300 mm (12 in); leave the "
+            "turning loop of the line sheet at the mast.",
         ),
     )
 
@@ -165,9 +169,9 @@ def torque_grid() -> Grid:
     rows = (
         ("M5, stainless A2-70", "4", "3", "3.5", "2.5"),
         ("M6, stainless A2-70", "7", "5", "5.5", "4"),
-        ("M8, stainless A2-70 (U-bolts on 51 to 65 mm tube)", "17", "12", "13", "10"),
+        ("M8, stainless A2-70 (U-bolts on 2 to 2 1/2 in tube)", "17", "12", "13", "10"),
         ("M10, stainless A2-70", "33", "24", "26", "19"),
-        ("worm-drive hose clamp, 12 mm band", "5", "3.5", "5", "3.5"),
+        ("worm-drive hose clamp, 12 mm (1/2 in) band", "5", "3.5", "5", "3.5"),
     )
     return Grid(
         columns=("Fastener", "Dry, N m", "Dry, ft lbf", "With anti-seize, N m", "ft lbf"),

@@ -14,7 +14,7 @@ from boomwright.figures.blocks import Blanks, Block, Facts, Grid, Heading, NewPa
 from boomwright.parts import Beam
 
 #: lines in the inspection log
-_LOG_LINES: Final = 14
+_LOG_LINES: Final = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,8 +196,8 @@ def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, .
         "the boom until it points there and set the rotator to that true bearing.",
         "By the sun: at the moment that an almanac gives for its true bearing, the shadow of the "
         "mast points the other way. Never look at the sun.",
-        "By a compass: stand 10 m or more from mast, cars and fences, in line with the boom; read "
-        "it twice, from front and from behind, and take the mean.",
+        "By a compass: stand 10 m (33 ft) or more from mast, cars and fences, in line with the "
+        "boom; read it twice, from front and from behind, and take the mean.",
     )
     if bearing is None:
         return (

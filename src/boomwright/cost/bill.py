@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice
+from boomwright.cost.counting import counted
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import BoomTube, Joints, TubeKind, TubePiece, tube_pieces
 from boomwright.parts import Beam
@@ -111,7 +112,7 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
                 item=f"{order.kind.name}, {length:.3f} m",
                 quantity=float(len(mine)),
                 unit="length",
-                driver=f"{cuts} pieces packed into stock lengths; all of this tube "
+                driver=f"{counted(cuts, 'piece')} packed into stock lengths; all of this tube "
                 f"{order.packing.needed:.2f} m needed, {order.packing.bought:.2f} m bought, "
                 f"{order.packing.over_bound:.1%} over the proven least",
             )
@@ -123,12 +124,16 @@ def _hardware_lines(beam: Beam, *, joints: int, sleeves: int) -> list[BillLine]:
     count = len(beam.elements)
     split = sum(1 for e in beam.elements if e.role == "driven" and beam.feed.cuts_element)
     rows = (
-        ("element bracket with clamps", count, f"{count} elements"),
+        ("element bracket with clamps", count, counted(count, "element")),
         ("boom to mast plate with clamps", 1, "one beam"),
         ("insulated element mount", split, "driven element cut in two"),
-        ("tube joint hardware set", joints, f"{joints} places where tubes slide together"),
-        ("sleeve", sleeves, f"{sleeves} joints of runs longer than the stock"),
-        ("tip plug", 2 * count, f"two tips of {count} elements"),
+        (
+            "tube joint hardware set",
+            joints,
+            f"{counted(joints, 'place')} where tubes slide together",
+        ),
+        ("sleeve", sleeves, f"{counted(sleeves, 'joint')} of runs longer than the stock"),
+        ("tip plug", 2 * count, f"two tips of {counted(count, 'element')}"),
     )
     return [
         BillLine(group="Hardware", item=item, quantity=float(n), unit="each", driver=driver)

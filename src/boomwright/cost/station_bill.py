@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.cost.bill import Bill, BillLine
+from boomwright.cost.counting import counted
 
 #: cubic metres of one cubic yard, exact {nist-sp-811}
 CUBIC_YARD: Final = 0.9144**3
@@ -218,7 +219,12 @@ def _guy_lines(parts: SupportParts) -> list[BillLine]:
                     f"{level.guys} guys of {slant:.2f} m at {level.height:.1f} m and "
                     f"{STRAND_WASTE:.0%}",
                 ),
-                ("turnbuckle", level.guys, "each", f"{level.guys} guys at {level.height:.1f} m"),
+                (
+                    "turnbuckle",
+                    level.guys,
+                    "each",
+                    f"{counted(level.guys, 'guy')} at {level.height:.1f} m",
+                ),
                 ("guy grip", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
                 ("thimble", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
             ),
@@ -261,7 +267,7 @@ def support_bill(parts: SupportParts) -> Bill:
     lines += _lines(
         "Ground",
         (
-            ("guy anchor", parts.anchors, "each", f"{parts.anchors} anchors"),
+            ("guy anchor", parts.anchors, "each", counted(parts.anchors, "anchor")),
             ("excavation and spoil", dug, "m3", f"{dug:.2f} m3 dug"),
             ("concrete", concrete, "m3", f"{volume} and {CONCRETE_WASTE:.0%}"),
             (
@@ -305,7 +311,7 @@ def line_bill(parts: LineParts) -> Bill:
                 "m",
                 f"{parts.run:.1f} m run, {parts.loop:.1f} m loop and {LINE_WASTE:.0%}",
             ),
-            ("connector", parts.connectors, "each", f"{parts.connectors} connectors"),
+            ("connector", parts.connectors, "each", counted(parts.connectors, "connector")),
             (
                 "rotator control cable",
                 parts.control_run * (1.0 + LINE_WASTE),
@@ -316,7 +322,14 @@ def line_bill(parts: LineParts) -> Bill:
                 "earth rod with clamp",
                 rods,
                 "each",
-                f"{parts.tower_legs} tower legs and {parts.rods} further",
+                " and ".join(
+                    counted(number, noun)
+                    for number, noun in (
+                        (parts.tower_legs, "tower leg"),
+                        (parts.rods, "further rod"),
+                    )
+                    if number
+                ),
             ),
             (
                 "bonding strap",
@@ -324,7 +337,12 @@ def line_bill(parts: LineParts) -> Bill:
                 "m",
                 f"{parts.bonding_length:.1f} m of earth system",
             ),
-            ("lightning arrester", parts.arresters, "each", f"{parts.arresters} line entries"),
+            (
+                "lightning arrester",
+                parts.arresters,
+                "each",
+                "one line entry" if parts.arresters == 1 else f"{parts.arresters} line entries",
+            ),
             ("choke core", parts.choke_cores, "each", "one choke at the feed"),
         ),
     )
@@ -355,32 +373,37 @@ def services_bill(services: Services) -> Bill:
                 "lift truck",
                 half_days(services.lift_truck_days),
                 "day",
-                f"{services.lift_truck_days:g} days, in half days",
+                f"{counted(services.lift_truck_days, 'day')}, in half days",
             ),
             (
                 "crane with operator",
                 half_days(services.crane_days),
                 "day",
-                f"{services.crane_days:g} days, in half days",
+                f"{counted(services.crane_days, 'day')}, in half days",
             ),
             (
                 "trained climbing crew",
                 services.climber_days,
                 "day",
-                f"{services.climber_days:g} crew days",
+                counted(services.climber_days, "crew day"),
             ),
-            ("permit or notice", services.permits, "each", f"{services.permits} applications"),
+            (
+                "permit or notice",
+                services.permits,
+                "each",
+                counted(services.permits, "application"),
+            ),
             (
                 "engineer's stamp",
                 services.engineer_stamps,
                 "each",
-                f"{services.engineer_stamps} drawings",
+                counted(services.engineer_stamps, "drawing"),
             ),
             (
                 "insurance rider",
                 services.insurance_years,
                 "year",
-                f"{services.insurance_years:g} years",
+                counted(services.insurance_years, "year"),
             ),
         ),
     )

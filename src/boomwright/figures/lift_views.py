@@ -12,6 +12,7 @@ from boomwright.figures.shaded_field import halo_text
 from boomwright.raising import LiftPlan, LineNear
 
 _FOOT_M = 0.3048
+_KILOGRAMS_PER_POUND = 0.45359237
 _EDGE = 46.0
 _Place = Callable[[float, float], tuple[float, float]]
 
@@ -113,11 +114,13 @@ def _beam_up(
     lift: LiftPlan, clamp: tuple[float, float], span: float, palette: Palette, system: UnitSystem
 ) -> list[str]:
     job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
-    name = f"{_length(job.lift_height, system)}, {job.load.mass:.0f} kg"
+    mass = job.load.mass
+    weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
+    name = f"{_length(job.lift_height, system)}, {weight}"
     return [
         line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
              data_part="beam"),
-        halo_text(x0 - half, clamp_y - 11.0, name, fill=palette.ink, palette=palette,
+        halo_text(x0 + half + 6.0, clamp_y, name, fill=palette.ink, palette=palette,
                   anchor="start", size=10.5),
     ]  # fmt: skip
 
@@ -246,7 +249,7 @@ def lift_ground_view(
         row += 44.0
     body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
     body.append(
-        halo_text(x + 7.0, y + 9.0, "foot", fill=palette.ink, palette=palette, anchor="start",
+        halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",
                   size=10.0)
     )  # fmt: skip
     body.append(_scale_bar(x=16.0, y=height - 14.0, scale=scale, palette=palette, system=system))

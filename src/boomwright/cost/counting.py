@@ -1,0 +1,21 @@
+"""Numbers with their noun, as the drivers of a bill say them."""
+
+from __future__ import annotations
+
+
+def counted(number: float, noun: str) -> str:
+    """Write a number with its noun.
+
+    Parameters
+    ----------
+    number
+        the number [-]
+    noun
+        the noun for one [-]
+
+    Returns
+    -------
+    str
+        for instance ``1 piece``, ``2 pieces``, ``1.5 days`` [-]
+    """
+    return f"{number:g} {noun}" if number == 1 else f"{number:g} {noun}s"
