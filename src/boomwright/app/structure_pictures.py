@@ -7,11 +7,11 @@ from math import ceil
 from boomwright import figures
 from boomwright.app.element_fixes import FixOffer
 from boomwright.app.structure import StructureCheck
+from boomwright.app.structure_loads import area_table, load_table
 from boomwright.app.structure_tables import (
     basis_table,
     element_table,
     fix_table,
-    load_table,
     reminder_table,
     vibration_table,
 )
@@ -75,6 +75,7 @@ def show_structure(
         if known is None:
             continue
         pictures += draw.beam(known, beam, place)
+        tables.append(area_table(known, system=system))
         if known.elements:
             tables += [
                 element_table(known, iced=draw.iced, system=system),
@@ -82,6 +83,8 @@ def show_structure(
             ]
     if report.guys is not None:
         pictures.append(draw.guys(report.guys))
+    if report.iced is not None and report.iced.guys is not None:
+        pictures.append(draw.guys(report.iced.guys, iced=True))
     loads = load_table(report, system=system)
     if loads.table.rows:
         tables.append(loads)
@@ -159,8 +162,8 @@ class _Drawing:
         made = []
         for part, first in enumerate(starts, start=1):
             svg = figures.ledger_chart(
-                report=self.report, palette=self.palette, width=self.width, first=first,
-                most_rows=step,
+                report=self.report, palette=self.palette, system=self.system,
+                width=self.width, first=first, most_rows=step,
             )  # fmt: skip
             of = f", part {part} of {len(starts)}" if len(starts) > 1 else ""
             made.append(
@@ -180,9 +183,11 @@ class _Drawing:
             self._shown(
                 f"wind-{place}",
                 f"{report.name}: wind area from every side",
-                figures.wind_polar(beam=report, palette=self.palette, width=self.width),
+                figures.wind_polar(
+                    beam=report, palette=self.palette, system=self.system, width=self.width
+                ),
                 caption="Drag area by the parts square to the wind, and by the older sum rule.",
-                table=figures.wind_table(report),
+                table=figures.wind_table(report, system=self.system),
             )
         ]
         if report.elements:
@@ -235,17 +240,19 @@ class _Drawing:
             ),
         ]
 
-    def guys(self, guys: GuyReport) -> ShownPicture:
+    def guys(self, guys: GuyReport, *, iced: bool = False) -> ShownPicture:
         """Guy tension over all wind directions."""
-        report = self.report
+        report, name = self.report, "guys-iced" if iced else "guys"
+        title = "Guy tension against wind direction" + (", iced" if iced else "")
         svg = figures.guy_chart(
-            guys=guys, levels=report.inputs.guying, ledger=report.ledger,
+            guys=guys, levels=report.inputs.guying, ledger=report.ledger, title=title,
             palette=self.palette, system=self.system, width=self.width,
         )  # fmt: skip
+        wind = "the gust that comes with ice" if iced else "nominal wind"
         return self._shown(
-            "guys",
-            "Guy tension against wind direction",
+            name,
+            title,
             svg,
-            caption="Highest tension of each ring, nominal wind; guys carry tension only.",
+            caption=f"Highest tension of each ring, {wind}; guys hang as cables and only pull.",
             table=figures.guy_table(guys, report.inputs.guying, system=self.system),
         )

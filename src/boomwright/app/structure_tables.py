@@ -13,7 +13,7 @@ from boomwright.app.structure_texts import (
     tube_text,
     weight_change,
 )
-from boomwright.base import STANDARD_GRAVITY, UnitSystem, in_system, quantity_text
+from boomwright.base import UnitSystem, in_system, quantity_text
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.structure import BeamReport, Margin, ReminderList, StructureReport
 
@@ -132,110 +132,6 @@ def vibration_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
         ),
         note="Strouhal number from memory. The higher modes are the buzz that cracks clamps.",
     )
-
-
-def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
-    """List what mast, rotator, guys, anchors and footing must carry.
-
-    Parameters
-    ----------
-    report
-        what the structure room found [-]
-    system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each load [-]
-    """
-    rows: list[tuple[str, str, str]] = []
-    write = partial(quantity_text, system=system)
-    fine = ".2f" if system == "metric" else ".0f"
-    for beam in report.beams:
-        rows += _beam_rows(beam, system=system)
-    mast, rotator, guys, base = report.mast, report.rotator, report.guys, report.base
-    whole = partial(write, form=".0f")
-    if mast is not None:
-        rows.append(
-            (
-                "Mast, bending at the top bearing",
-                whole(mast.moment, unit="N m"),
-                report.basis,
-            )
-        )
-    if rotator is not None:
-        rows += [
-            (
-                "Rotator, wind torque",
-                whole(rotator.survival_torque, unit="N m"),
-                "nominal wind",
-            ),
-            ("Rotator, moment of inertia", whole(rotator.inertia, unit="kg m2"), ""),
-            (
-                "Rotator, weight on it",
-                whole(rotator.vertical_load, unit="N"),
-                "without ice",
-            ),
-        ]
-    if guys is not None:
-        for level, tension in zip(report.inputs.guying, guys.highest_tensions, strict=True):
-            place = span_text(level.height, system=system)
-            pull = write(tension / 1e3, unit="kN", form=fine)
-            rows.append((f"Guys at {place}", pull, "highest, nominal wind"))
-        for anchor in guys.anchors:
-            place = span_text(anchor.radius, system=system)
-            up = write(anchor.uplift / 1e3, unit="kN", form=fine)
-            pull = f"{up} up, {write(anchor.slide / 1e3, unit='kN', form=fine)} sideways"
-            rows.append((f"Anchors at {place}", pull, "nominal wind"))
-    if base is not None:
-        loads = base.reactions
-        rows += [
-            ("Footing, moment", write(loads.moment / 1e3, unit="kN m", form=fine), loads.text),
-            ("Footing, sideways", write(loads.shear / 1e3, unit="kN", form=fine), loads.text),
-            ("Footing, straight down", write(loads.axial / 1e3, unit="kN", form=fine), loads.text),
-            ("Concrete", write(base.concrete.volume, unit="m3", form=".2f"), "without waste"),
-        ]
-    return ShownTable(
-        name="loads",
-        caption="What must be carried",
-        table=ReadingTable(header=("What", "Load", "From"), rows=tuple(rows)),
-    )
-
-
-def _beam_rows(beam: BeamReport, *, system: UnitSystem) -> list[tuple[str, str, str]]:
-    rows = []
-    write = partial(quantity_text, system=system)
-    mass = partial(write, unit="kg", form=".1f")
-    if beam.weight is not None:
-        iced = ""
-        if beam.iced_weight is not None:
-            iced = f", with ice {mass(beam.iced_weight / STANDARD_GRAVITY)}"
-        weight = f"{mass(beam.weight / STANDARD_GRAVITY)}{iced}"
-        rows.append((f"{beam.name}, weight", weight, "elements, boom, fittings"))
-    if beam.force is not None:
-        force = write(beam.force, unit="N", form=".0f")
-        rows.append((f"{beam.name}, wind force", force, "nominal, worst direction"))
-    if beam.clamp is not None and beam.balance is not None:
-        places = (
-            f"{span_text(beam.balance, system=system)}, clamp at "
-            f"{span_text(beam.clamp, system=system)}"
-        )
-        rows.append((f"{beam.name}, balance point", places, "along the boom"))
-    if beam.torque is not None:
-        worst = write(beam.torque.worst, unit="N m", form=".0f")
-        torque = f"{worst} at {beam.torque.worst_angle_deg:.0f}°"
-        vane = ""
-        if beam.vane_drag_area is not None:
-            area = write(beam.vane_drag_area, unit="m2", form=".3f")
-            vane = f"a vane of {area} at the short arm's end takes the boom's"
-        rows.append((f"{beam.name}, wind torque", torque, vane))
-    for which, arm in zip(("rear", "front"), beam.arms, strict=False):
-        if arm.tie is not None:
-            push = write(arm.tie.push, unit="N", form=".0f")
-            pull = f"{write(arm.tie.pull, unit='N', form='.0f')}, boom pressed with {push}"
-            rows.append((f"{beam.name}, {which} tie", pull, "weights alone"))
-    return rows
 
 
 def fix_table(fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> ShownTable:

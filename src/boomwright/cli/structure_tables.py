@@ -8,6 +8,7 @@ from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import FixOffer, StructureCheck
+from boomwright.app.structure_loads import load_table
 from boomwright.app.structure_texts import (
     electrical_text,
     speed_text,
@@ -16,7 +17,6 @@ from boomwright.app.structure_texts import (
     weight_change,
 )
 from boomwright.base import (
-    STANDARD_GRAVITY,
     UnitSystem,
     in_system,
     length_text,
@@ -148,17 +148,12 @@ def _beam_words(beam: BeamReport, *, system: UnitSystem) -> list[str]:
         f"{area * older.drag:.2f}, {area * older.flat:.2f} {square} at "
         f"{beam.wind.older_worst_angle_deg:.0f}°."
     ]
-    mass = partial(write, unit="kg", form=".1f")
-    if beam.weight is not None:
-        iced = ""
-        if beam.iced_weight is not None:
-            iced = f", with ice {mass(beam.iced_weight / STANDARD_GRAVITY)}"
-        lines.append(f"Weight {mass(beam.weight / STANDARD_GRAVITY)}{iced}.")
-    if beam.balance is not None and beam.clamp is not None and beam.inertia is not None:
+    if beam.iced_wind is not None:
+        iced = beam.iced_wind
         lines.append(
-            f"Balance point at {span_text(beam.balance, system=system)} along the boom, mast clamp "
-            f"at {span_text(beam.clamp, system=system)}; moment of inertia "
-            f"{write(beam.inertia, unit='kg m2', form='.0f')}."
+            f"With ice: projected {area * iced.worst.projected:.2f}, drag "
+            f"{area * iced.worst.drag:.2f}, flat plate {area * iced.worst.flat:.2f} {square} at "
+            f"{iced.worst_angle_deg:.0f}°."
         )
     for which, arm in zip(("Rear", "Front"), beam.arms, strict=False):
         tie = "" if arm.tie is None else f", tie pull {write(arm.tie.pull, unit='N', form='.0f')}"
@@ -167,52 +162,16 @@ def _beam_words(beam: BeamReport, *, system: UnitSystem) -> list[str]:
             f"{write(arm.moment, unit='N m', form='.0f')}, "
             f"sag {length_text(arm.sag, system=system)}{tie}."
         )
-    if beam.torque is not None:
-        vane = ""
-        if beam.vane_drag_area is not None:
-            vane = (
-                f" A vane of {write(beam.vane_drag_area, unit='m2', form='.3f')} drag area at the "
-                "end of the short arm cancels the boom's part."
-            )
-        torque = write(beam.torque.worst, unit="N m", form=".0f")
-        lines.append(f"Wind torque about the mast {torque} at worst.{vane}")
     return lines
 
 
 def _print_loads(console: Console, report: StructureReport, *, system: UnitSystem) -> None:
-    lines = []
-    coarse, fine = (".0f", ".2f") if system == "metric" else (".1f", ".0f")
-    force = partial(quantity_text, unit="kN", system=system, form=fine)
-    mast, guys, base = report.mast, report.guys, report.base
-    if mast is not None:
-        moment = quantity_text(mast.moment, unit="N m", system=system, form=".0f")
-        stress = quantity_text(mast.stress / 1e6, unit="MPa", system=system, form=coarse)
-        lines.append(f"Mast: {moment} at the top bearing, {stress}.")
-    if guys is not None:
-        levels = zip(report.inputs.guying, guys.highest_tensions, strict=True)
-        pulls = ", ".join(
-            f"{force(tension / 1e3)} at {span_text(level.height, system=system)}"
-            for level, tension in levels
-        )
-        lines.append(f"Guys, highest tension over all wind directions: {pulls}.")
-        lines += [
-            f"Anchors at {span_text(anchor.radius, system=system)}: uplift "
-            f"{force(anchor.uplift / 1e3)}, slide {force(anchor.slide / 1e3)}."
-            for anchor in guys.anchors
-        ]
-    if base is not None:
-        loads = base.reactions
-        moment = quantity_text(loads.moment / 1e3, unit="kN m", system=system, form=fine)
-        concrete = quantity_text(base.concrete.volume, unit="m3", system=system, form=".2f")
-        lines.append(
-            f"Footing: {moment}, {force(loads.shear / 1e3)} sideways, {force(loads.axial / 1e3)} "
-            f"down ({loads.text}); {concrete} of concrete."
-        )
-    if lines:
+    rows = load_table(report, system=system).table.rows
+    if rows:
         console.print()
         console.print(words("What it must carry", style="bold"))
-    for text in lines:
-        console.print(words(text))
+    for what, load, origin in rows:
+        console.print(words(f"{what}: {load}{f' ({origin})' if origin else ''}"))
 
 
 def _print_fixes(console: Console, fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> None:

@@ -13,8 +13,7 @@ from boomwright.figures.labels import Box, first_free, text_box, text_width
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.scale import nice_step
 from boomwright.figures.shaded_field import halo_text
-from boomwright.figures.tables import ReadingTable
-from boomwright.permits import Installation, fall_gap, least_clearance, standing_gap
+from boomwright.permits import Installation, least_clearance
 from boomwright.plan import Plan
 
 _MARGIN, _TOP, _FOOT = 16.0, 34.0, 50.0
@@ -89,12 +88,22 @@ def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
     frame = sheet.frame
     rings = () if plan.support is None else plan.support.guy
     return [
-        line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.radius),
-             frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
-             stroke_width="0.9", data_part="guy")
+        _thing(
+            f"Guys from {_span(sheet, ring.height)}, anchors {_span(sheet, ring.radius)} out",
+            *(
+                line(frame.x(0.0), frame.y(ring.height), frame.x(side * ring.radius),
+                     frame.y(max(ring.anchor_height, 0.0)), stroke=sheet.palette.quiet,
+                     stroke_width="0.9", data_part="guy")
+                for side in (-1.0, 1.0)
+            ),
+        )
         for ring in rings
-        for side in (-1.0, 1.0)
     ]  # fmt: skip
+
+
+def _thing(told: str, *drawn: str) -> str:
+    """Something drawn with the sentence that a pointer, a key or a screen reader gets."""
+    return group(drawn, title=told)
 
 
 def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
@@ -103,13 +112,24 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
     stands = None if support is None else support.tower or support.tube
     top = held.heights.structure_top if stands is None else stands.height
     dash = "3 3" if stands is None else None
-    made.append(line(frame.x(0.0), frame.y(0.0), frame.x(0.0), frame.y(top), stroke=palette.ink,
-                     stroke_width="4", stroke_dasharray=dash, data_part="support",
-                     data_height=number(top)))  # fmt: skip
+    stands_told = "Support not given" if stands is None else f"Support, {_span(sheet, top)} high"
+    made.append(
+        _thing(
+            stands_told,
+            line(frame.x(0.0), frame.y(0.0), frame.x(0.0), frame.y(top), stroke=palette.ink,
+                 stroke_width="4", stroke_dasharray=dash, data_part="support",
+                 data_height=number(top)),
+        )
+    )  # fmt: skip
     if support is not None and support.mast is not None:
-        made.append(line(frame.x(0.0), frame.y(support.mast.bearing), frame.x(0.0),
-                         frame.y(support.mast.top), stroke=palette.quiet, stroke_width="2.2",
-                         data_part="mast"))  # fmt: skip
+        mast = support.mast
+        made.append(
+            _thing(
+                f"Mast from {_span(sheet, mast.bearing)} to {_span(sheet, mast.top)}",
+                line(frame.x(0.0), frame.y(mast.bearing), frame.x(0.0), frame.y(mast.top),
+                     stroke=palette.quiet, stroke_width="2.2", data_part="mast"),
+            )
+        )  # fmt: skip
     made += _guys(sheet, plan)
     for beam in plan.beams:
         half = max((element.half_length for element in beam.elements), default=0.0)
@@ -118,8 +138,9 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
                      stroke_width="2.2", data_part="beam",
                      data_height=number(beam.height))  # fmt: skip
         name = f"{beam.name}, {_span(sheet, beam.height)}"
+        told = f"{beam.name}: boom at {_span(sheet, beam.height)}, elements reach "
         made += [
-            drawn,
+            _thing(f"{told}{_span(sheet, half)} each way", drawn),
             _label(sheet, frame.x(half), y, name, fill=palette.series[0]),
         ]
     name = "support not given" if stands is None else _span(sheet, top)
@@ -141,8 +162,9 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
         data_part="fall-arc", data_radius=number(fall),
     )  # fmt: skip
     middle = 0.55 * start
+    told = f"Fall circle, {_span(sheet, fall)}: what a falling support with its beams may reach"
     made = [
-        arc,
+        _thing(told, arc),
         _label(sheet, frame.x(fall * math.cos(middle)), frame.y(fall * math.sin(middle)),
                f"fall circle, {_span(sheet, fall)}", fill=palette.accent),
     ]  # fmt: skip
@@ -151,8 +173,11 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
     half = 0.5 * text_width(name, size=_SIZE) + 2.0
     middle_x = min(max(frame.x(0.0), sheet.area.left + half), sheet.area.right - half)
     made += [
-        line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1], stroke_width="1.6",
-             data_part="swing", data_radius=number(swing)),
+        _thing(
+            f"Swing circle, {_span(sheet, swing)}: what the turning beams sweep over",
+            line(frame.x(-swing), y, frame.x(swing), y, stroke=palette.series[1],
+                 stroke_width="1.6", data_part="swing", data_radius=number(swing)),
+        ),
         halo_text(middle_x, y + 9.0, name, fill=palette.series[1], palette=palette, size=_SIZE,
                   anchor="middle"),
     ]  # fmt: skip
@@ -161,8 +186,12 @@ def _circles(sheet: _Sheet, held: Installation) -> list[str]:
     if crane > 0.0:
         top_y = frame.y(crane)
         made += [
-            line(frame.x(-0.6 * swing), top_y, frame.x(0.6 * swing), top_y, stroke=palette.quiet,
-                 stroke_width="1", stroke_dasharray="4 2", data_part="crane"),
+            _thing(
+                f"Crane or truck, its highest position {_span(sheet, crane)}",
+                line(frame.x(-0.6 * swing), top_y, frame.x(0.6 * swing), top_y,
+                     stroke=palette.quiet, stroke_width="1", stroke_dasharray="4 2",
+                     data_part="crane"),
+            ),
             _label(sheet, frame.x(0.6 * swing), top_y, f"crane to {_span(sheet, crane)}",
                    fill=palette.quiet),
         ]  # fmt: skip
@@ -189,7 +218,9 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
                         fill_opacity="0.14", stroke=palette.accent, stroke_width="0.8"),
                     tag("circle", cx=x, cy=y, r=2.6, fill=palette.accent),
                 ],
-                title=f"{each.name}: keep {_span(sheet, clear)} from every conductor",
+                title=f"{each.name}, {_span(sheet, each.distance)} away, "
+                f"{_span(sheet, each.height)} high: keep {_span(sheet, clear)} from every "
+                "conductor",
                 data_part="power-line", data_distance=number(each.distance),
                 data_clearance=number(clear),
             )
@@ -210,9 +241,14 @@ def _lines(sheet: _Sheet, held: Installation) -> list[str]:
                                spots="left"))  # fmt: skip
             continue
         high = 4.0 if name == "boundary" else 2.5
-        made.append(line(x, frame.ground_y, x, frame.y(high), stroke=palette.ink,
-                         stroke_width="1.6", stroke_dasharray="2 2",
-                         data_part=name.replace(" ", "-"), data_distance=number(away)))  # fmt: skip
+        made.append(
+            _thing(
+                f"{name.capitalize()}, {_span(sheet, away)} from the foot",
+                line(x, frame.ground_y, x, frame.y(high), stroke=palette.ink, stroke_width="1.6",
+                     stroke_dasharray="2 2", data_part=name.replace(" ", "-"),
+                     data_distance=number(away)),
+            )
+        )  # fmt: skip
         made.append(_label(sheet, x, frame.y(high) - 8.0, f"{name}, {_span(sheet, away)}",
                            fill=palette.ink, spots="middle"))  # fmt: skip
     return made
@@ -330,50 +366,3 @@ def station_elevation(
             "ground-y": number(frame.ground_y),
         },
     )
-
-
-def clearance_table(installation: Installation, *, system: UnitSystem = "metric") -> ReadingTable:
-    """Write the clearances to power lines and edges as a table.
-
-    Parameters
-    ----------
-    installation
-        the installation and what is around it [-]
-    system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each thing near [-]
-    """
-
-    def span(length: float | None) -> str:
-        if length is None:
-            return "not given"
-        return length_text(length, system=system) if system == "us" else f"{length:.2f} m"
-
-    heights, around = installation.heights, installation.around
-    fall = math.hypot(heights.permanent_top, around.swing_radius)
-    rows = [
-        ("boundary", span(around.boundary_distance), "", span(fall), span(around.swing_radius)),
-        ("public way", span(around.walkway_distance), "", span(fall), span(around.swing_radius)),
-    ]
-    for each in installation.power_lines:
-        high, swing = heights.highest, around.swing_radius
-        rows.append(
-            (
-                each.name,
-                span(each.distance),
-                span(least_clearance(voltage=each.voltage).distance),
-                span(fall_gap(line=each, height=high, swing_radius=swing)),
-                span(standing_gap(line=each, height=high, swing_radius=swing)),
-            )
-        )
-    return ReadingTable(
-        header=(
-            "what is near", "distance", "least clearance", "fall circle, or gap to it",
-            "swing circle, or gap standing",
-        ),
-        rows=tuple(rows),
-    )  # fmt: skip

@@ -70,7 +70,21 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
     return made
 
 
-def _row(item: Margin, *, top: float, width: float, most: float, palette: Palette) -> str:
+def _told(item: Margin, *, system: UnitSystem) -> str:
+    """The line as people read it, in their units."""
+    if item.verdict == "not checked" or item.capacity is None:
+        return item.text
+    write = partial(quantity_text, unit=item.unit, system=system)
+    demand = item.reason if item.demand is None else write(item.demand)
+    use = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} % of the limit"
+    said = f"{item.name}: {demand} against {write(item.capacity)}, {use}, {item.verdict}"
+    change = f" To change it: {item.change}." if item.verdict == "exceeded" and item.change else ""
+    return f"{said}. {item.basis}.{change}"
+
+
+def _row(
+    item: Margin, *, top: float, width: float, most: float, palette: Palette, system: UnitSystem
+) -> str:
     verdict = _verdict(item, width=width)
     over = item.verdict == "exceeded"
     # Bold letters are about a tenth wider than those the widths are known of.
@@ -85,7 +99,7 @@ def _row(item: Margin, *, top: float, width: float, most: float, palette: Palett
     ]  # fmt: skip
     return group(
         made,
-        title=item.text,
+        title=_told(item, system=system),
         data_series=item.name,
         data_verdict=item.verdict,
         data_use="" if item.use is None else number(item.use, decimals=6),
@@ -108,6 +122,7 @@ def ledger_chart(
     report: StructureReport,
     title: str = "Margins, worst first",
     palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
     width: float = 640.0,
     first: int = 0,
     most_rows: int | None = None,
@@ -122,6 +137,8 @@ def ledger_chart(
         title of the picture [-]
     palette
         colours [-]
+    system
+        ``metric`` or ``us``, for the sentence each bar carries [-]
     width
         width of the picture [user units]
     first
@@ -142,7 +159,7 @@ def ledger_chart(
     limit = _LEFT + room / most
     top, rows = _TOP, []
     for item in lines:
-        rows.append(_row(item, top=top, width=width, most=most, palette=palette))
+        rows.append(_row(item, top=top, width=width, most=most, palette=palette, system=system))
         top += _height(item)
     wind = shortened(f"Wind: {report.basis}", size=_SMALL, room=room)
     body = [

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from boomwright.base import UnitSystem
 from boomwright.figures.canvas import (
     arrow_head,
     document,
@@ -22,9 +23,10 @@ from boomwright.figures.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.figures.scale import nice_bounds, nice_ticks, tick_text
 from boomwright.figures.shaded_field import halo_text
 from boomwright.figures.tables import ReadingTable
-from boomwright.structure import AreaConventions, BeamReport, BeamWind
+from boomwright.structure import AreaConventions, BeamReport
 
 _TOP = 64.0
+_FOOT = 0.3048  # exact {nist-sp-811}
 _CURRENT, _OLDER, _ICED = "square to the wind", "older sum rule", "with ice"
 
 
@@ -78,13 +80,19 @@ def _course(
                data_value=number_list(areas))  # fmt: skip
 
 
-def wind_sentences(beam: BeamReport) -> tuple[str, ...]:
+def _unit(system: UnitSystem) -> tuple[float, str]:
+    return (1.0, "m²") if system == "metric" else (_FOOT**2, "ft²")
+
+
+def wind_sentences(beam: BeamReport, *, system: UnitSystem = "metric") -> tuple[str, ...]:
     """Say the worst areas in all three conventions, by both rules.
 
     Parameters
     ----------
     beam
         what was found about the beam [-]
+    system
+        ``metric`` or ``us`` [-]
 
     Returns
     -------
@@ -92,24 +100,20 @@ def wind_sentences(beam: BeamReport) -> tuple[str, ...]:
         one sentence for each rule, and for ice when there is some [-]
     """
     wind = beam.wind
-    said = [_conventions(_CURRENT, wind), _older(wind)]
+    said = [
+        _worst(_CURRENT, wind.worst, wind.worst_angle_deg, system),
+        _worst(_OLDER, wind.older_worst, wind.older_worst_angle_deg, system),
+    ]
     if beam.iced_wind is not None:
-        said.append(_conventions(_ICED, beam.iced_wind))
+        said.append(_worst(_ICED, beam.iced_wind.worst, beam.iced_wind.worst_angle_deg, system))
     return tuple(said)
 
 
-def _conventions(label: str, wind: BeamWind) -> str:
-    return _worst(label, wind.worst, wind.worst_angle_deg)
-
-
-def _older(wind: BeamWind) -> str:
-    return _worst(_OLDER, wind.older_worst, wind.older_worst_angle_deg)
-
-
-def _worst(label: str, areas: AreaConventions, angle_deg: float) -> str:
+def _worst(label: str, areas: AreaConventions, angle_deg: float, system: UnitSystem) -> str:
+    unit, name = _unit(system)
     return (
-        f"{label}: worst at {angle_deg:.0f}°, projected {areas.projected:.2f}, "
-        f"drag {areas.drag:.2f}, flat plate {areas.flat:.2f} m²"
+        f"{label}: worst at {angle_deg:.0f}°, projected {areas.projected / unit:.2f}, "
+        f"drag {areas.drag / unit:.2f}, flat plate {areas.flat / unit:.2f} {name}"
     )
 
 
@@ -118,6 +122,7 @@ def wind_polar(
     beam: BeamReport,
     title: str = "",
     palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
     width: float = 520.0,
 ) -> str:
     """Draw the drag area against the direction of the wind, 0° along the boom.
@@ -130,18 +135,20 @@ def wind_polar(
         title of the picture, made from the beam's name when empty [-]
     palette
         colours [-]
+    system
+        ``metric`` or ``us`` [-]
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; the radius is straight in square metres [-]
+        SVG text; the radius is straight in square metres or square feet [-]
     """
-    wind = beam.wind
-    sets = [(_CURRENT, wind.drag_area), (_OLDER, wind.older_drag_area)]
+    wind, (unit, unit_name) = beam.wind, _unit(system)
+    sets = [(_CURRENT, wind.drag_area / unit), (_OLDER, wind.older_drag_area / unit)]
     if beam.iced_wind is not None:
-        sets.append((_ICED, beam.iced_wind.drag_area))
+        sets.append((_ICED, beam.iced_wind.drag_area / unit))
     most = nice_bounds(low=0.0, high=max(float(v.max()) for _, v in sets) or 1.0, count=4)[1]
     radius = min(0.5 * width - 62.0, 190.0)
     x, y = 0.5 * width, _TOP + radius + 28.0
@@ -152,7 +159,7 @@ def wind_polar(
         entries.append((label, style))
         body.append(_course(wind.angles_deg, areas, label=label, style=style,
                             scale=radius / most, x=x, y=y))  # fmt: skip
-    worst = _xy([wind.worst_angle_deg], [wind.worst.drag * radius / most], x=x, y=y)
+    worst = _xy([wind.worst_angle_deg], [wind.worst.drag / unit * radius / most], x=x, y=y)
     body.append(marker("diamond", float(worst[0][0]), float(worst[1][0]), fill=palette.accent,
                        size=4.5))  # fmt: skip
     body += [
@@ -161,15 +168,15 @@ def wind_polar(
         text(x + radius + 27.0, y - 12.0, "boom", fill=palette.ink, size=9.0, anchor="middle"),
     ]
     foot = y + radius + 36.0
-    said = wind_sentences(beam)
+    said = wind_sentences(beam, system=system)
     for i, sentence in enumerate(said):
         size = 8.8 if width > 450.0 else 8.2
         said_here = shortened(sentence, size=size, room=width - 28.0)
         body.append(text(14.0, foot + 15.0 * i, said_here, fill=palette.ink, size=size))
     named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
                                palette=palette, markers=False)  # fmt: skip
-    unit = "drag area, m²; angle of the wind from the boom"
-    body += [*named, text(14.0, 52.0 + lower, unit, fill=palette.quiet, size=8.8)]
+    told = f"drag area, {unit_name}; angle of the wind from the boom"
+    body += [*named, text(14.0, 52.0 + lower, told, fill=palette.quiet, size=8.8)]
     return document(
         kind="wind-polar",
         title=title or f"{beam.name}: wind area from every side",
@@ -182,12 +189,16 @@ def wind_polar(
             "centre-x": number(x),
             "centre-y": number(y),
             "radius": number(radius),
-            "area-at-ring": number(most, decimals=6),
+            "value-at-ring": number(most, decimals=6),
+            "unit": unit_name,
+            "where": "wind from the boom",
         },
     )
 
 
-def wind_table(beam: BeamReport, *, step_deg: int = 10) -> ReadingTable:
+def wind_table(
+    beam: BeamReport, *, step_deg: int = 10, system: UnitSystem = "metric"
+) -> ReadingTable:
     """Write the drag areas as a table.
 
     Parameters
@@ -196,24 +207,26 @@ def wind_table(beam: BeamReport, *, step_deg: int = 10) -> ReadingTable:
         what was found about the beam [-]
     step_deg
         angle between two rows [deg]
+    system
+        ``metric`` or ``us`` [-]
 
     Returns
     -------
     ReadingTable
         one row for each direction [-]
     """
-    wind, iced = beam.wind, beam.iced_wind
+    wind, iced, (unit, name) = beam.wind, beam.iced_wind, _unit(system)
     rows = []
     for i in range(0, len(wind.angles_deg), step_deg):
         row = [
             f"{wind.angles_deg[i]:.0f}",
-            f"{wind.drag_area[i]:.2f}",
-            f"{wind.older_drag_area[i]:.2f}",
+            f"{wind.drag_area[i] / unit:.2f}",
+            f"{wind.older_drag_area[i] / unit:.2f}",
         ]
         if iced is not None:
-            row.append(f"{iced.drag_area[i]:.2f}")
+            row.append(f"{iced.drag_area[i] / unit:.2f}")
         rows.append(tuple(row))
-    header = ["wind from the boom, degrees", f"{_CURRENT}, m²", f"{_OLDER}, m²"]
+    header = ["wind from the boom, degrees", f"{_CURRENT}, {name}", f"{_OLDER}, {name}"]
     if iced is not None:
-        header.append(f"{_ICED}, m²")
+        header.append(f"{_ICED}, {name}")
     return ReadingTable(header=tuple(header), rows=tuple(rows))

@@ -99,6 +99,7 @@ def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> 
         iced_arms=found.iced_arms,
         torque=found.torque,
         iced_torque=found.iced_torque,
+        ballast=found.ballast,
         vane_drag_area=found.vane_drag_area,
         course=found.course,
         iced_course=found.iced_course,

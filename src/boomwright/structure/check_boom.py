@@ -22,7 +22,12 @@ from boomwright.structure.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.margins import margin
-from boomwright.structure.torque import WindTorque, vane_drag_area, wind_torque
+from boomwright.structure.torque import (
+    WindTorque,
+    ballast_for_middle,
+    vane_drag_area,
+    wind_torque,
+)
 from boomwright.structure.wind import VelocityPressure
 
 #: sag of a boom arm past this share of its length calls for a tie (common practice)
@@ -55,6 +60,8 @@ class BoomFindings:
         the same with ice and its gust; None without [N m]
     vane_drag_area
         drag area that cancels the boom's torque at the end of the short arm [m^2]
+    ballast
+        ballast at the end of the light arm that lets the clamp sit at mid boom [kg]
     course
         moment and sag from place to place, bare [-]
     iced_course
@@ -71,6 +78,7 @@ class BoomFindings:
     torque: WindTorque | None = None
     iced_torque: WindTorque | None = None
     vane_drag_area: float | None = None
+    ballast: float | None = None
     course: BoomCourse | None = None
     iced_course: BoomCourse | None = None
 
@@ -335,6 +343,12 @@ def check_boom(
         iced_torque=iced_torque,
         course=_course(boom, clamp, loading),
         iced_course=iced_course,
+        ballast=ballast_for_middle(
+            mass=sum(point.mass for point in whole),
+            balance=balance,
+            middle=boom.middle,
+            ballast_arm=boom.length / 2.0,
+        ),
         vane_drag_area=vane_drag_area(diameter=boom.diameter, arms=arms, vane_arm=short)
         if short > 0.0
         else None,

@@ -11,6 +11,7 @@ from boomwright.parts import Element, Material, TubeSection
 from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.ice import IceCoat
+from boomwright.structure.wording import stretch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,7 +99,7 @@ def double_wall(*, element: Element, section: int, length: float | None = None) 
     parts = (doubled,) if rest <= 0.0 else (doubled, replace(tube, length=rest))
     half = (*element.half[:section], *parts, *element.half[section + 1 :])
     return Remedy(
-        text=f"double the wall of section {section + 1} over its inner {inner:.3f} m",
+        text=f"double the wall of section {section + 1} over its inner {stretch(inner)}",
         element=replace(element, half=half),
     )
 
@@ -137,7 +138,7 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
     half[section - 1] = replace(larger, length=larger.length + by)
     half[section] = replace(tube, length=tube.length - by)
     return Remedy(
-        text=f"let tube {section} reach {by:.3f} m further over tube {section + 1}",
+        text=f"let tube {section} reach {stretch(by)} further over tube {section + 1}",
         element=replace(element, half=tuple(half)),
     )
 
@@ -178,7 +179,7 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
     parts = (overlap,) if rest <= 0.0 else (replace(larger, length=rest), overlap)
     half = (*element.half[: section - 1], *parts, *element.half[section:])
     return Remedy(
-        text=f"lengthen the overlap of tubes {section} and {section + 1} by {by:.3f} m, riveted",
+        text=f"lengthen the overlap of tubes {section} and {section + 1} by {stretch(by)}, riveted",
         element=replace(element, half=half),
     )
 

@@ -97,6 +97,9 @@ class BeamReport:
     vane_drag_area
         drag area that cancels the boom's torque, at the end of the short arm; None
         without a boom [m^2]
+    ballast
+        ballast at the end of the light arm that lets the clamp sit at mid boom; None without
+        a boom [kg]
     course
         moment and sag of the boom from place to place, bare; None without a boom [-]
     iced_course
@@ -119,6 +122,7 @@ class BeamReport:
     torque: WindTorque | None
     vane_drag_area: float | None
     iced_torque: WindTorque | None = None
+    ballast: float | None = None
     course: BoomCourse | None = None
     iced_course: BoomCourse | None = None
 

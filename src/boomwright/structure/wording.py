@@ -26,6 +26,22 @@ def span(length: float) -> str:
     return f"{length:.1f} m ({length / FOOT:.0f} ft)"
 
 
+def stretch(length: float) -> str:
+    """Write a length of tube in metres and inches.
+
+    Parameters
+    ----------
+    length
+        length [m]
+
+    Returns
+    -------
+    str
+        for instance ``1.500 m (59.1 in)`` [-]
+    """
+    return f"{length:.3f} m ({length / _INCH:.1f} in)"
+
+
 def thickness(length: float) -> str:
     """Write a thickness in millimetres and inches.
 

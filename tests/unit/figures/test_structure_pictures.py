@@ -196,3 +196,43 @@ def test_tables_hold_the_numbers_behind():
         assert table.rows
         assert all(len(row) == len(table.header) for row in table.rows)
     assert plan.beams
+
+
+def test_every_picture_is_read_by_curve_or_by_thing():
+    # What the page's reader needs: panels with curves, a rose of values, or groups with a sentence.
+    for name, svg in _pictures(SEA).items():
+        root = parsed(svg)
+        panels = [g for g in every(root, "g") if "data-x-low" in g.attrib]
+        things = [g for g in every(root, "g") if g and g[0].tag.endswith("title")]
+        rose = "data-value-at-ring" in root.attrib
+        assert panels or things or rose, name
+        if things and not panels:
+            assert all(len(g[0].text) > 8 for g in things), name
+
+
+def test_areas_and_margins_come_in_the_readers_units():
+    plan, report, _ = SEA
+    beam = report.beams[0]
+    metric, us = (figures.wind_polar(beam=beam, system=system) for system in ("metric", "us"))
+    drawn = [
+        data_list(
+            next(
+                g
+                for g in every(parsed(svg), "g")
+                if g.attrib.get("data-series") == "square to the wind"
+            ),
+            "data-value",
+        )
+        for svg in (metric, us)
+    ]
+    assert np.allclose(drawn[0], 0.3048**2 * np.asarray(drawn[1]), atol=1e-4)
+    assert "ft²" in us
+    assert "m²" not in us
+    told = [
+        g[0].text
+        for g in every(parsed(figures.ledger_chart(report=report, system="us")), "g")
+        if "data-verdict" in g.attrib
+    ]
+    assert any(" ksi against " in text for text in told)
+    assert not any(" MPa against " in text for text in told)
+    assert plan.beams

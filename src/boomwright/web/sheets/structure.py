@@ -29,7 +29,7 @@ _GROUPS = (
     ("support", "Mast, support, guys, footing"),
     ("reminders", "To remember"),
 )
-_BEAM = ("stress", "droop", "wind", "boom", "elements", "vibration")
+_BEAM = ("stress", "droop", "wind", "boom", "elements", "areas", "vibration")
 _SUPPORT = ("guys", "loads")
 
 

@@ -136,8 +136,56 @@ function interpolated(xs, ys, x) {
 const list = (text) => JSON.parse(text);
 
 function readPlot(svg) {
+  if (svg.dataset.valueAtRing !== undefined) return readRose(svg);
   if (svg.dataset.centreX !== undefined) return readPolar(svg);
-  return readPanels(svg);
+  return readPanels(svg) ?? readThings(svg);
+}
+
+// Polar: angle about the centre, a plain value along the radius.
+function readRose(svg) {
+  const { unit, where, ...data } = svg.dataset;
+  const [cx, cy, radius, ring] = [data.centreX, data.centreY, data.radius, data.valueAtRing].map(Number);
+  const cuts = [...svg.querySelectorAll("[data-angle][data-value][data-series]")].map((path) => ({
+    label: path.dataset.series, angle: list(path.dataset.angle), value: list(path.dataset.value),
+  }));
+  return {
+    scale: Array.from({ length: 360 }, (_, i) => i),
+    round: true,
+    value: (x, y) => ((Math.atan2(cy - y, x - cx) * 180) / Math.PI + 360) % 360,
+    at: (angle) => {
+      const turn = (angle * Math.PI) / 180;
+      const spot = (r) => ({ x: cx + r * Math.cos(turn), y: cy - r * Math.sin(turn) });
+      const end = spot(radius);
+      const marks = [["line", { x1: cx, y1: cy, x2: end.x, y2: end.y }]];
+      const words = cuts.map((cut) => {
+        const value = interpolated([...cut.angle, 360], [...cut.value, cut.value[0]], angle);
+        const { x, y } = spot((radius * value) / ring);
+        marks.push(["circle", { cx: x, cy: y, r: 3.4 }]);
+        return `${cut.label} ${fixed(value, 2)} ${unit}`;
+      });
+      return { text: `${where} ${fixed(angle, 0)}° · ${words.join(" · ")}`, marks };
+    },
+  };
+}
+
+// Bars, lines and circles that each carry a sentence: what the pointer is nearest to, or one after another.
+function readThings(svg) {
+  const things = [...svg.querySelectorAll("g > title")].map((title) => {
+    const { x, y, width, height } = title.parentNode.getBBox();
+    return { text: title.textContent, x, y, width, height };
+  });
+  if (!things.length) return null;
+  const away = ({ x, y, width, height }, px, py) =>
+    Math.hypot(Math.max(x - px, 0, px - x - width), Math.max(y - py, 0, py - y - height));
+  return {
+    scale: things.map((_, i) => i),
+    round: false,
+    value: (px, py) => things.reduce((best, each, i) => (away(each, px, py) < away(things[best], px, py) ? i : best), 0),
+    at: (index) => {
+      const { text, x, y, width, height } = things[index];
+      return { text, marks: [["rect", { x: x - 2, y: y - 2, width: width + 4, height: height + 4, fill: "none" }]] };
+    },
+  };
 }
 
 // Polar: angle about the centre, gain along the radius.
@@ -222,6 +270,7 @@ const reach = (curve) => curve.x.at(-1) - curve.x[0];
 // What the running values of a curve are, by the name they are drawn in with.
 const AXES = {
   frequency: { scale: 1e-6, where: (x) => `${fixed(x, 4)} MHz`, decimals: 2 },
+  mhz: { scale: 1, where: (x) => `${fixed(x, 3)} MHz`, decimals: 2 },
   elevation: { scale: 1, where: (x) => `elevation ${fixed(x, 1)}°`, decimals: 2, unit: " dBi" },
   height: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} m`, decimals: 2, unit: " dBi" },
   feet: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} ft`, decimals: 2, unit: " dBi" },
@@ -231,6 +280,7 @@ const AXES = {
   distanceFeet: { scale: 1, where: (x) => `${fixed(x, 0)} ft out`, decimals: 1, unit: " ft" },
   ring: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 2 },
   turn: { scale: 1, where: (x) => `${fixed(x, 0)}° behind`, decimals: 2, unit: " dBi" },
+  heading: { scale: 1, where: (x) => `beam at ${fixed(x, 0)}°`, decimals: 1, unit: " dB" },
   along: { scale: 1, where: (x) => `${fixed(x, 3)} m from the boom`, decimals: 3 },
   x: { scale: 1, where: (x) => `at ${fixed(x, 3)}`, decimals: 3 },
 };
