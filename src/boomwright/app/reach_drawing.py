@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -68,6 +69,25 @@ def far_unit(system: UnitSystem) -> tuple[float, str]:
         one of it [m] and its name [-]
     """
     return (1e3, "km") if system == "metric" else (_MILE, "mi")
+
+
+def band_words(half_width: float, decimals: int = 2) -> str:
+    """Write half the width of an error band, rounded up so that it never looks narrower.
+
+    Parameters
+    ----------
+    half_width
+        half width [any unit]
+    decimals
+        decimals shown [-]
+
+    Returns
+    -------
+    str
+        the number with its sign, as in ``± 0.02`` [-]
+    """
+    step = 10.0**-decimals
+    return f"± {math.ceil(half_width / step - 1e-9) * step:.{decimals}f}"
 
 
 def front_gain(cut: PatternCut, angle: Floats) -> Floats:

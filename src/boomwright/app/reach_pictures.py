@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from boomwright.app.reach_drawing import Drawing, length_words
+from boomwright.app.reach_drawing import Drawing, band_words, length_words
 from boomwright.app.reach_height_pictures import height_pictures, unpriced_table
 from boomwright.app.reach_path_pictures import path_pictures
 from boomwright.app.reach_people_pictures import people_pictures
@@ -110,7 +110,7 @@ def _facts(result: ReachResult, each: BeamReach, system: UnitSystem) -> tuple[tu
     )
     if result.stack is not None:
         gain = result.stack.gain
-        facts.append(("Stack, in phase", f"{gain.decibels:+.2f} ± {gain.error_db:.2f} dB"))
+        facts.append(("Stack, in phase", f"{gain.decibels:+.2f} {band_words(gain.error_db)} dB"))
     checks = each.exposure.checks if each.exposure else ()
     applying = [check for check in checks if check.applies]
     if applying:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.app.reach_drawing import far_unit, length_words
+from boomwright.app.reach_drawing import band_words, far_unit, length_words
 from boomwright.app.reach_results import BeamReach, ReachResult, StackResult
 from boomwright.base import UnitSystem
 from boomwright.figures import ReadingTable, ShownTable
@@ -208,7 +208,7 @@ def stack_table(stack: StackResult) -> ShownTable:
             header=("fed", "peak gain, dBi", "at", "impedance of each feed, ohm"), rows=tuple(rows)
         ),
         note=(
-            f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+            f"In phase {gain.decibels:+.2f} {band_words(gain.error_db)} dB over the best alone, "
             f"{gain.over_bare_db:+.2f} dB over it with the others off the tower."
         ),
     )

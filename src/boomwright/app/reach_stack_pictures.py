@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.app.reach_drawing import Drawing, length_unit, length_words
+from boomwright.app.reach_drawing import Drawing, band_words, length_unit, length_words
 from boomwright.app.reach_results import StackResult
 from boomwright.figures import ReadingTable, ShownPicture, ShownTable
 from boomwright.reach import RingReading, RingSweep
@@ -155,7 +155,7 @@ def _mark(ring: RingSweep) -> tuple[float, str] | None:
 def _swing(both: tuple[RingReading, RingReading]) -> str:
     return " ".join(
         f"{each.name} swings by {each.gain_dbi.max() - each.gain_dbi.min():.2f} dB, each figure "
-        f"± {each.gain_error_db:.2f} dB."
+        f"{band_words(each.gain_error_db)} dB."
         for each in both
     )
 
@@ -204,8 +204,9 @@ def ring_table(ring: RingSweep) -> ShownTable:
         ),
         note=" ".join(
             f"{each.name} at {each.frequency / 1e6:.3f} MHz and elevation "
-            f"{each.elevation_deg:.1f}°: ± {each.gain_error_db:.2f} dB, "
-            f"± {each.front_to_back_error_db:.1f} dB, ± {each.impedance_error:.1f} ohm."
+            f"{each.elevation_deg:.1f}°: {band_words(each.gain_error_db)} dB, "
+            f"{band_words(each.front_to_back_error_db, 1)} dB, "
+            f"{band_words(each.impedance_error, 1)} ohm."
             for each in both
         ),
     )

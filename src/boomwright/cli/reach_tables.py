@@ -5,17 +5,18 @@ from __future__ import annotations
 import math
 
 from rich.console import Console
+from rich.text import Text
 
 from boomwright.app import ReachResult
-from boomwright.app.reach_drawing import far_unit
+from boomwright.app.reach_drawing import band_words, far_unit, length_words
+from boomwright.app.reach_people_tables import SHORT_STANDARDS
 from boomwright.app.reach_results import BeamReach, ExposureReading, StackResult
 from boomwright.base import UnitSystem
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
 from boomwright.figures import height_cost_table
+from boomwright.permits import LimitCheck
 from boomwright.reach import RingSweep
 
-#: short names of the standards, by source
-SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020"}
 #: heights listed on a terminal [-]
 _ROWS = 12
 
@@ -77,7 +78,7 @@ def _print_heights(console: Console, each: BeamReach, *, system: UnitSystem) -> 
     step = max(1, len(scan.heights) // _ROWS)
     for row in range(0, len(scan.heights), step):
         table.add_row(
-            span_text(float(scan.heights[row]), system=system),
+            length_words(float(scan.heights[row]), system),
             ", ".join(f"{b.gain_dbi:.1f} at {b.elevation_deg:.0f}" for b in scan.lobes[row]),
             ", ".join(f"{null:.0f}" for null in scan.nulls_deg[row]),
             *(f"{gains[row]:.1f}" for gains in wanted),
@@ -170,25 +171,25 @@ def _print_pointing(console: Console, each: BeamReach) -> None:
 
 def _print_exposure(console: Console, exposure: ExposureReading, *, system: UnitSystem) -> None:
     if exposure.checks:
-        table = make_table(
-            "place", "limit", "for", "W", "E / limit, V/m", "H / limit, A/m", "near", "over body",
-            "formula",
-            "margin",
-        )  # fmt: skip
+        table = make_table("place", "limit", "for", "near", "over body", "formula", "margin", "by")
         for check in exposure.checks:
-            root = math.sqrt(check.power)
-            limit = check.limit
             table.add_row(
-                words(check.place.place[:24]),
-                SHORT_STANDARDS.get(limit.source, limit.standard),
-                limit.group + ("" if check.applies else " (not here)"),
-                f"{check.power:.0f}",
-                f"{check.place.electric * root:.1f} / {limit.electric_field or 0.0:.1f}",
-                f"{check.place.magnetic * root:.3f} / {limit.magnetic_field or 0.0:.3f}",
+                *_who(check),
                 f"{100.0 * (check.near.governing or 0.0):.1f} %",
                 f"{100.0 * (check.averaged.governing or 0.0):.1f} %",
                 f"{100.0 * (check.far.governing or 0.0):.1f} %",
                 f"{check.margin_db:.1f} dB",
+                check.method.split()[0],
+            )
+        console.print(table)
+        table = make_table("place", "limit", "for", "W", "E / limit, V/m", "H / limit, A/m")
+        for check in exposure.checks:
+            root, limit = math.sqrt(check.power), check.limit
+            table.add_row(
+                *_who(check),
+                f"{check.power:.0f}",
+                f"{check.place.electric * root:.1f} / {limit.electric_field or 0.0:.1f}",
+                f"{check.place.magnetic * root:.3f} / {limit.magnetic_field or 0.0:.3f}",
             )
         console.print(table)
         console.print(
@@ -196,15 +197,28 @@ def _print_exposure(console: Console, exposure: ExposureReading, *, system: Unit
             "the body; over body: its average from head to feet; formula: far field with 1.6-fold "
             "ground reflection, main lobe on the place. The strictest counts."
         )
-    table = make_table("limit", "for", "exceeded at head height out to", "formula, from antenna")
+    angles = [f"{angle:g}° off" for angle, _ in exposure.distances[0].around]
+    table = make_table("exceeded at head height to", "for", "ahead", *angles, "formula")
     for each in exposure.distances:
         table.add_row(
             SHORT_STANDARDS.get(each.limit.source, each.limit.standard),
             each.limit.group,
-            span_text(each.near, system=system) if each.near else "nowhere in front",
-            span_text(each.far, system=system),
+            *(
+                length_words(distance, system) if distance else "nowhere"
+                for distance in (each.near, *(far for _, far in each.around))
+            ),
+            length_words(each.far, system),
         )
     console.print(table)
+
+
+def _who(check: LimitCheck) -> tuple[Text, str, str]:
+    limit = check.limit
+    return (
+        words(check.place.place[:20]),
+        SHORT_STANDARDS.get(limit.source, limit.standard),
+        limit.group + ("" if check.applies else " (not here)"),
+    )
 
 
 def _print_stack(console: Console, stack: StackResult, *, system: UnitSystem) -> None:
@@ -212,7 +226,7 @@ def _print_stack(console: Console, stack: StackResult, *, system: UnitSystem) ->
     names = " and ".join(beam.name for beam in stack.beams)
     console.print(words(f"{names} together, {stack.frequency / 1e6:.3f} MHz", style="bold"))
     console.print(
-        f"In phase {gain.decibels:+.2f} ± {gain.error_db:.2f} dB over the best alone, "
+        f"In phase {gain.decibels:+.2f} {band_words(gain.error_db)} dB over the best alone, "
         f"{gain.over_bare_db:+.2f} dB over it with the others off the tower, "
         f"{gain.peak_gain_dbi:.1f} dBi at {gain.peak_elevation_deg:.1f}°."
     )
@@ -259,8 +273,9 @@ def _print_ring(console: Console, ring: RingSweep) -> None:
         console.print(
             words(
                 f"{each.name}: fed alone at {each.frequency / 1e6:.3f} MHz, elevation "
-                f"{each.elevation_deg:.1f}°, the other feed {ring.idle}; ± "
-                f"{each.gain_error_db:.2f} dB, ± {each.front_to_back_error_db:.1f} dB, ± "
-                f"{each.impedance_error:.1f} ohm."
+                f"{each.elevation_deg:.1f}°, the other feed {ring.idle}; "
+                f"{band_words(each.gain_error_db)} dB, "
+                f"{band_words(each.front_to_back_error_db, 1)} dB, "
+                f"{band_words(each.impedance_error, 1)} ohm."
             )
         )

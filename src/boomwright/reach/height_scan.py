@@ -35,6 +35,8 @@ _ELEVATION_STEP_DEG = 0.5
 USUAL_HEIGHTS = 60
 #: lowest and highest height looked at when nothing else is asked [wavelengths]
 _LOWEST_WAVELENGTHS, _HIGHEST_WAVELENGTHS = 0.15, 2.0
+#: ripples of a border between grounds that are told from lobes [dB]
+_RIPPLE_DB = 1.0
 #: halvings that narrow a height where a lobe splits [-]
 _HALVINGS = 10
 
@@ -235,7 +237,9 @@ class _Look:
         )
 
     def lobes(self, gain: Floats) -> tuple[list[tuple[float, float]], list[float]]:
-        return forward_lobes(elevation_deg=self.angle_deg, gain_dbi=gain)
+        # A border between grounds leaves ripples, and those are no lobes.
+        depth = 0.0 if self.far_ground is None else _RIPPLE_DB
+        return forward_lobes(elevation_deg=self.angle_deg, gain_dbi=gain, least_depth_db=depth)
 
 
 def _splits(

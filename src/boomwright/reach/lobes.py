@@ -53,7 +53,7 @@ def _vertex(angle: Floats, level: Floats, index: int) -> tuple[float, float]:
 
 
 def forward_lobes(
-    *, elevation_deg: Floats, gain_dbi: Floats
+    *, elevation_deg: Floats, gain_dbi: Floats, least_depth_db: float = 0.0
 ) -> tuple[list[tuple[float, float]], list[float]]:
     """Lobes and nulls towards the heading, from the horizon to the zenith.
 
@@ -63,6 +63,8 @@ def forward_lobes(
         elevations from 0 through 180 [deg] (n,)
     gain_dbi
         gain [dBi] (n,)
+    least_depth_db
+        maxima parted by a shallower minimum than this are one lobe: the stronger [dB]
 
     Returns
     -------
@@ -70,6 +72,7 @@ def forward_lobes(
         lobes as (elevation [deg], gain [dBi]) and nulls as elevation [deg], lowest first
     """
     maxima, minima = turning_points(angle=elevation_deg, level=gain_dbi)
+    maxima = _parted(maxima, minima, least_depth_db)
     lobes = [(place, level) for place, level in maxima if place <= 90.0 + 1e-6]
     nulls = []
     for place, level in minima:
@@ -80,3 +83,20 @@ def forward_lobes(
         if below and above and min(below[-1], above[0]) - level >= _NULL_DEPTH_DB:
             nulls.append(place)
     return lobes, nulls
+
+
+def _parted(
+    maxima: list[tuple[float, float]], minima: list[tuple[float, float]], depth: float
+) -> list[tuple[float, float]]:
+    """Maxima with a minimum deep enough between each and the next; of two ripples the stronger."""
+    kept: list[tuple[float, float]] = []
+    for peak in maxima:
+        while kept:
+            between = [low for at, low in minima if kept[-1][0] < at < peak[0]]
+            if not between or min(kept[-1][1], peak[1]) - min(between) >= depth:
+                break
+            if kept[-1][1] >= peak[1]:
+                peak = kept[-1]
+            kept.pop()
+        kept.append(peak)
+    return kept

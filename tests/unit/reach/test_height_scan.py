@@ -9,6 +9,7 @@ from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.reach import (
     GroundZone,
     ZonedGround,
+    forward_lobes,
     half_wave_dipole,
     image_lobe_deg,
     plain_antennas,
@@ -80,6 +81,20 @@ def test_the_sea_beyond_helps_below_its_elevation_and_ripples_above():
     assert (gained > -0.1).all()
     assert gained[2:].mean() > 0.05
     assert gained.max() < 6.0
+
+
+def test_ripples_are_no_lobes():
+    angle = np.arange(0.0, 100.5, 0.5)
+    level = 10.0 * np.sin(np.radians(2.0 * angle)) + 0.4 * np.sin(np.radians(60.0 * angle))
+    many, _ = forward_lobes(elevation_deg=angle, gain_dbi=level)
+    one, _ = forward_lobes(elevation_deg=angle, gain_dbi=level, least_depth_db=1.0)
+    assert len(many) > 3
+    assert len(one) == 1
+    assert one[0] == max(many, key=lambda lobe: lobe[1])
+    deep = 3.0 * np.sin(np.radians(8.0 * angle))
+    assert forward_lobes(elevation_deg=angle, gain_dbi=deep) == forward_lobes(
+        elevation_deg=angle, gain_dbi=deep, least_depth_db=1.0
+    )
 
 
 def test_impossible_requests_are_refused_with_a_remedy():
