@@ -1,0 +1,186 @@
+"""Sheets of the driven element, of support and ground, and of the bill: figures of the plan."""
+
+from __future__ import annotations
+
+import io
+import math
+import re
+from dataclasses import replace
+from importlib.resources import files
+
+import ezdxf
+import pytest
+from ezdxf import bbox
+
+from boomwright.book import drawing_dxf
+from boomwright.book.chapters import Chapter, chapter_data
+from boomwright.book.citations import cite, cited_cells
+from boomwright.book.shop_support import setting_out_drawing
+from boomwright.book.work_build import build_blocks, make_build
+from boomwright.book.work_cost import cost_blocks
+from boomwright.book.work_support import support_blocks
+from boomwright.figures import ShownSubject
+from boomwright.figures.blocks import TICK, Facts, Grid, Steps, Words
+from boomwright.figures.drawing import Measure, Ring
+from boomwright.figures.palette import LIGHT
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import plan_bill
+
+DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+PLAN = read_plan(DEMO)
+HAIRPIN = re.search(r"feed = \{.*\}", DEMO).group()
+
+
+def fed(feed: str):
+    return read_plan(DEMO.replace(HAIRPIN, f"feed = {{ {feed} }}"))
+
+
+def drawn(plan, system="metric"):
+    made = make_build(plan, plan.beams[0], mast=2.87, system=system)
+    return next((d for d in made.drawings if d.name == "feed"), None)
+
+
+def words(blocks) -> str:
+    found = [block.text for block in blocks if isinstance(block, Words)]
+    for block in blocks:
+        if isinstance(block, Facts | Grid):
+            found += [cell for row in block.rows for cell in row]
+        if isinstance(block, Steps):
+            found += block.items
+    return " ".join(found)
+
+
+def sheet(plan, system="metric") -> str:
+    made = make_build(plan, plan.beams[0], mast=2.87, system=system)
+    return words(build_blocks(made, bill=None, palette=LIGHT, system=system))
+
+
+def test_the_hairpin_is_drawn_as_the_plan_says_and_opens_in_cad():
+    drawing = drawn(PLAN)
+    (length,) = (s for s in drawing.shapes if isinstance(s, Measure))
+    assert length.text == "565 mm"
+    doc = ezdxf.read(io.StringIO(drawing_dxf(drawing).decode()))
+    assert doc.header["$INSUNITS"] == 4
+    assert not doc.audit().errors
+    rods = bbox.extents(doc.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]'))
+    # From the element's axis to half a rod past the short; half a rod outside both axes.
+    assert rods.extmax.x == pytest.approx(565.0 + 5.0)
+    assert rods.size.y == pytest.approx(80.0 + 10.0)
+
+
+@pytest.mark.parametrize(
+    ("system", "gap"), [("metric", "40 mm / 1 5/8 in"), ("us", "1 5/8 in / 40 mm")]
+)
+def test_one_gap_on_every_sheet(system, gap):
+    """Twice 13/16 in, which each half keeps off the centre line; 40 mm alone would be 1 9/16 in."""
+    text = sheet(PLAN, system)
+    assert text.count(gap) >= 3
+    assert gap in drawn(PLAN, system).description
+    assert "1 9/16" not in text
+
+
+@pytest.mark.parametrize(
+    ("feed", "said"),
+    [
+        ('kind = "split", gap = "40 mm"', "inner conductor to the left half (L)"),
+        ('kind = "gamma", rod_diameter = "10 mm", rod_spacing = "120 mm", rod_length = "0.9 m", '
+         'capacitance = "150 pF"', "inner conductor to the rod along the left half"),
+        ('kind = "tee", rod_diameter = "10 mm", rod_spacing = "120 mm", rod_length = "0.9 m", '
+         'capacitance = "150 pF"', "of the inner conductor to the left rod"),
+        ('kind = "folded", rod_diameter = "10 mm", rod_spacing = "120 mm"',
+         "inner conductor to the left side of the fed conductor"),
+    ],
+)  # fmt: skip
+def test_polarity_and_picture_follow_the_kind_of_feed(feed, said):
+    plan = fed(feed)
+    assert said in sheet(plan)
+    drawing = drawn(plan)
+    if "folded" in feed:
+        assert drawing is None
+        return
+    assert drawing.extents[2] > drawing.extents[0]
+    if "rod_length" in feed:
+        assert "900 mm" in drawing.description
+        assert "120 mm" in drawing.description
+
+
+def test_the_rule_for_trimming_is_in_proportion():
+    # 10 mm of 5.14 m at 14.175 MHz: 27.6 kHz.
+    assert f"about {14175.0 * 0.010 / 5.14:.0f} kHz" in sheet(PLAN)
+
+
+def test_support_sheet_has_every_figure_for_digging_and_guying():
+    blocks = support_blocks(PLAN.support, palette=LIGHT, system="metric")
+    text = words(blocks)
+    for figure in ("114.3 x 5.4 mm", "15.00 m", "1.40 m", "0.80 m", "0.90 m", "sandy gravel",
+                   "3/16 in EHS", "1.80 kN", "405 lbf", "0°, 120°, 240°"):  # fmt: skip
+        assert figure in text
+    for height in (14.0, 7.5):
+        assert f"{math.hypot(height, 11.0):.2f} m" in text
+    assert "licensed engineer overrule" in text
+    assert "28 days" in text
+    assert words(support_blocks(PLAN.support, palette=LIGHT, system="us")).index("4.500 x") >= 0
+
+
+def test_support_without_guys_or_without_anything():
+    bare = replace(PLAN.support, guy=(), anchor=None)
+    text = words(support_blocks(bare, palette=LIGHT, system="metric"))
+    assert "tension of the table" not in text
+    nothing = replace(
+        bare, tube=None, mast=None, soil=None, frost_depth=None, base=None, rotator=None
+    )
+    assert support_blocks(nothing, palette=LIGHT, system="metric") == ()
+
+
+@pytest.mark.parametrize(("count", "first"), [(3, 0.0), (3, 0.7), (4, 0.3), (5, 6.0)])
+def test_pegs_stand_where_bearing_and_distance_say(count, first):
+    (ring, *_) = PLAN.support.guy
+    drawing = setting_out_drawing((replace(ring, count=count, first=first),), system="metric")
+    foot, *pegs = [s for s in drawing.shapes if isinstance(s, Ring)]
+    assert foot.centre == (0.0, 0.0)
+    assert len(pegs) == count
+    for number, peg in enumerate(pegs):
+        x, y = peg.centre
+        assert math.hypot(x, y) == pytest.approx(11000.0)
+        bearing = first + 2.0 * math.pi * number / count
+        assert math.atan2(x, y) % (2 * math.pi) == pytest.approx(bearing % (2 * math.pi), abs=1e-9)
+    (ax, ay), (bx, by) = pegs[0].centre, pegs[1].centre
+    side = math.hypot(ax - bx, ay - by) / 1000.0
+    assert f"{side:.2f} m" in drawing.description
+
+
+def test_the_bill_gives_the_us_quantity_and_size_beside_the_metric_one():
+    blocks = cost_blocks(
+        bill=plan_bill(PLAN), estimate=None, changes=(), price_list="", today="2026-11-25"
+    )
+    (grid,) = (block for block in blocks if isinstance(block, Grid))
+    by_item = {row[0].split("\n")[0]: row for row in grid.rows if len(row) > 1}
+    # {nist-sp-811}: the foot is 0.3048 m, the yard 0.9144 m, the pound 0.45359237 kg.
+    line = by_item["feed line RG-213"]
+    assert line[1] == f"46.20\n{46.2 / 0.3048:.1f} ft"
+    concrete = next(row for item, row in by_item.items() if item == "concrete")
+    metres = float(concrete[1].split("\n")[0])
+    assert float(concrete[1].split("\n")[1].removesuffix(" yd3")) == pytest.approx(
+        metres / 0.9144**3, abs=0.06
+    )
+    tube = next(row for item, row in by_item.items() if item.startswith("tube 25.40"))
+    assert "1.000 x 0.116 in, 12 ft 1/8 in" in tube[0]
+    assert all(row[-1] == TICK for row in by_item.values())
+
+
+def test_a_cell_to_tick_is_drawn_not_typed():
+    grid = Grid(columns=("A", "B"), rows=(("a", TICK),), align="ll", shares=(1.0, 1.0))
+    (data,) = chapter_data((Chapter(title="", blocks=(grid,)),), place="body")[0]["blocks"]
+    assert data["rows"] == [["a", {"tick": True}]]
+
+
+def test_keys_of_sources_in_tables_become_numbers():
+    rows = (("x", "nist-sp-811"), ("y", "published, tia-222-g"), ("z", "common practice"))
+    grid = Grid(columns=("Figure", "Source"), rows=rows, align="ll", shares=(1.0, 1.0))
+    chapter = Chapter(title="", blocks=(grid,))
+    subject = ShownSubject(title="", facts=(), pictures=(), tables=(), notices=())
+    assert {"nist-sp-811", "tia-222-g"} <= cited_cells(subjects=(subject,), work=(chapter,))
+    numbers = {"nist-sp-811": 4, "tia-222-g": 7}
+    assert [cite(row[1], numbers=numbers) for row in rows] == [
+        "[4]", "published, [7]", "common practice",
+    ]  # fmt: skip
