@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from boomwright.app.reach_drawing import Drawing, band_words, length_unit, length_words
 from boomwright.app.reach_results import StackResult
 from boomwright.figures import ReadingTable, ShownPicture, ShownTable
@@ -97,10 +99,9 @@ def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
         gain, front-to-back ratio, impedance [-] (3,)
     """
     both = (ring.fixed, ring.turning)
-    shared = {
+    shared: dict[str, Any] = {
         "x": ring.turn_deg,
         "x_label": f"heading of {ring.turning.name} against {ring.fixed.name}, degrees",
-        "x_name": "ring",
         "mark": _mark(ring),
     }
     return [
@@ -108,6 +109,7 @@ def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
             "stack-ring-gain",
             "Gain as one beam turns on its ring",
             curves=[(_label(each), each.gain_dbi) for each in both],
+            x_name="ring",
             caption=(
                 "Each fed alone, towards its own heading at its own strongest lobe; the other's "
                 f"feed is {ring.idle}. Coupling is solved at every heading. {_swing(both)}"
@@ -118,6 +120,7 @@ def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
             "stack-ring-front-to-back",
             "Front-to-back ratio as one beam turns on its ring",
             curves=[(_label(each), each.front_to_back_db) for each in both],
+            x_name="ring_ratio",
             y_label="front-to-back ratio, dB",
             y_unit="dB",
             caption="At the same elevations, exactly backwards.",
@@ -134,6 +137,7 @@ def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
                     (f"{each.name}: X", each.impedance.imag),
                 )
             ],
+            x_name="ring_ohm",
             y_label="impedance, ohm",
             y_unit="ohm",
             caption="At each feed, at the design frequency of its beam.",

@@ -79,8 +79,10 @@ class Reader {
     const last = this.scale.length - 1;
     const step = event.shiftKey ? 10 : 1;
     const from = this.index ?? -1;
+    // Down a list goes on, down an axis goes back.
+    const up = this.plot.listed ? -step : step;
     const target = {
-      ArrowRight: from + step, ArrowUp: from + step, ArrowLeft: from - step, ArrowDown: from - step, Home: 0, End: last,
+      ArrowRight: from + step, ArrowUp: from + up, ArrowLeft: from - step, ArrowDown: from - up, Home: 0, End: last,
     }[event.key];
     if (event.key === "Escape") this.leave();
     if (target === undefined) return;
@@ -180,6 +182,7 @@ function readThings(svg) {
   return {
     scale: things.map((_, i) => i),
     round: false,
+    listed: true,
     value: (px, py) => things.reduce((best, each, i) => (away(each, px, py) < away(things[best], px, py) ? i : best), 0),
     at: (index) => {
       const { text, x, y, width, height } = things[index];
@@ -278,7 +281,9 @@ const AXES = {
   costFeet: { scale: 1, where: (x) => `boom at ${fixed(x, 1)} ft`, decimals: 0 },
   distance: { scale: 1, where: (x) => `${fixed(x, 0)} m out`, decimals: 1, unit: " m" },
   distanceFeet: { scale: 1, where: (x) => `${fixed(x, 0)} ft out`, decimals: 1, unit: " ft" },
-  ring: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 2 },
+  ring: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 2, unit: " dBi" },
+  ringRatio: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 1, unit: " dB" },
+  ringOhm: { scale: 1, where: (x) => `headings ${fixed(x, 0)}° apart`, decimals: 1, unit: " ohm" },
   turn: { scale: 1, where: (x) => `${fixed(x, 0)}° behind`, decimals: 2, unit: " dBi" },
   heading: { scale: 1, where: (x) => `beam at ${fixed(x, 0)}°`, decimals: 1, unit: " dB" },
   along: { scale: 1, where: (x) => `${fixed(x, 3)} m from the boom`, decimals: 3 },
