@@ -1,0 +1,43 @@
+"""Every name that ``cost --json`` and ``raise --json`` print has its line in the nomenclature."""
+
+from __future__ import annotations
+
+import re
+from importlib.resources import files
+from pathlib import Path
+
+from boomwright.app.cost import price_plan
+from boomwright.app.document_of_cost import cost_document
+from boomwright.app.document_of_raising import raising_document
+from boomwright.app.raising import raise_plan
+from boomwright.plan import read_plan
+from fakes.readings import fake_readings
+
+DATA = files("boomwright.app").joinpath("data")
+DAY = "2026-11-25"
+
+
+def names(found: object) -> set[str]:
+    if isinstance(found, dict):
+        return set(found).union(*(names(value) for value in found.values()))
+    return set().union(*(names(value) for value in found)) if isinstance(found, list) else set()
+
+
+def test_every_name_has_its_line(tmp_path):
+    page = (Path(__file__).parents[3] / "docs" / "nomenclature.md").read_text(encoding="utf-8")
+    section = page.split("## Names of `cost --json` and `raise --json`")[1].split("\n## ")[0]
+    known = set(re.findall(r"`([a-z_]+)`", section)) | set(re.findall(r"^\| `(\w+)`", page, re.M))
+    # What is printed as a whole value of its own kind is explained by its line.
+    within = {"falls", "weather", "stops", "crew", "signals", "hold_points", "power_lines",
+              "swr_check"}  # fmt: skip
+    plan = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
+    (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
+    cost = cost_document(price_plan(plan, folder=tmp_path, today=DAY))
+    readings = (fake_readings(beam=plan.beams[0]),)
+    raised = raising_document(raise_plan(plan, readings=readings, today=DAY))
+    for beam in raised["beams"]:
+        for name in within:
+            beam["lift"][name] = None
+    found = names(cost) | names(raised)
+    assert found <= known, sorted(found - known)
+    assert {"lines", "cutting", "changes", "methods", "picks", *within} <= found
