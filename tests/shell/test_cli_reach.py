@@ -71,7 +71,8 @@ def test_the_document_is_one_and_nothing_else(shell, plan):
 
 
 def test_strict_ends_with_three_when_people_are_over_a_limit(shell, plan):
-    plan.write_text(PLAN + TRANSMITTER, encoding="utf-8")
+    text = PLAN.replace("medium dry", "perfect") + TRANSMITTER
+    plan.write_text(text, encoding="utf-8")
     ran = shell("reach", plan, "--strict")
     assert ran.status == 3
     assert "roof walk" in ran.out

@@ -63,6 +63,17 @@ def reach_notices(
                 source="itu-p526",
             )
         )
+    if any(each.scan.far_ground is not None and each.terrain is not None for each in beams):
+        notices.append(
+            Notice(
+                code="reach.terrain-one-ground",
+                severity="doubt",
+                text=(
+                    "Over the terrain profile the ground at the mast is taken everywhere; the "
+                    "grounds further out count only in the figures over flat ground."
+                ),
+            )
+        )
     terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
     notices += dict.fromkeys(terrain)
     if stack is not None:
@@ -102,6 +113,8 @@ def _missing(plan: Plan) -> list[Notice]:
         lacking.append(
             ("reach.no-target", "paths: add [[reach.target]] with a name and a position or locator")
         )
+    if plan.reach is not None and plan.reach.ring and len(plan.beams) < 2:
+        lacking.append(("reach.no-ring", "beams against each other on a ring: add a second beam"))
     return [
         Notice(
             code=code, severity="note", text=f"Not computed, because the plan does not say: {t}."

@@ -173,7 +173,7 @@ def test_owners_angles_go_before_those_of_the_paths():
 
 def test_a_head_in_the_antenna_exceeds_the_limit_and_says_so():
     near = WINDOW.replace('"15 m"', '"2 m"').replace('"6 m"', '"11 m"')
-    result = reach_plan(read_plan(HEAD + _beam() + near))
+    result = reach_plan(read_plan(HEAD.replace("medium dry", "perfect") + _beam() + near))
     exceeded = exceeded_reach_limits(result)
     assert exceeded
     assert all(notice.severity == "limit" and "%" in notice.value for notice in exceeded)
@@ -206,9 +206,10 @@ def test_the_average_power_is_the_one_held_against_the_limits(window):
 
 def test_a_plan_that_says_little_tells_what_to_add():
     bare = HEAD.replace('position = "52.2 N, 0.1 E"\n', "")
-    result = reach_plan(read_plan(bare + _beam()))
+    result = reach_plan(read_plan(bare + _beam() + '\n[reach]\nring = "10m"\n'))
     codes = {notice.code for notice in result.notices}
-    assert {"reach.no-transmitter", "reach.no-position"} <= codes
+    assert {"reach.no-transmitter", "reach.no-position", "reach.no-ring"} <= codes
+    assert result.ring is None
     assert result.beams[0].exposure is None
     assert result.beams[0].footprint is None
     assert result.stack is None
@@ -220,7 +221,7 @@ def test_free_space_has_no_reach():
 
 
 def test_a_stack_is_ordered_by_height_and_documented(tmp_path):
-    text = HEAD + _beam("top", "16 m") + _beam("low", "9 m")
+    text = HEAD.replace("medium dry", "perfect") + _beam("top", "16 m") + _beam("low", "9 m")
     text += '\n[reach]\nstack = ["top", "low"]\nring = "low"\nterrain = "hill.csv"\n'
     text += 'target = [{ name = "far", locator = "FN42" }]\n'
     (tmp_path / "hill.csv").write_text("0,20\n200,10\n900,0\n", encoding="utf-8")
