@@ -6,6 +6,7 @@ import threading
 import tomllib
 from collections.abc import Mapping
 from datetime import datetime
+from pathlib import Path
 
 from boomwright import plan as plans
 from boomwright.app.improve_desk import ImproveDesk
@@ -56,6 +57,7 @@ class FakeTools(StructureDesk, ImproveDesk):
     """Reads and rewrites plans for real, keeps the file in memory, makes up every reading."""
 
     _prepare = staticmethod(prepare_run)
+    _path = Path("no-such-folder") / "plan.toml"
 
     def __init__(self, text: str = PLAN) -> None:
         self.file = text
@@ -121,7 +123,7 @@ class FakeTools(StructureDesk, ImproveDesk):
     def feed(self, plan: Plan, *, number, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
 
-    def tuning(self, plan: Plan, *, system, palette, width):
+    def tuning(self, plan: Plan, *, faults, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[0].name)
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:

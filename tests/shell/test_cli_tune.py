@@ -12,7 +12,7 @@ import pytest
 from boomwright.app import load_plan, tune_plan, tuning_document
 from boomwright.feed import touchstone_one_port
 from boomwright.plan.resolve import tuning_installation
-from boomwright.tuning import after_changes, make_predictor, swr_at_design
+from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
 from fakes.tuned_example import ERRORS, FOLDER, PLAN, SWEEP, synthetic_text
 
@@ -178,3 +178,65 @@ def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:
     assert found.installation.line_length == pytest.approx(18.12, abs=0.03)
     assert found.installation.line_loss_factor == pytest.approx(1.0, abs=0.05)
     assert "tuning.other-line" not in {notice.code for notice in found.notices}
+
+
+def test_readings_on_the_air_find_the_rotator_seven_degrees_behind(result) -> None:
+    document = tuning_document(result)
+    (heard,) = document["on_air"]
+    assert abs(heard["rotator_offset_deg"] - 7.0) <= heard["rotator_offset_band_deg"] < 6.0
+    assert abs(heard["front_to_back_db"] - heard["computed_front_to_back_db"]) < 6.0
+    assert 0.5 < heard["scatter_db"] < 3.0
+    aimed = document["alignment"]
+    assert abs(aimed["rotator_offset_deg"] - 7.0) <= aimed["rotator_offset_band_deg"] < 5.0
+
+
+def test_open_short_and_load_take_the_line_away(tmp_path: Path) -> None:
+    """Standards at the far end, through a meter with errors of its own: only the antenna stays."""
+    plan = load_plan(PLAN).plan
+    planned = tuning_installation(plan)
+    built = after_changes(installation=planned, changes=ERRORS)
+    at = np.linspace(13.9e6, 14.45e6, 41)
+    antenna = predictor_of(replace(planned, line=None), ERRORS).sweep(changes={}, frequencies=at)
+
+    def seen(reflection):
+        impedance = 50.0 * (1.0 + reflection) / (1.0 - reflection)
+        line = at_meter(installation=built, impedance=impedance, frequencies=at)
+        # Directivity, tracking and source match of a meter that was never calibrated.
+        return 0.03 + 0.95 * line / (1.0 - 0.04j * line)
+
+    ends = {"open": 0.9999, "short": -1.0, "load": 0.0}
+    for name, end in {**ends, "antenna": antenna}.items():
+        reflection = seen(np.full(len(at), end) if np.isscalar(end) else end)
+        (tmp_path / f"{name}.s1p").write_text(
+            touchstone_one_port(frequency=at, impedance=50.0 * (1 + reflection) / (1 - reflection)),
+            encoding="ascii",
+        )
+    line = replace(
+        plan.measured.line, open_sweep="open.s1p", short_sweep="short.s1p", load_sweep="load.s1p"
+    )
+    measured = replace(plan.measured, sweep="antenna.s1p", line=line)
+    found = tune_plan(replace(plan, measured=measured), folder=tmp_path)
+    assert found.installation.line is None
+    assert found.where == "at the feed point"
+    np.testing.assert_allclose(found.sweep.reflection, antenna, rtol=0.0, atol=1e-3)
+    (step, *_) = found.last.advice.steps
+    assert step.key == "tip.1"
+    assert step.amount == pytest.approx(-0.017, abs=0.004)
+
+
+def test_tolerance_noise_and_what_may_be_moved_are_the_plans(tmp_path: Path) -> None:
+    text = PLAN.read_text(encoding="utf-8").replace(
+        'line = { type = "RG-213", length = "18 m" }',
+        'line = { type = "RG-213", length = "18 m" }\nnoise = 0.02\n'
+        'tolerance = { cutting = "20 mm", height = "0.1 m" }\nadjust = { elements = [1] }',
+    )
+    plan = tmp_path / "plan.toml"
+    plan.write_text(text, encoding="utf-8")
+    (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
+    last = tune_plan(load_plan(plan).plan, folder=tmp_path).last
+    assert {step.key for step in last.advice.steps} == {"tip.1"}
+    found = last.fit
+    causes = {cause.key: cause.spread for cause in found.before.causes}
+    assert (causes["tip.0"], causes["height"], causes["stage.0"]) == (0.02, 0.1, 0.005)
+    # 111 points, thinned to 37 of three each.
+    assert found.noise == pytest.approx(0.02 / 3**0.5)

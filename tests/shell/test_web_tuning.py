@@ -9,6 +9,7 @@ from starlette.testclient import TestClient
 
 from boomwright.app import load_plan, tune_plan
 from boomwright.app.tuning_shown import show_tuning
+from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
@@ -25,10 +26,17 @@ def _result():
     return tune_plan(load_plan(TUNED).plan, folder=FOLDER)
 
 
+def _searched():
+    """The result after a search that found the antenna sound."""
+    named = NamedFault(kind="no fault", text="no fault", probability=0.9, fit=_result().last.fit)
+    report = FaultReport(verdict="no fault", named=(named,), kinds=(("no fault", 0.9),), notices=())
+    return dataclasses.replace(_result(), faults=report)
+
+
 def _client(text: str = PLAN):
     desk = fake_desk(text)
-    desk.tools.tuning = lambda plan, *, system, palette, width: show_tuning(
-        _result(), palette=palette, system=system, width=width
+    desk.tools.tuning = lambda plan, *, faults, system, palette, width: show_tuning(
+        _searched() if faults else _result(), palette=palette, system=system, width=width
     )
     app = create_app(desk, key=KEY)
     return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
@@ -49,14 +57,22 @@ def test_without_a_sweep_the_sheet_says_what_to_add_and_computes_nothing():
 
 
 def test_the_document_holds_the_context_field_by_field():
-    document = _client(_tuned()).get("/tuning.json").json()
+    client = _client(_tuned())
+    document = client.get("/tuning.json").json()
+    assert document["searching"]
+    assert "Faults held against" not in client.get("/tuning").text
     fields = {field.name for field in dataclasses.fields(TuningContext)}
     assert set(document) == {"frame", *fields}
-    assert set(document["figures"]) == {"swr", "r", "x"}
-    assert [group for group, _ in document["groups"]] == ["advice", "compared", "told", "trials"]
-    assert {each["name"] for each in document["lists"]} == {
-        "advice", "deviations", "alike", "further", "trials",
-    }  # fmt: skip
+    assert set(document["figures"]) == {"swr", "r", "x", "heard-1"}
+    groups = [group for group, _ in document["groups"]]
+    assert groups == ["advice", "compared", "told", "air", "trials"]
+    lists = {"advice", "deviations", "alike", "further", "heard", "aims", "trials"}
+    assert {each["name"] for each in document["lists"]} == lists
+    # Asked again, the fault is looked for.
+    again = client.get("/tuning.json").json()
+    assert not again["searching"]
+    assert {each["name"] for each in again["lists"]} == lists | {"faults"}
+    assert "no fault, 90 %" in client.get("/tuning").text
 
 
 def test_the_page_shows_advice_bands_and_what_cannot_be_told():
@@ -65,7 +81,8 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
     client.get("/tuning.json")
     page = client.get("/tuning").text
     for told in ("shorten each driven tip", "11/16 in", "cannot tell apart", "Record of trials",
-                 "[[measured.trial]]", "after the change"):  # fmt: skip
+                 "[[measured.trial]]", "after the change", "add +7 ± 4 deg to what it shows",
+                 "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
 
 

@@ -2,25 +2,29 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 from pathlib import Path
 
-import numpy as np
-
 from boomwright.app.tuning_files import load_sweep
+from boomwright.app.tuning_line import measured_line
+from boomwright.app.tuning_on_air import aimed_at, heard_runs
 from boomwright.app.tuning_results import TuneResult
-from boomwright.base import Fault, Notice, PlanError
+from boomwright.base import Fault, PlanError
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
-from boomwright.plan.resolve.tuning import measured_beam, trial_moves, tuning_installation
+from boomwright.plan.resolve.tuning import (
+    adjustable_parts,
+    measured_beam,
+    moving_care,
+    trial_moves,
+    tuning_installation,
+    tuning_tolerance,
+)
 from boomwright.tuning import (
-    FaultReport,
-    Installation,
-    LineReading,
     Predictor,
     Sweep,
     Trial,
+    adjustable_keys,
     check_sweep,
     compute_fault_antennas,
     find_fault,
@@ -28,16 +32,12 @@ from boomwright.tuning import (
     identify,
     make_predictor,
     next_trial,
-    read_open_and_short,
     usual_causes,
 )
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 
 #: a sweep is used so far beyond each band edge, as a share of the edge
 _BEYOND = 0.02
-#: impedance of a line that differs by more than this share is not the type it should be
-_OTHER_LINE = 0.1
-_DB_PER_NEPER = 20.0 / math.log(10.0)
 
 
 def tune_plan(
@@ -72,42 +72,80 @@ def tune_plan(
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
     start = Path() if folder is None else folder
-    installation, reading, doubts = _with_line(tuning_installation(plan), measured, start)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
     whole = [
         load_sweep(name, folder=start, reference=measured.reference, place=place)
         for name, place in zip(names, places, strict=True)
     ]
+    line = measured_line(
+        installation=tuning_installation(plan), measured=measured, sweeps=whole, folder=start
+    )
     lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
-    used = [each.between(lowest=lowest, highest=highest) for each in whole]
+    used = [each.between(lowest=lowest, highest=highest) for each in line.sweeps]
     predictor = make_predictor(
-        installation=installation,
+        installation=line.installation,
         lowest_frequency=min(float(each.frequencies[0]) for each in used),
         highest_frequency=max(float(each.frequencies[-1]) for each in used),
     )
-    trials = _trials(predictor, measured, used)
+    trials = _trials(plan, predictor, measured, used)
     last = trials[-1]
     identification = identify(predictor=predictor, fit=last.fit, moves=last.moves)
-    report = _fault(installation, used[0]) if faults else None
+    heard = heard_runs(plan, measured, predictor, last)
+    aimed = aimed_at(plan, measured)
     checks = [
         n for each in whole for n in (*each.notices, *check_sweep(sweep=each, band=beam.band))
     ]
-    found = (*doubts, *checks, *last.fit.notices, *(report.notices if report else ()),
-             *identification.notices, *TUNING_CAUTIONS)  # fmt: skip
-    return TuneResult(
+    on_air = [n for each in heard for n in each.reading.notices]
+    on_air += aimed.alignment.notices if aimed else ()
+    found = (*line.notices, *checks, *last.fit.notices, *identification.notices, *on_air,
+             *TUNING_CAUTIONS)  # fmt: skip
+    result = TuneResult(
         plan=plan,
         beam=beam,
-        installation=installation,
+        installation=line.installation,
         files=tuple(Path(name).name for name in names),
         trials=trials,
+        first_sweep=used[0],
         sweep=used[-1],
         planned=predictor.sweep(changes=last.moves, frequencies=last.fit.sweep.frequencies),
         identification=identification,
-        faults=report,
-        line_reading=reading,
+        faults=None,
+        line_reading=line.reading,
+        heard=heard,
+        aimed=aimed,
         notices=tuple(dict.fromkeys(found)),
     )
+    return with_fault(result) if faults else result
+
+
+def with_fault(result: TuneResult) -> TuneResult:
+    """Look for a fault in the first sweep; takes some seconds.
+
+    Parameters
+    ----------
+    result
+        what the sweeps say [-]
+
+    Returns
+    -------
+    TuneResult
+        the same with the fault, or with none [-]
+    """
+    sweep, measured = result.first_sweep, result.plan.measured
+    antennas = compute_fault_antennas(
+        installation=result.installation,
+        lowest_frequency=float(sweep.frequencies[0]),
+        highest_frequency=float(sweep.frequencies[-1]),
+    )
+    report = find_fault(
+        installation=result.installation,
+        antennas=antennas,
+        sweep=sweep,
+        tolerance=tuning_tolerance(result.plan),
+        noise=measured.noise if measured else None,
+    )
+    return replace(result, faults=report, notices=(*report.notices, *result.notices))
 
 
 def tuning_for_book(plan: Plan, *, folder: Path | None) -> TuneResult | None:
@@ -130,7 +168,7 @@ def tuning_for_book(plan: Plan, *, folder: Path | None) -> TuneResult | None:
     BoomwrightError
         when a sweep that is named cannot be read or used
     """
-    return None if plan.measured is None else tune_plan(plan, folder=folder)
+    return None if plan.measured is None else tune_plan(plan, folder=folder, faults=True)
 
 
 def _measured(plan: Plan, sweep: Path | None) -> MeasuredPlan:
@@ -148,61 +186,26 @@ def _measured(plan: Plan, sweep: Path | None) -> MeasuredPlan:
     return plan.measured
 
 
-def _with_line(
-    installation: Installation, measured: MeasuredPlan, folder: Path
-) -> tuple[Installation, LineReading | None, tuple[Notice, ...]]:
-    """Take length and loss of the line from its own sweeps where there are both."""
-    line, given = installation.line, measured.line
-    if line is None or given is None or not (given.open_sweep and given.short_sweep):
-        return installation, None, ()
-    ends = [
-        load_sweep(name, folder=folder, reference=measured.reference, place=f"measured.line.{key}")
-        for key, name in (("open", given.open_sweep), ("short", given.short_sweep))
-    ]
-    reading = read_open_and_short(open_end=ends[0], short_end=ends[1])
-    middle = float(np.mean(ends[0].frequencies))
-    gamma, _ = line.propagation(frequency=middle)
-    length = reading.electrical_length * line.velocity_factor
-    nominal = _DB_PER_NEPER * gamma.real * length
-    factor = reading.loss_db / nominal if nominal > 0.0 else 1.0
-    doubts: tuple[Notice, ...] = ()
-    if abs(reading.impedance - line.impedance) > _OTHER_LINE * line.impedance:
-        doubts = (
-            Notice(
-                code="tuning.other-line",
-                severity="doubt",
-                text="The measured line is not of the impedance of its type: is the type right?",
-                value=f"{reading.impedance:.0f} ohm",
-                limit=f"{line.impedance:.0f} ohm",
-            ),
+def _trials(
+    plan: Plan, predictor: Predictor, measured: MeasuredPlan, sweeps: list[Sweep]
+) -> tuple[Trial, ...]:
+    installation = predictor.installation
+    causes = usual_causes(installation=installation, tolerance=tuning_tolerance(plan))
+    adjustable = adjustable_parts(plan, adjustable=adjustable_keys(installation=installation))
+    days = (measured.day, *(trial.day for trial in measured.trial))
+    trials: tuple[Trial, ...] = ()
+    for sweep, day, planned in zip(sweeps, days, (None, *measured.trial), strict=True):
+        trial = next_trial(
+            predictor=predictor,
+            sweep=sweep,
+            start=first_knowledge(causes),
+            past=trials,
+            made=trial_moves(planned) if planned else None,
+            care=moving_care(plan),
+            noise=measured.noise,
+            adjustable=adjustable,
+            day=day,
+            note=planned.note if planned else "",
         )
-    found = replace(installation, line_length=length, line_loss_factor=max(0.0, factor))
-    return found, reading, doubts
-
-
-def _trials(predictor: Predictor, measured: MeasuredPlan, sweeps: list[Sweep]) -> tuple[Trial, ...]:
-    start = first_knowledge(usual_causes(installation=predictor.installation))
-    first = next_trial(predictor=predictor, sweep=sweeps[0], start=start, day=measured.day)
-    trials: tuple[Trial, ...] = (first,)
-    for planned, sweep in zip(measured.trial, sweeps[1:], strict=True):
-        trials += (
-            next_trial(
-                predictor=predictor,
-                sweep=sweep,
-                start=start,
-                past=trials,
-                made=trial_moves(planned),
-                day=planned.day,
-                note=planned.note,
-            ),
-        )
+        trials += (trial,)
     return trials
-
-
-def _fault(installation: Installation, sweep: Sweep) -> FaultReport:
-    antennas = compute_fault_antennas(
-        installation=installation,
-        lowest_frequency=float(sweep.frequencies[0]),
-        highest_frequency=float(sweep.frequencies[-1]),
-    )
-    return find_fault(installation=installation, antennas=antennas, sweep=sweep)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from boomwright.app.tuning import tune_plan
+from boomwright.app.tuning import tune_plan, with_fault
+from boomwright.app.tuning_results import TuneResult
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
 
@@ -17,9 +18,10 @@ class TuningDesk:
     """Tuning for the desk; a part of ``DeskTools``."""
 
     _path: Path
+    _tuned: TuneResult | None = None
 
     def tuning(
-        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+        self, plan: Plan, *, faults: bool, system: UnitSystem, palette: Palette, width: float
     ) -> ShownSubject:
         """Read the measured sweeps of the plan and draw what they say.
 
@@ -27,6 +29,8 @@ class TuningDesk:
         ----------
         plan
             the plan [-]
+        faults
+            whether to look for a fault too, which takes some seconds more [-]
         system
             unit of the advice that stands first [-]
         palette
@@ -46,5 +50,8 @@ class TuningDesk:
         """
         from boomwright.app.tuning_shown import show_tuning
 
-        result = tune_plan(plan, folder=self._path.parent)
+        tuned = self._tuned
+        if not faults or tuned is None or tuned.plan is not plan:
+            tuned = tune_plan(plan, folder=self._path.parent)
+        result = self._tuned = with_fault(tuned) if faults else tuned
         return show_tuning(result, palette=palette, system=system, width=width)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import asdict
 from typing import Any
 
@@ -52,6 +53,29 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
                 {"kind": each.kind, "text": each.text, "probability": each.probability}
                 for each in report.named
             ],
+        },
+        "on_air": [
+            {
+                "heard": each.name,
+                "day": each.day,
+                "note": each.note,
+                "bearing_deg": math.degrees(each.bearing),
+                "front_to_back_db": each.reading.front_to_back_db,
+                "computed_front_to_back_db": each.reading.computed_front_to_back_db,
+                "beam_width_deg": math.degrees(each.reading.beam_width),
+                "computed_beam_width_deg": math.degrees(each.reading.computed_beam_width),
+                "rotator_offset_deg": math.degrees(each.reading.offset),
+                "rotator_offset_band_deg": math.degrees(each.reading.offset_band),
+                "scatter_db": each.reading.scatter_db,
+            }
+            for each in result.heard
+        ],
+        "alignment": None
+        if result.aimed is None
+        else {
+            "rotator_offset_deg": math.degrees(result.aimed.alignment.offset),
+            "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
+            "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
         },
         "notices": [asdict(notice) for notice in result.notices],
     }

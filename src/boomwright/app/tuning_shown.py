@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import figures
+from boomwright.app.tuning_on_air_shown import heard_pictures
 from boomwright.app.tuning_results import TuneResult
 from boomwright.app.tuning_tables import tuning_facts, tuning_tables
 from boomwright.base import UnitSystem
@@ -18,6 +19,8 @@ _WIDTH = 520.0
 #: SWR charts end here
 _HIGHEST_SWR = 5.0
 _ROWS = 12
+#: trials drawn, the last ones
+_MOST_TRIALS = 4
 
 
 def show_tuning(
@@ -45,6 +48,9 @@ def show_tuning(
     if result.sweep.phase_known:
         for part, words in (("R", "Resistance"), ("X", "Reactance")):
             pictures.append(_impedance(result, part, words, palette, width))
+    if len(result.trials) > 1:
+        pictures.append(_trials(result, palette, width))
+    pictures += heard_pictures(result.heard, palette=palette, width=width)
     return ShownSubject(
         title=f"Tuning of {result.beam.name}",
         facts=tuning_facts(result),
@@ -55,7 +61,7 @@ def show_tuning(
 
 
 def _sweeps(result: TuneResult) -> list[tuple[str, Sweep]]:
-    """The four sweeps at the meter that are held against each other."""
+    """The four sweeps that are held against each other."""
     fit = result.last.fit
     reference = result.sweep.reference
 
@@ -89,12 +95,42 @@ def _swr(result: TuneResult, palette: Palette, width: float) -> ShownPicture:
     return _picture(
         result,
         name="swr",
-        words="SWR at the meter: measured, planned and after the change",
+        words=f"SWR {result.where}: measured, planned and after the change",
         curves=curves,
         drawn=[(name, np.minimum(y, _HIGHEST_SWR)) for name, y in curves],
         y_label="standing wave ratio",
-        caption="Standing wave ratio at the meter. Explained: the plan with the deviations found. "
-        "After the change: expected with the advised moves.",
+        caption=f"Standing wave ratio {result.where}. Explained: the plan with the deviations "
+        "found. After the change: expected with the advised moves.",
+        digits=2,
+        palette=palette,
+        width=width,
+    )
+
+
+def _trials(result: TuneResult, palette: Palette, width: float) -> ShownPicture:
+    """The measured sweep of every trial."""
+    at = result.last.fit.sweep.frequencies
+    measured = [
+        (f"trial {trial.number}", np.interp(at, trial.fit.sweep.frequencies, trial.fit.sweep.swr))
+        for trial in result.trials[-_MOST_TRIALS:]
+    ]
+    before = result.trials[-2]
+    foretold = Sweep(
+        frequencies=before.advice.frequencies,
+        reflection=before.advice.expected,
+        reference=result.sweep.reference,
+    ).swr
+    name = f"foretold for trial {result.last.number}"
+    curves = [*measured, (name, np.interp(at, before.advice.frequencies, foretold))]
+    return _picture(
+        result,
+        name="tried",
+        words=f"SWR {result.where} of each trial",
+        curves=curves,
+        drawn=[(label, np.minimum(y, _HIGHEST_SWR)) for label, y in curves],
+        y_label="standing wave ratio",
+        caption="As measured in each trial, and what the advice before the last one foretold had "
+        "it been followed exactly.",
         digits=2,
         palette=palette,
         width=width,
@@ -146,7 +182,7 @@ def _picture(
         curves=drawn,
         x_label="frequency, MHz",
         y_label=y_label,
-        x_name="frequency",
+        x_name="mhz",
         mark=(result.beam.design_frequency / 1e6, "design"),
         palette=palette,
         width=width,

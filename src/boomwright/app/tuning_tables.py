@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
+from boomwright.app.tuning_on_air_tables import aim_table, heard_table, offset_text
 from boomwright.app.tuning_results import TuneResult
 from boomwright.base import UnitSystem, inches_sixteenths
+from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.tuning import Cause, Step
 
@@ -16,7 +18,7 @@ _PLUS_MINUS = "\N{PLUS-MINUS SIGN}"
 _MOST_PAIRS = 6
 
 
-def amount_text(cause: Cause, amount: float) -> str:
+def amount_text(cause: Cause, amount: float, system: UnitSystem = "metric") -> str:
     """Write a deviation in its unit.
 
     Parameters
@@ -25,12 +27,17 @@ def amount_text(cause: Cause, amount: float) -> str:
         what deviates [-]
     amount
         by how much, in the unit of the cause, mixed units [-]
+    system
+        unit of lengths [-]
 
     Returns
     -------
     str
-        millimetres with sign, a percentage, or a factor [-]
+        millimetres or sixteenths of an inch with sign, a percentage, or a factor [-]
     """
+    if cause.unit == "m" and system == "us":
+        sign = "−" if amount < 0.0 else "+"
+        return f"{sign}{inches_sixteenths(abs(amount))}"
     if cause.unit == "m":
         return f"{amount * 1e3:+.0f} mm".replace("-", "−")
     if cause.unit == "share":
@@ -38,8 +45,8 @@ def amount_text(cause: Cause, amount: float) -> str:
     return f"times {math.exp(amount):.2f}"
 
 
-def band_text(cause: Cause, width: float) -> str:
-    """Write the half width of a band; lengths are rounded up to whole millimetres.
+def band_text(cause: Cause, width: float, system: UnitSystem = "metric") -> str:
+    """Write the half width of a band; lengths are rounded up to millimetres or sixteenths.
 
     Parameters
     ----------
@@ -47,12 +54,17 @@ def band_text(cause: Cause, width: float) -> str:
         what it is the band of [-]
     width
         half width, in the unit of the cause, mixed units [-]
+    system
+        unit of lengths [-]
 
     Returns
     -------
     str
-        millimetres or percent to both sides, or a factor [-]
+        length or percent to both sides, or a factor [-]
     """
+    if cause.unit == "m" and system == "us":
+        sixteenth = METRES_PER_INCH / 16.0
+        return f"{_PLUS_MINUS} {inches_sixteenths(math.ceil(width / sixteenth - 1e-6) * sixteenth)}"
     if cause.unit == "m":
         return f"{_PLUS_MINUS} {math.ceil(width * 1e3 - 1e-9)} mm"
     if cause.unit == "share":
@@ -76,10 +88,11 @@ def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
     last, advice = result.last, result.last.advice
     swr = result.sweep.swr
     at = int(swr.argmin())
+    where = result.where
     facts = [
         ("Sweep", f"{result.files[-1]}, {last.day}" if last.day else result.files[-1]),
         (
-            "Lowest SWR at the meter",
+            f"Lowest SWR {where}",
             f"{swr[at]:.2f} at {result.sweep.frequencies[at] / 1e6:.3f} MHz",
         ),
         ("SWR at the antenna, design frequency", f"{last.swr:.2f}"),
@@ -101,6 +114,8 @@ def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
         verdict = result.faults.verdict
         said = verdict if verdict != kind else f"{kind}, {100.0 * share:.0f} %"
         facts.append(("Fault", said))
+    if result.aimed is not None:
+        facts.append(("Rotator, by aims at known bearings", offset_text(result.aimed.alignment)))
     reading = result.line_reading
     if reading is not None:
         facts.append(
@@ -136,11 +151,13 @@ def tuning_tables(result: TuneResult, *, system: UnitSystem = "metric") -> tuple
     """
     tables = (
         _advice_table(result, system),
-        _deviation_table(result),
+        _deviation_table(result, system),
         _alike_table(result),
         _further_table(result),
         _fault_table(result),
-        _trial_table(result),
+        heard_table(result.heard),
+        aim_table(result.aimed),
+        _trial_table(result, system),
     )
     return tuple(table for table in tables if table is not None)
 
@@ -181,14 +198,14 @@ def _advice_row(cause: Cause, step: Step) -> tuple[str, ...]:
     )
 
 
-def _deviation_table(result: TuneResult) -> ShownTable:
+def _deviation_table(result: TuneResult, system: UnitSystem) -> ShownTable:
     fit = result.last.fit
     rows = []
     for cause, mean, before, after in zip(
         fit.after.causes, fit.after.mean, fit.before.spread, fit.after.spread, strict=True
     ):
-        widths = [band_text(cause, BAND * float(each)) for each in (after, before)]
-        rows.append((cause.label, amount_text(cause, float(mean)), *widths))
+        widths = [band_text(cause, BAND * float(each), system) for each in (after, before)]
+        rows.append((cause.label, amount_text(cause, float(mean), system), *widths))
     return ShownTable(
         name="deviations",
         caption="What the sweeps say of the antenna against the plan",
@@ -249,12 +266,13 @@ def _fault_table(result: TuneResult) -> ShownTable | None:
     )
 
 
-def _trial_table(result: TuneResult) -> ShownTable:
+def _trial_table(result: TuneResult, system: UnitSystem) -> ShownTable:
     causes = {cause.key: cause for cause in result.last.fit.before.causes}
     rows = []
+    expected = "none"
     for trial, name in zip(result.trials, result.files, strict=True):
         moved = "; ".join(
-            f"{causes[key].label} {amount_text(causes[key], amount)}"
+            f"{causes[key].label} {_both(causes[key], amount, system)}"
             for key, amount in trial.moves.items()
             if key in causes
         )
@@ -266,16 +284,31 @@ def _trial_table(result: TuneResult) -> ShownTable:
                 name,
                 moved or "nothing yet",
                 f"{trial.swr:.2f}",
+                expected,
                 advised or "nothing",
                 trial.note or "none",
             )
         )
+        expected = f"{trial.advice.expected_swr:.2f}"
     return ShownTable(
         name="trials",
         caption="Record of trials",
         table=ReadingTable(
-            header=("trial", "day", "sweep", "moved so far", "SWR", "advice then", "note"),
+            header=(
+                "trial", "day", "sweep", "moved so far", "SWR", "SWR foretold", "advice then",
+                "note",
+            ),
             rows=tuple(rows),
         ),
-        note="SWR at the antenna's end of the line at the design frequency, as the fit sees it.",
-    )
+        note="SWR at the antenna's end of the line at the design frequency, as the fit sees it; "
+        "foretold: by the advice before.",
+    )  # fmt: skip
+
+
+def _both(cause: Cause, amount: float, system: UnitSystem) -> str:
+    """Write a move in both units of length."""
+    texts = [amount_text(cause, amount, each) for each in ("metric", "us")]
+    if cause.unit != "m":
+        return texts[0]
+    first, second = reversed(texts) if system == "us" else texts
+    return f"{first} ({second})"

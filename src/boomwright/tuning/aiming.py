@@ -77,8 +77,8 @@ def align(aims: tuple[Aim, ...]) -> Alignment:
         when there is no aim
     """
     if not aims:
-        msg = "no aim was given; aim at the sun or at a known bearing and write what the rotator"
-        raise MeasurementError(f"{msg} shows")
+        msg = "no aim was given; aim at the sun or at a known bearing and note the rotator"
+        raise MeasurementError(msg)
     apart = np.array([each.bearing - each.shows for each in aims])
     weight = np.array([each.within**-2.0 for each in aims])
     mean = float(np.angle(weight @ np.exp(1j * apart)))

@@ -9,7 +9,7 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import Notice
+from boomwright.base import Notice, feet_inches_sixteenths
 from boomwright.tuning.causes import Cause, element_labels
 from boomwright.tuning.fit import Fit
 from boomwright.tuning.installation import after_changes
@@ -223,7 +223,8 @@ def _candidates(predictor: Predictor, fit: Fit) -> list[tuple[str, Readings]]:
         ("a front-to-back reading with a distant signal at the design frequency", solved),
     ]
     if planned.ground.kind != "free space":
-        found.append((f"a sweep {rise:.1f} m higher", higher))
+        raised = f"{rise:.1f} m ({feet_inches_sixteenths(rise)})"
+        found.append((f"a sweep {raised} higher", higher))
     if not fit.sweep.phase_known:
         found.append(("a sweep of R and X instead of SWR alone", _with_phase(predictor, fit)))
     for number, label in enumerate(element_labels(planned)):

@@ -286,7 +286,9 @@ class LiveWindow:
             if self._desk.revision != before:
                 self._windows.repaint(but=self)
                 self._autosave.touch()
-            if self._desk.revision != before or self._view != view_before:
+            # A sheet that shows a first part of its work asks for the rest by showing it again.
+            again = any(isinstance(message.edit, Show) for message in batch)
+            if self._desk.revision != before or self._view != view_before or again:
                 self._settle.set()
             if any(isinstance(m.edit, Act) for m in batch):
                 self._autosave.touch()

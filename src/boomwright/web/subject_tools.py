@@ -180,7 +180,7 @@ class SubjectTools(Protocol):
         ...
 
     def tuning(
-        self, plan: Plan, *, system: UnitSystem, palette: Palette, width: float
+        self, plan: Plan, *, faults: bool, system: UnitSystem, palette: Palette, width: float
     ) -> ShownSubject:
         """Read the measured sweeps of the plan and draw what they say.
 
@@ -188,6 +188,8 @@ class SubjectTools(Protocol):
         ----------
         plan
             the plan [-]
+        faults
+            whether to look for a fault too, which takes some seconds more [-]
         system
             unit of the advice that stands first [-]
         palette

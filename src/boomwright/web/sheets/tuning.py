@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from boomwright.figures import ShownSubject
 from boomwright.plan import Plan
 from boomwright.tuning.cautions import TUNING_CAUTIONS
@@ -19,10 +21,11 @@ _GROUPS = (
     ("advice", "What to move"),
     ("compared", "Measured against computed"),
     ("told", "What the sweep tells, and what it does not"),
+    ("air", "On the air"),
     ("trials", "Trials"),
 )
 _GROUP = {"advice": "advice", "swr": "compared", "r": "compared", "x": "compared",
-          "trials": "trials"}  # fmt: skip
+          "trials": "trials", "tried": "trials", "heard": "air", "aims": "air"}  # fmt: skip
 _EXAMPLE = """[measured]
 sweep = "antenna.s1p"
 day = 2026-05-02
@@ -31,6 +34,13 @@ _TRIAL = """[[measured.trial]]
 sweep = "antenna-2.s1p"
 day = 2026-05-03
 moved = [{ element = 1, tips = "-17 mm" }, { stage = 0, longer = "8 mm" }]"""
+_ON_AIR = """[[measured.heading]]
+bearing = "315 deg"
+readings = [["0 deg", "S6"], ["30 deg", "S5"], ["60 deg", "S7"], ["300 deg", "S9 +10 dB"]]
+
+[[measured.aim]]
+sun = "2026-05-03 11:00"
+shows = "150 deg\""""
 
 
 def _lacks(plan: Plan) -> tuple[Lack, ...]:
@@ -42,14 +52,23 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
             "it. Leave line out when the meter was at the feed point."
         )
         return (Lack(text=text, example=_EXAMPLE),)
+    found = []
     if not plan.measured.trial:
         text = (
             "After moving something, measure again and add the new sweep with what was moved; "
             "element and stage count from 0, tips go outwards with plus. The next advice then "
             "builds on both sweeps."
         )
-        return (Lack(text=text, example=_TRIAL),)
-    return ()
+        found.append(Lack(text=text, example=_TRIAL))
+    if not plan.measured.heading and not plan.measured.aim:
+        text = (
+            "There are no readings on the air yet. Turn the beam past a steady distant signal and "
+            "write level against what the rotator shows, every 30 degrees or closer: S-units or "
+            "decibels. Aim at the sun, its time in universal time, or at something whose bearing "
+            "is known."
+        )
+        found.append(Lack(text=text, example=_ON_AIR))
+    return tuple(found)
 
 
 def _asked(plan: Plan) -> tuple[AskedField, ...]:
@@ -85,21 +104,44 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     """
     _, plan = desk.snapshot()
 
-    def make(width: float) -> ShownSubject:
-        return desk.tools.tuning(plan, system=view.system, palette=_PALETTE, width=width)
-
-    found: ShownSubject | str | None = ""
-    if plan.measured is not None:
-        found = known_subject(desk, view, name="tuning", make=make, whole=whole)
+    found, searching = _found(desk, view, plan, whole=whole)
     parts = subject_parts(
         found,
         groups=_GROUPS,
-        group_of=lambda name: _GROUP.get(name, "told"),
+        group_of=lambda name: _GROUP.get(name.split("-")[0], "told"),
         folded=lambda name: name == "alike",
     )
     cautions = {notice.code for notice in TUNING_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
-    return TuningContext(lacks=_lacks(plan), asked=_asked(plan), cautions=TUNING_CAUTIONS, **parts)
+    return TuningContext(
+        lacks=_lacks(plan),
+        asked=_asked(plan),
+        cautions=TUNING_CAUTIONS,
+        searching=searching,
+        **parts,
+    )
+
+
+def _found(
+    desk: PlanDesk, view: View, plan: Plan, *, whole: bool
+) -> tuple[ShownSubject | str | None, bool]:
+    """The advice first; asked again, the fault as well. And whether it is worth asking again."""
+    if plan.measured is None:
+        return "", False
+
+    def make(width: float, *, faults: bool) -> ShownSubject:
+        return desk.tools.tuning(
+            plan, faults=faults, system=view.system, palette=_PALETTE, width=width
+        )
+
+    first, second = partial(make, faults=False), partial(make, faults=True)
+    before = known_subject(desk, view, name="tuning", make=first, whole=False)
+    ready = isinstance(before, ShownSubject)
+    complete = known_subject(desk, view, name="tuning-fault", make=second, whole=whole and ready)
+    if complete is not None:
+        return complete, False
+    found = known_subject(desk, view, name="tuning", make=first, whole=whole)
+    return found, isinstance(found, ShownSubject)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:

@@ -25,6 +25,9 @@ class TuningContext:
         metadata=helped("What can hurt people while tuning; shown before anything is computed.")
     )
     ready: bool = field(metadata=helped("Whether the figures are computed."))
+    searching: bool = field(
+        metadata=helped("Whether a fault is not looked for yet; asked again, it is.")
+    )
     trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
     facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
     groups: tuple[tuple[str, str], ...] = field(
