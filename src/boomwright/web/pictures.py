@@ -148,13 +148,14 @@ def sweep(readings: BeamReadings) -> str:
     str
         SVG text [-]
     """
-    from boomwright.plan.resolve import match_words, matched_points
+    from boomwright.plan.resolve import match_label, matched_points
 
     points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
-    where = match_words(readings.beam)
+    # How the match is counted says the Feed sheet; a title must fit its picture.
+    where = match_label(readings.beam) or "at the split"
     return figures.sweep_chart(
         readings=replace(readings, sweep=points),
-        title=f"Standing wave ratio {where}",
+        title=f"Standing wave ratio, {where}",
         palette=_PALETTE,
         width=_CHART_WIDTH,
         height=_CHART_HEIGHT,

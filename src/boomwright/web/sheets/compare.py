@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from boomwright import figures
-from boomwright.base import BoomwrightError, PlanError
+from boomwright.base import BoomwrightError, PlanError, UnitSystem
 from boomwright.web import pictures
 from boomwright.web.colours import page_palette
 from boomwright.web.looks import read_whole
-from boomwright.web.readout import band_text, signed
+from boomwright.web.readout import band_text, long_length, signed
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.compare_context import CompareContext
 from boomwright.web.sheets.context_parts import Table
@@ -48,15 +48,19 @@ def _row(
     return (label, *cells, f"{plus}{told} {unit}".strip() + clear)
 
 
-def _table(mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str]) -> Table:
-    boom = [each.beam.boom_length for each in (mine, theirs)]
+def _table(
+    mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str], system: UnitSystem
+) -> Table:
+    one, two = (each.beam.boom_length for each in (mine, theirs))
+    apart = long_length(abs(two - one), system=system)
+    sign = "−" if two < one else "+"
     return Table(
         caption="Figures at each plan's design frequency, gains in dBi",
-        columns=("", *names, "difference"),
+        columns=("figure", *names, "difference"),
         rows=(
             *_rows_of_band(mine, theirs),
             *_rows_over_ground(mine, theirs),
-            ("Boom", f"{boom[0]:.2f} m", f"{boom[1]:.2f} m", f"{boom[1] - boom[0]:+.2f} m"),
+            ("Boom", *(long_length(each, system=system) for each in (one, two)), sign + apart),
         ),
     )
 
@@ -64,7 +68,17 @@ def _table(mine: BeamReadings, theirs: BeamReadings, names: tuple[str, str]) -> 
 def _rows_of_band(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, ...]]:
     """Gain and front-to-back in free space, SWR and resistance at the feed."""
     one, two = mine.free_space, theirs.free_space
-    worst = [max(each.sweep, key=lambda point: point.swr) for each in (mine, theirs)]
+    # Loads all rooms below, which the first sheet must not wait for.
+    from boomwright.plan.resolve import match_label, matched_points
+
+    worst = [
+        max(
+            matched_points(each.beam, each.sweep, reference=each.reference_resistance),
+            key=lambda point: point.swr,
+        )
+        for each in (mine, theirs)
+    ]
+    matches = " and ".join(match_label(each.beam) or "at the split" for each in (mine, theirs))
     return [
         _row(
             "Gain, free space",
@@ -81,7 +95,7 @@ def _rows_of_band(mine: BeamReadings, theirs: BeamReadings) -> list[tuple[str, .
             "dB",
         ),
         _row(
-            "Highest SWR in the band",
+            f"Highest SWR in the band, {matches}",
             (worst[0].swr, worst[1].swr),
             (worst[0].swr_error, worst[1].swr_error),
             2,
@@ -183,7 +197,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
         plan_views=tuple(
             pictures.plan_view(each.beam, system=view.system) for each in (mine, theirs)
         ),
-        table=_table(mine, theirs, ("this plan", view.other)),
+        table=_table(mine, theirs, ("this plan", view.other), view.system),
     )
 
 
