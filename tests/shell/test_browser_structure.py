@@ -34,9 +34,15 @@ def _opened(context, url, sheet):
     return page, said
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-@pytest.mark.parametrize("sheet", ["structure", "permits"])
+@pytest.mark.parametrize(
+    ("sheet", "scheme", "width", "height"),
+    [
+        ("structure", "light", 1440, 900),
+        ("structure", "dark", 390, 844),
+        ("permits", "dark", 1440, 900),
+        ("permits", "light", 390, 844),
+    ],
+)
 def test_axe_finds_nothing_serious(tmp_path, sheet, scheme, width, height):
     desk = _desk(tmp_path, "04")
     with (
@@ -84,9 +90,31 @@ def test_charts_are_read_by_keys_and_a_value_is_typed_into_the_plan(tmp_path):
         page.focus("[data-picture='guys'] .reader")
         page.keyboard.press("ArrowRight")
         assert "at 29.0 m" in page.inner_text("[data-picture='guys'] .reading")
+        # The rose by keys and by pointer, the margins by keys.
+        page.focus("[data-picture='wind-1'] .reader")
+        page.keyboard.press("End")
+        assert "wind from the boom 359°" in page.inner_text("[data-picture='wind-1'] .reading")
+        box = page.query_selector("[data-picture='wind-1'] svg").bounding_box()
+        page.mouse.move(box["x"] + 0.5 * box["width"], box["y"] + 0.2 * box["height"])
+        reading = page.inner_text("[data-picture='wind-1'] .reading")
+        assert "square to the wind" in reading
+        assert " m²" in reading
+        page.focus("[data-picture='ledger'] .reader")
+        page.keyboard.press("ArrowDown")
+        first, second = page.inner_text("[data-picture='ledger'] .reading"), ""
+        page.keyboard.press("ArrowDown")
+        second = page.inner_text("[data-picture='ledger'] .reading")
+        assert "of the limit" in first
+        assert "exposure C, ASCE 7-16" in first
+        assert first != second
         page.goto(f"{url.split('?')[0].rstrip('/')}/permits")
         page.wait_for_selector(".subject .facts", timeout=90_000)
-        page.click("text=Surroundings")
+        page.focus("[data-picture='elevation'] .reader")
+        page.keyboard.press("ArrowDown")
+        assert "Fall circle, 32.4 m" in page.inner_text("[data-picture='elevation'] .reading")
+        page.focus("[data-picture='airports'] .reader")
+        page.keyboard.press("End")
+        assert page.inner_text("[data-picture='airports'] .reading")
         page.fill('input[data-place="permits.boundary"]', "12 m")
         page.press('input[data-place="permits.boundary"]', "Enter")
         page.wait_for_function(

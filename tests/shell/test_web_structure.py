@@ -11,7 +11,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.web import create_app
-from boomwright.web.edits import MessageError, Strengthen, read_message
+from boomwright.web.edits import Act, MessageError, Strengthen, read_message
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import PERMITS, STRUCTURE, PermitsContext, StructureContext
 from boomwright.web.sheets.shown_context import (
@@ -101,6 +101,35 @@ def test_a_fix_is_one_edit_and_one_step_of_undo():
         a for a, b in zip(before.splitlines(), desk.text.splitlines(), strict=True) if a != b
     ]
     assert len(changed) == 1
+
+
+def test_every_kind_of_fix_is_one_key_with_its_electrical_length_and_one_undo():
+    # A thin second tube is the weak one, so a longer outer tube is offered beside the inner ones.
+    text = station("04").replace(
+        '["31.75 mm", "1.30 m", "2.1 mm"]', '["26 mm", "1.30 m", "0.9 mm"]'
+    )
+    text = text.replace('["25.4 mm", "1.20 m", "1.65 mm"]', '["22 mm", "1.20 m", "0.9 mm"]')
+    asked = client(text)
+    changes = [c for c in asked.get("/structure.json").json()["changes"] if c["element"] == 0]
+    page = asked.get("/structure").text
+    kinds = {words: [c for c in changes if c["text"].startswith(words)]
+             for words in ("double the wall", "lengthen the overlap", "let tube")}  # fmt: skip
+    assert all(kinds.values()), changes
+    assert "outer sizes stay" in kinds["double the wall"][0]["gain"]
+    assert "outer sizes stay" in kinds["lengthen the overlap"][0]["gain"]
+    longer = kinds["let tube"][0]["gain"]
+    assert re.search(r"reactance [+-][0-9.]+ ohm, [+-]\d+ mm at each tip brings it back", longer)
+    for change in changes:
+        place = {name: change[name] for name in ("beam", "element", "number")}
+        button = " ".join(f'data-{name}="{value}"' for name, value in place.items())
+        assert button in page
+        desk = fake_desk(text)
+        before, half = desk.text, desk.plan.beams[0].elements[0].half
+        desk.apply(Strengthen(**place), gesture=0)
+        assert desk.plan.beams[0].elements[0].half != half
+        assert desk.undo_label == "reflector strengthened"
+        desk.apply(Act(action="undo"), gesture=0)
+        assert desk.text == before
 
 
 @pytest.mark.parametrize("number", [-1, 10, "x", None])
