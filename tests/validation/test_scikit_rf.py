@@ -3,12 +3,19 @@
 scikit-rf 2.2, BSD-3-Clause; its package holds measured one-port sweeps (skrf.data).
 """
 
+import json
+from dataclasses import replace
 from pathlib import Path
+from xml.etree import ElementTree
 
 import numpy as np
 import pytest
 
+from boomwright.app import load_plan, tune_plan
+from boomwright.app.tuning_shown import show_tuning
 from boomwright.feed import COAX_TYPES
+from boomwright.figures import LIGHT
+from boomwright.solver import FREE_SPACE
 from boomwright.tuning import (
     Sweep,
     check_sweep,
@@ -18,6 +25,7 @@ from boomwright.tuning import (
     reading_noise,
     without_line,
 )
+from fakes.tuned_example import PLAN
 
 skrf = pytest.importorskip("skrf")
 DATA = Path(skrf.__file__).parent / "data"
@@ -61,6 +69,48 @@ def test_measured_sweep_behind_a_line_of_known_length():
         sweep=Sweep(frequencies=frequencies, reflection=seen), line=line, length=3.7
     )
     np.testing.assert_allclose(found.reflection, plain.reflection, rtol=1e-6, atol=1e-8)
+
+
+def test_measured_sweep_goes_from_its_file_to_the_pictures(tmp_path):
+    """Import, line taken away, pictures: all of tuning on measured data, seen through a line.
+
+    The measured slot, its frequencies divided so that it resonates about 20 m, put behind 18 m of
+    line by scikit-rf. It is no beam, and tuning says so.
+    """
+    plan = load_plan(PLAN).plan
+    plan = replace(plan, site=replace(plan.site, ground=FREE_SPACE))
+    measured = skrf.Network(str(DATA / "ring slot measured.s1p"))
+    frequencies = measured.f * (14.175e6 / measured.f.mean())
+    line = COAX_TYPES["RG-213"]
+    gamma, ohms = np.array([line.propagation(frequency=each) for each in frequencies]).T
+    media = skrf.media.DefinedGammaZ0(
+        skrf.Frequency.from_f(frequencies, unit="hz"), gamma=gamma, z0=ohms
+    )
+    piece = media.line(18.0, unit="m")
+    piece.renormalize(50.0)
+    seen = piece ** skrf.Network(frequency=media.frequency, s=measured.s, z0=50.0)
+    seen.write_touchstone("slot", dir=str(tmp_path))
+    plan = replace(plan, measured=replace(plan.measured, sweep="slot.s1p", heading=(), aim=()))
+    result = tune_plan(plan, folder=tmp_path)
+    inside = (frequencies >= 0.98 * 14.0e6) & (frequencies <= 1.02 * 14.35e6)
+    np.testing.assert_allclose(result.sweep.reflection, seen.s[inside, 0, 0], atol=1e-9)
+    found = result.last.fit.after.changes()
+    away = without_line(
+        sweep=result.sweep,
+        line=line,
+        length=18.0 + found["line.length"],
+        loss_factor=1.0 + found["line.loss"],
+    )
+    shown = show_tuning(result, palette=LIGHT)
+    assert [picture.name for picture in shown.pictures] == ["swr", "r", "x"]
+    picture = shown.pictures[1]
+    drawing = ElementTree.fromstring(picture.svg)  # noqa: S314
+    curve = drawing.find(".//*[@data-series='measured']")
+    assert curve is not None
+    np.testing.assert_allclose(
+        json.loads(curve.attrib["data-value"]), away.impedance.real, rtol=0.0, atol=0.01
+    )
+    assert "tuning.not-explained" in {notice.code for notice in result.notices}
 
 
 def test_one_port_calibration():
