@@ -48,6 +48,27 @@ def reach_notices(
         ),
         *_missing(plan),
     ]
+    notices += _zones(beams)
+    terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
+    notices += dict.fromkeys(terrain)
+    if stack is not None:
+        notices.append(
+            Notice(
+                code="reach.stack-feeding",
+                text=(
+                    "Fed together means equal feed currents. Lines, splitters and phasing "
+                    "lines must bring them about at the impedances stated; an idle feed is open."
+                ),
+            )
+        )
+    notices += [_exceeded(check) for each in beams for check in _over(each)]
+    notices.append(_caution())
+    return tuple(notices)
+
+
+def _zones(beams: tuple[BeamReach, ...]) -> list[Notice]:
+    """Doubts about ground that changes with the distance."""
+    notices = []
     if any(each.scan.far_ground is not None for each in beams):
         notices.append(
             Notice(
@@ -74,21 +95,7 @@ def reach_notices(
                 ),
             )
         )
-    terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
-    notices += dict.fromkeys(terrain)
-    if stack is not None:
-        notices.append(
-            Notice(
-                code="reach.stack-feeding",
-                text=(
-                    "Fed together means equal feed currents. Lines, splitters and phasing "
-                    "lines must bring them about at the impedances stated; an idle feed is open."
-                ),
-            )
-        )
-    notices += [_exceeded(check) for each in beams for check in _over(each)]
-    notices.append(_caution())
-    return tuple(notices)
+    return notices
 
 
 def _missing(plan: Plan) -> list[Notice]:
