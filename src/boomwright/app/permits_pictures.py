@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from boomwright import figures
 from boomwright.app.permits import PermitCheck
+from boomwright.app.structure_texts import span_text
 from boomwright.base import UnitSystem
 from boomwright.figures import Palette, ReadingTable, ShownPicture, ShownSubject, ShownTable
 from boomwright.permits import PermitFinding
@@ -85,7 +86,7 @@ def show_permits(
         title="Permits",
         facts=(
             *((_TITLES[word], str(counted[word])) for word in VERDICTS if word in counted),
-            ("Highest part", f"{held.heights.highest:.2f} m"),
+            ("Highest part", span_text(held.heights.highest, system=system)),
             ("Country", held.country or "not given"),
         ),
         pictures=tuple(pictures),

@@ -218,9 +218,9 @@ class _Writer:
         loads = base.reactions
         rows: list[Row] = [
             (f"Footing, moment{iced}", self.fine(loads.moment / 1e3, unit="kN m"), loads.text),
-            (f"Footing, sideways{iced}", self.fine(loads.shear / 1e3, unit="kN"), loads.text),
+            (f"Footing, sideways{iced}", self.fine(loads.shear / 1e3, unit="kN"), "the same"),
             (f"Footing, straight down{iced}", self.fine(loads.axial / 1e3, unit="kN"),
-             loads.text),
+             "the same"),
         ]  # fmt: skip
         if not iced:
             volume = quantity_text(base.concrete.volume, unit="m3", system=self.system, form=".2f")

@@ -73,7 +73,9 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
         number and unit, for instance ``107.3 MPa`` or ``15.56 ksi`` [-]
     """
     converted, name = in_system(value, unit=unit, system=system)
-    return f"{converted:{form}} {name}".rstrip()
+    # Four figures of a large number would come with an exponent.
+    shown = f"{converted:.0f}" if form == ".4g" and abs(converted) >= 1e4 else f"{converted:{form}}"
+    return f"{shown} {name}".rstrip()
 
 
 def both_quantities(value: float, *, unit: str, form: str = ".0f") -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from boomwright.base import UnitSystem, length_text
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.figures.canvas import document, group, line, number, path_data, tag, text
 from boomwright.figures.labels import Box, first_free, text_box, text_width
 from boomwright.figures.palette import LIGHT, Palette
@@ -81,7 +81,7 @@ def _label(
 
 
 def _span(sheet: _Sheet, length: float) -> str:
-    return length_text(length, system=sheet.system) if sheet.system == "us" else f"{length:.1f} m"
+    return quantity_text(length, unit="m", system=sheet.system, form=".1f")
 
 
 def _guys(sheet: _Sheet, plan: Plan) -> list[str]:
@@ -273,7 +273,7 @@ def _rule(sheet: _Sheet, *, width: float, height: float) -> list[str]:
 
 def _sentence(held: Installation, system: UnitSystem) -> str:
     def span(length: float) -> str:
-        return length_text(length, system=system) if system == "us" else f"{length:.1f} m"
+        return quantity_text(length, unit="m", system=system, form=".1f")
 
     heights, around = held.heights, held.around
     said = [

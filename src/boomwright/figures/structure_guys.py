@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.base import UnitSystem, length_text
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.figures.axes import curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, tag
 from boomwright.figures.legend_rows import legend_rows
@@ -23,7 +23,7 @@ def _unit(system: UnitSystem) -> tuple[float, str]:
 
 
 def _span(length: float, *, system: UnitSystem) -> str:
-    return f"{length:.1f} m" if system == "metric" else length_text(length, system=system)
+    return quantity_text(length, unit="m", system=system, form=".1f")
 
 
 def _limits(levels: Sequence[GuyLevel], ledger: Sequence[Margin]) -> list[float | None]:

@@ -65,7 +65,7 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
             x += 6.0
         note = shortened(_notes(item), size=_SMALL, room=room)
         made.append(text(_LEFT, top + 31.0, note, fill=palette.ink, size=_SMALL))
-    made.append(line(limit, top + 12.5, limit, top + 25.5, stroke=palette.ink,
+    made.append(line(limit, top + 14.0, limit, top + 25.5, stroke=palette.ink,
                      stroke_width="1.6", data_part="limit"))  # fmt: skip
     return made
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 from math import inf, isfinite, isnan
 from typing import Literal
 
+from boomwright.base import quantity_text
 from boomwright.structure.basis import SpeedKind
 
 Verdict = Literal["within", "exceeded", "not checked"]
@@ -54,8 +56,10 @@ class Margin:
         if self.verdict == "not checked":
             return f"{self.name}: not checked, because {self.reason}"
         use = "no finite use" if self.use is None else f"use {self.use:.2f}"
-        demand = self.reason if self.demand is None else f"{self.demand:.4g} {self.unit}"
-        held = f"{self.name}: {demand} against {self.capacity:.4g} {self.unit}, {use}"
+        write = partial(quantity_text, unit=self.unit, system="metric")
+        demand = self.reason if self.demand is None else write(self.demand)
+        limit = "" if self.capacity is None else f" against {write(self.capacity)}"
+        held = f"{self.name}: {demand}{limit}, {use}"
         return f"{held}, {self.verdict} [{self.basis}]"
 
 
