@@ -43,7 +43,7 @@ def uncovered(text: str) -> str:
         in_block = any(first <= code <= last for first, last in _COVERED)
         return character.isprintable() and (in_block or character in _COVERED_SINGLES)
 
-    return "".join(sorted({c for c in text if not c.isspace() and not held(c)}))
+    return "".join(sorted(c for c in set(text) if not c.isspace() and not held(c)))
 
 
 def strings_in(data: object) -> Iterator[str]:
