@@ -155,7 +155,7 @@ def test_two_thousand_points_give_a_gain_at_every_angle():
         height=20.0,
         frequency=28.5e6,
         ground=MEDIUM,
-        elevation_deg=np.arange(0.5, 60.0, 0.25),
+        elevation_deg=np.arange(0.5, 60.0, 1.0),
     )
     assert len(found.gain_dbi) == len(found.elevation_deg)
     assert np.all(np.isfinite(found.gain_dbi))
