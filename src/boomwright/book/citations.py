@@ -1,19 +1,36 @@
-"""Keys of the register of sources that stand in tables, printed as numbers of the book's list."""
+"""Keys of the register of sources in tables and notices, printed as numbers of the book's list."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 
 from boomwright.book.chapters import Chapter
 from boomwright.figures import ShownSubject
 from boomwright.figures.blocks import Grid
 
-#: what stands before a key where a table says how a thing is known
-_KNOWN = "published, "
+#: a word that may be a key: lower case, figures, and at least one hyphen
+_WORD = re.compile(r"(?<![\w./-])[a-z][a-z0-9]*(?:-[a-z0-9]+)+(?![\w/-])")
+
+
+def keys_in(text: str) -> frozenset[str]:
+    """Find the words of a text that may be keys of the register.
+
+    Parameters
+    ----------
+    text
+        a cell or a sentence [-]
+
+    Returns
+    -------
+    frozenset of str
+        words, keys among them [-]
+    """
+    return frozenset(_WORD.findall(text))
 
 
 def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) -> frozenset[str]:
-    """Gather every cell of the tables that may be a key of the register.
+    """Gather every word of tables and notices that may be a key of the register.
 
     Parameters
     ----------
@@ -25,30 +42,33 @@ def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) ->
     Returns
     -------
     frozenset of str
-        cells of one word, keys among them [-]
+        words, keys among them [-]
     """
     tables = [table.table.rows for subject in subjects for table in subject.tables]
     tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
-    cells = {cell.removeprefix(_KNOWN) for rows in tables for row in rows for cell in row}
-    return frozenset(cell for cell in cells if cell and " " not in cell)
+    cells = {cell for rows in tables for row in rows for cell in row}
+    cells |= {notice.text for subject in subjects for notice in subject.notices}
+    return frozenset().union(*(keys_in(cell) for cell in cells))
 
 
 def cite(cell: str, /, *, numbers: Mapping[str, int]) -> str:
-    """Put a source's number in place of its key.
+    """Put the numbers of sources in place of their keys.
 
     Parameters
     ----------
     cell
-        a cell of a table [-]
+        a cell of a table, or a sentence [-]
     numbers
         number of each source by key [-]
 
     Returns
     -------
     str
-        the cell, a key in it replaced [-]
+        the same, every key in it replaced [-]
     """
-    key = cell.removeprefix(_KNOWN)
-    if key not in numbers:
-        return cell
-    return f"{cell[: len(cell) - len(key)]}[{numbers[key]}]"
+
+    def numbered(word: re.Match[str]) -> str:
+        key = word.group()
+        return f"[{numbers[key]}]" if key in numbers else key
+
+    return _WORD.sub(numbered, cell)

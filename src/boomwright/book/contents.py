@@ -71,7 +71,9 @@ def _notice_entry(
     return {
         "severity": notice.severity,
         "about": about,
-        "text": clean(notice.text),
+        "text": clean(
+            cite(notice.text, numbers={key: number for key, (number, _) in numbers.items()})
+        ),
         "value": clean(notice.value),
         "limit": clean(notice.limit),
         "code": clean(notice.code),
