@@ -12,6 +12,9 @@ from boomwright.figures.blocks import Grid
 #: a word that may be a key: lower case, figures, and at least one hyphen
 _WORD = re.compile(r"(?<![\w./-])[a-z][a-z0-9]*(?:-[a-z0-9]+)+(?![\w/-])")
 
+#: a number that stands alone in brackets of its own
+_ALONE = re.compile(r"\((\[\d+\])\)")
+
 
 def keys_in(text: str) -> frozenset[str]:
     """Find the words of a text that may be keys of the register.
@@ -71,4 +74,4 @@ def cite(cell: str, /, *, numbers: Mapping[str, int]) -> str:
         key = word.group()
         return f"[{numbers[key]}]" if key in numbers else key
 
-    return _WORD.sub(numbered, cell)
+    return _ALONE.sub(r"\1", _WORD.sub(numbered, cell))

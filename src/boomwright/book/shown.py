@@ -38,7 +38,7 @@ def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) ->
     """
     return {
         "title": clean(subject.title),
-        "facts": [[clean(label), clean(value)] for label, value in subject.facts],
+        "facts": [[clean(label), clean(cite(value))] for label, value in subject.facts],
         "pictures": [_picture(picture) for picture in subject.pictures],
         "tables": [
             {"caption": clean(each.caption), "note": clean(each.note), "table": _table(each, cite)}

@@ -252,8 +252,7 @@ class WindBasis:
     def _origin(self) -> str:
         if self.converted_from is None:
             return ""
-        given = wording.speed(self.converted_from)
-        return f" from ultimate {given} by sqrt 0.6 (ibc-nominal-speed)"
+        return f" from {self.converted_from:.1f} m/s ultimate (ibc-nominal-speed)"
 
 
 def kind_of(speed: WindSpeed) -> SpeedKind:

@@ -264,7 +264,7 @@ def _site_text(basis: WindBasis, kind: SpeedKind, gust: float, other: float | No
     if other is not None:
         return f"gust with ice {wording.speed(gust)}"
     same = kind == basis.kind
-    return f"{kind} {wording.speed(gust)}{'' if same else ' by sqrt 0.6 (ibc-nominal-speed)'}"
+    return f"{kind} {wording.speed(gust)}{'' if same else ' (ibc-nominal-speed)'}"
 
 
 def _rated_text(rating: TowerRating) -> str:
