@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
-from boomwright.figures.axes import panel, panel_frame
+from boomwright.figures.axes import Panel, panel, panel_frame
 from boomwright.figures.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.figures.palette import LIGHT, Palette
 from boomwright.figures.shaded_field import classes_of, halo_text, refined, shade, shade_key
@@ -19,6 +19,9 @@ _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT_M = 0.3048
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
 _NAMES = ("over limit", "to 50 %", "to 20 %", "to 5 %", "to 1 %", "less")
+_SHORT_NAMES = ("over", "50 %", "20 %", "5 %", "1 %", "less")
+#: pictures narrower than this have the short names [user units]
+_NARROW = 450.0
 _OPACITIES = (0.9, 0.6, 0.38, 0.2, 0.08, 0.0)
 _REFINED = 4
 
@@ -107,9 +110,9 @@ def people_map(
     else:
         body.append(line(mast, frame.y.start, mast, frame.y(boom_height / unit),
                          stroke=palette.ink, stroke_width="2"))  # fmt: skip
-    for place, x, y in places:
-        body += _place(frame.x(x / unit), frame.y(y / unit), place, frame.x.end, palette)
-    key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
+    body += _places(frame, places=places, unit=unit, palette=palette)
+    names = _NAMES if width >= _NARROW else _SHORT_NAMES
+    key = shade_key(names=names, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
     key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=9.0))
     worst = float(np.nanmax(share))
@@ -145,11 +148,27 @@ def _fields(electric: Floats | None, magnetic: Floats | None) -> dict[str, str]:
     }
 
 
-def _place(x: float, y: float, name: str, right: float, palette: Palette) -> list[str]:
+def _places(
+    frame: Panel, /, *, places: Sequence[tuple[str, float, float]], unit: float, palette: Palette
+) -> list[str]:
+    made: list[str] = []
+    taken: list[tuple[float, float]] = []
+    for place, x, y in places:
+        at = (frame.x(x / unit), frame.y(y / unit))
+        # Names of places above each other stand in rows of their own.
+        rows = sum(abs(at[0] - a) < 60.0 and abs(at[1] - b) < 10.0 for a, b in taken)
+        taken.append(at)
+        made += _place(*at, place, frame.x.end, palette, down=12.0 * rows)
+    return made
+
+
+def _place(
+    x: float, y: float, name: str, right: float, palette: Palette, *, down: float
+) -> list[str]:
     beyond = x > right - 110.0
     return [
         tag("circle", cx=x, cy=y, r=4.2, fill=palette.paper, stroke=palette.series[0],
             stroke_width="2"),
-        halo_text(x + (-8.0 if beyond else 8.0), y, name, fill=palette.series[0], palette=palette,
-                  anchor="end" if beyond else "start", size=10.0, bold=True),
+        halo_text(x + (-8.0 if beyond else 8.0), y + down, name, fill=palette.series[0],
+                  palette=palette, anchor="end" if beyond else "start", size=10.0, bold=True),
     ]  # fmt: skip

@@ -31,6 +31,8 @@ _MILE = 1609.344
 _LEVELS = (-3.0, -6.0, -10.0)
 _NAMES = ("0 to −3 dB", "to −6 dB", "to −10 dB", "below")
 _OPACITIES = (0.55, 0.34, 0.16, 0.0)
+#: narrower than this the key takes two lines [user units]
+_WIDE = 500.0
 #: coastline points nearer than this on paper are left out [user units]
 _FINENESS = 0.7
 
@@ -104,14 +106,15 @@ def station_map(
     if footprint is not None:
         key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=palette.series[0], x=14.0,
                         y=38.0, pitch=92.0, palette=palette)  # fmt: skip
+        wide = width >= _WIDE
         key.append(
             text(
-                width - 14.0,
-                38.0,
+                width - 14.0 if wide else 14.0,
+                38.0 if wide else 53.0,
                 f"by fewest hops off {footprint.layer.name}",
                 fill=palette.quiet,
                 size=9.5,
-                anchor="end",
+                anchor="end" if wide else "start",
             )
         )
     return document(

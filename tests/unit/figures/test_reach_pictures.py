@@ -156,6 +156,14 @@ def test_the_share_of_the_limit_is_held_exactly_and_wires_are_marked():
     assert shares[0, 0] == pytest.approx(math.exp(-5.0), abs=1e-4)
 
 
+def test_names_of_places_above_each_other_stand_apart():
+    root = parsed(_people(places=[("window", 4.0, 0.0), ("lawn", 4.0, 0.0)]))
+    rows = {
+        n.text: float(n.attrib["y"]) for n in every(root, "text") if n.text in {"window", "lawn"}
+    }
+    assert rows["lawn"] - rows["window"] >= 10.0
+
+
 def test_classes_and_refinement():
     values = np.array([[0.0, -2.0], [np.nan, -30.0]])
     assert classes_of(values, levels=(-1.0, -3.0)).tolist() == [[0, 1], [-1, 2]]
