@@ -29,14 +29,18 @@ def context():
         yield made
 
 
-@pytest.fixture
-def page(context):
+def watched(context):
     with served(fake_desk()) as url:
         page, watch = opened(context, url)
         yield page
         assert watch.said == []
         assert watch.outside == []
         page.close()
+
+
+page = pytest.fixture(watched, name="page")
+# What only leaves the page leaves nothing behind on it.
+gallery = pytest.fixture(watched, scope="module", name="gallery")
 
 
 def phase(page):
@@ -94,10 +98,10 @@ def test_the_pattern_is_turned_by_keys_and_by_the_hand(page):
 
 @pytest.mark.parametrize("which", ["level", "upright", "solid"])
 @pytest.mark.parametrize("kind", ["svg", "png", "gif"])
-def test_pictures_leave_the_page(page, which, kind):
-    page.click("#export summary")
-    with page.expect_download(timeout=60_000) as taken:
-        page.click(f"[data-export={which}][data-as={kind}]")
+def test_pictures_leave_the_page(gallery, which, kind):
+    gallery.click("#export summary")
+    with gallery.expect_download(timeout=60_000) as taken:
+        gallery.click(f"[data-export={which}][data-as={kind}]")
     content = taken.value.path().read_bytes()
     if kind == "svg":
         text = content.decode()
@@ -112,6 +116,44 @@ def test_pictures_leave_the_page(page, which, kind):
         later = image.convert("RGB").tobytes()
         image.seek(0)
         assert image.convert("RGB").tobytes() != later
+
+
+def test_a_wave_leaves_the_page_as_a_short_video_that_plays(gallery, context):
+    gallery.click("#export summary")
+    with gallery.expect_download(timeout=60_000) as taken:
+        gallery.click("[data-export=level][data-as=video]")
+    assert taken.value.suggested_filename == "wave-from-above.webm"
+    content = taken.value.path().read_bytes()
+    # WebM is Matroska, which begins with the EBML mark (RFC 8794, section 11.2.1).
+    assert content.startswith(bytes.fromhex("1a45dfa3"))
+    cinema = context.new_page()
+    seen = cinema.evaluate(
+        """async (bytes) => {
+          const video = document.createElement("video");
+          const film = new Blob([new Uint8Array(bytes)], { type: "video/webm" });
+          const at = (time) => new Promise((resolve) => {
+            video.onseeked = () => {
+              const canvas = new OffscreenCanvas(video.videoWidth, video.videoHeight);
+              const picture = canvas.getContext("2d");
+              picture.drawImage(video, 0, 0);
+              resolve([...picture.getImageData(300, 200, 40, 40).data].join());
+            };
+            video.currentTime = time;
+          });
+          const ready = new Promise((resolve, reject) => {
+            video.onloadeddata = resolve;
+            video.onerror = () => reject(new Error(video.error.message));
+          });
+          video.muted = true;
+          video.src = URL.createObjectURL(film);
+          await ready;
+          const [early, late, end] = [await at(0.0), await at(1.0), await at(1.95)];
+          return [video.videoWidth, video.duration, early !== late, late !== end];
+        }""",
+        list(content),
+    )
+    cinema.close()
+    assert seen == [800, pytest.approx(2.0, abs=0.05), True, True]
 
 
 def test_who_wants_less_motion_gets_a_still_picture(context):

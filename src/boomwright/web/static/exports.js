@@ -1,11 +1,13 @@
-// Pictures that leave the page: SVG and PNG of any of them, a GIF of those that move.
+// Pictures that leave the page: SVG and PNG of any of them, a GIF or a video of those that move.
 
 import { colourText, coloured } from "/static/colours.js";
 import { Gif } from "/static/gif.js";
+import { canFilm, filmed } from "/static/video.js";
 
 const WIDE = 1600; // pixels of a PNG
 const SLIDE = 800; // and of a GIF
 const FRAMES = 24;
+const VIDEO = 800; // and of a video
 
 export function save(blob, name) {
   const link = document.createElement("a");
@@ -34,7 +36,8 @@ const png = (canvas) => new Promise((resolve) => canvas.toBlob(resolve, "image/p
 
 function sheet(width, height) {
   const canvas = document.createElement("canvas");
-  [canvas.width, canvas.height] = [Math.round(width), Math.round(height)];
+  // Even, as videos want it.
+  [canvas.width, canvas.height] = [2 * Math.round(width / 2), 2 * Math.round(height / 2)];
   const context = canvas.getContext("2d", { willReadFrequently: true });
   context.fillStyle = colourText("paper");
   context.fillRect(0, 0, canvas.width, canvas.height);
@@ -66,6 +69,7 @@ export class Exports {
   constructor({ views, solid, clock }) {
     Object.assign(this, { views, solid, clock });
     const menu = document.getElementById("export");
+    for (const button of menu.querySelectorAll("[data-as=video]")) button.hidden = !canFilm();
     menu.addEventListener("click", async (event) => {
       const button = event.target.closest("[data-export]");
       if (!button) return;
@@ -75,7 +79,10 @@ export class Exports {
       try {
         const kind = button.dataset.as;
         const name = { level: "wave-from-above", upright: "wave-cut", solid: "pattern-in-space" }[button.dataset.export];
-        save(await this.make(button.dataset.export, kind), `${name}.${kind}`);
+        const told = (share) => {
+          button.textContent = `Writing, ${Math.round(100 * share)} %`;
+        };
+        save(await this.make(button.dataset.export, kind, told), `${name}.${kind === "video" ? "webm" : kind}`);
       } finally {
         button.disabled = false;
         button.textContent = word;
@@ -84,8 +91,9 @@ export class Exports {
     });
   }
 
-  make(which, kind) {
+  make(which, kind, told) {
     if (kind === "gif") return this.gif(which);
+    if (kind === "video") return this.video(which, told);
     return which === "solid" ? this.still(kind) : this.wave(which, kind);
   }
 
@@ -129,8 +137,9 @@ export class Exports {
     const view = this.views[which];
     const { width, height } = view.svg.viewBox.baseVal;
     const { canvas, context } = sheet(wide, (wide * height) / width);
-    const below = await loaded(svgText(view.svg));
-    const above = await loaded(svgText(sized(view.overlay, width, height)));
+    // Drawn once: an SVG picture is worked out anew each time it is drawn.
+    const below = flat(await loaded(svgText(view.svg)), canvas);
+    const above = flat(await loaded(svgText(sized(view.overlay, width, height))), canvas);
     const scale = canvas.width / width;
     const { x, y, width: w, height: h } = view.plot;
     context.imageSmoothingQuality = "high";
@@ -140,9 +149,9 @@ export class Exports {
       draw: (phase) => {
         view.field.paint(view.pixels, phase, view.plus, view.minus);
         view.context.putImageData(view.image, 0, 0);
-        context.drawImage(below, 0, 0, canvas.width, canvas.height);
+        context.drawImage(below, 0, 0);
         context.drawImage(view.canvas, x * scale, y * scale, w * scale, h * scale);
-        context.drawImage(above, 0, 0, canvas.width, canvas.height);
+        context.drawImage(above, 0, 0);
       },
     };
   }
@@ -154,6 +163,13 @@ export class Exports {
       return png(frame.canvas);
     }
     return svgBlob(solidSvg(this.solid));
+  }
+
+  async video(which, told) {
+    const frame = await this.composer(which, VIDEO);
+    const film = await filmed(frame.canvas, frame.draw, told);
+    this.clock.set(this.clock.phase);
+    return film;
   }
 
   async gif(which) {
@@ -173,6 +189,12 @@ export class Exports {
     this.clock.set(this.clock.phase);
     return gif.blob();
   }
+}
+
+function flat(image, { width, height }) {
+  const canvas = new OffscreenCanvas(width, height);
+  canvas.getContext("2d").drawImage(image, 0, 0, width, height);
+  return canvas;
 }
 
 function sized(overlay, width, height) {
