@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -74,6 +75,23 @@ def test_json_is_one_document(shell: Shell) -> None:
     assert found["further_measurements"]
 
 
+def test_every_name_of_the_document_is_in_the_nomenclature(result) -> None:
+    page = (Path(__file__).parents[2] / "docs" / "nomenclature.md").read_text(encoding="utf-8")
+    section = page.split("## Names of `tune --json`")[1].split("\n## ")[0]
+    known = set(re.findall(r"`([a-z_]+)`", section))
+
+    def names(found) -> set[str]:
+        if isinstance(found, dict):
+            return set(found).union(*(names(value) for value in found.values()))
+        return set().union(*(names(value) for value in found)) if isinstance(found, list) else set()
+
+    document = tuning_document(result)
+    for trial in document["trials"]:
+        trial["moves"] = {}
+    assert names(document) <= known, sorted(names(document) - known)
+    assert {"on_air", "alignment", "deviations"} <= names(document)
+
+
 def test_the_table_gives_millimetres_inches_bands_and_cautions(shell: Shell) -> None:
     out = shell("tune", PLAN, "--system", "us").out
     for told in ("shorten each driven tip", "11/16 in", "−17 mm", "95 % band", "caution",
@@ -101,6 +119,21 @@ def test_a_missing_or_broken_file_is_named(shell: Shell, tmp_path: Path) -> None
     assert "three-elements-20m-synthetic.s1p cannot be read" in ran.err
     (tmp_path / SWEEP.name).write_text("# Hz S RI R 50\n14e6 0.1\n", encoding="ascii")
     assert shell("tune", plan).status == 2
+
+
+def test_a_table_of_swr_alone_is_enough_for_advice(result, shell: Shell, tmp_path: Path) -> None:
+    rows = [
+        f"{frequency / 1e6:.4f},{swr:.2f}"
+        for frequency, swr in zip(result.sweep.frequencies, result.sweep.swr, strict=True)
+    ]
+    table = tmp_path / "swr.csv"
+    table.write_text("\n".join(["frequency (MHz),SWR", *rows]), encoding="utf-8")
+    found = json.loads(shell("tune", PLAN, "--sweep", table, "--json").out)["trials"][0]
+    known = {each["key"]: each for each in found["deviations"]}
+    assert abs(known["tip.1"]["most_probable"] - ERRORS["tip.1"]) <= known["tip.1"]["band"]
+    # Without the phase the line's length stays as unknown as it was.
+    assert known["line.length"]["band"] > 0.3
+    assert found["expected_swr"] < 1.1
 
 
 def test_a_sweep_of_another_band_is_refused(shell: Shell, tmp_path: Path) -> None:

@@ -9,11 +9,12 @@ from starlette.testclient import TestClient
 
 from boomwright.app import load_plan, tune_plan
 from boomwright.app.tuning_shown import show_tuning
+from boomwright.plan import read_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
-from boomwright.web.sheets import TuningContext
+from boomwright.web.sheets import TuningContext, tuning
 from fakes.desk import PLAN, fake_desk
 from fakes.tuned_example import FOLDER
 from fakes.tuned_example import PLAN as TUNED
@@ -84,6 +85,18 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
                  "[[measured.trial]]", "after the change", "add +7 ± 4 deg to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
+
+
+def test_the_examples_of_the_sheet_are_read_as_they_stand():
+    """Each snippet the sheet offers, added to the plan it is offered for."""
+    bare = _tuned().split("[measured]")[0]
+    plan, texts = read_plan(bare), bare
+    for _ in range(2):
+        lacks = tuning._lacks(plan)
+        assert lacks
+        texts += "\n" + "\n".join(lack.example for lack in lacks) + "\n"
+        plan = read_plan(texts)
+    assert tuning._lacks(plan) == ()
 
 
 def test_every_field_of_the_context_has_its_help():

@@ -36,7 +36,10 @@ day = 2026-05-03
 moved = [{ element = 1, tips = "-17 mm" }, { stage = 0, longer = "8 mm" }]"""
 _ON_AIR = """[[measured.heading]]
 bearing = "315 deg"
-readings = [["0 deg", "S6"], ["30 deg", "S5"], ["60 deg", "S7"], ["300 deg", "S9 +10 dB"]]
+readings = [
+  ["0 deg", "S9"], ["45 deg", "S6"], ["90 deg", "S6"], ["135 deg", "S7"],
+  ["180 deg", "S6"], ["225 deg", "S6"], ["270 deg", "S9"], ["315 deg", "S9 +10 dB"],
+]
 
 [[measured.aim]]
 sun = "2026-05-03 11:00"
