@@ -17,9 +17,15 @@ from numpy.typing import ArrayLike, NDArray
 from boomwright.base import BoomwrightError, read_only
 from boomwright.parts import Beam
 from boomwright.reach.ground_zones import ZonedGround
-from boomwright.reach.stack import Feeding, Idle, feed_stack, solve_stack, stack_gain_dbi
+from boomwright.reach.stack import (
+    Feeding,
+    Idle,
+    Stack,
+    feed_stack,
+    solve_stack,
+    stack_gain_dbi,
+)
 from boomwright.solver import (
-    Detail,
     Ground,
     GroundMethod,
     Preparer,
@@ -162,7 +168,22 @@ def sweep_ring(
         prepare=remembering(prepare),
     )
     own = math.remainder(turning.heading - fixed.heading, math.tau)
-    readings = [_read(pair, fed=fed, turns=np.radians(turns), own=own) for fed in (0, 1)]
+    angle = np.arange(_PEAK_STEP_DEG, 90.0 + 1e-9, _PEAK_STEP_DEG)
+    exact = pair.both(turn=own, elevations=(np.radians(angle),) * 2, method="exact")
+    peaks = [int(np.argmax(each.front)) for each in exact]
+    at = tuple(np.radians(angle[peak : peak + 1]) for peak in peaks)
+    here = pair.both(turn=own, elevations=at, method="image")
+    fine = pair.both(turn=own, elevations=at, method="image", fine=True)
+    swept = [pair.both(turn=math.radians(turn), elevations=at, method="image") for turn in turns]
+    readings = [
+        _reading(
+            beam,
+            elevation_deg=float(angle[peaks[number]]),
+            swept=[each[number] for each in swept],
+            band=_band(exact[number].at(peaks[number]), here[number].at(0), fine[number].at(0)),
+        )
+        for number, beam in enumerate((fixed, turning))
+    ]
     return RingSweep(
         turn_deg=turns,
         own_deg=math.degrees(own),
@@ -170,6 +191,20 @@ def sweep_ring(
         fixed=readings[0],
         turning=readings[1],
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Fed:
+    """One beam fed alone: impedance [ohm], gain ahead and gain backwards [dBi] (e,)."""
+
+    impedance: complex
+    front: Floats
+    back: Floats
+
+    def at(self, number: int) -> tuple[complex, float, float]:
+        """Impedance, gain and front-to-back ratio at one elevation."""
+        front = float(self.front[number])
+        return self.impedance, front, front - float(self.back[number])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,24 +218,34 @@ class _Pair:
     idle: Idle
     prepare: Preparer
 
-    def fed(
+    def both(
         self,
-        number: int,
         *,
         turn: float,
-        elevation: Floats,
+        elevations: tuple[Floats, ...],
         method: GroundMethod,
-        detail: Detail | None = None,
-    ) -> tuple[complex, Floats, Floats]:
-        """Impedance [ohm], gain ahead and gain backwards [dBi] of one beam fed alone."""
-        stack = solve_stack(
-            beams=(self.fixed, replace(self.turning, heading=self.fixed.heading + turn)),
-            ground=self.ground,
-            frequency=(self.fixed, self.turning)[number].design_frequency,
-            detail=detail,
-            method=method,
-            prepare=self.prepare,
-        )
+        fine: bool = False,
+    ) -> tuple[_Fed, _Fed]:
+        """Feed each beam alone at one difference of heading; one solution a frequency."""
+        beams = (self.fixed, replace(self.turning, heading=self.fixed.heading + turn))
+        solved: dict[float, Stack] = {}
+        found = []
+        for number, beam in enumerate(beams):
+            frequency = beam.design_frequency
+            if frequency not in solved:
+                highest = max([frequency, *self.fixed.band, *self.turning.band])
+                solved[frequency] = solve_stack(
+                    beams=beams,
+                    ground=self.ground,
+                    frequency=frequency,
+                    detail=reference_detail(frequency=highest) if fine else None,
+                    method=method,
+                    prepare=self.prepare,
+                )
+            found.append(self._fed(solved[frequency], number, turn, elevations[number]))
+        return found[0], found[1]
+
+    def _fed(self, stack: Stack, number: int, turn: float, elevation: Floats) -> _Fed:
         weights = (1.0 + 0.0j, 0.0j) if number == 0 else (0.0j, 1.0 + 0.0j)
         reading = feed_stack(stack, feeding=Feeding(name="", weights=weights, idle=self.idle))
         # Angles run counter-clockwise from the fixed beam's heading, turns clockwise.
@@ -214,34 +259,35 @@ class _Pair:
             )
             for azimuth in (ahead, ahead + math.pi)
         )
-        return complex(reading.feed_impedances[number] or 0.0), front, back
+        return _Fed(
+            impedance=complex(reading.feed_impedances[number] or 0.0), front=front, back=back
+        )
 
 
-def _read(pair: _Pair, *, fed: int, turns: Floats, own: float) -> RingReading:
-    beam = (pair.fixed, pair.turning)[fed]
-    angle = np.arange(_PEAK_STEP_DEG, 90.0 + 1e-9, _PEAK_STEP_DEG)
-    impedance, front, back = pair.fed(fed, turn=own, elevation=np.radians(angle), method="exact")
-    peak = int(np.argmax(front))
-    exact = (impedance, float(front[peak]), float(front[peak] - back[peak]))
-    at = np.radians(angle[peak : peak + 1])
+def _band(
+    exact: tuple[complex, float, float],
+    here: tuple[complex, float, float],
+    fine: tuple[complex, float, float],
+) -> tuple[float, float, float]:
+    """How far the exact ground and a finer cut move impedance, gain and front-to-back ratio."""
+    impedance, gain, ratio = (
+        abs(a - b) + abs(c - b) for a, b, c in zip(exact, here, fine, strict=True)
+    )
+    return float(impedance), float(gain), float(ratio)
 
-    def quick(turn: float, detail: Detail | None = None) -> tuple[complex, float, float]:
-        z, ahead, behind = pair.fed(fed, turn=turn, elevation=at, method="image", detail=detail)
-        return z, float(ahead[0]), float(ahead[0] - behind[0])
 
-    found = [quick(float(turn)) for turn in turns]
-    here = quick(own)
-    highest = max([beam.design_frequency, *pair.fixed.band, *pair.turning.band])
-    finer = quick(own, detail=reference_detail(frequency=highest))
-    band = [abs(a - b) + abs(c - b) for a, b, c in zip(exact, here, finer, strict=True)]
+def _reading(
+    beam: Beam, *, elevation_deg: float, swept: list[_Fed], band: tuple[float, float, float]
+) -> RingReading:
+    figures = [each.at(0) for each in swept]
     return RingReading(
         name=beam.name,
         frequency=beam.design_frequency,
-        elevation_deg=float(angle[peak]),
-        gain_dbi=np.array([each[1] for each in found]),
-        front_to_back_db=np.array([each[2] for each in found]),
-        impedance=np.array([each[0] for each in found]),
-        gain_error_db=float(band[1]),
-        front_to_back_error_db=float(band[2]),
-        impedance_error=float(band[0]),
+        elevation_deg=elevation_deg,
+        gain_dbi=np.array([gain for _, gain, _ in figures]),
+        front_to_back_db=np.array([ratio for _, _, ratio in figures]),
+        impedance=np.array([impedance for impedance, _, _ in figures]),
+        gain_error_db=band[1],
+        front_to_back_error_db=band[2],
+        impedance_error=band[0],
     )
