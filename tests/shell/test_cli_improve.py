@@ -246,7 +246,8 @@ def test_comparison_and_tolerance_are_added(shell, plan):
     assert made["tolerance"]["cut_within_m"] > 0.0
     folder = plan.parent / "pictures"
     ran = shell("improve", plan, "--workers", "1", "--compare", "--tolerance", "--figures", folder)
-    assert {path.name for path in folder.iterdir()} == {"spacing-gain.svg", "spacing-pattern.svg"}
+    drawn = {path.name for path in folder.iterdir()}
+    assert drawn == {"spacing-gain.svg", "spacing-pattern.svg", "spacing-swr.svg"}
     gain = (folder / "spacing-gain.svg").read_text()
     assert all(f'data-series="{one}"' in gain for one in ("even, close", "even, best", "free"))
     assert shell("improve", plan, "--figures", folder).status == 2

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import json
+import re
+import subprocess
+import sys
 from functools import partial
 
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools, improve_desk, improve_plan
+from boomwright.app import DeskTools, found_for_book, improve_desk, improve_plan
+from boomwright.app.improve import compare_plan
+from boomwright.base import length_text
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
 from boomwright.web import PlanDesk, create_app
@@ -112,7 +117,7 @@ def test_the_trade_off_is_drawn_and_a_point_of_it_loaded_and_undone(desk, client
         shown = window.until("trade-off")
         assert shown["svg"].count("data-choice=") == 5 * len(shown["table"]["rows"])
         assert "<b>" not in shown["svg"]
-        assert "only gain will count" in shown["wish_words"]
+        assert "taken as usual: gain counts, and front-to-rear" in shown["wish_words"]
         window.ask(kind="take", beam=0, curve=0, number=1)
         assert faults(window.answered()) == []
         beam = read_plan(desk.text).beams[0]
@@ -190,6 +195,93 @@ def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch)
         window.until("running")
         window.ask(kind="improve", action="cancel")
         window.until("found", "refused")
+
+
+KILLED = """
+import sys
+from pathlib import Path
+from boomwright.app import DeskTools
+
+def told(progress):
+    print(progress.done, flush=True)
+    return True
+
+# Workers begin by reading this file anew.
+if __name__ == "__main__":
+    path = Path(sys.argv[1])
+    DeskTools(path).improve(path.read_text(), system="metric", resume=False, on_progress=told)
+"""
+
+
+@pytest.mark.slow
+def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
+    plan, script = tmp_path / "two.toml", tmp_path / "search.py"
+    script.write_text(KILLED, encoding="utf-8")
+    running = subprocess.Popen(
+        [sys.executable, str(script), str(plan)], stdout=subprocess.PIPE, text=True
+    )
+    try:
+        for line in running.stdout:
+            if int(line) >= 3:
+                break
+    finally:
+        running.kill()
+        running.communicate()
+    with Window(client) as window:
+        window.ask(kind="improve", action="look")
+        known = window.until("known")
+        told = re.search(r"broken off after (\d+) starts, the best with", known["unfinished"])
+        assert int(told[1]) >= 3
+        window.ask(kind="improve", action="resume")
+        first = window.until("running")
+        while "starts" not in first["text"]:
+            first = window.until("running")
+        assert int(re.search(r"(\d+) of", first["text"])[1]) >= int(told[1])
+        found = window.until("found")
+        assert window.until("known")["unfinished"] == ""
+        # The very beam that a search in one go finds.
+        whole = improve_plan(read_plan(PLAN), text=PLAN, workers=1)
+        placed = [length_text(each.position, system="metric") for each in whole.after.elements]
+        assert [row[1] for row in found["elements"]["rows"]] == placed
+        window.ask(kind="improve", action="resume")
+        assert "no search for this beam" in window.until("refused")["text"]
+
+
+@pytest.mark.slow
+def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, tmp_path):
+    monkeypatch.setattr(improve_desk, "compare_plan", partial(compare_plan, starts=2))
+    with Window(client) as window:
+        window.ask(kind="improve", action="tolerate")
+        assert window.until("done")["text"].startswith("Done")
+        (spread,) = window.until("known")["tables"]
+        assert spread["note"].startswith("Cut every half to within ± ")
+        causes = [row[0] for row in spread["rows"]]
+        assert causes[:3] == ["lengths as cut", "places along the boom", "diameters of the tubes"]
+        window.ask(kind="improve", action="compare")
+        window.until("done")
+        known = window.until("known")
+        names = [each["name"] for each in known["pictures"]]
+        assert names == ["spacing-pattern", "spacing-swr", "spacing-gain"]
+        for each in known["pictures"]:
+            assert "even, close" in each["svg"]
+            assert each["table"]["rows"]
+        ways, spread = known["tables"]
+        assert [row[0] for row in ways["rows"]] == [
+            "even, close",
+            "even, wide",
+            "even, best",
+            "free",
+        ]
+        gains = [float(row[1]) for row in ways["rows"]]
+        assert gains[3] >= max(gains[:3]) - 0.3
+        # Another beam has none of it.
+        window.ask(kind="move", beam=0, element=1, position=0.8)
+        window.answered()
+        window.ask(kind="improve", action="look")
+        assert window.until("known")["tables"] == []
+    (chapter,) = found_for_book(read_plan(PLAN), path=tmp_path / "two.toml", system="us")
+    assert [each.name for each in chapter.tables] == ["spacings", "tolerance"]
+    assert " in (" in chapter.tables[1].note
 
 
 def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):

@@ -51,9 +51,12 @@ if TYPE_CHECKING:
         save_text,
     )
     from boomwright.app.frontier import TradeOff, ask_trade_off, read_trade_off, trade_off_document
-    from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
+    from boomwright.app.improve import ImproveResult, improve_plan
+    from boomwright.app.improve_book import found_for_book
     from boomwright.app.improve_checkpoint import checkpoint_path
+    from boomwright.app.improve_clock import SearchProgress
     from boomwright.app.improve_figures import write_comparison, write_trade_off
+    from boomwright.app.improve_record import keep_found
     from boomwright.app.making import Paper, read_sources, write_book
     from boomwright.app.permits import PermitCheck, permit_plan
     from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
@@ -123,11 +126,13 @@ _HOMES = {
     ),
     "boomwright.app.improve": (
         "ImproveResult",
-        "SearchProgress",
         "improve_plan",
     ),
+    "boomwright.app.improve_clock": ("SearchProgress",),
     "boomwright.app.improve_checkpoint": ("checkpoint_path",),
     "boomwright.app.document_of_improve": ("improve_document",),
+    "boomwright.app.improve_book": ("found_for_book",),
+    "boomwright.app.improve_record": ("keep_found",),
     "boomwright.app.improve_figures": (
         "write_comparison",
         "write_trade_off",
@@ -219,8 +224,10 @@ __all__ = [
     "feed_document",
     "feed_plan",
     "feed_touchstone",
+    "found_for_book",
     "improve_document",
     "improve_plan",
+    "keep_found",
     "load_plan",
     "make_plan",
     "make_starter",

@@ -13,6 +13,7 @@ from boomwright import reach
 from boomwright.app.computing import compute
 from boomwright.app.feed_reach_desk import FeedReachDesk
 from boomwright.app.files import draft_path, load_text, save_text, text_digest
+from boomwright.app.improve_book import found_for_book
 from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper, book_bytes
@@ -261,6 +262,7 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
             reach=found,
             feed=self._feed_of(plan),
             tuning=tuning_for_book(plan, folder=self._path.parent),
+            searched=found_for_book(plan, path=self._path, system=self._system),
             work=work_for_book(computation, folder=self._path.parent, system=self._system),
         )
 

@@ -2,11 +2,28 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from dataclasses import asdict
 from typing import Any
 
+import numpy as np
+
 from boomwright.app.improve import ImproveResult
-from boomwright.design import BandFigures, ComparedSpacing, Improvement, Tolerance
+from boomwright.design import (
+    Allowance,
+    BandFigures,
+    ComparedSpacing,
+    Improvement,
+    Spread,
+    Tolerance,
+    Wish,
+)
+from boomwright.figures.spacing_comparison import SpacingCurves
 from boomwright.parts import Beam
+from boomwright.solver import PatternCut
+
+_WORST = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
 
 
 def improve_document(result: ImproveResult) -> dict[str, Any]:
@@ -29,11 +46,13 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
         "starts": result.starts,
         "finished": result.finished,
         "kept": result.best.kept,
+        "chosen": result.chosen,
         "before": _beam(result.before, result.figures_before),
         "after": _beam(result.after, result.figures_after),
         "searches": [_search(one) for one in result.found],
-        "compared": [_compared(one) for one in result.compared],
-        "tolerance": None if result.tolerance is None else _tolerance(result.tolerance),
+        "wish": wish_words(result.wish),
+        "compared": [compared_document(one) for one in result.compared],
+        "tolerance": None if result.tolerance is None else tolerance_document(result.tolerance),
         "notices": [
             {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value}
             for n in result.notices
@@ -59,8 +78,7 @@ def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:
 
 
 def _worst(figures: BandFigures) -> dict[str, float]:
-    names = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
-    return dict(zip(names, figures.worst, strict=True))
+    return dict(zip(_WORST, figures.worst, strict=True))
 
 
 def _search(one: Improvement) -> dict[str, Any]:
@@ -76,7 +94,19 @@ def _search(one: Improvement) -> dict[str, Any]:
     }
 
 
-def _compared(one: ComparedSpacing) -> dict[str, Any]:
+def compared_document(one: ComparedSpacing) -> dict[str, Any]:
+    """Turn one way to space the elements into plain data.
+
+    Parameters
+    ----------
+    one
+        the way, at its best [-]
+
+    Returns
+    -------
+    dict
+        data for JSON [-]
+    """
     beam = one.improvement.beam
     return {
         "spacing": one.spacing,
@@ -84,17 +114,69 @@ def _compared(one: ComparedSpacing) -> dict[str, Any]:
         "at_m": [each.position for each in beam.elements],
         "length_m": [each.length for each in beam.elements],
         "worst": _worst(one.sweep),
+        "frequency_hz": one.sweep.frequencies.tolist(),
+        "gain_dbi": one.sweep.gain_dbi.tolist(),
+        "swr": one.sweep.swr.tolist(),
+        "azimuth_deg": one.azimuth.angle_deg.tolist(),
+        "azimuth_gain_dbi": one.azimuth.gain_dbi.tolist(),
     }
 
 
-def _tolerance(made: Tolerance) -> dict[str, Any]:
+def spacing_curves(documents: Sequence[dict[str, Any]]) -> tuple[SpacingCurves, ...]:
+    """Read compared spacings back, for their pictures.
+
+    Parameters
+    ----------
+    documents
+        what :func:`compared_document` wrote [-] (n,)
+
+    Returns
+    -------
+    tuple of SpacingCurves
+        the ways, in their order [-] (n,)
+    """
+    return tuple(
+        SpacingCurves(
+            spacing=one["spacing"],
+            places=tuple(one["at_m"]),
+            worst=_four(one["worst"]),
+            kept=one["kept"],
+            frequencies=np.array(one["frequency_hz"]),
+            gain_dbi=np.array(one["gain_dbi"]),
+            swr=np.array(one["swr"]),
+            azimuth=PatternCut(
+                plane="azimuth",
+                at_deg=0.0,
+                angle_deg=np.array(one["azimuth_deg"]),
+                gain_dbi=np.array(one["azimuth_gain_dbi"]),
+            ),
+        )
+        for one in documents
+    )
+
+
+def _four(worst: dict[str, float]) -> tuple[float, float, float, float]:
+    gain, back, rear, swr = (worst[name] for name in _WORST)
+    return gain, back, rear, swr
+
+
+def tolerance_document(made: Tolerance) -> dict[str, Any]:
+    """Turn a build tolerance into plain data.
+
+    Parameters
+    ----------
+    made
+        the tolerance [-]
+
+    Returns
+    -------
+    dict
+        data for JSON [-]
+    """
     return {
         "cut_within_m": made.cut_within,
-        "allowance": {
-            "gain_db": made.allowance.gain_db,
-            "front_to_back_db": made.allowance.front_to_back_db,
-            "swr": made.allowance.swr,
-        },
+        "nominal": list(made.nominal),
+        "allowance": asdict(made.allowance),
         "spreads": [
             {
                 "cause": spread.cause,
@@ -106,3 +188,74 @@ def _tolerance(made: Tolerance) -> dict[str, Any]:
             for spread in made.spreads
         ],
     }
+
+
+def tolerance_from(document: dict[str, Any]) -> Tolerance:
+    """Read a build tolerance back.
+
+    Parameters
+    ----------
+    document
+        what :func:`tolerance_document` wrote [-]
+
+    Returns
+    -------
+    Tolerance
+        the tolerance [-]
+    """
+    gain, back, swr = document["nominal"]
+    return Tolerance(
+        nominal=(gain, back, swr),
+        cut_within=document["cut_within_m"],
+        allowance=Allowance(**document["allowance"]),
+        spreads=tuple(
+            Spread(
+                cause=one["cause"],
+                lengthening=one["lengthening_m"],
+                gain_db=(one["gain_db"][0], one["gain_db"][1]),
+                front_to_back_db=(one["front_to_back_db"][0], one["front_to_back_db"][1]),
+                swr=(one["swr"][0], one["swr"][1]),
+            )
+            for one in document["spreads"]
+        ),
+    )
+
+
+def wish_words(wish: Wish) -> list[str]:
+    """Say in phrases what a search was to reach and to keep.
+
+    Parameters
+    ----------
+    wish
+        what was wanted [-]
+
+    Returns
+    -------
+    list of str
+        one phrase each [-]
+    """
+    targets = wish.targets
+    weights = (
+        ("gain", targets.gain_weight),
+        ("front-to-rear ratio", targets.rear_weight),
+        ("match", targets.match_weight),
+    )
+    told = ["a decibel counts " + ", ".join(f"{w:g} of {name}" for name, w in weights if w > 0.0)]
+    after = " after a match" if targets.match == "matched" else ""
+    low, high = targets.resistance
+    limits = (
+        (targets.least_gain_dbi > -math.inf, f"gain {targets.least_gain_dbi:g} dBi or more"),
+        (
+            targets.least_front_to_rear_db > -math.inf,
+            f"front to rear {targets.least_front_to_rear_db:g} dB or more",
+        ),
+        (targets.most_swr < math.inf, f"SWR {targets.most_swr:g} or less{after}"),
+        (low > 0.0, f"{low:g} ohm or more at the feed"),
+        (high < math.inf, f"{high:g} ohm or less at the feed"),
+        (wish.most_mass is not None, f"elements of {wish.most_mass} kg or less"),
+        (wish.most_wind_area is not None, f"{wish.most_wind_area} m² or less broadside"),
+        (wish.most_cost is not None, f"tubes for {wish.most_cost} or less"),
+        (bool(wish.stock), "cut from the tubes on hand"),
+        (wish.length_error > 0.0, f"halves off by {1e3 * wish.length_error:g} mm"),
+    )
+    return [*told, *(words for holds, words in limits if holds)]

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
+from boomwright.app.build_errors import build_errors
 from boomwright.app.frontier import frontier_bytes, read_frontier
-from boomwright.app.improve_checkpoint import load_checkpoint, save_checkpoint, search_name
+from boomwright.app.improve_checkpoint import search_name
+from boomwright.app.improve_clock import OnSearch, SearchClock, SearchKeeper
 from boomwright.app.improve_pool import climbers, usual_workers
 from boomwright.app.improve_text import improved_text
 from boomwright.app.improve_wishes import cost_notices, usual_notices, wish_prices
@@ -21,8 +21,6 @@ from boomwright.design import (
     BandFigures,
     ComparedSpacing,
     Improvement,
-    Progress,
-    SearchState,
     Tolerance,
     Wish,
     WishError,
@@ -33,45 +31,13 @@ from boomwright.design import (
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
-from boomwright.plan.resolve import design_wish, wished_beam
+from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.solver import Preparer, remembering
 
 #: starts in each round when nothing else is asked
 USUAL_STARTS = 12
 #: more starts than this take longer than anyone waits
 MOST_STARTS = 10_000
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SearchProgress:
-    """How far a search is, by the clock.
-
-    Parameters
-    ----------
-    doing
-        what is searched, in words [-]
-    done
-        starts finished [-]
-    total
-        starts planned so far; a round that finds something better adds more [-]
-    best_gain_dbi
-        worst gain in the band of the best design so far; None before the first [dBi]
-    seconds
-        time since this run began [s]
-    seconds_left
-        time left if no further round is needed; None before it can be told [s]
-    """
-
-    doing: str
-    done: int
-    total: int
-    best_gain_dbi: float | None
-    seconds: float
-    seconds_left: float | None
-
-
-#: told how far the search is, several times a second; False stops it and keeps the best so far
-OnSearch = Callable[[SearchProgress], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -204,8 +170,10 @@ def improve_plan(
         raise RequestError(message)
     prices = wish_prices(plan, folder=folder)
     before, wish = wished_beam(plan), design_wish(plan, prices=prices)
-    clock = _Clock(on_progress)
-    keeper = _Keeper(checkpoint, search_name(beam=before, wish=wish, frontier=frontier_bytes()))
+    clock = SearchClock(on_progress)
+    keeper = SearchKeeper(
+        checkpoint, search_name(beam=before, wish=wish, frontier=frontier_bytes())
+    )
     if resume:
         keeper.load()
     keep = remembering()
@@ -226,7 +194,7 @@ def improve_plan(
         figures_before=found[chosen].before,
         figures_after=band_figures(beam=after, targets=wish.targets, prepare=keep),
         compared=compared,
-        tolerance=tolerance_of(beam=after, targets=wish.targets, seed=seed) if tolerance else None,
+        tolerance=_tolerance(improved, after, wish, seed, clock) if tolerance else None,
         seconds=clock.seconds,
         notices=(*usual_notices(plan), *found[chosen].notices,
                  *cost_notices(plan, after, prices=prices), *keeper.notices),
@@ -242,10 +210,12 @@ class _Search:
     seed: int
     starts: int
     executor: Executor | None
-    clock: _Clock
+    clock: SearchClock
 
 
-def _search_counts(search: _Search, keeper: _Keeper, keep: Preparer) -> tuple[Improvement, ...]:
+def _search_counts(
+    search: _Search, keeper: SearchKeeper, keep: Preparer
+) -> tuple[Improvement, ...]:
     """Search each number of elements wished, fewest first, until stopped."""
     present = len(search.beam.elements)
     low, high = search.wish.elements or (present, present)
@@ -292,6 +262,109 @@ def _compare(search: _Search) -> tuple[ComparedSpacing, ...]:
         raise
 
 
+def _tolerance(
+    plan: Plan, beam: Beam, wish: Wish, seed: int, clock: SearchClock
+) -> Tolerance | None:
+    """How far a beam may be off; None when it was stopped."""
+    if clock.stopped:
+        return None
+    try:
+        return tolerance_of(
+            beam=beam,
+            targets=wish.targets,
+            errors=build_errors(plan, beam),
+            seed=seed,
+            go_on=clock.go_on("build tolerance"),
+        )
+    except WishError:
+        if clock.stopped:
+            return None
+        raise
+
+
+def compare_plan(
+    plan: Plan,
+    *,
+    seed: int = 0,
+    starts: int = USUAL_STARTS,
+    workers: int | None = None,
+    folder: Path | None = None,
+    on_progress: OnSearch | None = None,
+) -> tuple[ComparedSpacing, ...]:
+    """Search even and free spacing for the wishes of a plan, side by side.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    seed
+        seed of the chance [-]
+    starts
+        starts in each round [-]
+    workers
+        processes to search on; None for one a core [-]
+    folder
+        folder of the plan file, where its price list lies; None when there is none [-]
+    on_progress
+        told how far it is; False stops it [-]
+
+    Returns
+    -------
+    tuple of ComparedSpacing
+        close, wide, best even, free: as far as it came [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when the wishes contradict themselves
+    """
+    wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
+    clock = SearchClock(on_progress)
+    with climbers(usual_workers() if workers is None else workers) as executor:
+        return _compare(
+            _Search(
+                beam=wished_beam(plan),
+                wish=wish,
+                seed=seed,
+                starts=starts,
+                executor=executor,
+                clock=clock,
+            )
+        )
+
+
+def tolerate_plan(
+    plan: Plan, *, number: int, seed: int = 0, on_progress: OnSearch | None = None
+) -> Tolerance | None:
+    """Find out how far a beam of a plan may be off as it stands.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    number
+        number of the beam, from 0 [-]
+    seed
+        seed of the chance [-]
+    on_progress
+        asked whether to go on; False stops it [-]
+
+    Returns
+    -------
+    Tolerance or None
+        None when it was stopped [-]
+
+    Raises
+    ------
+    WishError
+        when the beam cannot be computed so
+    """
+    beam = plan.beams[number]
+    own = plan.wish is not None and wished_beam(plan) is beam
+    targets = design_targets(plan if own else replace(plan, wish=None))
+    return _tolerance(plan, beam, Wish(targets=targets), seed, SearchClock(on_progress))
+
+
 def _score(one: Improvement) -> float:
     best = one.state.best
     return -np.inf if best is None else best.score
@@ -304,72 +377,3 @@ def _in_place(before: Beam, wish: Wish, one: Improvement) -> Beam:
     start = min(element.position for element in before.elements)
     moved = (replace(each, position=each.position + start) for each in one.beam.elements)
     return replace(one.beam, elements=tuple(moved))
-
-
-class _Clock:
-    """Turns what a search tells into time left, and hears whether to stop."""
-
-    def __init__(self, on_progress: OnSearch | None) -> None:
-        self._on_progress = on_progress
-        self._begun = time.monotonic()
-        self.stopped = False
-
-    @property
-    def seconds(self) -> float:
-        return time.monotonic() - self._begun
-
-    def listen(
-        self, doing: str, *, keeper: _Keeper | None = None, count: int = 0
-    ) -> Callable[[Progress], bool]:
-        begun = time.monotonic()
-        first: int | None = None
-
-        def on_progress(progress: Progress) -> bool:
-            nonlocal first
-            # What an earlier run did says nothing about the pace of this one.
-            first = progress.done - int(progress.new_state) if first is None else first
-            if keeper is not None and progress.new_state:
-                keeper.keep(count, progress.state)
-            made, spent = progress.done - first, time.monotonic() - begun
-            best = progress.best
-            told = SearchProgress(
-                doing=doing,
-                done=progress.done,
-                total=progress.total,
-                best_gain_dbi=None if best is None else best.gain_dbi,
-                seconds=self.seconds,
-                seconds_left=spent / made * (progress.total - progress.done) if made else None,
-            )
-            self.stopped = self._on_progress is not None and not self._on_progress(told)
-            return not self.stopped
-
-        return on_progress
-
-
-class _Keeper:
-    """Keeps the states of a search in its file; a full disk does not end the search."""
-
-    def __init__(self, path: Path | None, name: str) -> None:
-        self._path = path
-        self._name = name
-        self.states: dict[int, SearchState] = {}
-        self.notices: tuple[Notice, ...] = ()
-
-    def load(self) -> None:
-        if self._path is None:
-            message = "a plan from standard input has no search to resume -> name the plan file"
-            raise RequestError(message)
-        self.states = load_checkpoint(self._path, name=self._name)
-
-    def keep(self, count: int, state: SearchState) -> None:
-        self.states[count] = state
-        if self._path is None or self.notices:
-            return
-        try:
-            save_checkpoint(self._path, name=self._name, states=self.states)
-        except OSError as error:
-            text = (
-                f"The search could not be kept in {self._path.name} ({error.strerror}), so it "
-                "cannot be resumed; the result itself is not affected."
-            )
-            self.notices = (Notice(code="design.not-kept", text=text),)

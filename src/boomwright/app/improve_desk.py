@@ -3,32 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from boomwright.app.frontier import TradeOff, read_trade_off
-from boomwright.app.frontier_fit import fit_point
-from boomwright.app.improve import ImproveResult, SearchProgress, improve_plan
-from boomwright.app.improve_pool import usual_workers
-from boomwright.app.improve_text import improved_text
-from boomwright.app.starting import RequestError
-from boomwright.base import Fault, PlanError, UnitSystem, length_text
-from boomwright.design import Targets, WishError, band_figures
-from boomwright.design.frontier import REARS_DB
-from boomwright.figures.frontier import (
-    TradeOffCurve,
-    trade_off_chart,
-    trade_off_sentence,
-    trade_off_table,
+from boomwright.app.document_of_improve import compared_document, tolerance_document
+from boomwright.app.improve import (
+    USUAL_STARTS,
+    ImproveResult,
+    compare_plan,
+    improve_plan,
+    tolerate_plan,
 )
-from boomwright.figures.shown import ShownPicture, ShownTable
+from boomwright.app.improve_checkpoint import checkpoint_path
+from boomwright.app.improve_clock import SearchProgress
+from boomwright.app.improve_pool import usual_workers
+from boomwright.app.improve_record import find_record, keep_found, keep_record
+from boomwright.app.improve_resume import broken_off
+from boomwright.app.improve_shown import show_found
+from boomwright.app.starting import RequestError
+from boomwright.app.trade_off_desk import TradeOffDesk
+from boomwright.base import UnitSystem, length_text
+from boomwright.figures.shown import ShownSubject
 from boomwright.figures.tables import ReadingTable
-from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
-from boomwright.plan.resolve import design_targets, wished_beam
+from boomwright.plan.resolve import wished_beam
 from boomwright.solver import Preparer
 
 if TYPE_CHECKING:
@@ -60,16 +60,23 @@ class FoundBeam:
     notices: tuple[str, ...]
 
 
-class ImproveDesk:
+class ImproveDesk(TradeOffDesk):
     """The part of the live page's hands that improves a beam."""
 
     _prepare: Preparer
     _path: Path
 
     def improve(
-        self, text: str, *, system: UnitSystem, on_progress: Callable[[SearchProgress], bool]
+        self,
+        text: str,
+        *,
+        system: UnitSystem,
+        resume: bool,
+        on_progress: Callable[[SearchProgress], bool],
     ) -> FoundBeam:
         """Search the best beam for the plan's wishes, in processes of their own.
+
+        The search is kept beside the plan as it goes, as the command keeps it.
 
         Parameters
         ----------
@@ -77,6 +84,8 @@ class ImproveDesk:
             the plan as it stands [-]
         system
             units of lengths [-]
+        resume
+            go on with the search that was broken off [-]
         on_progress
             told how far it is; False stops it and keeps the best so far [-]
 
@@ -90,20 +99,106 @@ class ImproveDesk:
         BoomwrightError
             when the wishes contradict themselves or nothing was found before it was stopped
         """
-        # Two processes at least: a search within this one would hold up every drag.
+        plan = read_plan(text)
+        before = broken_off(plan, path=self._path) if resume else None
+        if resume and before is None:
+            message = "no search for this beam and these wishes was broken off -> search anew"
+            raise RequestError(message)
         result = improve_plan(
-            read_plan(text),
+            plan,
             text=text,
+            seed=0 if before is None else before.seed,
+            starts=USUAL_STARTS if before is None else before.starts,
             folder=self._path.parent,
-            workers=max(2, usual_workers() - 1),
+            workers=_workers(),
+            checkpoint=checkpoint_path(self._path),
+            resume=resume,
             on_progress=on_progress,
         )
+        # A full disk takes nothing from the result; only the book will not tell of it.
+        with suppress(OSError):
+            keep_found(self._path, result)
         return _found(result, system=system)
 
-    def trade_off(
+    def unfinished(self, plan: Plan) -> str:
+        """Say whether a search for the plan as it stands was broken off.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        str
+            how far it had come; empty when there is none [-]
+        """
+        found = broken_off(plan, path=self._path)
+        if found is None:
+            return ""
+        best = found.best_gain_dbi
+        told = "" if best is None else f", the best with {best:.2f} dBi"
+        return f"A search for these wishes was broken off after {found.climbed} starts{told}."
+
+    def compare_spacings(
+        self,
+        plan: Plan,
+        *,
+        on_progress: Callable[[SearchProgress], bool],
+    ) -> None:
+        """Search even and free spacing for the plan's wishes; what was found is kept.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        on_progress
+            told how far it is; False stops it [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the wishes contradict themselves
+        OSError
+            when it cannot be kept
+        """
+        compared = compare_plan(
+            plan, folder=self._path.parent, workers=_workers(), on_progress=on_progress
+        )
+        if compared:
+            found = {"compared": [compared_document(one) for one in compared]}
+            keep_record(self._path, wished_beam(plan), found)
+
+    def tolerate(
+        self, plan: Plan, *, number: int, on_progress: Callable[[SearchProgress], bool]
+    ) -> None:
+        """Find out how finely a beam must be built; what was found is kept.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        on_progress
+            asked whether to go on; False stops it [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam cannot be computed so
+        OSError
+            when it cannot be kept
+        """
+        made = tolerate_plan(plan, number=number, on_progress=on_progress)
+        if made is not None:
+            found = {"tolerance": tolerance_document(made)}
+            keep_record(self._path, plan.beams[number], found)
+
+    def found(
         self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
-    ) -> ShownPicture:
-        """Draw what as many elements as a beam has can reach on its band.
+    ) -> ShownSubject | None:
+        """Draw what was found of a beam as it stands.
 
         Parameters
         ----------
@@ -116,148 +211,23 @@ class ImproveDesk:
         palette
             colours [-]
         width
-            width of the picture [user units]
+            width of the pictures [user units]
 
         Returns
         -------
-        ShownPicture
-            the picture; its points are numbered as :meth:`take_trade_off` takes them [-]
-
-        Raises
-        ------
-        BoomwrightError
-            when the shipped table does not reach there
+        ShownSubject or None
+            None when nothing was found of it [-]
         """
         beam = plan.beams[number]
-        curves = trade_off_curves(_trade_off(beam))
-        count = len(beam.elements)
-        figures = band_figures(
-            beam=beam, targets=targets_for(plan, beam), prepare=self._prepare
-        )
-        behind = ShownTable(
-            name="trade-off",
-            caption=f"Worst gain in the band of {count} elements, by boom and demand on the rear",
-            table=trade_off_table(curves=curves, system=system),
-        )
-        return ShownPicture(
-            name="trade-off",
-            words=f"What {count} elements can reach",
-            svg=trade_off_chart(
-                curves=curves,
-                elements=count,
-                own=(beam.boom_length, figures.worst[0], "this beam"),
-                palette=palette,
-                system=system,
-                width=width,
-            ),
-            caption=trade_off_sentence(curves=curves, elements=count, system=system),
-            behind=behind,
-            units=width,
-        )
-
-    def take_trade_off(self, text: str, *, beam: int, curve: int, number: int) -> str:
-        """Put a design of the trade-off into the plan, for the owner's own tubing.
-
-        How it is fitted to them says :func:`~boomwright.app.frontier_fit.fit_point`.
-
-        Parameters
-        ----------
-        text
-            the plan as it stands [-]
-        beam
-            number of the beam, from 0 [-]
-        curve, number
-            curve of the picture and point along it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
-
-        Raises
-        ------
-        PlanError
-            when there is no such point, or the tubes cannot be pulled that far
-        """
-        try:
-            return _with_point(text, beam=beam, curve=curve, number=number)
-        except (RequestError, WishError) as error:
-            message, _, remedy = str(error).partition(" -> ")
-            fault = Fault(path=f"beam[{beam}]", message=message, remedy=remedy)
-            raise PlanError((fault,)) from None
+        kept = find_record(self._path, beam)
+        if not kept:
+            return None
+        return show_found(kept, name=beam.name, palette=palette, system=system, width=width)
 
 
-def _with_point(text: str, *, beam: int, curve: int, number: int) -> str:
-    plan = read_plan(text)
-    before = plan.beams[beam]
-    made = _trade_off(before)
-    rows = [row for row in made.curve if row.rear_db == REARS_DB[min(curve, len(REARS_DB) - 1)]]
-    if number >= len(rows):
-        message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
-        raise RequestError(message)
-    row = rows[number]
-    after = fit_point(
-        before, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter
-    )
-    return improved_text(text, plan, before=before, after=after)
-
-
-def targets_for(plan: Plan, beam: Beam) -> Targets:
-    """Take the plan's targets when they are about a beam, else the usual ones.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
-
-    Returns
-    -------
-    Targets
-        what is wanted of it [-]
-    """
-    own = plan.wish is not None and wished_beam(plan) is beam
-    return design_targets(plan if own else replace(plan, wish=None))
-
-
-def trade_off_curves(made: TradeOff) -> tuple[TradeOffCurve, ...]:
-    """Turn a trade-off into the curves of its picture.
-
-    Parameters
-    ----------
-    made
-        the trade-off [-]
-
-    Returns
-    -------
-    tuple of TradeOffCurve
-        one for each demand on the rear [-]
-    """
-    curves = []
-    for rear in REARS_DB:
-        rows = [row for row in made.curve if row.rear_db == rear]
-        curves.append(
-            TradeOffCurve(
-                rear_db=rear,
-                boom=np.array([row.boom for row in rows]),
-                gain_dbi=np.array([row.point.gain_dbi for row in rows]),
-                front_to_rear_db=np.array([row.point.front_to_rear_db for row in rows]),
-                kept=np.array([row.point.kept for row in rows]),
-            )
-        )
-    return tuple(curves)
-
-
-def _trade_off(beam: Beam) -> TradeOff:
-    diameters = [section.diameter for element in beam.elements for section in element.half]
-    # The curves span all booms; the one asked for must only be within them.
-    return read_trade_off(
-        elements=len(beam.elements),
-        boom=max(beam.boom_length, 0.5 * beam.wavelength * len(beam.elements)),
-        band=beam.band,
-        diameter=sum(diameters) / len(diameters),
-    )
+def _workers() -> int:
+    """Two processes at least: a search within this one would hold up every drag."""
+    return max(2, usual_workers() - 1)
 
 
 def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:

@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from boomwright.app.document_of_improve import compared_document, spacing_curves
 from boomwright.app.files import save_bytes
 from boomwright.app.frontier import TradeOff
 from boomwright.app.improve import ImproveResult
-from boomwright.app.improve_desk import trade_off_curves
+from boomwright.app.trade_off_desk import trade_off_curves
 from boomwright.base import UnitSystem
 from boomwright.figures.frontier import trade_off_chart
-from boomwright.figures.spacing_comparison import spacing_gain_chart, spacing_pattern_chart
+from boomwright.figures.spacing_comparison import (
+    spacing_gain_chart,
+    spacing_pattern,
+    spacing_swr_chart,
+)
 
 
 def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> Path:
@@ -63,9 +68,11 @@ def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
     """
     if not result.compared:
         return ()
+    compared = spacing_curves([compared_document(one) for one in result.compared])
     made = (
-        (folder / "spacing-gain.svg", spacing_gain_chart(compared=result.compared)),
-        (folder / "spacing-pattern.svg", spacing_pattern_chart(compared=result.compared)),
+        (folder / "spacing-gain.svg", spacing_gain_chart(compared=compared)),
+        (folder / "spacing-pattern.svg", spacing_pattern(compared=compared)),
+        (folder / "spacing-swr.svg", spacing_swr_chart(compared=compared)),
     )
     for path, svg in made:
         save_bytes(path, svg.encode())

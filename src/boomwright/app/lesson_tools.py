@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import shutil
+import weakref
 from datetime import datetime
 from pathlib import Path
+from tempfile import mkdtemp
 
 from boomwright.app.desk_tools import DeskTools
 from boomwright.app.lessons import Lesson
@@ -25,7 +28,10 @@ class LessonTools(DeskTools):
     """
 
     def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:
-        super().__init__(Path(f"{lesson.name}.toml"), system=system, paper=paper)
+        # What a search keeps beside a plan goes with the lesson.
+        folder = mkdtemp(prefix="boomwright-lesson-")
+        weakref.finalize(self, shutil.rmtree, folder, ignore_errors=True)
+        super().__init__(Path(folder) / f"{lesson.name}.toml", system=system, paper=paper)
         self._kept = lesson.plan_text
 
     def load(self) -> str:

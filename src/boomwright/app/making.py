@@ -99,6 +99,7 @@ def book_bytes(
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
     tuning: TuneResult | None = None,
+    searched: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> bytes:
@@ -120,6 +121,8 @@ def book_bytes(
         what the feed says of the plan; None leaves its chapters out [-]
     tuning
         what the measured sweeps say; None leaves the chapter out [-]
+    searched
+        what searches found of the beams; none leaves its chapters out [-]
     work
         chapters of work sheets; none leaves them out [-]
     issued
@@ -157,6 +160,7 @@ def book_bytes(
         structure=stood,
         permits=allowed,
         tuning=tuned,
+        searched=searched,
         work=work,
     )
 
@@ -216,6 +220,7 @@ def write_book(
     reach: ReachResult | None = None,
     feed: FeedResult | None = None,
     tuning: TuneResult | None = None,
+    searched: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> None:
@@ -239,6 +244,8 @@ def write_book(
         what the feed says of the plan; None leaves its chapters out [-]
     tuning
         what the measured sweeps say; None leaves the chapter out [-]
+    searched
+        what searches found of the beams; none leaves its chapters out [-]
     work
         chapters of work sheets; none leaves them out [-]
     issued
@@ -261,6 +268,7 @@ def write_book(
             reach=reach,
             feed=feed,
             tuning=tuning,
+            searched=searched,
             work=work,
             issued=issued,
         ),

@@ -82,6 +82,7 @@ def make_book(
     structure: Sequence[ShownSubject] = (),
     permits: Sequence[ShownSubject] = (),
     tuning: Sequence[ShownSubject] = (),
+    searched: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
 ) -> bytes:
     """Set the whole book of a plan as a PDF.
@@ -117,6 +118,8 @@ def make_book(
         what the permits show; none leaves their chapter out [-]
     tuning
         what the tuning shows; none leaves its chapter out [-]
+    searched
+        what searches found of size and spacing; none leaves its chapters out [-]
     work
         chapters of work sheets: cost, build, raising, upkeep, appendix [-]
 
@@ -142,7 +145,7 @@ def make_book(
             version=version,
             digest=digest,
             sources=sources,
-            subjects=(*feed, *reach, *structure, *permits, *tuning),
+            subjects=(*searched, *feed, *reach, *structure, *permits, *tuning),
             work=work,
         )
     )

@@ -302,6 +302,7 @@ def book(
         reach=reached,
         feed=use_cases.feed_plan(loaded.plan),
         tuning=use_cases.tuning_for_book(loaded.plan, folder=folder),
+        searched=use_cases.found_for_book(loaded.plan, path=loaded.path, system=units),
         work=use_cases.work_for_book(computation, folder=folder, system=units, today=day),
         issued=day,
     )

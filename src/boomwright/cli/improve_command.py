@@ -5,7 +5,7 @@ from __future__ import annotations
 import signal
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -101,6 +101,11 @@ def improve(
         from boomwright.cli.improve_tables import print_improvement
 
         print_improvement(result, system=options.units(system, otherwise=loaded.system))
+    for path in (out, loaded.path):
+        if path is not None:
+            # For the book; a full disk takes nothing from the result.
+            with suppress(OSError):
+                use_cases.keep_found(path, result)
     if figures is not None:
         say(f"written: {path}" for path in use_cases.write_comparison(result, figures))
     if out is not None:

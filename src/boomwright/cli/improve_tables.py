@@ -8,6 +8,7 @@ from boomwright.app import ImproveResult
 from boomwright.base import UnitSystem
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
 from boomwright.design import ComparedSpacing, Tolerance
+from boomwright.figures.build_tolerance import tolerance_sentence, tolerance_table
 
 
 def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
@@ -118,22 +119,9 @@ def _print_compared(
 
 def _print_tolerance(console: Console, made: Tolerance, *, system: UnitSystem) -> None:
     console.print()
-    allowed = made.allowance
-    console.print(
-        words(
-            f"Cut every half to within ±{span_text(made.cut_within, system=system)}: 19 of 20 "
-            f"beams then lose at most {allowed.gain_db:g} dB of gain, "
-            f"{allowed.front_to_back_db:g} dB of front-to-back ratio and {allowed.swr:g} in SWR.",
-            style="bold",
-        )
-    )
-    table = make_table("cause", "gain, dB", "front to back, dB", "SWR")
-    for spread in made.spreads:
-        table.add_row(
-            words(spread.cause),
-            *(
-                f"{low:+.2f} to {high:+.2f}"
-                for low, high in (spread.gain_db, spread.front_to_back_db, spread.swr)
-            ),
-        )
+    console.print(words(tolerance_sentence(made=made, system=system), style="bold"))
+    behind = tolerance_table(made=made, system=system)
+    table = make_table(*behind.header)
+    for row in behind.rows:
+        table.add_row(*(words(cell) for cell in row))
     console.print(table)

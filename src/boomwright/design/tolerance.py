@@ -18,6 +18,8 @@ from boomwright.design.loading import (
     thicker_lengthening,
 )
 from boomwright.design.setting_up import Setting, set_up
+from boomwright.design.space import WishError
+from boomwright.design.stopping import GoOn, StoppedError, always, until_stopped
 from boomwright.design.targets import Targets, front_to_rear
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Wire
@@ -137,6 +139,7 @@ def tolerance_of(
     errors: BuildErrors | None = None,
     allowance: Allowance | None = None,
     seed: int = 0,
+    go_on: GoOn = always,
 ) -> Tolerance:
     """Find out how far the finished beam may be off.
 
@@ -152,6 +155,8 @@ def tolerance_of(
         what may be lost; None for 0.1 dB, 3 dB and 0.2 [-]
     seed
         seed of the chance [-]
+    go_on
+        asked between batches of beams; False stops [-]
 
     Returns
     -------
@@ -161,8 +166,24 @@ def tolerance_of(
     Raises
     ------
     WishError
-        when the beam cannot be searched
+        when the beam cannot be searched, or it was stopped
     """
+    try:
+        return _tolerance(beam, targets, errors, allowance, seed, go_on)
+    except StoppedError:
+        message = "it was stopped before the tolerance was known -> ask for it again"
+        raise WishError(message) from None
+
+
+def _tolerance(
+    beam: Beam,
+    targets: Targets,
+    errors: BuildErrors | None,
+    allowance: Allowance | None,
+    seed: int,
+    go_on: GoOn,
+) -> Tolerance:
+    """Do the work of :func:`tolerance_of`."""
     made = BuildErrors() if errors is None else errors
     allowed = Allowance() if allowance is None else allowance
     wish = Wish(targets=targets, keep_roles=False, closest=_closest(beam))
@@ -170,18 +191,18 @@ def tolerance_of(
     generator = np.random.default_rng(seed)
     count = len(setting.beam.elements)
     unit = generator.uniform(-1.0, 1.0, (_DRAWN, count))
-    nominal = _worst(setting, np.zeros((1, 2 * count)))[0]
+    nominal = _worst(setting, np.zeros((1, 2 * count)), go_on)[0]
     spreads = [
-        _spread("cutting", setting, nominal, _lengths(made.cutting * unit)),
-        _spread("placing", setting, nominal, _places(made.placing * unit)),
+        _spread("cutting", setting, nominal, _lengths(made.cutting * unit), go_on),
+        _spread("placing", setting, nominal, _places(made.placing * unit), go_on),
     ]
-    spreads += _loads(setting, nominal, made, unit)
+    spreads += _loads(setting, nominal, made, unit, go_on)
     if made.neighbour:
         spreads.append(_neighbour(setting.beam, targets, made.neighbour))
     return Tolerance(
         nominal=(float(nominal[0]), float(nominal[1]), float(nominal[2])),
         spreads=tuple(spreads),
-        cut_within=_cut_within(setting, nominal, unit, allowed),
+        cut_within=_cut_within(setting, nominal, unit, allowed, go_on),
         allowance=allowed,
     )
 
@@ -199,7 +220,7 @@ def _places(changes: Floats) -> Floats:
     return np.hstack([changes, np.zeros_like(changes)])
 
 
-def _worst(setting: Setting, changes: Floats) -> Floats:
+def _worst(setting: Setting, changes: Floats, go_on: GoOn) -> Floats:
     """Worst gain, front-to-back ratio and standing wave ratio of changed beams (b, 3)."""
     elements = setting.beam.elements
     base = np.array(
@@ -209,7 +230,7 @@ def _worst(setting: Setting, changes: Floats) -> Floats:
     towards = replace(targets, rear_weight=0.0, least_front_to_rear_db=-np.inf).directions()
     count, design = len(elements), setting.problem.design_number
     rows = []
-    for begin in range(0, len(changes), _AT_ONCE):
+    for begin in until_stopped(range(0, len(changes), _AT_ONCE), go_on):
         both = base + changes[begin : begin + _AT_ONCE]
         found = array_slopes(
             tables=setting.problem.tables,
@@ -242,9 +263,14 @@ def _swr_against(impedance: NDArray[np.complex128], reference: Floats) -> Floats
 
 
 def _spread(
-    cause: str, setting: Setting, nominal: Floats, changes: Floats, lengthening: float = 0.0
+    cause: str,
+    setting: Setting,
+    nominal: Floats,
+    changes: Floats,
+    go_on: GoOn,
+    lengthening: float = 0.0,
 ) -> Spread:
-    change = _worst(setting, changes) - nominal
+    change = _worst(setting, changes, go_on) - nominal
     low, high = np.quantile(change, [0.025, 0.975], axis=0)
     return Spread(
         cause=cause,
@@ -255,7 +281,9 @@ def _spread(
     )
 
 
-def _loads(setting: Setting, nominal: Floats, made: BuildErrors, unit: Floats) -> list[Spread]:
+def _loads(
+    setting: Setting, nominal: Floats, made: BuildErrors, unit: Floats, go_on: GoOn
+) -> list[Spread]:
     """Causes that act like longer elements."""
     beam = setting.beam
     spreads = []
@@ -264,13 +292,13 @@ def _loads(setting: Setting, nominal: Floats, made: BuildErrors, unit: Floats) -
     )
     # One batch of tube: all elements are off the same way.
     together = unit[:, :1] * tube[None, :]
-    spreads.append(_spread("tube", setting, nominal, _lengths(together), float(tube.mean())))
+    spreads.append(_spread("tube", setting, nominal, _lengths(together), go_on, float(tube.mean())))
     if made.droop is not None:
         droop = np.array(
             [droop_lengthening(element=e, beam=beam, droop=made.droop) for e in beam.elements]
         )
         spreads.append(
-            _spread("droop", setting, nominal, _lengths(droop[None, :]), float(droop.mean()))
+            _spread("droop", setting, nominal, _lengths(droop[None, :]), go_on, float(droop.mean()))
         )
     coatings: list[tuple[str, Coating]] = [("wet", WET)]
     if made.ice_thickness is not None:
@@ -280,7 +308,7 @@ def _loads(setting: Setting, nominal: Floats, made: BuildErrors, unit: Floats) -
             [coated_lengthening(element=e, beam=beam, coating=coating) for e in beam.elements]
         )
         spreads.append(
-            _spread(cause, setting, nominal, _lengths(longer[None, :]), float(longer.mean()))
+            _spread(cause, setting, nominal, _lengths(longer[None, :]), go_on, float(longer.mean()))
         )
     return spreads
 
@@ -304,13 +332,15 @@ def _neighbour(beam: Beam, targets: Targets, wires: tuple[Wire, ...]) -> Spread:
     )
 
 
-def _cut_within(setting: Setting, nominal: Floats, unit: Floats, allowed: Allowance) -> float:
+def _cut_within(
+    setting: Setting, nominal: Floats, unit: Floats, allowed: Allowance, go_on: GoOn
+) -> float:
     """Largest cutting error at which 19 of 20 beams stay within the allowance."""
     limit = np.array([-allowed.gain_db, -allowed.front_to_back_db, allowed.swr])
     low, high = 0.0, 0.01 * setting.ground.wavelength
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0
-        change = _worst(setting, _lengths(middle * unit)) - nominal
+        change = _worst(setting, _lengths(middle * unit), go_on) - nominal
         within = (change[:, :2] >= limit[:2]).all(axis=1) & (change[:, 2] <= limit[2])
         low, high = (middle, high) if within.mean() >= _SHARE else (low, middle)
     return low

@@ -40,9 +40,11 @@ from boomwright.figures.reflection_chart import reflection_chart
 from boomwright.figures.sentences import summary_sentence
 from boomwright.figures.shown import ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.figures.spacing_comparison import (
+    SpacingCurves,
     spacing_gain_chart,
-    spacing_pattern_chart,
+    spacing_pattern,
     spacing_sentence,
+    spacing_swr_chart,
     spacing_table,
 )
 from boomwright.figures.station_clearances import clearance_table
@@ -73,6 +75,7 @@ __all__ = [
     "ShownPicture",
     "ShownSubject",
     "ShownTable",
+    "SpacingCurves",
     "TradeOffCurve",
     "adjustment_map",
     "adjustment_table",
@@ -117,8 +120,9 @@ __all__ = [
     "schematic_table",
     "share_sentence",
     "spacing_gain_chart",
-    "spacing_pattern_chart",
+    "spacing_pattern",
     "spacing_sentence",
+    "spacing_swr_chart",
     "spacing_table",
     "stage_words",
     "station_elevation",

@@ -3,18 +3,66 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from boomwright.base import UnitSystem, length_text
-from boomwright.design import ComparedSpacing
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import UnitSystem, length_text, read_only
 from boomwright.figures.line_chart import line_chart
 from boomwright.figures.palette import LIGHT, Palette
+from boomwright.figures.patterns import azimuth_pattern
 from boomwright.figures.tables import ReadingTable
+from boomwright.solver import PatternCut
+
+Floats = NDArray[np.float64]
 
 _MEGA = 1e-6
+#: standing wave ratio beyond which a chart tells no more
+_HIGHEST_SWR = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SpacingCurves:
+    """One way to space the elements, at its best.
+
+    Parameters
+    ----------
+    spacing
+        how they are spaced [-]
+    places
+        along the boom [m] (n_elements,)
+    worst
+        least gain, front-to-back and front-to-rear ratio, largest SWR in the band
+        [dBi, dB, dB, -] (4,)
+    kept
+        whether all limits of the wish are kept [-]
+    frequencies
+        frequencies [Hz] (f,)
+    gain_dbi
+        gain over the band [dBi] (f,)
+    swr
+        standing wave ratio over the band, after the match when one is assumed [-] (f,)
+    azimuth
+        free-space cut at the design frequency [-]
+    """
+
+    spacing: str
+    places: tuple[float, ...]
+    worst: tuple[float, float, float, float]
+    kept: bool
+    frequencies: Floats
+    gain_dbi: Floats
+    swr: Floats
+    azimuth: PatternCut
+
+    def __post_init__(self) -> None:
+        for name in ("frequencies", "gain_dbi", "swr"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
 
 
 def spacing_gain_chart(
-    *, compared: Sequence[ComparedSpacing], palette: Palette = LIGHT, width: float = 600.0
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
     """Draw the gain over the band for each way to space the elements.
 
@@ -34,10 +82,10 @@ def spacing_gain_chart(
     """
     return line_chart(
         kind="spacing-gain",
-        title="Gain over the band, even against free spacing",
+        title="Gain, even against free spacing",
         description=spacing_sentence(compared=compared),
-        x=compared[0].sweep.frequencies * _MEGA,
-        curves=[(one.spacing, one.sweep.gain_dbi) for one in compared],
+        x=compared[0].frequencies * _MEGA,
+        curves=[(one.spacing, one.gain_dbi) for one in compared],
         x_label="frequency, MHz",
         y_label="gain, dBi",
         x_name="mhz",
@@ -46,10 +94,10 @@ def spacing_gain_chart(
     )
 
 
-def spacing_pattern_chart(
-    *, compared: Sequence[ComparedSpacing], palette: Palette = LIGHT, width: float = 600.0
+def spacing_swr_chart(
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
 ) -> str:
-    """Draw the free-space azimuth patterns of each way over each other, heading to rear.
+    """Draw the standing wave ratio over the band for each way to space the elements.
 
     Parameters
     ----------
@@ -63,25 +111,51 @@ def spacing_pattern_chart(
     Returns
     -------
     str
-        SVG text; gains 40 dB below the strongest are drawn at the lower edge [-]
+        SVG text; ratios above 5 are drawn at the upper edge [-]
     """
-    half = compared[0].azimuth.angle_deg <= 180.0
     return line_chart(
-        kind="spacing-pattern",
-        title="Azimuth patterns at the design frequency, even against free spacing",
+        kind="spacing-swr",
+        title="SWR, even against free spacing",
         description=spacing_sentence(compared=compared),
-        x=compared[0].azimuth.angle_deg[half],
-        curves=[(one.spacing, one.azimuth.gain_dbi[half]) for one in compared],
-        x_label="azimuth from the heading, deg",
-        y_label="gain, dBi",
-        x_name="azimuth_deg",
-        deepest=40.0,
+        x=compared[0].frequencies * _MEGA,
+        curves=[(one.spacing, np.minimum(one.swr, _HIGHEST_SWR)) for one in compared],
+        x_label="frequency, MHz",
+        y_label="SWR",
+        x_name="mhz",
         palette=palette,
         width=width,
     )
 
 
-def spacing_sentence(*, compared: Sequence[ComparedSpacing]) -> str:
+def spacing_pattern(
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
+) -> str:
+    """Draw the free-space azimuth patterns of each way over each other.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best [-] (n,)
+    palette
+        colours [-]
+    width
+        width of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text [-]
+    """
+    return azimuth_pattern(
+        cuts=[one.azimuth for one in compared],
+        labels=[one.spacing for one in compared],
+        title="Azimuth, even against free spacing",
+        palette=palette,
+        width=width,
+    )
+
+
+def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
     """Say in a sentence what free spacing gains.
 
     Parameters
@@ -95,14 +169,14 @@ def spacing_sentence(*, compared: Sequence[ComparedSpacing]) -> str:
         the sentence [-]
     """
     told = [
-        f"{one.spacing} {one.sweep.worst[0]:.2f} dBi with {one.sweep.worst[2]:.1f} dB front to rear"
+        f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
         for one in compared
     ]
     return f"Worst in the band on the same boom: {'; '.join(told)}."
 
 
 def spacing_table(
-    *, compared: Sequence[ComparedSpacing], system: UnitSystem = "metric"
+    *, compared: Sequence[SpacingCurves], system: UnitSystem = "metric"
 ) -> ReadingTable:
     """Give the numbers behind the charts.
 
@@ -120,12 +194,10 @@ def spacing_table(
     """
     rows = []
     for one in compared:
-        gain, back, rear, swr = one.sweep.worst
-        beam = one.improvement.beam
-        places = ", ".join(length_text(each.position, system=system) for each in beam.elements)
-        rows.append(
-            (one.spacing, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", places)
-        )
+        gain, back, rear, swr = one.worst
+        places = ", ".join(length_text(place, system=system) for place in one.places)
+        name = one.spacing if one.kept else f"{one.spacing} (a limit broken)"
+        rows.append((name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", places))
     return ReadingTable(
         header=(
             "spacing",
@@ -136,4 +208,30 @@ def spacing_table(
             "places",
         ),
         rows=tuple(rows),
+    )
+
+
+def spacing_band_table(*, compared: Sequence[SpacingCurves], figure: str) -> ReadingTable:
+    """Give what a chart over the band shows, frequency by frequency.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best [-] (n,)
+    figure
+        ``gain`` or ``swr`` [-]
+
+    Returns
+    -------
+    ReadingTable
+        a row for each second frequency [-]
+    """
+    values = [one.gain_dbi if figure == "gain" else one.swr for one in compared]
+    frequencies = compared[0].frequencies
+    return ReadingTable(
+        header=("MHz", *(one.spacing for one in compared)),
+        rows=tuple(
+            (f"{frequencies[i] * _MEGA:.3f}", *(f"{each[i]:.2f}" for each in values))
+            for i in range(0, len(frequencies), 2)
+        ),
     )

@@ -22,7 +22,7 @@ class Take:
     point: tuple[int, int] | None = None
 
 
-ImproveAction = Literal["look", "start", "cancel"]
+ImproveAction = Literal["look", "start", "resume", "compare", "tolerate", "cancel"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,8 +32,9 @@ class Improve:
     Parameters
     ----------
     action
-        ``look`` at what can be reached, ``start`` a search or ``cancel`` it, the best so far is
-        kept [-]
+        ``look`` at what can be reached and was found, ``start`` a search, ``resume`` the one that
+        was broken off, ``compare`` even with free spacing, find out how finely to build
+        (``tolerate``), or ``cancel`` what is under way: the best so far is kept [-]
     """
 
     action: ImproveAction

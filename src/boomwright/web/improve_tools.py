@@ -6,10 +6,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.app.improve import SearchProgress
+    from boomwright.app.improve_clock import SearchProgress
     from boomwright.app.improve_desk import FoundBeam
     from boomwright.base import UnitSystem
-    from boomwright.figures import Palette, ShownPicture
+    from boomwright.figures import Palette, ShownPicture, ShownSubject
     from boomwright.plan.model import Plan
 
 
@@ -17,7 +17,12 @@ class ImproveTools(Protocol):
     """Searching a better beam, and reading what can be reached."""
 
     def improve(
-        self, text: str, *, system: UnitSystem, on_progress: Callable[[SearchProgress], bool]
+        self,
+        text: str,
+        *,
+        system: UnitSystem,
+        resume: bool,
+        on_progress: Callable[[SearchProgress], bool],
     ) -> FoundBeam:
         """Search the best beam for the plan's wishes.
 
@@ -27,6 +32,8 @@ class ImproveTools(Protocol):
             the plan as it stands [-]
         system
             units of lengths [-]
+        resume
+            go on with the search that was broken off [-]
         on_progress
             told how far it is; False stops it and keeps the best so far [-]
 
@@ -39,6 +46,90 @@ class ImproveTools(Protocol):
         ------
         BoomwrightError
             when the wishes contradict themselves or nothing was found before it was stopped
+        """
+        ...
+
+    def unfinished(self, plan: Plan) -> str:
+        """Say whether a search for the plan as it stands was broken off.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+
+        Returns
+        -------
+        str
+            how far it had come; empty when there is none [-]
+        """
+        ...
+
+    def compare_spacings(
+        self, plan: Plan, *, on_progress: Callable[[SearchProgress], bool]
+    ) -> None:
+        """Search even and free spacing for the plan's wishes; what was found is kept.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        on_progress
+            told how far it is; False stops it [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the wishes contradict themselves
+        OSError
+            when it cannot be kept
+        """
+        ...
+
+    def tolerate(
+        self, plan: Plan, *, number: int, on_progress: Callable[[SearchProgress], bool]
+    ) -> None:
+        """Find out how finely a beam must be built; what was found is kept.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        on_progress
+            asked whether to go on; False stops it [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when the beam cannot be computed so
+        OSError
+            when it cannot be kept
+        """
+        ...
+
+    def found(
+        self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float
+    ) -> ShownSubject | None:
+        """Draw what was found of a beam as it stands.
+
+        Parameters
+        ----------
+        plan
+            the plan [-]
+        number
+            number of the beam, from 0 [-]
+        system
+            units of lengths [-]
+        palette
+            colours [-]
+        width
+            width of the pictures [user units]
+
+        Returns
+        -------
+        ShownSubject or None
+            None when nothing was found of it [-]
         """
         ...
 

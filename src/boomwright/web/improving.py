@@ -6,12 +6,13 @@ import asyncio
 import threading
 from collections.abc import Awaitable, Callable
 from dataclasses import asdict, dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.concurrency import run_in_threadpool
 
 from boomwright.base import BoomwrightError, PlanError, UnitSystem, length_text
-from boomwright.figures import ReadingTable
+from boomwright.figures import ReadingTable, ShownPicture, ShownSubject
+from boomwright.plan.resolve import usual_wishes
 from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
 from boomwright.web.offer import Offer
@@ -19,11 +20,12 @@ from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
-    from boomwright.app.improve import SearchProgress
+    from boomwright.app.improve_clock import SearchProgress
     from boomwright.app.improve_desk import FoundBeam
     from boomwright.plan import Plan
     from boomwright.plan.model_wish import WishPlan
 
+Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]
 
 #: how often a window hears of a search, and how soon a stop is taken up [s]
@@ -81,8 +83,10 @@ class Improving:
                 await say({"kind": "improve", "state": "refused",
                            "text": "a search is under way in another window -> cancel it there, "
                            "or wait"})  # fmt: skip
+            elif edit.action in {"compare", "tolerate"}:
+                await self._find_out(edit.action, view, say)
             else:
-                await self._search(view, say)
+                await self._search(view, say, resume=edit.action == "resume")
         except PlanError as error:
             first = error.faults[0]
             await _refuse(say, f"{first.path}: {first.message} -> {first.remedy}")
@@ -93,15 +97,14 @@ class Improving:
 
     async def _look(self, view: View, say: Say) -> None:
         _, plan = self._desk.snapshot()
+        number = min(view.beam, len(plan.beams) - 1)
+        width = _NARROW if view.narrow else _WIDE
         wishes = {"wishes": _wishes(plan.wish, system=view.system), "wish_words": _words(plan)}
+        await self._tell_found(view, say)
         try:
             picture = await run_in_threadpool(
                 lambda: self._desk.tools.trade_off(
-                    plan,
-                    number=min(view.beam, len(plan.beams) - 1),
-                    system=view.system,
-                    palette=page_palette(),
-                    width=_NARROW if view.narrow else _WIDE,
+                    plan, number=number, system=view.system, palette=page_palette(), width=width
                 )
             )
         except BoomwrightError as error:
@@ -118,25 +121,46 @@ class Improving:
             | wishes
         )
 
-    async def _search(self, view: View, say: Say) -> None:
-        heard = self._heard = _Heard(progress=None, stop=threading.Event())
+    async def _tell_found(self, view: View, say: Say) -> None:
+        """Tell what was found of the beam as it stands, and of a search broken off."""
+        _, plan = self._desk.snapshot()
+        number = min(view.beam, len(plan.beams) - 1)
+        tools = self._desk.tools
+
+        def known() -> tuple[ShownSubject | None, str]:
+            subject = tools.found(
+                plan,
+                number=number,
+                system=view.system,
+                palette=page_palette(),
+                width=_NARROW if view.narrow else _WIDE,
+            )
+            return subject, "" if self._heard is not None else tools.unfinished(plan)
+
+        subject, unfinished = await run_in_threadpool(known)
+        await say(
+            {
+                "kind": "improve",
+                "state": "known",
+                "unfinished": unfinished,
+                "facts": [list(fact) for fact in subject.facts] if subject else [],
+                "pictures": [_picture(each) for each in subject.pictures] if subject else [],
+                "tables": [
+                    _table(each.caption, each.table) | {"note": each.note}
+                    for each in (subject.tables if subject else ())
+                ],
+            }
+        )
+
+    async def _search(self, view: View, say: Say, *, resume: bool) -> None:
         revision, text = self._desk.revision, self._desk.text
 
-        def search() -> FoundBeam:
-            return self._desk.tools.improve(text, system=view.system, on_progress=heard)
+        def search(heard: _Heard) -> FoundBeam:
+            return self._desk.tools.improve(
+                text, system=view.system, resume=resume, on_progress=heard
+            )
 
-        running = asyncio.get_running_loop().run_in_executor(None, search)
-        # Once its window is closed nobody asks how it ended.
-        running.add_done_callback(lambda ended: ended.cancelled() or ended.exception())
-        try:
-            while not running.done():
-                await say({"kind": "improve", "state": "running", **_told(heard)})
-                await asyncio.wait([running], timeout=_LOOK)
-            found = running.result()
-        finally:
-            # A closed window ends its search; nobody would see the result.
-            heard.stop.set()
-            self._heard = None
+        found = await self._run(search, say)
         self._desk.offer = Offer(revision=revision, text=found.text, label="better beam taken")
         await say(
             {
@@ -148,6 +172,41 @@ class Improving:
                 "notices": list(found.notices),
             }
         )
+        await self._tell_found(view, say)
+
+    async def _find_out(self, action: str, view: View, say: Say) -> None:
+        """Compare spacings, or find out how finely to build, of the beam as it stands."""
+        _, plan = self._desk.snapshot()
+        number = min(view.beam, len(plan.beams) - 1)
+        tools = self._desk.tools
+
+        def find(heard: _Heard) -> bool:
+            if action == "compare":
+                tools.compare_spacings(plan, on_progress=heard)
+            else:
+                tools.tolerate(plan, number=number, on_progress=heard)
+            return not heard.stop.is_set()
+
+        whole = await self._run(find, say)
+        text = "Done; it stands below." if whole else "Stopped; what was found before stands below."
+        await say({"kind": "improve", "state": "done", "text": text})
+        await self._tell_found(view, say)
+
+    async def _run(self, work: Callable[[_Heard], Found], say: Say) -> Found:
+        """Do long work in a thread, tell how far it is, hear whether to stop."""
+        heard = self._heard = _Heard(progress=None, stop=threading.Event())
+        running = asyncio.get_running_loop().run_in_executor(None, work, heard)
+        # Once its window is closed nobody asks how it ended.
+        running.add_done_callback(lambda ended: ended.cancelled() or ended.exception())
+        try:
+            while not running.done():
+                await say({"kind": "improve", "state": "running", **_told(heard)})
+                await asyncio.wait([running], timeout=_LOOK)
+            return running.result()
+        finally:
+            # A closed window ends its search; nobody would see the result.
+            heard.stop.set()
+            self._heard = None
 
 
 def _wishes(wish: WishPlan | None, *, system: UnitSystem) -> dict[str, str]:
@@ -165,18 +224,21 @@ def _wishes(wish: WishPlan | None, *, system: UnitSystem) -> dict[str, str]:
 def _words(plan: Plan) -> str:
     if plan.wish is None:
         return (
-            "The plan has no wishes yet: only gain will count, with an SWR of 2 at most after a "
-            "match. A value typed here is written under [wish]."
+            f"The plan has no wishes yet, so taken as usual: {'; '.join(usual_wishes(plan))}. A "
+            "value typed here is written under [wish]."
         )
     about = plan.wish.beam or plan.beams[0].name
-    return f"These wishes are about {about}; further ones stand under [wish] in the plan."
+    usual = usual_wishes(plan)
+    rest = f" Taken as usual: {'; '.join(usual)}." if usual else ""
+    return f"These wishes are about {about}; further ones stand under [wish] in the plan.{rest}"
 
 
 def _told(heard: _Heard) -> dict[str, Any]:
     if heard.progress is None:
         return {"text": "setting up", "share": None, "stopping": heard.stop.is_set()}
     told = asdict(heard.progress)
-    parts = [f"{told['doing']}: {told['done']} of {told['total']} starts"]
+    starts = f": {told['done']} of {told['total']} starts" if told["total"] else ""
+    parts = [f"{told['doing']}{starts}"]
     if told["best_gain_dbi"] is not None:
         parts.append(f"best {told['best_gain_dbi']:.2f} dBi")
     if told["seconds_left"] is not None:
@@ -185,6 +247,16 @@ def _told(heard: _Heard) -> dict[str, Any]:
         "text": ", ".join(parts),
         "share": told["done"] / told["total"] if told["total"] else None,
         "stopping": heard.stop.is_set(),
+    }
+
+
+def _picture(shown: ShownPicture) -> dict[str, Any]:
+    return {
+        "name": shown.name,
+        "words": shown.words,
+        "svg": shown.svg,
+        "caption": shown.caption,
+        "table": _table(shown.behind.caption, shown.behind.table),
     }
 
 

@@ -20,4 +20,4 @@ const { send, tell, beam } = openSheet({
     improve?.changed();
   },
 });
-improve = new Improve({ send, tell, beam });
+improve = new Improve({ send, tell, beam, readers });

@@ -1,20 +1,25 @@
-// The Improve block of the Beam sheet: wishes, search with time left, result, trade-off.
+// The Improve block of the Beam sheet: wishes, search with time left, result, comparison, trade-off.
+
+import { fillTable } from "/static/tables.js";
 
 const node = (id) => document.getElementById(id);
 
 export class Improve {
-  constructor({ send, tell, beam }) {
+  constructor({ send, tell, beam, readers }) {
     this.beam = beam;
+    this.readers = readers;
     this.tell = tell;
     this.running = false;
     const block = node("improve");
     block.addEventListener("toggle", () => block.open && this.look());
-    node("improve-start").addEventListener("click", () => {
-      this.run(true);
-      node("improve-found").hidden = true;
-      node("improve-state").textContent = "Setting up.";
-      tell({ kind: "improve", action: "start" });
-    });
+    for (const action of ["start", "resume", "compare", "tolerate"]) {
+      node(`improve-${action}`).addEventListener("click", () => {
+        this.run(true);
+        node("improve-found").hidden = true;
+        node("improve-state").textContent = "Setting up.";
+        tell({ kind: "improve", action });
+      });
+    }
     node("improve-cancel").addEventListener("click", () => this.cancel());
     document.addEventListener("keydown", (event) => {
       if (event.key === "Escape" && this.running) this.cancel();
@@ -55,7 +60,7 @@ export class Improve {
 
   run(on) {
     this.running = on;
-    node("improve-start").disabled = on;
+    for (const action of ["start", "resume", "compare", "tolerate"]) node(`improve-${action}`).disabled = on;
     node("improve-cancel").hidden = !on;
     node("improve-cancel").disabled = false;
     node("improve-bar").hidden = !on;
@@ -76,7 +81,9 @@ export class Improve {
       node("improve-notices").replaceChildren(...message.notices.map((text) => filled("li", text)));
       node("improve-found").hidden = false;
       node("improve-take").focus();
-    } else if (message.state === "refused") {
+    } else if (message.state === "known") {
+      this.paintKnown(message);
+    } else if (message.state === "refused" || message.state === "done") {
       this.run(false);
       node("improve-state").textContent = message.text;
     } else if (message.state === "no-trade-off") {
@@ -85,6 +92,34 @@ export class Improve {
       node("trade-off-take").disabled = true;
       this.wishes(message);
     }
+  }
+
+  paintKnown({ unfinished, facts, pictures, tables }) {
+    node("improve-unfinished").textContent = unfinished;
+    node("improve-unfinished").hidden = node("improve-resume").hidden = !unfinished;
+    node("improve-known").hidden = !facts.length && !tables.length;
+    node("improve-facts").replaceChildren(
+      ...facts.map(([label, value]) => {
+        const row = document.createElement("div");
+        row.append(filled("dt", label), filled("dd", value));
+        return row;
+      }),
+    );
+    node("improve-tables").replaceChildren(
+      ...tables.flatMap((each) => {
+        const scroll = document.createElement("div");
+        scroll.className = "scroll";
+        scroll.tabIndex = 0;
+        scroll.setAttribute("role", "region");
+        scroll.setAttribute("aria-label", each.caption);
+        scroll.append(table(each));
+        return each.note ? [scroll, filled("p", each.note)] : [scroll];
+      }),
+    );
+    node("improve-pictures").hidden = !pictures.length;
+    const figures = Object.fromEntries(pictures.map(({ name, svg }) => [name, svg]));
+    this.readers.paint({ figures, keys: {} });
+    for (const { name, table: numbers } of pictures) fillTable(name, numbers);
   }
 
   paintTradeOff(message) {

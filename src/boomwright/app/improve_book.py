@@ -1,0 +1,42 @@
+"""What searches found of the beams, as chapters of the book."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.app.improve_record import find_record
+from boomwright.base import UnitSystem
+from boomwright.figures import ShownSubject
+from boomwright.plan import Plan
+
+
+def found_for_book(
+    plan: Plan, *, path: Path | None, system: UnitSystem
+) -> tuple[ShownSubject, ...]:
+    """Draw what was found of every beam as it stands, in the colours of print.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+    path
+        its file, beside which it is kept; None when there is none [-]
+    system
+        units of lengths [-]
+
+    Returns
+    -------
+    tuple of ShownSubject
+        one chapter for each beam that something was found of [-]
+    """
+    from boomwright.app.improve_shown import show_found
+    from boomwright.book.pictures import PRINT_PALETTE
+
+    if path is None:
+        return ()
+    records = ((beam, find_record(path, beam)) for beam in plan.beams)
+    return tuple(
+        show_found(found, name=beam.name, palette=PRINT_PALETTE, system=system)
+        for beam, found in records
+        if found
+    )
