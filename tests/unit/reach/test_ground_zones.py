@@ -76,7 +76,7 @@ def test_the_weight_is_that_of_the_integral_over_the_ground():
         found = beyond_border(
             border=border, height=height, elevation=elevation, wavelength=wavelength
         )
-        assert found[0] == pytest.approx(whole, abs=0.01)
+        assert found[0] == pytest.approx(whole, abs=0.005)
 
 
 def test_ripples_far_from_a_border_are_small():
