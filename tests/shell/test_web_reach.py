@@ -120,6 +120,20 @@ def test_angles_are_typed_with_commas_and_emptied_again():
         _typed(desk, kind="write", place="reach.wanted", text="10, steep")
 
 
+def test_beams_fed_together_are_typed_by_their_names():
+    second = PLAN[PLAN.index("[[beam]]") :].replace('"20m"', '"low"').replace("16 m", "9 m")
+    desk = fake_desk(f"{PLAN}\n{second}")
+    assert "reach.stack" not in _client(fake_desk()).get("/reach").text
+    _typed(desk, kind="write", place="reach.stack", text="20m, low")
+    _typed(desk, kind="write", place="reach.ring", text="low")
+    assert desk.plan.reach.stack == ("20m", "low")
+    assert desk.plan.reach.ring == "low"
+    with pytest.raises(PlanError):
+        _typed(desk, kind="write", place="reach.ring", text="nobody")
+    page = _client(desk).get("/reach").text
+    assert 'value="20m, low"' in page
+
+
 def test_only_the_lists_of_the_sheet_can_be_added_to():
     for place in ("beam", "reach.layer", "permits.power_line"):
         with pytest.raises(MessageError):

@@ -93,7 +93,7 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
         """
         return plans.read_plan(text, source=self._path.name)
 
-    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
+    def rewrite(self, text: str, changes: Mapping[str, object]) -> str:
         """Change values in the text, comments kept.
 
         Parameters

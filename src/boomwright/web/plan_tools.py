@@ -34,7 +34,7 @@ class PlanTools(Protocol):
         """
         ...
 
-    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
+    def rewrite(self, text: str, changes: Mapping[str, object]) -> str:
         """Change values in the text, comments kept.
 
         Parameters
@@ -42,8 +42,8 @@ class PlanTools(Protocol):
         text
             the plan file [-]
         changes
-            new value by dotted place: text as it is, or a number that is written in the
-            unit the owner used there [SI]
+            new value by dotted place: text as it is, a number that is written in the unit the
+            owner used there, a list, a table to append, or None to take it out [SI]
 
         Returns
         -------

@@ -11,7 +11,7 @@ WRITABLE: Final = re.compile(
     r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
     r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
     r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
-    r"|site\.(?:position|locator)|reach\.(?:wanted|terrain|ring)"
+    r"|site\.(?:position|locator)|reach\.(?:wanted|terrain|ring|stack)"
     r"|transmitter\.(?:power|emission|transmit|listen)"
     r"|line\.length|wish\.(?:boom|gain|front_to_rear|closest)"
     r"|beam\[\d{1,3}\]\.(?:height|heading|design"

@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = ("reach.", "site.position", "site.locator", "transmitter.")
-#: values that are lists, typed with commas
-_LISTS = ("reach.wanted",)
+#: values that are lists, typed with commas -> unit of a bare number in them, or empty
+_LISTS = {"reach.wanted": "deg", "reach.stack": ""}
 #: longest locator square written by hand [characters]
 _LOCATOR_LONGEST = 10
 
@@ -66,16 +66,19 @@ def _value(edit: Write, *, desk: PlanDesk) -> str:
         )
     value: Any = edit.text
     if edit.place in _LISTS:
-        value = _listed(edit.text)
+        value = _listed(edit.text, unit=_LISTS[edit.place])
     if not edit.text and edit.place.startswith(_OPTIONAL):
         value = None
     return desk.tools.rewrite(desk.text, {edit.place: value})
 
 
-def _listed(text: str) -> list[str]:
-    """Typed angles, with or without their unit."""
-    parts = [part.strip() for part in text.replace("°", " deg").split(",") if part.strip()]
-    return [part if part[-1:].isalpha() else f"{part} deg" for part in parts]
+def _listed(text: str, *, unit: str) -> list[str]:
+    """Typed members; those of a list of quantities with or without their unit."""
+    parts = [part.strip() for part in text.split(",") if part.strip()]
+    if not unit:
+        return parts
+    spelled = [part.replace("°", f" {unit}") for part in parts]
+    return [part if part[-1:].isalpha() else f"{part} {unit}" for part in spelled]
 
 
 def _entry(edit: Name) -> dict[str, Any]:

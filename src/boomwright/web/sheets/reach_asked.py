@@ -44,6 +44,8 @@ def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
          "file beside the plan: distance, height a line"),
         ("On a ring", "reach.ring", reach.ring if reach else "",
          f"a beam that turns while the others stay: {beams}"),
+        ("Fed together", "reach.stack", ", ".join(reach.stack) if reach else "",
+         f"beams of a stack: {beams}"),
         ("Power", "transmitter.power", f"{sender.power:g} W" if sender else "", "such as 400 W"),
     )  # fmt: skip
     rows = [*own]
@@ -56,7 +58,7 @@ def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
     return tuple(
         AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
         for words, place, text, hint in rows
-        if place != "reach.ring" or len(plan.beams) > 1
+        if place not in {"reach.ring", "reach.stack"} or len(plan.beams) > 1
     )
 
 
