@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from boomwright import figures
@@ -110,7 +112,7 @@ def _steps(each: BeamReach, draw: Drawing) -> ShownPicture:
 
 def _costs(each: BeamReach, draw: Drawing) -> ShownPicture:
     costs = each.costs
-    priced = {
+    priced: dict[str, Any] = {
         "heights": costs.heights,
         "likely": costs.likely,
         "low": costs.low,
