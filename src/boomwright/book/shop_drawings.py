@@ -49,11 +49,31 @@ def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:
     str
         for instance ``Ø 25.4 x 1.47`` [mm] or ``Ø 1.000 x 0.058`` [in]
     """
+    return size_text(tube.diameter, tube.wall, system=system)
+
+
+def size_text(diameter: float, wall: float, /, *, system: UnitSystem) -> str:
+    """Write diameter and wall, without the unit that heads its column.
+
+    Parameters
+    ----------
+    diameter
+        outer diameter [m]
+    wall
+        wall thickness, 0 when not known [m]
+    system
+        unit system [-]
+
+    Returns
+    -------
+    str
+        for instance ``Ø 25.40 x 1.47`` [mm] or ``Ø 1.000 x 0.058`` [in]
+    """
     if system == "us":
-        wall = f" x {tube.wall / 0.0254:.3f}" if tube.wall else ""
-        return f"Ø {tube.diameter / 0.0254:.3f}{wall}"
-    wall = f" x {tube.wall * 1e3:.2f}" if tube.wall else ""
-    return f"Ø {tube.diameter * 1e3:.2f}{wall}"
+        thick = f" x {wall / 0.0254:.3f}" if wall else ""
+        return f"Ø {diameter / 0.0254:.3f}{thick}"
+    thick = f" x {wall * 1e3:.2f}" if wall else ""
+    return f"Ø {diameter * 1e3:.2f}{thick}"
 
 
 def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> Drawing:

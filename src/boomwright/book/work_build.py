@@ -9,7 +9,13 @@ from boomwright.base import Notice, UnitSystem
 from boomwright.book.dimensions import CutLength, cut_length
 from boomwright.book.shop import ShopElement, ShopTube, shop_elements, shop_rules
 from boomwright.book.shop_boom import ShopBoom, shop_boom
-from boomwright.book.shop_drawings import boom_drawing, both_texts, element_drawing, tube_size
+from boomwright.book.shop_drawings import (
+    boom_drawing,
+    both_texts,
+    element_drawing,
+    size_text,
+    tube_size,
+)
 from boomwright.book.shop_feed import feed_drawing
 from boomwright.book.shop_fit import fit_notices
 from boomwright.book.shop_plates import ClampPlate, plate_drawing
@@ -212,7 +218,7 @@ def _cut_grid(build: Build, system: UnitSystem) -> Grid:
         rows.append(("Boom",))
         for number, part in enumerate(boom.parts):
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
-            size = f"Ø {boom.boom.diameter * 1e3:.2f} x {boom.boom.wall * 1e3:.2f}"
+            size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
             rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
     return Grid(
         columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",

@@ -10,8 +10,17 @@ from boomwright.base import UnitSystem, feet_inches_sixteenths
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
-from boomwright.book.wording import clean, first_upper
-from boomwright.cost import Amounts, Bill, BillLine, Estimate, EstimateLine, Sensitivity, TubeOrder
+from boomwright.book.wording import clean, first_upper, metres_and_feet
+from boomwright.cost import (
+    Amounts,
+    Bill,
+    BillLine,
+    Estimate,
+    EstimateLine,
+    Sensitivity,
+    TubeKind,
+    TubeOrder,
+)
 from boomwright.figures.blocks import TICK, Block, Facts, Grid, Heading, Words
 
 #: the US unit that each metric one is sold in, exact {nist-sp-811}
@@ -129,10 +138,13 @@ def _inches(bill: Bill) -> dict[str, str]:
     """Sizes of the tubes in inches by their name in the bill."""
     found = {}
     for order in bill.tubes:
-        kind = order.kind
-        wall = f" x {kind.wall / METRES_PER_INCH:.3f}" if kind.wall else ""
-        found[f"{kind.name}, "] = f"{kind.diameter / METRES_PER_INCH:.3f}{wall} in"
+        found[f"{order.kind.name}, "] = _inch_size(order.kind)
     return found
+
+
+def _inch_size(kind: TubeKind) -> str:
+    wall = f" x {kind.wall / METRES_PER_INCH:.3f}" if kind.wall else ""
+    return f"{kind.diameter / METRES_PER_INCH:.3f}{wall} in"
 
 
 def _estimate_grid(made: Estimate, bill: Bill) -> Grid:
@@ -229,6 +241,11 @@ def cutting_blocks(bill: Bill, *, system: UnitSystem) -> tuple[Block, ...]:
     return tuple(_order_grid(order, system) for order in bill.tubes)
 
 
+def _inch_caption(order: TubeOrder) -> str:
+    kind = order.kind
+    return f"Tube {_inch_size(kind)} {clean(kind.material)} ({kind.name})"
+
+
 def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
     rows = []
     for number, (bar, pieces) in enumerate(order.marked_bars(), start=1):
@@ -251,8 +268,9 @@ def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
         rows=tuple(rows),
         align="lrlr",
         shares=(0.45, 1.25, 5.5, 1.2),
-        caption=first_upper(order.kind.name),
-        note=f"{packing.needed:.2f} m needed, {packing.bought:.2f} m bought, "
+        caption=first_upper(order.kind.name) if system == "metric" else _inch_caption(order),
+        note=f"{metres_and_feet(packing.needed, system=system)} needed, "
+        f"{metres_and_feet(packing.bought, system=system)} bought, "
         f"{100.0 * packing.over_bound:.1f} % over the least that any cutting plan can reach.",
         large=True,
     )

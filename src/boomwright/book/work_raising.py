@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, both_quantities, quantity_text
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
 from boomwright.book.wording import clean, first_upper, fixed, metres_and_feet
@@ -25,7 +26,8 @@ from boomwright.figures.palette import Palette
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 
 _WIDTH, _GROUND = 600.0, 520.0
-_NEWTONS_PER_POUND = 4.4482216152605
+# A metric value with its US one in brackets, as sentences of the raising room write it.
+_IN_BRACKETS = re.compile(r"([\d.,]+ (?:N|kN|kg|m|m/s)) \(([\d.,]+ (?:lbf|lb|ft|mph))\)")
 _VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
 
@@ -80,8 +82,8 @@ def raising_blocks(
         Words(text=lift.trained_people, tone="loud"),
         Facts(rows=_answers(lift, system)),
         Heading(text="Methods, best first"),
-        _method_grid(lift.methods),
-        *_best_blocks(lift.methods[0]),
+        _method_grid(lift.methods, system),
+        *_best_blocks(lift.methods[0], system),
         *_pick_blocks(pages.picks, system),
         NewPage(),
         Heading(text="The place"),
@@ -107,22 +109,37 @@ def raising_blocks(
     )
 
 
-def _force(newtons: float) -> str:
-    kilo = f"{newtons / 1000.0:.2f} kN" if newtons >= 1000.0 else f"{newtons:.0f} N"
-    return f"{kilo} ({newtons / _NEWTONS_PER_POUND:.0f} lbf)"
+def _quantity(value: float, *, unit: str, form: str, system: UnitSystem) -> str:
+    """Write a value in both systems, the reader's own first."""
+    return _turned(both_quantities(value, unit=unit, form=form), system)
 
 
-def _speed(value: float) -> str:
-    return f"{value:.1f} m/s ({value / 0.44704:.0f} mph)"
+def _turned(text: str, system: UnitSystem) -> str:
+    """Put the US value before the metric one, wherever a text has it in brackets behind."""
+    return text if system == "metric" else _IN_BRACKETS.sub(r"\2 (\1)", text)
+
+
+def _force(newtons: float, system: UnitSystem) -> str:
+    if newtons < 1000.0:
+        return _quantity(newtons, unit="N", form=".0f", system=system)
+    metric = quantity_text(newtons / 1e3, unit="kN", system="metric", form=".2f")
+    us = quantity_text(newtons, unit="N", system="us", form=".0f")
+    return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
+
+
+def _speed(value: float, system: UnitSystem) -> str:
+    return _quantity(value, unit="m/s", form=".1f", system=system)
 
 
 def _answers(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     job = lift.job
     best = lift.methods[0]
     return (
-        ("As entered", f"{_VERDICTS[lift.verdict]}, power lines counted, weather not"),
+        ("Figures as entered", f"{_VERDICTS[lift.verdict]}: the best method and every power line; "
+         "the weather is answered below"),
         ("Best method", f"{best.name}: {_VERDICTS[best.verdict]}"),
-        ("Weight", f"{job.load.mass:.1f} kg ({job.load.mass / 0.45359237:.0f} lb), to be weighed"),
+        ("Weight", f"{_quantity(job.load.mass, unit='kg', form='.1f', system=system)}, to be "
+         "weighed"),
         ("Clamp above ground", metres_and_feet(job.lift_height, system=system)),
         ("Top of the support", metres_and_feet(job.tower_height, system=system)),
         (
@@ -130,18 +147,18 @@ def _answers(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
             f"{metres_and_feet(job.swing_radius, system=system)} of the rope",
         ),
         ("Weather as forecast", f"hoisting {_VERDICTS[lift.weather.hoist]}, climbing "
-         f"{_VERDICTS[lift.weather.climb]}: {lift.weather.reason}"),
+         f"{_VERDICTS[lift.weather.climb]}: {_turned(lift.weather.reason, system)}"),
     )  # fmt: skip
 
 
-def _method_grid(methods: Sequence[MethodChoice]) -> Grid:
+def _method_grid(methods: Sequence[MethodChoice], system: UnitSystem) -> Grid:
     return Grid(
         columns=("Method", "Answer", "Why, and what it needs", "People up / down"),
         rows=tuple(
             (
                 method.name,
                 _VERDICTS[method.verdict],
-                "; ".join(method.reasons) + ".",
+                _turned("; ".join(method.reasons), system) + ".",
                 f"{method.people[0]} / {method.people[1]}",
             )
             for method in methods
@@ -153,16 +170,20 @@ def _method_grid(methods: Sequence[MethodChoice]) -> Grid:
     )
 
 
-def _best_blocks(best: MethodChoice) -> tuple[Block, ...]:
+def _best_blocks(best: MethodChoice, system: UnitSystem) -> tuple[Block, ...]:
     rows = [
-        (force.name, _force(force.value), "–" if force.limit is None else _force(force.limit))
+        (
+            force.name,
+            _force(force.value, system),
+            "–" if force.limit is None else _force(force.limit, system),
+        )
         for force in best.forces
     ]
     top = best.tower_top
     if top.vertical or top.horizontal:
         rows += [
-            ("top of the support, downwards", _force(top.vertical), "–"),
-            ("top of the support, sideways", _force(top.horizontal), "–"),
+            ("top of the support, downwards", _force(top.vertical, system), "–"),
+            ("top of the support, sideways", _force(top.horizontal, system), "–"),
         ]
     if not rows:
         return (
@@ -193,6 +214,8 @@ def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...
     def tape(place: float) -> str:
         return " / ".join(both_texts(cut_length(place), system=system))
 
+    leg = _force(max(picks.forces.left, picks.forces.right), system)
+    pressed = _force(picks.forces.compression, system)
     return (
         Heading(text="Weight and picks"),
         Facts(
@@ -201,9 +224,9 @@ def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...
                  "on one sling"),
                 ("Bridle takes hold at", f"{tape(picks.rear)} and {tape(picks.front)}"),
                 ("Hook above the boom", tape(picks.rise)),
-                ("Each leg carries", f"{_force(max(picks.forces.left, picks.forces.right))}; "
-                 f"breaking strength at least {_force(picks.least_strength)}"),
-                ("Boom between the picks", f"pressed with {_force(picks.forces.compression)}"),
+                ("Each leg carries", f"{leg}; breaking strength at least "
+                 f"{_force(picks.least_strength, system)}"),
+                ("Boom between the picks", f"pressed with {pressed}"),
             )
         ),
     )  # fmt: skip
@@ -229,7 +252,7 @@ def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
                 _VERDICTS[check.verdict],
                 _two_lines(check.gap, system) if check.required else "not looked",
                 _two_lines(check.required, system) if check.required else "–",
-                check.reason,
+                _turned(check.reason, system),
             )
             for check in lift.power_lines
         ),
@@ -262,13 +285,15 @@ def _people_blocks(lift: LiftPlan) -> tuple[Block, ...]:
 
 def _weather_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     stops = lift.stops
+    begin = _speed(stops.begin_hoist_below, system)
+    nobody = _speed(stops.no_climb_at, system)
     return (
         Heading(text="Weather and ground"),
         Facts(
             rows=(
-                ("Begin hoisting", f"only with gusts below {_speed(stops.begin_hoist_below)}"),
-                ("Lower the load", f"at {_speed(stops.stop_hoist_at)}"),
-                ("Nobody up", f"at {_speed(stops.no_climb_at)}, on wet or iced steps, in the dark"),
+                ("Begin hoisting", f"only with gusts below {begin}"),
+                ("Lower the load", f"at {_speed(stops.stop_hoist_at, system)}"),
+                ("Nobody up", f"at {nobody}, on wet or iced steps, in the dark"),
                 (
                     "Thunder",
                     f"everybody down; {stops.wait_after_thunder / 60:.0f} min without any before "
@@ -289,9 +314,9 @@ def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
         Heading(text="For trained climbers"),
         Facts(
             rows=(
-                ("Anchor", f"{_force(falls.anchor_strength)} for each person tied to it"),
+                ("Anchor", f"{_force(falls.anchor_strength, system)} for each person tied to it"),
                 ("Free fall", f"at most {metres_and_feet(falls.free_fall, system=system)}"),
-                ("Arrest", f"at most {_force(falls.arrest_force)} within "
+                ("Arrest", f"at most {_force(falls.arrest_force, system)} within "
                  f"{metres_and_feet(falls.deceleration, system=system)}"),
                 ("Clear below the anchor", metres_and_feet(falls.clearance_below, system=system)),
             )

@@ -12,6 +12,8 @@ import ezdxf
 import pytest
 from ezdxf import bbox
 
+from boomwright.app.raising import raise_plan
+from boomwright.app.work_chapters import raising_sheet
 from boomwright.book import drawing_dxf
 from boomwright.book.chapters import Chapter, chapter_data
 from boomwright.book.citations import cite, cited_cells
@@ -166,6 +168,33 @@ def test_the_bill_gives_the_us_quantity_and_size_beside_the_metric_one():
     tube = next(row for item, row in by_item.items() if item.startswith("tube 25.40"))
     assert "1.000 x 0.116 in, 12 ft 1/8 in" in tube[0]
     assert all(row[-1] == TICK for row in by_item.values())
+
+
+def test_the_raising_sheet_puts_the_readers_units_first():
+    result = raise_plan(PLAN, today="2026-11-25")
+    (metric, us) = (
+        words(raising_sheet(result, number=0, palette=LIGHT, system=system).blocks)
+        for system in ("metric", "us")
+    )
+    # {nist-sp-811}: 4.5 m/s is 10.1 mph, 71 N is 16 lbf, 22.24 kN is 5000 lbf.
+    stops = result.lifts[0].lift.stops.begin_hoist_below
+    assert f"below {stops:.1f} m/s ({stops / 0.44704:.1f} mph)" in metric
+    assert f"below {stops / 0.44704:.1f} mph ({stops:.1f} m/s)" in us
+    assert "22.24 kN (5000 lbf)" in metric
+    assert "5000 lbf (22.24 kN)" in us
+    assert "sideways load 16 lbf (71 N)" in us
+    assert not re.search(r"\d (?:m/s|kg|N|kN|m) \(", us)
+
+
+def test_the_cut_list_keeps_to_one_unit_for_sizes():
+    for system, boom in (("metric", "Ø 51.00 x 3.20"), ("us", "Ø 2.008 x 0.126")):
+        made = make_build(PLAN, PLAN.beams[0], mast=2.87, system=system)
+        blocks = build_blocks(made, bill=plan_bill(PLAN), palette=LIGHT, system=system)
+        grids = [block for block in blocks if isinstance(block, Grid)]
+        (row,) = (row for row in grids[0].rows if row[0] == "B")
+        assert row[1] == boom
+        captions = [grid.caption for grid in grids if grid.caption.startswith("Tube")]
+        assert any("1.250 x 0.116 in" in caption for caption in captions) == (system == "us")
 
 
 def test_a_cell_to_tick_is_drawn_not_typed():
