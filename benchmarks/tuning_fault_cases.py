@@ -7,7 +7,7 @@ from functools import cache
 from typing import Literal
 
 import numpy as np
-from tuning_cases import DESIGNS, NOISE, POINTS, planned, tolerance_for, with_random_line
+from tuning_cases import DESIGNS, EXACT, NOISE, POINTS, planned, tolerance_for, with_random_line
 
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntInductor, ShuntStub, Stage
@@ -58,8 +58,6 @@ MIS_CUT = (2.0, 4.0)
 KINDS = (
     "loose element", "wet balun", "wrong element order", "braid common mode", "shorted match",
 )  # fmt: skip
-#: frequencies at which the truth is computed, interpolated in between: real ground is slow
-_EXACT = 9
 
 
 def ground_below(number: int, below: Below) -> Ground:
@@ -234,7 +232,7 @@ def faulty_reflection(
 
 def spread_over(frequencies: np.ndarray, real: Installation, fault: MetalFault) -> np.ndarray:
     """Impedance by the finer solution and exact ground, interpolated over frequency."""
-    some = chebyshev_nodes(frequencies, _EXACT)
+    some = chebyshev_nodes(frequencies, EXACT)
     exact = faulty_impedance(
         beam=real.beam, fault=fault, ground=real.ground, frequencies=some,
         detail=reference_detail(frequency=real.beam.band[1]), prepare=remembering(),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 from functools import lru_cache
 
+import pytest
 from starlette.testclient import TestClient
 
 from boomwright.app import load_plan, tune_plan
@@ -13,6 +14,7 @@ from boomwright.plan import read_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import create_app
+from boomwright.web.edits import Write
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets import TuningContext, tuning
 from fakes.desk import PLAN, fake_desk
@@ -85,6 +87,18 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
                  "[[measured.trial]]", "after the change", "add +7 ± 4 deg to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
+
+
+def test_scatter_and_tolerance_are_typed_on_the_sheet():
+    page = _client(_tuned()).get("/tuning").text
+    for place in ("measured.noise", "measured.tolerance.cutting", "measured.line.length"):
+        assert f'data-place="{place}"' in page
+    desk = fake_desk(_tuned())
+    desk.apply(Write(place="measured.noise", text="0.4 %"), gesture=0)
+    desk.apply(Write(place="measured.tolerance.cutting", text="1/8 in"), gesture=0)
+    measured = desk.plan.measured
+    assert measured.noise == pytest.approx(0.004)
+    assert measured.tolerance.cutting == pytest.approx(0.0254 / 8)
 
 
 def test_the_examples_of_the_sheet_are_read_as_they_stand():

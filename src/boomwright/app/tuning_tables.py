@@ -6,7 +6,7 @@ import math
 
 from boomwright.app.tuning_on_air_tables import aim_table, heard_table, offset_text
 from boomwright.app.tuning_results import TuneResult
-from boomwright.base import UnitSystem, inches_sixteenths
+from boomwright.base import UnitSystem, feet_inches_sixteenths, inches_sixteenths
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.tuning import Cause, Step
@@ -121,11 +121,15 @@ def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
         facts.append(
             (
                 "Line as measured",
-                f"{reading.impedance:.1f} ohm, {reading.electrical_length:.2f} m electrically, "
+                f"{reading.impedance:.1f} ohm, {_electrical(reading.electrical_length)}, "
                 f"{reading.loss_db:.2f} dB",
             )
         )
     return tuple(facts)
+
+
+def _electrical(length: float) -> str:
+    return f"{length:.2f} m ({feet_inches_sixteenths(length)}) electrically"
 
 
 def _explained(result: TuneResult) -> str:

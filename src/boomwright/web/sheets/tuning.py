@@ -8,6 +8,7 @@ from boomwright.figures import ShownSubject
 from boomwright.plan import Plan
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette
+from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.frame_context import Mark
@@ -74,14 +75,21 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
     return tuple(found)
 
 
-def _asked(plan: Plan) -> tuple[AskedField, ...]:
+def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     measured = plan.measured
     if measured is None:
         return ()
     rows = [("Sweep", "measured.sweep", measured.sweep, "a file beside the plan")]
     if measured.line is not None:
-        length = f"{measured.line.length:g} m"
+        length = long_length(measured.line.length, system=view.system)
         rows.append(("Line", "measured.line.length", length, "from the meter to the feed point"))
+    noise = "" if measured.noise is None else f"{100.0 * measured.noise:g} %"
+    hint = "of full reflection; left empty, taken from the sweep"
+    rows.append(("Scatter of the meter", "measured.noise", noise, hint))
+    cutting = measured.tolerance.cutting if measured.tolerance else None
+    text = "" if cutting is None else tube_size(cutting, system=view.system)
+    hint = "of one tip, as a standard deviation; left empty, 4 mm, 5/32 in"
+    rows.append(("Cut and assembled within", "measured.tolerance.cutting", text, hint))
     return tuple(
         AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
         for words, place, text, hint in rows
@@ -118,7 +126,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     return TuningContext(
         lacks=_lacks(plan),
-        asked=_asked(plan),
+        asked=_asked(plan, view),
         cautions=TUNING_CAUTIONS,
         searching=searching,
         **parts,
