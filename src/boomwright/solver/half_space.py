@@ -194,17 +194,26 @@ class GroundTable:
         )
         low, high = self.borders[panel], self.borders[panel + 1]
         across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
+        levels, level = np.unique(height, return_inverse=True)
+        if len(levels) * len(self.borders) < len(height):
+            # A level antenna over level points knows few heights: settle them first.
+            lifted = np.einsum("cpij,lj->cpli", self.values, self._upward(levels))
+            scaled = np.einsum("cni,ni->cn", lifted[:, panel, level], across)
+        else:
+            picked = self.values[:, panel]
+            scaled = np.einsum("cnij,ni,nj->cn", picked, across, self._upward(height))
+        away = np.hypot(distance, height)
+        result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
+        return result
+
+    def _upward(self, height: Floats) -> Floats:
+        """Weights of the height nodes at some sums of heights (n, height nodes)."""
         count = self.values.shape[3]
         span = self.heights[1] - self.heights[0]
         place = (
             np.zeros_like(height) if count == 1 else (2.0 * (height - self.heights[0]) / span - 1.0)
         )
-        upward = chebyshev_weights(count, place)
-        picked = self.values[:, panel]
-        scaled = np.einsum("cnij,ni,nj->cn", picked, across, upward)
-        away = np.hypot(distance, height)
-        result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
-        return result
+        return chebyshev_weights(count, place)
 
 
 def ground_table(
