@@ -163,7 +163,11 @@ def raise_plan(
 
 
 def _swr_check(readings: BeamReadings) -> SwrExpectation:
-    best = min(readings.sweep, key=lambda point: point.swr)
+    from boomwright.plan.resolve import matched_points
+
+    # What the builder measures lies behind the match, wherever its equations can tell.
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    best = min(points, key=lambda point: point.swr)
     return swr_expectation(frequency=best.frequency, swr=best.swr, stand_height=STAND_HEIGHT)
 
 

@@ -180,8 +180,15 @@ def raising_sheet(
 
 def _pages(each: BeamLift) -> RaisingPages:
     from boomwright.book.work_raising import RaisingPages
+    from boomwright.plan.resolve import match_words
 
-    return RaisingPages(name=each.beam.name, gaps=each.gaps, lift=each.lift, picks=each.picks)
+    return RaisingPages(
+        name=each.beam.name,
+        gaps=each.gaps,
+        lift=each.lift,
+        picks=each.picks,
+        matched=match_words(each.beam),
+    )
 
 
 def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:

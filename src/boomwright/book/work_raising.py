@@ -45,12 +45,15 @@ class RaisingPages:
         the lift plan; None while something is missing [-]
     picks
         where the bridle takes hold; None while not known [-]
+    matched
+        in words, where the expected SWR holds [-]
     """
 
     name: str
     gaps: tuple[str, ...]
     lift: LiftPlan | None
     picks: PickPlan | None
+    matched: str
 
 
 def raising_blocks(
@@ -105,7 +108,7 @@ def raising_blocks(
         *_people_blocks(lift),
         *_weather_blocks(lift, system),
         *_fall_blocks(lift, system),
-        *_day_blocks(lift),
+        *_day_blocks(lift, pages.matched),
     )
 
 
@@ -329,14 +332,14 @@ def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     )  # fmt: skip
 
 
-def _day_blocks(lift: LiftPlan) -> tuple[Block, ...]:
+def _day_blocks(lift: LiftPlan, matched: str) -> tuple[Block, ...]:
     check = lift.swr_check
     blocks: list[Block] = [NewPage(), Heading(text="The day")]
     if check is not None:
         blocks += [
             Heading(text="SWR on stands, before the lift", level=3),
             Words(
-                text=f"Computed at full height: SWR {fixed(check.swr, 2)} at "
+                text=f"Computed clear of the ground, {matched}: SWR {fixed(check.swr, 2)} at "
                 f"{fixed(check.frequency / 1e6, 3)} MHz. {check.text}",
             ),
             Blanks(labels=("Dip at, MHz", "SWR there", "Measured by")),

@@ -26,7 +26,8 @@ from boomwright.figures.blocks import TICK, Facts, Grid, Steps, Words
 from boomwright.figures.drawing import Measure, Ring
 from boomwright.figures.palette import LIGHT
 from boomwright.plan import read_plan
-from boomwright.plan.resolve import plan_bill
+from boomwright.plan.resolve import matched_points, plan_bill
+from fakes.readings import fake_readings
 
 DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)
@@ -184,6 +185,16 @@ def test_the_raising_sheet_puts_the_readers_units_first():
     assert "5000 lbf (22.24 kN)" in us
     assert "sideways load 16 lbf (71 N)" in us
     assert not re.search(r"\d (?:m/s|kg|N|kN|m) \(", us)
+
+
+def test_the_sweep_on_stands_is_expected_behind_the_match():
+    readings = fake_readings(beam=PLAN.beams[0])
+    result = raise_plan(PLAN, readings=(readings,), today="2026-11-25")
+    behind = matched_points(readings.beam, readings.sweep, reference=50.0)
+    best = min(behind, key=lambda point: point.swr)
+    assert best.swr != min(point.swr for point in readings.sweep)
+    text = words(raising_sheet(result, number=0, palette=LIGHT, system="metric").blocks)
+    assert f"through the hairpin, by its circuit equations: SWR {best.swr:.2f}" in text
 
 
 def test_the_cut_list_keeps_to_one_unit_for_sizes():
