@@ -11,7 +11,10 @@ import numpy as np
 import pytest
 
 from boomwright.app import load_plan, tune_plan, tuning_document
+from boomwright.app.tuning import with_fault
+from boomwright.app.tuning_tables import tuning_facts
 from boomwright.feed import touchstone_one_port
+from boomwright.parts import Wire
 from boomwright.plan.resolve import tuning_installation
 from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
@@ -191,6 +194,15 @@ def test_mis_cut_tips_are_no_fault(shell: Shell, tmp_path: Path) -> None:
     assert sum(each["probability"] for each in found["kinds"]) == pytest.approx(1.0)
     assert "cut or set further off than usual" in found["named"][0]["text"]
     assert "tuning.fault" in {notice["code"] for notice in document["notices"]}
+
+
+def test_faults_are_not_looked_for_in_a_beam_with_further_wires(result) -> None:
+    wire = Wire(name="tail", diameter=0.002, points=((0.0, 0.0, 0.0), (1.2, 3.0, 0.0)))
+    bent = replace(result, beam=replace(result.beam, wires=(wire,)))
+    found = with_fault(bent)
+    assert found.faults is None
+    assert found.notices[0].code == "tuning.no-fault-search"
+    assert ("Fault", "not looked for: the beam has further wires") in tuning_facts(found)
 
 
 def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:

@@ -9,7 +9,7 @@ from boomwright.app.tuning_files import load_sweep
 from boomwright.app.tuning_line import measured_line
 from boomwright.app.tuning_on_air import aimed_at, heard_runs
 from boomwright.app.tuning_results import TuneResult
-from boomwright.base import Fault, PlanError
+from boomwright.base import Fault, Notice, PlanError
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
@@ -38,6 +38,11 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 
 #: a sweep is used so far beyond each band edge, as a share of the edge
 _BEYOND = 0.02
+_NO_SEARCH = Notice(
+    code="tuning.no-fault-search",
+    text="No fault was looked for: the beam has further wires, and faults are known of plain "
+    "elements only.",
+)
 
 
 def tune_plan(
@@ -130,8 +135,11 @@ def with_fault(result: TuneResult) -> TuneResult:
     Returns
     -------
     TuneResult
-        the same with the fault, or with none [-]
+        the same with the fault, or with none; without an answer and with a notice when the beam
+        has further wires, which the faulty antennas would lack [-]
     """
+    if result.beam.wires:
+        return replace(result, notices=(_NO_SEARCH, *result.notices))
     sweep, measured = result.first_sweep, result.plan.measured
     antennas = compute_fault_antennas(
         installation=result.installation,

@@ -107,7 +107,9 @@ def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
     if last.done and advice.steps:
         facts.append(("Worth it", "the match is good already; move only if you are there anyway"))
     facts.append(("Explained", _explained(result)))
-    if result.faults is None:
+    if result.beam.wires:
+        facts.append(("Fault", "not looked for: the beam has further wires"))
+    elif result.faults is None:
         facts.append(("Fault", "not looked for; boomwright tune PLAN --faults does"))
     else:
         kind, share = result.faults.kinds[0]

@@ -235,7 +235,7 @@ class FaultBench:
         shortest, longest = (share * beam.wavelength for share in BRAID_WAVELENGTHS)
         if self.ground.kind != "free space":
             off = max(_BRAID_CLEARANCE * beam.height, _BRAID_OFF_GROUND * beam.wavelength)
-            longest = min(longest, beam.height - off)
+            longest = min(longest, max(beam.height - off, 0.1 * beam.height))
             shortest = min(shortest, 0.5 * longest)
         lengths = chebyshev_nodes(np.array([shortest, longest]), _BRAID_COUNT)
         methods: tuple[GroundMethod, ...] = ("exact", "image")

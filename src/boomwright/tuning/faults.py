@@ -28,8 +28,8 @@ from boomwright.tuning.sweep import Sweep, reading_noise
 _MODEL_NOISE = 0.006
 #: mean square left over, in noise, beyond which a sweep is not one of these
 LARGEST_MISFIT = 1.9
-#: strain of the small errors beyond which nobody would call them small
-LARGEST_STRAIN = 4.0
+#: strain of the small errors beyond which they are hardly believed; tried on the study
+LARGEST_STRAIN = 2.3
 #: parts cut or set wrong are off by so many times the usual tolerance
 _MIS_CUT = 2.0
 #: how much more often an antenna is sound than it has a fault of one kind; tried on the study
