@@ -7,8 +7,10 @@ import os
 import signal
 import threading
 from collections.abc import Iterator
-from concurrent.futures import Executor, ProcessPoolExecutor
+from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
 from contextlib import contextmanager
+
+from boomwright.app.starting import RequestError
 
 #: more processes bring nothing for a dozen starts a round
 _MOST_WORKERS = 16
@@ -38,6 +40,11 @@ def climbers(workers: int) -> Iterator[Executor | None]:
     ------
     Executor or None
         the workers, None for this process [-]
+
+    Raises
+    ------
+    RequestError
+        when a worker ended by itself
     """
     if workers <= 1:
         yield None
@@ -50,6 +57,12 @@ def climbers(workers: int) -> Iterator[Executor | None]:
     )
     try:
         yield pool
+    except BrokenExecutor:
+        message = (
+            "a worker process of the search ended by itself, for want of memory perhaps -> go on "
+            "with the search, on fewer processes"
+        )
+        raise RequestError(message) from None
     finally:
         # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call
         # for this, before it the pool's own list of processes is the only way.

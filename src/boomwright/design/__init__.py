@@ -24,8 +24,6 @@ from boomwright.design.limits import TubePrice
 from boomwright.design.many_bands import (
     BandUse,
     ManyBands,
-    Trap,
-    parallel_trap,
     search_bands,
 )
 from boomwright.design.search import OnProgress, Progress
@@ -61,7 +59,6 @@ __all__ = [
     "Targets",
     "Tips",
     "Tolerance",
-    "Trap",
     "TubePrice",
     "TubeStock",
     "Wish",
@@ -72,7 +69,6 @@ __all__ = [
     "frontier_table",
     "improve_beam",
     "improve_counts",
-    "parallel_trap",
     "search_bands",
     "state_from",
     "tolerance_of",

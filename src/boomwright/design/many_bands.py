@@ -1,18 +1,19 @@
 """Several bands on one boom: elements of all bands in one array, each band with its own feed.
 
 Every element takes part in every band, those of other bands as they are: feed gaps out of use
-closed, traps as loads. The worst of all bands counts, each with its handicap.
+closed, traps as loads. The worst of all bands counts, each with its handicap. What is found is
+checked by the full solver, traps included.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base import Notice
 from boomwright.design.array_slopes import band_tables
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.search import Ground, OnProgress, search
@@ -25,64 +26,17 @@ from boomwright.design.setting_up import (
     search_frequencies,
 )
 from boomwright.design.space import Freedom, WishError, design_space
-from boomwright.design.targets import Problem, Targets
+from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
-from boomwright.solver import working_detail
+from boomwright.solver import trap_impedance, working_detail
 from boomwright.solver.element_response import ElementFamily, SeriesLoad, element_family
 
 Floats = NDArray[np.float64]
-Complexes = NDArray[np.complex128]
 
 #: how far half lengths may move from the design given, over the half length
 _MOVE = 0.06
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Trap:
-    """A trap in both halves of an element.
-
-    Parameters
-    ----------
-    element
-        number of the element, counted from 0 along the boom [-]
-    place
-        distance of its middle from the boom [m]
-    width
-        length of tube that it replaces [m]
-    impedance
-        its impedance at given frequencies [-]
-    """
-
-    element: int
-    place: float
-    width: float
-    impedance: Callable[[Floats], Complexes]
-
-
-def parallel_trap(*, inductance: float, capacitance: float, q: float) -> Callable[..., Complexes]:
-    """Impedance of a coil and a capacitor side by side.
-
-    Parameters
-    ----------
-    inductance
-        of the coil [H]
-    capacitance
-        of the capacitor [F]
-    q
-        quality of the coil [-]
-
-    Returns
-    -------
-    callable
-        impedance at frequencies [ohm]
-    """
-
-    def impedance(frequencies: Floats) -> Complexes:
-        angular = 2.0 * np.pi * np.asarray(frequencies)
-        coil = angular * inductance * (1.0 / q + 1j)
-        return np.asarray(1.0 / (1.0 / coil + 1j * angular * capacitance), dtype=complex)
-
-    return impedance
+#: search and full solver may differ in gain by this before it is said [dB]
+_TRUSTED = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,16 +70,22 @@ class ManyBands:
     beams
         the same array as each band uses it, in the order given [-]
     before, after
-        figures in each band, by the full solver; traps are beyond it, so with traps these are
-        empty and ``state`` holds the figures of the search [-]
+        figures in each band, by the full solver, traps included [-]
+    differences_db
+        gain by the full solver less that of the search, worst in each band, in the order given;
+        how far the search can be trusted [dB]
     state
         the search [-]
+    notices
+        what is doubtful [-]
     """
 
     beams: tuple[Beam, ...]
     before: tuple[BandFigures, ...]
     after: tuple[BandFigures, ...]
+    differences_db: tuple[float, ...]
     state: SearchState
+    notices: tuple[Notice, ...]
 
 
 def search_bands(
@@ -135,7 +95,6 @@ def search_bands(
     targets: Targets,
     boom_limit: float,
     closest: float,
-    traps: tuple[Trap, ...] = (),
     seed: int = 0,
     starts: int = 8,
     state: SearchState | None = None,
@@ -156,8 +115,6 @@ def search_bands(
         longest boom [m]
     closest
         smallest distance of neighbours [m]
-    traps
-        traps in the elements [-]
     seed
         seed of the chance [-]
     starts
@@ -180,13 +137,12 @@ def search_bands(
         when the bands or the beam cannot be searched
     """
     ordered = replace(beam, elements=tuple(sorted(beam.elements, key=lambda e: e.position)))
-    _refuse(ordered, uses, traps)
+    _refuse(ordered, uses)
     beams = tuple(_used(ordered, use) for use in uses)
     freedom = _freedom(ordered, boom_limit, closest)
     space = design_space(freedom=freedom, driven=uses[0].driven, wavelength=beams[0].wavelength)
     problems = [
-        _problem(one, use, freedom, traps, targets, closest)
-        for one, use in zip(beams, uses, strict=True)
+        _problem(one, use, freedom, targets, closest) for one, use in zip(beams, uses, strict=True)
     ]
     problems = [replace(problem, space=space) for problem in problems]
     whole = replace(problems[0], further=tuple(problems[1:]))
@@ -215,33 +171,69 @@ def search_bands(
     setting = Setting(beam=ordered, problem=whole, ground=ground, families=())
     better = built(setting=setting, free=np.array(found.best.free), places=1e-3)
     after = tuple(_used(better, use) for use in uses)
-    figures = () if traps else tuple(band_figures(beam=one, targets=targets) for one in after)
-    first = () if traps else tuple(band_figures(beam=one, targets=targets) for one in beams)
-    return ManyBands(beams=after, before=first, after=figures, state=found)
+    figures = tuple(band_figures(beam=one, targets=targets) for one in after)
+    differences = _differences(whole, np.array(found.best.free), figures)
+    return ManyBands(
+        beams=after,
+        before=tuple(band_figures(beam=one, targets=targets) for one in beams),
+        after=figures,
+        differences_db=differences,
+        state=found,
+        notices=_notices(differences),
+    )
 
 
-def _refuse(beam: Beam, uses: tuple[BandUse, ...], traps: tuple[Trap, ...]) -> None:
+def _differences(
+    whole: Problem, free: Floats, figures: tuple[BandFigures, ...]
+) -> tuple[float, ...]:
+    """Worst gain by the full solver less that of the search, band by band."""
+    found = []
+    for problem, checked in zip((whole, *whole.further), figures, strict=True):
+        alone = replace(problem, further=())
+        searched = margins(problem=alone, towards=alone.targets.directions(), free=free)
+        gain = float(searched.gain.min()) - alone.targets.handicap_db
+        found.append(checked.worst[0] - gain)
+    return tuple(found)
+
+
+def _notices(differences: tuple[float, ...]) -> tuple[Notice, ...]:
+    worst = max(differences, key=abs)
+    if abs(worst) <= _TRUSTED:
+        return ()
+    return (
+        Notice(
+            code="design.check-differs",
+            text="The full solver finds another gain than the search, traps and all: trust the "
+            "figures of the full solver.",
+            severity="doubt",
+            value=f"{worst:+.2f} dB",
+            limit=f"{_TRUSTED:g} dB",
+        ),
+    )
+
+
+def _refuse(beam: Beam, uses: tuple[BandUse, ...]) -> None:
     count = len(beam.elements)
-    numbers = [use.driven for use in uses] + [trap.element for trap in traps]
+    numbers = [use.driven for use in uses]
     if not uses or not all(0 <= number < count for number in numbers):
         message = (
-            f"bands and traps name elements {numbers}, but elements are 0 to {count - 1} -> "
+            f"bands name elements {numbers}, but elements are 0 to {count - 1} -> "
             "correct the numbers"
         )
         raise WishError(message)
     if beam.wires:
         message = f"beam {beam.name} has further wires, which no search moves -> take them out"
         raise WishError(message)
-    for trap in traps:
-        element = beam.elements[trap.element]
+    for number, element in enumerate(beam.elements):
         fixed = sum(section.length for section in element.half[:-1])
         reach = (1.0 - _MOVE) * element.half_length if fixed == 0.0 else fixed
-        if trap.place + trap.width > reach:
-            message = (
-                f"the trap at {trap.place:.3f} m lies on the part of element {trap.element} that "
-                f"is to be changed -> place it within {reach:.3f} m"
-            )
-            raise WishError(message)
+        for trap in element.traps:
+            if trap.place + trap.width / 2.0 > reach:
+                message = (
+                    f"the trap at {trap.place:.3f} m lies on the part of element {number} that "
+                    f"is to be changed -> place it within {reach:.3f} m"
+                )
+                raise WishError(message)
 
 
 def _used(beam: Beam, use: BandUse) -> Beam:
@@ -276,14 +268,13 @@ def _problem(
     beam: Beam,
     use: BandUse,
     freedom: Freedom,
-    traps: tuple[Trap, ...],
     targets: Targets,
     closest: float,
 ) -> Problem:
     """Set up one band; the space is put in later, as all bands share it."""
     frequencies, design = search_frequencies(beam=beam)
     families = tuple(
-        _family(beam, number, freedom, traps, frequencies) for number in range(len(beam.elements))
+        _family(beam, number, freedom, frequencies) for number in range(len(beam.elements))
     )
     # Points are chosen for half lengths of a quarter wavelength; longer ones need closer points.
     relative = closest / (4.0 * max(freedom.longest))
@@ -298,9 +289,7 @@ def _problem(
     )
 
 
-def _family(
-    beam: Beam, number: int, freedom: Freedom, traps: tuple[Trap, ...], frequencies: Floats
-) -> ElementFamily:
+def _family(beam: Beam, number: int, freedom: Freedom, frequencies: Floats) -> ElementFamily:
     element = beam.elements[number]
     return element_family(
         inner=merged_sections(element),
@@ -311,8 +300,11 @@ def _family(
         detail=working_detail(frequency=float(frequencies.max())),
         conductivity=beam.material.conductivity,
         loads=tuple(
-            SeriesLoad(place=trap.place, width=trap.width, impedance=trap.impedance(frequencies))
-            for trap in traps
-            if trap.element == number
+            SeriesLoad(
+                place=trap.place,
+                width=trap.width,
+                impedance=trap_impedance(trap=trap, frequencies=frequencies),
+            )
+            for trap in element.traps
         ),
     )

@@ -163,6 +163,12 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
             "out of the plan for the search"
         )
         raise WishError(message)
+    if any(element.traps for element in beam.elements):
+        message = (
+            f"beam {beam.name} has traps, which serve several bands -> search all its bands at "
+            "once, with search_bands"
+        )
+        raise WishError(message)
     trimmed = with_count(beam=beam, count=count)
     frequencies, design = search_frequencies(beam=beam)
     ranges = [_half_range(element, trimmed, wish) for element in trimmed.elements]

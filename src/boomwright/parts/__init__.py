@@ -3,7 +3,7 @@
 Nothing here computes a field or a force; the rooms above read these values.
 """
 
-from boomwright.parts.beams import Beam, Element, Feed, Role, TubeSection, Wire
+from boomwright.parts.beams import Beam, Element, Feed, Role, Trap, TubeSection, Wire
 from boomwright.parts.materials import MATERIALS, Material
 
 __all__ = [
@@ -13,6 +13,7 @@ __all__ = [
     "Feed",
     "Material",
     "Role",
+    "Trap",
     "TubeSection",
     "Wire",
 ]

@@ -38,6 +38,31 @@ class TubeSection:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Trap:
+    """A coil and a capacitor side by side, in both halves of an element alike.
+
+    Parameters
+    ----------
+    place
+        distance of its middle from the boom [m]
+    width
+        length of tube that it replaces [m]
+    inductance
+        of the coil [H]
+    capacitance
+        of the capacitor [F]
+    quality
+        quality factor of the coil [-]
+    """
+
+    place: float
+    width: float
+    inductance: float
+    capacitance: float
+    quality: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Element:
     """A straight element, symmetric about the boom, parallel to y.
 
@@ -49,11 +74,14 @@ class Element:
         place along the boom [m]
     half
         sections of one half, from the boom outwards [-] (n_sections,)
+    traps
+        traps in each half, from the boom outwards [-] (n_traps,)
     """
 
     role: Role
     position: float
     half: tuple[TubeSection, ...]
+    traps: tuple[Trap, ...] = ()
 
     @property
     def half_length(self) -> float:

@@ -24,9 +24,25 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     found = list(_site_notices(plan.site))
     for beam in plan.beams:
         found += _beam_notices(beam)
+        found += _trap_notices(beam)
         found += _boom_notices(beam, plan.boom_of(beam.name))
         found += _mast_notices(beam, plan)
     return tuple(found)
+
+
+def _trap_notices(beam: Beam) -> list[Notice]:
+    numbers = [str(i) for i, element in enumerate(beam.elements) if element.traps]
+    if not numbers:
+        return []
+    return [
+        Notice(
+            code="plan.traps",
+            text=f"{beam.name}: element {', '.join(numbers)} has traps. Impedance, gain, patterns "
+            "and losses hold them; the match in the field, the braid, weights, wind and the "
+            "drawings do not, and stacks and tuning refuse them.",
+            severity="doubt",
+        )
+    ]
 
 
 def _boom_notices(beam: Beam, boom: BoomPlan | None) -> list[Notice]:

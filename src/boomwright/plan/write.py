@@ -84,7 +84,7 @@ def _element_lines(element: Element) -> list[str]:
     if len(sections) == 1 and sections[0].wall == 0:
         lines.append(f"diameter = {_quoted(sections[0].diameter, 'mm')}")
         lines.append(f"length = {_quoted(element.length, 'm')}")
-        return lines
+        return lines + _trap_lines(element)
     rows = []
     for section in sections:
         row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
@@ -92,7 +92,18 @@ def _element_lines(element: Element) -> list[str]:
             row.append(_quoted(section.wall, "mm"))
         rows.append(f"[{', '.join(row)}]")
     lines.append(f"half = [{', '.join(rows)}]")
-    return lines
+    return lines + _trap_lines(element)
+
+
+def _trap_lines(element: Element) -> list[str]:
+    rows = [
+        f"{{ at = {_quoted(trap.place, 'm')}, width = {_quoted(trap.width, 'm')}, "
+        f"inductance = {_quoted(trap.inductance, 'uH')}, "
+        f"capacitance = {_quoted(trap.capacitance, 'pF')}, "
+        f"quality = {decimal_text(trap.quality, digits=14)} }}"
+        for trap in element.traps
+    ]
+    return [f"traps = [{', '.join(rows)}]"] if rows else []
 
 
 def _wire_lines(wire: Wire) -> list[str]:

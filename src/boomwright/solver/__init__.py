@@ -45,6 +45,7 @@ from boomwright.solver.power_split import PowerSplit, power_split
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape
+from boomwright.solver.trap_loads import trap_impedance
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -111,6 +112,7 @@ __all__ = [
     "solve_beam_both",
     "solve_currents",
     "standing_wave_ratio",
+    "trap_impedance",
     "wire_network",
     "working_detail",
 ]

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.parts import Beam, Element
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.run_mesh import Detail, RunShape, joined_sections
+from boomwright.solver.trap_loads import trap_gaps
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -73,7 +74,7 @@ def reference_detail(*, frequency: float) -> Detail:
     )
 
 
-def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
+def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE, with_traps: bool = False) -> WireSystem:
     """Model a beam, its boom at height zero of the model.
 
     Parameters
@@ -82,6 +83,8 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
         the beam [-]
     ground
         ground below it, at the beam's height [-]
+    with_traps
+        whether the caller puts the traps into their gaps; if not, they are refused [-]
 
     Returns
     -------
@@ -92,14 +95,18 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE) -> WireSystem:
     Raises
     ------
     SolverError
-        when further wires cannot be modelled: the message names them
+        when further wires or traps cannot be modelled: the message names them
     """
+    if any(element.traps for element in beam.elements) and (beam.wires or not with_traps):
+        msg = (
+            f"beam {beam.name} has traps, which are computed for a beam by itself, without further "
+            "wires, without others in a stack and not while tuning; take out one or the other"
+        )
+        raise SolverError(msg)
     if beam.wires:
         return _beam_with_wires(beam, ground)
     driven = beam.driven_index
-    runs = tuple(
-        _half_run(element, beam, fed=index == driven) for index, element in enumerate(beam.elements)
-    )
+    runs = tuple(_half_run(index, beam, fed=index == driven) for index in range(len(beam.elements)))
     mirrors = [Mirror(axis=1)]
     if ground.kind == "perfect":
         mirrors.append(Mirror(axis=2, offset=-beam.height, material=True))
@@ -152,12 +159,14 @@ def _gap_width(beam: Beam) -> float:
     return max(beam.feed.gap, _NARROWEST_GAP * beam.elements[beam.driven_index].half[0].diameter)
 
 
-def _half_run(element: Element, beam: Beam, *, fed: bool) -> PlacedRun:
+def _half_run(number: int, beam: Beam, *, fed: bool) -> PlacedRun:
+    element = beam.elements[number]
     sections = _sections(element)
+    feed = ((0.0, _gap_width(beam)),) if fed else ()
     return PlacedRun(
         shape=RunShape(
             sections=sections,
-            gaps=((0.0, _gap_width(beam)),) if fed else (),
+            gaps=(*feed, *trap_gaps(beam=beam, number=number)),
             start="mirror",
             end="closed tip",
         ),

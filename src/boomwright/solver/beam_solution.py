@@ -19,6 +19,7 @@ from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
+from boomwright.solver.trap_loads import trap_loss, trap_matrix
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -133,16 +134,17 @@ def solve_beam(
         the solution [-]
     """
     assembly = assemble(
-        system=beam_wires(beam=beam, ground=ground),
+        system=beam_wires(beam=beam, ground=ground, with_traps=True),
         detail=detail,
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    added = None
+    added = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
     if ground.kind == "real":
-        added = ground_matrices(
+        below = ground_matrices(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
+        added = below if added is None else added + below
     currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
     return _solution(beam, currents)
 
@@ -179,12 +181,14 @@ def solve_beam_both(
         in free space, and over the ground [-]
     """
     assembly = assemble(
-        system=beam_wires(beam=beam, ground=ground),
+        system=beam_wires(beam=beam, ground=ground, with_traps=True),
         detail=detail,
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
     alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    loads = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
+    alone = alone if loads is None else alone + loads
     added = ground_matrices(
         assembly=assembly, frequencies=frequencies, ground=ground, method=method
     )
@@ -210,7 +214,13 @@ def _solution(beam: Beam, currents: Currents) -> BeamSolution:
             assembly=currents.assembly, unknowns=unknowns, frequencies=currents.frequencies
         ),
         accepted=0.5 * impedance.real,
-        lost=conductor_loss(currents=currents, weights=impedance[:, None]),
+        lost=conductor_loss(currents=currents, weights=impedance[:, None])
+        + trap_loss(
+            assembly=currents.assembly,
+            beam=beam,
+            frequencies=currents.frequencies,
+            unknowns=unknowns,
+        ),
     )
 
 

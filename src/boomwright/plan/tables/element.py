@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from boomwright.parts import Element, TubeSection
+from boomwright.parts import Element, Trap, TubeSection
 from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.numbers import Quantity
+from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
 HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
@@ -121,6 +122,47 @@ def _check(values: Values, at: Place) -> None:
     _check_form(values, at)
     _check_sections(values, at)
     _check_magnitudes(values, at)
+    _check_traps(values, at)
+
+
+def _check_trap(values: Values, at: Place) -> None:
+    place, width = values.get("at"), values.get("width")
+    if place is not None and width is not None and place <= width / 2:
+        message = "the trap reaches to the boom"
+        at.child("at").fault(message, remedy="give the place of its middle, from the boom outwards")
+
+
+TRAP_EXAMPLE = (
+    '[{ at = "3.2 m", width = "0.1 m", inductance = "3 uH", capacitance = "19 pF", quality = 200 }]'
+)
+TRAP = TableSpec(
+    noun="trap",
+    check=_check_trap,
+    fields=(
+        above_zero("at", "length", "Distance of its middle from the boom.", high=LONGEST,
+                   required=True, example="3.2 m"),
+        above_zero("width", "length", "Length of tube that it replaces.", high=WIDEST,
+                   required=True, example="0.1 m"),
+        above_zero("inductance", "inductance", "Inductance of its coil.", high=1.0,
+                   required=True, example="3 uH"),
+        above_zero("capacitance", "capacitance", "Capacitance beside the coil.", high=1.0,
+                   required=True, example="19 pF"),
+        Field(key="quality", kind=Number(low=1.0, high=1e5), help="Quality factor of the coil.",
+              required=True, example="quality = 200"),
+    ),
+)  # fmt: skip
+
+
+def _check_traps(values: Values, at: Place) -> None:
+    half = _half_length(values)
+    for index, trap in enumerate(values.get("traps") or []):
+        if half is None or trap is None or None in (trap.get("at"), trap.get("width")):
+            continue
+        if trap["at"] + trap["width"] / 2 >= half:
+            message = f"the trap reaches beyond the tip, which lies {half:.3f} m from the boom"
+            at.child("traps", index).child("at").fault(
+                message, remedy="place it within one tube of the half"
+            )
 
 
 ELEMENT = TableSpec(
@@ -169,8 +211,16 @@ ELEMENT = TableSpec(
             kind=_LENGTH,
             help="Full length from tip to tip, when the diameter is the same all along.",
         ),
+        Field(
+            key="traps",
+            kind=ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE),
+            help="Traps in both halves alike, a coil and a capacitor side by side.",
+        ),
     ),
 )
+
+
+_TRAP_KEYS = ("width", "inductance", "capacitance", "quality")
 
 
 def build_element(values: Values) -> Element:
@@ -190,4 +240,8 @@ def build_element(values: Values) -> Element:
     sections = tuple(
         TubeSection(diameter=row[0], length=row[1], wall=row[2] if row[2:] else 0.0) for row in rows
     )
-    return Element(role=values["role"], position=values["at"], half=sections)
+    traps = tuple(
+        Trap(place=trap["at"], **{key: trap[key] for key in _TRAP_KEYS})
+        for trap in values.get("traps") or []
+    )
+    return Element(role=values["role"], position=values["at"], half=sections, traps=traps)
