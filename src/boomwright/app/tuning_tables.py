@@ -170,7 +170,8 @@ def tuning_tables(result: TuneResult, *, system: UnitSystem = "metric") -> tuple
 
 def _advice_table(result: TuneResult, system: UnitSystem) -> ShownTable | None:
     causes = {cause.key: cause for cause in result.last.fit.before.causes}
-    rows = tuple(_advice_row(causes[step.key], step) for step in result.last.advice.steps)
+    steps = result.last.advice.steps
+    rows = tuple(_advice_row(causes[step.key], step) for step in steps)
     if not rows:
         return None
     header: tuple[str, ...] = ("part", "what to do", "by", "95 % band", "nearest 1/16 in")
@@ -183,8 +184,19 @@ def _advice_table(result: TuneResult, system: UnitSystem) -> ShownTable | None:
         caption="What to move",
         table=ReadingTable(header=header, rows=rows),
         note="Tips: each of both ends by the same amount, plus is outwards. Measure again after "
-        "moving, and write the new sweep into the plan as a trial.",
+        "moving, and write the new sweep into the plan as a [[measured.trial]], with "
+        f"moved = [{', '.join(_moved(causes[step.key], step) for step in steps)}]",
     )
+
+
+def _moved(cause: Cause, step: Step) -> str:
+    """Write a step as the plan records it when it was made as advised."""
+    kind, _, number = step.key.partition(".")
+    if kind == "tip":
+        return f'{{ element = {number}, tips = "{step.amount * 1e3:g} mm" }}'
+    if cause.unit == "m":
+        return f'{{ stage = {number}, longer = "{step.amount * 1e3:g} mm" }}'
+    return f'{{ stage = {number}, more = "{step.amount * 100.0:.1f} %" }}'
 
 
 def _advice_row(cause: Cause, step: Step) -> tuple[str, ...]:
