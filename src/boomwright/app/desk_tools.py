@@ -247,7 +247,6 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
         SolverError
             when the geometry is refused
         """
-        digest = text_digest(self.load())
         computation = compute(plan, prepare=self._prepare)
         if plan.site.ground.kind != "free space" and (
             self._reach is None or self._reach.plan is not plan
@@ -256,7 +255,7 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
         found = self._reach if self._reach and self._reach.plan is plan else None
         return book_bytes(
             computation,
-            digest=digest,
+            digest=text_digest(self.load()),
             system=self._system,
             paper=self._paper,
             reach=found,
