@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import fields, is_dataclass
 from math import inf, isnan, nan
 
@@ -20,6 +21,7 @@ from boomwright.structure import (
     BoomTie,
     GuyLevel,
     IceBasis,
+    Lattice,
     Mast,
     MountedBeam,
     NominalSpeed,
@@ -40,7 +42,7 @@ from boomwright.structure import (
 )
 
 RUNS = settings(
-    max_examples=200,
+    max_examples=int(os.environ.get("BOOMWRIGHT_PLANS", "80")),
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
@@ -177,6 +179,7 @@ RATING = built(
     exposure=maybe(st.sampled_from(["B", "C", "D"])),
     edition=maybe(st.sampled_from(list(EDITIONS))),
     ice=maybe(st.floats(0.0, 0.03)),
+    ice_gust=maybe(size(10.0, 30.0)),
     mast_extension=maybe(size(0.5, 5.0)),
     base_moment=maybe(size(1e3, 1e5)),
     base_shear=maybe(size(1e2, 1e4)),
@@ -188,6 +191,16 @@ TOWER = st.fixed_dictionaries(
         "height": size(5.0, 30.0),
         "rating": RATING.filter(lambda rating: rating is not None),
         "drag_area_per_length": maybe(size(0.05, 0.5)),
+        "lattice": maybe(
+            st.builds(
+                Lattice,
+                faces=st.sampled_from([3, 4]),
+                face_width=size(0.2, 1.5),
+                leg=size(0.02, 0.1),
+                brace=size(0.006, 0.04),
+                brace_length=size(0.5, 6.0),
+            )
+        ),
         "weight": maybe(size(500.0, 5000.0)),
         "bending_stiffness": maybe(size(1e5, 1e7)),
         "top_drift": maybe(size(0.01, 0.5)),

@@ -14,7 +14,7 @@ from boomwright.app import permit_plan, permits_document, structure_document, st
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 
-#: plans tried; set the variable to try more, e.g. BOOMWRIGHT_PLANS=1000
+#: plans tried; set the variable to try more: 1000 take about half a minute of one core
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
 RUNS = settings(
     max_examples=PLANS,
@@ -129,11 +129,17 @@ WIND = table(
     exposure=mostly(chosen("B", "C", "D")),
     topography=maybe(st.floats(1.0, 4.0).map(lambda value: f"{value:.3f}")),
 )  # fmt: skip
+ICE = table(
+    "[site.ice_basis]",
+    gust=mostly(text(figure(8.0, 35.0), "m/s")),
+    mapped=maybe(st.sampled_from(["true", "false"])),
+    density=maybe(text(st.floats(300.0, 917.0), "kg/m3")),
+)
 SUPPORT = table(
     "[support]",
     method=maybe(chosen("allowable", "strength")),
-    soil=maybe(chosen("sandy gravel", "sand", "clay")),
-    frost_depth=maybe(text(st.floats(0.0, 2.5), "m")),
+    soil=mostly(chosen("sandy gravel", "sand", "clay")),
+    frost_depth=mostly(text(st.floats(0.0, 2.5), "m")),
 )
 
 
@@ -156,12 +162,23 @@ RATING = table(
     area_height=mostly(text(figure(5.0, 40.0), "m")),
     speed=mostly(text(figure(25.0, 70.0), "m/s")),
     averaging=mostly(chosen("3 s gust", "fastest mile")),
-    kind=maybe(chosen("ultimate", "nominal")),
-    exposure=maybe(chosen("B", "C", "D")),
-    edition=maybe(chosen("TIA-222-F", "TIA-222-G", "TIA-222-H")),
-    ice=maybe(text(st.floats(0.0, 30.0), "mm")),
-    base_moment=maybe(text(figure(10.0, 300.0), "kN m")),
-    axial=maybe(text(figure(5.0, 100.0), "kN")),
+    kind=mostly(chosen("ultimate", "nominal")),
+    exposure=mostly(chosen("B", "C", "D")),
+    edition=mostly(chosen("TIA-222-F", "TIA-222-G", "TIA-222-H")),
+    ice=mostly(text(st.floats(0.0, 30.0), "mm")),
+    ice_gust=mostly(text(figure(8.0, 35.0), "m/s")),
+    base_moment=mostly(text(figure(10.0, 300.0), "kN m")),
+    axial=mostly(text(figure(5.0, 100.0), "kN")),
+)
+
+
+LATTICE = table(
+    "[support.tower.lattice]",
+    faces=st.sampled_from(["3", "4"]),
+    face_width=text(figure(200.0, 1500.0), "mm"),
+    leg=text(figure(20.0, 90.0), "mm"),
+    brace=text(figure(6.0, 40.0), "mm"),
+    braces=st.floats(0.5, 6.0).map(lambda value: f"{value:.3f}"),
 )
 
 
@@ -255,13 +272,19 @@ def plans(draw):
     top = bearing + draw(st.floats(0.3, 4.0))
     # Now and then the beam hangs off its mast.
     height = bearing + draw(st.floats(-0.1, 1.05)) * (top - bearing)
-    parts = ["boomwright = 1", 'title = "Random"', draw(SITE), draw(mostly(WIND))]
+    parts = [
+        "boomwright = 1",
+        'title = "Random"',
+        draw(SITE),
+        draw(mostly(WIND)),
+        draw(mostly(ICE)),
+    ]
     parts.append(draw(beams(height)))
     if draw(st.integers(0, 7)):
         parts.append(draw(SUPPORT))
         stands = draw(st.sampled_from(["tower", "tube", "tower", "none"]))
         if stands == "tower":
-            parts += [draw(tower(bearing)), draw(mostly(RATING))]
+            parts += [draw(tower(bearing)), draw(maybe(LATTICE)), draw(mostly(RATING))]
         elif stands == "tube":
             parts.append(draw(tube(bearing)))
         parts += [draw(mostly(each)) for each in (mast(bearing, top), ROTATOR, ANCHOR, BASE)]

@@ -165,8 +165,8 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
 
 def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
     name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
-    if gust is None:
-        findings.skip(name, NO_GUST)
+    if case.missing or gust is None:
+        findings.skip(name, case.missing or NO_GUST)
         return
     findings.add(
         margin(
@@ -174,7 +174,8 @@ def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
             demand=gust,
             capacity=tower.rating.ice_gust,
             unit="m/s",
-            basis="3 s gust that comes with the ice, as entered and as rated",
+            basis=f"3 s gust that comes with the ice, as entered and as rated; "
+            f"{case.site.inputs.wind.text if case.site.inputs.wind else ''}",
             change=_ASK,
             missing=f"the gust rated with its ice is not given: {_ASK}",
         )

@@ -143,9 +143,12 @@ class CableLaw:
         stretch = self.unstretched / self.axial_stiffness
         hang = self.load**2 * self.chord**3 / 24.0
         wanted = growth + self.chord - self.unstretched
-        above = np.maximum(wanted, 0.0) / stretch + np.cbrt(hang / stretch)
         # The curve bends one way, so steps from below never overshoot.
-        tension = np.sqrt(hang / (stretch * above - wanted))
+        at_length = np.cbrt(hang / stretch)
+        tension = np.maximum(
+            wanted / stretch,
+            np.sqrt(hang / (stretch * at_length + np.maximum(-wanted, 0.0))),
+        )
         for _ in range(60):
             droop = hang / tension**2
             step = (stretch * tension - droop - wanted) / (stretch + 2.0 * droop / tension)
