@@ -98,7 +98,7 @@ def test_every_name_of_the_document_is_in_the_nomenclature(result) -> None:
 def test_the_table_gives_millimetres_inches_bands_and_cautions(shell: Shell) -> None:
     out = shell("tune", PLAN, "--system", "us").out
     for told in ("shorten each driven tip", "11/16 in", "−17 mm", "95 % band", "caution",
-                 "cannot tell apart", "Record of trials"):  # fmt: skip
+                 "cannot tell apart", "Record of trials", "± 1/16 in"):  # fmt: skip
         assert told in out
     assert out.index("nearest 1/16 in") < out.index("95 % band")
 

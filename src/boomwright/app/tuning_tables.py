@@ -171,12 +171,12 @@ def tuning_tables(result: TuneResult, *, system: UnitSystem = "metric") -> tuple
 def _advice_table(result: TuneResult, system: UnitSystem) -> ShownTable | None:
     causes = {cause.key: cause for cause in result.last.fit.before.causes}
     steps = result.last.advice.steps
-    rows = tuple(_advice_row(causes[step.key], step) for step in steps)
+    rows = tuple(_advice_row(causes[step.key], step, system) for step in steps)
     if not rows:
         return None
     header: tuple[str, ...] = ("part", "what to do", "by", "95 % band", "nearest 1/16 in")
     if system == "us":
-        order = (0, 1, 4, 2, 3)
+        order = (0, 1, 4, 3, 2)
         header = tuple(header[i] for i in order)
         rows = tuple(tuple(row[i] for i in order) for row in rows)
     return ShownTable(
@@ -199,7 +199,7 @@ def _moved(cause: Cause, step: Step) -> str:
     return f'{{ stage = {number}, more = "{step.amount * 100.0:.1f} %" }}'
 
 
-def _advice_row(cause: Cause, step: Step) -> tuple[str, ...]:
+def _advice_row(cause: Cause, step: Step, system: UnitSystem) -> tuple[str, ...]:
     inches = inches_sixteenths(abs(step.amount)) if cause.unit == "m" else "none"
     said = step.text
     if cause.unit == "m":
@@ -211,7 +211,7 @@ def _advice_row(cause: Cause, step: Step) -> tuple[str, ...]:
         cause.label,
         said,
         amount_text(cause, step.amount),
-        band_text(cause, step.band),
+        band_text(cause, step.band, system),
         inches,
     )
 
