@@ -47,7 +47,11 @@ def people_pictures(
     list[ShownPicture]
         seen from above, then from the side [-] (2,)
     """
-    power = max(exposure.power.values())
+    power = max(
+        exposure.power[limit.averaging_time]
+        for limit in exposure.limits
+        if limit.group == "general"
+    )
     limit = f"strictest limit for the public, {power:.0f} W average power"
     root = math.sqrt(power)
     places = _places(result, each)
