@@ -252,7 +252,7 @@ class WindBasis:
     def _origin(self) -> str:
         if self.converted_from is None:
             return ""
-        return f" from {self.converted_from:.1f} m/s ultimate (ibc-nominal-speed)"
+        return f" from {wording.speed(self.converted_from)} ultimate (ibc-nominal-speed)"
 
 
 def kind_of(speed: WindSpeed) -> SpeedKind:
