@@ -100,13 +100,6 @@ def height_costs(
     -------
     HeightCosts
         the estimates, or the reason why there are none [-]
-
-    Raises
-    ------
-    PlanError
-        with every fault of the price list
-    OSError
-        when a price list that is there cannot be read
     """
     prices, reason = _prices(plan, folder)
     if reason:
@@ -145,7 +138,15 @@ def _prices(plan: Plan, folder: Path | None) -> tuple[tuple[Price, ...], str]:
         return (), "[prices] names no list: write your own dated prices and name the file as list"
     if folder is None or not (folder / listed).is_file():
         return (), f"the price list {listed} is not beside the plan"
-    return load_prices(folder / listed), ""
+    try:
+        return load_prices(folder / listed), ""
+    except PlanError as error:
+        return (
+            (),
+            f"the price list {listed} has {len(error.faults)} faults; the cost command tells them",
+        )
+    except OSError as error:
+        return (), f"the price list {listed} cannot be read: {error.strerror}"
 
 
 def _tried(plan: Plan, beam: Beam, heights: Floats) -> list[float]:

@@ -153,6 +153,8 @@ def test_what_height_costs_is_said_or_why_it_is_not_priced(window, tmp_path):
     heights = np.linspace(3.0, 24.0, 8)
     missing = height_costs(plan, beam, heights=heights, folder=tmp_path)
     assert "not beside the plan" in missing.reason
+    (tmp_path / "prices.csv").write_text("item,unit\nnonsense", encoding="utf-8")
+    assert "faults" in height_costs(plan, beam, heights=heights, folder=tmp_path).reason
     text = demo_prices().replace(",GBP,", ",EUR,")
     (tmp_path / "prices.csv").write_text(text, encoding="utf-8")
     costs = height_costs(plan, beam, heights=heights, folder=tmp_path)
