@@ -46,7 +46,11 @@ def make(plan, *, system):
 
 
 def words_of(pdf):
-    pages = PdfReader(io.BytesIO(pdf)).pages
+    # From the structure chapter to the end: reading the beam's pages takes as long again.
+    paper = PdfReader(io.BytesIO(pdf))
+    chapters = [each for each in paper.outline if not isinstance(each, list)]
+    (start,) = (each for each in chapters if each.title.endswith("Structure"))
+    pages = paper.pages[paper.get_destination_page_number(start) :]
     return re.sub(r"[\s\u200b\u2060]", "", "".join(page.extract_text() for page in pages))
 
 
