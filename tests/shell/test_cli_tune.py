@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 
 from boomwright.app import load_plan, tune_plan, tuning_document
-from boomwright.app.tuning import with_fault
+from boomwright.app.making import shown_tuning
+from boomwright.app.tuning import tuning_for_book, with_fault
 from boomwright.app.tuning_tables import tuning_facts, tuning_tables
 from boomwright.feed import touchstone_one_port
 from boomwright.parts import Wire
@@ -101,6 +102,17 @@ def test_the_table_gives_millimetres_inches_bands_and_cautions(shell: Shell) -> 
                  "cannot tell apart", "Record of trials", "± 1/16 in"):  # fmt: skip
         assert told in out
     assert out.index("nearest 1/16 in") < out.index("95 % band")
+
+
+def test_the_book_takes_pictures_and_tables_of_all_of_it(result) -> None:
+    (chapter,) = shown_tuning(result, system="us")
+    assert [picture.name for picture in chapter.pictures] == ["swr", "r", "x", "heard-1"]
+    tables = ["advice", "deviations", "alike", "further", "heard", "aims", "trials"]
+    assert [table.name for table in chapter.tables] == tables
+    assert set(result.notices) == set(chapter.notices)
+    # A plan that names no sweep has no such chapter.
+    bare = replace(result.plan, measured=None)
+    assert tuning_for_book(bare, folder=FOLDER) is None
 
 
 def test_a_plan_without_a_sweep_is_refused_with_the_remedy(shell: Shell, tmp_path: Path) -> None:
