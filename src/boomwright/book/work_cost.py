@@ -267,7 +267,7 @@ def _order_grid(order: TubeOrder, system: UnitSystem) -> Grid:
         columns=("Bar", "Bought", "Saw in this order, with the mark to write on", "Left over"),
         rows=tuple(rows),
         align="lrlr",
-        shares=(0.45, 1.25, 5.5, 1.2),
+        shares=(0.4, 1.2, 5.8, 1.15),
         caption=first_upper(order.kind.name) if system == "metric" else _inch_caption(order),
         note=f"{metres_and_feet(packing.needed, system=system)} needed, "
         f"{metres_and_feet(packing.bought, system=system)} bought, "
