@@ -10,6 +10,7 @@ from starlette.testclient import TestClient
 
 from boomwright.app import load_plan, tune_plan
 from boomwright.app.tuning_shown import show_tuning
+from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
@@ -87,6 +88,24 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
                  "[[measured.trial]]", "after the change", "add +7 ± 4 deg to what it shows",
                  "On the air against the computed pattern", "looking for a fault"):  # fmt: skip
         assert told in page
+
+
+def test_a_search_that_cannot_be_made_leaves_the_advice():
+    desk = fake_desk(_tuned())
+
+    def tuning(plan, *, faults, system, palette, width):
+        if faults:
+            raise BoomwrightError("a wire hangs too low")
+        return show_tuning(_result(), palette=palette, system=system, width=width)
+
+    desk.tools.tuning = tuning
+    app = create_app(desk, key=KEY)
+    client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
+    for searching in (True, False):
+        document = client.get("/tuning.json").json()
+        assert document["searching"] is searching
+        assert document["facts"]
+    assert document["trouble"] == "No fault was looked for: a wire hangs too low"
 
 
 def test_scatter_and_tolerance_are_typed_on_the_sheet():

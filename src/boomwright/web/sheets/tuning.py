@@ -115,13 +115,15 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     """
     _, plan = desk.snapshot()
 
-    found, searching = _found(desk, view, plan, whole=whole)
+    found, searching, trouble = _found(desk, view, plan, whole=whole)
     parts = subject_parts(
         found,
         groups=_GROUPS,
         group_of=lambda name: _GROUP.get(name.split("-")[0], "told"),
         folded=lambda name: name == "alike",
     )
+    if trouble:
+        parts["trouble"] = f"No fault was looked for: {trouble}"
     cautions = {notice.code for notice in TUNING_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     return TuningContext(
@@ -135,10 +137,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
 
 def _found(
     desk: PlanDesk, view: View, plan: Plan, *, whole: bool
-) -> tuple[ShownSubject | str | None, bool]:
-    """The advice first; asked again, the fault as well. And whether it is worth asking again."""
+) -> tuple[ShownSubject | str | None, bool, str]:
+    """The advice first; asked again, the fault as well.
+
+    With it, whether it is worth asking again, and why no fault could be looked for.
+    """
     if plan.measured is None:
-        return "", False
+        return "", False, ""
 
     def make(width: float, *, faults: bool) -> ShownSubject:
         return desk.tools.tuning(
@@ -149,10 +154,10 @@ def _found(
     before = known_subject(desk, view, name="tuning", make=first, whole=False)
     ready = isinstance(before, ShownSubject)
     complete = known_subject(desk, view, name="tuning-fault", make=second, whole=whole and ready)
-    if complete is not None:
-        return complete, False
+    if isinstance(complete, ShownSubject):
+        return complete, False, ""
     found = known_subject(desk, view, name="tuning", make=first, whole=whole)
-    return found, isinstance(found, ShownSubject)
+    return found, isinstance(found, ShownSubject) and complete is None, complete or ""
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
