@@ -188,6 +188,12 @@ def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:
     assert again.last.moves == pytest.approx(moves)
     assert again.last.swr < 1.05
     assert again.last.done
+    (chapter,) = shown_tuning(again, system="metric")
+    assert [picture.name for picture in chapter.pictures][3] == "tried"
+    record = next(table.table for table in chapter.tables if table.name == "trials")
+    row = dict(zip(record.header, record.rows[1], strict=True))
+    assert row["moved so far"] == "driven tips −17 mm (−11/16 in); strap +8 mm (+5/16 in)"
+    assert abs(float(row["SWR foretold"]) - float(row["SWR"])) < 0.03
     spread = again.last.fit.after.spread
     assert spread[1] <= result.last.fit.after.spread[1] + 1.5e-3
 
