@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import io
 import math
@@ -50,6 +51,7 @@ def _squeezed(text: str) -> str:
     return re.sub(r"[\s\u200b\u2060]", "", text)
 
 
+@functools.cache
 def _text(pdf: bytes) -> str:
     return _squeezed("".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import io
 import re
 from importlib.resources import files
@@ -61,8 +62,13 @@ def books(tmp_path_factory):
     }
 
 
+@functools.cache
+def pages_of(pdf: bytes) -> tuple[str, ...]:
+    return tuple(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+
+
 def text_of(pdf: bytes) -> str:
-    return squeezed("".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages))
+    return squeezed("".join(pages_of(pdf)))
 
 
 def test_the_same_plan_version_and_day_give_the_same_bytes(books):
@@ -85,6 +91,15 @@ def test_every_mark_length_station_and_sheet_is_on_paper(books, which):
         "Inspection log", "Appendix: each figure of the work sheets", "Declination",
     ):  # fmt: skip
         assert squeezed(words) in text
+
+
+@pytest.mark.parametrize("which", ["metric", "us"])
+def test_no_page_is_nearly_empty_and_no_font_of_the_machine_is_needed(books, which):
+    for number, text in enumerate(pages_of(books[which]), start=1):
+        assert len(text.split()) > 60 or "Printed at 1:1" in text, f"page {number}"
+    assert squeezed("book.characters-outside-fonts") not in text_of(books[which])
+    root = PdfReader(io.BytesIO(books[which])).trailer["/Root"]
+    assert b"<pdfuaid:part>1</pdfuaid:part>" in root["/Metadata"].get_object().get_data()
 
 
 def test_paper_and_order_of_units_follow_the_reader(books):
