@@ -91,6 +91,7 @@ def test_what_must_be_carried_bare_and_iced_is_on_paper(metric):
 def test_the_reminders_are_on_paper(metric):
     told(
         metric, "Elements that sing in light wind", "loose synthetic rope",
+        "Ice maps show freezing rain only", "Nobody stays under an iced beam",
         "Lightning and earthing", "Before buying or climbing a used tower",
         "Reject bent, cracked, re-drilled or welded members", "Stainless bolts in aluminium",
         "Drain every tube",

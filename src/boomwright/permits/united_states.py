@@ -26,6 +26,10 @@ _DATED: Final = "14 CFR part 77 as of 2024-01-01"
 _FAA: Final = "Federal Aviation Administration (notice criteria tool, Form 7460-1)"
 
 
+def _far(distance: float) -> str:
+    return f"{distance:.0f} m ({distance / METRES_PER_FOOT:.0f} ft)"
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoticeSurface:
     """A slope that rises from the nearest runway point.
@@ -202,8 +206,8 @@ def _slope_finding(
         "counts under 77.9(d)"
     )
     text = (
-        f"Surface {surface.ratio:.0f}:1 to {surface.reach:.0f} m; distance used "
-        f"{check.distance:.0f} m of {check.point.distance:.0f} m ({how})."
+        f"Surface {surface.ratio:.0f}:1 to {_far(surface.reach)}; distance used "
+        f"{_far(check.distance)} of {_far(check.point.distance)} ({how})."
     )
     verdict: Verdict = "ask"
     limit, value = "", metres_and_feet(top) + " above ground"

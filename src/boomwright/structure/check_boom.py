@@ -29,6 +29,7 @@ from boomwright.structure.torque import (
     wind_torque,
 )
 from boomwright.structure.wind import VelocityPressure
+from boomwright.structure.wording import thickness
 
 #: sag of a boom arm past this share of its length calls for a tie (common practice)
 SAG_SHARE = 1.0 / 50.0
@@ -207,9 +208,10 @@ def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
             findings.doubt(
                 "boom-sag",
                 f"{name}: the {which} boom arm sags past a fiftieth of its length; a tie from "
-                "above at 0.6 to 0.7 of the arm takes it up.",
-                value=f"{arm.sag * 1000:.0f} mm",
-                limit=f"{arm.length * SAG_SHARE * 1000:.0f} mm (common practice)",
+                "above at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in "
+                "short pieces, takes it up. It holds against sag only, not against side wind.",
+                value=thickness(arm.sag),
+                limit=f"{thickness(arm.length * SAG_SHARE)}, common practice",
             )
 
 

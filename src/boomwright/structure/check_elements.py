@@ -16,7 +16,7 @@ from boomwright.structure.report import ElementReport
 from boomwright.structure.stepped import Segment, half_segments
 from boomwright.structure.tubing import SLENDER_TUBE, StressLimit
 from boomwright.structure.vibration import vibration_modes
-from boomwright.structure.wording import speed, thickness
+from boomwright.structure.wording import speed, stretch, thickness
 
 
 def element_trouble(*, element: Element, material: Material) -> str:
@@ -88,9 +88,10 @@ def element_label(*, beam: Beam, index: int) -> str:
 
 def _change(strength: ElementStrength, weak: int) -> str:
     tube = strength.sections[weak]
+    where = f"from {stretch(tube.from_boom)} out" if tube.from_boom > 0.0 else "at the boom"
     return (
-        f"double the wall of section {weak + 1} ({thickness(tube.diameter)}, from "
-        f"{tube.from_boom:.2f} m) or let the larger tube reach further out"
+        f"double the wall of section {weak + 1} ({thickness(tube.diameter)}, {where}) or let the "
+        "larger tube reach further out"
     )
 
 

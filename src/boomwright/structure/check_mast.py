@@ -10,7 +10,7 @@ from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.wind import VelocityPressure
-from boomwright.structure.wording import FOOT
+from boomwright.structure.wording import FOOT, span, stretch
 
 
 def mast_loads(
@@ -121,8 +121,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
     for beam in beams:
         if not mast.bearing_height <= beam.height <= mast.top_height:
             return (
-                f"{beam.name} hangs at {beam.height:.2f} m, off the mast between "
-                f"{mast.bearing_height:.2f} m and {mast.top_height:.2f} m"
+                f"{beam.name} hangs at {span(beam.height)}, off the mast between "
+                f"{span(mast.bearing_height)} and {span(mast.top_height)}"
             )
     return ""
 
@@ -177,8 +177,8 @@ def check_mast(
         findings.doubt(
             "mast-lean",
             "The mast leans far in the wind; the moment of the weights is a first pass only.",
-            value=f"{bent.top_deflection:.2f} m",
-            limit=f"{0.1 * mast.proud:.2f} m",
+            value=stretch(bent.top_deflection),
+            limit=stretch(0.1 * mast.proud),
         )
     return bent
 

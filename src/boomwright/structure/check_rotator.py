@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import degrees
 
+from boomwright.base import quantity_text
 from boomwright.structure.basis import as_nominal
 from boomwright.structure.check_mast import mast_loads, misplaced, offsets_of, total_torque
 from boomwright.structure.drag import ROUND_DRAG
@@ -16,6 +18,10 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
 from boomwright.structure.wording import FOOT, speed
+
+
+def _us(inertia: float) -> str:
+    return quantity_text(inertia, unit="kg m2", system="us", form=".0f")
 
 
 def _demand(
@@ -130,7 +136,8 @@ def _rating_lines(
             demand.stopping_torque,
             start_stop,
             "N m",
-            f"{demand.inertia:.0f} kg m2 stopped within {rotator.stop_angle:.4f} rad, no wind",
+            f"{demand.inertia:.0f} kg m2 ({_us(demand.inertia)}) stopped within "
+            f"{degrees(rotator.stop_angle):.2g} deg, no wind",
             "its turning rate is not given",
         ),
         ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),

@@ -171,9 +171,19 @@ DAMPING = _list(
     "Or set foam or rubber plugs at unequal spacing, or vary the taper.",
 )
 
+ICE_CARE = _list(
+    "ice-care",
+    "Ice",
+    "Ice maps show freezing rain only: for rime and wet snow enter the thickness and density seen "
+    "at the place.",
+    "Nobody stays under an iced beam, guy or tower: ice falls in pieces long after the weather.",
+    "Do not turn or climb while there is ice.",
+)
+
 #: every list, in the order of the job
 REMINDERS: tuple[ReminderList, ...] = (
     DAMPING,
+    ICE_CARE,
     MAST_CARE,
     FASTENERS,
     CORROSION,
