@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import threading
+import time
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import Path
 
@@ -64,6 +65,7 @@ class FakeTools(StructureDesk, ImproveDesk):
         self.saved: list[str] = []
         self.drafts: list[str] = []
         self.history = ""
+        self.slow_book = threading.Event()
         self.broken_disk = False
         self.refuse_shorter_than = 0.0
         self.computed = 0
@@ -129,7 +131,11 @@ class FakeTools(StructureDesk, ImproveDesk):
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         return f"! {end}\n# Hz S RI R 50\n".encode()
 
-    def make_book(self, plan: Plan) -> bytes:
+    def make_book(self, plan: Plan, *, on_step: Callable[[float, str], None]) -> bytes:
+        on_step(0.0, "the band")
+        while self.slow_book.is_set():
+            time.sleep(0.01)
+            on_step(0.5, "the pages")
         return b"%PDF-1.7 " + plan.title.encode()
 
     def cut_list_csv(self, plan: Plan) -> bytes:

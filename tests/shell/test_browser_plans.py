@@ -12,6 +12,7 @@ from boomwright.app.plan_library import PlanLibrary
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
 from fakes.browser import Watch, browsing, served
+from fakes.desk import fake_desk
 
 pytestmark = [pytest.mark.browser, pytest.mark.slow]
 
@@ -101,6 +102,30 @@ def test_markup_typed_anywhere_stays_text(context, tmp_path):
         assert "&lt;" in page.inner_html("#refusal") or "<img" not in page.inner_html("#refusal")
         assert page.locator("#plans img").count() == 0
         assert watch.said == []
+        page.close()
+
+
+def test_a_book_under_way_is_watched_and_cancelled_while_the_page_stays_alive(context):
+    desk = fake_desk()
+    desk.tools.slow_book.set()
+    with served(desk) as url:
+        page, watch = go(context, url, "/beam")
+        page.click("#downloads summary")
+        page.click("a[href='/book.pdf']")
+        page.wait_for_selector("#making-text:has-text('the pages')")
+        page.focus("[data-part=boom][data-element='1']")
+        page.keyboard.press("ArrowRight")
+        page.wait_for_selector("#undo:not([disabled])")
+        page.click("#making-cancel")
+        page.wait_for_selector("#making", state="hidden")
+        desk.tools.slow_book.clear()
+        page.click("#downloads summary")
+        with page.expect_download() as taken:
+            page.click("a[href='/book.pdf']")
+        assert taken.value.suggested_filename == "test.pdf"
+        assert taken.value.path().read_bytes().startswith(b"%PDF")
+        page.wait_for_selector("#making", state="hidden")
+        assert watch.outside == []
         page.close()
 
 

@@ -10,20 +10,16 @@ from typing import TYPE_CHECKING
 
 from boomwright import plan as plans
 from boomwright import reach
+from boomwright.app.book_desk import BookDesk
 from boomwright.app.computing import compute
-from boomwright.app.feed_reach_desk import FeedReachDesk
-from boomwright.app.files import draft_path, load_text, save_text, text_digest
-from boomwright.app.improve_book import found_for_book
+from boomwright.app.files import draft_path, load_text, save_text
 from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
-from boomwright.app.making import Paper, book_bytes
+from boomwright.app.making import Paper
 from boomwright.app.memory import Memory
-from boomwright.app.reach import reach_plan
 from boomwright.app.structure_desk import StructureDesk
-from boomwright.app.tuning import tuning_for_book
 from boomwright.app.tuning_desk import TuningDesk
 from boomwright.app.work_desk import WorkDesk
-from boomwright.app.work_files import work_for_book
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -39,7 +35,7 @@ if TYPE_CHECKING:
 _REMEMBERED = 128
 
 
-class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
+class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     """The live page's hands: everything it reads, computes, makes or saves goes through here.
 
     Parameters
@@ -229,6 +225,7 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
             beam=beam, ground=ground, frequency=frequency, prepare=self._prepare
         )
 
+<<<<<<< Updated upstream
     def make_book(self, plan: Plan) -> bytes:
         """Make the book.
 
@@ -265,6 +262,8 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
             work=work_for_book(computation, folder=self._path.parent, system=self._system),
         )
 
+=======
+>>>>>>> Stashed changes
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam.
 
@@ -298,21 +297,6 @@ class DeskTools(FeedReachDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk)
         from boomwright import book
 
         return book.plan_view_dxf(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
-
-    def load(self) -> str:
-        """Read the plan file again.
-
-        Returns
-        -------
-        str
-            what is in the file now [-]
-
-        Raises
-        ------
-        OSError
-            when it cannot be read
-        """
-        return load_text(self._path)
 
     def save(self, text: str, *, expected: str) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import secrets
-from collections.abc import AsyncIterator, Callable, Mapping
+from collections.abc import AsyncIterator, Mapping
 from contextlib import asynccontextmanager
 from dataclasses import asdict
 from functools import partial
@@ -28,6 +28,7 @@ from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import written_system
 from boomwright.web.colours import colour_sheet
 from boomwright.web.door import Door
+from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
 from boomwright.web.live import LiveWindow
@@ -91,6 +92,7 @@ class _Pages:
         self.shelf = Shelf(
             desk, tell_saving=self.windows.tell_saving, tell_moved=self.windows.tell_moved
         )
+        self._downloads = Downloads()
         self._static = _load_static()
         self._templates = _environment()
 
@@ -154,7 +156,7 @@ class _Pages:
         """Answer one self-contained page to show others; nothing in it can be changed."""
         view = _view_of(request, self.desk)
         html = await run_in_threadpool(self._shared, view)
-        name = _file_name(self.desk.name, ".html")
+        name = file_name(self.desk.name, ".html")
         headers = {"content-disposition": f'attachment; filename="{name}"'}
         return Response(html, media_type="text/html", headers=headers)
 
@@ -218,14 +220,17 @@ class _Pages:
             raise HTTPException(404, "there is no such file")
         return Response(found[1], media_type=found[0])
 
-    async def file(
-        self, request: Request, *, make: Callable[[PlanDesk], bytes], ending: str, kind: str
-    ) -> Response:
+    async def file(self, request: Request, *, file: FileKind) -> Response:
         """Make a file from the plan as it stands on the desk."""
-        content = await run_in_threadpool(make, self.desk)
-        name = _file_name(self.desk.name, ending)
+        content = await self._downloads.make(request, self.desk, file)
+        name = file_name(self.desk.name, file.ending)
         headers = {"content-disposition": f'attachment; filename="{name}"'}
-        return Response(content, media_type=kind, headers=headers)
+        return Response(content, media_type=file.kind, headers=headers)
+
+    async def making(self, request: Request) -> Response:
+        """Say how far a file is that is under way."""
+        told = self._downloads.told(request.query_params.get("job", ""))
+        return _json_response(told, status=200)
 
     def fault(
         self, scope: Scope, *, status: int, message: str, remedy: str, allow: Mapping[str, str]
@@ -280,47 +285,12 @@ def _json_response(
     )
 
 
-def _file_name(plan_name: str, ending: str) -> str:
-    stem = plan_name.removesuffix(".toml")
-    return (re.sub(r"[^A-Za-z0-9._-]+", "-", stem).strip("-.") or "plan") + ending
-
-
-_FILES: tuple[tuple[str, Callable[[PlanDesk], bytes], str, str], ...] = (
-    ("/plan.toml", lambda desk: desk.text.encode(), ".toml", "application/toml"),
-    ("/book.pdf", lambda desk: desk.tools.make_book(desk.plan), ".pdf", "application/pdf"),
-    (
-        "/feed-point.s1p",
-        lambda desk: desk.tools.feed_touchstone(desk.plan, end="feed-point"),
-        "-feed-point.s1p",
-        "text/plain",
-    ),
-    (
-        "/shack.s1p",
-        lambda desk: desk.tools.feed_touchstone(desk.plan, end="shack"),
-        "-shack.s1p",
-        "text/plain",
-    ),
-    ("/cut-list.csv", lambda desk: desk.tools.cut_list_csv(desk.plan), "-cut-list.csv", "text/csv"),
-    (
-        "/plan-view.dxf",
-        lambda desk: desk.tools.plan_view_dxf(desk.plan),
-        "-plan-view.dxf",
-        "image/vnd.dxf",
-    ),
-    (
-        "/drawings.zip",
-        lambda desk: desk.tools.work_files(desk.plan),
-        "-drawings.zip",
-        "application/zip",
-    ),
-)
-
-
 def _routes(pages: _Pages) -> list[BaseRoute]:
     routes: list[BaseRoute] = [
         Route("/", pages.first),
         Route("/static/{name}", pages.static),
         Route("/share.html", pages.share),
+        Route("/making.json", pages.making),
         Route("/measured.json", pages.measured, methods=["POST"]),
     ]
     for sheet in SHEETS:
@@ -329,8 +299,7 @@ def _routes(pages: _Pages) -> list[BaseRoute]:
             Route(f"/{sheet.slug}.json", partial(pages.data, sheet=sheet)),
             WebSocketRoute(f"/{sheet.slug}/live", partial(pages.live, sheet=sheet)),
         ]
-    for address, make, ending, kind in _FILES:
-        routes.append(Route(address, partial(pages.file, make=make, ending=ending, kind=kind)))
+    routes += [Route(address, partial(pages.file, file=file)) for address, file in FILES.items()]
     return routes
 
 

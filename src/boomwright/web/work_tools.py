@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
@@ -9,6 +10,9 @@ if TYPE_CHECKING:
     from boomwright.figures import Palette
     from boomwright.figures.blocks import WorkSheet
     from boomwright.plan.model import Plan
+
+#: told the share done before a step and what it does; it may raise to stop the making
+OnStep = Callable[[float, str], None]
 
 
 class WorkTools(Protocol):
@@ -64,13 +68,15 @@ class WorkTools(Protocol):
         """
         ...
 
-    def make_book(self, plan: Plan) -> bytes:
+    def make_book(self, plan: Plan, *, on_step: OnStep) -> bytes:
         """Make the book.
 
         Parameters
         ----------
         plan
             the plan [-]
+        on_step
+            told the share done and what comes next; what it raises stops the making [-]
 
         Returns
         -------

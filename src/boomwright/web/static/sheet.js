@@ -10,6 +10,7 @@ import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
 import { countNotices } from "/static/tables.js";
 import { savePictures } from "/static/exports.js";
+import { watchDownloads } from "/static/downloads.js";
 
 const node = (id) => document.getElementById(id);
 
@@ -69,6 +70,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
   }
 
   savePictures(bench);
+  watchDownloads();
   // In a narrow window the sheet itself comes first; the plan view is one tap away.
   const fold = () => {
     node("fold").open = !narrow.matches || bench.dataset.slug === "beam";

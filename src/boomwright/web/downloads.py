@@ -1,0 +1,194 @@
+"""Files made from the plan on the desk: watched while they are made, and stopped when asked."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+import threading
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+
+from boomwright.base import BoomwrightError
+from boomwright.web.service import PlanDesk
+from boomwright.web.work_tools import OnStep
+
+#: how often a browser that went away is looked for [s]
+_LOOK = 0.2
+#: share of the time below which nothing is said of the rest [-]
+_EARLY = 0.03
+#: name of a job, as the browser gives it
+_JOB = re.compile(r"[0-9a-z]{1,32}")
+
+Make = Callable[[PlanDesk, OnStep], bytes]
+
+
+class StoppedError(BoomwrightError):
+    """A file whose making was stopped."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileKind:
+    """A file that can be made.
+
+    Parameters
+    ----------
+    make
+        makes it [-]
+    ending
+        what its name ends in [-]
+    kind
+        its media type [-]
+    """
+
+    make: Make
+    ending: str
+    kind: str
+
+
+FILES: dict[str, FileKind] = {
+    "/plan.toml": FileKind(
+        make=lambda desk, _: desk.text.encode(), ending=".toml", kind="application/toml"
+    ),
+    "/book.pdf": FileKind(
+        make=lambda desk, on_step: desk.tools.make_book(desk.plan, on_step=on_step),
+        ending=".pdf",
+        kind="application/pdf",
+    ),
+    "/feed-point.s1p": FileKind(
+        make=lambda desk, _: desk.tools.feed_touchstone(desk.plan, end="feed-point"),
+        ending="-feed-point.s1p",
+        kind="text/plain",
+    ),
+    "/shack.s1p": FileKind(
+        make=lambda desk, _: desk.tools.feed_touchstone(desk.plan, end="shack"),
+        ending="-shack.s1p",
+        kind="text/plain",
+    ),
+    "/cut-list.csv": FileKind(
+        make=lambda desk, _: desk.tools.cut_list_csv(desk.plan),
+        ending="-cut-list.csv",
+        kind="text/csv",
+    ),
+    "/plan-view.dxf": FileKind(
+        make=lambda desk, _: desk.tools.plan_view_dxf(desk.plan),
+        ending="-plan-view.dxf",
+        kind="image/vnd.dxf",
+    ),
+    "/drawings.zip": FileKind(
+        make=lambda desk, _: desk.tools.work_files(desk.plan),
+        ending="-drawings.zip",
+        kind="application/zip",
+    ),
+}
+
+
+def file_name(plan_name: str, ending: str) -> str:
+    """Name a file after the plan, with nothing in it that a header or a disk could stumble over.
+
+    Parameters
+    ----------
+    plan_name
+        file name of the plan [-]
+    ending
+        what the name ends in [-]
+
+    Returns
+    -------
+    str
+        the name [-]
+    """
+    stem = plan_name.removesuffix(".toml")
+    return (re.sub(r"[^A-Za-z0-9._-]+", "-", stem).strip("-.") or "plan") + ending
+
+
+class _Job:
+    """One file under way."""
+
+    def __init__(self) -> None:
+        self.stop = threading.Event()
+        self._begun = time.monotonic()
+        self._share = 0.0
+        self._words = ""
+
+    def step(self, share: float, words: str) -> None:
+        """Hear of a step; end the making when it is to stop."""
+        if self.stop.is_set():
+            msg = "the making was stopped -> ask for the file again"
+            raise StoppedError(msg)
+        self._share, self._words = share, words
+
+    def told(self) -> dict[str, Any]:
+        """What the browser shows of it."""
+        left = None
+        if self._share >= _EARLY:
+            gone = time.monotonic() - self._begun
+            left = gone * (1.0 - self._share) / self._share
+        return {"share": self._share, "words": self._words, "seconds_left": left}
+
+
+class Downloads:
+    """All files under way, by the names the browsers gave them."""
+
+    def __init__(self) -> None:
+        self._jobs: dict[str, _Job] = {}
+
+    def told(self, name: str) -> dict[str, Any]:
+        """Say how far a file is.
+
+        Parameters
+        ----------
+        name
+            the job [-]
+
+        Returns
+        -------
+        dict
+            share, words and seconds left; empty when there is no such job [-]
+        """
+        job = self._jobs.get(name)
+        return job.told() if job is not None else {}
+
+    async def make(self, request: Request, desk: PlanDesk, kind: FileKind) -> bytes:
+        """Make a file, as long as somebody waits for it.
+
+        Parameters
+        ----------
+        request
+            who asks, with the job's name [-]
+        desk
+            the plan [-]
+        kind
+            the file [-]
+
+        Returns
+        -------
+        bytes
+            the file [-]
+
+        Raises
+        ------
+        BoomwrightError
+            when it cannot be made, or its making was stopped
+        """
+        job = _Job()
+        name = request.query_params.get("job", "")
+        named = _JOB.fullmatch(name) is not None
+        if named:
+            self._jobs[name] = job
+        making = asyncio.ensure_future(run_in_threadpool(kind.make, desk, job.step))
+        try:
+            while not making.done():
+                await asyncio.wait({making}, timeout=_LOOK)
+                if await request.is_disconnected():
+                    job.stop.set()
+            return await making
+        finally:
+            # Also when the program ends: its worker would otherwise be waited for.
+            job.stop.set()
+            if named:
+                self._jobs.pop(name, None)
