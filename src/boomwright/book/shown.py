@@ -83,6 +83,7 @@ def _head(title: str) -> str:
 
 def _share(longest: int, word: int) -> float:
     """Width of a column by its longest cell and the longest word of its head."""
-    wanted = max(longest, word, _LEAST_LETTERS)
+    # Heads are set bolder than cells.
+    wanted = max(longest, word + 1, _LEAST_LETTERS)
     more = 0.2 * max(0, wanted - 2 * _MOST_LETTERS)
     return float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST))

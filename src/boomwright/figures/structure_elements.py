@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem, in_system, quantity_text
 from boomwright.figures.axes import Panel, curve, panel, panel_frame
@@ -202,6 +203,18 @@ def _finished(
                     palette=palette, body=body)  # fmt: skip
 
 
+def _tip_words(
+    frame: Panel, words: str, /, *, place: NDArray[np.float64], drop: NDArray[np.float64],
+    below: bool, colour: str, palette: Palette,
+) -> str:  # fmt: skip
+    """Name the droop of a tip: below the end of its curve, or above the curve over the words."""
+    wide = text_width(words, size=9.5) + 8.0
+    before = 1.0 - wide / (frame.x.end - frame.x.start)
+    over = float(np.interp(before * place[-1], place, drop))
+    y = frame.y(-float(drop[-1])) + 11.0 if below else frame.y(-over) - 8.0
+    return halo_text(frame.x.end - 4.0, y, words, palette=palette, fill=colour, anchor="end")
+
+
 def droop_chart(
     *,
     element: ElementReport,
@@ -252,14 +265,16 @@ def droop_chart(
     items = panel_frame(frame, palette=palette)
     items += _joints(frame, element=element, unit=unit, palette=palette)
     ends = []
-    for (label, values), style in zip(series, styles, strict=True):
+    deep = max(range(len(series)), key=lambda number: float(series[number][1][-1]))
+    for index, ((label, values), style) in enumerate(zip(series, styles, strict=True)):
         items.append(curve(frame, x=course.place / unit, y=-values / small, label=label,
                            style=style, markers=False))  # fmt: skip
         tip = float(values[-1]) / small
         ends.append(f"{label} {tip:.0f} {small_name}")
         items.append(
-            halo_text(frame.x.end - 4.0, frame.y(-tip) - 9.0, f"tip {tip:.0f} {small_name}",
-                   palette=palette, fill=style.colour, anchor="end")
+            _tip_words(frame, f"tip {tip:.0f} {small_name}", place=course.place,
+                       drop=values / small, below=index == deep, colour=style.colour,
+                       palette=palette)
         )  # fmt: skip
     across = (frame.y.start - frame.y.end) / (frame.y.high - frame.y.low) / small
     along = (frame.x.end - frame.x.start) / (frame.x.high - frame.x.low) / unit
