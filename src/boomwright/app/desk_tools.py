@@ -225,45 +225,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
             beam=beam, ground=ground, frequency=frequency, prepare=self._prepare
         )
 
-<<<<<<< Updated upstream
-    def make_book(self, plan: Plan) -> bytes:
-        """Make the book.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a PDF file [-]
-
-        Raises
-        ------
-        SolverError
-            when the geometry is refused
-        """
-        computation = compute(plan, prepare=self._prepare)
-        if plan.site.ground.kind != "free space" and (
-            self._reach is None or self._reach.plan is not plan
-        ):
-            self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
-        found = self._reach if self._reach and self._reach.plan is plan else None
-        return book_bytes(
-            computation,
-            digest=text_digest(self.load()),
-            system=self._system,
-            paper=self._paper,
-            reach=found,
-            feed=self._feed_of(plan),
-            tuning=tuning_for_book(plan, folder=self._path.parent),
-            searched=found_for_book(plan, path=self._path, system=self._system),
-            work=work_for_book(computation, folder=self._path.parent, system=self._system),
-        )
-
-=======
->>>>>>> Stashed changes
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam.
 
