@@ -9,6 +9,7 @@ import pytest
 from boomwright.app import compute
 from boomwright.app.lessons import lessons, take_step
 from boomwright.plan import read_plan
+from boomwright.web.step_card import in_units
 
 EIGHT = lessons()
 #: a number with the unit of something computed
@@ -79,3 +80,44 @@ def test_every_step_keeps_a_usable_plan_and_names_its_sheet(lesson):
         assert read_plan(text).beams
         assert step.look in {"beam", "waves"}
         assert bool(step.do) == bool(step.elements or step.changes)
+
+
+@pytest.mark.parametrize("lesson", EIGHT, ids=lambda lesson: lesson.name)
+def test_lengths_a_lesson_speaks_of_are_those_it_sets(lesson):
+    """Said to the centimetre or finer, each is a place, length, spacing or height of its plan."""
+    known, heights = set(), set()
+    for _, text in states(lesson):
+        for beam in read_plan(text).beams:
+            places = [element.position for element in beam.elements]
+            known |= {element.length for element in beam.elements} | set(places)
+            known |= {abs(one - two) for one in places for two in places}
+            heights.add(beam.height)
+    for step in lesson.steps:
+        for said in re.findall(r"(\d+\.\d+) m\b", step.say + " " + step.do):
+            near = min(abs(float(said) - each) for each in known | heights)
+            assert near < 0.5001 * 10.0 ** -len(said.partition(".")[2]), said
+
+
+def test_a_close_beam_is_narrow_and_a_wide_one_tame():
+    close, wide = (text for step, text in states(EIGHT[4]) if step.do)
+    rise = []
+    for text in (close, wide):
+        sweep = compute(read_plan(text), points=9).beams[0].sweep
+        rise.append(max(point.swr for point in sweep) / min(point.swr for point in sweep))
+    # Steep: the ratio more than doubles over the band; tame: it rises by less than half.
+    assert rise[0] > 2.0
+    assert rise[1] < 1.5
+
+
+def test_a_beam_for_the_higher_band_is_two_thirds_the_size():
+    one, two = read_plan(EIGHT[6].plan_text).beams
+    ratios = [b.length / a.length for a, b in zip(one.elements, two.elements, strict=True)]
+    assert ratios == pytest.approx([2.0 / 3.0] * len(ratios), abs=0.02)
+
+
+def test_lengths_come_in_the_readers_units_and_bands_keep_their_names():
+    words = "A beam for 20 m, 16.0 m up, longer by 240 mm"
+    assert in_units(words, system="metric") == words
+    # 16.0 m = 629.92 in = 52 ft 5-15/16 in; 240 mm = 9.449 in = 9-7/16 in.
+    told = in_units(words, system="us")
+    assert told == "A beam for 20 m, 52 ft 5-15/16 in up, longer by 9-7/16 in"

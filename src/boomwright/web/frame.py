@@ -164,7 +164,7 @@ def frame_context(
         undo_label=desk.undo_label,
         redo_label=desk.redo_label,
         downloads=DOWNLOADS,
-        lesson=step_card(desk),
+        lesson=step_card(desk, system=view.system),
     )
 
 

@@ -242,7 +242,7 @@ class LiveWindow:
             "saving": asdict(self._desk.saving),
             "undo": self._desk.undo_label,
             "redo": self._desk.redo_label,
-            "lesson": step_card(self._desk),
+            "lesson": step_card(self._desk, system=self._view.system),
         }
 
     async def _read(self) -> None:
