@@ -16,6 +16,7 @@ from boomwright.app.tuning import tuning_for_book, with_fault
 from boomwright.app.tuning_tables import tuning_facts, tuning_tables
 from boomwright.feed import touchstone_one_port
 from boomwright.parts import Wire
+from boomwright.plan import read_plan
 from boomwright.plan.resolve import tuning_installation
 from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
@@ -242,6 +243,15 @@ def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:
     assert found.installation.line_length == pytest.approx(18.12, abs=0.03)
     assert found.installation.line_loss_factor == pytest.approx(1.0, abs=0.05)
     assert "tuning.other-line" not in {notice.code for notice in found.notices}
+
+
+def test_what_the_readme_says_a_plan_may_hold_is_read() -> None:
+    readme = (FOLDER / "README.md").read_text(encoding="utf-8")
+    tables = readme.split("```toml\n")[1].split("```")[0]
+    plan = read_plan(PLAN.read_text(encoding="utf-8").split("[measured]")[0] + tables)
+    assert plan.measured is not None
+    assert (len(plan.measured.trial), len(plan.measured.heading)) == (1, 1)
+    assert plan.measured.trial[0].moved[1].longer == pytest.approx(0.0254 * 5 / 16)
 
 
 def test_readings_on_the_air_find_the_rotator_seven_degrees_behind(result) -> None:
