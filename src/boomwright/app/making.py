@@ -143,8 +143,10 @@ def book_bytes(
     stood = shown_structure(computation.plan, system=system)
     allowed = shown_permits(computation.plan, system=system)
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
-    notices += [notice for each in (*stood, *allowed, *tuned, *work) for notice in each.notices]
-    cited = book.cited_cells(subjects=(*shown, *fed, *stood, *allowed, *tuned), work=work)
+    subjects = (*shown, *fed, *stood, *allowed, *tuned, *searched)
+    notices += [notice for each in (*stood, *allowed, *tuned, *searched) for notice in each.notices]
+    notices += [notice for chapter in work for notice in chapter.notices]
+    cited = book.cited_cells(subjects=subjects, work=work)
 
     return book.make_book(
         plan=computation.plan,

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from boomwright.raising import Load, pick_plan
 
-GRAVITY = 9.80665  # {bipm-si-2019}: standard acceleration
+GRAVITY = 9.80665  # {nist-sp-811}: standard acceleration
 
 
 def load(*, mass=24.0, boom=6.2, balance: float | None = 2.97) -> Load:
