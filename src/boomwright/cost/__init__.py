@@ -18,6 +18,7 @@ from boomwright.cost.bill import (
     beam_bill,
     join_bills,
 )
+from boomwright.cost.concrete import ConcreteQuantities, concrete_quantities
 from boomwright.cost.estimate import (
     Amounts,
     BudgetVerdict,
@@ -40,12 +41,10 @@ from boomwright.cost.pieces import (
 )
 from boomwright.cost.prices import COLUMNS, Price, read_prices, read_prices_toml
 from boomwright.cost.station_bill import (
-    ConcreteQuantities,
     GuyLevel,
     LineParts,
     Services,
     SupportParts,
-    concrete_quantities,
     line_bill,
     services_bill,
     support_bill,

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -358,6 +359,19 @@ def pack(
     ValueError
         when a piece is longer than the longest stock, or a length or cost is not positive
     """
+    return _packed(
+        tuple(pieces), tuple(stock_lengths), kerf, None if costs is None else tuple(costs)
+    )
+
+
+# A taller or costlier plan is billed many times over with the same tubes in it.
+@lru_cache(maxsize=256)
+def _packed(
+    pieces: tuple[float, ...],
+    stock_lengths: tuple[float, ...],
+    kerf: float,
+    costs: tuple[float, ...] | None,
+) -> Packing:
     if not pieces:
         return Packing(bars=(), bought=0.0, needed=0.0, weight=0.0, lower_bound=0.0)
     problem = _problem(pieces, stock_lengths, costs, kerf)

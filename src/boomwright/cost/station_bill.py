@@ -9,12 +9,6 @@ from typing import Final
 from boomwright.cost.bill import Bill, BillLine
 from boomwright.cost.counting import counted
 
-#: cubic metres of one cubic yard, exact {nist-sp-811}
-CUBIC_YARD: Final = 0.9144**3
-#: yield of one 80 lb (36.3 kg) bag [m^3] {common-practice-estimating}
-BAG_YIELD: Final = 0.60 * 0.3048**3
-#: density of concrete, 150 lb/ft^3 [kg/m^3] {common-practice-estimating}
-CONCRETE_DENSITY: Final = 150.0 * 0.45359237 / 0.3048**3
 #: ordered over computed for concrete [-] {common-practice-estimating}
 CONCRETE_WASTE: Final = 0.08
 #: reinforcing steel for each cubic metre [kg/m^3] {common-practice-estimating}
@@ -152,49 +146,6 @@ class Services:
     engineer_stamps: int = 0
     insurance_years: float = 0.0
     owner_hours: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConcreteQuantities:
-    """Concrete in the units it is sold in, waste not included.
-
-    Parameters
-    ----------
-    volume
-        volume [m^3]
-    cubic_yards
-        the same [yd^3]
-    bags
-        bags of 80 lb, rounded up [-]
-    mass
-        mass [kg]
-    """
-
-    volume: float
-    cubic_yards: float
-    bags: int
-    mass: float
-
-
-def concrete_quantities(*, volume: float) -> ConcreteQuantities:
-    """Concrete in cubic yards, bags and kilograms.
-
-    Parameters
-    ----------
-    volume
-        volume [m^3]
-
-    Returns
-    -------
-    ConcreteQuantities
-        the quantities [-]
-    """
-    return ConcreteQuantities(
-        volume=volume,
-        cubic_yards=volume / CUBIC_YARD,
-        bags=math.ceil(volume / BAG_YIELD - 1e-9),
-        mass=volume * CONCRETE_DENSITY,
-    )
 
 
 def _lines(group: str, rows: tuple[tuple[str, float, str, str], ...]) -> list[BillLine]:
