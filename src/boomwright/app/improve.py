@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -12,7 +13,7 @@ from boomwright.app.build_errors import build_errors
 from boomwright.app.frontier import frontier_bytes, read_frontier
 from boomwright.app.improve_checkpoint import search_name
 from boomwright.app.improve_clock import OnSearch, SearchClock, SearchKeeper
-from boomwright.app.improve_pool import climbers, usual_workers
+from boomwright.app.improve_pool import climbers, end_climbers, usual_workers
 from boomwright.app.improve_text import improved_text
 from boomwright.app.improve_wishes import cost_notices, usual_notices, wish_prices
 from boomwright.app.starting import RequestError
@@ -178,6 +179,8 @@ def improve_plan(
         keeper.load()
     keep = remembering()
     with climbers(usual_workers() if workers is None else workers) as executor:
+        # The check of the best so far shall not share the machine with climbs nobody wants.
+        clock.at_stop = partial(end_climbers, executor)
         search = _Search(
             beam=before, wish=wish, seed=seed, starts=starts, executor=executor, clock=clock
         )
@@ -192,7 +195,7 @@ def improve_plan(
         plan=plan, before=before, wish=wish, seed=seed, starts=starts, found=found, chosen=chosen,
         text=new_text, improved=improved, after=after,
         figures_before=found[chosen].before,
-        figures_after=band_figures(beam=after, targets=wish.targets, prepare=keep),
+        figures_after=_checked(after, new_beam, found[chosen], wish, keep),
         compared=compared,
         tolerance=_tolerance(improved, after, wish, seed, clock) if tolerance else None,
         seconds=clock.seconds,
@@ -368,6 +371,15 @@ def tolerate_plan(
 def _score(one: Improvement) -> float:
     best = one.state.best
     return -np.inf if best is None else best.score
+
+
+def _checked(
+    after: Beam, new_beam: Beam, one: Improvement, wish: Wish, keep: Preparer
+) -> BandFigures:
+    """Figures of the beam as written, which rounding to the owner's units may have moved."""
+    if after.elements == new_beam.elements:
+        return one.after
+    return band_figures(beam=after, targets=wish.targets, prepare=keep)
 
 
 def _in_place(before: Beam, wish: Wish, one: Improvement) -> Beam:

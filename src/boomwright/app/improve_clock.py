@@ -58,6 +58,8 @@ class SearchClock:
         self._on_progress = on_progress
         self._begun = time.monotonic()
         self.stopped = False
+        #: done once, as soon as it is told to stop
+        self.at_stop: Callable[[], None] = _nothing
 
     @property
     def seconds(self) -> float:
@@ -102,10 +104,16 @@ class SearchClock:
                 seconds=self.seconds,
                 seconds_left=spent / made * (progress.total - progress.done) if made else None,
             )
-            self.stopped = self._on_progress is not None and not self._on_progress(told)
-            return not self.stopped
+            return self._told(told)
 
         return on_progress
+
+    def _told(self, told: SearchProgress) -> bool:
+        """Tell how far it is, and hear whether to go on."""
+        if self._on_progress is not None and not self._on_progress(told) and not self.stopped:
+            self.stopped = True
+            self.at_stop()
+        return not self.stopped
 
     def go_on(self, doing: str) -> Callable[[], bool]:
         """Make what other long work asks between its pieces.
@@ -126,10 +134,13 @@ class SearchClock:
                 doing=doing, done=0, total=0, best_gain_dbi=None, seconds=self.seconds,
                 seconds_left=None,
             )  # fmt: skip
-            self.stopped = self._on_progress is not None and not self._on_progress(told)
-            return not self.stopped
+            return self._told(told)
 
         return asked
+
+
+def _nothing() -> None:
+    """Do nothing."""
 
 
 class SearchKeeper:

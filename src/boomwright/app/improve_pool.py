@@ -64,12 +64,25 @@ def climbers(workers: int) -> Iterator[Executor | None]:
         )
         raise RequestError(message) from None
     finally:
-        # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call
-        # for this, before it the pool's own list of processes is the only way.
-        processes = list((pool._processes or {}).values())
-        pool.shutdown(wait=False, cancel_futures=True)
-        for process in processes:
-            process.terminate()
+        end_climbers(pool)
+
+
+def end_climbers(executor: Executor | None) -> None:
+    """End workers at once, whatever they are at.
+
+    Parameters
+    ----------
+    executor
+        what :func:`climbers` gave [-]
+    """
+    if not isinstance(executor, ProcessPoolExecutor):
+        return
+    # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call for
+    # this, before it the pool's own list of processes is the only way.
+    processes = list((executor._processes or {}).values())
+    executor.shutdown(wait=False, cancel_futures=True)
+    for process in processes:
+        process.terminate()
 
 
 def _begin() -> None:

@@ -40,8 +40,14 @@ def improved_text(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
     """
     number = plan.beams.index(before)
     order = boom_order(before)
-    for old, new in zip(order, after.elements, strict=False):
-        text = _moved(text, f"beam[{number}].element[{old}]", before.elements[old], new)
+    pairs = [*zip(order, after.elements, strict=False)]
+    moved: dict[str, str | float] = {
+        f"beam[{number}].element[{old}].at": new.position
+        for old, new in pairs
+        if abs(new.position - before.elements[old].position) > _LEAST_CHANGE
+    }
+    text = rewrite(text, moved) if moved else text
+    for old, new in pairs:
         if abs(new.length - before.elements[old].length) > _LEAST_CHANGE:
             text = set_element_length(text, number, old, new.length)
     surplus = [f"beam[{number}].element[{old}]" for old in order[len(after.elements) :]]
@@ -52,12 +58,6 @@ def improved_text(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
         entry = _like(listed[order[-1]], new)
         text = rewrite(text, {f"beam[{number}].element[{len(listed)}]": entry})
     return text
-
-
-def _moved(text: str, place: str, old: Element, new: Element) -> str:
-    if abs(new.position - old.position) <= _LEAST_CHANGE:
-        return text
-    return rewrite(text, {f"{place}.at": new.position})
 
 
 def _like(pattern: dict[str, Any], new: Element) -> dict[str, Any]:

@@ -111,6 +111,9 @@ def improve_beam(
     if wish.elements is not None and wish.elements[0] == wish.elements[1]:
         count = wish.elements[0]
     setting = set_up(beam=beam, wish=wish, count=count)
+    keep = remembering() if prepare is None else prepare
+    # First, so that whoever cancels has not to wait for it at the end.
+    before = band_figures(beam=beam, targets=wish.targets, prepare=keep)
     found = search(
         problem=setting.problem,
         ground=_with_frontier(setting, wish, frontier),
@@ -131,8 +134,6 @@ def improve_beam(
         )
         raise WishError(message)
     better = built(setting=setting, free=np.array(best.free), places=wish.places)
-    keep = remembering() if prepare is None else prepare
-    before = band_figures(beam=beam, targets=wish.targets, prepare=keep)
     after = band_figures(beam=better, targets=wish.targets, prepare=keep)
     agreeing = [one for one in found.climbed if one.score > best.score - _SAME]
     notices = _notices(found, best.breach, len(agreeing), after, wish.targets)
