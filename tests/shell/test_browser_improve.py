@@ -57,16 +57,36 @@ def test_axe_finds_nothing_serious(tmp_path, width, height, scheme):
         assert said == []
 
 
-def test_keys_choose_a_design_and_escape_cancels(tmp_path):
+def _changed(page, desk, before):
+    """Wait for the desk to take a change."""
+    for _ in range(300):
+        if desk.text != before:
+            return desk.plan.beams[0]
+        page.wait_for_timeout(20)
+    raise AssertionError("nothing was taken")
+
+
+def test_a_design_is_taken_by_keys_mouse_and_touch_and_escape_cancels(tmp_path):
     desk = _desk(tmp_path)
-    before = desk.text
-    with served(desk) as url, browsing() as context:
+    begun, before = desk.plan.beams[0], desk.text
+    with served(desk) as url, browsing(has_touch=True) as context:
         page, said = _opened(context, url)
         page.focus("#trade-off-take")
         page.keyboard.press("Enter")
         page.wait_for_selector("#undo:not([disabled])")
         assert desk.text != before
-        assert desk.undo_label.endswith("taken from the trade-off")
+        for number, way in ((2, "click"), (4, "tap")):
+            before = desk.text
+            point = page.locator(f'#trade-off [data-choice="0.{number}"]').first
+            boom = float(point.get_attribute("data-boom"))
+            getattr(point, way)()
+            taken = _changed(page, desk, before)
+            # The owner's band and tubes, on no longer boom than the point's.
+            assert taken.band == begun.band
+            assert taken.boom_length <= boom + 0.01
+            tubes = [[e.half[0].diameter for e in each.elements] for each in (taken, begun)]
+            assert tubes[0] == tubes[1]
+            assert desk.undo_label.endswith("taken from the trade-off")
         page.click("#improve-start")
         page.wait_for_selector("#improve-cancel:not([hidden])")
         page.keyboard.press("Escape")
