@@ -84,7 +84,8 @@ def people_pictures(
                     f"counted: {limit}."
                     + (
                         f" Head height {length_words(grid.at, system)} above ground, the beam "
-                        "points right."
+                        f"points right. The most here is {_percent(share)} % "
+                        "of the limit."
                         if grid.plane == "level"
                         else ""
                     )
@@ -98,6 +99,12 @@ def people_pictures(
             )
         )
     return made
+
+
+def _percent(share: Floats) -> str:
+    """Write the greatest share of a limit: a picture far below it all is blank."""
+    most = 100.0 * float(np.nanmax(share))
+    return f"{most:.2g}" if most < 10.0 else f"{most:.0f}"
 
 
 def _places(
