@@ -112,6 +112,7 @@ class _Job:
     def __init__(self) -> None:
         self.stop = threading.Event()
         self._begun = time.monotonic()
+        self._stepped = self._begun
         self._share = 0.0
         self._words = ""
 
@@ -120,14 +121,15 @@ class _Job:
         if self.stop.is_set():
             msg = "the making was stopped -> ask for the file again"
             raise StoppedError(msg)
-        self._share, self._words = share, words
+        self._share, self._words, self._stepped = share, words, time.monotonic()
 
     def told(self) -> dict[str, Any]:
         """What the browser shows of it."""
         left = None
         if self._share >= _EARLY:
-            gone = time.monotonic() - self._begun
-            left = gone * (1.0 - self._share) / self._share
+            # The whole time as seen when the step began, less what has gone since.
+            whole = (self._stepped - self._begun) / self._share
+            left = max(whole - (time.monotonic() - self._begun), 0.5)
         return {"share": self._share, "words": self._words, "seconds_left": left}
 
 

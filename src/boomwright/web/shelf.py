@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Awaitable, Callable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from starlette.concurrency import run_in_threadpool
@@ -14,7 +14,7 @@ from boomwright.web import pictures
 from boomwright.web.autosave import Autosave
 from boomwright.web.edits import Ask, Shelve
 from boomwright.web.improving import Improving
-from boomwright.web.readout import four_numbers
+from boomwright.web.readout import Readout, four_numbers
 from boomwright.web.service import PlanDesk
 
 if TYPE_CHECKING:
@@ -196,6 +196,11 @@ class Shelf:
             "price": candidate.price,
             "plan_view": pictures.plan_view(beam, system=wishes.system),
             "elevation": pictures.elevation(readings)[0],
-            "numbers": [asdict(number) for number in numbers],
+            "numbers": [asdict(_unmatched(number)) for number in numbers],
         }
         return _Offer(candidate=candidate, shown=shown)
+
+
+def _unmatched(number: Readout) -> Readout:
+    """A candidate has no match yet, and its standing wave ratio is that of the bare split."""
+    return replace(number, label="SWR, not matched yet") if number.name == "swr" else number
