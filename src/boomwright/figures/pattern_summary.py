@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -104,6 +105,8 @@ def _crossing(
     return float(there[i - 1] + share * (there[i] - there[i - 1]))
 
 
+# A picture, its key and its marks each ask for the figures of the same few cuts.
+@lru_cache(maxsize=8)
 def pattern_summary(cut: PatternCut) -> PatternSummary:
     """Read the figures off a cut.
 

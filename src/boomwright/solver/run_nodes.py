@@ -9,6 +9,7 @@ on frequency.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -71,12 +72,19 @@ class RunNodes:
         """
         weighed = 0.25 * self.radius[:, None] ** 2 * moments
         unit = 2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0
-        slope = _differentiation(unit)
         panels = self.place.reshape(-1, NODES_PER_PANEL)
         half_width = (panels[0, -1] - panels[0, 0]) / (unit[-1] - unit[0])
-        bend = (slope @ slope).T / half_width**2
+        bend = _second_derivative() / half_width**2
         blocks = weighed.reshape(len(panels), NODES_PER_PANEL, -1)
         return np.stack([weighed, (bend @ blocks).reshape(weighed.shape)])
+
+
+@cache
+def _second_derivative() -> Floats:
+    """Of a panel's interpolating polynomials at its nodes, transposed [-] (n, n)."""
+    slope = _differentiation(2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0)
+    bend: Floats = (slope @ slope).T
+    return read_only(bend)
 
 
 def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
