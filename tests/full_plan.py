@@ -30,6 +30,7 @@ feed = {feed}
 _HEAD = """\
 boomwright = 1
 title = "Everything at once"
+dated = "2026-11-25"
 [site]
 position = "52.20 N, 0.10 E"
 locator = "JO02be"
