@@ -13,6 +13,8 @@ from pathlib import Path
 
 import pytest
 
+from boomwright.app import found_for_book
+from boomwright.book.shown import shown_chapter
 from boomwright.plan import read_plan
 from fakes.command_line import Shell
 
@@ -120,6 +122,15 @@ def test_the_document_holds_the_wish_and_the_written_plan_is_that_beam(shell, pl
     assert "# the one from the shed" in plan.read_text()
     assert '["16 mm", "1.0 m", "1.5 mm"]' in plan.read_text()
     assert plan.with_name("two.previous.toml").read_text() == before
+    # What was found is told in the book as long as the beam is that one.
+    (chapter,) = found_for_book(read_plan(plan.read_text()), path=plan, system="metric")
+    assert ("Limits", "all kept") in chapter.facts
+    assert chapter.facts[0][1].startswith("a decibel of gain counts 1, of front-to-rear")
+    laid = shown_chapter(chapter)
+    assert [table["caption"] for table in laid["tables"]] == [
+        each.caption for each in chapter.tables
+    ]
+    assert found_for_book(read_plan(before), path=plan, system="metric") == ()
 
 
 @pytest.mark.slow

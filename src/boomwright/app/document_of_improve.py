@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from boomwright.app.improve import ImproveResult
+from boomwright.base import quantity_text
 from boomwright.design import (
     Allowance,
     BandFigures,
@@ -240,9 +241,19 @@ def wish_words(wish: Wish) -> list[str]:
         ("front-to-rear ratio", targets.rear_weight),
         ("match", targets.match_weight),
     )
-    told = ["a decibel counts " + ", ".join(f"{w:g} of {name}" for name, w in weights if w > 0.0)]
+    told = [f"a decibel {', '.join(f'of {n} counts {w:g}' for n, w in weights if w > 0.0)}"]
     after = " after a match" if targets.match == "matched" else ""
     low, high = targets.resistance
+    mass, area = wish.most_mass or 0.0, wish.most_wind_area or 0.0
+    cost, error = wish.most_cost or 0.0, wish.length_error
+
+    def both(value: float, unit: str) -> str:
+        metric, us = (
+            quantity_text(value, unit=unit, form=".3g", system=system)
+            for system in ("metric", "us")
+        )
+        return f"{metric} ({us})"
+
     limits = (
         (targets.least_gain_dbi > -math.inf, f"gain {targets.least_gain_dbi:g} dBi or more"),
         (
@@ -252,10 +263,10 @@ def wish_words(wish: Wish) -> list[str]:
         (targets.most_swr < math.inf, f"SWR {targets.most_swr:g} or less{after}"),
         (low > 0.0, f"{low:g} ohm or more at the feed"),
         (high < math.inf, f"{high:g} ohm or less at the feed"),
-        (wish.most_mass is not None, f"elements of {wish.most_mass} kg or less"),
-        (wish.most_wind_area is not None, f"{wish.most_wind_area} m² or less broadside"),
-        (wish.most_cost is not None, f"tubes for {wish.most_cost} or less"),
+        (wish.most_mass is not None, f"elements of {both(mass, 'kg')} or less"),
+        (wish.most_wind_area is not None, f"{both(area, 'm2')} or less broadside"),
+        (wish.most_cost is not None, f"tubes for {cost:.2f} or less"),
         (bool(wish.stock), "cut from the tubes on hand"),
-        (wish.length_error > 0.0, f"halves off by {1e3 * wish.length_error:g} mm"),
+        (wish.length_error > 0.0, f"halves off by {both(1e3 * error, 'mm')}"),
     )
     return [*told, *(words for holds, words in limits if holds)]
