@@ -272,9 +272,10 @@ def test_a_misspelt_header_is_told_the_right_one() -> None:
 
 
 def test_doubts_about_boom_and_mast() -> None:
-    codes = [notice.code for notice in plan_notices(full())]
+    text = re.sub(r"\n *traps = .*", "", FULL)
+    codes = [notice.code for notice in plan_notices(read_plan(text))]
     assert codes == ["plan.beam-off-mast"]
-    short = FULL.replace('"6.2 m"', '"2.5 m"', 1).replace('clamp = "2.9 m"', 'clamp = "1 m"')
+    short = text.replace('"6.2 m"', '"2.5 m"', 1).replace('clamp = "2.9 m"', 'clamp = "1 m"')
     codes = [notice.code for notice in plan_notices(read_plan(short))]
     assert codes == ["plan.element-off-boom", "plan.beam-off-mast"]
 
