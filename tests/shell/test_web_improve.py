@@ -291,10 +291,16 @@ def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):
         assert desk.plan.wish.front_to_rear_db == 12.0
         window.ask(kind="write", place="wish.boom", text="long")
         assert faults(window.answered())
+        for place, text in (("mass", "26 lb"), ("wind_area", "0.6 m2"), ("element", "10 ft")):
+            window.ask(kind="write", place=f"wish.{place}", text=text)
+            assert faults(window.answered()) == []
         window.ask(kind="improve", action="look")
         shown = window.until("trade-off")
         assert shown["wishes"]["wish.front_to_rear"] == "12 dB"
         assert shown["wishes"]["wish.boom"] == ""
+        assert shown["wishes"]["wish.mass"] == "11.79 kg"
+        assert shown["wishes"]["wish.wind_area"] == "0.6 m2"
+        assert shown["wishes"]["wish.element"] == "3048 mm"
 
 
 @pytest.mark.parametrize(

@@ -10,8 +10,15 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from starlette.concurrency import run_in_threadpool
 
-from boomwright.base import BoomwrightError, PlanError, UnitSystem, length_text
+from boomwright.base import (
+    BoomwrightError,
+    PlanError,
+    UnitSystem,
+    length_text,
+    quantity_text,
+)
 from boomwright.figures import ReadingTable, ShownPicture, ShownSubject
+from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.resolve import usual_wishes
 from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
@@ -23,7 +30,6 @@ if TYPE_CHECKING:
     from boomwright.app.improve_clock import SearchProgress
     from boomwright.app.improve_desk import FoundBeam
     from boomwright.plan import Plan
-    from boomwright.plan.model_wish import WishPlan
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -211,14 +217,24 @@ class Improving:
 
 def _wishes(wish: WishPlan | None, *, system: UnitSystem) -> dict[str, str]:
     """Texts of the wishes that the page has fields for."""
-    boom = None if wish is None else wish.boom_length
-    rear = None if wish is None else wish.front_to_rear_db
-    gain = None if wish is None else wish.gain_dbi
-    return {
-        "wish.boom": "" if boom is None else length_text(boom, system=system),
-        "wish.front_to_rear": "" if rear is None else f"{rear:g} dB",
-        "wish.gain": "" if gain is None else f"{gain:g} dBi",
+    said = wish or WishPlan()
+    rear, gain = said.front_to_rear_db, said.gain_dbi
+    spans = {
+        "boom": said.boom_length,
+        "element": said.element_length,
+        "cutting_error": said.cutting_error,
     }
+    others = {"mass": (said.mass, "kg"), "wind_area": (said.wind_area, "m2")}
+    texts = {
+        "front_to_rear": "" if rear is None else f"{rear:g} dB",
+        "gain": "" if gain is None else f"{gain:g} dBi",
+        **{k: "" if v is None else length_text(v, system=system) for k, v in spans.items()},
+        **{
+            k: "" if v is None else quantity_text(v, unit=unit, system=system)
+            for k, (v, unit) in others.items()
+        },
+    }
+    return {f"wish.{key}": text for key, text in texts.items()}
 
 
 def _words(plan: Plan) -> str:
