@@ -109,7 +109,8 @@ def support_blocks(
     if support.base is not None or support.anchor is not None:
         blocks.append(_DIG)
     blocks.append(_GUYS if support.guy else _without_guys())
-    blocks.append(Blanks(labels=("Plumb, two directions", "Tensions read by", "Date")))
+    read = "Tensions read by" if support.guy else "Read by"
+    blocks.append(Blanks(labels=("Plumb, two directions", read, "Date")))
     return tuple(blocks)
 
 
