@@ -108,8 +108,8 @@ def page(pages: int, runs: list[tuple[float, float]], each: list[tuple[str, floa
             "",
             f"The demo's book of {pages} pages, aim {AIM:.0f} s for the whole command, start of "
             "the program included.",
-            "Made by `python benchmarks/book_speed.py`. On a machine with other work to do the wall "
-            "time grows with the load below, the processor time hardly.",
+            "Made by `python benchmarks/book_speed.py`. On a machine with other work to do the "
+            "wall time grows with the load below, the processor time hardly.",
             "",
             "| what | seconds | ratio |",
             "|---|---|---|",
