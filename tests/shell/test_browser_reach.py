@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 
 from boomwright.app import DeskTools
 from boomwright.web import PlanDesk
@@ -68,6 +69,11 @@ def test_every_picture_is_read_by_keys_and_the_film_steps(desk):
         page.focus("#film-height")
         page.keyboard.press("ArrowRight")
         assert page.inner_text("#film-words") != before
+        count = int(page.get_attribute("#film-height", "max")) + 1
+        with page.expect_download() as taken:
+            page.click("#film-save")
+        with Image.open(taken.value.path()) as film:
+            assert film.n_frames == count
         assert said == []
 
 

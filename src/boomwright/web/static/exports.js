@@ -51,6 +51,23 @@ export async function svgToPng(svg) {
   return png(canvas);
 }
 
+// A moving GIF of a picture that is drawn anew for each frame; show(i) draws it.
+export async function svgToGif(svg, frames, show) {
+  const { width, height } = svg.viewBox.baseVal;
+  const { canvas, context } = sheet(SLIDE, (SLIDE * height) / width);
+  const gif = new Gif(canvas.width, canvas.height, 12);
+  const shot = async (i) => {
+    show(i);
+    context.fillStyle = colourText("paper");
+    context.fillRect(0, 0, canvas.width, canvas.height);
+    context.drawImage(await loaded(svgText(svg)), 0, 0, canvas.width, canvas.height);
+    return context.getImageData(0, 0, canvas.width, canvas.height);
+  };
+  gif.palette([await shot(0), await shot(frames - 1)]);
+  for (let i = 0; i < frames; i += 1) gif.add(await shot(i));
+  return gif.blob();
+}
+
 // Buttons of the drawn pictures on every sheet.
 export function savePictures(root) {
   root.addEventListener("click", async (event) => {

@@ -1,6 +1,8 @@
 // The lobes as the beam goes up: one frame a height, drawn from the height-angle map's data.
 // It never starts by itself; where motion is unwelcome it is stepped by the slider only.
 
+import { save, svgToGif } from "/static/exports.js";
+
 const SVG = "http://www.w3.org/2000/svg";
 const WIDTH = 460, HEIGHT = 262, CX = 230, CY = 236, RADIUS = 205, RANGE = 40;
 const FRAME = 110;
@@ -37,6 +39,7 @@ export class Film {
       this.stop();
       this.show(+this.slider.value);
     });
+    place.querySelector("#film-save").addEventListener("click", (event) => this.leave(event.target));
     place.hidden = false;
     const own = document.querySelector("#height-range");
     this.show(this.nearest(own ? +own.value : this.heights[0]));
@@ -84,6 +87,20 @@ export class Film {
     this.slider.value = index;
     this.slider.setAttribute("aria-valuetext", height);
     this.words.textContent = `Boom at ${height}: strongest ${fixed(row[best], 1)} dBi at ${fixed(this.angles[best], 0)}°`;
+  }
+
+  async leave(button) {
+    this.stop();
+    const at = this.index;
+    button.disabled = true;
+    const svg = this.curve.ownerSVGElement;
+    svg.setAttribute("width", WIDTH);
+    svg.setAttribute("height", HEIGHT);
+    save(await svgToGif(svg, this.heights.length, (i) => this.show(i)), "lobes-by-height.gif");
+    svg.removeAttribute("width");
+    svg.removeAttribute("height");
+    this.show(at);
+    button.disabled = false;
   }
 
   play() {
