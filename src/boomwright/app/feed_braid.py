@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from boomwright.app.feed_results import BraidCase
-from boomwright.base import Notice, both_lengths
+from boomwright.base import SPEED_OF_LIGHT, Notice, both_lengths
 from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, mast_place
+from boomwright.solver.ground_coupling import LOWEST_WAVELENGTHS
 
 #: the pattern shall keep within this of the beam without any braid [dB]
 WITHIN_DB = 0.1
@@ -22,7 +23,7 @@ _SHOWN = (
 #: braid and bare mast where the plan gives no line [m]
 _USUAL_DIAMETER = 0.010
 _USUAL_DROP = 0.10
-#: the line ends this far above ground, as if it left the mast there on its own choke [m]
+#: least height above ground of the lower end, as if the line left the mast there by a choke [m]
 _ABOVE_GROUND = 0.5
 
 
@@ -56,16 +57,15 @@ def braid_cases(
     tube = beam.elements[beam.driven_index].half[0].diameter
     drop = max(_USUAL_DROP, 2.5 * tube, 2.5 * diameter)
     along = abs(at - beam.elements[beam.driven_index].position)
-    down = beam.height - drop - _ABOVE_GROUND
+    # The solver holds wires over real ground from this many wavelengths up.
+    above = max(_ABOVE_GROUND, 1.05 * LOWEST_WAVELENGTHS * SPEED_OF_LIGHT / beam.band[0])
+    down = beam.height - drop - above
+    longest = max(down, beam.wavelength / 4.0) if setting.ground.kind == "free space" else down
     quarter = beam.wavelength / 4.0
     # An open wire of odd quarter waves takes up most current when it is fed at its other end.
     odd = [n * quarter - drop - along for n in range(1, 40, 2)]
-    worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= max(down, quarter)]
-    runs = (
-        [(f"down the mast to {both_lengths(_ABOVE_GROUND)} above ground", down)]
-        if down > 0.3
-        else []
-    )
+    worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= longest]
+    runs = [(f"down the mast to {both_lengths(above)} above ground", down)] if down > 0.3 else []
     if worst:
         nearest = min(worst, key=lambda each: abs(each - down))
         runs.append((f"worst length, {both_lengths(nearest)} down the mast", nearest))

@@ -11,12 +11,31 @@ import pytest
 import skrf
 
 from boomwright.app import exceeded_feed_limits, feed_document, feed_touchstone
+from boomwright.app.feed_braid import braid_cases
 from boomwright.app.feed_shapes import drawn_shape, rod_sizes
 from boomwright.app.feed_shown import show_feed
-from boomwright.feed import FEED_CAUTIONS, HairpinShape, SplitShape, standing_wave_ratio
+from boomwright.feed import (
+    FEED_CAUTIONS,
+    FieldSetting,
+    HairpinShape,
+    SplitShape,
+    standing_wave_ratio,
+)
 from boomwright.figures import LIGHT
 from boomwright.plan import read_plan
+from boomwright.solver import GROUND_CLASSES
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
+
+#: the small plan stretched to three times its size, for 7 MHz
+LOW_BAND = (
+    plan_text(SPLIT)
+    .replace('["21.000 MHz", "21.450 MHz"]', '["7.000 MHz", "7.150 MHz"]')
+    .replace("21.200 MHz", "7.066 MHz")
+    .replace('"12 m"', '"15 m"')
+    .replace('"2.12 m"', '"9.36 m"')
+    .replace('"1.86 m"', '"8.58 m"')
+    .replace('"2.0 m"', '"6.0 m"')
+)
 
 
 def test_a_gamma_without_length_is_proposed_in_the_field_beside_its_circuit_values():
@@ -65,6 +84,16 @@ def test_five_kilohms_restore_the_pattern_and_a_bypass_does_not():
         assert readings["5 kohm"].harm_db < 0.1
         assert readings["bypassed"].greatest_current > readings["5 kohm"].greatest_current
     assert dict(cases[-1].readings)["bypassed"].harm_db > 0.3
+
+
+def test_a_braid_ends_where_the_solver_still_holds():
+    """Half a metre above ground is less than 0.02 wavelengths on 7 MHz, and that far it holds."""
+    beam = read_plan(LOW_BAND).beams[0]
+    setting = FieldSetting(ground=GROUND_CLASSES["medium dry"])
+    cases, _ = braid_cases(read_plan(LOW_BAND), beam, setting=setting)
+    assert len(cases) == 2
+    end = beam.height - cases[0].braid.drop - cases[0].braid.down
+    assert 0.02 < end / beam.wavelength < 0.03
 
 
 def test_the_choke_of_the_plan_is_rated():
