@@ -19,7 +19,8 @@ export class Readers {
   // The figures of the whole band belong to the beam before the last edit until they are redrawn.
   markBehind() {
     for (const [name, reader] of this.byName) {
-      if (name !== "azimuth") reader.drawing.setAttribute("data-behind", "");
+      // What a search found belongs to the beam it was asked for, and says so itself.
+      if (name !== "azimuth" && !reader.picture.closest(".improve")) reader.drawing.setAttribute("data-behind", "");
     }
   }
 }
