@@ -15,6 +15,7 @@ from typer.main import get_command
 
 from boomwright import reach
 from boomwright.cli import app
+from boomwright.plan import read_plan
 from boomwright.reach import BeamReadings
 from fakes.command_line import Shell
 from fakes.readings import fake_readings
@@ -107,6 +108,34 @@ def test_new_refuses_wishes_that_cannot_be_met(
     assert (ran.status, ran.out) == (2, "")
     assert said in ran.err
     assert not path.exists()
+
+
+def test_new_takes_a_searched_design_of_so_many_elements(shell: Shell, tmp_path: Path) -> None:
+    path = tmp_path / "found.toml"
+    words = ("--band", "20 m", "--elements", 4, "--boom", "30 ft", "--searched")
+    made = shell("new", path, *words)
+    assert (made.status, made.err) == (0, "")
+    assert "4 elements on 30 ft" in made.out
+    text = path.read_text(encoding="utf-8")
+    assert "first guess" not in text
+    places = [element.position for element in read_plan(text).beams[0].elements]
+    assert max(places) - min(places) <= 9.144 + 1e-3
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--elements", 3, "--boom", "1 m"), "the boom is too short"),
+        (("--elements", 12), "holds 2 to 8 elements, not 12"),
+    ],
+)
+def test_new_refuses_what_the_search_did_not_cover(
+    shell: Shell, tmp_path: Path, words: tuple[object, ...], said: str
+) -> None:
+    ran = shell("new", tmp_path / "found.toml", "--band", "20 m", "--searched", *words)
+    assert ran.status == 2
+    assert said in ran.err
+    assert not (tmp_path / "found.toml").exists()
 
 
 def test_new_keeps_an_existing_file(shell: Shell, plan: Path) -> None:

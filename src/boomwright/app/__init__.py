@@ -13,6 +13,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from boomwright.app.candidates import make_searched
     from boomwright.app.computing import (
         USUAL_POINTS,
         USUAL_REFERENCE,
@@ -164,6 +165,7 @@ _HOMES = {
     "boomwright.app.reach_book": ("reach_for_book",),
     "boomwright.app.document_of_reach": ("reach_document",),
     "boomwright.app.reach_results": ("ReachResult",),
+    "boomwright.app.candidates": ("make_searched",),
     "boomwright.app.starting": (
         "RequestError",
         "Wishes",
@@ -230,6 +232,7 @@ __all__ = [
     "keep_found",
     "load_plan",
     "make_plan",
+    "make_searched",
     "make_starter",
     "permit_plan",
     "permits_document",

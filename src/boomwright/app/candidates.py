@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,8 +11,15 @@ from boomwright.app.cost import Costing, price_plan
 from boomwright.app.frontier import read_frontier
 from boomwright.app.frontier_fit import fit_point
 from boomwright.app.improve_text import improved_text
-from boomwright.app.starting import RequestError, Wishes, read_quantity
-from boomwright.base import BoomwrightError, feet_inches_sixteenths
+from boomwright.app.starting import (
+    RequestError,
+    Wishes,
+    first_guess,
+    make_plan,
+    read_quantity,
+    refuse_existing,
+)
+from boomwright.base import BoomwrightError, both_lengths, feet_inches_sixteenths
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -21,7 +29,8 @@ from boomwright.design.frontier import (
     boom_numbers,
     cell_targets,
 )
-from boomwright.plan import Plan, QuantityError, read_plan, starter_plan
+from boomwright.parts import Beam
+from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
 
 #: how many are offered
@@ -30,6 +39,8 @@ OFFERED = 3
 _RUNGS = (1.0, 0.8, 0.62, 0.48, 0.37)
 #: longest boom when none is wished for [wavelengths]
 _USUAL_BOOM_WL = 0.5
+#: usual step from element to element where no boom is wished for [wavelengths]
+_USUAL_STEP_WL = 0.2
 #: demands on the front-to-rear ratio, the first that can be kept counts [dB]
 _REARS_DB = (16.0, 12.0, 0.0)
 #: one element fewer is preferred when it costs no more than this gain [dB]
@@ -123,48 +134,19 @@ def choices(
     """
     table = _prices_text(wishes.budget, prices)
     limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
-    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
-
-    def starter(count: int, boom: float | None) -> str:
-        try:
-            text = starter_plan(
-                band=wishes.band,
-                element_count=count,
-                boom_limit=boom,
-                height=height,
-                heading_deg=wishes.heading,
-                ground=wishes.ground,
-                position=wishes.position,
-                title=wishes.title,
-                units=wishes.system,
-            )
-        except QuantityError as error:
-            message = f"{error.message} -> {error.remedy}"
-            raise RequestError(message) from None
-        return text + table
-
     # Any two elements show band and tube; the boom is what is asked of the frontier.
-    sample = read_plan(starter(2, None)).beams[0]
-    wavelength = sample.wavelength
-    limit = _USUAL_BOOM_WL * wavelength if limit is None else limit
-    shortest = BOOMS_WL[0] * wavelength
-    if limit < shortest:
-        message = (
-            f"the boom is too short ({limit:.2f} m): two elements on this band need "
-            f"{shortest:.2f} m or more -> allow a longer boom, or choose a higher band"
-        )
-        raise RequestError(message)
-    low, high = sample.band
-    width = min((high - low) / sample.design_frequency, BANDWIDTHS[-1])
-    thick = sample.elements[0].half[0].diameter / wavelength
+    sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
+    limit = _USUAL_BOOM_WL * sample.wavelength if limit is None else limit
+    shortest = BOOMS_WL[0] * sample.wavelength
+    _long_enough(limit, least=shortest, elements=2)
     found: list[Choice] = []
     for share in _RUNGS:
         boom = max(share * limit, shortest)
-        point, rear = _best_at(boom / wavelength, thick, width)
+        point, rear = _best_at(sample, boom)
         alike = found and point.gain_dbi > found[-1].point.gain_dbi - _ALIKE_DB
         if alike and len(point.positions) >= len(found[-1].point.positions):
             continue
-        text = starter(len(point.positions), boom)
+        text = first_guess(wishes, elements=len(point.positions), boom=boom) + table
         found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
     fitting = [one for one in found if _within(_priced(read_plan(one.text), folder))]
     best = fitting if fitting else found[-OFFERED:]
@@ -172,10 +154,63 @@ def choices(
     return tuple(best[i] for i in sorted(chosen, reverse=True))
 
 
-def _best_at(boom_wl: float, diameter_wl: float, bandwidth: float) -> tuple[FrontierPoint, float]:
+def choice_of(wishes: Wishes) -> Choice:
+    """Choose the beam of the frontier with the number of elements wished for.
+
+    Parameters
+    ----------
+    wishes
+        what is wanted; its budget is not used [-]
+
+    Returns
+    -------
+    Choice
+        the beam [-]
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    count = wishes.elements
+    if count not in COUNTS:
+        message = (
+            f"the trade-off holds {COUNTS[0]} to {COUNTS[-1]} elements, not {count} -> ask for so "
+            "many, or start from the first guess and improve it"
+        )
+        raise RequestError(message)
+    sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
+    held = boom_numbers(count=count)
+    shortest, longest = (BOOMS_WL[held[at]] * sample.wavelength for at in (0, -1))
+    boom = _USUAL_STEP_WL * (count - 1) * sample.wavelength
+    if wishes.boom:
+        boom = read_quantity(wishes.boom, "length", noun="boom")
+        _long_enough(boom, least=shortest, elements=count)
+    boom = min(max(boom, shortest), longest)
+    point, rear = _best_at(sample, boom, counts=(count,))
+    text = first_guess(wishes, elements=count, boom=boom)
+    return Choice(text=text, point=point, rear_db=rear, boom=boom)
+
+
+def _long_enough(boom: float, *, least: float, elements: int) -> None:
+    if boom < least * (1.0 - 1e-9):
+        message = (
+            f"the boom is too short ({both_lengths(boom)}): {elements} elements on this band need "
+            f"{both_lengths(least)} or more -> allow a longer boom, or choose a higher band"
+        )
+        raise RequestError(message)
+
+
+def _best_at(
+    sample: Beam, boom: float, *, counts: Sequence[int] = COUNTS
+) -> tuple[FrontierPoint, float]:
     """Best gain on a boom, with the fewest elements that reach it, and the rear it keeps."""
-    thick = min(max(diameter_wl, DIAMETERS_WL[0]), DIAMETERS_WL[-1])
-    counts = [n for n in COUNTS if BOOMS_WL[boom_numbers(count=n)[0]] <= boom_wl * (1.0 + 1e-9)]
+    low, high = sample.band
+    bandwidth = min((high - low) / sample.design_frequency, BANDWIDTHS[-1])
+    boom_wl = boom / sample.wavelength
+    thick = sample.elements[0].half[0].diameter / sample.wavelength
+    thick = min(max(thick, DIAMETERS_WL[0]), DIAMETERS_WL[-1])
+    counts = [n for n in counts if BOOMS_WL[boom_numbers(count=n)[0]] <= boom_wl * (1.0 + 1e-9)]
     for rear in _REARS_DB:
         points = [
             frontier_at(
@@ -246,6 +281,36 @@ def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> C
         text=text,
         plan=made,
     )
+
+
+def make_searched(path: Path, wishes: Wishes) -> Candidate:
+    """Write a new plan with a design of the frontier instead of the first guess.
+
+    Parameters
+    ----------
+    path
+        the new file; an existing one is never touched [-]
+    wishes
+        what is wanted [-]
+
+    Returns
+    -------
+    Candidate
+        what was written, and what it keeps over the band [-]
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    OSError
+        when it cannot be written
+    """
+    refuse_existing(path)
+    made = work_out(choice_of(wishes), wishes=wishes)
+    make_plan(path, made.text)
+    return made
 
 
 def _prices_text(budget: str, prices: PricesPlan | None) -> str:

@@ -79,11 +79,36 @@ def make_starter(path: Path, wishes: Wishes) -> None:
         when it cannot be written
     """
     boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
+    make_plan(path, first_guess(wishes, elements=wishes.elements, boom=boom))
+
+
+def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
+    """Write a plan by the trade's first guess.
+
+    Parameters
+    ----------
+    wishes
+        what is wanted [-]
+    elements
+        number of elements [-]
+    boom
+        longest boom; None for no limit [m]
+
+    Returns
+    -------
+    str
+        text of the plan [-]
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
     height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
     try:
-        text = starter_plan(
+        return starter_plan(
             band=wishes.band,
-            element_count=wishes.elements,
+            element_count=elements,
             boom_limit=boom,
             height=height,
             heading_deg=wishes.heading,
@@ -96,7 +121,6 @@ def make_starter(path: Path, wishes: Wishes) -> None:
     except QuantityError as error:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
-    make_plan(path, text)
 
 
 def make_plan(path: Path, text: str) -> None:

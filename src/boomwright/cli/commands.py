@@ -128,13 +128,21 @@ def new(
     region: Annotated[
         int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
     ] = 1,
+    searched: Annotated[
+        bool,
+        typer.Option(
+            "--searched",
+            help="Lengths and spacings off the trade-off computed beforehand, not the first guess.",
+        ),
+    ] = False,
     system: options.Units = None,
 ) -> None:
     """Write a new plan for a band.
 
-    It is the trade's first guess, to be computed and changed from there.
+    It is the trade's first guess, or with --searched a design that a search found for so many
+    elements on such a boom; to be computed and changed from there.
     """
-    from boomwright.app import Wishes, make_starter
+    from boomwright.app import Wishes, make_searched, make_starter
     from boomwright.plan import spoken_system
 
     wishes = Wishes(
@@ -149,8 +157,12 @@ def new(
         region=region,
         system=options.units(system, otherwise=spoken_system([boom, height])),
     )
-    make_starter(plan, wishes)
-    typer.echo(f"{plan}")
+    if searched:
+        made = make_searched(plan, wishes)
+        typer.echo(f"{plan}: {made.label}; {made.words}")
+    else:
+        make_starter(plan, wishes)
+        typer.echo(f"{plan}")
     typer.echo(f"Next: boomwright compute {plan}, or boomwright open {plan}")
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from boomwright.app.candidates import choices, work_out
+from boomwright.app.candidates import choices, make_searched, work_out
 from boomwright.app.computing import compute
-from boomwright.app.starting import RequestError, Wishes
+from boomwright.app.starting import RequestError, Wishes, first_guess
+from boomwright.plan import read_plan
 from boomwright.plan.model_work import PricesPlan
 
 WISHES = Wishes(band="20 m", boom="8 m", height="15 m", ground="free space")
@@ -125,3 +126,16 @@ def test_us_plans_are_written_in_feet():
     candidate = work_out(choices(wishes)[0], wishes=wishes)
     assert " ft" in candidate.label
     assert " ft" in candidate.text
+
+
+def test_a_searched_plan_keeps_a_front_to_rear_ratio_the_first_guess_does_not(tmp_path):
+    wishes = Wishes(band="20 m", elements=4, boom="9 m", ground="free space")
+    made = make_searched(tmp_path / "found.toml", wishes)
+    assert (tmp_path / "found.toml").read_text(encoding="utf-8") == made.text
+    guess = read_plan(first_guess(wishes, elements=4, boom=9.0))
+    found, guessed = (
+        min(point.front_to_rear_db for point in compute(plan, points=5).beams[0].sweep)
+        for plan in (made.plan, guess)
+    )
+    assert found > 15.5
+    assert guessed < found - 3.0
