@@ -259,6 +259,7 @@ stock = [{ diameter = "3/4 in", length = "6 ft", count = 12, wall = "1.5 mm" }]
 cutting_error = "2 mm"
 matters = { gain = 1, front_to_rear = 0.5, swr = 0.3 }
 frozen = ["beam[0].element[0].at", "beam[1].element[1]"]
+bands = [{ band = ["21.0 MHz", "21.45 MHz"], design = "21.2 MHz", driven = 2, handicap = "1 dB" }]
 
 [measured]
 sweep = "antenna.s1p"

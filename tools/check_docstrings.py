@@ -86,7 +86,8 @@ def is_command(function: Function, decorators: set[str]) -> bool:
     listed = (*function.args.args, *function.args.kwonlyargs)
     annotations = {written(node.annotation) for node in listed}
     registered = any(".command(" in decorator for decorator in decorators)
-    return registered or bool({"options.PlanFile", "options.Json"} & annotations)
+    own = {"options.PlanFile", "options.NewPlanFile", "options.Json"}
+    return registered or bool(own & annotations)
 
 
 def arguments_of(function: Function, *, method: bool) -> list[Argument]:

@@ -64,6 +64,7 @@ if TYPE_CHECKING:
     from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
     from boomwright.app.reach_book import reach_for_book
     from boomwright.app.reach_results import ReachResult
+    from boomwright.app.several_bands import BandsResult, bands_document, improve_bands
     from boomwright.app.starting import (
         RequestError,
         Wishes,
@@ -165,6 +166,11 @@ _HOMES = {
     "boomwright.app.reach_book": ("reach_for_book",),
     "boomwright.app.document_of_reach": ("reach_document",),
     "boomwright.app.reach_results": ("ReachResult",),
+    "boomwright.app.several_bands": (
+        "BandsResult",
+        "bands_document",
+        "improve_bands",
+    ),
     "boomwright.app.candidates": ("make_searched",),
     "boomwright.app.starting": (
         "RequestError",
@@ -194,6 +200,7 @@ __all__ = [
     "STANDARD_INPUT",
     "USUAL_POINTS",
     "USUAL_REFERENCE",
+    "BandsResult",
     "BeamLift",
     "Computation",
     "Costing",
@@ -215,6 +222,7 @@ __all__ = [
     "TuneResult",
     "Wishes",
     "ask_trade_off",
+    "bands_document",
     "checkpoint_path",
     "computation_document",
     "compute",
@@ -227,6 +235,7 @@ __all__ = [
     "feed_plan",
     "feed_touchstone",
     "found_for_book",
+    "improve_bands",
     "improve_document",
     "improve_plan",
     "keep_found",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from boomwright.app.cost import Costing, price_plan
+from boomwright.app.candidate_prices import price_words, priced, prices_text, within
 from boomwright.app.frontier import read_frontier
 from boomwright.app.frontier_fit import fit_point
 from boomwright.app.improve_text import improved_text
@@ -19,7 +19,7 @@ from boomwright.app.starting import (
     read_quantity,
     refuse_existing,
 )
-from boomwright.base import BoomwrightError, both_lengths, feet_inches_sixteenths
+from boomwright.base import both_lengths, feet_inches_sixteenths
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -48,7 +48,6 @@ _WORTH_DB = 0.15
 #: plans with as much gain as the one before are not worth a picture [dB]
 _ALIKE_DB = 0.3
 
-_BUDGET = re.compile(r"(?:([A-Za-z]{3})\s*)?([0-9]+(?:\.[0-9]+)?)(?:\s*([A-Za-z]{3}))?")
 #: what the file says first, in place of the first guess's words
 _HEAD = """\
 # Taken off the frontier, the best the search found for so many elements on such a boom, and
@@ -132,7 +131,7 @@ def choices(
     RequestError
         when a wish cannot be read or met
     """
-    table = _prices_text(wishes.budget, prices)
+    table = prices_text(wishes.budget, prices)
     limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
     # Any two elements show band and tube; the boom is what is asked of the frontier.
     sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
@@ -148,7 +147,7 @@ def choices(
             continue
         text = first_guess(wishes, elements=len(point.positions), boom=boom) + table
         found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
-    fitting = [one for one in found if _within(_priced(read_plan(one.text), folder))]
+    fitting = [one for one in found if within(priced(read_plan(one.text), folder))]
     best = fitting if fitting else found[-OFFERED:]
     chosen = {0, len(best) // 2, len(best) - 1}
     return tuple(best[i] for i in sorted(chosen, reverse=True))
@@ -277,7 +276,7 @@ def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> C
         label=f"{len(beam.elements)} elements on {boom}",
         words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
         f"front to rear; standing wave ratio up to {swr:.1f} once matched at mid-band",
-        price=_price_words(_priced(made, folder), wishes.budget),
+        price=price_words(priced(made, folder), wishes.budget),
         text=text,
         plan=made,
     )
@@ -311,90 +310,3 @@ def make_searched(path: Path, wishes: Wishes) -> Candidate:
     made = work_out(choice_of(wishes), wishes=wishes)
     make_plan(path, made.text)
     return made
-
-
-def _prices_text(budget: str, prices: PricesPlan | None) -> str:
-    """The [prices] table of new plans: the desk's currency and list, the budget wished for."""
-    amount, currency = _budget(budget)
-    known = prices.currency if prices is not None else ""
-    if amount is not None and not (currency or known):
-        message = f'budget: in which currency? ({budget}) -> write it with its code, "{budget} EUR"'
-        raise RequestError(message)
-    if currency and known and currency != known:
-        message = (
-            f"budget: {currency} is not the currency of the plan on the desk, {known} -> say the "
-            f"budget in {known}"
-        )
-        raise RequestError(message)
-    if not (currency or known):
-        return ""
-    lines = ["", "[prices]", f'currency = "{currency or known}"']
-    if amount is not None:
-        lines.append(f"budget = {amount:g}")
-    if prices is not None and prices.price_list:
-        lines.append(f"list = {_quoted(prices.price_list)}")
-    return "\n".join([*lines, ""])
-
-
-def _quoted(text: str) -> str:
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
-
-
-def _budget(text: str) -> tuple[float | None, str]:
-    if not text.strip():
-        return None, ""
-    found = _BUDGET.fullmatch(text.strip().replace(",", ""))
-    if found is None or (found[1] and found[3]):
-        message = f'budget: this is no sum of money ({text[:40]}) -> write it like "800 EUR"'
-        raise RequestError(message)
-    return float(found[2]), (found[1] or found[3] or "").upper()
-
-
-def _priced(plan: Plan, folder: Path | None) -> Costing | str:
-    """What a plan costs, or the reason why that is not known."""
-    if plan.prices is None:
-        return "the plan on the desk has no [prices] table with a list"
-    if not plan.prices.price_list:
-        return "the plan on the desk names no price list: name one as list in its [prices]"
-    try:
-        costing = price_plan(plan, folder=folder)
-    except BoomwrightError as error:
-        return f"the price list has faults: {error}"
-    except OSError as error:
-        return f"the price list cannot be read: {error.strerror or type(error).__name__}"
-    if not costing.price_list:
-        return f"the price list {plan.prices.price_list} is not beside the plans"
-    if costing.estimate is None or costing.estimate.priced.likely <= 0.0:
-        return f"{costing.price_list} holds no price in {plan.prices.currency} for its parts"
-    return costing
-
-
-def _within(costing: Costing | str) -> bool:
-    if isinstance(costing, str) or costing.estimate is None:
-        return True
-    return costing.estimate.budget_verdict != "over"
-
-
-def _price_words(costing: Costing | str, budget: str) -> str:
-    if isinstance(costing, str) or costing.estimate is None:
-        against = f", so not held against the budget of {budget}" if budget else ""
-        return f"not priced, because {costing}{against}"
-    estimate = costing.estimate
-    total, unit = estimate.total, estimate.currency
-    words = (
-        f"about {total.likely:.0f} {unit} ({total.low:.0f} to {total.high:.0f}) for the beam "
-        f"alone, by {costing.price_list}; mast, rotator and line come on top"
-    )
-    if estimate.unpriced:
-        count = len(estimate.unpriced)
-        words += f"; {count} part{'s' if count > 1 else ''} without a price not counted"
-    if estimate.budget is None:
-        return words
-    budget_text = f"the budget of {estimate.budget:.0f} {unit}"
-    match estimate.budget_verdict:
-        case "within":
-            return f"{words}. Within {budget_text}"
-        case "over":
-            return f"{words}. Over {budget_text}"
-    return f"{words}. Whether that keeps {budget_text} cannot be told from it"

@@ -166,6 +166,12 @@ def improve_plan(
     if not 2 <= starts <= MOST_STARTS:
         message = f"the number of starts cannot be met ({starts}) -> ask for 2 to {MOST_STARTS}"
         raise RequestError(message)
+    if plan.wish is not None and plan.wish.bands:
+        message = (
+            "[wish] has further bands -> search them with the command improve, or take bands out "
+            "of [wish]"
+        )
+        raise RequestError(message)
     if seed < 0:
         message = f"the seed is below 0 ({seed}) -> give a whole number from 0"
         raise RequestError(message)

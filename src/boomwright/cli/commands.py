@@ -16,6 +16,7 @@ from boomwright.cli.faults import CommandGroup, Status, error_lines, say
 from boomwright.cli.feed_command import feed
 from boomwright.cli.frontier_command import frontier
 from boomwright.cli.improve_command import improve
+from boomwright.cli.new_command import new
 from boomwright.cli.permits_command import permits
 from boomwright.cli.raise_command import raise_
 from boomwright.cli.reach_command import reach
@@ -98,72 +99,7 @@ def _root(
     return
 
 
-@app.command("new")
-def new(
-    plan: Annotated[Path, typer.Argument(metavar="PLAN", help="The new plan file.")],
-    *,
-    band: Annotated[
-        str, typer.Option("--band", "-b", metavar="BAND", help='Amateur band, such as "20 m".')
-    ],
-    elements: Annotated[
-        int, typer.Option("--elements", "-n", metavar="N", help="Number of elements.")
-    ] = 3,
-    boom: Annotated[
-        str, typer.Option("--boom", metavar="LENGTH", help='Longest boom, such as "6 m".')
-    ] = "",
-    height: Annotated[
-        str, typer.Option("--height", metavar="LENGTH", help="Boom above ground.")
-    ] = "",
-    heading: Annotated[
-        float,
-        typer.Option("--heading", metavar="DEGREES", help="Clockwise from true north."),
-    ] = 0.0,
-    ground: Annotated[
-        str, typer.Option("--ground", metavar="CLASS", help="Ground class at the site.")
-    ] = "medium dry",
-    position: Annotated[
-        str, typer.Option("--position", metavar="PLACE", help='Such as "52.20 N, 0.10 E".')
-    ] = "",
-    title: Annotated[str, typer.Option("--title", metavar="TEXT", help="Title of the plan.")] = "",
-    region: Annotated[
-        int, typer.Option("--region", min=1, max=3, help="ITU region, for the band's edges.")
-    ] = 1,
-    searched: Annotated[
-        bool,
-        typer.Option(
-            "--searched",
-            help="Lengths and spacings off the trade-off computed beforehand, not the first guess.",
-        ),
-    ] = False,
-    system: options.Units = None,
-) -> None:
-    """Write a new plan for a band.
-
-    It is the trade's first guess, or with --searched a design that a search found for so many
-    elements on such a boom; to be computed and changed from there.
-    """
-    from boomwright.app import Wishes, make_searched, make_starter
-    from boomwright.plan import spoken_system
-
-    wishes = Wishes(
-        band=band,
-        elements=elements,
-        boom=boom,
-        height=height,
-        heading=heading,
-        ground=ground,
-        position=position,
-        title=title,
-        region=region,
-        system=options.units(system, otherwise=spoken_system([boom, height])),
-    )
-    if searched:
-        made = make_searched(plan, wishes)
-        typer.echo(f"{plan}: {made.label}; {made.words}")
-    else:
-        make_starter(plan, wishes)
-        typer.echo(f"{plan}")
-    typer.echo(f"Next: boomwright compute {plan}, or boomwright open {plan}")
+app.command("new")(new)
 
 
 @app.command("check")

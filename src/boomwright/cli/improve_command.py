@@ -17,7 +17,9 @@ from boomwright.cli.faults import Status, say
 if TYPE_CHECKING:
     from types import FrameType
 
-    from boomwright.app import SearchProgress
+    from boomwright.app import ImproveResult, SearchProgress
+    from boomwright.app.files import LoadedPlan
+    from boomwright.base import UnitSystem
 
 
 def improve(
@@ -62,7 +64,8 @@ def improve(
     """Search the best beam for the plan's [wish], with its own tubing.
 
     Nothing is written into the plan without --write or --out. The search is kept beside the plan
-    as it goes; Ctrl-C ends it and keeps the best so far.
+    as it goes; Ctrl-C ends it and keeps the best so far. With bands in [wish] all of them are
+    searched at once, on one boom.
     """
     import json
 
@@ -80,6 +83,16 @@ def improve(
         raise typer.BadParameter(message)
     if out is not None:
         use_cases.refuse_existing(out)
+    if loaded.plan.wish is not None and loaded.plan.wish.bands:
+        if resume or compare or tolerance:
+            message = "--resume, --compare and --tolerance are for one band -> leave them out"
+            raise typer.BadParameter(message)
+        text = _search_bands(
+            loaded, seed=seed, starts=starts, workers=workers, as_json=as_json,
+            system=options.units(system, otherwise=loaded.system),
+        )  # fmt: skip
+        _write(text, loaded, out=out, write=write, quiet=as_json)
+        return
     with _stopping() as told:
         result = use_cases.improve_plan(
             loaded.plan,
@@ -101,25 +114,71 @@ def improve(
         from boomwright.cli.improve_tables import print_improvement
 
         print_improvement(result, system=options.units(system, otherwise=loaded.system))
-    for path in (out, loaded.path):
+    _keep(result, (out, loaded.path), figures=figures)
+    _write(result.text, loaded, out=out, write=write, quiet=as_json)
+    exceeded = [notice for notice in result.notices if notice.severity == "limit"]
+    if strict and exceeded:
+        say(f"limit exceeded: {notice.text}" for notice in exceeded)
+        raise typer.Exit(Status.OVER_LIMIT)
+
+
+def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Path | None) -> None:
+    """Keep what was found for the book, and write the pictures that were asked for."""
+    from boomwright import app as use_cases
+
+    for path in paths:
         if path is not None:
             # For the book; a full disk takes nothing from the result.
             with suppress(OSError):
                 use_cases.keep_found(path, result)
     if figures is not None:
         say(f"written: {path}" for path in use_cases.write_comparison(result, figures))
+
+
+def _write(text: str, loaded: LoadedPlan, *, out: Path | None, write: bool, quiet: bool) -> None:
+    """Write the new beam where the owner wants it, and say where it is."""
+    from boomwright import app as use_cases
+
     if out is not None:
-        use_cases.make_plan(out, result.text)
+        use_cases.make_plan(out, text)
         say((f"written: {out}",))
     elif write and loaded.path is not None:
-        use_cases.save_text(loaded.path, result.text, expected=loaded.text)
+        use_cases.save_text(loaded.path, text, expected=loaded.text)
         say((f"written: {loaded.path}; before: {use_cases.previous_path(loaded.path)}",))
-    elif not as_json:
+    elif not quiet:
         say(("The plan is as it was; --write or --out FILE writes the new beam.",))
-    exceeded = [notice for notice in result.notices if notice.severity == "limit"]
-    if strict and exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+
+
+def _search_bands(
+    loaded: LoadedPlan,
+    *,
+    seed: int,
+    starts: int,
+    workers: int | None,
+    as_json: bool,
+    system: UnitSystem,
+) -> str:
+    """Search all bands of the wish at once and tell; gives the new text."""
+    import json
+
+    from boomwright.app import bands_document, improve_bands
+    from boomwright.cli.improve_tables import print_bands
+
+    with _stopping() as told:
+        found = improve_bands(
+            loaded.plan,
+            text=loaded.text,
+            seed=seed,
+            starts=starts,
+            workers=workers,
+            on_progress=told,
+        )
+    if as_json:
+        document = bands_document(found)
+        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+    else:
+        print_bands(found, system=system)
+    return found.text
 
 
 class _Told:

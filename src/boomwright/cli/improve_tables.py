@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from rich.console import Console
 
-from boomwright.app import ImproveResult
+from boomwright.app import BandsResult, ImproveResult
 from boomwright.base import UnitSystem
-from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
+from boomwright.cli.tables import (
+    make_console,
+    make_table,
+    megahertz,
+    print_notices,
+    span_text,
+    words,
+)
 from boomwright.design import ComparedSpacing, Tolerance
 from boomwright.figures.build_tolerance import tolerance_sentence, tolerance_table
+from boomwright.plan.resolve import boom_order
 
 
 def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
@@ -38,6 +46,57 @@ def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
         _print_compared(console, result.compared, system=system)
     if result.tolerance is not None:
         _print_tolerance(console, result.tolerance, system=system)
+    console.print()
+    print_notices(console, result.notices)
+
+
+def print_bands(result: BandsResult, *, system: UnitSystem) -> None:
+    """Print what a search over several bands found.
+
+    Parameters
+    ----------
+    result
+        the search [-]
+    system
+        units of lengths [-]
+    """
+    console = make_console()
+    console.print(words(f"{result.plan.title}: {result.before.name}", style="bold"))
+    console.print(
+        f"{len(result.uses)} bands at once, {result.starts} starts a round; seed {result.seed}; "
+        f"{result.seconds:.1f} s"
+    )
+    console.print()
+    console.print(words("Worst in each band, free space, by the full solver", style="bold"))
+    table = make_table(
+        "band, MHz", "", "gain, dBi", "front to back, dB", "front to rear, dB", "SWR"
+    )
+    for use, before, after in zip(
+        result.uses, result.found.before, result.found.after, strict=True
+    ):
+        low, high = (megahertz(edge) for edge in use.band)
+        for name, figures in (("before", before), ("after", after)):
+            gain, back, rear, swr = figures.worst
+            table.add_row(
+                f"{low} to {high}" if name == "before" else "", name, f"{gain:.2f}", f"{back:.1f}",
+                f"{rear:.1f}", f"{swr:.2f}",
+            )  # fmt: skip
+    console.print(table)
+    order = boom_order(result.before)
+    fed = {order[use.driven]: use for use in result.uses}
+    table = make_table("element", "fed on, MHz", "along the boom", "tip to tip", "before")
+    for number, (old, new) in enumerate(
+        zip(result.before.elements, result.after.elements, strict=True)
+    ):
+        served = fed.get(number)
+        table.add_row(
+            str(number + 1),
+            megahertz(served.design_frequency) if served else "",
+            span_text(new.position, system=system),
+            span_text(new.length, system=system),
+            span_text(old.length, system=system),
+        )
+    console.print(table)
     console.print()
     print_notices(console, result.notices)
 

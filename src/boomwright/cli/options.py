@@ -31,6 +31,7 @@ class PaperChoice(StrEnum):
 PlanFile = Annotated[
     str, typer.Argument(metavar="PLAN", help="The plan file, or - for standard input.")
 ]
+NewPlanFile = Annotated[Path, typer.Argument(metavar="PLAN", help="The new plan file.")]
 Json = Annotated[
     bool,
     typer.Option("--json", help="Print one JSON document on standard output and nothing else."),

@@ -25,6 +25,28 @@ class MattersPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BandPlan:
+    """A further band that the same boom shall serve.
+
+    Parameters
+    ----------
+    band
+        lowest and highest frequency [Hz] (2,)
+    design_frequency
+        frequency it is matched at [Hz]
+    driven
+        number of the element fed in this band, counted from 1 in the order of the plan [-]
+    handicap_db
+        what this band may fall short of the others in gain [dB]
+    """
+
+    band: tuple[float, float]
+    design_frequency: float
+    driven: int
+    handicap_db: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StockPlan:
     """Tubes of one kind that the owner has.
 
@@ -94,6 +116,8 @@ class WishPlan:
         how much each aim counts; None when not said [-]
     frozen
         places of the plan that must stay as they are [-] (n_places,)
+    bands
+        further bands that the same boom shall serve, searched all at once [-] (n_bands,)
     """
 
     beam: str = ""
@@ -117,3 +141,4 @@ class WishPlan:
     cutting_error: float | None = None
     matters: MattersPlan | None = None
     frozen: tuple[str, ...] = ()
+    bands: tuple[BandPlan, ...] = ()

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from boomwright.plan.resolve.cost import plan_bill, plan_estimate
     from boomwright.plan.resolve.design import (
+        band_uses,
         boom_order,
         design_targets,
         design_wish,
@@ -66,11 +67,11 @@ _HOMES = {
         "plan_estimate",
     ),
     "boomwright.plan.resolve.design": (
+        "band_uses",
         "boom_order",
         "design_targets",
         "design_wish",
         "frozen_places",
-        "usual_wishes",
         "usual_wishes",
         "wished_beam",
     ),
@@ -129,6 +130,7 @@ _HOME_OF = {name: module for module, names in _HOMES.items() for name in names}
 __all__ = [
     "ExposurePoint",
     "average_transmitter_power",
+    "band_uses",
     "beam_named",
     "boom_order",
     "coax_type",

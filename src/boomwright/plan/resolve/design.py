@@ -8,7 +8,7 @@ from typing import Any
 from boomwright.base import Fault, PlanError
 from boomwright.cost import DEFAULT_STOCK, Joints, Price, TubeKind
 from boomwright.cost.prices import price_key
-from boomwright.design import Targets, Tips, TubePrice, TubeStock, Wish
+from boomwright.design import BandUse, Targets, Tips, TubePrice, TubeStock, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
 from boomwright.parts import Beam
 from boomwright.plan.faults import split_path
@@ -242,3 +242,52 @@ def _kept(plan: Plan) -> tuple[tuple[int, ...], tuple[int, ...]]:
         places |= found if part in {None, "at"} else set()
         lengths |= found if part in {None, "length", "half"} else set()
     return tuple(sorted(places)), tuple(sorted(lengths))
+
+
+def band_uses(plan: Plan) -> tuple[BandUse, ...]:
+    """List the bands that the wished beam shall serve.
+
+    Parameters
+    ----------
+    plan
+        the plan [-]
+
+    Returns
+    -------
+    tuple of BandUse
+        the beam's own band first, its driven elements counted from 0 along the boom [-]
+
+    Raises
+    ------
+    PlanError
+        no such beam, or a band fed at an element that it does not have
+    """
+    beam = wished_beam(plan)
+    order = boom_order(beam)
+    own = BandUse(
+        band=beam.band,
+        design_frequency=beam.design_frequency,
+        driven=order.index(beam.driven_index),
+    )
+    further = plan.wish.bands if plan.wish else ()
+    for number, one in enumerate(further):
+        if one.driven > len(order):
+            fault = Fault(
+                path=f"wish.bands[{number}].driven",
+                message=f"beam {beam.name} has {len(order)} elements",
+                value=str(one.driven),
+                remedy=f"write a number from 1 to {len(order)}",
+            )
+            raise PlanError((fault,))
+    return (
+        own,
+        *(
+            BandUse(
+                band=one.band,
+                design_frequency=one.design_frequency,
+                driven=order.index(one.driven - 1),
+                handicap_db=one.handicap_db,
+            )
+            for one in further
+        ),
+    )

@@ -6,7 +6,7 @@ from boomwright.plan.faults import Place
 from boomwright.plan.fields import above_zero, count, flag, from_zero, number, words
 from boomwright.plan.kinds import Text
 from boomwright.plan.lists import ListOf, Row
-from boomwright.plan.model_wish import MattersPlan, StockPlan, WishPlan
+from boomwright.plan.model_wish import BandPlan, MattersPlan, StockPlan, WishPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 
@@ -37,6 +37,52 @@ STOCK = TableSpec(
                    example="1.83 m"),
         count("count", "How many there are.", least=1, required=True),
         from_zero("wall", "length", "Wall thickness; left out, whatever the beam has.", high=0.1),
+    ),
+)  # fmt: skip
+
+
+def _check_band(values: Values, at: Place) -> None:
+    band, design = values.get("band"), values.get("design")
+    if band is None or None in band:
+        return
+    low, high = band
+    if low >= high:
+        message = "the band runs from high to low" if low > high else "the band has no width"
+        at.child("band").fault(message, remedy="write the lower edge first")
+    elif design is not None and not low <= design <= high:
+        message = "the design frequency lies outside the band"
+        remedy = f'write one within it, such as "{(low + high) / 2e6:.6g} MHz"'
+        at.child("design").fault(message, remedy=remedy)
+
+
+_FREQUENCY = Quantity(dimension="frequency", low=1e4, high=1e11)
+_BAND_EXAMPLE = '{ band = ["21.0 MHz", "21.45 MHz"], design = "21.2 MHz", driven = 3 }'
+BAND = TableSpec(
+    noun="band",
+    model=BandPlan,
+    check=_check_band,
+    fields=(
+        Field(
+            key="band",
+            kind=Row(items=(_FREQUENCY, _FREQUENCY), least=2, example='["21.0 MHz", "21.45 MHz"]'),
+            help="Lowest and highest frequency of the further band.",
+            required=True,
+        ),
+        Field(
+            key="design",
+            kind=_FREQUENCY,
+            help="Frequency it is matched at.",
+            required=True,
+            attribute="design_frequency",
+        ),
+        count("driven", "Number of the element fed in it, counted from 1 in this plan.", least=1,
+              required=True),
+        Field(
+            key="handicap",
+            kind=Quantity(dimension="ratio in dB", low=0.0, high=20.0),
+            help="What this band may fall short of the others in gain.",
+            attribute="handicap_db",
+        ),
     ),
 )  # fmt: skip
 
@@ -126,6 +172,11 @@ WISH = TableSpec(
             kind=ListOf(item=Text(longest=80), least=0, most=200,
                         example='["beam[0].element[1].length"]'),
             help="Places of the plan that must stay as they are.",
+        ),
+        Field(
+            key="bands",
+            kind=ListOf(item=BAND, least=0, most=8, example=f"[{_BAND_EXAMPLE}]"),
+            help="Further bands that the same boom shall serve, searched all at once.",
         ),
     ),
 )  # fmt: skip

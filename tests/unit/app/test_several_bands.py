@@ -1,0 +1,131 @@
+"""One boom for several bands, from ``[wish]`` to the plan written back."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from boomwright.app import RequestError, bands_document, improve_bands, improve_plan
+from boomwright.base import PlanError
+from boomwright.design import band_figures
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import band_uses, design_targets
+
+TEXT = """\
+boomwright = 1
+title = "Two bands on one boom"
+
+[site]
+ground = "medium dry"
+
+[[beam]]
+name = "20 and 15 m"
+band = ["14.1 MHz", "14.25 MHz"]
+design = "14.175 MHz"
+height = "15 m"
+heading = 0
+material = "6061-T6"
+feed = { kind = "split", gap = "20 mm" }
+  [[beam.element]]
+  role = "reflector"
+  at = "0 m"
+  diameter = "22 mm"
+  length = "10.7 m"
+  [[beam.element]]
+  role = "driven"
+  at = "2.6 m"
+  diameter = "22 mm"
+  length = "10.2 m"
+  [[beam.element]]
+  role = "director"
+  at = "3.9 m"   # fed on 15 m
+  diameter = "22 mm"
+  length = "6.9 m"
+  [[beam.element]]
+  role = "director"
+  at = "5.6 m"
+  diameter = "22 mm"
+  length = "6.5 m"
+
+[wish]
+boom = "6 m"
+closest = "1 m"
+swr = 2
+matched = true
+bands = [{ band = ["21.1 MHz", "21.3 MHz"], design = "21.2 MHz", driven = 3 }]
+"""
+
+
+@pytest.fixture(scope="module")
+def found():
+    return improve_bands(read_plan(TEXT), text=TEXT, starts=2, workers=1)
+
+
+def test_the_worst_band_becomes_better(found):
+    before, after = (
+        min(figures.worst[0] + 0.1 * figures.worst[2] for figures in both)
+        for both in (found.found.before, found.found.after)
+    )
+    assert after > before
+
+
+def test_the_plan_written_back_is_that_array_in_every_band(found):
+    assert "# fed on 15 m" in found.text
+    plan = read_plan(found.text)
+    (beam,) = plan.beams
+    assert [element.role for element in beam.elements] == [
+        "reflector", "driven", "director", "director",
+    ]  # fmt: skip
+    assert beam.boom_length <= 6.0 + 1e-9
+    for use, checked in zip(band_uses(plan), found.found.after, strict=True):
+        elements = tuple(
+            replace(each, role="driven" if number == use.driven else "director")
+            for number, each in enumerate(beam.elements)
+        )
+        served = replace(
+            beam, band=use.band, design_frequency=use.design_frequency, elements=elements
+        )
+        again = band_figures(beam=served, targets=design_targets(plan))
+        np.testing.assert_allclose(again.worst, checked.worst, rtol=0.0, atol=2e-3)
+
+
+def test_the_document_names_bands_and_fed_elements(found):
+    document = json.loads(json.dumps(bands_document(found), allow_nan=False))
+    assert [band["driven"] for band in document["bands"]] == [2, 3]
+    assert len(document["elements"]) == 4
+
+
+@pytest.mark.parametrize("key", ['mass = "9 kg"', "elements = [3, 4]", "even_spacing = true"])
+def test_what_it_does_not_hold_to_is_refused(key):
+    text = f"{TEXT}{key}\n"
+    with pytest.raises(RequestError, match=f"does not hold to {key.split()[0]}"):
+        improve_bands(read_plan(text), text=text)
+
+
+def test_an_element_that_is_not_there_is_named():
+    with pytest.raises(PlanError) as caught:
+        band_uses(read_plan(TEXT.replace("driven = 3", "driven = 5")))
+    (fault,) = caught.value.faults
+    assert fault.path == "wish.bands[0].driven"
+    assert "1 to 4" in fault.remedy
+
+
+def test_a_search_of_one_band_sends_on():
+    with pytest.raises(RequestError, match="further bands -> search them with the command"):
+        improve_plan(read_plan(TEXT), text=TEXT)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "path"),
+    [
+        ('"21.2 MHz"', '"22.2 MHz"', "wish.bands[0].design"),
+        ('["21.1 MHz", "21.3 MHz"]', '["21.3 MHz", "21.1 MHz"]', "wish.bands[0].band"),
+    ],
+)
+def test_faults_of_a_band_name_their_place(old, new, path):
+    with pytest.raises(PlanError) as caught:
+        read_plan(TEXT.replace(old, new))
+    assert path in [fault.path for fault in caught.value.faults]
