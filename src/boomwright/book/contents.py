@@ -147,10 +147,10 @@ def _beam_entry(
         "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
         "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
         "patterns": pattern_pictures(readings),
-        "ground": ground_pictures(readings),
+        "ground": ground_pictures(readings, system=system),
         "lobes": (lobe_table(over_ground=readings.over_ground) if readings.over_ground else None),
         "band": band_pictures(readings),
-        "currents": current_pictures(readings),
+        "currents": current_pictures(readings, system=system),
         "sweep": sweep_table(sweep=readings.sweep),
     }
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, length_text
 from boomwright.book.dimensions import rounded_beam
 from boomwright.book.facts import ground_text, headline, matched_readings
 from boomwright.book.fonts import FONT_FAMILY
@@ -175,13 +175,15 @@ def pattern_pictures(readings: BeamReadings) -> list[Picture]:
     ]
 
 
-def ground_pictures(readings: BeamReadings) -> list[Picture]:
+def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
     """Draw the patterns over the owner's ground; nothing when the plan says free space.
 
     Parameters
     ----------
     readings
         readings of the beam [-]
+    system
+        units of the height [-]
 
     Returns
     -------
@@ -191,11 +193,13 @@ def ground_pictures(readings: BeamReadings) -> list[Picture]:
     over = readings.over_ground
     if over is None:
         return []
-    where = f"boom at {fixed(over.height, 2)} m over {ground_text(over.ground)}"
+    height = f"{fixed(over.height, 2)} m"
+    height = height if system == "metric" else length_text(over.height, system=system)
+    where = f"boom at {height} over {ground_text(over.ground)}"
     label = ["over ground"]
     return [
         _picture(
-            lobe_chart(over_ground=over, palette=PRINT_PALETTE, width=_CHART),
+            lobe_chart(over_ground=over, palette=PRINT_PALETTE, system=system, width=_CHART),
             units=_CHART,
             caption=f"Lobes towards the heading; {where}.",
         ),
@@ -253,13 +257,15 @@ def band_pictures(readings: BeamReadings) -> list[Picture]:
     ]
 
 
-def current_pictures(readings: BeamReadings) -> list[Picture]:
+def current_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
     """Draw the element currents.
 
     Parameters
     ----------
     readings
         readings of the beam [-]
+    system
+        units of the places along the elements [-]
 
     Returns
     -------
@@ -269,7 +275,9 @@ def current_pictures(readings: BeamReadings) -> list[Picture]:
     at = megahertz(readings.free_space.frequency)
     return [
         _picture(
-            current_chart(currents=readings.currents, palette=PRINT_PALETTE, width=_FULL),
+            current_chart(
+                currents=readings.currents, palette=PRINT_PALETTE, system=system, width=_FULL
+            ),
             units=_FULL,
             caption=f"Current along each element at {at}, for 1 A at the feed.",
         ),

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.figures.axes import Panel, curve, panel, panel_frame
 from boomwright.figures.canvas import document, line, number, tag
 from boomwright.figures.labels import shortened
@@ -69,18 +70,20 @@ def _stands(
     return made
 
 
-def _sentence(checks: Sequence[SurfaceCheck], held: Installation) -> str:
+def _sentence(checks: Sequence[SurfaceCheck], held: Installation, *, system: UnitSystem) -> str:
+    tall = partial(quantity_text, unit="m", system=system, form=".1f")
+    far = partial(quantity_text, unit="km", system=system, form=".2f")
     said = []
     for check in checks:
         part = (
             f"{check.airport.code} {check.airport.name}, {check.surface.ratio:.0f}:1, "
-            f"{check.distance / 1e3:.2f} km used of {check.point.distance / 1e3:.2f} km"
+            f"{far(check.distance / 1e3)} used of {far(check.point.distance / 1e3)}"
         )
         if held.site_elevation is not None:
             allowed = check.allowed_amsl - held.site_elevation
-            part += f", {allowed:.1f} m above ground allowed without notice"
+            part += f", {tall(allowed)} above ground allowed without notice"
         said.append(part)
-    return f"Highest part {held.heights.highest:.1f} m above ground. {'; '.join(said)}."
+    return f"Highest part {tall(held.heights.highest)} above ground. {'; '.join(said)}."
 
 
 def airport_slopes(
@@ -173,8 +176,8 @@ def airport_slopes(
         tag("g", "".join(items), data_panel=0, **frame.data()),
     ]  # fmt: skip
     return document(
-        kind="airport-slopes", title=title, description=_sentence(shown, held), width=width,
-        height=height, palette=palette, body=body, data={"airports": number(float(len(shown)))},
+        kind="airport-slopes", title=title, description=_sentence(shown, held, system=system),
+        width=width, height=height, palette=palette, body=body, data={"airports": number(float(len(shown)))},
     )  # fmt: skip
 
 

@@ -117,13 +117,15 @@ def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
     return svg, (_key(cut, label),)
 
 
-def lobes(over_ground: OverGround) -> str:
+def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
     """Draw the gain against elevation over the ground.
 
     Parameters
     ----------
     over_ground
         lobes over the ground [-]
+    system
+        ``metric`` or ``us``, for the height in the note [-]
 
     Returns
     -------
@@ -131,7 +133,11 @@ def lobes(over_ground: OverGround) -> str:
         SVG text [-]
     """
     return figures.lobe_chart(
-        over_ground=over_ground, palette=_PALETTE, width=_CHART_WIDTH, height=250.0
+        over_ground=over_ground,
+        palette=_PALETTE,
+        system=system,
+        width=_CHART_WIDTH,
+        height=250.0,
     )
 
 

@@ -44,7 +44,7 @@ def _full_figures(readings: BeamReadings, view: View) -> _Drawn:
         "currents": pictures.currents(readings, system=view.system, narrow=view.narrow),
     }
     if readings.over_ground is not None:
-        figures["lobes"] = pictures.lobes(readings.over_ground)
+        figures["lobes"] = pictures.lobes(readings.over_ground, system=view.system)
     return _Drawn(figures, {"elevation": keys})
 
 
