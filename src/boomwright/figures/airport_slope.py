@@ -177,7 +177,8 @@ def airport_slopes(
     ]  # fmt: skip
     return document(
         kind="airport-slopes", title=title, description=_sentence(shown, held, system=system),
-        width=width, height=height, palette=palette, body=body, data={"airports": number(float(len(shown)))},
+        width=width, height=height, palette=palette, body=body,
+        data={"airports": number(float(len(shown)))},
     )  # fmt: skip
 
 
