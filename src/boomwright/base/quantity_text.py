@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 from boomwright.base.constants import STANDARD_GRAVITY
@@ -29,6 +30,8 @@ _US: Final = {
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }
 
+_RAISED: Final = {"2": "\u00b2", "3": "\u00b3"}
+
 
 def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, str]:
     """Bring a value in a metric unit to the reader's system.
@@ -48,9 +51,14 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
         the value and its unit {nist-sp-811} [-]
     """
     if system == "metric" or unit not in _US:
-        return value, unit
+        return value, _printed(unit)
     name, factor = _US[unit]
-    return value * factor, name
+    return value * factor, _printed(name)
+
+
+def _printed(unit: str) -> str:
+    """Write powers as print does: ``m2`` is typed, ``m²`` is read."""
+    return re.sub(r"(?<=[a-z])([23])", lambda found: _RAISED[found[1]], unit)
 
 
 def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".4g") -> str:
