@@ -7,7 +7,8 @@ the centre. The heading always points to the right of the sheet, as in the plan 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -158,6 +159,22 @@ def _ring(*, frame: PolarFrame, level: float, palette: Palette) -> str:
     return tag("circle", cx=frame.x, cy=frame.y, r=radius, fill="none", **stroke)
 
 
+def _spokes(*, half: bool) -> tuple[int, ...]:
+    return tuple(range(0, 181 if half else 360, 30))
+
+
+@lru_cache(maxsize=16)
+def _grid(*, frame: PolarFrame, palette: Palette) -> tuple[str, ...]:
+    """Rings and spokes; the same for every gain, so that a drag draws them once."""
+    inner = frame.radius * (1.0 - RINGS_DB[-1] / RANGE_DB)
+    made = [_ring(frame=frame, level=level, palette=palette) for level in RINGS_DB]
+    for angle in _spokes(half=frame.half):
+        x1, y1 = frame.at(angle_deg=angle, radius=inner)
+        x2, y2 = frame.at(angle_deg=angle, radius=frame.radius)
+        made.append(line(x1, y1, x2, y2, stroke=palette.grid, stroke_width="0.6"))
+    return tuple(made)
+
+
 def _ring_places(
     *, frame: PolarFrame, curves: NDArray[np.float64] | None
 ) -> list[tuple[float, float, str]]:
@@ -179,7 +196,14 @@ def _ring_places(
         )
 
     angles = _RING_SPOKES if frame.half else (*_RING_SPOKES, *(-a for a in _RING_SPOKES))
-    return along(min(angles, key=covered))
+    best, least = angles[0], len(RINGS_DB)
+    for angle in angles:
+        count = covered(angle)
+        if count < least:
+            best, least = angle, count
+        if not least:
+            break
+    return along(best)
 
 
 def _ring_labels(
@@ -229,13 +253,8 @@ def polar_frame(
     tuple[list[str], list[Box]]
         finished elements, and the rectangles their outer labels cover [user units]
     """
-    inner = frame.radius * (1.0 - RINGS_DB[-1] / RANGE_DB)
-    angles = tuple(range(0, 181 if frame.half else 360, 30))
-    made = [_ring(frame=frame, level=level, palette=palette) for level in RINGS_DB]
-    for angle in angles:
-        x1, y1 = frame.at(angle_deg=angle, radius=inner)
-        x2, y2 = frame.at(angle_deg=angle, radius=frame.radius)
-        made.append(line(x1, y1, x2, y2, stroke=palette.grid, stroke_width="0.6"))
+    angles = _spokes(half=frame.half)
+    made = list(_grid(frame=replace(frame, top_dbi=0.0), palette=palette))
     made += _ring_labels(frame=frame, palette=palette, curves=curves)
     rim, boxes = _rim_labels(frame=frame, palette=palette, angles=angles[1:])
     made += rim

@@ -10,6 +10,7 @@ import re
 import tomllib
 from bisect import bisect_right
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 #: a place in the plan: keys and list indices from the root
 Path = tuple[str | int, ...]
@@ -85,6 +86,7 @@ class Layout:
         return self.text[start:end]
 
 
+@lru_cache(maxsize=4)
 def lay_out(text: str) -> Layout:
     """Find the place of every key and value.
 

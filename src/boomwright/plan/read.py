@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from functools import lru_cache
 from typing import Any, Final
 
 from boomwright.base import Fault, PlanError
@@ -73,6 +74,12 @@ def _syntax_fault(text: str, error: ValueError) -> Fault:
     return _whole_file(f"not TOML: {message}", remedy, line=number, value=shown(row))
 
 
+# An edit reads the same text thrice: to change it, to see that it holds, and as the new plan.
+@lru_cache(maxsize=4)
+def _parsed(text: str) -> dict[str, Any]:
+    return tomllib.loads(text)
+
+
 def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     """Parse TOML of bounded depth into plain values.
 
@@ -86,7 +93,8 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     Returns
     -------
     dict
-        tables, lists and values as written [-]
+        tables, lists and values as written; shared with others who parse the text, so that nobody
+        changes it [-]
 
     Raises
     ------
@@ -98,7 +106,7 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     if _DEEP_KEY.search(text):
         raise PlanError((_whole_file(too_deep, remedy),), source=source)
     try:
-        data = tomllib.loads(text)
+        data = _parsed(text)
     except RecursionError:
         raise PlanError((_whole_file(too_deep, remedy),), source=source) from None
     except ValueError as error:

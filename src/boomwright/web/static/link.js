@@ -1,5 +1,8 @@
-// The socket: one edit under way at a time, the newest of each kind waiting behind it.
+// The socket: two edits under way at most, the newest of each kind waiting behind them. The second
+// lies ready in the program when the first is done, so that it never waits for the page to paint.
 // What cannot be sent now is kept and sent once the program answers again.
+
+const UNDER_WAY = 2;
 
 export class Link {
   constructor(path, { onMessage, onState }) {
@@ -8,8 +11,8 @@ export class Link {
     this.onState = onState;
     this.waiting = [];
     this.seq = 0;
-    this.underWay = 0;
-    this.started = new Map();
+    // What was sent and is not answered, by its number, oldest first.
+    this.underWay = new Map();
     this.delay = 300;
     this.connect();
   }
@@ -18,17 +21,14 @@ export class Link {
     this.socket = new WebSocket(new URL(this.path, location.href.replace(/^http/, "ws")));
     this.socket.onopen = () => {
       this.delay = 300;
-      this.underWay = 0;
       this.onState(true);
       this.pump();
     };
     this.socket.onmessage = (event) => this.receive(JSON.parse(event.data));
     this.socket.onclose = () => {
       this.onState(false);
-      if (this.lastSent) {
-        this.waiting.unshift(this.lastSent);
-        this.lastSent = null;
-      }
+      this.waiting.unshift(...this.underWay.values());
+      this.underWay.clear();
       setTimeout(() => this.connect(), this.delay);
       this.delay = Math.min(this.delay * 2, 4000);
     };
@@ -36,7 +36,7 @@ export class Link {
 
   // Whether edits are still unanswered: what comes back then shows an older state.
   get busy() {
-    return this.underWay > 0 || this.waiting.length > 0;
+    return this.underWay.size > 0 || this.waiting.length > 0;
   }
 
   // key: edits with the same key overtake one another; empty: every edit counts.
@@ -58,27 +58,26 @@ export class Link {
   }
 
   pump() {
-    if (this.underWay || !this.waiting.length || this.socket.readyState !== WebSocket.OPEN) return;
-    const entry = this.waiting.shift();
-    this.seq += 1;
-    this.underWay = this.seq;
-    this.lastSent = entry;
-    this.started.set(this.seq, entry);
-    this.socket.send(JSON.stringify({ seq: this.seq, gesture: entry.gesture, edit: entry.edit }));
+    while (this.underWay.size < UNDER_WAY && this.waiting.length && this.socket.readyState === WebSocket.OPEN) {
+      const entry = this.waiting.shift();
+      this.seq += 1;
+      this.underWay.set(this.seq, entry);
+      this.socket.send(JSON.stringify({ seq: this.seq, gesture: entry.gesture, edit: entry.edit }));
+    }
   }
 
+  // One answer may be for several edits: the program takes what lies ready at once.
   receive(message) {
-    const answered = message.kind === "quick" ? message.seq >= this.underWay : message.kind === "refused";
-    if (this.underWay && answered) {
-      const entry = this.started.get(this.underWay);
-      this.started.delete(this.underWay);
-      this.underWay = 0;
-      this.lastSent = null;
-      this.pump();
-      this.onMessage(message, entry);
-    } else {
-      this.onMessage(message, null);
+    let entry = null;
+    const refused = message.kind === "refused";
+    for (const [seq, sent] of this.underWay) {
+      if (!refused && !(message.kind === "quick" && seq <= message.seq)) break;
+      entry = sent;
+      this.underWay.delete(seq);
+      if (refused) break;
     }
+    if (entry) this.pump();
+    this.onMessage(message, entry);
   }
 }
 
