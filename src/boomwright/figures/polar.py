@@ -179,31 +179,20 @@ def _ring_places(
     *, frame: PolarFrame, curves: NDArray[np.float64] | None
 ) -> list[tuple[float, float, str]]:
     """Ring labels along the spoke where the fewest of them lie on a curve."""
-
-    def along(angle: float) -> list[tuple[float, float, str]]:
-        return [
-            (*frame.at(angle_deg=angle, radius=frame.radius * (1.0 - level / RANGE_DB)),
-             f"−{level:.0f}")
-            for level in RINGS_DB[1:]
-        ]  # fmt: skip
-
-    def covered(angle: float) -> int:
-        if curves is None:
-            return 0
-        return sum(
-            text_box(x, y, content, size=_RING_SIZE, anchor="middle").holds_any(curves)
-            for x, y, content in along(angle)
-        )
-
     angles = _RING_SPOKES if frame.half else (*_RING_SPOKES, *(-a for a in _RING_SPOKES))
-    best, least = angles[0], len(RINGS_DB)
-    for angle in angles:
-        count = covered(angle)
-        if count < least:
-            best, least = angle, count
-        if not least:
-            break
-    return along(best)
+    names = [f"−{level:.0f}" for level in RINGS_DB[1:]]
+    radii = frame.radius * (1.0 - np.array(RINGS_DB[1:]) / RANGE_DB)
+    turned = np.radians(angles)[:, None]
+    x, y = frame.x + radii * np.cos(turned), frame.y - radii * np.sin(turned)
+    best = 0
+    if curves is not None:
+        boxes = [text_box(0.0, 0.0, name, size=_RING_SIZE, anchor="middle") for name in names]
+        wide = np.array([box.right for box in boxes]) + 2.0
+        high = np.array([box.bottom for box in boxes]) + 2.0
+        beside = np.abs(curves[0] - x[..., None]) < wide[:, None]
+        covered = (beside & (np.abs(curves[1] - y[..., None]) < high[:, None])).any(axis=2)
+        best = int(covered.sum(axis=1).argmin())
+    return [(float(x[best, i]), float(y[best, i]), name) for i, name in enumerate(names)]
 
 
 def _ring_labels(
