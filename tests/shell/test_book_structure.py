@@ -120,7 +120,7 @@ def test_us_units_are_first_class():
     cells = [cell for each in chapter.tables for row in each.table.rows for cell in row]
     cells += [word for each in chapter.tables for word in each.table.header]
     text = squeezed(" ".join(cells))
-    told(text, "ksi", "lbf ft", "2.000 × 0.126", "With ice, worst at", "ft2", "psf", "mph")
+    told(text, "ksi", "lbf ft", "2.000 × 0.126", "With ice, worst at", "ft²", "psf", "mph")
     ledger = structure_plan(plan, fixes=False).report.ledger
     first = next(line for line in ledger if line.unit == "MPa")
     told(text, f"{first.demand / 6.894757293168361:.4g} ksi")

@@ -299,7 +299,7 @@ def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):
         assert shown["wishes"]["wish.front_to_rear"] == "12 dB"
         assert shown["wishes"]["wish.boom"] == ""
         assert shown["wishes"]["wish.mass"] == "11.79 kg"
-        assert shown["wishes"]["wish.wind_area"] == "0.6 m2"
+        assert shown["wishes"]["wish.wind_area"] == "0.6 m²"
         assert shown["wishes"]["wish.element"] == "3048 mm"
 
 

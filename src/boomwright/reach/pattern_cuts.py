@@ -17,6 +17,7 @@ def azimuth_cut(
     ground: Ground = FREE_SPACE,
     height: float = 0.0,
     elevation_deg: float = 0.0,
+    step: float = _CUT_STEP_DEG,
 ) -> PatternCut:
     """Cut at one elevation, all the way round.
 
@@ -32,6 +33,8 @@ def azimuth_cut(
         boom above it [m]
     elevation_deg
         elevation of the cut [deg]
+    step
+        step of the cut, an even part of 180 [deg]
 
     Returns
     -------
@@ -41,7 +44,7 @@ def azimuth_cut(
     # Without further wires a beam is the same on both sides of its heading.
     both_sides = bool(solution.beam.wires)
     last = 360.0 if both_sides else 180.0
-    angle = np.arange(0.0, last + _CUT_STEP_DEG / 2.0, _CUT_STEP_DEG)
+    angle = np.arange(0.0, last + step / 2.0, step)
     gain = gain_dbi(
         solution=solution.at_frequency(number=at),
         azimuth=np.radians(angle),

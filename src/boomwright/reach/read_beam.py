@@ -43,6 +43,8 @@ _LOBE_STEP_DEG = 0.25
 _QUICK_LOBE_STEP_DEG = 0.5
 #: where that cut ends: past the zenith, so that a lobe or null there is still seen to turn [deg]
 _QUICK_LAST_DEG = 95.0
+#: step of azimuth cuts while a hand moves [deg]
+_QUICK_AZIMUTH_STEP_DEG = 2.0
 #: step of the search for the strongest gain in the rear half-plane [deg]
 _REAR_STEP_DEG = 2.5
 
@@ -214,7 +216,7 @@ def quick_look(
         )
     return QuickLook(
         point=_sweep_points(solution, figures, band, reference_resistance)[0],
-        azimuth_pattern=azimuth_cut(solution, 0),
+        azimuth_pattern=azimuth_cut(solution, 0, step=_azimuth_step(method)),
         over_ground=_over_ground(
             beam,
             ground,
@@ -321,9 +323,19 @@ def _over_ground(
         nulls_deg=tuple(nulls),
         elevation_pattern=cut,
         azimuth_pattern=azimuth_cut(
-            solution, 0, ground=ground, height=beam.height, elevation_deg=peak.elevation_deg
+            solution,
+            0,
+            ground=ground,
+            height=beam.height,
+            elevation_deg=peak.elevation_deg,
+            step=_azimuth_step(method),
         ),
     )
+
+
+def _azimuth_step(method: GroundMethod) -> float:
+    """Step of azimuth cuts: no lobe is narrow enough to miss one under the hand [deg]."""
+    return 1.0 if method == "exact" else _QUICK_AZIMUTH_STEP_DEG
 
 
 def _ground_doubt_db(

@@ -72,13 +72,13 @@ def plan_view(beam: Beam, *, system: UnitSystem) -> str:
     )
 
 
-def azimuth(quick: QuickLook) -> tuple[str, tuple[Key, ...]]:
+def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:
     """Draw the azimuth pattern, in free space and over the ground.
 
     Parameters
     ----------
     quick
-        quick figures [-]
+        quick figures, or all readings [-]
 
     Returns
     -------

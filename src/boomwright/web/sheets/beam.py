@@ -16,7 +16,7 @@ from boomwright.web.sheets.sheet import Paint, Sheet
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
-    from boomwright.reach import BeamReadings
+    from boomwright.reach import BeamReadings, QuickLook
 
 
 @dataclass(slots=True)
@@ -34,8 +34,14 @@ def _quick_figures(look: Look) -> _Drawn:
     return drawn
 
 
-def _full_figures(readings: BeamReadings, view: View) -> _Drawn:
+def _at_rest(look: Look, readings: BeamReadings) -> QuickLook | BeamReadings | None:
+    """What the azimuth pattern is drawn from when no hand moves: exact where that is known."""
+    return readings if look.frequency == readings.free_space.frequency else look.quick
+
+
+def _full_figures(look: Look, readings: BeamReadings, view: View) -> _Drawn:
     elevation, keys = pictures.elevation(readings)
+    every = {"elevation": keys}
     figures = {
         "elevation": elevation,
         "sweep": pictures.sweep(readings),
@@ -45,7 +51,10 @@ def _full_figures(readings: BeamReadings, view: View) -> _Drawn:
     }
     if readings.over_ground is not None:
         figures["lobes"] = pictures.lobes(readings.over_ground, system=view.system)
-    return _Drawn(figures, {"elevation": keys})
+    rest = _at_rest(look, readings)
+    if rest is not None:
+        figures["azimuth"], every["azimuth"] = pictures.azimuth(rest)
+    return _Drawn(figures, every)
 
 
 def _plain_keys(drawn: _Drawn) -> dict[str, list[dict[str, str]]]:
@@ -71,9 +80,10 @@ def _tables(look: Look, readings: BeamReadings, view: View) -> dict[str, Table]:
     }
     if over is not None:
         tables["lobes"] = _table("Lobes and minima towards the heading", reading_table(over))
-    if look.quick is not None:
-        over_now = look.quick.over_ground
-        cut = over_now.azimuth_pattern if over_now else look.quick.azimuth_pattern
+    rest = _at_rest(look, readings)
+    if rest is not None:
+        over_now = rest.over_ground
+        cut = over_now.azimuth_pattern if over_now else rest.azimuth_pattern
         caption = f"Azimuth pattern at elevation {cut.at_deg:.1f}°"
         tables["azimuth"] = _table(caption, reading_table(cut))
     return tables
@@ -99,7 +109,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
     if readings is not None:
-        rest = _full_figures(readings, view)
+        rest = _full_figures(look, readings, view)
         drawn.figures |= rest.figures
         drawn.keys |= rest.keys
     return BeamContext(
@@ -147,7 +157,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
     look, readings = read_whole(desk, view)
     if readings is None or look.quick is None:
         return {}
-    drawn = _full_figures(readings, view)
+    drawn = _full_figures(look, readings, view)
     return {
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
