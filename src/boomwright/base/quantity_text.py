@@ -86,7 +86,7 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
     return f"{shown} {name}".rstrip()
 
 
-def both_quantities(value: float, *, unit: str, form: str = ".0f") -> str:
+def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str = "") -> str:
     """Write a value for readers of either system, e.g. ``71 N (16 lbf)``.
 
     Parameters
@@ -96,7 +96,9 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f") -> str:
     unit
         metric unit, such as ``kN m`` [-]
     form
-        format of both numbers [-]
+        format of the number [-]
+    us_form
+        format of the number in US units, when it is another [-]
 
     Returns
     -------
@@ -104,4 +106,4 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f") -> str:
         metric, and in brackets US units [-]
     """
     metric = quantity_text(value, unit=unit, system="metric", form=form)
-    return f"{metric} ({quantity_text(value, unit=unit, system='us', form=form)})"
+    return f"{metric} ({quantity_text(value, unit=unit, system='us', form=us_form or form)})"

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from boomwright.base import METRES_PER_INCH, both_quantities
+
 #: metres in a foot, exact {nist-sp-811}
 FOOT = 0.3048
 #: metres a second in a mile an hour, exact {nist-sp-811}
 MILE_PER_HOUR = 0.44704
-#: metres in an inch, exact {nist-sp-811}
-_INCH = 0.0254
 
 
 def span(length: float) -> str:
@@ -23,7 +23,7 @@ def span(length: float) -> str:
     str
         for instance ``20.0 m (66 ft)`` [-]
     """
-    return f"{length:.1f} m ({length / FOOT:.0f} ft)"
+    return both_quantities(length, unit="m", form=".1f", us_form=".0f")
 
 
 def stretch(length: float) -> str:
@@ -39,7 +39,7 @@ def stretch(length: float) -> str:
     str
         for instance ``1.500 m (59.1 in)`` [-]
     """
-    return f"{length:.3f} m ({length / _INCH:.1f} in)"
+    return f"{length:.3f} m ({length / METRES_PER_INCH:.1f} in)"
 
 
 def thickness(length: float) -> str:
@@ -55,7 +55,7 @@ def thickness(length: float) -> str:
     str
         for instance ``12.0 mm (0.47 in)`` [-]
     """
-    return f"{length * 1e3:.1f} mm ({length / _INCH:.2f} in)"
+    return both_quantities(length * 1e3, unit="mm", form=".1f", us_form=".2f")
 
 
 def speed(value: float) -> str:
@@ -71,4 +71,4 @@ def speed(value: float) -> str:
     str
         for instance ``18.0 m/s (40 mph)`` [-]
     """
-    return f"{value:.1f} m/s ({value / MILE_PER_HOUR:.0f} mph)"
+    return both_quantities(value, unit="m/s", form=".1f", us_form=".0f")
