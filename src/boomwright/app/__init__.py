@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from boomwright.app.document import computation_document, fault_document
     from boomwright.app.document_of_cost import cost_document
     from boomwright.app.document_of_feed import feed_document
-    from boomwright.app.document_of_improve import improve_document
+    from boomwright.app.document_of_improve import bands_document, improve_document
     from boomwright.app.document_of_permits import permits_document
     from boomwright.app.document_of_raising import raising_document
     from boomwright.app.document_of_reach import reach_document
@@ -64,7 +64,7 @@ if TYPE_CHECKING:
     from boomwright.app.reach import exceeded_reach_limits, reach_plan, read_coastlines
     from boomwright.app.reach_book import reach_for_book
     from boomwright.app.reach_results import ReachResult
-    from boomwright.app.several_bands import BandsResult, bands_document, improve_bands
+    from boomwright.app.several_bands import BandsResult, improve_bands
     from boomwright.app.starting import (
         RequestError,
         Wishes,
@@ -132,7 +132,10 @@ _HOMES = {
     ),
     "boomwright.app.improve_clock": ("SearchProgress",),
     "boomwright.app.improve_checkpoint": ("checkpoint_path",),
-    "boomwright.app.document_of_improve": ("improve_document",),
+    "boomwright.app.document_of_improve": (
+        "bands_document",
+        "improve_document",
+    ),
     "boomwright.app.improve_book": ("found_for_book",),
     "boomwright.app.improve_record": ("keep_found",),
     "boomwright.app.improve_figures": (
@@ -168,7 +171,6 @@ _HOMES = {
     "boomwright.app.reach_results": ("ReachResult",),
     "boomwright.app.several_bands": (
         "BandsResult",
-        "bands_document",
         "improve_bands",
     ),
     "boomwright.app.candidates": ("make_searched",),

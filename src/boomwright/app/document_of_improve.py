@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 
 from boomwright.app.improve import ImproveResult
-from boomwright.base import quantity_text
+from boomwright.app.several_bands import BandsResult
+from boomwright.base import Notice, quantity_text
 from boomwright.design import (
     Allowance,
     BandFigures,
@@ -22,6 +23,7 @@ from boomwright.design import (
 )
 from boomwright.figures.spacing_comparison import SpacingCurves
 from boomwright.parts import Beam
+from boomwright.plan.resolve import boom_order
 from boomwright.solver import PatternCut
 
 _WORST = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
@@ -54,11 +56,53 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
         "wish": wish_words(result.wish),
         "compared": [compared_document(one) for one in result.compared],
         "tolerance": None if result.tolerance is None else tolerance_document(result.tolerance),
-        "notices": [
-            {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value}
-            for n in result.notices
-        ],
+        "notices": _notices(result.notices),
     }
+
+
+def bands_document(result: BandsResult) -> dict[str, Any]:
+    """Turn a search over several bands into plain data.
+
+    Parameters
+    ----------
+    result
+        the search [-]
+
+    Returns
+    -------
+    dict
+        data for JSON [-]
+    """
+    order = boom_order(result.before)
+    rows = zip(result.uses, result.found.before, result.found.after, strict=True)
+    return {
+        "plan": result.plan.title,
+        "beam": result.before.name,
+        "seed": result.seed,
+        "starts": result.starts,
+        "finished": result.found.state.finished,
+        "bands": [
+            {
+                "band_hz": list(use.band),
+                "design_frequency_hz": use.design_frequency,
+                "driven": order[use.driven] + 1,
+                "before": _worst(before),
+                "after": _worst(after),
+            }
+            for use, before, after in rows
+        ],
+        "elements": [
+            {"position_m": element.position, "half_length_m": element.half_length}
+            for element in result.after.elements
+        ],
+        "notices": _notices(result.notices),
+    }
+
+
+def _notices(notices: Sequence[Notice]) -> list[dict[str, str]]:
+    return [
+        {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value} for n in notices
+    ]
 
 
 def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:

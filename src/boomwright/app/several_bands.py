@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Any
 
 from boomwright.app.improve_clock import OnSearch, SearchClock
 from boomwright.app.improve_pool import climbers, end_climbers, usual_workers
@@ -12,7 +11,7 @@ from boomwright.app.improve_text import improved_text
 from boomwright.app.improve_wishes import usual_notices
 from boomwright.app.starting import RequestError
 from boomwright.base import Notice
-from boomwright.design import BandFigures, BandUse, ManyBands, search_bands
+from boomwright.design import BandUse, ManyBands, search_bands
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
@@ -166,50 +165,3 @@ def _as_planned(before: Beam, along: Beam) -> Beam:
             elements[number], position=start + new.position - first, half=new.half
         )
     return replace(before, elements=tuple(elements))
-
-
-def bands_document(result: BandsResult) -> dict[str, Any]:
-    """Turn a search over several bands into plain data.
-
-    Parameters
-    ----------
-    result
-        the search [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
-    order = boom_order(result.before)
-    rows = zip(result.uses, result.found.before, result.found.after, strict=True)
-    return {
-        "plan": result.plan.title,
-        "beam": result.before.name,
-        "seed": result.seed,
-        "starts": result.starts,
-        "finished": result.found.state.finished,
-        "bands": [
-            {
-                "band_hz": list(use.band),
-                "design_frequency_hz": use.design_frequency,
-                "driven": order[use.driven] + 1,
-                "before": _worst(before),
-                "after": _worst(after),
-            }
-            for use, before, after in rows
-        ],
-        "elements": [
-            {"position_m": element.position, "half_length_m": element.half_length}
-            for element in result.after.elements
-        ],
-        "notices": [
-            {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value}
-            for n in result.notices
-        ],
-    }
-
-
-def _worst(figures: BandFigures) -> dict[str, float]:
-    names = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
-    return dict(zip(names, (float(value) for value in figures.worst), strict=True))
