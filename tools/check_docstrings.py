@@ -1,15 +1,16 @@
-"""Check that every public argument is described with its unit, and every array with its shape.
+"""Check that every physical number is described with its unit, and every array with its shape.
 
 Run from the root of the project: ``python tools/check_docstrings.py [folder ...]``. Prints one
 line per fault and ends with status 1 when there is any.
 
-What counts as described:
+A number is what is annotated as float, complex or array. What counts as described:
 
-* a function or method: an entry in its numpydoc ``Parameters`` section, with ``[unit]``
-  (``[-]`` for a number without dimension or something that is no number), and ``(shape)`` too
-  when the annotation says array; a result other than None: a ``Returns`` section with ``[unit]``;
-* a dataclass or exception: the same entries in the docstring of the class;
-* a property: ``[unit]`` anywhere in its docstring;
+* a number of a function or method: an entry in its numpydoc ``Parameters`` section, with
+  ``[unit]`` (``[-]`` without dimension), and ``(shape)`` too when the annotation says array;
+  a number as result: a ``Returns`` section with ``[unit]``;
+* a number of a dataclass or exception: the same entries in the docstring of the class;
+* a number as property: ``[unit]`` anywhere in its docstring;
+* anything else: an entry where its name and type leave something unsaid, and no more;
 * a field of a page's context: its ``metadata=helped("...")``, which the page's JSON shows;
 * a command: nothing here, its options carry the help a user reads, held by tests/shell.
 """
@@ -26,6 +27,7 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 UNIT = re.compile(r"\[[^\[\]]+\]")
 SHAPE = re.compile(r"\([^()]*\)\s*$")
+NUMBER = re.compile(r"\b(float|complex|NDArray|ArrayLike)\b")
 HEADING = re.compile(r"^([A-Z][A-Za-z ]+)\n-{3,}$", re.MULTILINE)
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
@@ -62,6 +64,8 @@ def entries(section: str) -> dict[str, str]:
 def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]:
     """Say what is missing from one argument's entry."""
     text = described.get(argument.name)
+    if not is_number(argument.annotation):
+        return
     if text is None:
         yield f"argument {argument.name} has no entry under Parameters"
         return
@@ -69,6 +73,11 @@ def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]
         yield f"argument {argument.name} has no [unit]"
     if is_array(argument.annotation) and not SHAPE.search(text):
         yield f"array {argument.name} has no (shape) at the end of its entry"
+
+
+def is_number(annotation: str) -> bool:
+    """Whether an annotation holds a number that has a unit; a function's own arguments apart."""
+    return "Callable" not in annotation and bool(NUMBER.search(annotation))
 
 
 def is_array(annotation: str) -> bool:
@@ -113,7 +122,7 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
     if decorators & {"overload", "override"} or is_command(function, decorators):
         return
     if decorators & {"property", "cached_property"}:
-        if not UNIT.search(docstring):
+        if is_number(written(function.returns)) and not UNIT.search(docstring):
             yield "property has no [unit]"
         return
     parts = sections(docstring)
@@ -125,7 +134,7 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
     yield from (f"entry {name} describes no argument" for name in sorted(spare))
     result = written(function.returns)
     answer = parts.get("Returns", parts.get("Yields", ""))
-    if result not in {"", "None", "Never", "NoReturn"} and not UNIT.search(answer):
+    if is_number(result) and not UNIT.search(answer):
         yield "result has no [unit] under Returns"
     elif is_array(result) and not SHAPE.search(answer.strip()):
         yield "array result has no (shape) at the end of Returns"

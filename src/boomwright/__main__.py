@@ -21,16 +21,12 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
 
     Parameters
     ----------
-    path
-        the plan file [-]
     port
-        port on loopback, or 0 for any free one [-]
+        port on loopback, or 0 for any free one
     browser
-        whether to open it in the browser too [-]
+        whether to open it in the browser too
     beyond
-        address of this machine to serve others at; empty serves this machine only [-]
-    password
-        password others must give [-]
+        address of this machine to serve others at; empty serves this machine only
 
     Raises
     ------

@@ -213,6 +213,12 @@ def test_docstrings(small: Path, code: str, words: str) -> None:
     held(run(small, *check), words=words)
 
 
+def test_docstrings_ask_nothing_where_there_is_no_number(small: Path) -> None:
+    code = '"""Doc."""\n\n\ndef f(*, name: str) -> bool:\n    """Whether the name is taken."""\n'
+    write(small, "src/boomwright/base/odd.py", code)
+    assert run(small, "python", "tools/check_docstrings.py", "src").returncode == 0
+
+
 @pytest.mark.parametrize(
     ("name", "text", "words"),
     [

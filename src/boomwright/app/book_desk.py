@@ -36,8 +36,6 @@ def unwatched(share: float, words: str) -> None:
     ----------
     share
         share of the time gone [-]
-    words
-        what the step does [-]
     """
 
 
@@ -49,11 +47,6 @@ class BookDesk(FeedReachDesk):
 
     def load(self) -> str:
         """Read the plan file again.
-
-        Returns
-        -------
-        str
-            what is in the file now [-]
 
         Raises
         ------
@@ -67,15 +60,8 @@ class BookDesk(FeedReachDesk):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         on_step
-            told the share done and what comes next; what it raises stops the making [-]
-
-        Returns
-        -------
-        bytes
-            a PDF file [-]
+            told the share done and what comes next; what it raises stops the making
 
         Raises
         ------

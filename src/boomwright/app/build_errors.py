@@ -18,17 +18,10 @@ from boomwright.structure.stepped import cantilever_course
 def build_errors(plan: Plan, beam: Beam) -> BuildErrors:
     """Gather droop, ice and the other antennas of a plan beside the usual care in building.
 
-    Parameters
-    ----------
-    plan
-        the plan: its ice and its other beams [-]
-    beam
-        the beam, in the place of the one of the same name [-]
-
     Returns
     -------
     BuildErrors
-        droop is None where a wall is not known [-]
+        droop is None where a wall is not known
     """
     ice = plan.site.ice_thickness
     others = [each for each in plan.beams if each.name != beam.name]

@@ -20,14 +20,14 @@ def prices_text(budget: str, prices: PricesPlan | None) -> str:
     Parameters
     ----------
     budget
-        budget as typed, or empty [-]
+        budget as typed, or empty
     prices
-        currency and price list of the plan on the desk; None when none is known [-]
+        currency and price list of the plan on the desk; None when none is known
 
     Returns
     -------
     str
-        TOML text, empty when neither is known [-]
+        TOML text, empty when neither is known
 
     Raises
     ------
@@ -71,20 +71,7 @@ def _budget(text: str) -> tuple[float | None, str]:
 
 
 def priced(plan: Plan, folder: Path | None) -> Costing | str:
-    """Price a plan, or say why that cannot be.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    folder
-        where its price list lies [-]
-
-    Returns
-    -------
-    Costing or str
-        what it costs, or the reason in words [-]
-    """
+    """Price a plan, or say why that cannot be."""
     if plan.prices is None:
         return "the plan on the desk has no [prices] table with a list"
     if not plan.prices.price_list:
@@ -105,15 +92,10 @@ def priced(plan: Plan, folder: Path | None) -> Costing | str:
 def within(costing: Costing | str) -> bool:
     """Tell whether a plan is not known to cost more than its budget.
 
-    Parameters
-    ----------
-    costing
-        what it costs, or why that is not known [-]
-
     Returns
     -------
     bool
-        False when it is over [-]
+        False when it is over
     """
     if isinstance(costing, str) or costing.estimate is None:
         return True
@@ -125,15 +107,8 @@ def price_words(costing: Costing | str, budget: str) -> str:
 
     Parameters
     ----------
-    costing
-        what it costs, or why that is not known [-]
     budget
-        budget as typed, or empty [-]
-
-    Returns
-    -------
-    str
-        a sentence [-]
+        budget as typed, or empty
     """
     if isinstance(costing, str) or costing.estimate is None:
         against = f", so not held against the budget of {budget}" if budget else ""

@@ -64,9 +64,9 @@ class Choice:
     Parameters
     ----------
     text
-        plan with so many elements, not yet fitted [-]
+        plan with so many elements, not yet fitted
     point
-        what the frontier says of it, and its design there [-]
+        what the frontier says of it, and its design there
     rear_db
         front-to-rear ratio aimed at, 0 for none [dB]
     boom
@@ -86,15 +86,13 @@ class Candidate:
     Parameters
     ----------
     label
-        what it is, in a few words [-]
+        what it is, in a few words
     words
-        what it keeps over the whole band [-]
+        what it keeps over the whole band
     price
-        what it costs against the budget, or why that is not said [-]
+        what it costs against the budget, or why that is not said
     text
-        the plan file [-]
-    plan
-        the plan [-]
+        the plan file
     """
 
     label: str
@@ -115,16 +113,9 @@ def choices(
     Parameters
     ----------
     wishes
-        what is wanted; its number of elements is not used [-]
+        what is wanted; its number of elements is not used
     prices
-        currency and price list the plans are to have; None when none is known [-]
-    folder
-        where the price list lies [-]
-
-    Returns
-    -------
-    tuple of Choice
-        three at most, small ones first [-]
+        currency and price list the plans are to have; None when none is known
 
     Raises
     ------
@@ -159,12 +150,7 @@ def choice_of(wishes: Wishes) -> Choice:
     Parameters
     ----------
     wishes
-        what is wanted; its budget is not used [-]
-
-    Returns
-    -------
-    Choice
-        the beam [-]
+        what is wanted; its budget is not used
 
     Raises
     ------
@@ -232,20 +218,6 @@ def _best_at(
 def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
-    Parameters
-    ----------
-    choice
-        the beam [-]
-    wishes
-        what was wanted [-]
-    folder
-        where the price list lies [-]
-
-    Returns
-    -------
-    Candidate
-        the plan, with what it keeps and costs [-]
-
     Raises
     ------
     BoomwrightError
@@ -288,14 +260,7 @@ def make_searched(path: Path, wishes: Wishes) -> Candidate:
     Parameters
     ----------
     path
-        the new file; an existing one is never touched [-]
-    wishes
-        what is wanted [-]
-
-    Returns
-    -------
-    Candidate
-        what was written, and what it keeps over the band [-]
+        the new file; an existing one is never touched
 
     Raises
     ------

@@ -30,12 +30,10 @@ class Computation:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     beams
-        readings of its beams, in plan order [-] (n_beams,)
+        readings of its beams, in plan order (n_beams,)
     notices
-        what is doubtful in the plan itself; each beam's readings hold their own [-]
+        what is doubtful in the plan itself; each beam's readings hold their own
     """
 
     plan: Plan
@@ -44,7 +42,7 @@ class Computation:
 
     @property
     def all_notices(self) -> tuple[Notice, ...]:
-        """Notices of the plan and of every beam [-]."""
+        """Notices of the plan and of every beam."""
         of_beams = (notice for readings in self.beams for notice in readings.notices)
         return (*self.notices, *of_beams)
 
@@ -54,10 +52,8 @@ def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     points
-        how many; one alone is the design frequency [-]
+        how many; one alone is the design frequency
 
     Returns
     -------
@@ -81,22 +77,13 @@ def compute(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     frequencies
         frequencies of the sweep, in any order; None for ``points`` over the band
         [Hz] (n_frequencies,)
-    points
-        number of frequencies over the band of each beam [-]
     reference
         resistance the standing wave ratio is held against [ohm]
     prepare
-        prepares one run of wire; pass one that remembers to compute variants sooner [-]
-
-    Returns
-    -------
-    Computation
-        the readings of every beam [-]
+        prepares one run of wire; pass one that remembers to compute variants sooner
 
     Raises
     ------
@@ -124,18 +111,7 @@ def compute(
 
 
 def exceeded_limits(computation: Computation) -> tuple[Notice, ...]:
-    """Pick the notices that say a stated limit is exceeded.
-
-    Parameters
-    ----------
-    computation
-        the readings [-]
-
-    Returns
-    -------
-    tuple[Notice, ...]
-        notices of severity ``limit`` [-]
-    """
+    """Pick the notices that say a stated limit is exceeded."""
     return tuple(notice for notice in computation.all_notices if notice.severity == "limit")
 
 

@@ -31,20 +31,18 @@ class Costing:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     bill
-        the bill of quantities [-]
+        the bill of quantities
     estimate
-        the estimate; None when there is no [prices] table [-]
+        the estimate; None when there is no [prices] table
     changes
-        what one metre more height and one element more cost [-]
+        what one metre more height and one element more cost
     price_list
-        name of the price list, or empty when there is none [-]
+        name of the price list, or empty when there is none
     today
-        day the ages of prices are counted to, ``2026-01-31`` [-]
+        day the ages of prices are counted to, ``2026-01-31``
     notices
-        everything missing, doubtful or over the budget [-]
+        everything missing, doubtful or over the budget
     """
 
     plan: Plan
@@ -57,45 +55,23 @@ class Costing:
 
     @property
     def exceeded(self) -> tuple[Notice, ...]:
-        """Limits passed: the budget [-]."""
+        """Limits passed: the budget."""
         return tuple(notice for notice in self.notices if notice.severity == "limit")
 
 
 def day_of_today() -> str:
-    """Look at the clock.
-
-    Returns
-    -------
-    str
-        local day, ``2026-01-31`` [-]
-    """
+    """Look at the clock."""
     return datetime.now().astimezone().date().isoformat()
 
 
 def demo_prices() -> str:
-    """Read the invented price list of the demo.
-
-    Returns
-    -------
-    str
-        comma-separated text, marked as invented [-]
-    """
+    """Read the invented price list of the demo."""
     folder = resources.files("boomwright.app") / "data"
     return (folder / "demo_prices.csv").read_text(encoding="utf-8")
 
 
 def load_prices(path: Path) -> tuple[Price, ...]:
     """Read a price list from a file, CSV or TOML by its name.
-
-    Parameters
-    ----------
-    path
-        the file [-]
-
-    Returns
-    -------
-    tuple of Price
-        prices in their order [-]
 
     Raises
     ------
@@ -113,15 +89,13 @@ def newest_price_day(plan: Plan, *, folder: Path | None) -> str:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        folder of the plan file, where its price list lies; None when there is none [-]
+        folder of the plan file, where its price list lies; None when there is none
 
     Returns
     -------
     str
-        the day, ``2026-01-31``; empty without prices [-]
+        the day, ``2026-01-31``; empty without prices
 
     Raises
     ------
@@ -141,19 +115,10 @@ def price_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        folder of the plan file, where its price list lies; None when there is none [-]
-    prices
-        a price list in place of the plan's [-]
+        folder of the plan file, where its price list lies; None when there is none
     today
-        day the ages of prices are counted to; the clock's when empty [-]
-
-    Returns
-    -------
-    Costing
-        bill, estimate, and what a change costs [-]
+        day the ages of prices are counted to; the clock's when empty
 
     Raises
     ------

@@ -19,9 +19,7 @@ class Declination:
     error
         the model's own half width at one standard deviation [rad]
     model
-        name of the model [-]
-    day
-        the day, ``2026-01-31`` [-]
+        name of the model
     """
 
     angle: float
@@ -46,13 +44,7 @@ class Declination:
 
 
 def middle_of_model() -> str:
-    """Find the day in the middle of the years that the model holds.
-
-    Returns
-    -------
-    str
-        the day, ``2027-07-01`` [-]
-    """
+    """Find the day in the middle of the years that the model holds."""
     from pygeomag import GeoMag
 
     first, last = GeoMag().life_span
@@ -73,14 +65,14 @@ def declination(
     longitude
         east positive [rad]
     day
-        the day, ``2026-01-31`` [-]
+        the day, ``2026-01-31``
     elevation
         above mean sea level [m]
 
     Returns
     -------
     Declination or None
-        None when the model does not hold on that day: it is made anew every five years [-]
+        None when the model does not hold on that day: it is made anew every five years
     """
     from pygeomag import GeoMag
 

@@ -24,13 +24,13 @@ class Demo:
     Parameters
     ----------
     plan
-        its plan file [-]
+        its plan file
     was_there
-        whether the plan file was there already and was used as found [-]
+        whether the plan file was there already and was used as found
     files
-        files made from it: the book first, then drawings [-]
+        files made from it: the book first, then drawings
     computation
-        its readings [-]
+        its readings
     """
 
     plan: Path
@@ -47,16 +47,9 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     Parameters
     ----------
     folder
-        where to; made when missing [-]
-    system
-        units of lengths in the book [-]
+        where to; made when missing
     paper
-        ``a4`` or ``letter`` [-]
-
-    Returns
-    -------
-    Demo
-        what was made [-]
+        ``a4`` or ``letter``
 
     Raises
     ------

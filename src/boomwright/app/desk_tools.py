@@ -41,13 +41,13 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     Parameters
     ----------
     path
-        the plan file [-]
+        the plan file
     system
-        units of lengths in the book [-]
+        units of lengths in the book
     paper
-        paper of the book [-]
+        paper of the book
     memory
-        what is remembered between runs; None remembers nothing [-]
+        what is remembered between runs; None remembers nothing
     """
 
     def __init__(
@@ -72,16 +72,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     def read_plan(self, text: str) -> Plan:
         """Read a plan.
 
-        Parameters
-        ----------
-        text
-            the plan file [-]
-
-        Returns
-        -------
-        Plan
-            the plan [-]
-
         Raises
         ------
         PlanError
@@ -94,15 +84,8 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
 
         Parameters
         ----------
-        text
-            the plan file [-]
         changes
             new value by dotted place: text as it is, a number in SI [SI]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
 
         Raises
         ------
@@ -116,19 +99,12 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
 
         Parameters
         ----------
-        text
-            the plan file [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         element
-            number of the element in its beam, from 0 [-]
+            number of the element in its beam, from 0
         length
             new length from tip to tip [m]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
 
         Raises
         ------
@@ -145,17 +121,8 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
 
         Parameters
         ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
         frequency
             frequency [Hz]
-
-        Returns
-        -------
-        QuickLook
-            the figures and patterns at that frequency [-]
 
         Raises
         ------
@@ -175,18 +142,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
-
-        Returns
-        -------
-        BeamReadings
-            all readings [-]
-
         Raises
         ------
         SolverError
@@ -204,17 +159,8 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
 
         Parameters
         ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
         frequency
             frequency [Hz]
-
-        Returns
-        -------
-        WavePicture
-            the wave, element by element [-]
 
         Raises
         ------
@@ -226,53 +172,19 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         )
 
     def cut_list_csv(self, plan: Plan) -> bytes:
-        """Make the cut list of the first beam.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a CSV file [-]
-        """
+        """Make the cut list of the first beam."""
         from boomwright import book
 
         return book.cut_list_csv(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
-        """Make the plan view of the first beam as a drawing file.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a DXF file [-]
-        """
+        """Make the plan view of the first beam as a drawing file."""
         from boomwright import book
 
         return book.plan_view_dxf(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
 
     def save(self, text: str, *, expected: str) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.
-
-        Parameters
-        ----------
-        text
-            new content [-]
-        expected
-            content the file must still have [-]
-
-        Returns
-        -------
-        datetime
-            local time of the write [-]
 
         Raises
         ------
@@ -285,11 +197,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
 
     def keep_draft(self, text: str) -> None:
         """Keep a plan that cannot go to its file beside it, as ``<name>.unsaved.toml``.
-
-        Parameters
-        ----------
-        text
-            the plan on the desk [-]
 
         Raises
         ------
@@ -304,18 +211,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
     def take_step(self, text: str, step: LessonStep) -> str:
         """Do to a lesson's plan what a step's button does.
 
-        Parameters
-        ----------
-        text
-            the plan as it stands [-]
-        step
-            the step [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
-
         Raises
         ------
         PlanError
@@ -324,13 +219,7 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         return take_step(text, step)
 
     def keep_history(self, text: str) -> None:
-        """Keep what can be undone, so that it outlives the program.
-
-        Parameters
-        ----------
-        text
-            the history [-]
-        """
+        """Keep what can be undone, so that it outlives the program."""
         if self._memory is not None:
             self._memory.keep_history(self._path, text)
 
@@ -340,6 +229,6 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         Returns
         -------
         str
-            the history, or empty [-]
+            the history, or empty
         """
         return self._memory.load_history(self._path) if self._memory is not None else ""

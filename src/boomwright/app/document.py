@@ -18,15 +18,10 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     A figure without a finite value, such as the front-to-back ratio of a dipole's exact null,
     becomes None. Every name is in ``docs/nomenclature.md``.
 
-    Parameters
-    ----------
-    computation
-        what was computed [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name [-]
+        the document; the unit of each figure is in its name
     """
     return {
         "beams": [_beam(readings) for readings in computation.beams],
@@ -40,12 +35,7 @@ def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
     Parameters
     ----------
     faults
-        the faults; none for a plan in order [-]
-
-    Returns
-    -------
-    dict[str, Any]
-        a list of path, line, message, value and remedy under ``faults`` [-]
+        the faults; none for a plan in order
     """
     return {
         "faults": [

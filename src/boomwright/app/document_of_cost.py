@@ -12,15 +12,10 @@ from boomwright.cost import Amounts, EstimateLine, TubeOrder
 def cost_document(result: Costing) -> dict[str, Any]:
     """Write bill and estimate as numbers, texts, lists and dictionaries only.
 
-    Parameters
-    ----------
-    result
-        the costing [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; a line without a price has None where its amounts would be [-]
+        the document; a line without a price has None where its amounts would be
     """
     made = result.estimate
     priced = made.lines if made is not None else ()

@@ -19,15 +19,10 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
 
     A figure without a finite value becomes None.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name [-]
+        the document; the unit of each figure is in its name
     """
     lines = result.stack_lines
     return {

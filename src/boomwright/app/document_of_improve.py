@@ -30,18 +30,7 @@ _WORST = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
 
 
 def improve_document(result: ImproveResult) -> dict[str, Any]:
-    """Turn an improvement into plain data; equal searches give equal data.
-
-    Parameters
-    ----------
-    result
-        the improvement [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
+    """Turn an improvement into plain data; equal searches give equal data."""
     return {
         "plan": result.plan.title,
         "beam": result.before.name,
@@ -61,18 +50,7 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
 
 
 def bands_document(result: BandsResult) -> dict[str, Any]:
-    """Turn a search over several bands into plain data.
-
-    Parameters
-    ----------
-    result
-        the search [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
+    """Turn a search over several bands into plain data."""
     order = boom_order(result.before)
     rows = zip(result.uses, result.found.before, result.found.after, strict=True)
     return {
@@ -140,18 +118,7 @@ def _search(one: Improvement) -> dict[str, Any]:
 
 
 def compared_document(one: ComparedSpacing) -> dict[str, Any]:
-    """Turn one way to space the elements into plain data.
-
-    Parameters
-    ----------
-    one
-        the way, at its best [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
+    """Turn one way to space the elements into plain data."""
     beam = one.improvement.beam
     return {
         "spacing": one.spacing,
@@ -173,12 +140,7 @@ def spacing_curves(documents: Sequence[dict[str, Any]]) -> tuple[SpacingCurves, 
     Parameters
     ----------
     documents
-        what :func:`compared_document` wrote [-] (n,)
-
-    Returns
-    -------
-    tuple of SpacingCurves
-        the ways, in their order [-] (n,)
+        what :func:`compared_document` wrote (n,)
     """
     return tuple(
         SpacingCurves(
@@ -206,18 +168,7 @@ def _four(worst: dict[str, float]) -> tuple[float, float, float, float]:
 
 
 def tolerance_document(made: Tolerance) -> dict[str, Any]:
-    """Turn a build tolerance into plain data.
-
-    Parameters
-    ----------
-    made
-        the tolerance [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
+    """Turn a build tolerance into plain data."""
     return {
         "cut_within_m": made.cut_within,
         "nominal": list(made.nominal),
@@ -236,18 +187,7 @@ def tolerance_document(made: Tolerance) -> dict[str, Any]:
 
 
 def tolerance_from(document: dict[str, Any]) -> Tolerance:
-    """Read a build tolerance back.
-
-    Parameters
-    ----------
-    document
-        what :func:`tolerance_document` wrote [-]
-
-    Returns
-    -------
-    Tolerance
-        the tolerance [-]
-    """
+    """Read a build tolerance back."""
     gain, back, swr = document["nominal"]
     return Tolerance(
         nominal=(gain, back, swr),
@@ -267,18 +207,7 @@ def tolerance_from(document: dict[str, Any]) -> Tolerance:
 
 
 def wish_words(wish: Wish) -> list[str]:
-    """Say in phrases what a search was to reach and to keep.
-
-    Parameters
-    ----------
-    wish
-        what was wanted [-]
-
-    Returns
-    -------
-    list of str
-        one phrase each [-]
-    """
+    """Say in phrases what a search was to reach and to keep."""
     targets = wish.targets
     weights = (
         ("gain", targets.gain_weight),

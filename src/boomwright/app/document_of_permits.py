@@ -11,15 +11,10 @@ from boomwright.app.permits import PermitCheck
 def permits_document(result: PermitCheck) -> dict[str, Any]:
     """Write the findings as numbers, texts, lists and dictionaries only.
 
-    Parameters
-    ----------
-    result
-        what was found [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name [-]
+        the document; the unit of each figure is in its name
     """
     held = result.installation
     heights, around = held.heights, held.around

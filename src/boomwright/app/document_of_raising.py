@@ -13,15 +13,10 @@ from boomwright.raising import LiftPlan
 def raising_document(result: RaisingResult) -> dict[str, Any]:
     """Write the raising as numbers, texts, lists and dictionaries only.
 
-    Parameters
-    ----------
-    result
-        the raising [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name, forces in newtons [-]
+        the document; the unit of each figure is in its name, forces in newtons
     """
     found = result.declination
     return {

@@ -22,15 +22,10 @@ from boomwright.reach import RingSweep
 def reach_document(result: ReachResult) -> dict[str, Any]:
     """Write the result as numbers, texts, lists and dictionaries only.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name, metres and hertz where none is [-]
+        the document; the unit of each figure is in its name, metres and hertz where none is
     """
     station = result.station
     return {
@@ -172,18 +167,7 @@ def _exposure(exposure: ExposureReading) -> dict[str, Any]:
 
 
 def check_document(check: LimitCheck) -> dict[str, Any]:
-    """Write one place held against one limit.
-
-    Parameters
-    ----------
-    check
-        the check [-]
-
-    Returns
-    -------
-    dict[str, Any]
-        the document [-]
-    """
+    """Write one place held against one limit."""
     root = math.sqrt(check.power)
     return {
         "place": check.place.place,

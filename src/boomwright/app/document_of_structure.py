@@ -31,15 +31,10 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
 
     A figure without a finite value, or that could not be found, becomes None.
 
-    Parameters
-    ----------
-    result
-        what was found [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; the unit of each figure is in its name [-]
+        the document; the unit of each figure is in its name
     """
     report = result.report
     return {

@@ -22,15 +22,8 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
 
     Parameters
     ----------
-    computation
-        the readings [-]
     folder
-        where to; made when missing [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written: per beam a CSV and a DXF [-]
+        where to; made when missing
 
     Raises
     ------
@@ -62,19 +55,10 @@ def write_figures(
 
     Parameters
     ----------
-    computation
-        the readings [-]
     folder
-        where to; made when missing [-]
+        where to; made when missing
     reach
-        what reach says of the plan; None leaves its pictures out [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written [-]
+        what reach says of the plan; None leaves its pictures out
 
     Raises
     ------
@@ -98,17 +82,8 @@ def write_reach_figures(
 
     Parameters
     ----------
-    result
-        what reach says of the plan [-]
     folder
-        where to; made when missing [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written [-]
+        where to; made when missing
 
     Raises
     ------
@@ -165,15 +140,8 @@ def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
 
     Parameters
     ----------
-    result
-        what the feed says of the plan [-]
     folder
-        where to; made when missing [-]
-
-    Returns
-    -------
-    tuple[Path, ...]
-        the files written [-]
+        where to; made when missing
 
     Raises
     ------
@@ -195,15 +163,8 @@ def file_stem(beam: Beam, *, number: int) -> str:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     number
-        its number in the plan, used when nothing of the name is left [-]
-
-    Returns
-    -------
-    str
-        letters, digits and hyphens only [-]
+        its number in the plan, used when nothing of the name is left
     """
     kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
     return "-".join(kept.split()) or f"beam-{number}"

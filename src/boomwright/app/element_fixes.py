@@ -47,15 +47,15 @@ class FixOffer:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
+        number of the element, from 0
     number
-        number of the fix among those of the element, best first, from 0 [-]
+        number of the fix among those of the element, best first, from 0
     label
-        beam, role and number of the element [-]
+        beam, role and number of the element
     text
-        what to do [-]
+        what to do
     stress_before
         highest stress, bare or iced [Pa]
     stress_after
@@ -65,11 +65,9 @@ class FixOffer:
     droop_change
         of the tip in still air, bare [m]
     electrical
-        effect on the electrical length; None when the outer sizes stay, so that there is none [-]
-    before
-        the element as it is [-]
+        effect on the electrical length; None when the outer sizes stay, so that there is none
     changed
-        the element after fix and trim [-]
+        the element after fix and trim
     """
 
     beam: int
@@ -93,21 +91,10 @@ def fix_offers(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    inputs
-        the same for the structure room [-]
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
-    prepare
-        prepares one run of wire for the field solver [-]
-
-    Returns
-    -------
-    tuple of FixOffer
-        offers, the lowest stress first [-]
+        number of the element, from 0
     """
     held = plan.beams[beam]
     part = held.elements[element]
@@ -137,18 +124,6 @@ def fix_offers(
 
 def take_fix(text: str, offer: FixOffer) -> str:
     """Write a fix into a plan text; comments and units stay.
-
-    Parameters
-    ----------
-    text
-        the owner's plan [-]
-    offer
-        the fix [-]
-
-    Returns
-    -------
-    str
-        the changed plan [-]
 
     Raises
     ------

@@ -51,15 +51,8 @@ def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    FeedResult
-        everything, with notices [-]
+        prepares one run of wire; pass one that remembers to save time
 
     Raises
     ------
@@ -80,36 +73,18 @@ def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
 
 
 def exceeded_feed_limits(result: FeedResult) -> tuple[Notice, ...]:
-    """Pick the notices that say a stated limit is exceeded.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-
-    Returns
-    -------
-    tuple of Notice
-        notices of severity ``limit`` [-]
-    """
+    """Pick the notices that say a stated limit is exceeded."""
     return tuple(notice for notice in result.notices if notice.severity == "limit")
 
 
 def feed_touchstone(result: FeedResult, *, number: int = 0) -> dict[str, str]:
     """Write both ends of the line as one-port files.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-    number
-        number of the beam [-]
-
     Returns
     -------
     dict
         text by file name: the bare split, the line's end at the match, and the shack end when
-        the plan has a line [-]
+        the plan has a line
     """
     each = result.beams[number]
     reference = each.reference
@@ -319,11 +294,6 @@ def _stack_lines(plan: Plan) -> StackLines | None:
 
 def phase_lengths(each: BeamFeed) -> tuple[tuple[float, float], ...]:
     """Lengths of the plan's line that delay by parts of a turn, matched at their ends.
-
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
 
     Returns
     -------

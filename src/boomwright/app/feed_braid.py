@@ -30,22 +30,7 @@ _ABOVE_GROUND = 0.5
 def braid_cases(
     plan: Plan, beam: Beam, *, setting: FieldSetting
 ) -> tuple[tuple[BraidCase, ...], tuple[Notice, ...]]:
-    """Solve the braid as the plan runs it, and at its worst length.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        the beam, its driven element split [-]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    tuple
-        the cases, and what was taken because the plan does not say [-]
-    """
+    """Solve the braid as the plan runs it, and at its worst length."""
     line = plan.line
     at = mast_place(plan, beam)
     notices = [_MODEL]

@@ -14,17 +14,10 @@ from boomwright.figures import ReadingTable, ShownTable
 def line_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
     """The line over the band.
 
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     ShownTable or None
-        None when the plan has no line [-]
+        None when the plan has no line
     """
     line = each.line
     if line is None:
@@ -62,18 +55,7 @@ def line_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
 
 
 def braid_tables(each: BeamFeed) -> tuple[ShownTable, ...]:
-    """The outside of the line with some chokes, one table a way down.
-
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-
-    Returns
-    -------
-    tuple of ShownTable
-        as many as there are ways [-]
-    """
+    """The outside of the line with some chokes, one table a way down."""
     return tuple(_braid(each, case, number) for number, case in enumerate(each.braids))
 
 
@@ -117,17 +99,10 @@ def _braid(each: BeamFeed, case: BraidCase, number: int) -> ShownTable:
 def phase_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
     """Lengths of the plan's line for wanted phases.
 
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     ShownTable or None
-        None when the plan has no line [-]
+        None when the plan has no line
     """
     lengths = phase_lengths(each)
     if not lengths or each.line is None:
@@ -156,17 +131,10 @@ def phase_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
 def stack_table(result: FeedResult, *, system: UnitSystem) -> ShownTable | None:
     """Lines from the beams of a stack to their junction.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     ShownTable or None
-        None without a stack [-]
+        None without a stack
     """
     lines = result.stack_lines
     if lines is None:

@@ -24,30 +24,7 @@ def feed_notices(
     cases: tuple[BraidCase, ...],
     extra: tuple[Notice, ...],
 ) -> tuple[Notice, ...]:
-    """Gather everything that is to be said about a beam's feed.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
-    used
-        the match that counts [-]
-    proposed
-        the proposal [-]
-    line
-        the line to the radio [-]
-    cases
-        the braid's ways [-]
-    extra
-        what was assumed [-]
-
-    Returns
-    -------
-    tuple of Notice
-        limits, doubts and notes, then the cautions [-]
-    """
+    """Gather everything that is to be said about a beam's feed."""
     found: list[Notice] = []
     if line is not None:
         found += _swr_limit(beam, line)

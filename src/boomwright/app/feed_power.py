@@ -40,17 +40,8 @@ def rate_parts(match: FieldMatch, *, power: float, setting: FieldSetting) -> tup
 
     Parameters
     ----------
-    match
-        the match, solved in the field [-]
     power
         peak envelope power [W]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    tuple of PartRating
-        feed point first, then parts from the antenna outwards [-]
     """
     load, pieces = match.load, match.match
     if isinstance(match.shape, HairpinShape):
@@ -149,21 +140,12 @@ def read_feed_line(
 
     Parameters
     ----------
-    match
-        the match, solved in the field [-]
-    line
-        type of line [-]
     length
         its length [m]
     power
         peak envelope power; None when not known [W]
     duty_factor
         mean over peak envelope power [-]
-
-    Returns
-    -------
-    LineResult
-        both ends over the band [-]
     """
     at = np.unique(np.append(_band(match), match.frequency))
     seen = match.match.transform(impedance=match.load.at(at), frequency=at)
@@ -197,19 +179,10 @@ def choke_work(
 
     Parameters
     ----------
-    case
-        the braid [-]
-    reading
-        the braid with this choke [-]
     power
         peak envelope power [W]
     duty_factor
         mean over peak envelope power [-]
-
-    Returns
-    -------
-    ChokeWork
-        voltage and heat [-]
     """
     fed = math.sqrt(power / case.solution.plain_impedance.real)
     return ChokeWork(

@@ -32,21 +32,10 @@ class FeedReachDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours of the pictures [-]
+            number of the beam, from 0
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------
@@ -64,15 +53,8 @@ class FeedReachDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         end
-            ``feed-point`` or ``shack`` [-]
-
-        Returns
-        -------
-        bytes
-            a Touchstone file [-]
+            ``feed-point`` or ``shack``
 
         Raises
         ------
@@ -100,21 +82,10 @@ class FeedReachDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours of the pictures [-]
+            number of the beam, from 0
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------

@@ -34,15 +34,15 @@ class CircuitTry:
     Parameters
     ----------
     kind
-        its name in words [-]
+        its name in words
     match
-        the match; None when the equations have none [-]
+        the match; None when the equations have none
     swr_design
         standing wave ratio at the design frequency; infinite without a match [-]
     swr_worst
         greatest over the band; infinite without a match [-]
     refusal
-        why there is none, or empty [-]
+        why there is none, or empty
     """
 
     kind: str
@@ -59,7 +59,7 @@ class PartRating:
     Parameters
     ----------
     part
-        what it is, with its value [-]
+        what it is, with its value
     peak_voltage
         crest voltage across it [V]
     rated_voltage
@@ -80,8 +80,6 @@ class LineResult:
 
     Parameters
     ----------
-    line
-        type of line [-]
     length
         its length [m]
     frequency
@@ -95,11 +93,11 @@ class LineResult:
     loss_db
         loss with this load [dB] (n,)
     reading
-        the line at the design frequency [-]
+        the line at the design frequency
     worst
-        the line at the frequency of its greatest standing wave ratio [-]
+        the line at the frequency of its greatest standing wave ratio
     rating
-        what it must stand there; None when the power is not known [-]
+        what it must stand there; None when the power is not known
     """
 
     line: CoaxType
@@ -126,11 +124,11 @@ class BraidCase:
     Parameters
     ----------
     words
-        which way [-]
+        which way
     solution
-        beam and braid solved [-]
+        beam and braid solved
     readings
-        name of the choke and what it leaves [-] (n_chokes, 2)
+        name of the choke and what it leaves (n_chokes, 2)
     enough
         least impedance, as a resistance, that keeps the pattern within 0.1 dB; None when none
         does [ohm]
@@ -143,7 +141,7 @@ class BraidCase:
 
     @property
     def braid(self) -> Braid:
-        """Where the line runs [-]."""
+        """Where the line runs."""
         return self.solution.braid
 
 
@@ -173,9 +171,9 @@ class Turn:
     Parameters
     ----------
     reads
-        what it reads, in words [-]
+        what it reads, in words
     do
-        what to turn, in order [-]
+        what to turn, in order
     """
 
     reads: str
@@ -189,40 +187,40 @@ class BeamFeed:
     Parameters
     ----------
     beam
-        the beam as planned [-]
+        the beam as planned
     reference
         resistance of the line [ohm]
     bare
-        impedance of the driven element as if split, over ground and band [-]
+        impedance of the driven element as if split, over ground and band
     before
-        the line tied to that split without any match [-]
+        the line tied to that split without any match
     drawn
         the plan's own dimensions solved in the field; None when some are missing or cannot be
-        solved [-]
+        solved
     drawn_words
-        why not, or empty [-]
+        why not, or empty
     proposed
-        dimensions solved in the field until they match; None when nothing matches [-]
+        dimensions solved in the field until they match; None when nothing matches
     proposed_words
-        why not, or empty [-]
+        why not, or empty
     tries
-        all kinds of feed by their circuit equations [-]
+        all kinds of feed by their circuit equations
     ratings
-        parts at the owner's power; none when it is not known [-]
+        parts at the owner's power; none when it is not known
     line
-        the line to the radio; None when the plan has none [-]
+        the line to the radio; None when the plan has none
     braids
-        the outside of the line, its ways down [-]
+        the outside of the line, its ways down
     choke_needed
-        by the circuit rule; None when the power is not known [-]
+        by the circuit rule; None when the power is not known
     choke_work
-        what the plan's choke stands; None when choke or power are not known [-]
+        what the plan's choke stands; None when choke or power are not known
     adjustment
-        what strap and capacitor of a gamma do; None for other feeds [-]
+        what strap and capacitor of a gamma do; None for other feeds
     turns
-        what to turn first by what the meter reads; gamma only [-]
+        what to turn first by what the meter reads; gamma only
     notices
-        doubts, cautions, limits [-]
+        doubts, cautions, limits
     """
 
     beam: Beam
@@ -245,7 +243,7 @@ class BeamFeed:
 
     @property
     def used(self) -> FieldMatch | None:
-        """The match that line, ratings and choke are held to: drawn, else proposed [-]."""
+        """The match that line, ratings and choke are held to: drawn, else proposed."""
         return self.drawn or self.proposed
 
 
@@ -255,12 +253,10 @@ class FeedResult:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     beams
-        one entry a beam, in plan order [-] (n_beams,)
+        one entry a beam, in plan order (n_beams,)
     stack_lines
-        lines from the beams of a stack to their junction; None without a stack [-]
+        lines from the beams of a stack to their junction; None without a stack
     power
         peak envelope power; None when the plan does not say [W]
     duty_factor
@@ -275,6 +271,6 @@ class FeedResult:
 
     @property
     def notices(self) -> tuple[Notice, ...]:
-        """All notices, each said once [-]."""
+        """All notices, each said once."""
         found = (notice for each in self.beams for notice in each.notices)
         return tuple(dict.fromkeys(found))

@@ -66,11 +66,6 @@ def _balun(beam: Beam) -> tuple[Stage, ...]:
 def rod_sizes(beam: Beam) -> tuple[float, float]:
     """Diameter and spacing of the rods, the trade's usual ones where the plan gives none.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     tuple of float
@@ -84,18 +79,7 @@ def rod_sizes(beam: Beam) -> tuple[float, float]:
 
 
 def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
-    """Say which sizes were taken because the plan gives none.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    tuple of Notice
-        at most one [-]
-    """
+    """Say which sizes were taken because the plan gives none."""
     feed = beam.feed
     if feed.kind not in {"hairpin", "gamma", "tee", "folded"} or feed.inductance is not None:
         return ()
@@ -123,16 +107,11 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
 def drawn_shape(beam: Beam) -> tuple[FeedShape, tuple[Stage, ...], str] | None:
     """The feed with the plan's own dimensions.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     tuple or None
         shape, lumped pieces behind it and its name in words; None when a dimension is
-        missing [-]
+        missing
     """
     feed = beam.feed
     diameter, spacing, length = feed.rod_diameter, feed.rod_spacing, feed.rod_length
@@ -177,19 +156,10 @@ def propose(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     reference
         resistance of the line [ohm]
     velocity_factor
         of the plan's line, for sections and stubs without their own; None without a line [-]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    FieldMatch
-        the match [-]
 
     Raises
     ------
@@ -289,32 +259,16 @@ def _designer(beam: Beam, *, reference: float, speed: float) -> Callable[[FeedLo
 def at_antenna(match: Match) -> str:
     """Name the component that a match has at the antenna.
 
-    Parameters
-    ----------
-    match
-        the match [-]
-
     Returns
     -------
     str
-        ``series coil`` and its like; empty for other pieces [-]
+        ``series coil`` and its like; empty for other pieces
     """
     return _COMPONENTS.get(type(match.stages[0]), "") if match.stages else ""
 
 
 def capacitor_parts(beam: Beam) -> int:
-    """How many equal capacitors share the one of the circuit.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    int
-        2 for a tee, else 1 [-]
-    """
+    """How many equal capacitors share the one of the circuit."""
     return 2 if beam.feed.kind == "tee" else 1
 
 

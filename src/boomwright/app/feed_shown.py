@@ -45,21 +45,8 @@ def show_feed(
 
     Parameters
     ----------
-    result
-        the result [-]
-    number
-        number of the beam [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures, tables and notices [-]
     """
     each = result.beams[number]
     draw = _Drawing(each, palette=palette, system=system, width=width)
@@ -80,22 +67,7 @@ def show_feed(
 def feed_tables(
     result: FeedResult, each: BeamFeed, *, system: UnitSystem
 ) -> tuple[ShownTable, ...]:
-    """Write all tables of one beam's feed.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    each
-        what it says about a beam [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple of ShownTable
-        those that have something to say [-]
-    """
+    """Write all tables of one beam's feed."""
     tables = (
         comparison_table(each, system=system),
         rating_table(result, each),
@@ -110,20 +82,7 @@ def feed_tables(
 
 
 def feed_facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...]:
-    """Write the figures of one beam's feed that count most.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    each
-        what it says about a beam [-]
-
-    Returns
-    -------
-    tuple
-        label and value [-] (n_facts, 2)
-    """
+    """Write the figures of one beam's feed that count most."""
     facts = []
     for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
         if match is not None:
@@ -159,18 +118,7 @@ def feed_facts(result: FeedResult, each: BeamFeed) -> tuple[tuple[str, str], ...
 
 
 def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
-    """Standing wave ratio over the band.
-
-    Parameters
-    ----------
-    match
-        the match [-]
-
-    Returns
-    -------
-    tuple of NDArray
-        frequencies [Hz] and ratios [-] (n,)
-    """
+    """Standing wave ratio over the band."""
     low = max(match.beam.band[0], float(match.load.frequency[0]))
     high = min(match.beam.band[1], float(match.load.frequency[-1]))
     at = np.unique(np.append(np.linspace(low, high, _POINTS), match.frequency))

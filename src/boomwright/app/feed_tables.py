@@ -15,17 +15,10 @@ from boomwright.figures import ReadingTable, ShownTable
 def comparison_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None:
     """Dimensions from the circuit equations and from the field, side by side.
 
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     ShownTable or None
-        None when nothing was proposed [-]
+        None when nothing was proposed
     """
     match = each.proposed
     if match is None or not match.comparisons:
@@ -63,20 +56,7 @@ def comparison_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None
 
 
 def tries_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable:
-    """All kinds of feed by their circuit equations.
-
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a kind [-]
-    """
+    """All kinds of feed by their circuit equations."""
     length = partial(length_text, system=system)
     rows = []
     for item in each.tries:
@@ -102,17 +82,10 @@ def tries_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable:
 def rating_table(result: FeedResult, each: BeamFeed) -> ShownTable | None:
     """Parts at the owner's power.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-    each
-        what it says about a beam [-]
-
     Returns
     -------
     ShownTable or None
-        None when the power is not known [-]
+        None when the power is not known
     """
     if not each.ratings or result.power is None:
         return None
@@ -163,15 +136,10 @@ def rating_table(result: FeedResult, each: BeamFeed) -> ShownTable | None:
 def turning_table(each: BeamFeed) -> ShownTable | None:
     """What to turn first at a gamma, by what the meter reads.
 
-    Parameters
-    ----------
-    each
-        what the feed says about a beam [-]
-
     Returns
     -------
     ShownTable or None
-        None for other feeds [-]
+        None for other feeds
     """
     if not each.turns:
         return None

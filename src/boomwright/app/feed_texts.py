@@ -15,11 +15,6 @@ def swr_text(swr: float) -> str:
     ----------
     swr
         standing wave ratio [-]
-
-    Returns
-    -------
-    str
-        two decimals, ``above 20`` or ``none`` [-]
     """
     if math.isnan(swr) or math.isinf(swr):
         return "none"
@@ -34,14 +29,7 @@ def value_text(value: float, *, unit: str, system: UnitSystem) -> str:
     value
         the value, NaN when there is none [m, F or ohm]
     unit
-        ``m``, ``F`` or ``ohm`` [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    str
-        value with its unit, or ``none`` [-]
+        ``m``, ``F`` or ``ohm``
     """
     if math.isnan(value):
         return "none"
@@ -69,11 +57,6 @@ def ohms(impedance: complex) -> str:
 
 def difference_text(each: Comparison) -> str:
     """Write how far the field is from the circuit equations.
-
-    Parameters
-    ----------
-    each
-        both values [-]
 
     Returns
     -------

@@ -54,21 +54,14 @@ def circuit_tries(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     load
-        impedance of its driven element as if split [-]
+        impedance of its driven element as if split
     reference
         resistance of the line [ohm]
     rods
         diameter of rods and distance of their axes [m]
     velocity_factor
         of matching line [-]
-
-    Returns
-    -------
-    tuple of CircuitTry
-        one a kind, some with two solutions [-]
     """
     at, diameter, spacing = beam.design_frequency, *rods
     driven = beam.elements[beam.driven_index]
@@ -195,15 +188,8 @@ def stage_text(stage: Stage, *, length: Callable[[float], str]) -> str:
 
     Parameters
     ----------
-    stage
-        the piece [-]
     length
         how to write a length [-]
-
-    Returns
-    -------
-    str
-        name and value [-]
     """
     match stage:
         case SeriesCapacitor():

@@ -31,13 +31,11 @@ class LoadedPlan:
     Parameters
     ----------
     path
-        file it came from; None for standard input [-]
+        file it came from; None for standard input
     text
-        content of the file [-]
-    plan
-        the plan [-]
+        content of the file
     digest
-        first 16 hexadecimal digits of the SHA-256 of the text, to tell versions apart [-]
+        first 16 hexadecimal digits of the SHA-256 of the text, to tell versions apart
     """
 
     path: Path | None
@@ -47,23 +45,12 @@ class LoadedPlan:
 
     @property
     def system(self) -> UnitSystem:
-        """The units the plan is written in, and so the ones to answer in [-]."""
+        """The units the plan is written in, and so the ones to answer in."""
         return written_system(self.text)
 
 
 def text_digest(text: str) -> str:
-    """Shorten a text to a name of its version.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-
-    Returns
-    -------
-    str
-        first 16 hexadecimal digits of the SHA-256 of its UTF-8 form [-]
-    """
+    """Shorten a text to a name of its version."""
     return hashlib.sha256(text.encode()).hexdigest()[:16]
 
 
@@ -73,12 +60,7 @@ def load_text(path: Path | str) -> str:
     Parameters
     ----------
     path
-        the file, or ``-`` for standard input [-]
-
-    Returns
-    -------
-    str
-        its text, line ends as in the file, a mark in place of bytes that are no text [-]
+        the file, or ``-`` for standard input
 
     Raises
     ------
@@ -106,12 +88,7 @@ def load_plan(path: Path | str) -> LoadedPlan:
     Parameters
     ----------
     path
-        the file, or ``-`` for standard input [-]
-
-    Returns
-    -------
-    LoadedPlan
-        the plan, its text and digest [-]
+        the file, or ``-`` for standard input
 
     Raises
     ------
@@ -136,12 +113,7 @@ def read(path: Path | str) -> Plan:
     Parameters
     ----------
     path
-        the file, or ``-`` for standard input [-]
-
-    Returns
-    -------
-    Plan
-        the plan [-]
+        the file, or ``-`` for standard input
 
     Raises
     ------
@@ -159,12 +131,7 @@ def previous_path(path: Path) -> Path:
     Parameters
     ----------
     path
-        the plan file, e.g. ``plan.toml`` [-]
-
-    Returns
-    -------
-    Path
-        e.g. ``plan.previous.toml`` in the same folder [-]
+        the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.previous{path.suffix or '.toml'}")
 
@@ -175,12 +142,7 @@ def draft_path(path: Path) -> Path:
     Parameters
     ----------
     path
-        the plan file, e.g. ``plan.toml`` [-]
-
-    Returns
-    -------
-    Path
-        e.g. ``plan.unsaved.toml`` in the same folder [-]
+        the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
@@ -193,16 +155,9 @@ def save_text(path: Path, text: str, *, expected: str | None) -> datetime:
     Parameters
     ----------
     path
-        the plan file; a link is followed [-]
-    text
-        new content [-]
+        the plan file; a link is followed
     expected
-        content the file must still have; None when there must be no such file yet [-]
-
-    Returns
-    -------
-    datetime
-        local time of the write [-]
+        content the file must still have; None when there must be no such file yet
 
     Raises
     ------
@@ -240,13 +195,6 @@ def _alone(folder: Path) -> Iterator[None]:
 
 def save_bytes(path: Path, data: bytes) -> None:
     """Write a made file, such as the book, in one step; its folder is made when missing.
-
-    Parameters
-    ----------
-    path
-        the file [-]
-    data
-        its content [-]
 
     Raises
     ------

@@ -22,25 +22,13 @@ _USUAL_DIAMETER_WL = 1e-3
 
 
 def frontier_bytes() -> bytes:
-    """Read the file of the shipped frontier.
-
-    Returns
-    -------
-    bytes
-        its content [-]
-    """
+    """Read the file of the shipped frontier."""
     return (resources.files("boomwright.app") / "data" / "frontier.npz").read_bytes()
 
 
 @cache
 def read_frontier() -> FrontierTable:
-    """Read the shipped frontier.
-
-    Returns
-    -------
-    FrontierTable
-        the table [-]
-    """
+    """Read the shipped frontier."""
     with np.load(io.BytesIO(frontier_bytes())) as data:
         return frontier_table(data)
 
@@ -56,7 +44,7 @@ class FrontierRow:
     rear_db
         front-to-rear ratio demanded over the band, 0 for none [dB]
     point
-        what can be reached, and a design in wavelengths [-]
+        what can be reached, and a design in wavelengths
     """
 
     boom: float
@@ -71,7 +59,7 @@ class TradeOff:
     Parameters
     ----------
     elements
-        number of elements [-]
+        number of elements
     band
         lowest and highest frequency [Hz] (2,)
     boom
@@ -81,9 +69,9 @@ class TradeOff:
     wavelength
         wavelength at mid-band [m]
     asked
-        what the boom asked for reaches under each demand on the rear [-] (n_demands,)
+        what the boom asked for reaches under each demand on the rear (n_demands,)
     curve
-        the same for every boom of the table [-] (n_booms * n_demands,)
+        the same for every boom of the table (n_booms * n_demands,)
     """
 
     elements: int
@@ -106,19 +94,12 @@ def read_trade_off(
 
     Parameters
     ----------
-    elements
-        number of elements [-]
     boom
         boom from first to last element [m]
     band
         lowest and highest frequency [Hz] (2,)
     diameter
         diameter of plain elements; None for a thousandth of the wavelength [m]
-
-    Returns
-    -------
-    TradeOff
-        gains, ratios and designs [-]
 
     Raises
     ------
@@ -165,21 +146,10 @@ def ask_trade_off(
 
     Parameters
     ----------
-    elements
-        number of elements [-]
-    boom
-        boom with its unit [-]
     band
-        amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz`` [-]
+        amateur band, such as ``20 m``, or two frequencies, such as ``14.0 to 14.35 MHz``
     diameter
-        diameter of the elements with its unit, or empty [-]
-    region
-        ITU region, for the edges of the band [-]
-
-    Returns
-    -------
-    TradeOff
-        gains, ratios and designs [-]
+        diameter of the elements with its unit, or empty
 
     Raises
     ------
@@ -216,18 +186,7 @@ def _edges(band: str, region: int) -> tuple[float, float]:
 
 
 def trade_off_document(made: TradeOff) -> dict[str, Any]:
-    """Turn a trade-off into plain data.
-
-    Parameters
-    ----------
-    made
-        the trade-off [-]
-
-    Returns
-    -------
-    dict
-        data for JSON [-]
-    """
+    """Turn a trade-off into plain data."""
     return {
         "elements": made.elements,
         "band_hz": list(made.band),

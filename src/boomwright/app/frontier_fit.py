@@ -27,21 +27,12 @@ def fit_point(
 
     Parameters
     ----------
-    beam
-        beam with as many elements, whose tubes are kept [-]
-    point
-        the design [-]
     rear_db
         front-to-rear ratio it was asked for, 0 for none [dB]
     boom
         longest boom [m]
     diameter
         diameter of plain elements that it was read for [m]
-
-    Returns
-    -------
-    Beam
-        the beam, from the same place along the boom on [-]
 
     Raises
     ------

@@ -34,13 +34,13 @@ class HeightCosts:
     low, likely, high
         the estimate at each height with its band, contingency included [currency] (n,)
     currency
-        the owner's currency, or empty [-]
+        the owner's currency, or empty
     unpriced
-        items without a price at some height: what the sums lack [-]
+        items without a price at some height: what the sums lack
     lacks
-        what is not in the bill at all, as a sentence, or empty [-]
+        what is not in the bill at all, as a sentence, or empty
     reason
-        why nothing is priced, or empty [-]
+        why nothing is priced, or empty
     """
 
     heights: Floats
@@ -58,7 +58,7 @@ class HeightCosts:
 
     @property
     def priced(self) -> bool:
-        """Whether there is anything to draw [-]."""
+        """Whether there is anything to draw."""
         return len(self.heights) > 0
 
     def likely_at(self, height: float) -> float:
@@ -87,19 +87,10 @@ def height_costs(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam whose height counts [-]
     heights
         heights whose range is looked at [m] (h,)
     folder
-        where the price list lies; None when there is none [-]
-
-    Returns
-    -------
-    HeightCosts
-        the estimates, or the reason why there are none [-]
+        where the price list lies; None when there is none
     """
     prices, reason = _prices(plan, folder)
     if reason:

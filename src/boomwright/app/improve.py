@@ -48,33 +48,29 @@ class ImproveResult:
     Parameters
     ----------
     plan
-        the plan the search began with [-]
-    before
-        its beam [-]
+        the plan the search began with
     wish
-        what was wanted [-]
+        what was wanted
     seed, starts
-        seed of the chance, and starts in each round [-]
+        seed of the chance, and starts in each round
     found
-        best beam for each number of elements searched [-] (n_counts,)
+        best beam for each number of elements searched (n_counts,)
     chosen
-        which of them is best by the wish [-]
+        which of them is best by the wish
     text
-        the plan's text with that beam in it [-]
+        the plan's text with that beam in it
     improved
-        the plan in that text [-]
-    after
-        its beam [-]
+        the plan in that text
     figures_before, figures_after
-        figures of both beams by the full solver, as the plans give them [-]
+        figures of both beams by the full solver, as the plans give them
     compared
-        even and free spacing side by side; empty when not asked [-]
+        even and free spacing side by side; empty when not asked
     tolerance
-        how far the new beam may be off; None when not asked [-]
+        how far the new beam may be off; None when not asked
     seconds
         time it took [s]
     notices
-        what is doubtful, and limits not kept [-]
+        what is doubtful, and limits not kept
     """
 
     plan: Plan
@@ -96,12 +92,12 @@ class ImproveResult:
 
     @property
     def best(self) -> Improvement:
-        """The best of those found [-]."""
+        """The best of those found."""
         return self.found[self.chosen]
 
     @property
     def finished(self) -> bool:
-        """Whether no search was stopped early [-]."""
+        """Whether no search was stopped early."""
         return all(one.state.finished for one in self.found)
 
 
@@ -123,33 +119,14 @@ def improve_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    text
-        its text, to write the beam into [-]
-    seed
-        seed of the chance: the same seed gives the same beam on any number of processes [-]
-    starts
-        starts in each round [-]
     workers
-        processes to search on; None for one a core [-]
+        processes to search on; None for one a core
     checkpoint
-        file the search is kept in as it goes; None for none [-]
-    resume
-        go on from that file [-]
-    compare
-        also search with even spacing, side by side [-]
-    tolerance
-        also find out how far the new beam may be off [-]
+        file the search is kept in as it goes; None for none
     folder
-        folder of the plan file, where its price list lies; None when there is none [-]
+        folder of the plan file, where its price list lies; None when there is none
     on_progress
-        told how far it is; False stops it and keeps the best so far [-]
-
-    Returns
-    -------
-    ImproveResult
-        the best beam, and the plan with it [-]
+        told how far it is; False stops it and keeps the best so far
 
     Raises
     ------
@@ -304,23 +281,12 @@ def compare_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    seed
-        seed of the chance [-]
-    starts
-        starts in each round [-]
     workers
-        processes to search on; None for one a core [-]
+        processes to search on; None for one a core
     folder
-        folder of the plan file, where its price list lies; None when there is none [-]
+        folder of the plan file, where its price list lies; None when there is none
     on_progress
-        told how far it is; False stops it [-]
-
-    Returns
-    -------
-    tuple of ComparedSpacing
-        close, wide, best even, free: as far as it came [-]
+        told how far it is; False stops it
 
     Raises
     ------
@@ -349,19 +315,15 @@ def tolerate_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     number
-        number of the beam, from 0 [-]
-    seed
-        seed of the chance [-]
+        number of the beam, from 0
     on_progress
-        asked whether to go on; False stops it [-]
+        asked whether to go on; False stops it
 
     Returns
     -------
     Tolerance or None
-        None when it was stopped [-]
+        None when it was stopped
 
     Raises
     ------

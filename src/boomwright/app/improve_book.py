@@ -17,17 +17,8 @@ def found_for_book(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     path
-        its file, beside which it is kept; None when there is none [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter for each beam that something was found of [-]
+        its file, beside which it is kept; None when there is none
     """
     from boomwright.app.improve_shown import show_found
     from boomwright.book.pictures import PRINT_PALETTE

@@ -22,48 +22,19 @@ def checkpoint_path(path: Path) -> Path:
     Parameters
     ----------
     path
-        the plan file, e.g. ``plan.toml`` [-]
-
-    Returns
-    -------
-    Path
-        e.g. ``plan.search.json`` in the same folder [-]
+        the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.search.json")
 
 
 def search_name(*, beam: Beam, wish: Wish, frontier: bytes) -> str:
-    """Name what is searched, so that no search goes on from another's state.
-
-    Parameters
-    ----------
-    beam
-        beam the search starts from [-]
-    wish
-        what is wanted [-]
-    frontier
-        content of the frontier's file [-]
-
-    Returns
-    -------
-    str
-        hexadecimal digits that change with any of them [-]
-    """
+    """Name what is searched, so that no search goes on from another's state."""
     frontier_digest = hashlib.sha256(frontier).hexdigest()
     return hashlib.sha256(repr((beam, wish, frontier_digest)).encode()).hexdigest()[:32]
 
 
 def save_checkpoint(path: Path, *, name: str, states: Mapping[int, SearchState]) -> None:
     """Keep a search, in one step.
-
-    Parameters
-    ----------
-    path
-        the file [-]
-    name
-        what is searched [-]
-    states
-        state for each number of elements [-]
 
     Raises
     ------
@@ -80,18 +51,6 @@ def save_checkpoint(path: Path, *, name: str, states: Mapping[int, SearchState])
 
 def load_checkpoint(path: Path, *, name: str) -> dict[int, SearchState]:
     """Read a search back.
-
-    Parameters
-    ----------
-    path
-        the file [-]
-    name
-        what is to be searched [-]
-
-    Returns
-    -------
-    dict
-        state for each number of elements [-]
 
     Raises
     ------

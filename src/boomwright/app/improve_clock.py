@@ -20,11 +20,11 @@ class SearchProgress:
     Parameters
     ----------
     doing
-        what is searched, in words [-]
+        what is searched, in words
     done
-        starts finished [-]
+        starts finished
     total
-        starts planned so far; a round that finds something better adds more [-]
+        starts planned so far; a round that finds something better adds more
     best_gain_dbi
         worst gain in the band of the best design so far; None before the first [dBi]
     seconds
@@ -51,7 +51,7 @@ class SearchClock:
     Parameters
     ----------
     on_progress
-        told how far it is; False stops [-]
+        told how far it is; False stops
     """
 
     def __init__(self, on_progress: OnSearch | None) -> None:
@@ -73,17 +73,13 @@ class SearchClock:
 
         Parameters
         ----------
-        doing
-            what is searched, in words [-]
         keeper
-            keeps its state as it goes; None for none [-]
-        count
-            number of elements the state belongs to [-]
+            keeps its state as it goes; None for none
 
         Returns
         -------
         callable
-            told how far the search is; gives False to stop it [-]
+            told how far the search is; gives False to stop it
         """
         begun = time.monotonic()
         first: int | None = None
@@ -118,15 +114,10 @@ class SearchClock:
     def go_on(self, doing: str) -> Callable[[], bool]:
         """Make what other long work asks between its pieces.
 
-        Parameters
-        ----------
-        doing
-            what is done, in words [-]
-
         Returns
         -------
         callable
-            gives False to stop it [-]
+            gives False to stop it
         """
 
         def asked() -> bool:
@@ -149,9 +140,9 @@ class SearchKeeper:
     Parameters
     ----------
     path
-        the file; None for none [-]
+        the file; None for none
     name
-        what is searched [-]
+        what is searched
     """
 
     def __init__(self, path: Path | None, name: str) -> None:
@@ -174,15 +165,7 @@ class SearchKeeper:
         self.states = load_checkpoint(self._path, name=self._name)
 
     def keep(self, count: int, state: SearchState) -> None:
-        """Keep a state.
-
-        Parameters
-        ----------
-        count
-            number of elements it belongs to [-]
-        state
-            the state [-]
-        """
+        """Keep a state."""
         self.states[count] = state
         if self._path is None or self.notices:
             return

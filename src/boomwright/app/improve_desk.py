@@ -42,15 +42,15 @@ class FoundBeam:
     Parameters
     ----------
     text
-        the plan with the beam in it [-]
+        the plan with the beam in it
     words
-        how the search went [-]
+        how the search went
     figures
-        worst figures before and after [-]
+        worst figures before and after
     elements
-        places and lengths before and after [-]
+        places and lengths before and after
     notices
-        doubts and limits not kept [-] (n_notices,)
+        doubts and limits not kept (n_notices,)
     """
 
     text: str
@@ -80,19 +80,8 @@ class ImproveDesk(TradeOffDesk):
 
         Parameters
         ----------
-        text
-            the plan as it stands [-]
-        system
-            units of lengths [-]
-        resume
-            go on with the search that was broken off [-]
         on_progress
-            told how far it is; False stops it and keeps the best so far [-]
-
-        Returns
-        -------
-        FoundBeam
-            the beam, not yet taken [-]
+            told how far it is; False stops it and keeps the best so far
 
         Raises
         ------
@@ -123,15 +112,10 @@ class ImproveDesk(TradeOffDesk):
     def unfinished(self, plan: Plan) -> str:
         """Say whether a search for the plan as it stands was broken off.
 
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
         Returns
         -------
         str
-            how far it had come; empty when there is none [-]
+            how far it had come; empty when there is none
         """
         found = broken_off(plan, path=self._path)
         if found is None:
@@ -150,10 +134,8 @@ class ImproveDesk(TradeOffDesk):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         on_progress
-            told how far it is; False stops it [-]
+            told how far it is; False stops it
 
         Raises
         ------
@@ -176,12 +158,10 @@ class ImproveDesk(TradeOffDesk):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         on_progress
-            asked whether to go on; False stops it [-]
+            asked whether to go on; False stops it
 
         Raises
         ------
@@ -202,21 +182,15 @@ class ImproveDesk(TradeOffDesk):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours [-]
+            number of the beam, from 0
         width
             width of the pictures [user units]
 
         Returns
         -------
         ShownSubject or None
-            None when nothing was found of it [-]
+            None when nothing was found of it
         """
         beam = plan.beams[number]
         kept = find_record(self._path, beam)

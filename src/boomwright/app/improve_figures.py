@@ -23,17 +23,8 @@ def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> Path
 
     Parameters
     ----------
-    made
-        the trade-off [-]
     folder
-        where to; made when missing [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    Path
-        the file [-]
+        where to; made when missing
 
     Raises
     ------
@@ -51,15 +42,8 @@ def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
 
     Parameters
     ----------
-    result
-        the improvement [-]
     folder
-        where to; made when missing [-]
-
-    Returns
-    -------
-    tuple of Path
-        the files [-]
+        where to; made when missing
 
     Raises
     ------

@@ -17,13 +17,7 @@ _MOST_WORKERS = 16
 
 
 def usual_workers() -> int:
-    """Count the processes a search uses when nothing else is asked.
-
-    Returns
-    -------
-    int
-        one for each core, 16 at most [-]
-    """
+    """Count the processes a search uses when nothing else is asked."""
     return min(os.cpu_count() or 1, _MOST_WORKERS)
 
 
@@ -34,12 +28,12 @@ def climbers(workers: int) -> Iterator[Executor | None]:
     Parameters
     ----------
     workers
-        number of processes; one means to climb in this process [-]
+        number of processes; one means to climb in this process
 
     Yields
     ------
     Executor or None
-        the workers, None for this process [-]
+        the workers, None for this process
 
     Raises
     ------
@@ -68,13 +62,7 @@ def climbers(workers: int) -> Iterator[Executor | None]:
 
 
 def end_climbers(executor: Executor | None) -> None:
-    """End workers at once, whatever they are at.
-
-    Parameters
-    ----------
-    executor
-        what :func:`climbers` gave [-]
-    """
+    """End workers at once, whatever they are at."""
     if not isinstance(executor, ProcessPoolExecutor):
         return
     # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call for

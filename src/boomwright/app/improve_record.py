@@ -28,29 +28,13 @@ def record_path(path: Path) -> Path:
     Parameters
     ----------
     path
-        the plan file, e.g. ``plan.toml`` [-]
-
-    Returns
-    -------
-    Path
-        e.g. ``plan.found.json`` in the same folder [-]
+        the plan file, e.g. ``plan.toml``
     """
     return path.with_name(f"{path.stem}.found.json")
 
 
 def beam_name(beam: Beam) -> str:
-    """Name a beam by what a search settles: band, metal, tubes, places and lengths.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    str
-        hexadecimal digits that change with any of them [-]
-    """
+    """Name a beam by what a search settles: band, metal, tubes, places and lengths."""
     tubes = [
         (each.role, round(each.position, 4),
          [(round(s.diameter, 6), round(s.wall, 6), round(s.length, 4)) for s in each.half])
@@ -65,12 +49,8 @@ def keep_record(path: Path, beam: Beam, found: Mapping[str, Any]) -> None:
 
     Parameters
     ----------
-    path
-        the plan file [-]
-    beam
-        the beam [-]
     found
-        plain data by name: ``search``, ``compared`` or ``tolerance`` [-]
+        plain data by name: ``search``, ``compared`` or ``tolerance``
 
     Raises
     ------
@@ -88,13 +68,6 @@ def keep_record(path: Path, beam: Beam, found: Mapping[str, Any]) -> None:
 def keep_found(path: Path, result: ImproveResult) -> None:
     """Keep all that a search found about its beam.
 
-    Parameters
-    ----------
-    path
-        the plan file [-]
-    result
-        the improvement [-]
-
     Raises
     ------
     OSError
@@ -109,17 +82,10 @@ def keep_found(path: Path, result: ImproveResult) -> None:
 def find_record(path: Path, beam: Beam) -> dict[str, Any]:
     """Read what was found about a beam as it stands.
 
-    Parameters
-    ----------
-    path
-        the plan file [-]
-    beam
-        the beam [-]
-
     Returns
     -------
     dict
-        plain data by name; empty when nothing was found, or it cannot be read [-]
+        plain data by name; empty when nothing was found, or it cannot be read
     """
     found: dict[str, Any] = _records(path).get(beam_name(beam), {})
     return found

@@ -20,9 +20,9 @@ class BrokenOff:
     Parameters
     ----------
     seed, starts
-        seed of its chance and starts in each round, to go on with the same [-]
+        seed of its chance and starts in each round, to go on with the same
     climbed
-        starts it has finished [-]
+        starts it has finished
     best_gain_dbi
         worst gain in the band of its best design; None before the first [dBi]
     """
@@ -38,15 +38,13 @@ def broken_off(plan: Plan, *, path: Path) -> BrokenOff | None:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     path
-        its file; the search lies beside it [-]
+        its file; the search lies beside it
 
     Returns
     -------
     BrokenOff or None
-        None when there is none, it came to its end, or it was for another beam or wish [-]
+        None when there is none, it came to its end, or it was for another beam or wish
     """
     try:
         beam = wished_beam(plan)

@@ -36,21 +36,8 @@ def show_found(
 
     Parameters
     ----------
-    found
-        plain data as kept beside the plan [-]
-    name
-        name of the beam [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures and tables [-]
     """
     facts: list[tuple[str, str]] = []
     pictures: list[ShownPicture] = []
@@ -89,16 +76,9 @@ def spacing_pictures(
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
-    palette
-        colours [-]
+        the ways, each at its best (n,)
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    list of ShownPicture
-        three pictures with their numbers [-] (3,)
     """
     drawn = (
         (

@@ -18,20 +18,14 @@ def improved_text(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
 
     Parameters
     ----------
-    text
-        the plan file [-]
-    plan
-        the plan in it [-]
-    before
-        the beam as the plan gives it [-]
     after
-        the beam found, its elements in the order along the boom [-]
+        the beam found, its elements in the order along the boom
 
     Returns
     -------
     str
         the plan with new places and lengths, in the owner's units; elements beyond those it
-        had follow the last one and are made like it, elements no longer needed are taken out [-]
+        had follow the last one and are made like it, elements no longer needed are taken out
 
     Raises
     ------

@@ -21,15 +21,13 @@ def wish_prices(plan: Plan, *, folder: Path | None) -> tuple[Price, ...]:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        folder of the plan file; None when there is none [-]
+        folder of the plan file; None when there is none
 
     Returns
     -------
     tuple of Price
-        prices; none when no limit needs them [-]
+        prices; none when no limit needs them
 
     Raises
     ------
@@ -54,18 +52,7 @@ def wish_prices(plan: Plan, *, folder: Path | None) -> tuple[Price, ...]:
 
 
 def usual_notices(plan: Plan) -> tuple[Notice, ...]:
-    """Say what was taken as usual because the plan's wishes do not speak of it.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple of Notice
-        one at most [-]
-    """
+    """Say what was taken as usual because the plan's wishes do not speak of it."""
     phrases = usual_wishes(plan)
     if not phrases:
         return ()
@@ -88,17 +75,13 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
 
     Parameters
     ----------
-    plan
-        the plan with its limit [-]
-    beam
-        the beam found [-]
     prices
-        the owner's price list [-] (n_prices,)
+        the owner's price list (n_prices,)
 
     Returns
     -------
     tuple of Notice
-        none when no cost is limited [-]
+        none when no cost is limited
     """
     if plan.wish is None or plan.wish.cost is None:
         return ()

@@ -19,12 +19,10 @@ class LessonTools(DeskTools):
 
     Parameters
     ----------
-    lesson
-        the lesson [-]
     system
-        units of lengths in the book [-]
+        units of lengths in the book
     paper
-        paper of the book [-]
+        paper of the book
     """
 
     def __init__(self, lesson: Lesson, *, system: UnitSystem, paper: Paper) -> None:
@@ -35,38 +33,13 @@ class LessonTools(DeskTools):
         self._kept = lesson.plan_text
 
     def load(self) -> str:
-        """Give what was kept last.
-
-        Returns
-        -------
-        str
-            the plan [-]
-        """
+        """Give what was kept last."""
         return self._kept
 
     def save(self, text: str, *, expected: str) -> datetime:
-        """Keep the plan in memory.
-
-        Parameters
-        ----------
-        text
-            new content [-]
-        expected
-            content before [-]
-
-        Returns
-        -------
-        datetime
-            local time [-]
-        """
+        """Keep the plan in memory."""
         self._kept = text
         return datetime.now().astimezone()
 
     def keep_draft(self, text: str) -> None:
-        """Do nothing: a lesson has no file to be in conflict with.
-
-        Parameters
-        ----------
-        text
-            the plan [-]
-        """
+        """Do nothing: a lesson has no file to be in conflict with."""

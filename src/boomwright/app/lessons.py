@@ -26,19 +26,19 @@ class LessonStep:
     Parameters
     ----------
     say
-        what to look at and what it shows [-]
+        what to look at and what it shows
     look
-        sheet it is best seen on, such as ``waves`` [-]
+        sheet it is best seen on, such as ``waves``
     beam
-        number of the beam it speaks of, from 0 [-]
+        number of the beam it speaks of, from 0
     do
-        what its button does, in a few words; empty when there is nothing to do [-]
+        what its button does, in a few words; empty when there is nothing to do
     elements
-        role, place and length of the elements it puts on the boom; empty leaves them [-]
+        role, place and length of the elements it puts on the boom; empty leaves them
     changes
-        further values it writes, by dotted place [-]
+        further values it writes, by dotted place
     claims
-        numbers it speaks of, by name, as it writes them [-]
+        numbers it speaks of, by name, as it writes them
     """
 
     say: str
@@ -57,15 +57,13 @@ class Lesson:
     Parameters
     ----------
     name
-        short stable name, such as ``1-dipole-alone`` [-]
-    title
-        its title [-]
+        short stable name, such as ``1-dipole-alone``
     aim
-        what it shows, in one sentence [-]
+        what it shows, in one sentence
     plan_text
-        the plan it begins with [-]
+        the plan it begins with
     steps
-        what to try, in order [-] (n_steps,)
+        what to try, in order (n_steps,)
     """
 
     name: str
@@ -81,13 +79,7 @@ def _folder() -> Traversable:
 
 @lru_cache(maxsize=1)
 def lessons() -> tuple[Lesson, ...]:
-    """Read all lessons.
-
-    Returns
-    -------
-    tuple[Lesson, ...]
-        the lessons in their order [-]
-    """
+    """Read all lessons."""
     names = sorted(
         item.name.removesuffix(".steps.toml")
         for item in _folder().iterdir()
@@ -122,18 +114,6 @@ def _read(name: str) -> Lesson:
 
 def take_step(text: str, step: LessonStep) -> str:
     """Do to a lesson's plan what a step's button does.
-
-    Parameters
-    ----------
-    text
-        the plan as it stands [-]
-    step
-        the step [-]
-
-    Returns
-    -------
-    str
-        the new plan [-]
 
     Raises
     ------

@@ -33,13 +33,7 @@ _BOOK_ROOMS = {"base", "parts", "solver"}
 
 
 def read_sources() -> dict[str, dict[str, Any]]:
-    """Read the register of sources the package carries.
-
-    Returns
-    -------
-    dict[str, dict[str, Any]]
-        reference, edition, url, licence, how it is known and citing rooms, by key [-]
-    """
+    """Read the register of sources the package carries."""
     return tomllib.loads(packaged_text("sources.toml"))
 
 
@@ -49,22 +43,7 @@ def sources_behind(
     notices: Sequence[Notice] = (),
     cited: Collection[str] = (),
 ) -> dict[str, str]:
-    """Choose the sources that stand behind a computation, as the book prints them.
-
-    Parameters
-    ----------
-    computation
-        the readings [-]
-    notices
-        notices of further subjects in the book [-]
-    cited
-        words of its tables, keys of the register among them [-]
-
-    Returns
-    -------
-    dict[str, str]
-        one line per source by key: reference, edition, address, how it is known [-]
-    """
+    """Choose the sources that stand behind a computation, as the book prints them."""
     named = {notice.source for notice in (*computation.all_notices, *notices)} | set(cited)
     chosen: dict[str, str] = {}
     for key, entry in read_sources().items():
@@ -75,18 +54,7 @@ def sources_behind(
 
 
 def packaged_text(name: str) -> str:
-    """Read a text file that comes with the program.
-
-    Parameters
-    ----------
-    name
-        its name among the package's data [-]
-
-    Returns
-    -------
-    str
-        its text [-]
-    """
+    """Read a text file that comes with the program."""
     return (resources.files("boomwright.app") / "data" / name).read_text(encoding="utf-8")
 
 
@@ -107,31 +75,20 @@ def book_bytes(
 
     Parameters
     ----------
-    computation
-        the readings [-]
-    digest
-        digest of the plan's text, printed in the book [-]
-    system
-        units of lengths [-]
     paper
-        ``a4`` or ``letter`` [-]
+        ``a4`` or ``letter``
     reach
-        what reach says of the plan; None leaves its chapters out [-]
+        what reach says of the plan; None leaves its chapters out
     feed
-        what the feed says of the plan; None leaves its chapters out [-]
+        what the feed says of the plan; None leaves its chapters out
     tuning
-        what the measured sweeps say; None leaves the chapter out [-]
+        what the measured sweeps say; None leaves the chapter out
     searched
-        what searches found of the beams; none leaves its chapters out [-]
+        what searches found of the beams; none leaves its chapters out
     work
-        chapters of work sheets; none leaves them out [-]
+        chapters of work sheets; none leaves them out
     issued
-        day of issue; when empty the plan's, else left for hand entry [-]
-
-    Returns
-    -------
-    bytes
-        a PDF file [-]
+        day of issue; when empty the plan's, else left for hand entry
     """
     from importlib import metadata
 
@@ -168,20 +125,7 @@ def book_bytes(
 
 
 def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Draw what the feed says of every beam in the colours of print.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter a beam [-] (n_beams,)
-    """
+    """Draw what the feed says of every beam in the colours of print."""
     from boomwright.app.feed_shown import show_feed
     from boomwright.book.pictures import PRINT_PALETTE
 
@@ -196,15 +140,8 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
 
     Parameters
     ----------
-    result
-        the result [-]
     system
-        unit of the advice that stands first [-]
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter [-] (1,)
+        unit of the advice that stands first
     """
     from boomwright.app.tuning_shown import show_tuning
     from boomwright.book.pictures import PRINT_PALETTE
@@ -230,28 +167,20 @@ def write_book(
 
     Parameters
     ----------
-    computation
-        the readings [-]
-    path
-        the PDF file [-]
-    digest
-        digest of the plan's text, printed in the book [-]
-    system
-        units of lengths [-]
     paper
-        ``a4`` or ``letter`` [-]
+        ``a4`` or ``letter``
     reach
-        what reach says of the plan; None leaves its chapters out [-]
+        what reach says of the plan; None leaves its chapters out
     feed
-        what the feed says of the plan; None leaves its chapters out [-]
+        what the feed says of the plan; None leaves its chapters out
     tuning
-        what the measured sweeps say; None leaves the chapter out [-]
+        what the measured sweeps say; None leaves the chapter out
     searched
-        what searches found of the beams; none leaves its chapters out [-]
+        what searches found of the beams; none leaves its chapters out
     work
-        chapters of work sheets; none leaves them out [-]
+        chapters of work sheets; none leaves them out
     issued
-        day of issue; when empty the plan's, else left for hand entry [-]
+        day of issue; when empty the plan's, else left for hand entry
 
     Raises
     ------

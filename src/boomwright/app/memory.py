@@ -23,13 +23,7 @@ _LARGEST = 8_000_000
 
 
 def state_folder() -> Path:
-    """Where a program of this user keeps its state on this system.
-
-    Returns
-    -------
-    Path
-        a folder, which need not exist yet [-]
-    """
+    """Where a program of this user keeps its state on this system."""
     if sys.platform == "win32":
         base = os.environ.get("LOCALAPPDATA") or str(Path.home() / "AppData" / "Local")
     elif sys.platform == "darwin":
@@ -47,9 +41,9 @@ class RecentPlan:
     Parameters
     ----------
     path
-        its file, which was there when asked [-]
+        its file, which was there when asked
     opened
-        when it was opened last, local time [-]
+        when it was opened last, local time
     """
 
     path: Path
@@ -62,20 +56,14 @@ class Memory:
     Parameters
     ----------
     folder
-        where to; made when something is kept [-]
+        where to; made when something is kept
     """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
 
     def recent(self) -> tuple[RecentPlan, ...]:
-        """List plans opened lately that are still there.
-
-        Returns
-        -------
-        tuple of RecentPlan
-            the last opened first [-] (n_plans,)
-        """
+        """List plans opened lately that are still there."""
         found = []
         for path, at in self._listed():
             try:
@@ -87,13 +75,7 @@ class Memory:
         return tuple(found)
 
     def note(self, path: Path) -> None:
-        """Remember that a plan was opened.
-
-        Parameters
-        ----------
-        path
-            its file [-]
-        """
+        """Remember that a plan was opened."""
         path = path.resolve()
         now = datetime.now().astimezone()
         others = [(each, at) for each, at in self._listed() if each != path]
@@ -101,15 +83,7 @@ class Memory:
         self._keep(self._folder / "recent.json", json.dumps(rows, ensure_ascii=False))
 
     def keep_history(self, path: Path, text: str) -> None:
-        """Keep what can be undone in a plan.
-
-        Parameters
-        ----------
-        path
-            the plan's file [-]
-        text
-            the history [-]
-        """
+        """Keep what can be undone in a plan."""
         place = self._history(path)
         new = not place.exists()
         self._keep(place, text)
@@ -119,15 +93,10 @@ class Memory:
     def load_history(self, path: Path) -> str:
         """Read what can be undone in a plan.
 
-        Parameters
-        ----------
-        path
-            the plan's file [-]
-
         Returns
         -------
         str
-            the history, or empty [-]
+            the history, or empty
         """
         return _read(self._history(path))
 

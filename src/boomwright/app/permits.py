@@ -36,15 +36,13 @@ class PermitCheck:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     installation
-        heights, distances and surroundings that were held against the rules [-]
+        heights, distances and surroundings that were held against the rules
     sheet
-        the findings [-]
+        the findings
     surfaces
         notice surfaces of airports over the site, lowest first; empty outside the United
-        States and where none reaches the site [-] (n_surfaces,)
+        States and where none reaches the site (n_surfaces,)
     """
 
     plan: Plan
@@ -54,12 +52,12 @@ class PermitCheck:
 
     @property
     def all_notices(self) -> tuple[Notice, ...]:
-        """The findings that are not kept, as notices [-]."""
+        """The findings that are not kept, as notices."""
         return self.sheet.notices
 
     @property
     def exceeded(self) -> tuple[PermitFinding, ...]:
-        """Findings that ask for a notice or pass a limit [-]."""
+        """Findings that ask for a notice or pass a limit."""
         return tuple(
             finding
             for finding in self.sheet.findings
@@ -69,13 +67,7 @@ class PermitCheck:
 
 @cache
 def known_jurisdictions() -> tuple[Jurisdiction, ...]:
-    """Read the places and their rules that the package carries.
-
-    Returns
-    -------
-    tuple of Jurisdiction
-        places, by file name [-]
-    """
+    """Read the places and their rules that the package carries."""
     folder = resources.files("boomwright.permits") / "data"
     names = sorted(item.name for item in folder.iterdir() if item.name.endswith(".toml"))
     return tuple(
@@ -104,7 +96,7 @@ def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]
     Returns
     -------
     tuple of Airport
-        airports within 20 km, nearest first {airports-table} [-]
+        airports within 20 km, nearest first {airports-table}
     """
     return airports_near(
         _airport_table(),
@@ -125,20 +117,13 @@ def permit_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     exposure
-        findings on fields where people are; None to compute the fields [-]
+        findings on fields where people are; None to compute the fields
     structure
         what the structure room found, for the place of the mast on each boom; None to ask
-        it [-]
+        it
     prepare
-        prepares one run of wire for the field solver; pass one that remembers to be sooner [-]
-
-    Returns
-    -------
-    PermitCheck
-        the findings, general information and not legal advice [-]
+        prepares one run of wire for the field solver; pass one that remembers to be sooner
 
     Raises
     ------

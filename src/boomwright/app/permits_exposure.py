@@ -21,18 +21,11 @@ _ELSEWHERE = "the national radio and health authorities"
 def exposure_findings(plan: Plan, *, prepare: Preparer) -> tuple[PermitFinding, ...]:
     """Hold every place with people against the limits, each beam transmitting alone.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    prepare
-        prepares one run of wire for the field solver [-]
-
     Returns
     -------
     tuple of PermitFinding
         for each place and standard the limit with the least margin; a place that could not be
-        computed says why [-]
+        computed says why
     """
     listed = plan.permits.exposure if plan.permits is not None else ()
     if not listed:

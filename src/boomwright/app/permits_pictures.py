@@ -32,19 +32,8 @@ def show_permits(
 
     Parameters
     ----------
-    found
-        what was found [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures, one table for each verdict, and notices [-]
     """
     held = found.installation
     pictures = [
@@ -98,20 +87,7 @@ def show_permits(
 
 
 def verdict_table(found: PermitCheck, *, verdict: str) -> ShownTable:
-    """List the findings of one verdict.
-
-    Parameters
-    ----------
-    found
-        what was found [-]
-    verdict
-        the verdict [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each finding [-]
-    """
+    """List the findings of one verdict."""
     rows = [_row(finding) for finding in found.sheet.findings if finding.verdict == verdict]
     return ShownTable(
         name=f"findings-{verdict.replace(' ', '-')}",

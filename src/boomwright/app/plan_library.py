@@ -44,11 +44,11 @@ class PlanFile:
     Parameters
     ----------
     name
-        file name [-]
+        file name
     title
-        title of the plan; empty when it cannot be read [-]
+        title of the plan; empty when it cannot be read
     changed
-        when it was last written, local time [-]
+        when it was last written, local time
     """
 
     name: str
@@ -63,11 +63,11 @@ class RecentFile:
     Parameters
     ----------
     name
-        file name [-]
+        file name
     opened
-        when it was opened last, local time [-]
+        when it was opened last, local time
     command
-        what opens it when it lies in another folder; empty for one of this folder [-]
+        what opens it when it lies in another folder; empty for one of this folder
     """
 
     name: str
@@ -81,15 +81,15 @@ class PlanLibrary:
     Parameters
     ----------
     folder
-        the folder; nothing outside it is touched [-]
+        the folder; nothing outside it is touched
     system
-        units of lengths in books and new plans [-]
+        units of lengths in books and new plans
     paper
-        paper of books [-]
+        paper of books
     memory
-        what is remembered between runs; None remembers nothing [-]
+        what is remembered between runs; None remembers nothing
     elsewhere
-        whether plans of other folders may be named to whoever looks at the page [-]
+        whether plans of other folders may be named to whoever looks at the page
     """
 
     def __init__(
@@ -109,7 +109,7 @@ class PlanLibrary:
 
     @property
     def folder_name(self) -> str:
-        """Last part of the folder's path [-]."""
+        """Last part of the folder's path."""
         return self._folder.name
 
     def _path(self, name: str, endings: tuple[str, ...] = (".toml",)) -> Path:
@@ -128,13 +128,7 @@ class PlanLibrary:
         return path
 
     def plans(self) -> tuple[PlanFile, ...]:
-        """List the plans of the folder, the last changed first.
-
-        Returns
-        -------
-        tuple[PlanFile, ...]
-            the plans [-]
-        """
+        """List the plans of the folder, the last changed first."""
         found = []
         for path in self._folder.glob("*.toml"):
             try:
@@ -156,7 +150,7 @@ class PlanLibrary:
         Returns
         -------
         tuple[RecentFile, ...]
-            the last opened first; those of other folders with the command that opens them [-]
+            the last opened first; those of other folders with the command that opens them
         """
         found = []
         for plan in self._memory.recent() if self._memory is not None else ():
@@ -169,16 +163,6 @@ class PlanLibrary:
 
     def open(self, name: str) -> tuple[DeskTools, str]:
         """Open a plan of the folder.
-
-        Parameters
-        ----------
-        name
-            its file name [-]
-
-        Returns
-        -------
-        tuple[DeskTools, str]
-            its tools and its text [-]
 
         Raises
         ------
@@ -197,16 +181,6 @@ class PlanLibrary:
     def read(self, name: str) -> Plan:
         """Read a plan of the folder.
 
-        Parameters
-        ----------
-        name
-            its file name [-]
-
-        Returns
-        -------
-        Plan
-            the plan [-]
-
         Raises
         ------
         FileRefusedError
@@ -221,18 +195,6 @@ class PlanLibrary:
     def save_as(self, name: str, text: str) -> str:
         """Write a plan under a new name; an existing file is never touched.
 
-        Parameters
-        ----------
-        name
-            file name, its ending may be left out [-]
-        text
-            the plan [-]
-
-        Returns
-        -------
-        str
-            the file name [-]
-
         Raises
         ------
         FileRefusedError
@@ -245,27 +207,11 @@ class PlanLibrary:
         return full
 
     def lessons(self) -> tuple[Lesson, ...]:
-        """Give all lessons.
-
-        Returns
-        -------
-        tuple[Lesson, ...]
-            the lessons in order [-]
-        """
+        """Give all lessons."""
         return lessons()
 
     def open_lesson(self, name: str) -> tuple[DeskTools, Lesson]:
         """Begin a lesson.
-
-        Parameters
-        ----------
-        name
-            its name [-]
-
-        Returns
-        -------
-        tuple[DeskTools, Lesson]
-            tools that keep its plan in memory, and the lesson [-]
 
         Raises
         ------
@@ -285,14 +231,9 @@ class PlanLibrary:
         Parameters
         ----------
         wishes
-            what is wanted; its number of elements is not used [-]
+            what is wanted; its number of elements is not used
         prices
-            currency and price list of the plan on the desk; None when it has none [-]
-
-        Returns
-        -------
-        tuple[Choice, ...]
-            three at most, small ones first [-]
+            currency and price list of the plan on the desk; None when it has none
 
         Raises
         ------
@@ -304,18 +245,6 @@ class PlanLibrary:
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
 
-        Parameters
-        ----------
-        choice
-            the beam [-]
-        wishes
-            what was wanted [-]
-
-        Returns
-        -------
-        Candidate
-            the plan, with what it keeps and costs [-]
-
         Raises
         ------
         BoomwrightError
@@ -325,18 +254,6 @@ class PlanLibrary:
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
-
-        Returns
-        -------
-        BeamReadings
-            all readings [-]
 
         Raises
         ------
@@ -348,18 +265,6 @@ class PlanLibrary:
 
     def keep_sweep(self, name: str, content: bytes) -> str:
         """Put a measured sweep into the folder; an existing file is never touched.
-
-        Parameters
-        ----------
-        name
-            file name [-]
-        content
-            its content [-]
-
-        Returns
-        -------
-        str
-            what it holds, in a few words [-]
 
         Raises
         ------

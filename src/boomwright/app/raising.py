@@ -31,16 +31,14 @@ class BeamLift:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     gaps
-        what is missing before it can be planned, in words [-]
+        what is missing before it can be planned, in words
     lift
-        the lift plan; None while something is missing [-]
+        the lift plan; None while something is missing
     picks
-        where the bridle takes hold; None while the balance point is not known [-]
+        where the bridle takes hold; None while the balance point is not known
     report
-        what the structure room found about the beam [-]
+        what the structure room found about the beam
     """
 
     beam: Beam
@@ -56,16 +54,14 @@ class RaisingResult:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     lifts
-        one for each beam [-] (n_beams,)
+        one for each beam (n_beams,)
     declination
-        magnetic declination at the place; None without a position or a model for the day [-]
+        magnetic declination at the place; None without a position or a model for the day
     today
-        the day counted with, ``2026-01-31`` [-]
+        the day counted with, ``2026-01-31``
     structure
-        what the structure room found [-]
+        what the structure room found
     """
 
     plan: Plan
@@ -76,7 +72,7 @@ class RaisingResult:
 
     @property
     def notices(self) -> tuple[Notice, ...]:
-        """Cautions, limits, and what is missing [-]."""
+        """Cautions, limits, and what is missing."""
         found: dict[Notice, None] = {}
         for each in self.lifts:
             if each.lift is not None:
@@ -88,7 +84,7 @@ class RaisingResult:
 
     @property
     def exceeded(self) -> tuple[Notice, ...]:
-        """What stands against the lift [-]."""
+        """What stands against the lift."""
         return tuple(notice for notice in self.notices if notice.severity == "limit")
 
 
@@ -117,19 +113,12 @@ def raise_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     readings
-        readings of its beams, for the SWR check on stands; a beam without goes without it [-]
+        readings of its beams, for the SWR check on stands; a beam without goes without it
     today
-        day of the declination; the clock's when empty [-]
+        day of the declination; the clock's when empty
     structure
-        what the structure room found; None to ask it [-]
-
-    Returns
-    -------
-    RaisingResult
-        lift plans with their go, no-go or ask [-]
+        what the structure room found; None to ask it
 
     Raises
     ------

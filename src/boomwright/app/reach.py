@@ -67,17 +67,10 @@ def reach_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        where files the plan names lie; None for the working folder [-]
+        where files the plan names lie; None for the working folder
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    ReachResult
-        everything, with notices [-]
+        prepares one run of wire; pass one that remembers to save time
 
     Raises
     ------
@@ -111,18 +104,7 @@ def reach_plan(
 
 
 def exceeded_reach_limits(result: ReachResult) -> tuple[Notice, ...]:
-    """Pick the notices that say a stated limit is exceeded.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-
-    Returns
-    -------
-    tuple of Notice
-        notices of severity ``limit`` [-]
-    """
+    """Pick the notices that say a stated limit is exceeded."""
     return tuple(notice for notice in result.notices if notice.severity == "limit")
 
 
@@ -211,10 +193,8 @@ def wanted_angles(plan: Plan, paths: Sequence[PathReading]) -> tuple[float, ...]
 
     Parameters
     ----------
-    plan
-        the plan [-]
     paths
-        paths to its targets [-] (n_paths,)
+        paths to its targets (n_paths,)
 
     Returns
     -------

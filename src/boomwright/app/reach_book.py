@@ -15,20 +15,7 @@ if TYPE_CHECKING:
 
 
 def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Draw what reach says of every beam in the colours of print.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter a beam, beams together in the first [-] (n_beams,)
-    """
+    """Draw what reach says of every beam in the colours of print."""
     from boomwright.app.reach_pictures import show_reach
     from boomwright.book.pictures import PRINT_PALETTE
 
@@ -47,17 +34,10 @@ def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubjec
 def reach_for_book(plan: Plan, *, folder: Path | None) -> ReachResult | None:
     """Compute reach where the plan has a ground.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    folder
-        where files the plan names lie [-]
-
     Returns
     -------
     ReachResult or None
-        None in free space [-]
+        None in free space
 
     Raises
     ------

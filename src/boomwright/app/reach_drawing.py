@@ -26,7 +26,7 @@ def length_unit(system: UnitSystem) -> tuple[float, str]:
     Parameters
     ----------
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -44,12 +44,7 @@ def length_words(length: float, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        metres or feet, one decimal [-]
+        ``metric`` or ``us``
     """
     unit, name = length_unit(system)
     return f"{length / unit:.1f} {name}"
@@ -61,7 +56,7 @@ def far_unit(system: UnitSystem) -> tuple[float, str]:
     Parameters
     ----------
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -78,13 +73,6 @@ def band_words(half_width: float, decimals: int = 2) -> str:
     ----------
     half_width
         half width [any unit]
-    decimals
-        decimals shown [-]
-
-    Returns
-    -------
-    str
-        the number with its sign, as in ``± 0.02`` [-]
     """
     step = 10.0**-decimals
     return f"± {math.ceil(half_width / step - 1e-9) * step:.{decimals}f}"
@@ -95,8 +83,6 @@ def front_gain(cut: PatternCut, angle: Floats) -> Floats:
 
     Parameters
     ----------
-    cut
-        elevation cut [-]
     angle
         elevations [deg] (n,)
 
@@ -116,9 +102,9 @@ class Drawing:
     Parameters
     ----------
     palette
-        colours [-]
+        colours
     system
-        units of lengths [-]
+        units of lengths
     width
         width of a picture [user units]
     """
@@ -130,28 +116,7 @@ class Drawing:
     def shown(
         self, name: str, words: str, svg: str, *, caption: str, table: ReadingTable, about: str
     ) -> ShownPicture:
-        """Put a picture together with its numbers.
-
-        Parameters
-        ----------
-        name
-            short name [-]
-        words
-            title [-]
-        svg
-            the picture [-]
-        caption
-            a sentence below it [-]
-        table
-            the numbers behind it [-]
-        about
-            what they are [-]
-
-        Returns
-        -------
-        ShownPicture
-            both [-]
-        """
+        """Put a picture together with its numbers."""
         return ShownPicture(
             name=name,
             words=words,
@@ -180,33 +145,14 @@ class Drawing:
 
         Parameters
         ----------
-        name
-            short name [-]
-        words
-            title [-]
         x
             running value [any unit] (n,)
         curves
             name and values of each curve [any unit] (n_curves,)
-        x_label
-            the running value with its unit [-]
-        caption
-            a sentence below it [-]
-        y_label
-            the values with their unit [-]
-        y_unit
-            that unit [-]
-        x_name
-            name of the running value in the picture's data [-]
         deepest
             how far below the highest value the chart reaches; None for all [unit of y]
         mark
             running value to be marked, and its words; None for none [unit of x]
-
-        Returns
-        -------
-        ShownPicture
-            the chart [-]
         """
         svg = figures.line_chart(
             kind=name,

@@ -34,19 +34,10 @@ _LEAST_REACH = 25.0
 def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReading | None:
     """Compute the fields around a beam.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
-    prepare
-        prepares one run of wire [-]
-
     Returns
     -------
     ExposureReading or None
-        None without a transmitter in the plan [-]
+        None without a transmitter in the plan
     """
     places = read_places(plan, beam, prepare=prepare)
     if places is None:
@@ -80,13 +71,11 @@ class PlacesReading:
     Parameters
     ----------
     radiator
-        the beam, ready to be asked for its near field [-]
-    limits
-        the limits [-]
+        the beam, ready to be asked for its near field
     power
         average power by averaging time of the limits, [s] and [W] [-]
     checks
-        every place against every limit [-]
+        every place against every limit
     """
 
     radiator: reach.Radiator
@@ -98,19 +87,10 @@ class PlacesReading:
 def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading | None:
     """Hold the places with people against the limits, by both methods.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
-    prepare
-        prepares one run of wire [-]
-
     Returns
     -------
     PlacesReading or None
-        None without a transmitter in the plan [-]
+        None without a transmitter in the plan
     """
     if plan.transmitter is None:
         return None
@@ -196,10 +176,8 @@ def distances_around(level: reach.FieldGrid, ratio: Floats) -> tuple[tuple[float
 
     Parameters
     ----------
-    level
-        the grid at head height [-]
     ratio
-        part of the limit used on it, 1 at the limit, NaN at a wire [-] (ny, nx)
+        part of the limit used on it, 1 at the limit, NaN at a wire (ny, nx)
 
     Returns
     -------

@@ -19,36 +19,12 @@ _SHORT = {
 
 
 def short_name(name: str) -> str:
-    """Shorten the name of a plain antenna for a legend.
-
-    Parameters
-    ----------
-    name
-        its name [-]
-
-    Returns
-    -------
-    str
-        shorter, or the same [-]
-    """
+    """Shorten the name of a plain antenna for a legend."""
     return _SHORT.get(name, name)
 
 
 def height_pictures(each: BeamReach, draw: Drawing) -> list[ShownPicture]:
-    """Draw everything about height.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-    draw
-        how [-]
-
-    Returns
-    -------
-    list[ShownPicture]
-        curves, map, lobes at some heights, costs where priced, plain antennas [-]
-    """
+    """Draw everything about height."""
     made = [_heights(each, draw), _height_map(each, draw), _steps(each, draw)]
     if each.costs.priced:
         made.append(_costs(each, draw))
@@ -152,18 +128,7 @@ def _costs(each: BeamReach, draw: Drawing) -> ShownPicture:
 
 
 def unpriced_table(each: BeamReach) -> ShownTable:
-    """Say why no height is priced.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-
-    Returns
-    -------
-    ShownTable
-        the gain of the plan's height and the next metres, the cost not priced [-]
-    """
+    """Say why no height is priced."""
     scan = each.scan
     steps = (0.0, 1.0, 2.0, 5.0)
     rows = []

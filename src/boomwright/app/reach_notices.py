@@ -15,17 +15,8 @@ def reach_notices(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beams
-        what was computed of each beam [-]
     stack
-        beams fed together, or None [-]
-
-    Returns
-    -------
-    tuple of Notice
-        notices, gravest last [-]
+        beams fed together, or None
     """
     notices = [
         Notice(

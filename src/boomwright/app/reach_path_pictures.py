@@ -23,16 +23,7 @@ def path_pictures(station: Place | None, each: BeamReach, draw: Drawing) -> list
     Parameters
     ----------
     station
-        where the station stands; None draws no map [-]
-    each
-        what reach says about a beam [-]
-    draw
-        how [-]
-
-    Returns
-    -------
-    list[ShownPicture]
-        the pictures [-]
+        where the station stands; None draws no map
     """
     made = [] if station is None else [_map(station, each, draw)]
     if any(path.hops for path in each.paths):

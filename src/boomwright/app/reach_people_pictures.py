@@ -29,23 +29,8 @@ def people_pictures(
 
     Parameters
     ----------
-    result
-        what reach says of the plan [-]
-    exposure
-        fields around the beam [-]
-    each
-        the beam [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of a picture [user units]
-
-    Returns
-    -------
-    list[ShownPicture]
-        seen from above, then from the side [-] (2,)
     """
     power = max(
         exposure.power[limit.averaging_time]

@@ -14,20 +14,7 @@ SHORT_STANDARDS = {"cfr-47-1-1310": "47 CFR 1.1310", "icnirp-2020": "ICNIRP 2020
 
 
 def check_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
-    """List every place with people against every limit.
-
-    Parameters
-    ----------
-    exposure
-        fields around a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a place and limit [-]
-    """
+    """List every place with people against every limit."""
     rows = []
     for check in exposure.checks:
         root, limit = math.sqrt(check.power), check.limit
@@ -76,20 +63,7 @@ def check_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> 
 
 
 def distance_table(exposure: ExposureReading, *, system: UnitSystem = "metric") -> ShownTable:
-    """List how far from the mast each limit is kept.
-
-    Parameters
-    ----------
-    exposure
-        fields around a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a limit [-]
-    """
+    """List how far from the mast each limit is kept."""
     unit, name = length_unit(system)
     return ShownTable(
         name="distances",

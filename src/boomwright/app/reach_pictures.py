@@ -40,23 +40,10 @@ def show_reach(
 
     Parameters
     ----------
-    result
-        the result [-]
-    number
-        number of the beam [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the pictures [user units]
     together
-        whether what the beams do to each other is shown too [-]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures, tables and notices [-]
+        whether what the beams do to each other is shown too
     """
     each = result.beams[number]
     draw = Drawing(palette=palette, system=system, width=width)

@@ -39,9 +39,9 @@ class HopGain:
     Parameters
     ----------
     hop
-        the hops and the gain of the beam [-]
+        the hops and the gain of the beam
     advantages
-        beam over plain antennas at the middle of the elevations [-]
+        beam over plain antennas at the middle of the elevations
     """
 
     hop: HopReading
@@ -55,11 +55,11 @@ class PathReading:
     Parameters
     ----------
     target
-        owner's name for it [-]
+        owner's name for it
     place
-        where it is [-]
+        where it is
     path
-        bearing and distance [-]
+        bearing and distance
     off_heading_deg
         heading of the plan minus bearing, within half a turn [deg]
     off_heading_db
@@ -67,7 +67,7 @@ class PathReading:
     turn_time
         time to turn there from the plan's heading; None without a rotator's speed [s]
     hops
-        ways to cover it [-]
+        ways to cover it
     """
 
     target: str
@@ -85,8 +85,6 @@ class LimitDistance:
 
     Parameters
     ----------
-    limit
-        the limit [-]
     near
         farthest place at head height where the computed field meets it, 0 when nowhere [m]
     far
@@ -112,15 +110,13 @@ class ExposureReading:
     peak_gain_dbi
         greatest free-space gain [dBi]
     checks
-        every place against every limit [-]
+        every place against every limit
     level, upright
-        fields for one watt at head height and through the heading [-]
+        fields for one watt at head height and through the heading
     level_share, upright_share
         part of the strictest limit for the public that is used on those grids [-] (ny, nx)
-    limits
-        the limits [-]
     distances
-        how far from the mast each limit is kept at head height [-]
+        how far from the mast each limit is kept at head height
     near_distance
         distance out to which only the computed near field holds [m]
     """
@@ -147,34 +143,32 @@ class BeamReach:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     scan
-        elevation pattern against height [-]
+        elevation pattern against height
     cut
-        elevation cut at the plan's height, the far ground counted in [-]
+        elevation cut at the plan's height, the far ground counted in
     azimuth
-        azimuth cut at the take-off angle [-]
+        azimuth cut at the take-off angle
     take_off_deg
         elevation of the strongest lobe [deg]
     plain
-        what it is held against [-]
+        what it is held against
     advantages
-        beam over plain antennas at the wanted elevations [-]
+        beam over plain antennas at the wanted elevations
     wanted_deg
         elevations followed against height [deg]
     costs
-        what every height costs, or why that is not priced [-]
+        what every height costs, or why that is not priced
     pointing
-        how far off costs 1, 3 and 6 dB [-]
+        how far off costs 1, 3 and 6 dB
     paths
-        paths to the targets, short and long way [-]
+        paths to the targets, short and long way
     footprint
-        gains over the map; None without a position [-]
+        gains over the map; None without a position
     terrain
-        pattern over the owner's terrain; None without a profile [-]
+        pattern over the owner's terrain; None without a profile
     exposure
-        fields where people are; None without a transmitter [-]
+        fields where people are; None without a transmitter
     """
 
     beam: Beam
@@ -200,20 +194,20 @@ class StackResult:
     Parameters
     ----------
     beams
-        the beams, lowest first [-]
+        the beams, lowest first
     frequency
         frequency [Hz]
     gain
-        in phase over the best alone, with its band [-]
+        in phase over the best alone, with its band
     cuts
-        name of each way of feeding and its elevation cut [-]
+        name of each way of feeding and its elevation cut
     impedances
         impedance at each feed in each way of feeding [ohm]
     phases
         phase scan at the strongest lobe, then at the wanted elevations; none unless there are
-        two [-] (n,)
+        two (n,)
     spacings
-        spacing scans at those elevations; none unless there are two [-] (n,)
+        spacing scans at those elevations; none unless there are two (n,)
     """
 
     beams: tuple[Beam, ...]
@@ -232,7 +226,7 @@ class Isolation:
     Parameters
     ----------
     sender, receiver
-        names of the beams [-]
+        names of the beams
     frequency
         design frequency of the sender [Hz]
     decibels
@@ -254,20 +248,16 @@ class ReachResult:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     station
-        where it stands; None without a position [-]
-    beams
-        each beam [-]
+        where it stands; None without a position
     stack
-        beams fed together; None when the plan names none [-]
+        beams fed together; None when the plan names none
     ring
-        one beam turned on its ring; None when the plan names none [-]
+        one beam turned on its ring; None when the plan names none
     isolation
-        between every two beams of the plan [-]
+        between every two beams of the plan
     notices
-        doubts, cautions and exceeded limits [-]
+        doubts, cautions and exceeded limits
     """
 
     plan: Plan

@@ -24,18 +24,7 @@ def _advantage(found: Advantage) -> str:
 
 
 def advantage_table(each: BeamReach) -> ShownTable:
-    """List what the beam is worth against plain antennas.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a plain antenna, one column a wanted elevation [-]
-    """
+    """List what the beam is worth against plain antennas."""
     count = len(each.plain)
     return ShownTable(
         name="advantages",
@@ -55,18 +44,7 @@ def advantage_table(each: BeamReach) -> ShownTable:
 
 
 def pointing_table(each: BeamReach) -> ShownTable:
-    """List how far off the heading costs how much.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a loss [-]
-    """
+    """List how far off the heading costs how much."""
     return ShownTable(
         name="pointing",
         caption=f"Off the heading, at elevation {each.take_off_deg:.1f}°",
@@ -80,20 +58,7 @@ def pointing_table(each: BeamReach) -> ShownTable:
 
 
 def path_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
-    """List the paths to the targets.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a path [-]
-    """
+    """List the paths to the targets."""
     unit, name = far_unit(system)
     return ShownTable(
         name="paths",
@@ -127,20 +92,7 @@ def path_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
 
 
 def hop_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
-    """List the ways to cover each path by hops, with the gain the antenna has there.
-
-    Parameters
-    ----------
-    each
-        what reach says about a beam [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a path and number of hops [-]
-    """
+    """List the ways to cover each path by hops, with the gain the antenna has there."""
     unit, name = far_unit(system)
     return ShownTable(
         name="hops",
@@ -177,18 +129,7 @@ def hop_table(each: BeamReach, *, system: UnitSystem = "metric") -> ShownTable:
 
 
 def stack_table(stack: StackResult) -> ShownTable:
-    """List the ways of feeding a stack.
-
-    Parameters
-    ----------
-    stack
-        the stack [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a way of feeding [-]
-    """
+    """List the ways of feeding a stack."""
     rows: list[tuple[str, ...]] = []
     for (name, cut), impedances in zip(stack.cuts, stack.impedances, strict=True):
         best = int(cut.gain_dbi.argmax())
@@ -215,20 +156,7 @@ def stack_table(stack: StackResult) -> ShownTable:
 
 
 def best_table(stack: StackResult, *, system: UnitSystem = "metric") -> ShownTable:
-    """List the best phase and the best spacing of two beams at the wanted elevations.
-
-    Parameters
-    ----------
-    stack
-        the stack, two beams [-]
-    system
-        units of lengths and distances [-]
-
-    Returns
-    -------
-    ShownTable
-        one row an elevation [-]
-    """
+    """List the best phase and the best spacing of two beams at the wanted elevations."""
     return ShownTable(
         name="stack-best",
         caption="Best phase and best height of the lower beam",
@@ -258,18 +186,7 @@ def best_table(stack: StackResult, *, system: UnitSystem = "metric") -> ShownTab
 
 
 def isolation_table(result: ReachResult) -> ShownTable:
-    """List how much of one beam's power reaches another's feed.
-
-    Parameters
-    ----------
-    result
-        what reach says of the plan [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a sender and receiver [-]
-    """
+    """List how much of one beam's power reaches another's feed."""
     return ShownTable(
         name="stack-isolation",
         caption="Isolation between the beams",

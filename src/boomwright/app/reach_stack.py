@@ -24,19 +24,10 @@ def read_stack(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     beams
-        the beams fed together [-] (n_beams,)
+        the beams fed together (n_beams,)
     wanted_deg
         wanted elevations [deg] (n,)
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    StackResult
-        the stack at the design frequency of its highest beam [-]
     """
     ordered = tuple(sorted(beams, key=lambda beam: beam.height))
     frequency = ordered[-1].design_frequency
@@ -93,17 +84,10 @@ def read_stack(
 def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
     """Turn the beam on a ring against the highest of the others.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    prepare
-        prepares one run of wire [-]
-
     Returns
     -------
     RingSweep or None
-        None when the plan names no ring or has no second beam [-]
+        None when the plan names no ring or has no second beam
     """
     pair = ring_beams(plan)
     if pair is None:
@@ -119,20 +103,7 @@ def read_ring(plan: Plan, *, prepare: Preparer) -> reach.RingSweep | None:
 
 
 def read_isolation(plan: Plan, *, prepare: Preparer) -> tuple[Isolation, ...]:
-    """Compute the isolation between every two beams of a plan, each way.
-
-    Parameters
-    ----------
-    plan
-        the plan, all its beams on one support [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    tuple of Isolation
-        none for a plan of one beam [-]
-    """
+    """Compute the isolation between every two beams of a plan, each way."""
     found = []
     power = plan.transmitter.power if plan.transmitter else None
     for sender in plan.beams:

@@ -11,20 +11,7 @@ from boomwright.reach import RingReading, RingSweep
 
 
 def stack_pictures(stack: StackResult, draw: Drawing) -> list[ShownPicture]:
-    """Draw beams fed alone and together.
-
-    Parameters
-    ----------
-    stack
-        the stack [-]
-    draw
-        how [-]
-
-    Returns
-    -------
-    list[ShownPicture]
-        patterns, then phase and spacing of two beams [-]
-    """
+    """Draw beams fed alone and together."""
     unit, name = length_unit(draw.system)
     made = [
         draw.curves(
@@ -84,20 +71,7 @@ def stack_pictures(stack: StackResult, draw: Drawing) -> list[ShownPicture]:
 
 
 def ring_pictures(ring: RingSweep, draw: Drawing) -> list[ShownPicture]:
-    """Draw what each beam does as the other turns on its ring.
-
-    Parameters
-    ----------
-    ring
-        the sweep [-]
-    draw
-        how [-]
-
-    Returns
-    -------
-    list[ShownPicture]
-        gain, front-to-back ratio, impedance [-] (3,)
-    """
+    """Draw what each beam does as the other turns on its ring."""
     both = (ring.fixed, ring.turning)
     shared: dict[str, Any] = {
         "x": ring.turn_deg,
@@ -165,18 +139,7 @@ def _swing(both: tuple[RingReading, RingReading]) -> str:
 
 
 def ring_table(ring: RingSweep) -> ShownTable:
-    """List both beams against the difference of their headings.
-
-    Parameters
-    ----------
-    ring
-        the sweep [-]
-
-    Returns
-    -------
-    ShownTable
-        one row a difference [-]
-    """
+    """List both beams against the difference of their headings."""
     both = (ring.fixed, ring.turning)
     return ShownTable(
         name="stack-ring",

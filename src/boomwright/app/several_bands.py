@@ -42,23 +42,19 @@ class BandsResult:
     Parameters
     ----------
     plan
-        the plan the search began with [-]
-    before
-        its beam [-]
+        the plan the search began with
     uses
-        the bands, the beam's own first [-] (n_bands,)
+        the bands, the beam's own first (n_bands,)
     found
-        what the search found [-]
+        what the search found
     text
-        the plan's text with that array in it [-]
-    after
-        its beam [-]
+        the plan's text with that array in it
     seed, starts
-        seed of the chance, and starts in each round [-]
+        seed of the chance, and starts in each round
     seconds
         time it took [s]
     notices
-        what is doubtful [-]
+        what is doubtful
     """
 
     plan: Plan
@@ -87,22 +83,11 @@ def improve_bands(
     Parameters
     ----------
     plan
-        the plan, with ``bands`` in its wish [-]
-    text
-        its text, to write the array into [-]
-    seed
-        seed of the chance: the same seed gives the same array [-]
-    starts
-        starts in each round [-]
+        the plan, with ``bands`` in its wish
     workers
-        processes to search on; None for one a core [-]
+        processes to search on; None for one a core
     on_progress
-        told how far it is; False stops it and keeps the best so far [-]
-
-    Returns
-    -------
-    BandsResult
-        the best array, and the plan with it [-]
+        told how far it is; False stops it and keeps the best so far
 
     Raises
     ------

@@ -23,27 +23,27 @@ class Wishes:
     Parameters
     ----------
     band
-        amateur band, such as ``20 m`` [-]
+        amateur band, such as ``20 m``
     elements
-        number of elements [-]
+        number of elements
     boom
-        longest boom with its unit, or empty for no limit [-]
+        longest boom with its unit, or empty for no limit
     height
-        boom above ground with its unit, or empty for a usual one [-]
+        boom above ground with its unit, or empty for a usual one
     heading
         direction of fire in degrees, clockwise from true north [deg]
     ground
-        ground class, such as ``medium dry`` [-]
+        ground class, such as ``medium dry``
     position
-        latitude and longitude or locator, or empty [-]
+        latitude and longitude or locator, or empty
     title
-        title of the plan, or empty for one made from the band [-]
+        title of the plan, or empty for one made from the band
     region
-        ITU region, for the edges of the band [-]
+        ITU region, for the edges of the band
     budget
-        what it may cost, such as ``800 EUR``, or empty [-]
+        what it may cost, such as ``800 EUR``, or empty
     system
-        units the plan is written in [-]
+        units the plan is written in
     """
 
     band: str
@@ -65,9 +65,7 @@ def make_starter(path: Path, wishes: Wishes) -> None:
     Parameters
     ----------
     path
-        the new file; an existing one is never touched [-]
-    wishes
-        what is wanted [-]
+        the new file; an existing one is never touched
 
     Raises
     ------
@@ -87,17 +85,8 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
 
     Parameters
     ----------
-    wishes
-        what is wanted [-]
-    elements
-        number of elements [-]
     boom
         longest boom; None for no limit [m]
-
-    Returns
-    -------
-    str
-        text of the plan [-]
 
     Raises
     ------
@@ -126,13 +115,6 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
 def make_plan(path: Path, text: str) -> None:
     """Write a new plan; an existing file is never touched.
 
-    Parameters
-    ----------
-    path
-        the new file [-]
-    text
-        its content [-]
-
     Raises
     ------
     FileRefusedError
@@ -147,11 +129,6 @@ def make_plan(path: Path, text: str) -> None:
 
 def refuse_existing(path: Path) -> None:
     """Refuse a name that no new plan can have.
-
-    Parameters
-    ----------
-    path
-        the new file [-]
 
     Raises
     ------
@@ -172,7 +149,7 @@ def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
     Parameters
     ----------
     texts
-        each with its unit, such as ``14.175 MHz`` [-]
+        each with its unit, such as ``14.175 MHz``
 
     Returns
     -------
@@ -193,7 +170,7 @@ def read_resistance(text: str) -> float:
     Parameters
     ----------
     text
-        with or without its unit, such as ``50`` or ``50 ohm`` [-]
+        with or without its unit, such as ``50`` or ``50 ohm``
 
     Returns
     -------
@@ -218,12 +195,8 @@ def read_quantity(
 
     Parameters
     ----------
-    text
-        number and unit [-]
-    dimension
-        what it must be [-]
     noun
-        what it is for, said when it cannot be read [-]
+        what it is for, said when it cannot be read
 
     Returns
     -------

@@ -17,14 +17,12 @@ class StructureCheck:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     report
-        what the structure room found [-]
+        what the structure room found
     fixes
-        fixes offered for elements past their limit [-]
+        fixes offered for elements past their limit
     notices
-        what the plan says that cannot be used [-]
+        what the plan says that cannot be used
     """
 
     plan: Plan
@@ -34,12 +32,12 @@ class StructureCheck:
 
     @property
     def all_notices(self) -> tuple[Notice, ...]:
-        """Every notice: of the plan, of the checks, and the cautions that always stand [-]."""
+        """Every notice: of the plan, of the checks, and the cautions that always stand."""
         return (*self.report.cautions, *self.notices, *self.report.notices)
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:
-        """Checks past their limit, worst first [-]."""
+        """Checks past their limit, worst first."""
         return self.report.exceeded
 
 
@@ -50,17 +48,10 @@ def structure_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     fixes
-        whether to work out fixes for elements past their limit, which asks the field solver [-]
+        whether to work out fixes for elements past their limit, which asks the field solver
     prepare
-        prepares one run of wire for the field solver; pass one that remembers to be sooner [-]
-
-    Returns
-    -------
-    StructureCheck
-        the findings [-]
+        prepares one run of wire for the field solver; pass one that remembers to be sooner
 
     Raises
     ------

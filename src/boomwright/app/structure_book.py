@@ -19,17 +19,10 @@ _WIDTH = 600.0
 def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Check the structure and draw it in the colours of print.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     tuple of ShownSubject
-        one chapter; none when the plan says nothing of wind, boom or support [-]
+        one chapter; none when the plan says nothing of wind, boom or support
     """
     from boomwright.app.structure_pictures import LINES_ON_PAPER, show_structure
     from boomwright.book.pictures import PRINT_PALETTE
@@ -55,17 +48,10 @@ def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ..
 def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Hold the plan against the rules and draw it in the colours of print.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    system
-        units of lengths [-]
-
     Returns
     -------
     tuple of ShownSubject
-        one chapter; none when the plan says nothing of its surroundings [-]
+        one chapter; none when the plan says nothing of its surroundings
     """
     from boomwright.app.permits_pictures import show_permits
     from boomwright.book.pictures import PRINT_PALETTE

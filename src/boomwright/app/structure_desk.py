@@ -28,21 +28,10 @@ class StructureDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam looked at, from 0 [-]
-        system
-            units shown [-]
-        palette
-            colours [-]
+            number of the beam looked at, from 0
         width
             width of the pictures [user units]
-
-        Returns
-        -------
-        ShownSubject
-            what to show, with changes offered for weak elements [-]
 
         Raises
         ------
@@ -59,19 +48,12 @@ class StructureDesk:
 
         Parameters
         ----------
-        text
-            the plan file [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         element
-            number of the element, from 0 [-]
+            number of the element, from 0
         number
-            number of the fix among those offered for it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
+            number of the fix among those offered for it, from 0
 
         Raises
         ------
@@ -110,19 +92,8 @@ class StructureDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
-        system
-            units shown [-]
-        palette
-            colours [-]
         width
             width of the pictures [user units]
-
-        Returns
-        -------
-        ShownSubject
-            what to show [-]
 
         Raises
         ------

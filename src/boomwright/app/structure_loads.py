@@ -30,15 +30,8 @@ def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
 
     Parameters
     ----------
-    report
-        what the structure room found [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each load [-]
+        ``metric`` or ``us``
     """
     write = _Writer(system)
     rows: list[Row] = []
@@ -75,15 +68,8 @@ def area_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each area [-]
+        ``metric`` or ``us``
     """
     wind, iced = beam.wind, beam.iced_wind
     rows: list[tuple[str, AreaConventions]] = [

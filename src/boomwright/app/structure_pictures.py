@@ -45,23 +45,12 @@ def show_structure(
 
     Parameters
     ----------
-    found
-        what was found [-]
     number
-        number of the beam looked at; None shows them all [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
+        number of the beam looked at; None shows them all
     width
         width of the pictures [user units]
     most_rows
-        most lines of the ledger in one picture; None for all [-]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures, tables and notices [-]
+        most lines of the ledger in one picture; None for all
     """
     report = found.report
     draw = _Drawing(report=report, palette=palette, system=system, width=width)

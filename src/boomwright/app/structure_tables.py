@@ -23,15 +23,8 @@ def basis_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
 
     Parameters
     ----------
-    report
-        what the structure room found [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each check, worst first [-]
+        ``metric`` or ``us``
     """
     return ShownTable(
         name="ledger-lines",
@@ -60,17 +53,10 @@ def element_table(beam: BeamReport, *, iced: bool, system: UnitSystem) -> ShownT
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     iced
-        whether the site has ice [-]
+        whether the site has ice
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each section [-]
+        ``metric`` or ``us``
     """
     stress, tube = in_system(1.0, unit="MPa", system=system), "mm" if system == "metric" else "in"
     header = ("Element", "From the boom", f"Tube, {tube}", f"Stress, {stress[1]}", "Yields at")
@@ -105,15 +91,8 @@ def vibration_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each element [-]
+        ``metric`` or ``us``
     """
     rows = []
     for element in beam.elements:
@@ -139,15 +118,8 @@ def fix_table(fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> ShownTable:
 
     Parameters
     ----------
-    fixes
-        fixes offered [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each fix [-]
+        ``metric`` or ``us``
     """
     return ShownTable(
         name="fixes",
@@ -169,18 +141,7 @@ def fix_table(fixes: tuple[FixOffer, ...], *, system: UnitSystem) -> ShownTable:
 
 
 def reminder_table(reminders: ReminderList) -> ShownTable:
-    """List reminders with how each is known.
-
-    Parameters
-    ----------
-    reminders
-        the list [-]
-
-    Returns
-    -------
-    ShownTable
-        one row for each reminder [-]
-    """
+    """List reminders with how each is known."""
     return ShownTable(
         name=f"reminder-{reminders.code}",
         caption=reminders.title,

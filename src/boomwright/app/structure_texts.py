@@ -21,12 +21,7 @@ def span_text(length: float, *, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        metres to the centimetre, or feet and inches [-]
+        ``metric`` or ``us``
     """
     return f"{length:.2f} m" if system == "metric" else length_text(length, system=system)
 
@@ -41,12 +36,7 @@ def tube_text(diameter: float, wall: float, *, system: UnitSystem) -> str:
     wall
         wall [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        millimetres, or decimal inches as tube is sold [-]
+        ``metric`` or ``us``
     """
     if system == "metric":
         return f"{diameter * 1e3:.1f} × {wall * 1e3:.2f}"
@@ -61,14 +51,7 @@ def speed_text(speed: float, *, system: UnitSystem, form: str = ".0f") -> str:
     speed
         speed [m/s]
     system
-        ``metric`` or ``us`` [-]
-    form
-        format of the number [-]
-
-    Returns
-    -------
-    str
-        metres a second or miles an hour [-]
+        ``metric`` or ``us``
     """
     if speed == float("inf"):
         return "no limit"
@@ -80,15 +63,8 @@ def stress_change(fix: FixOffer, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    fix
-        the fix [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        stress before and after [-]
+        ``metric`` or ``us``
     """
     before, _ = in_system(fix.stress_before / 1e6, unit="MPa", system=system)
     form = ".0f" if system == "metric" else ".1f"
@@ -101,15 +77,8 @@ def weight_change(fix: FixOffer, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    fix
-        the fix [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        change of the mass, with its sign [-]
+        ``metric`` or ``us``
     """
     mass = fix.weight_change / STANDARD_GRAVITY
     return quantity_text(mass, unit="kg", system=system, form="+.1f")
@@ -120,15 +89,8 @@ def electrical_text(fix: FixOffer, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    fix
-        the fix [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        words with the trim that brings it back [-]
+        ``metric`` or ``us``
     """
     if fix.electrical is None:
         return "unchanged, outer sizes stay"

@@ -20,16 +20,6 @@ def read_terrain(path: Path) -> TerrainProfile:
 
     A first line of words is skipped; commas, semicolons and tabs part the columns.
 
-    Parameters
-    ----------
-    path
-        the file [-]
-
-    Returns
-    -------
-    TerrainProfile
-        the profile [-]
-
     Raises
     ------
     BoomwrightError
@@ -58,14 +48,7 @@ def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
     Parameters
     ----------
     text
-        the text: distance [m] and height [m] in the first two columns [-]
-    name
-        name of the file, for messages [-]
-
-    Returns
-    -------
-    TerrainProfile
-        the profile [-]
+        the text: distance [m] and height [m] in the first two columns
 
     Raises
     ------

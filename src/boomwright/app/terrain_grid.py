@@ -26,17 +26,8 @@ def profile_from_grid(path: Path, *, station: Place, bearing: float) -> TerrainP
 
     Parameters
     ----------
-    path
-        the GeoTIFF file, geographic coordinates, heights in metres [-]
-    station
-        where the mast stands [-]
     bearing
         direction, clockwise from true north [rad]
-
-    Returns
-    -------
-    TerrainProfile
-        heights every 25 m out to 10 km, or to where the grid ends [-]
 
     Raises
     ------

@@ -42,21 +42,15 @@ class TradeOffDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours [-]
+            number of the beam, from 0
         width
             width of the picture [user units]
 
         Returns
         -------
         ShownPicture
-            the picture; its points are numbered as :meth:`take_trade_off` takes them [-]
+            the picture; its points are numbered as :meth:`take_trade_off` takes them
 
         Raises
         ------
@@ -95,17 +89,10 @@ class TradeOffDesk:
 
         Parameters
         ----------
-        text
-            the plan as it stands [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         curve, number
-            curve of the picture and point along it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
+            curve of the picture and point along it, from 0
 
         Raises
         ------
@@ -136,37 +123,13 @@ def _with_point(text: str, *, beam: int, curve: int, number: int) -> str:
 
 
 def targets_for(plan: Plan, beam: Beam) -> Targets:
-    """Take the plan's targets when they are about a beam, else the usual ones.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
-
-    Returns
-    -------
-    Targets
-        what is wanted of it [-]
-    """
+    """Take the plan's targets when they are about a beam, else the usual ones."""
     own = plan.wish is not None and wished_beam(plan) is beam
     return design_targets(plan if own else replace(plan, wish=None))
 
 
 def trade_off_curves(made: TradeOff) -> tuple[TradeOffCurve, ...]:
-    """Turn a trade-off into the curves of its picture.
-
-    Parameters
-    ----------
-    made
-        the trade-off [-]
-
-    Returns
-    -------
-    tuple of TradeOffCurve
-        one for each demand on the rear [-]
-    """
+    """Turn a trade-off into the curves of its picture."""
     curves = []
     for rear in REARS_DB:
         rows = [row for row in made.curve if row.rear_db == rear]

@@ -52,19 +52,12 @@ def tune_plan(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        folder that the plan's file names start from; None for the present one [-]
+        folder that the plan's file names start from; None for the present one
     sweep
-        a file to read in place of the plan's own sweep and trials; None for those [-]
+        a file to read in place of the plan's own sweep and trials; None for those
     faults
-        whether to look for a fault too: takes some seconds more [-]
-
-    Returns
-    -------
-    TuneResult
-        trials, advice, doubts [-]
+        whether to look for a fault too: takes some seconds more
 
     Raises
     ------
@@ -127,16 +120,11 @@ def tune_plan(
 def with_fault(result: TuneResult) -> TuneResult:
     """Look for a fault in the first sweep; takes some seconds.
 
-    Parameters
-    ----------
-    result
-        what the sweeps say [-]
-
     Returns
     -------
     TuneResult
         the same with the fault, or with none; without an answer and with a notice when the beam
-        has further wires, which the faulty antennas would lack [-]
+        has further wires, which the faulty antennas would lack
     """
     if result.beam.wires:
         return replace(result, notices=(_NO_SEARCH, *result.notices))
@@ -161,15 +149,13 @@ def tuning_for_book(plan: Plan, *, folder: Path | None) -> TuneResult | None:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        folder that the plan's file names start from; None for the present one [-]
+        folder that the plan's file names start from; None for the present one
 
     Returns
     -------
     TuneResult or None
-        the result; None when the plan names no sweep [-]
+        the result; None when the plan names no sweep
 
     Raises
     ------

@@ -27,21 +27,12 @@ class TuningDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         faults
-            whether to look for a fault too, which takes some seconds more [-]
+            whether to look for a fault too, which takes some seconds more
         system
-            unit of the advice that stands first [-]
-        palette
-            colours of the pictures [-]
+            unit of the advice that stands first
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------

@@ -17,19 +17,8 @@ def load_sweep(name: str, *, folder: Path, reference: float, place: str) -> Swee
 
     Parameters
     ----------
-    name
-        the file, relative to the folder [-]
-    folder
-        folder of the plan [-]
     reference
         resistance the result is held against [ohm]
-    place
-        where the name is written, for messages [-]
-
-    Returns
-    -------
-    Sweep
-        the sweep [-]
 
     Raises
     ------

@@ -14,15 +14,10 @@ from boomwright.tuning import Trial
 def tuning_document(result: TuneResult) -> dict[str, Any]:
     """Write the result as numbers, texts, lists and dictionaries only.
 
-    Parameters
-    ----------
-    result
-        the result [-]
-
     Returns
     -------
     dict[str, Any]
-        the document; amounts are in the unit said beside them [-]
+        the document; amounts are in the unit said beside them
     """
     report, reading, told = result.faults, result.line_reading, result.identification
     return {

@@ -34,13 +34,13 @@ class MeasuredLine:
     ----------
     installation
         the installation: with the line as it was measured, or without one when open, short and
-        load at the feed point took it away [-]
+        load at the feed point took it away
     sweeps
-        sweeps of the antenna, at the meter or at the feed point [-] (n_sweeps,)
+        sweeps of the antenna, at the meter or at the feed point (n_sweeps,)
     reading
-        what open and short tell of the line; None without them [-]
+        what open and short tell of the line; None without them
     notices
-        doubts [-]
+        doubts
     """
 
     installation: Installation
@@ -56,19 +56,8 @@ def measured_line(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
-    measured
-        the plan's measurements [-]
     sweeps
-        sweeps of the antenna at the meter [-] (n_sweeps,)
-    folder
-        folder that file names start from [-]
-
-    Returns
-    -------
-    MeasuredLine
-        the line [-]
+        sweeps of the antenna at the meter (n_sweeps,)
 
     Raises
     ------

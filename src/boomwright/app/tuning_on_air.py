@@ -42,17 +42,17 @@ class HeardRun:
     Parameters
     ----------
     name
-        what was heard, in words [-]
+        what was heard, in words
     day
-        day of the run, or empty [-]
+        day of the run, or empty
     note
-        owner's remark, or empty [-]
+        owner's remark, or empty
     bearing
         true bearing of the signal [rad]
     run
-        the readings [-]
+        the readings
     reading
-        what they show [-]
+        what they show
     headings
         true headings of the beam, a whole turn from north [rad] (n,)
     computed_db
@@ -80,11 +80,11 @@ class AimedAt:
     Parameters
     ----------
     names
-        what was aimed at, in words [-] (n_aims,)
+        what was aimed at, in words (n_aims,)
     aims
-        the aims [-] (n_aims,)
+        the aims (n_aims,)
     alignment
-        what they say together [-]
+        what they say together
     """
 
     names: tuple[str, ...]
@@ -99,19 +99,8 @@ def heard_runs(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    measured
-        its measurements [-]
-    predictor
-        predicts the antenna [-]
     last
-        the last trial [-]
-
-    Returns
-    -------
-    tuple of HeardRun
-        one for each run [-]
+        the last trial
 
     Raises
     ------
@@ -150,17 +139,10 @@ def heard_runs(
 def aimed_at(plan: Plan, measured: MeasuredPlan) -> AimedAt | None:
     """Find the offset of the rotator from the plan's aims.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    measured
-        its measurements [-]
-
     Returns
     -------
     AimedAt or None
-        offset and aims; None without an aim [-]
+        offset and aims; None without an aim
     """
     if not measured.aim:
         return None

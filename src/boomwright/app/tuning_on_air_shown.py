@@ -21,17 +21,8 @@ def heard_pictures(
 
     Parameters
     ----------
-    heard
-        the runs [-]
-    palette
-        colours [-]
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    list of ShownPicture
-        one for each run [-]
     """
     return [_picture(number, each, palette, width) for number, each in enumerate(heard, start=1)]
 

@@ -12,33 +12,17 @@ _PLUS_MINUS = "\N{PLUS-MINUS SIGN}"
 
 
 def offset_text(alignment: Alignment) -> str:
-    """Say what to add to the azimuth that the rotator shows.
-
-    Parameters
-    ----------
-    alignment
-        what aims say [-]
-
-    Returns
-    -------
-    str
-        offset with its 95 % band, in whole degrees [-]
-    """
+    """Say what to add to the azimuth that the rotator shows."""
     return f"add {_offset(alignment.offset, alignment.band)} to what it shows"
 
 
 def heard_table(heard: tuple[HeardRun, ...]) -> ShownTable | None:
     """Readings over the headings against the computed pattern.
 
-    Parameters
-    ----------
-    heard
-        the runs [-]
-
     Returns
     -------
     ShownTable or None
-        a row for each run; None without one [-]
+        a row for each run; None without one
     """
     if not heard:
         return None
@@ -77,12 +61,12 @@ def aim_table(aimed: AimedAt | None) -> ShownTable | None:
     Parameters
     ----------
     aimed
-        the aims; None without any [-]
+        the aims; None without any
 
     Returns
     -------
     ShownTable or None
-        a row for each aim; None without one [-]
+        a row for each aim; None without one
     """
     if aimed is None:
         return None

@@ -29,33 +29,31 @@ class TuneResult:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     beam
-        the beam that was measured [-]
+        the beam that was measured
     installation
-        beam, ground, match and line as planned [-]
+        beam, ground, match and line as planned
     files
-        names of the sweeps' files, first to last [-] (n_trials,)
+        names of the sweeps' files, first to last (n_trials,)
     trials
-        what each sweep taught and the advice after it, first to last [-] (n_trials,)
+        what each sweep taught and the advice after it, first to last (n_trials,)
     first_sweep, sweep
-        the first and the last sweep, the part that was used [-]
+        the first and the last sweep, the part that was used
     planned
         reflection at the meter of the antenna as planned, with the moves made since, at the
-        frequencies of the last fit [-] (f,)
+        frequencies of the last fit (f,)
     identification
-        what the sweeps cannot tell, and which measurement would [-]
+        what the sweeps cannot tell, and which measurement would
     faults
-        which fault the first sweep shows; None when that was not asked [-]
+        which fault the first sweep shows; None when that was not asked
     line_reading
-        the line as measured with its end open and shorted; None when it was not [-]
+        the line as measured with its end open and shorted; None when it was not
     heard
-        runs over the headings with a signal on the air [-] (n_runs,)
+        runs over the headings with a signal on the air (n_runs,)
     aimed
-        aims at known bearings; None without any [-]
+        aims at known bearings; None without any
     notices
-        doubts and cautions [-]
+        doubts and cautions
     """
 
     plan: Plan
@@ -75,10 +73,10 @@ class TuneResult:
 
     @property
     def where(self) -> str:
-        """Where the sweeps were taken, or moved to: at the meter or at the feed point [-]."""
+        """Where the sweeps were taken, or moved to: at the meter or at the feed point."""
         return "at the meter" if self.installation.line is not None else "at the feed point"
 
     @property
     def last(self) -> Trial:
-        """The last trial [-]."""
+        """The last trial."""
         return self.trials[-1]

@@ -30,19 +30,10 @@ def show_tuning(
 
     Parameters
     ----------
-    result
-        the result [-]
-    palette
-        colours [-]
     system
-        unit of the advice that stands first [-]
+        unit of the advice that stands first
     width
         width of the pictures [user units]
-
-    Returns
-    -------
-    ShownSubject
-        facts, pictures, tables and notices [-]
     """
     pictures = [_swr(result, palette, width)]
     if result.sweep.phase_known:

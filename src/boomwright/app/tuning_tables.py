@@ -23,17 +23,8 @@ def amount_text(cause: Cause, amount: float, system: UnitSystem = "metric") -> s
 
     Parameters
     ----------
-    cause
-        what deviates [-]
     amount
         by how much, in the unit of the cause, mixed units [-]
-    system
-        unit of lengths [-]
-
-    Returns
-    -------
-    str
-        millimetres or sixteenths of an inch with sign, a percentage, or a factor [-]
     """
     if cause.unit == "m" and system == "us":
         sign = "−" if amount < 0.0 else "+"
@@ -50,17 +41,8 @@ def band_text(cause: Cause, width: float, system: UnitSystem = "metric") -> str:
 
     Parameters
     ----------
-    cause
-        what it is the band of [-]
     width
         half width, in the unit of the cause, mixed units [-]
-    system
-        unit of lengths [-]
-
-    Returns
-    -------
-    str
-        length or percent to both sides, or a factor [-]
     """
     if cause.unit == "m" and system == "us":
         sixteenth = METRES_PER_INCH / 16.0
@@ -73,18 +55,7 @@ def band_text(cause: Cause, width: float, system: UnitSystem = "metric") -> str:
 
 
 def tuning_facts(result: TuneResult) -> tuple[tuple[str, str], ...]:
-    """Write the figures that count most.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-
-    Returns
-    -------
-    tuple
-        label and value [-] (n_facts, 2)
-    """
+    """Write the figures that count most."""
     last, advice = result.last, result.last.advice
     swr = result.sweep.swr
     at = int(swr.argmin())
@@ -145,15 +116,8 @@ def tuning_tables(result: TuneResult, *, system: UnitSystem = "metric") -> tuple
 
     Parameters
     ----------
-    result
-        the result [-]
     system
-        unit of the advice that stands first [-]
-
-    Returns
-    -------
-    tuple of ShownTable
-        those that have something to say [-]
+        unit of the advice that stands first
     """
     tables = (
         _advice_table(result, system),

@@ -24,18 +24,7 @@ if TYPE_CHECKING:
 
 
 def cost_sheet(result: Costing) -> WorkSheet:
-    """Write the sheet of quantities and cost.
-
-    Parameters
-    ----------
-    result
-        the costing [-]
-
-    Returns
-    -------
-    WorkSheet
-        the sheet [-]
-    """
+    """Write the sheet of quantities and cost."""
     from boomwright.book.work_cost import cost_blocks
 
     return WorkSheet(
@@ -56,19 +45,10 @@ def build_of(plan: Plan, structure: StructureReport, *, number: int, system: Uni
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    structure
-        what the structure room found, for the place of the mast [-]
     number
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Build
-        figures and drawings [-]
+        unit system shown first
     """
     from boomwright.book.work_build import make_build
 
@@ -87,21 +67,10 @@ def build_sheet(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    structure
-        what the structure room found, for the place of the mast [-]
     number
-        number of the beam, from 0 [-]
-    palette
-        colours of the drawings [-]
+        number of the beam, from 0
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    WorkSheet
-        the sheets [-]
+        unit system shown first
     """
     from boomwright.book.work_build import build_blocks
 
@@ -118,17 +87,13 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    palette
-        colours of the drawing [-]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     WorkSheet or None
-        the sheet; None when the plan says nothing of a support [-]
+        the sheet; None when the plan says nothing of a support
     """
     from boomwright.book.work_support import support_blocks
 
@@ -154,19 +119,10 @@ def raising_sheet(
 
     Parameters
     ----------
-    result
-        the raising [-]
     number
-        number of the beam, from 0 [-]
-    palette
-        colours of the pictures [-]
+        number of the beam, from 0
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    WorkSheet
-        the sheet [-]
+        unit system shown first
     """
     from boomwright.book.work_raising import raising_blocks
 
@@ -192,18 +148,7 @@ def _pages(each: BeamLift) -> RaisingPages:
 
 
 def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
-    """List what is looked at again after the lift.
-
-    Parameters
-    ----------
-    result
-        the raising [-]
-
-    Returns
-    -------
-    tuple of UpkeepReminder
-        reminders with their first day [-]
-    """
+    """List what is looked at again after the lift."""
     from boomwright.book.work_upkeep import upkeep_reminders
 
     plan = result.plan
@@ -216,18 +161,7 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
 
 
 def upkeep_sheet(result: RaisingResult) -> WorkSheet:
-    """Write the sheets for after the lift.
-
-    Parameters
-    ----------
-    result
-        the raising [-]
-
-    Returns
-    -------
-    WorkSheet
-        alignment, sign-off, reminders, log [-]
-    """
+    """Write the sheets for after the lift."""
     from boomwright.book.work_upkeep import Bearing, upkeep_blocks
 
     found = result.declination
@@ -253,19 +187,8 @@ def work_chapters(
 
     Parameters
     ----------
-    costing
-        the costing [-]
-    raising
-        the raising [-]
-    palette
-        colours of drawings and pictures [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    tuple of Chapter
-        cost, build, support, raising, after the lift, and the appendix [-]
+        unit system shown first
     """
     from boomwright.book.chapters import Chapter
 

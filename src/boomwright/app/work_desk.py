@@ -38,21 +38,12 @@ class WorkDesk:
 
         Parameters
         ----------
-        plan
-            the plan [-]
         subject
-            ``cost``, ``build`` or ``raising`` [-]
+            ``cost``, ``build`` or ``raising``
         number
-            number of the beam looked at, from 0 [-]
+            number of the beam looked at, from 0
         system
-            units shown first [-]
-        palette
-            colours [-]
-
-        Returns
-        -------
-        WorkSheet
-            blocks and notices [-]
+            units shown first
 
         Raises
         ------
@@ -85,15 +76,10 @@ class WorkDesk:
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.
 
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
         Returns
         -------
         bytes
-            a ZIP file; the same plan on the same day gives the same bytes [-]
+            a ZIP file; the same plan on the same day gives the same bytes
 
         Raises
         ------

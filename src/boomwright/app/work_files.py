@@ -26,19 +26,12 @@ def work_for_book(
 
     Parameters
     ----------
-    computation
-        the readings [-]
     folder
-        folder of the plan file, where its price list lies; None when there is none [-]
+        folder of the plan file, where its price list lies; None when there is none
     system
-        unit system shown first [-]
+        unit system shown first
     today
-        day of prices and declination; when empty the plan's, else that of the newest price [-]
-
-    Returns
-    -------
-    tuple of Chapter
-        cost, build, raising, after the lift, appendix [-]
+        day of prices and declination; when empty the plan's, else that of the newest price
 
     Raises
     ------
@@ -73,20 +66,7 @@ def _undated(day: str) -> Notice:
 
 
 def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
-    """Make the calendar of what follows the lift.
-
-    Parameters
-    ----------
-    result
-        the raising [-]
-    digest
-        digest of the plan [-]
-
-    Returns
-    -------
-    bytes
-        an iCalendar file [-]
-    """
+    """Make the calendar of what follows the lift."""
     from boomwright import book
 
     return book.upkeep_calendar(
@@ -102,17 +82,10 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
 
     Parameters
     ----------
-    result
-        the raising, which knows the place of the mast [-]
     number
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    dict of str to bytes
-        file by name: drawings and the assembly in 3D (``assembly.glb``) [-]
+        unit system shown first
     """
     from boomwright import book
     from boomwright.figures.drawing_svg import drawing_svg
@@ -146,21 +119,12 @@ def write_work(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     folder
-        where to; made when missing [-]
-    digest
-        digest of the plan [-]
+        where to; made when missing
     system
-        unit system shown first [-]
+        unit system shown first
     today
-        day the reminders count from; when empty the plan's, else the clock's [-]
-
-    Returns
-    -------
-    tuple of Path
-        the files written [-]
+        day the reminders count from; when empty the plan's, else the clock's
 
     Raises
     ------

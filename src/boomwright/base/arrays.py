@@ -15,8 +15,6 @@ def read_only(values: ArrayLike, dtype: DTypeLike = float) -> NDArray[Any]:
     ----------
     values
         anything numpy can turn into an array [any unit] (any shape)
-    dtype
-        element type wanted [-]
 
     Returns
     -------

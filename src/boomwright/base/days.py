@@ -19,7 +19,7 @@ def day_number(text: str) -> int:
     Parameters
     ----------
     text
-        day as year, month and day, ``2026-01-31`` [-]
+        day as year, month and day, ``2026-01-31``
 
     Returns
     -------

@@ -16,15 +16,15 @@ class Fault:
     Parameters
     ----------
     path
-        dotted place in the plan, e.g. ``beam[0].element[2].length`` [-]
+        dotted place in the plan, e.g. ``beam[0].element[2].length``
     message
-        what is wrong, in one sentence [-]
+        what is wrong, in one sentence
     value
-        the offending value as written, shortened [-]
+        the offending value as written, shortened
     remedy
-        what to write instead [-]
+        what to write instead
     line
-        line in the file, counted from 1, or 0 when unknown [-]
+        line in the file, counted from 1, or 0 when unknown
     """
 
     path: str
@@ -40,9 +40,9 @@ class PlanError(BoomwrightError):
     Parameters
     ----------
     faults
-        all faults [-]
+        all faults
     source
-        file name or ``-`` [-]
+        file name or ``-``
     """
 
     def __init__(self, faults: tuple[Fault, ...], *, source: str = "") -> None:
@@ -61,7 +61,7 @@ class SaveConflictError(BoomwrightError):
     Parameters
     ----------
     text
-        what is in the file now [-]
+        what is in the file now
     """
 
     def __init__(self, text: str) -> None:

@@ -18,17 +18,17 @@ class Notice:
     Parameters
     ----------
     code
-        short stable name such as ``solver.error-band-wide`` [-]
+        short stable name such as ``solver.error-band-wide``
     text
-        one or two plain sentences with what was seen and what to do [-]
+        one or two plain sentences with what was seen and what to do
     severity
-        one of ``note``, ``doubt``, ``caution``, ``limit`` [-]
+        one of ``note``, ``doubt``, ``caution``, ``limit``
     value
-        what was seen, with its unit, or empty [-]
+        what was seen, with its unit, or empty
     limit
-        what it was held against, with its unit, or empty [-]
+        what it was held against, with its unit, or empty
     source
-        key in ``docs/sources.toml`` or empty [-]
+        key in ``docs/sources.toml`` or empty
     """
 
     code: str

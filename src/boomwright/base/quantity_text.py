@@ -41,9 +41,9 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
     value
         the value [unit]
     unit
-        metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays [-]
+        metric unit, such as ``kN m``; one of both systems, such as ``deg``, stays
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -69,16 +69,9 @@ def quantity_text(value: float, *, unit: str, system: UnitSystem, form: str = ".
     value
         the value [unit]
     unit
-        metric unit, such as ``kN m`` [-]
+        metric unit, such as ``kN m``
     system
-        ``metric`` or ``us`` [-]
-    form
-        format of the number [-]
-
-    Returns
-    -------
-    str
-        number and unit, for instance ``107.3 MPa`` or ``15.56 ksi`` [-]
+        ``metric`` or ``us``
     """
     converted, name = in_system(value, unit=unit, system=system)
     # Four figures of a large number would come with an exponent.
@@ -94,16 +87,9 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str 
     value
         the value [unit]
     unit
-        metric unit, such as ``kN m`` [-]
-    form
-        format of the number [-]
+        metric unit, such as ``kN m``
     us_form
-        format of the number in US units, when it is another [-]
-
-    Returns
-    -------
-    str
-        metric, and in brackets US units [-]
+        format of the number in US units, when it is another
     """
     metric = quantity_text(value, unit=unit, system="metric", form=form)
     return f"{metric} ({quantity_text(value, unit=unit, system='us', form=us_form or form)})"

@@ -87,12 +87,7 @@ def length_text(length: float, *, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        the length with its unit [-]
+        ``metric`` or ``us``
     """
     return millimetres(length) if system == "metric" else feet_inches_sixteenths(length)
 
@@ -104,10 +99,5 @@ def both_lengths(length: float) -> str:
     ----------
     length
         length [m]
-
-    Returns
-    -------
-    str
-        millimetres, and in brackets feet and inches [-]
     """
     return f"{millimetres(length)} ({feet_inches_sixteenths(length)})"

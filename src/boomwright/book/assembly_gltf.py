@@ -164,18 +164,16 @@ def assembly_glb(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
-        its boom; None leaves it out [-]
+        its boom; None leaves it out
     mast
-        the mast at the boom; None leaves it out [-]
+        the mast at the boom; None leaves it out
 
     Returns
     -------
     bytes
         a glTF 2.0 binary file, one node a tube, named by its mark; the same beam gives the
-        same bytes [-]
+        same bytes
     """
     writer = _Writer()
     looks = list(_COLOURS)

@@ -23,14 +23,12 @@ class Chapter:
 
     Parameters
     ----------
-    title
-        its title [-]
     blocks
-        its blocks [-] (n_blocks,)
+        its blocks (n_blocks,)
     notices
-        what it adds to the notices of the book [-]
+        what it adds to the notices of the book
     place
-        ``body`` or ``appendix`` [-]
+        ``body`` or ``appendix``
     """
 
     title: str
@@ -42,22 +40,7 @@ class Chapter:
 def chapter_data(
     chapters: Sequence[Chapter], *, place: ChapterPlace, cite: Callable[[str], str] = str
 ) -> list[dict[str, Any]]:
-    """Turn chapters into plain data.
-
-    Parameters
-    ----------
-    chapters
-        the chapters [-]
-    place
-        which of them [-]
-    cite
-        puts the number of a source in place of its key [-]
-
-    Returns
-    -------
-    list[dict[str, Any]]
-        title and blocks of each [-]
-    """
+    """Turn chapters into plain data."""
     return [
         {"title": chapter.title, "blocks": [_data(block, cite) for block in chapter.blocks]}
         for chapter in chapters

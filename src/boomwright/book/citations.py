@@ -17,36 +17,12 @@ _ALONE = re.compile(r"\((\[\d+\])\)")
 
 
 def keys_in(text: str) -> frozenset[str]:
-    """Find the words of a text that may be keys of the register.
-
-    Parameters
-    ----------
-    text
-        a cell or a sentence [-]
-
-    Returns
-    -------
-    frozenset of str
-        words, keys among them [-]
-    """
+    """Find the words of a text that may be keys of the register."""
     return frozenset(_WORD.findall(text))
 
 
 def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) -> frozenset[str]:
-    """Gather every word of tables and notices that may be a key of the register.
-
-    Parameters
-    ----------
-    subjects
-        subjects of the book [-]
-    work
-        chapters of work sheets [-]
-
-    Returns
-    -------
-    frozenset of str
-        words, keys among them [-]
-    """
+    """Gather every word of tables and notices that may be a key of the register."""
     tables = [table.table.rows for subject in subjects for table in subject.tables]
     tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
     cells = {cell for rows in tables for row in rows for cell in row}
@@ -55,20 +31,7 @@ def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) ->
 
 
 def cite(cell: str, /, *, numbers: Mapping[str, int]) -> str:
-    """Put the numbers of sources in place of their keys.
-
-    Parameters
-    ----------
-    cell
-        a cell of a table, or a sentence [-]
-    numbers
-        number of each source by key [-]
-
-    Returns
-    -------
-    str
-        the same, every key in it replaced [-]
-    """
+    """Put the numbers of sources in place of their keys."""
 
     def numbered(word: re.Match[str]) -> str:
         key = word.group()

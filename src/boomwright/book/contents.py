@@ -190,31 +190,14 @@ def book_contents(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     readings
-        readings of the beams the book is about, in the order wanted [-] (n_beams,)
+        readings of the beams the book is about, in the order wanted (n_beams,)
     system
-        unit system shown first [-]
-    paper
-        paper name as the type engine knows it [-]
+        unit system shown first
     issued
-        date or issue mark for the title page, or empty [-]
-    version
-        version of this package [-]
-    digest
-        digest of the plan file [-]
-    sources
-        references by key [-]
+        date or issue mark for the title page, or empty
     subjects
-        further subjects, a chapter each [-] (n_subjects,)
-    work
-        chapters of work sheets [-]
-
-    Returns
-    -------
-    dict[str, Any]
-        plain lists, dictionaries, strings and numbers, fit for JSON [-]
+        further subjects, a chapter each (n_subjects,)
     """
     found = _all_notices(plan=plan, readings=readings)
     found += dict.fromkeys(

@@ -65,15 +65,8 @@ def cut_list_csv(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
-        its boom, where the tape is hooked; None counts from the rear element [-]
-
-    Returns
-    -------
-    bytes
-        UTF-8 text, one header row, lines ended by CR LF [-]
+        its boom, where the tape is hooked; None counts from the rear element
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")

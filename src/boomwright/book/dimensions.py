@@ -56,7 +56,7 @@ class CutLength:
         Parameters
         ----------
         system
-            ``metric`` for millimetres, ``us`` for sixteenths of an inch [-]
+            ``metric`` for millimetres, ``us`` for sixteenths of an inch
 
         Returns
         -------
@@ -104,11 +104,6 @@ def cut_length(length: float) -> CutLength:
     ----------
     length
         length [m]
-
-    Returns
-    -------
-    CutLength
-        the rounded length [-]
     """
     inches = length / METRES_PER_INCH
     return CutLength(
@@ -125,15 +120,13 @@ class SectionCut:
     Parameters
     ----------
     number
-        counted from the boom outwards, from 1 [-]
+        counted from the boom outwards, from 1
     diameter
         outer diameter [m]
     wall
         wall thickness, 0 when not given [m]
-    exposed
-        exposed length [-]
     reaches
-        distance from the boom to its outer end [-]
+        distance from the boom to its outer end
     """
 
     number: int
@@ -150,27 +143,27 @@ class ElementCut:
     Parameters
     ----------
     index
-        index in the plan, from 0 [-]
+        index in the plan, from 0
     number
-        counted along the boom from the rear, from 1 [-]
+        counted along the boom from the rear, from 1
     label
-        role, with a number where the role occurs more than once [-]
+        role, with a number where the role occurs more than once
     role
-        ``reflector``, ``driven`` or ``director`` [-]
+        ``reflector``, ``driven`` or ``director``
     plan_position
-        position as the plan counts it [-]
+        position as the plan counts it
     from_rear
-        distance from the rearmost element [-]
+        distance from the rearmost element
     from_front
-        distance from the foremost element [-]
+        distance from the foremost element
     to_next
-        distance to the next element forward; None for the foremost [-]
+        distance to the next element forward; None for the foremost
     half_length
-        boom to tip [-]
+        boom to tip
     full_length
-        tip to tip, twice the rounded half length [-]
+        tip to tip, twice the rounded half length
     sections
-        tubes of one half, from the boom outwards [-] (n_sections,)
+        tubes of one half, from the boom outwards (n_sections,)
     """
 
     index: int
@@ -210,16 +203,9 @@ def cut_list(*, beam: Beam, boom: BoomPlan | None = None) -> tuple[ElementCut, .
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
         its boom; places are then rounded as the tape reads them from the boom's rear end, so
-        that this list and the boom's own agree; None rounds from the rear element [-]
-
-    Returns
-    -------
-    tuple[ElementCut, ...]
-        elements from the rear to the front of the boom [-] (n_elements,)
+        that this list and the boom's own agree; None rounds from the rear element
     """
     labels = element_labels(beam)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
@@ -255,17 +241,8 @@ def rounded_beam(*, beam: Beam, system: UnitSystem, boom: BoomPlan | None = None
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
-        its boom, as for the cut list; None without [-]
-    system
-        unit system whose step is rounded to [-]
-
-    Returns
-    -------
-    Beam
-        the same beam, its rear element where it was [-]
+        its boom, as for the cut list; None without
     """
     elements = list(beam.elements)
     rear = min(element.position for element in elements)

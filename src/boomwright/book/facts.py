@@ -29,18 +29,7 @@ _MPH = 0.44704  # mile per hour in m/s, exact {nist-sp-811}
 
 
 def ground_text(ground: Ground) -> str:
-    """Describe a ground.
-
-    Parameters
-    ----------
-    ground
-        the ground [-]
-
-    Returns
-    -------
-    str
-        name and electrical constants [-]
-    """
+    """Describe a ground."""
     if ground.kind == "free space":
         return "none (free space)"
     if ground.kind == "perfect":
@@ -60,11 +49,6 @@ def _angle(radians: float, *, positive: str, negative: str) -> str:
 def position_text(site: Site) -> str:
     """Write the position of the station.
 
-    Parameters
-    ----------
-    site
-        the site [-]
-
     Returns
     -------
     str
@@ -81,10 +65,8 @@ def wind_text(site: Site, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    site
-        the site [-]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
@@ -108,15 +90,8 @@ def site_facts(site: Site, *, system: UnitSystem) -> list[Fact]:
 
     Parameters
     ----------
-    site
-        the site [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    list[Fact]
-        label and value [-] (n_facts,)
+        unit system shown first
     """
     ice = site.ice_thickness
     return [
@@ -129,11 +104,6 @@ def site_facts(site: Site, *, system: UnitSystem) -> list[Fact]:
 
 def heading_text(beam: Beam) -> str:
     """Write the heading of a beam.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
 
     Returns
     -------
@@ -153,15 +123,8 @@ def title_facts(beam: Beam, *, system: UnitSystem) -> list[Fact]:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    list[Fact]
-        label and value [-] (n_facts,)
+        unit system shown first
     """
     low, high = beam.band
     return [
@@ -177,15 +140,8 @@ def input_facts(readings: BeamReadings, *, system: UnitSystem) -> list[Fact]:
 
     Parameters
     ----------
-    readings
-        readings of the beam [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    list[Fact]
-        label and value [-] (n_facts,)
+        unit system shown first
     """
     beam = readings.beam
     conductivity = beam.material.conductivity
@@ -215,18 +171,7 @@ def _boom_text(beam: Beam, *, system: UnitSystem) -> str:
 
 
 def matched_readings(readings: BeamReadings) -> BeamReadings:
-    """Take the standing wave ratio through the plan's match, where its circuit equations tell.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-
-    Returns
-    -------
-    BeamReadings
-        the same with the ratio behind the match [-]
-    """
+    """Take the standing wave ratio through the plan's match, where its circuit equations tell."""
     points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
     return replace(readings, sweep=points)
 
@@ -272,18 +217,7 @@ def _ground_rows(readings: BeamReadings) -> list[list[str]]:
 
 
 def summary_rows(readings: BeamReadings) -> list[list[str]]:
-    """List the main figures with their error bands.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-
-    Returns
-    -------
-    list[list[str]]
-        quantity, value, band, remark [-] (n_rows, 4)
-    """
+    """List the main figures with their error bands."""
     here = readings.free_space
     at_design = f"free space, {megahertz(here.frequency)}"
     return [
@@ -329,18 +263,7 @@ def summary_rows(readings: BeamReadings) -> list[list[str]]:
 
 
 def headline(readings: BeamReadings) -> list[Fact]:
-    """Pick the four numbers that stand on the first page.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-
-    Returns
-    -------
-    list[Fact]
-        label and value with its band [-] (4,)
-    """
+    """Pick the four numbers that stand on the first page."""
     here, over = readings.free_space, readings.over_ground
     worst: Sequence[str] = _swr_row(readings)
     return [

@@ -25,18 +25,7 @@ _COVERED_SINGLES = frozenset(
 
 
 def uncovered(text: str) -> str:
-    """Find the characters that the book's own fonts cannot be relied on to hold.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-
-    Returns
-    -------
-    str
-        those characters, each once, in code point order [-]
-    """
+    """Find the characters that the book's own fonts cannot be relied on to hold."""
 
     def held(character: str) -> bool:
         code = ord(character)
@@ -47,18 +36,7 @@ def uncovered(text: str) -> str:
 
 
 def strings_in(data: object) -> Iterator[str]:
-    """Walk through every string of nested lists and dictionaries.
-
-    Parameters
-    ----------
-    data
-        nested lists and dictionaries of plain values [-]
-
-    Yields
-    ------
-    str
-        each string value [-]
-    """
+    """Walk through every string of nested lists and dictionaries."""
     if isinstance(data, str):
         yield data
     elif isinstance(data, dict):
@@ -76,12 +54,7 @@ def book_fonts(*, machine_fonts: bool = False) -> typst.Fonts:
     Parameters
     ----------
     machine_fonts
-        whether this machine's fonts may stand in for missing characters [-]
-
-    Returns
-    -------
-    typst.Fonts
-        the fonts [-]
+        whether this machine's fonts may stand in for missing characters
     """
     folder = str(files("font_roboto").joinpath("files"))
     return typst.Fonts(

@@ -44,18 +44,7 @@ _FAMILY = re.compile(r'font-family="[^"]*"')
 
 
 def print_svg(svg: str) -> str:
-    """Give a picture the one font of the book; figures name fonts of a browser.
-
-    Parameters
-    ----------
-    svg
-        the picture [-]
-
-    Returns
-    -------
-    str
-        the same picture in the book's font [-]
-    """
+    """Give a picture the one font of the book; figures name fonts of a browser."""
     return _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg)
 
 
@@ -75,17 +64,8 @@ def plan_picture(
 
     Parameters
     ----------
-    readings
-        readings of the beam [-]
-    system
-        unit system of the dimensions [-]
     boom
-        its boom, where the tape is hooked; None counts from the rear element [-]
-
-    Returns
-    -------
-    Picture
-        the figure [-]
+        its boom, where the tape is hooked; None counts from the rear element
     """
     return _picture(
         plan_view(
@@ -103,24 +83,7 @@ def plan_picture(
 def detail_picture(
     readings: BeamReadings, *, index: int, label: str, system: UnitSystem
 ) -> Picture:
-    """Draw one half of an element, tube by tube.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-    index
-        index of the element in the plan [-]
-    label
-        name of the element [-]
-    system
-        unit system of the dimensions [-]
-
-    Returns
-    -------
-    Picture
-        the figure [-]
-    """
+    """Draw one half of an element, tube by tube."""
     name = "driven element" if label == "driven" else label
     return _picture(
         element_detail(
@@ -136,18 +99,7 @@ def detail_picture(
 
 
 def pattern_pictures(readings: BeamReadings) -> list[Picture]:
-    """Draw the free-space patterns.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-
-    Returns
-    -------
-    list[Picture]
-        azimuth, then elevation [-] (2,)
-    """
+    """Draw the free-space patterns."""
     at = megahertz(readings.free_space.frequency)
     numbers = "; ".join(f"{label} {value}" for label, value in headline(readings))
     return [
@@ -176,20 +128,7 @@ def pattern_pictures(readings: BeamReadings) -> list[Picture]:
 
 
 def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
-    """Draw the patterns over the owner's ground; nothing when the plan says free space.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-    system
-        units of the height [-]
-
-    Returns
-    -------
-    list[Picture]
-        lobes, elevation and azimuth pattern, or nothing [-] (3,) or (0,)
-    """
+    """Draw the patterns over the owner's ground; nothing when the plan says free space."""
     over = readings.over_ground
     if over is None:
         return []
@@ -224,18 +163,7 @@ def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Pictu
 
 
 def band_pictures(readings: BeamReadings) -> list[Picture]:
-    """Draw the figures over the band.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-
-    Returns
-    -------
-    list[Picture]
-        standing wave ratio, impedance, gain with front-to-back ratio [-] (3,)
-    """
+    """Draw the figures over the band."""
     against = f"{readings.reference_resistance:g} Ω"
     return [
         _picture(
@@ -258,20 +186,7 @@ def band_pictures(readings: BeamReadings) -> list[Picture]:
 
 
 def current_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
-    """Draw the element currents.
-
-    Parameters
-    ----------
-    readings
-        readings of the beam [-]
-    system
-        units of the places along the elements [-]
-
-    Returns
-    -------
-    list[Picture]
-        magnitude along the elements, then phasors at the centres [-] (2,)
-    """
+    """Draw the element currents."""
     at = megahertz(readings.free_space.frequency)
     return [
         _picture(

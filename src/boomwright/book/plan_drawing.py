@@ -38,13 +38,7 @@ _STAMP_LOCK = threading.Lock()
 
 @contextmanager
 def fixed_stamps() -> Iterator[None]:
-    """Write files without clock and random ids while this is open.
-
-    Returns
-    -------
-    Iterator[None]
-        nothing [-]
-    """
+    """Write files without clock and random ids while this is open."""
     with _STAMP_LOCK:
         before = options.write_fixed_meta_data_for_testing
         options.write_fixed_meta_data_for_testing = True
@@ -55,18 +49,7 @@ def fixed_stamps() -> Iterator[None]:
 
 
 def one_line(text: str) -> str:
-    """Write owner's text so that no CAD reader takes part of it for a control code.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-
-    Returns
-    -------
-    str
-        one line [-]
-    """
+    """Write owner's text so that no CAD reader takes part of it for a control code."""
     clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
     return clean.replace("^", "^ ").replace("%%", "% %").replace("\\U+", "\\ U+")
 
@@ -222,14 +205,9 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
     Parameters
     ----------
     beam
-        the beam, with at least one element [-]
+        the beam, with at least one element
     boom
-        its boom, where the tape is hooked; None counts from the rear element [-]
-
-    Returns
-    -------
-    bytes
-        a DXF file, release R2010, UTF-8 [-]
+        its boom, where the tape is hooked; None counts from the rear element
 
     Raises
     ------

@@ -26,7 +26,7 @@ class ShopRules:
     Parameters
     ----------
     joints
-        overlaps [-]
+        overlaps
     longest_stock
         longest length that can be bought [m]
     """
@@ -42,25 +42,25 @@ class ShopTube:
     Parameters
     ----------
     marks
-        what is written on each [-]
+        what is written on each
     section
-        counted from the boom outwards, from 1 [-]
+        counted from the boom outwards, from 1
     diameter
         outer diameter [m]
     wall
         wall thickness, 0 when not given [m]
     cut
-        length to saw [-]
+        length to saw
     parts
-        lengths of the parts when it is longer than the stock, else the cut alone [-]
+        lengths of the parts when it is longer than the stock, else the cut alone
     overlap
-        part of it inside the next larger tube [-]
+        part of it inside the next larger tube
     starts
-        distance of its inner end from the boom centre line [-]
+        distance of its inner end from the boom centre line
     reaches
-        distance of its outer end from the boom centre line [-]
+        distance of its outer end from the boom centre line
     exposed
-        length that shows, counted from the boom centre line [-]
+        length that shows, counted from the boom centre line
     """
 
     marks: tuple[str, ...]
@@ -82,11 +82,11 @@ class ShopElement:
     Parameters
     ----------
     cut
-        its rounded dimensions [-]
+        its rounded dimensions
     tubes
-        its tubes from the boom outwards [-] (n_sections,)
+        its tubes from the boom outwards (n_sections,)
     half_gap
-        from the boom centre line to the inner end of each half; 0 for an uncut element [-]
+        from the boom centre line to the inner end of each half; 0 for an uncut element
     """
 
     cut: ElementCut
@@ -95,23 +95,12 @@ class ShopElement:
 
     @property
     def is_cut(self) -> bool:
-        """Whether the element is in two halves [-]."""
+        """Whether the element is in two halves."""
         return self.half_gap.millimetres > 0 or self.half_gap.sixteenths > 0
 
 
 def shop_rules(plan: Plan) -> ShopRules:
-    """Take overlaps and stock from the plan, as the bill does.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    ShopRules
-        the rules [-]
-    """
+    """Take overlaps and stock from the plan, as the bill does."""
     paid = plan.prices
     overlap = None if paid is None else paid.overlap
     stock = () if paid is None else paid.stock
@@ -122,20 +111,7 @@ def shop_rules(plan: Plan) -> ShopRules:
 
 
 def split_evenly(length: CutLength, parts: int) -> tuple[CutLength, ...]:
-    """Divide a rounded length into whole units that add up to it.
-
-    Parameters
-    ----------
-    length
-        the length [-]
-    parts
-        number of parts [-]
-
-    Returns
-    -------
-    tuple of CutLength
-        parts, none more than one unit from the even share [-] (parts,)
-    """
+    """Divide a rounded length into whole units that add up to it."""
 
     def shares(total: int) -> list[int]:
         marks = [round(total * number / parts) for number in range(parts + 1)]
@@ -157,17 +133,8 @@ def shop_elements(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    rules
-        overlaps and stock [-]
     boom
-        its boom; None counts places from the rear element [-]
-
-    Returns
-    -------
-    tuple of ShopElement
-        elements from the rear to the front of the boom [-] (n_elements,)
+        its boom; None counts places from the rear element
     """
     made = []
     for cut in cut_list(beam=beam, boom=boom):

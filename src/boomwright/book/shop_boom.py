@@ -26,13 +26,13 @@ class BoomStation:
     Parameters
     ----------
     name
-        what sits there [-]
+        what sits there
     kind
-        ``end``, ``element``, ``mast``, ``fitting`` or ``joint`` [-]
+        ``end``, ``element``, ``mast``, ``fitting`` or ``joint``
     tape
-        reading of a tape hooked over the rear end [-]
+        reading of a tape hooked over the rear end
     from_last
-        distance from the station before [-]
+        distance from the station before
     """
 
     name: str
@@ -49,15 +49,15 @@ class ShopBoom:
     ----------
     boom
         the boom of the plan; None when it says nothing, places then count from the rear
-        element [-]
+        element
     length
-        its length, or from the rear to the front element [-]
+        its length, or from the rear to the front element
     parts
-        lengths it is cut into, more than one when it is longer than the stock [-]
+        lengths it is cut into, more than one when it is longer than the stock
     stations
-        places along it, rising [-] (n_stations,)
+        places along it, rising (n_stations,)
     notices
-        what is missing or in the way [-]
+        what is missing or in the way
     """
 
     boom: BoomPlan | None
@@ -74,19 +74,10 @@ def shop_boom(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
-        its boom; None when the plan says nothing [-]
-    rules
-        overlaps and stock [-]
+        its boom; None when the plan says nothing
     mast
         place of the mast clamp as elements are placed; None when not known [m]
-
-    Returns
-    -------
-    ShopBoom
-        stations with cumulative readings [-]
     """
     cuts = cut_list(beam=beam, boom=boom)
     hook = beam.elements[cuts[0].index].position if boom is None else boom.rear_end

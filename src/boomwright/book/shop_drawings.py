@@ -20,15 +20,8 @@ def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
 
     Parameters
     ----------
-    length
-        the length [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    tuple of str
-        for instance ``1830 mm`` and ``72 1/16 in`` [-] (2,)
+        unit system shown first
     """
     metric, us = f"{length.millimetres} mm", f"{length.sixteenths_text.removeprefix('0 ')} in"
     return (metric, us) if system == "metric" else (us, metric)
@@ -36,13 +29,6 @@ def both_texts(length: CutLength, *, system: UnitSystem) -> tuple[str, str]:
 
 def tube_size(tube: ShopTube, *, system: UnitSystem) -> str:
     """Write diameter and wall of a tube.
-
-    Parameters
-    ----------
-    tube
-        the tube [-]
-    system
-        unit system [-]
 
     Returns
     -------
@@ -61,8 +47,6 @@ def size_text(diameter: float, wall: float, /, *, system: UnitSystem) -> str:
         outer diameter [m]
     wall
         wall thickness, 0 when not known [m]
-    system
-        unit system [-]
 
     Returns
     -------
@@ -81,16 +65,8 @@ def element_drawing(element: ShopElement, *, system: UnitSystem = "metric") -> D
 
     Parameters
     ----------
-    element
-        the element [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Drawing
-        tubes to true scale with the overlaps inside, exposed lengths, and readings of one tape
-        from the boom centre line [-]
+        unit system shown first
     """
     long = float(element.cut.half_length.millimetres)
     high = long * _LETTERS
@@ -190,15 +166,13 @@ def boom_drawing(shop: ShopBoom, *, system: UnitSystem = "metric") -> Drawing:
 
     Parameters
     ----------
-    shop
-        the boom [-]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     Drawing
-        the boom to true scale; each station with its reading from the rear end [-]
+        the boom to true scale; each station with its reading from the rear end
     """
     long = float(shop.length.millimetres)
     high = long * _LETTERS

@@ -35,19 +35,15 @@ def feed_drawing(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    gap
-        gap of the driven element as it is cut [-]
     boom
         diameter of its boom; None leaves the boom out [m]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     Drawing or None
-        to true scale; None when nothing is fed, or the plan lacks what is to be drawn [-]
+        to true scale; None when nothing is fed, or the plan lacks what is to be drawn
     """
     driven = next((each for each in beam.elements if each.role == "driven"), None)
     if driven is None or not driven.half:

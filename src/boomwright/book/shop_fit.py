@@ -15,18 +15,7 @@ _LEAST_PLAY: Final = 0.0001
 
 
 def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
-    """Hold the bore of every tube against the tube that goes into it.
-
-    Parameters
-    ----------
-    elements
-        the elements [-]
-
-    Returns
-    -------
-    tuple of Notice
-        joints that jam, rattle or cannot be judged, each kind of joint once [-]
-    """
+    """Hold the bore of every tube against the tube that goes into it."""
     found: dict[tuple[float, float, float], list[str]] = {}
     for element in elements:
         for outer, inner in pairwise(element.tubes):

@@ -26,12 +26,10 @@ class ClampPlate:
 
     Parameters
     ----------
-    name
-        what it is [-]
     level_tube
-        name of the tube that lies level on the pattern [-]
+        name of the tube that lies level on the pattern
     upright_tube
-        name of the tube that stands upright on it [-]
+        name of the tube that stands upright on it
     level_diameter
         diameter of the level tube [mm]
     upright_diameter
@@ -77,21 +75,15 @@ def clamp_plate(
 
     Parameters
     ----------
-    name
-        what the plate is [-]
-    level
-        name of the level tube [-]
     level_diameter
         its diameter [m]
-    upright
-        name of the upright tube [-]
     upright_diameter
         its diameter [m]
 
     Returns
     -------
     ClampPlate
-        the pattern, in whole millimetres and halves {common-practice-clamps} [-]
+        the pattern, in whole millimetres and halves {common-practice-clamps}
     """
     level_bolt, upright_bolt = _bolt(level_diameter), _bolt(upright_diameter)
     # A U-bolt closes round its tube, so its legs stand one thread further apart than the tube.
@@ -125,15 +117,10 @@ def _half_mm(length: float) -> float:
 def plate_drawing(plate: ClampPlate) -> Drawing:
     """Draw a plate at true size, with check lengths for the print.
 
-    Parameters
-    ----------
-    plate
-        the plate [-]
-
     Returns
     -------
     Drawing
-        the drawing; printed without scaling it is a drilling template [-]
+        the drawing; printed without scaling it is a drilling template
     """
     w, h = 0.5 * plate.width, 0.5 * plate.height
     hole_level = plate.level_bolt + 1000.0 * _PLAY

@@ -20,14 +20,9 @@ def setting_out_drawing(guys: tuple[GuyPlan, ...], *, system: UnitSystem) -> Dra
     Parameters
     ----------
     guys
-        rings of guys, one at least [-] (n_levels,)
+        rings of guys, one at least (n_levels,)
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Drawing
-        foot, anchors with bearing and distance, and the distance from each to the next [-]
+        unit system shown first
     """
     reach = 1000.0 * max(guy.radius for guy in guys)
     high = 3.4 * reach * _LETTERS

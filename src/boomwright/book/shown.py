@@ -24,17 +24,10 @@ _SENTENCE, _WIDEST = 28, 60
 def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) -> dict[str, Any]:
     """Turn a subject into data for the template.
 
-    Parameters
-    ----------
-    subject
-        what the subject shows [-]
-    cite
-        puts the number of a source in place of its key [-]
-
     Returns
     -------
     dict[str, Any]
-        plain lists, dictionaries and strings; notices go to the back of the book [-]
+        plain lists, dictionaries and strings; notices go to the back of the book
     """
     return {
         "title": clean(subject.title),

@@ -61,14 +61,9 @@ def boom_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
     Parameters
     ----------
     cuts
-        shop dimensions, rear to front [-] (n_elements,)
+        shop dimensions, rear to front (n_elements,)
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Table
-        one row per element [-]
+        unit system shown first
     """
     rows = [
         [
@@ -97,14 +92,9 @@ def length_table(*, cuts: Sequence[ElementCut], system: UnitSystem) -> Table:
     Parameters
     ----------
     cuts
-        shop dimensions, rear to front [-] (n_elements,)
+        shop dimensions, rear to front (n_elements,)
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Table
-        one row per element [-]
+        unit system shown first
     """
     rows = [
         [
@@ -143,15 +133,8 @@ def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
 
     Parameters
     ----------
-    cut
-        shop dimensions of the element [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Table
-        one row per tube [-]
+        unit system shown first
     """
     walls = any(section.wall for section in cut.sections)
     sizes = ["mm", "in"] if system == "metric" else ["in", "mm"]
@@ -176,12 +159,7 @@ def sweep_table(*, sweep: Sequence[SweepPoint]) -> Table:
     Parameters
     ----------
     sweep
-        free-space figures, rising frequency [-] (n_frequencies,)
-
-    Returns
-    -------
-    Table
-        one row per frequency [-]
+        free-space figures, rising frequency (n_frequencies,)
     """
     rows = [
         [
@@ -231,18 +209,7 @@ def sweep_table(*, sweep: Sequence[SweepPoint]) -> Table:
 
 
 def lobe_table(*, over_ground: OverGround) -> Table:
-    """Lobes and the minima between them, towards the heading.
-
-    Parameters
-    ----------
-    over_ground
-        what the beam does over its ground [-]
-
-    Returns
-    -------
-    Table
-        one row per lobe or minimum, lowest first [-]
-    """
+    """Lobes and the minima between them, towards the heading."""
     found = [
         *((lobe.elevation_deg, "lobe", fixed(lobe.gain_dbi, 1)) for lobe in over_ground.lobes),
         *((angle, "minimum", "–") for angle in over_ground.nulls_deg),
@@ -263,14 +230,9 @@ def wire_table(*, wires: Sequence[Wire], system: UnitSystem) -> Table:
     Parameters
     ----------
     wires
-        the wires [-] (n_wires,)
+        the wires (n_wires,)
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    Table
-        one row per corner point [-]
+        unit system shown first
     """
     rows = []
     for wire in wires:

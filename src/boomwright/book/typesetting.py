@@ -92,42 +92,34 @@ def make_book(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     readings
-        readings of the beams the book is about, in the order wanted [-] (n_beams,)
-    version
-        version of this package [-]
-    digest
-        digest of the plan file [-]
+        readings of the beams the book is about, in the order wanted (n_beams,)
     sources
-        the references the figures rest on, full text by key; all are listed [-]
+        the references the figures rest on, full text by key; all are listed
     system
-        unit system shown first; both are always shown in the dimension tables [-]
+        unit system shown first; both are always shown in the dimension tables
     paper
-        ``a4`` or ``us-letter`` [-]
+        ``a4`` or ``us-letter``
     issued
-        date or issue mark for the title page, or empty [-]
+        date or issue mark for the title page, or empty
     reach
-        what reach shows of each beam; none leaves its chapters out [-]
+        what reach shows of each beam; none leaves its chapters out
     feed
-        what the feed shows of each beam; none leaves its chapters out [-]
+        what the feed shows of each beam; none leaves its chapters out
     structure
-        what the structure shows; none leaves its chapter out [-]
+        what the structure shows; none leaves its chapter out
     permits
-        what the permits show; none leaves their chapter out [-]
+        what the permits show; none leaves their chapter out
     tuning
-        what the tuning shows; none leaves its chapter out [-]
+        what the tuning shows; none leaves its chapter out
     searched
-        what searches found of size and spacing; none leaves its chapters out [-]
-    work
-        chapters of work sheets: cost, build, raising, upkeep, appendix [-]
+        what searches found of size and spacing; none leaves its chapters out
 
     Returns
     -------
     bytes
         a tagged PDF, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every
-        character [-]
+        character
 
     Raises
     ------

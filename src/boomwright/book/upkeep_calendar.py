@@ -17,15 +17,15 @@ class UpkeepReminder:
     Parameters
     ----------
     name
-        what to do [-]
+        what to do
     text
-        what to look for [-]
+        what to look for
     after
-        days from the lift to the first [-]
+        days from the lift to the first
     first
-        first day, ``2026-01-31`` [-]
+        first day, ``2026-01-31``
     every_months
-        months between two of them; 0 for once [-]
+        months between two of them; 0 for once
     """
 
     name: str
@@ -63,20 +63,18 @@ def upkeep_calendar(
 
     Parameters
     ----------
-    title
-        title of the plan [-]
     reminders
-        what to look at, and when [-]
+        what to look at, and when
     stamp
-        day the file is made, ``2026-01-31`` [-]
+        day the file is made, ``2026-01-31``
     digest
-        digest of the plan, so that a second import replaces the first [-]
+        digest of the plan, so that a second import replaces the first
 
     Returns
     -------
     bytes
         an iCalendar file, all-day events with an alarm three days before; the same arguments
-        give the same bytes [-]
+        give the same bytes
     """
     moment = stamp.replace("-", "") + "T000000Z"
     lines = [

@@ -10,52 +10,17 @@ NOT_COMPUTED = "not computed"
 
 
 def clean(text: str) -> str:
-    """Put owner's text on one line and drop control characters; nothing else changes.
-
-    Parameters
-    ----------
-    text
-        text from the plan [-]
-
-    Returns
-    -------
-    str
-        the same text, white space collapsed [-]
-    """
+    """Put owner's text on one line and drop control characters; nothing else changes."""
     return " ".join("".join(c if c.isprintable() else " " for c in text).split())
 
 
 def shortened(text: str, *, limit: int) -> str:
-    """Cut text to so many characters, with an ellipsis where something is missing.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-    limit
-        most characters kept, the ellipsis included [-]
-
-    Returns
-    -------
-    str
-        the text or its beginning [-]
-    """
+    """Cut text to so many characters, with an ellipsis where something is missing."""
     return text if len(text) <= limit else text[: limit - 1].rstrip() + "…"
 
 
 def first_upper(text: str) -> str:
-    """Begin a text with a capital and leave the rest as it is.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-
-    Returns
-    -------
-    str
-        the text [-]
-    """
+    """Begin a text with a capital and leave the rest as it is."""
     return text[:1].upper() + text[1:]
 
 
@@ -66,8 +31,6 @@ def fixed(value: float, decimals: int) -> str:
     ----------
     value
         the number [any unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------
@@ -91,8 +54,6 @@ def band(half_width: float, decimals: int) -> str:
     ----------
     half_width
         half width, not negative [any unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------
@@ -115,8 +76,6 @@ def with_band(value: float, half_width: float, decimals: int) -> str:
         the number [any unit]
     half_width
         half width of the band [same unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------
@@ -167,7 +126,7 @@ def metres_and_feet(length: float, *, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------

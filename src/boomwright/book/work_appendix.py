@@ -25,20 +25,7 @@ def _grid(rows: list[Row]) -> Grid:
 
 
 def build_appendix(build: Build, *, rules: ShopRules) -> tuple[Block, ...]:
-    """Show how the shop figures of one beam were computed.
-
-    Parameters
-    ----------
-    build
-        what the workshop needs [-]
-    rules
-        overlaps and stock [-]
-
-    Returns
-    -------
-    tuple of Block
-        a grid of figures [-]
-    """
+    """Show how the shop figures of one beam were computed."""
     joints = rules.joints
     rows: list[Row] = [
         (f"{tube.marks[0]}, saw to", *_cut_reason(element.half_gap, tube, joints))
@@ -99,15 +86,13 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Block, ...]:
 
     Parameters
     ----------
-    bill
-        the bill of quantities [-]
     estimate
-        the estimate; None without prices [-]
+        the estimate; None without prices
 
     Returns
     -------
     tuple of Block
-        a grid of figures; what drives each quantity stands in the bill itself [-]
+        a grid of figures; what drives each quantity stands in the bill itself
     """
     rows: list[Row] = [
         (
@@ -139,18 +124,7 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Block, ...]:
 
 
 def raising_appendix(pages: RaisingPages) -> tuple[Block, ...]:
-    """Show how the figures of the raising sheet were computed.
-
-    Parameters
-    ----------
-    pages
-        what the sheet was written from [-]
-
-    Returns
-    -------
-    tuple of Block
-        a grid of figures, or nothing while the lift cannot be planned [-]
-    """
+    """Show how the figures of the raising sheet were computed."""
     lift = pages.lift
     if lift is None:
         return ()

@@ -60,20 +60,16 @@ class Build:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     elements
-        its elements as they are cut [-] (n_elements,)
+        its elements as they are cut (n_elements,)
     boom
-        its boom with stations [-]
-    plates
-        clamp plates [-]
+        its boom with stations
     line
-        its feed line; None when the plan does not say [-]
+        its feed line; None when the plan does not say
     drawings
-        all drawings, of boom, elements, feed and plates [-]
+        all drawings, of boom, elements, feed and plates
     notices
-        what does not fit, is missing or in the way [-]
+        what does not fit, is missing or in the way
     """
 
     beam: Beam
@@ -92,19 +88,10 @@ def make_build(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
     mast
         place of the mast clamp as elements are placed; None when not known [m]
     system
-        unit system shown first on the drawings [-]
-
-    Returns
-    -------
-    Build
-        figures and drawings [-]
+        unit system shown first on the drawings
     """
     rules, tube = shop_rules(plan), plan.boom_of(beam.name)
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
@@ -139,19 +126,10 @@ def build_blocks(
 
     Parameters
     ----------
-    build
-        what the workshop needs [-]
     bill
-        bill of this beam, for its cutting plan; None leaves that out [-]
-    palette
-        colours of the drawings [-]
+        bill of this beam, for its cutting plan; None leaves that out
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    tuple of Block
-        the sheets in the order of the work [-]
+        unit system shown first
     """
     blocks: list[Block] = [
         Words(

@@ -43,21 +43,10 @@ def cost_blocks(
 
     Parameters
     ----------
-    bill
-        the bill of quantities [-]
     estimate
-        the estimate; None without a [prices] table [-]
-    changes
-        what some changes cost [-]
+        the estimate; None without a [prices] table
     price_list
-        name of the price list, or empty [-]
-    today
-        day the ages of prices are counted to [-]
-
-    Returns
-    -------
-    tuple of Block
-        the sheet [-]
+        name of the price list, or empty
     """
     if estimate is None:
         return (
@@ -228,15 +217,8 @@ def cutting_blocks(bill: Bill, *, system: UnitSystem) -> tuple[Block, ...]:
 
     Parameters
     ----------
-    bill
-        the bill of quantities [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    tuple of Block
-        one grid a tube [-]
+        unit system shown first
     """
     return tuple(_order_grid(order, system) for order in bill.tubes)
 

@@ -32,23 +32,17 @@ def feed_blocks(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    gap
-        gap of the driven element as it is cut [-]
     line
-        its feed line; None when the plan does not say [-]
+        its feed line; None when the plan does not say
     drawing
-        drawing of the middle; None leaves it out [-]
-    palette
-        colours of the drawing [-]
+        drawing of the middle; None leaves it out
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     tuple of Block
-        the sheet; nothing when no element is driven [-]
+        the sheet; nothing when no element is driven
     """
     driven = next((each for each in beam.elements if each.role == "driven"), None)
     if driven is None:

@@ -20,17 +20,10 @@ _WIDEST_PRINT = 170.0
 def beam_plates(plan: Plan, beam: Beam) -> tuple[ClampPlate, ...]:
     """Work out the clamp plates of a beam.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    beam
-        one of its beams [-]
-
     Returns
     -------
     tuple of ClampPlate
-        plate at the mast, then one a tube size of the elements; none without boom [-]
+        plate at the mast, then one a tube size of the elements; none without boom
     """
     tube = plan.boom_of(beam.name)
     if tube is None:
@@ -63,17 +56,13 @@ def plate_sheets(
 
     Parameters
     ----------
-    plates
-        the plates [-]
-    palette
-        colours of the drawings [-]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     tuple of Block
-        the sheets; none without plates [-]
+        the sheets; none without plates
     """
     blocks = _plate_words(plates, system)
     for plate in plates:

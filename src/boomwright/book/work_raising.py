@@ -38,15 +38,15 @@ class RaisingPages:
     Parameters
     ----------
     name
-        name of the beam [-]
+        name of the beam
     gaps
-        what is missing before the lift can be planned, in words [-]
+        what is missing before the lift can be planned, in words
     lift
-        the lift plan; None while something is missing [-]
+        the lift plan; None while something is missing
     picks
-        where the bridle takes hold; None while not known [-]
+        where the bridle takes hold; None while not known
     matched
-        in words, where the expected SWR holds [-]
+        in words, where the expected SWR holds
     """
 
     name: str
@@ -63,17 +63,8 @@ def raising_blocks(
 
     Parameters
     ----------
-    pages
-        what it is written from [-]
-    palette
-        colours of the pictures [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    tuple of Block
-        the sheet [-]
+        unit system shown first
     """
     lift = pages.lift
     if lift is None:

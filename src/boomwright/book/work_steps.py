@@ -110,16 +110,7 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
     Parameters
     ----------
     cut
-        whether the driven element is in two halves [-]
-    kind
-        kind of match [-]
-    gap
-        width of the gap in both systems, for a cut element [-]
-
-    Returns
-    -------
-    Steps
-        the steps [-]
+        whether the driven element is in two halves
     """
     centre: tuple[str, ...]
     if cut:
@@ -159,13 +150,7 @@ def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
 
 
 def torque_grid() -> Grid:
-    """Tightening of common fasteners, from memory, for where the maker says nothing.
-
-    Returns
-    -------
-    Grid
-        torque by thread [-]
-    """
+    """Tightening of common fasteners, from memory, for where the maker says nothing."""
     rows = (
         ("M5, stainless A2-70", "4", "3", "3.5", "2.5"),
         ("M6, stainless A2-70", "7", "5", "5.5", "4"),

@@ -68,17 +68,13 @@ def support_blocks(
 
     Parameters
     ----------
-    support
-        what carries the beams [-]
-    palette
-        colours of the drawing [-]
     system
-        unit system shown first [-]
+        unit system shown first
 
     Returns
     -------
     tuple of Block
-        the sheet; nothing when the plan says nothing of it [-]
+        the sheet; nothing when the plan says nothing of it
     """
     rows = (*_upright_rows(support, system), *_ground_rows(support, system))
     if not rows and not support.guy:

@@ -28,9 +28,9 @@ class Bearing:
     error
         half width of the model's band [rad]
     model
-        name of the model [-]
+        name of the model
     day
-        day it was computed for, ``2026-01-31`` [-]
+        day it was computed for, ``2026-01-31``
     """
 
     declination: float
@@ -58,16 +58,11 @@ def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepR
     Parameters
     ----------
     today
-        day the count begins, ``2026-01-31`` [-]
+        day the count begins, ``2026-01-31``
     guyed
-        whether there are guys [-]
+        whether there are guys
     climbed
-        whether people climb the support [-]
-
-    Returns
-    -------
-    tuple of UpkeepReminder
-        reminders with their first day [-]
+        whether people climb the support
     """
     found = [
         UpkeepReminder(
@@ -136,17 +131,8 @@ def upkeep_blocks(
 
     Parameters
     ----------
-    beams
-        beams of the plan [-]
     bearing
-        declination at the site; None when not known [-]
-    reminders
-        what is looked at again [-]
-
-    Returns
-    -------
-    tuple of Block
-        alignment, sign-off, reminders, log [-]
+        declination at the site; None when not known
     """
     return (
         Heading(text="Alignment to true north"),

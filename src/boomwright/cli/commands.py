@@ -51,20 +51,7 @@ app = typer.Typer(
 
 
 def run(arguments: Sequence[str], *, open_page: OpenPage) -> int:
-    """Run one command.
-
-    Parameters
-    ----------
-    arguments
-        words after the program's name [-]
-    open_page
-        serves the live page [-]
-
-    Returns
-    -------
-    int
-        exit status [-]
-    """
+    """Run one command."""
     try:
         app(args=list(arguments), prog_name="boomwright", obj=open_page)
     except SystemExit as end:

@@ -14,15 +14,7 @@ from boomwright.cost import Amounts, BillLine, Estimate, TubeOrder
 
 
 def print_cost(result: Costing, *, system: UnitSystem) -> None:
-    """Print bill, estimate and cutting plans.
-
-    Parameters
-    ----------
-    result
-        the costing [-]
-    system
-        units of lengths [-]
-    """
+    """Print bill, estimate and cutting plans."""
     console = make_console()
     console.print(words(result.plan.title, style="bold"))
     if result.estimate is None:
@@ -36,18 +28,7 @@ def print_cost(result: Costing, *, system: UnitSystem) -> None:
 
 
 def quantity_text(line: BillLine) -> str:
-    """Write a quantity with its unit.
-
-    Parameters
-    ----------
-    line
-        line of the bill [-]
-
-    Returns
-    -------
-    str
-        for instance ``46.2 m`` or ``3 each`` [-]
-    """
+    """Write a quantity with its unit."""
     return f"{line.quantity:.4g} {line.unit}"
 
 

@@ -29,15 +29,8 @@ def fault_line(fault: Fault, *, source: str) -> str:
 
     Parameters
     ----------
-    fault
-        the fault [-]
     source
-        file name, or ``-`` [-]
-
-    Returns
-    -------
-    str
-        ``file:line place: message (value) -> remedy`` [-]
+        file name, or ``-``
     """
     file = "standard input" if source == "-" else source or "plan"
     where = f"{file}:{fault.line}" if fault.line else file
@@ -47,34 +40,12 @@ def fault_line(fault: Fault, *, source: str) -> str:
 
 
 def plain(text: str) -> str:
-    """Make owner's text harmless to a terminal: one line, no control characters.
-
-    Parameters
-    ----------
-    text
-        any text [-]
-
-    Returns
-    -------
-    str
-        the text with a blank in place of each character that cannot be printed [-]
-    """
+    """Make owner's text harmless to a terminal: one line, no control characters."""
     return "".join(c if c.isprintable() else " " for c in text)
 
 
 def error_lines(error: Exception) -> tuple[list[str], Status]:
-    """Say what went wrong, and with which status the program ends.
-
-    Parameters
-    ----------
-    error
-        what was raised [-]
-
-    Returns
-    -------
-    tuple[list[str], Status]
-        lines for the error stream, and the status [-]
-    """
+    """Say what went wrong, and with which status the program ends."""
     from boomwright.base import BoomwrightError, PlanError
 
     if isinstance(error, PlanError):
@@ -109,13 +80,7 @@ def _file_line(error: OSError) -> str:
 
 
 def say(lines: Iterable[str]) -> None:
-    """Write lines to the error stream.
-
-    Parameters
-    ----------
-    lines
-        the lines [-]
-    """
+    """Write lines to the error stream."""
     for line in lines:
         typer.echo(line, err=True)
 
@@ -125,16 +90,6 @@ class CommandGroup(TyperGroup):
 
     def invoke(self, ctx: typer.Context) -> Any:  # type: ignore[override]
         """Run the command asked for.
-
-        Parameters
-        ----------
-        ctx
-            the parsed command line [-]
-
-        Returns
-        -------
-        Any
-            what the command returned [-]
 
         Raises
         ------

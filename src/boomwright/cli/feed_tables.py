@@ -12,15 +12,7 @@ from boomwright.figures import ShownTable
 
 
 def print_feed(result: FeedResult, *, system: UnitSystem) -> None:
-    """Print everything the feed says.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-    """
+    """Print everything the feed says."""
     console = make_console()
     console.print(words(result.plan.title, style="bold"))
     for each in result.beams:

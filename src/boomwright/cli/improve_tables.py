@@ -20,15 +20,7 @@ from boomwright.plan.resolve import boom_order
 
 
 def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
-    """Print what was found.
-
-    Parameters
-    ----------
-    result
-        the improvement [-]
-    system
-        units of lengths [-]
-    """
+    """Print what was found."""
     console = make_console()
     console.print(words(f"{result.plan.title}: {result.before.name}", style="bold"))
     best = result.best
@@ -51,15 +43,7 @@ def print_improvement(result: ImproveResult, *, system: UnitSystem) -> None:
 
 
 def print_bands(result: BandsResult, *, system: UnitSystem) -> None:
-    """Print what a search over several bands found.
-
-    Parameters
-    ----------
-    result
-        the search [-]
-    system
-        units of lengths [-]
-    """
+    """Print what a search over several bands found."""
     console = make_console()
     console.print(words(f"{result.plan.title}: {result.before.name}", style="bold"))
     console.print(

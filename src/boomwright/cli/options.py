@@ -99,14 +99,7 @@ def units(asked: UnitChoice | None, *, otherwise: UnitSystem) -> UnitSystem:
     Parameters
     ----------
     asked
-        what ``--system`` said; None without it [-]
-    otherwise
-        units to take then [-]
-
-    Returns
-    -------
-    str
-        the units [-]
+        what ``--system`` said; None without it
     """
     return asked.value if asked else otherwise
 
@@ -117,14 +110,12 @@ def paper(asked: PaperChoice | None, *, system: UnitSystem) -> PaperName:
     Parameters
     ----------
     asked
-        what ``--paper`` said; None without it [-]
-    system
-        units of the book [-]
+        what ``--paper`` said; None without it
 
     Returns
     -------
     str
-        A4 in metric, Letter in US units, unless asked otherwise [-]
+        A4 in metric, Letter in US units, unless asked otherwise
     """
     usual: PaperName = "letter" if system == "us" else "a4"
     return asked.value if asked else usual
@@ -136,12 +127,7 @@ def day(text: str) -> str:
     Parameters
     ----------
     text
-        day as ``2026-01-31``, or empty [-]
-
-    Returns
-    -------
-    str
-        the same text [-]
+        day as ``2026-01-31``, or empty
 
     Raises
     ------

@@ -15,15 +15,7 @@ ORDER = ("exceeded", "notice needed", "not checked", "ask", "within")
 
 
 def print_permits(found: PermitCheck, *, system: UnitSystem) -> None:
-    """Print everything found about the permissions of a plan.
-
-    Parameters
-    ----------
-    found
-        what was found [-]
-    system
-        units of lengths [-]
-    """
+    """Print everything found about the permissions of a plan."""
     console = make_console()
     console.print(words(found.plan.title, style="bold"))
     console.print(words(found.sheet.general_information, style="bold"))

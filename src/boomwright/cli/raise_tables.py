@@ -16,15 +16,7 @@ from boomwright.raising import LiftPlan, PickPlan
 
 
 def print_raising(result: RaisingResult, *, system: UnitSystem) -> None:
-    """Print the lift plan of every beam.
-
-    Parameters
-    ----------
-    result
-        the raising [-]
-    system
-        units of lengths [-]
-    """
+    """Print the lift plan of every beam."""
     console = make_console()
     console.print(words(result.plan.title, style="bold"))
     for each in result.lifts:

@@ -22,15 +22,7 @@ _ROWS = 12
 
 
 def print_reach(result: ReachResult, *, system: UnitSystem) -> None:
-    """Print everything reach says.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-    """
+    """Print everything reach says."""
     console = make_console()
     console.print(words(result.plan.title, style="bold"))
     for each in result.beams:

@@ -28,15 +28,7 @@ from boomwright.structure import BeamReport, ElementReport, Margin, ReminderList
 
 
 def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
-    """Print everything found about the structure of a plan.
-
-    Parameters
-    ----------
-    found
-        what was found [-]
-    system
-        units of lengths [-]
-    """
+    """Print everything found about the structure of a plan."""
     console = make_console()
     report = found.report
     console.print(words(found.plan.title, style="bold"))

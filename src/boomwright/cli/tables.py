@@ -21,15 +21,7 @@ _LEAST_WIDTH = 112
 
 
 def print_computation(computation: Computation, *, system: UnitSystem = "metric") -> None:
-    """Print all readings.
-
-    Parameters
-    ----------
-    computation
-        the readings [-]
-    system
-        units of lengths [-]
-    """
+    """Print all readings."""
     console = make_console()
     console.print(words(computation.plan.title, style="bold"))
     for readings in computation.beams:
@@ -41,15 +33,7 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
 
 
 def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
-    """Print what a faultless plan says.
-
-    Parameters
-    ----------
-    loaded
-        the plan [-]
-    system
-        units of lengths [-]
-    """
+    """Print what a faultless plan says."""
     from boomwright.plan import plan_notices
 
     console = make_console()
@@ -72,31 +56,14 @@ def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
 
 
 def make_console() -> Console:
-    """Make a console that prints plain text, wide enough for the sweep.
-
-    Returns
-    -------
-    Console
-        the console [-]
-    """
+    """Make a console that prints plain text, wide enough for the sweep."""
     console = Console(highlight=False, markup=False, emoji=False)
     console.width = max(console.width, _LEAST_WIDTH)
     return console
 
 
 def make_table(*headings: str) -> Table:
-    """Make a table without rules, its first column to the left.
-
-    Parameters
-    ----------
-    headings
-        headings of the columns [-]
-
-    Returns
-    -------
-    Table
-        the table [-]
-    """
+    """Make a table without rules, its first column to the left."""
     table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0), header_style="dim")
     for number, heading in enumerate(headings):
         table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
@@ -104,20 +71,7 @@ def make_table(*headings: str) -> Table:
 
 
 def words(text: str, style: str = "") -> Text:
-    """Make text of the owner fit for a terminal.
-
-    Parameters
-    ----------
-    text
-        text from the plan [-]
-    style
-        style of the console [-]
-
-    Returns
-    -------
-    Text
-        the text without control characters [-]
-    """
+    """Make text of the owner fit for a terminal."""
     return Text(plain(text), style=style)
 
 
@@ -212,15 +166,7 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
 
 
 def print_notices(console: Console, notices: Iterable[Notice]) -> None:
-    """Print notices, each with its severity.
-
-    Parameters
-    ----------
-    console
-        where to [-]
-    notices
-        the notices [-]
-    """
+    """Print notices, each with its severity."""
     for notice in notices:
         held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
         parts = (
@@ -240,7 +186,7 @@ def span_text(length: float, *, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -275,8 +221,6 @@ def fixed(value: float, *, decimals: int) -> str:
     ----------
     value
         the figure [any unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------
@@ -300,8 +244,6 @@ def banded(value: float, *, error: float, decimals: int) -> str:
         the figure [any unit]
     error
         half width of its band [same unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------

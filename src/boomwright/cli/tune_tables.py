@@ -15,15 +15,7 @@ _SENTENCES = {"trials", "faults"}
 
 
 def print_tuning(result: TuneResult, *, system: UnitSystem) -> None:
-    """Print everything tuning says.
-
-    Parameters
-    ----------
-    result
-        the result [-]
-    system
-        units of lengths [-]
-    """
+    """Print everything tuning says."""
     console = make_console()
     console.print(words(f"Tuning of {result.beam.name}", style="bold"))
     for label, value in tuning_facts(result):

@@ -26,15 +26,15 @@ class BillLine:
     Parameters
     ----------
     group
-        heading it stands under [-]
+        heading it stands under
     item
-        name, the key into the price list [-]
+        name, the key into the price list
     quantity
         how much, waste included [unit of the line]
     unit
-        unit it is counted in [-]
+        unit it is counted in
     driver
-        what the quantity follows from, with the figures [-]
+        what the quantity follows from, with the figures
     """
 
     group: str
@@ -50,12 +50,10 @@ class TubeOrder:
 
     Parameters
     ----------
-    kind
-        the tube [-]
     packing
-        bars to buy and cut, with the proven bound [-]
+        bars to buy and cut, with the proven bound
     pieces
-        pieces that the bars are cut into [-] (n_pieces,)
+        pieces that the bars are cut into (n_pieces,)
     """
 
     kind: TubeKind
@@ -63,13 +61,7 @@ class TubeOrder:
     pieces: tuple[TubePiece, ...]
 
     def marked_bars(self) -> tuple[tuple[Bar, tuple[TubePiece, ...]], ...]:
-        """Say which piece is cut from which bar.
-
-        Returns
-        -------
-        tuple
-            each bar with its pieces in the order of its cuts [-] (n_bars,)
-        """
+        """Say which piece is cut from which bar."""
         waiting: dict[float, list[TubePiece]] = {}
         for piece in self.pieces:
             waiting.setdefault(piece.length, []).append(piece)
@@ -85,13 +77,13 @@ class Bill:
     Parameters
     ----------
     lines
-        lines in the order of the work [-] (n_lines,)
+        lines in the order of the work (n_lines,)
     tubes
-        cutting plan of each tube [-]
+        cutting plan of each tube
     labour_hours
         owner's own hours [h]
     notices
-        what is missing or doubtful [-]
+        what is missing or doubtful
     """
 
     lines: tuple[BillLine, ...]
@@ -172,21 +164,14 @@ def beam_bill(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
-        boom tube; None leaves it out with a notice [-]
+        boom tube; None leaves it out with a notice
     stock_lengths
         lengths that can be bought [m] (n_stock,)
     kerf
         length lost in a saw cut [m]
     joints
-        overlaps; None for the defaults [-]
-
-    Returns
-    -------
-    Bill
-        lines with their drivers, and the cutting plans [-]
+        overlaps; None for the defaults
     """
     listed = tube_pieces(beam, longest_stock=max(stock_lengths), boom=boom, joints=joints)
     sorted_out: dict[TubeKind, list[TubePiece]] = {}
@@ -215,12 +200,7 @@ def join_bills(bills: Iterable[Bill]) -> Bill:
     Parameters
     ----------
     bills
-        bills in the order of the work [-]
-
-    Returns
-    -------
-    Bill
-        one bill [-]
+        bills in the order of the work
     """
     lines: dict[tuple[str, str, str], BillLine] = {}
     tubes: list[TubeOrder] = []

@@ -25,7 +25,7 @@ class ConcreteQuantities:
     cubic_yards
         the same [yd^3]
     bags
-        bags of 80 lb, rounded up [-]
+        bags of 80 lb, rounded up
     mass
         mass [kg]
     """
@@ -43,11 +43,6 @@ def concrete_quantities(*, volume: float) -> ConcreteQuantities:
     ----------
     volume
         volume [m^3]
-
-    Returns
-    -------
-    ConcreteQuantities
-        the quantities [-]
     """
     return ConcreteQuantities(
         volume=volume,

@@ -10,12 +10,5 @@ def counted(number: float, noun: str) -> str:
     ----------
     number
         the number [-]
-    noun
-        the noun for one [-]
-
-    Returns
-    -------
-    str
-        for instance ``1 piece``, ``2 pieces``, ``1.5 days`` [-]
     """
     return f"{number:g} {noun}" if number == 1 else f"{number:g} {noun}s"

@@ -45,16 +45,14 @@ class EstimateLine:
 
     Parameters
     ----------
-    bill
-        the bill line [-]
     price
-        price used; None when not priced [-]
+        price used; None when not priced
     amounts
         quantity times price; None when not priced, never zero instead [currency]
     remark
-        ``not priced``, age of an old price, or empty [-]
+        ``not priced``, age of an old price, or empty
     old
-        True when the price is older than allowed [-]
+        True when the price is older than allowed
     """
 
     bill: BillLine
@@ -71,9 +69,9 @@ class Estimate:
     Parameters
     ----------
     lines
-        all lines, priced or not [-] (n_lines,)
+        all lines, priced or not (n_lines,)
     currency
-        currency of all amounts [-]
+        currency of all amounts
     priced
         sums of the priced lines: all low, all likely, all high [currency]
     contingency
@@ -81,17 +79,17 @@ class Estimate:
     total
         likely sum with contingency and its root-sum-square band [currency]
     unpriced
-        items without a price [-]
+        items without a price
     old
-        items with an old price [-]
+        items with an old price
     labour_hours
         owner's own hours, not priced [h]
     budget
         owner's budget; None when none was given [currency]
     budget_verdict
-        ``within``, ``over``, ``cannot tell`` or ``no budget`` [-]
+        ``within``, ``over``, ``cannot tell`` or ``no budget``
     notices
-        doubts and limits [-]
+        doubts and limits
     """
 
     lines: tuple[EstimateLine, ...]
@@ -214,25 +212,18 @@ def estimate(
 
     Parameters
     ----------
-    bill
-        the bill of quantities [-]
     prices
-        owner's price list [-] (n_prices,)
+        owner's price list (n_prices,)
     currency
-        currency to sum in; prices in another one count as not priced [-]
+        currency to sum in; prices in another one count as not priced
     today
-        day the ages are counted to, ``2026-01-31`` [-]
+        day the ages are counted to, ``2026-01-31``
     budget
         owner's budget, or None [currency]
     contingency
         share added to the likely sum [-]
     old_after_days
         age at which a price is flagged [day]
-
-    Returns
-    -------
-    Estimate
-        three-point estimate with everything that is missing said [-]
 
     Raises
     ------
@@ -285,13 +276,13 @@ class Sensitivity:
     Parameters
     ----------
     name
-        choice that was changed [-]
+        choice that was changed
     step
         by how much [unit of the choice]
     change
         change of the total, low, likely and high [currency]
     unpriced_change
-        lines without a price more or fewer; other than 0 the change is not the whole one [-]
+        lines without a price more or fewer; other than 0 the change is not the whole one
     """
 
     name: str
@@ -316,11 +307,6 @@ def sensitivities(
         choices as planned [own units]
     steps
         how much to change each, one at a time [own units]
-
-    Returns
-    -------
-    tuple[Sensitivity, ...]
-        largest change of the likely total first [-]
 
     Raises
     ------

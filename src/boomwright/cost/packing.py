@@ -55,7 +55,7 @@ class Packing:
     Parameters
     ----------
     bars
-        bars to buy and cut [-] (n_bars,)
+        bars to buy and cut (n_bars,)
     bought
         total length bought [m]
     needed
@@ -348,11 +348,6 @@ def pack(
         length lost in each saw cut [m]
     costs
         price of each stock length; None to make the bought length least [currency] (n_stock,)
-
-    Returns
-    -------
-    Packing
-        bars and the proven lower bound [-]
 
     Raises
     ------

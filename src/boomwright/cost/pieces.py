@@ -16,7 +16,7 @@ class TubeKind:
     Parameters
     ----------
     material
-        alloy and temper, or other material [-]
+        alloy and temper, or other material
     diameter
         outer diameter [m]
     wall
@@ -29,7 +29,7 @@ class TubeKind:
 
     @property
     def name(self) -> str:
-        """Name used in bills and price lists, e.g. ``tube 25.40 x 1.47 mm 6061-T6`` [-]."""
+        """Name used in bills and price lists, e.g. ``tube 25.40 x 1.47 mm 6061-T6``."""
         wall = f" x {self.wall * 1000.0:.2f}" if self.wall > 0.0 else ""
         return f"tube {self.diameter * 1000.0:.2f}{wall} mm {self.material}"
 
@@ -41,15 +41,15 @@ class TubePiece:
     Parameters
     ----------
     kind
-        tube it is cut from [-]
+        tube it is cut from
     length
         length to cut, overlap included [m]
     use
-        where it goes [-]
+        where it goes
     mark
         what is written on it: element counted from the rear of the boom, section from the boom
         outwards, ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
-        end in a, b, ... [-]
+        end in a, b, ...
     """
 
     kind: TubeKind
@@ -102,7 +102,7 @@ class BoomTube:
     length
         length of the boom [m]
     material
-        alloy and temper [-]
+        alloy and temper
     """
 
     diameter: float
@@ -118,14 +118,14 @@ class PieceList:
     Parameters
     ----------
     pieces
-        pieces to cut [-] (n_pieces,)
+        pieces to cut (n_pieces,)
     sleeves
         joints that need an inner or outer sleeve because a run is longer than the stock: tube and
-        number [-]
+        number
     tube_joints
-        places where one tube slides into the next [-]
+        places where one tube slides into the next
     notices
-        doubts [-]
+        doubts
     """
 
     pieces: tuple[TubePiece, ...]
@@ -171,7 +171,7 @@ def part_count(length: float, *, longest_stock: float) -> int:
     Returns
     -------
     int
-        parts, 1 when it fits whole [-]
+        parts, 1 when it fits whole
     """
     return max(1, math.ceil(length / longest_stock - 1e-9))
 
@@ -182,12 +182,7 @@ def part_letter(part: int) -> str:
     Parameters
     ----------
     part
-        number of the part, from 0 [-]
-
-    Returns
-    -------
-    str
-        ``a``, ``b`` ... and beyond the alphabet its number [-]
+        number of the part, from 0
     """
     return chr(ord("a") + part) if part < 26 else f"/{part + 1}"
 
@@ -260,19 +255,12 @@ def tube_pieces(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     longest_stock
         longest length that can be bought; longer runs are divided evenly [m]
     boom
-        the boom as bought; None leaves it out [-]
+        the boom as bought; None leaves it out
     joints
-        overlaps; None for the defaults [-]
-
-    Returns
-    -------
-    PieceList
-        pieces with what is missing said in notices [-]
+        overlaps; None for the defaults
     """
     rules = joints or Joints()
     runs: list[_Run] = []

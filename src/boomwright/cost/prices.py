@@ -22,9 +22,9 @@ class Price:
     Parameters
     ----------
     item
-        name as in the bill [-]
+        name as in the bill
     unit
-        unit it is for, as in the bill [-]
+        unit it is for, as in the bill
     low
         least it may cost [currency]
     likely
@@ -32,11 +32,11 @@ class Price:
     high
         most it may cost [currency]
     currency
-        currency as text, e.g. ``EUR`` [-]
+        currency as text, e.g. ``EUR``
     supplier
-        owner's note where it is from [-]
+        owner's note where it is from
     dated
-        day of the price, ``2026-01-31`` [-]
+        day of the price, ``2026-01-31``
     """
 
     item: str
@@ -50,20 +50,7 @@ class Price:
 
 
 def price_key(item: str, unit: str) -> tuple[str, str]:
-    """Key that matches bill and price list whatever the case and spacing.
-
-    Parameters
-    ----------
-    item
-        name [-]
-    unit
-        unit [-]
-
-    Returns
-    -------
-    tuple[str, str]
-        key [-]
-    """
+    """Key that matches bill and price list whatever the case and spacing."""
     return " ".join(item.casefold().split()), " ".join(unit.casefold().split())
 
 
@@ -153,18 +140,6 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     """Read a price list; lines that start with ``#`` are remarks.
 
-    Parameters
-    ----------
-    text
-        comma-separated text with a header line [-]
-    source
-        file name, for faults [-]
-
-    Returns
-    -------
-    tuple[Price, ...]
-        prices in the order of the text [-] (n_prices,)
-
     Raises
     ------
     PlanError
@@ -211,18 +186,6 @@ def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     """Read a price list in TOML: one ``[[price]]`` table a line, keys as the columns.
 
     ``currency``, ``supplier`` and ``dated`` may stand once at the top for all.
-
-    Parameters
-    ----------
-    text
-        the list [-]
-    source
-        file name, for faults [-]
-
-    Returns
-    -------
-    tuple[Price, ...]
-        prices in the order of the text [-] (n_prices,)
 
     Raises
     ------

@@ -29,9 +29,9 @@ class GuyLevel:
     anchor_distance
         tower to anchor [m]
     guys
-        guys at this level [-]
+        guys at this level
     strand
-        strand as bought [-]
+        strand as bought
     """
 
     height: float
@@ -53,17 +53,17 @@ class SupportParts:
     mast_length
         exposed and inside length of the mast; 0 when none [m]
     mast
-        mast tube as bought [-]
+        mast tube as bought
     guy_levels
-        guy levels [-] (n_levels,)
+        guy levels (n_levels,)
     anchors
-        guy anchors [-]
+        guy anchors
     footing_volume
         concrete of the footing and anchor blocks [m^3]
     excavation_volume
         soil dug; 0 takes the concrete's volume [m^3]
     rotator
-        True when a rotator is bought [-]
+        True when a rotator is bought
     """
 
     tower_height: float = 0.0
@@ -88,21 +88,19 @@ class LineParts:
     loop
         rotation loop [m]
     line
-        feed line as bought [-]
-    connectors
-        connectors [-]
+        feed line as bought
     control_run
         control cable of the rotator; 0 when none [m]
     tower_legs
-        legs with a rod of their own [-]
+        legs with a rod of their own
     rods
-        further earth rods [-]
+        further earth rods
     bonding_length
         strap or wire of the earth system [m]
     arresters
-        lightning arresters [-]
+        lightning arresters
     choke_cores
-        ferrite cores of the choke at the feed [-]
+        ferrite cores of the choke at the feed
     """
 
     run: float = 0.0
@@ -130,9 +128,9 @@ class Services:
     climber_days
         days of a trained climbing crew [day]
     permits
-        permits and notices [-]
+        permits and notices
     engineer_stamps
-        engineer's stamps [-]
+        engineer's stamps
     insurance_years
         years of insurance rider counted in [year]
     owner_hours
@@ -184,18 +182,7 @@ def _guy_lines(parts: SupportParts) -> list[BillLine]:
 
 
 def support_bill(parts: SupportParts) -> Bill:
-    """Bill of tower, mast, guys, anchors and footing.
-
-    Parameters
-    ----------
-    parts
-        what there is to buy [-]
-
-    Returns
-    -------
-    Bill
-        lines with their drivers [-]
-    """
+    """Bill of tower, mast, guys, anchors and footing."""
     sections = math.ceil(parts.tower_height / parts.section_length - 1e-9)
     lines = _lines(
         "Support",
@@ -239,18 +226,7 @@ def support_bill(parts: SupportParts) -> Bill:
 
 
 def line_bill(parts: LineParts) -> Bill:
-    """Bill of feed line, control cable and earthing.
-
-    Parameters
-    ----------
-    parts
-        what there is to buy [-]
-
-    Returns
-    -------
-    Bill
-        lines with their drivers [-]
-    """
+    """Bill of feed line, control cable and earthing."""
     length = (parts.run + parts.loop) * (1.0 + LINE_WASTE)
     rods = parts.tower_legs + parts.rods
     lines = _lines(
@@ -303,15 +279,10 @@ def line_bill(parts: LineParts) -> Bill:
 def services_bill(services: Services) -> Bill:
     """Bill of hire, crews, papers, and the owner's own hours.
 
-    Parameters
-    ----------
-    services
-        what is hired and paid for [-]
-
     Returns
     -------
     Bill
-        lines with their drivers; the owner's hours stand beside them, without a price [-]
+        lines with their drivers; the owner's hours stand beside them, without a price
     """
 
     def half_days(days: float) -> float:

@@ -45,11 +45,6 @@ def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) 
         counter-clockwise from the heading [rad] (d,)
     elevation
         above the horizon [rad] (d,)
-
-    Returns
-    -------
-    Directions
-        the directions [-]
     """
     return Directions(
         along_boom=np.cos(azimuth) * np.cos(elevation),
@@ -66,14 +61,7 @@ def moment_weights(argument: Any, xp: Any = np) -> tuple[Any, Any]:
     Parameters
     ----------
     argument
-        wavenumber times half length times the cosine to the element, up to 4 [-] (any shape)
-    xp
-        array namespace [-]
-
-    Returns
-    -------
-    tuple of array
-        weights and their slopes in the argument [-] (POLYNOMIALS, *shape)
+        wavenumber times half length times the cosine to the element, up to 4 (any shape)
     """
     squared = argument * argument
     weights, slopes = [], []

@@ -36,7 +36,7 @@ class BandTables:
     shortest, longest
         range of half lengths of each element [m] (n_elements,)
     driven
-        number of the driven element [-]
+        number of the driven element
     closest_wl
         smallest spacing of neighbours, in wavelengths, that must be resolved [-]
     """
@@ -65,7 +65,7 @@ class ArraySlopes:
         its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
     strain
         sum of the squared element moments over the square of what they add up to towards the
-        first direction: how much currents of opposite sign cancel [-] (b, f)
+        first direction: how much currents of opposite sign cancel (b, f)
     """
 
     impedance: Any
@@ -87,18 +87,9 @@ def band_tables(
     Parameters
     ----------
     families
-        family of each element, the driven one with its feed gap [-] (n_elements,)
-    driven
-        number of the driven element [-]
+        family of each element, the driven one with its feed gap (n_elements,)
     closest_wl
         smallest spacing of neighbours, in wavelengths, that must be resolved [-]
-    xp
-        array namespace [-]
-
-    Returns
-    -------
-    BandTables
-        the tables as arrays of that namespace [-]
     """
     closed: dict[int, Any] = {}
     series = []
@@ -120,20 +111,7 @@ def band_tables(
 
 
 def at_one_frequency(*, tables: BandTables, number: int) -> BandTables:
-    """Keep one frequency of the tables.
-
-    Parameters
-    ----------
-    tables
-        tables over the band [-]
-    number
-        number of the frequency [-]
-
-    Returns
-    -------
-    BandTables
-        tables at that frequency [-]
-    """
+    """Keep one frequency of the tables."""
     rows = slice(number, number + 1)
     return replace(tables, wavenumbers=tables.wavenumbers[rows], series=tables.series[:, :, rows])
 
@@ -165,21 +143,12 @@ def array_slopes(
 
     Parameters
     ----------
-    tables
-        tables of the elements [-]
     positions
         places along the boom, rising [m] (b, n_elements)
     half_lengths
         half lengths [m] (b, n_elements)
     towards
-        directions in which the gain is watched [-] (d,)
-    xp
-        array namespace of the arguments [-]
-
-    Returns
-    -------
-    ArraySlopes
-        figures and slopes [-]
+        directions in which the gain is watched (d,)
     """
     own, own_slopes = _own(tables, half_lengths, xp)
     mutual = mutual_slopes(

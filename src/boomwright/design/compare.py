@@ -37,13 +37,13 @@ class ComparedSpacing:
     Parameters
     ----------
     spacing
-        how they are spaced [-]
+        how they are spaced
     improvement
-        the best beam so spaced [-]
+        the best beam so spaced
     sweep
-        its figures over the band [-]
+        its figures over the band
     azimuth, elevation
-        its free-space cuts at the design frequency, for overlaid figures [-]
+        its free-space cuts at the design frequency, for overlaid figures
     """
 
     spacing: Spacing
@@ -69,23 +69,12 @@ def compare_spacings(
 
     Parameters
     ----------
-    beam
-        beam to start from [-]
     wish
-        what is wanted; its own wishes for the spacing are set aside [-]
-    seed
-        seed of the chance [-]
-    starts
-        starts in each round [-]
+        what is wanted; its own wishes for the spacing are set aside
     executor
-        where to climb; None for here [-]
+        where to climb; None for here
     on_progress
-        told how far the present search is; False stops the comparison where it is [-]
-
-    Returns
-    -------
-    tuple of ComparedSpacing
-        close, wide, best even, free: as far as it came [-]
+        told how far the present search is; False stops the comparison where it is
 
     Raises
     ------

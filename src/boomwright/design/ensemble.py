@@ -43,25 +43,17 @@ def soft_scores(
 
     Parameters
     ----------
-    tables
-        tables of the elements [-]
     positions
         places along the boom, rising [m] (b, n_elements)
     half_lengths
         half lengths [m] (b, n_elements)
-    targets
-        what is wanted of all of them [-]
     least
         gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
     towards
-        directions watched, ahead first [-] (d,)
-    design
-        number of the design frequency [-]
+        directions watched, ahead first (d,)
     temperature
         softness of the minimum; zero for the plain minimum and the full price of broken
         limits [dB]
-    xp
-        array namespace [-]
 
     Returns
     -------
@@ -142,10 +134,8 @@ def soft_climb(
 
     Parameters
     ----------
-    tables
-        tables of the elements [-]
     shares
-        logarithms of the shares of the free boom, the unused share last [-] (b, n_elements)
+        logarithms of the shares of the free boom, the unused share last (b, n_elements)
     half_lengths
         half lengths [m] (b, n_elements)
     booms
@@ -154,18 +144,10 @@ def soft_climb(
         smallest spacing [m]
     low, high
         shortest and longest half length of each element [m] (n_elements,)
-    targets
-        what is wanted of all of them [-]
     least
         gain, front-to-rear ratio and match that each must reach [dB] (b, 3)
     towards
-        directions watched, ahead first [-] (d,)
-    design
-        number of the design frequency [-]
-    steps
-        number of steps [-]
-    xp
-        array namespace [-]
+        directions watched, ahead first (d,)
 
     Returns
     -------

@@ -38,7 +38,7 @@ class BandFigures:
     impedance
         feed-point impedance [ohm] (f,)
     swr
-        standing wave ratio, after the match when one is assumed [-] (f,)
+        standing wave ratio, after the match when one is assumed (f,)
     gain_dbi
         gain towards the heading at the wished take-off angle [dBi] (f,)
     front_to_back_db
@@ -81,19 +81,8 @@ def band_figures(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    targets
-        how rear, take-off and match are meant [-]
     frequencies
         frequencies; None for 21 over the band and the design frequency [Hz] (f,)
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    BandFigures
-        the figures [-]
     """
     chosen = check_frequencies(beam=beam) if frequencies is None else frequencies
     solution = solve_beam(

@@ -42,18 +42,7 @@ _SAME_BRANCH = 0.04
 
 
 def boom_numbers(*, count: int) -> tuple[int, ...]:
-    """Booms that make sense for a number of elements.
-
-    Parameters
-    ----------
-    count
-        number of elements [-]
-
-    Returns
-    -------
-    tuple of int
-        numbers within ``BOOMS_WL`` [-]
-    """
+    """Booms that make sense for a number of elements."""
     shortest = CLOSEST_WL * (count - 1)
     longest = _WIDEST_WL * (count - 1) + 1e-9
     return tuple(i for i, boom in enumerate(BOOMS_WL) if shortest <= boom <= longest)
@@ -68,11 +57,6 @@ def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
         width of the band over its middle [-]
     rear_db
         front-to-rear ratio demanded, 0 for none [dB]
-
-    Returns
-    -------
-    Targets
-        the targets [-]
     """
     return Targets(
         gain_weight=1.0,
@@ -91,11 +75,11 @@ class FrontierTable:
     ----------
     cell
         number of elements, and numbers of the boom, diameter, bandwidth and rear demand within
-        their lists [-] (c, 5)
+        their lists (c, 5)
     gain_dbi, front_to_rear_db
         worst in the band [dB] (c,)
     swr
-        largest in the band after the match [-] (c,)
+        largest in the band after the match (c,)
     resistance
         feed-point resistance at mid-band [ohm] (c,)
     kept
@@ -141,18 +125,7 @@ class FrontierTable:
 
 
 def frontier_table(arrays: Mapping[str, Any]) -> FrontierTable:
-    """Read a table back from the arrays of a file.
-
-    Parameters
-    ----------
-    arrays
-        what :meth:`FrontierTable.packed` wrote [-]
-
-    Returns
-    -------
-    FrontierTable
-        the table [-]
-    """
+    """Read a table back from the arrays of a file."""
     return FrontierTable(
         cell=np.asarray(arrays["cell"]).astype(np.int64),
         kept=np.asarray(arrays["kept"]).astype(bool),
@@ -180,13 +153,13 @@ class FrontierPoint:
     resistance
         feed-point resistance of the design given [ohm]
     kept
-        whether the demand on the rear is kept there [-]
+        whether the demand on the rear is kept there
     positions
         places of a design on or next to the frontier [wavelengths] (n_elements,)
     half_lengths
         its half lengths [wavelengths] (n_elements,)
     interpolated
-        True when lengths were mixed from designs for two diameters [-]
+        True when lengths were mixed from designs for two diameters
     """
 
     gain_dbi: float
@@ -216,10 +189,6 @@ def frontier_at(
 
     Parameters
     ----------
-    table
-        the frontier [-]
-    count
-        number of elements [-]
     boom_wl
         boom from first to last element [wavelengths]
     diameter_wl
@@ -228,11 +197,6 @@ def frontier_at(
         width of the band over its middle [-]
     front_to_rear_db
         front-to-rear ratio demanded over the band, 0 for none [dB]
-
-    Returns
-    -------
-    FrontierPoint
-        what can be reached and a design [-]
 
     Raises
     ------
@@ -306,8 +270,6 @@ def start_from(
 
     Parameters
     ----------
-    table
-        the frontier [-]
     resonances
         half length of resonance of each element [m] (n_elements,)
     boom_wl

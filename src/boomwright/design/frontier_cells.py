@@ -50,7 +50,7 @@ class CellDesign:
     Parameters
     ----------
     cell
-        which cell [-] (5,)
+        which cell (5,)
     positions, half_lengths
         the design [wavelengths] (n_elements,)
     score
@@ -75,20 +75,7 @@ class CellDesign:
 
 
 def cells_of(*, count: int, diameter: int, bandwidth: int) -> tuple[Cell, ...]:
-    """Cells that share their tables.
-
-    Parameters
-    ----------
-    count
-        number of elements [-]
-    diameter, bandwidth
-        numbers within their lists [-]
-
-    Returns
-    -------
-    tuple of tuple
-        cells [-]
-    """
+    """Cells that share their tables."""
     return tuple(
         (count, boom, diameter, bandwidth, rear)
         for boom in boom_numbers(count=count)
@@ -97,18 +84,7 @@ def cells_of(*, count: int, diameter: int, bandwidth: int) -> tuple[Cell, ...]:
 
 
 def cell_family(*, diameter: int, bandwidth: int) -> ElementFamily:
-    """Solve the elements of a cell at a wavelength of one metre.
-
-    Parameters
-    ----------
-    diameter, bandwidth
-        numbers within their lists [-]
-
-    Returns
-    -------
-    ElementFamily
-        the table [-]
-    """
+    """Solve the elements of a cell at a wavelength of one metre."""
     width = BANDWIDTHS[bandwidth]
     shares = np.linspace(-1.0, 1.0, _POINTS[bandwidth]) if width > 0.0 else np.zeros(1)
     frequencies = SPEED_OF_LIGHT * (1.0 + width / 2.0 * shares)
@@ -129,16 +105,7 @@ def cell_problem(*, cell: Cell, family: ElementFamily, xp: Any = np) -> Problem:
     Parameters
     ----------
     cell
-        which one [-] (5,)
-    family
-        its elements [-]
-    xp
-        array namespace of the tables [-]
-
-    Returns
-    -------
-    Problem
-        the problem [-]
+        which one (5,)
     """
     count, boom, _, bandwidth, rear = cell
     tables = band_tables(families=(family,) * count, driven=_DRIVEN, closest_wl=CLOSEST_WL, xp=xp)
@@ -171,23 +138,6 @@ def soft_cells(
     xp: Any = np,
 ) -> dict[Cell, list[tuple[Floats, Floats]]]:
     """Climb softly in all cells that share their tables, from many starts each.
-
-    Parameters
-    ----------
-    cells
-        the cells [-]
-    family
-        their elements [-]
-    starts
-        starts in each cell [-]
-    steps
-        steps of each [-]
-    kept
-        designs kept for each cell [-]
-    seed
-        seed of the chance [-]
-    xp
-        array namespace [-]
 
     Returns
     -------
@@ -251,16 +201,9 @@ def exact_cell(
     Parameters
     ----------
     cell
-        which cell [-] (5,)
-    family
-        its elements [-]
+        which cell (5,)
     designs
         positions and half lengths to start from, at least one [wavelengths]
-
-    Returns
-    -------
-    CellDesign
-        the best [-]
     """
     problem = cell_problem(cell=cell, family=family)
     best = max(
@@ -279,16 +222,9 @@ def cell_design(*, cell: Cell, family: ElementFamily, design: tuple[Floats, Floa
     Parameters
     ----------
     cell
-        which cell [-] (5,)
-    family
-        its elements [-]
+        which cell (5,)
     design
         positions and half lengths [wavelengths]
-
-    Returns
-    -------
-    CellDesign
-        the design and its figures [-]
     """
     problem = cell_problem(cell=cell, family=family)
     free = problem.space.nearest(positions=design[0], half_lengths=design[1])

@@ -34,21 +34,21 @@ class Improvement:
     Parameters
     ----------
     beam
-        the beam, dimensions rounded [-]
+        the beam, dimensions rounded
     before, after
-        figures of the beam given and of the beam found, by the full solver [-]
+        figures of the beam given and of the beam found, by the full solver
     kept
-        whether all limits are kept [-]
+        whether all limits are kept
     starts
-        starts climbed [-]
+        starts climbed
     agreeing
-        starts that ended within 0.02 dB of the best [-]
+        starts that ended within 0.02 dB of the best
     evaluations
-        designs computed [-]
+        designs computed
     state
-        the search, to go on from or to keep [-]
+        the search, to go on from or to keep
     notices
-        what is doubtful [-]
+        what is doubtful
     """
 
     beam: Beam
@@ -78,29 +78,16 @@ def improve_beam(
 
     Parameters
     ----------
-    beam
-        beam to start from [-]
     wish
-        what is wanted; with a range of elements, use :func:`improve_counts` [-]
-    seed
-        seed of the chance: the same seed gives the same beam [-]
-    starts
-        starts in each round [-]
-    state
-        an earlier state of the same search to go on from [-]
+        what is wanted; with a range of elements, use :func:`improve_counts`
     frontier
-        frontier to take a start from; give the same when resuming [-]
+        frontier to take a start from; give the same when resuming
     executor
-        where to climb; None for here [-]
+        where to climb; None for here
     on_progress
-        told how far it is; False stops, the best so far is kept [-]
+        told how far it is; False stops, the best so far is kept
     prepare
-        prepares one run of wire for the final check; None for one that remembers [-]
-
-    Returns
-    -------
-    Improvement
-        the best beam found [-]
+        prepares one run of wire for the final check; None for one that remembers
 
     Raises
     ------
@@ -185,26 +172,16 @@ def improve_counts(
 
     Parameters
     ----------
-    beam
-        beam to start from [-]
-    wish
-        what is wanted [-]
-    seed
-        seed of the chance [-]
-    starts
-        starts in each round [-]
-    frontier
-        frontier to take starts from [-]
     executor
-        where to climb; None for here [-]
+        where to climb; None for here
     on_progress
-        told how far the present number of elements is; False stops all [-]
+        told how far the present number of elements is; False stops all
 
     Returns
     -------
     tuple of Improvement
         one for each number of elements, fewest first; the more elements, the better the figures,
-        so the owner chooses [-]
+        so the owner chooses
 
     Raises
     ------

@@ -20,17 +20,10 @@ def wind_area_limit(*, beam: Beam, most: float, boom_diameter: float = 0.0) -> L
 
     Parameters
     ----------
-    beam
-        beam whose tubes are used [-]
     most
         largest area [m^2]
     boom_diameter
         diameter of the boom, 0 to leave it out [m]
-
-    Returns
-    -------
-    LinearLimit
-        the limit [-]
     """
     return _limit("wind area", beam, most, boom_diameter, lambda section: section.diameter)
 
@@ -41,16 +34,11 @@ def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimi
     Parameters
     ----------
     beam
-        beam whose tubes are used; every tube needs its wall [-]
+        beam whose tubes are used; every tube needs its wall
     most
         largest mass [kg]
     boom_mass
         mass of a metre of boom, 0 to leave it out [kg/m]
-
-    Returns
-    -------
-    LinearLimit
-        the limit [-]
 
     Raises
     ------
@@ -98,19 +86,10 @@ def cost_limit(
 
     Parameters
     ----------
-    beam
-        beam whose tubes are used [-]
     most
         largest cost [currency]
-    prices
-        price of every kind of tube in the beam [-]
     overlap
         length of a tube inside the next larger one [m]
-
-    Returns
-    -------
-    LinearLimit
-        the limit [-]
 
     Raises
     ------

@@ -65,24 +65,12 @@ def ice(*, thickness: float) -> Coating:
     ----------
     thickness
         radial thickness [m]
-
-    Returns
-    -------
-    Coating
-        the layer [-]
     """
     return Coating(thickness=thickness, permittivity=ICE_PERMITTIVITY)
 
 
 def reactance_slope(*, element: Element, beam: Beam) -> float:
     """How the reactance of an element alone grows with its half length.
-
-    Parameters
-    ----------
-    element
-        the element [-]
-    beam
-        the beam it belongs to, for feed gap, metal and frequency [-]
 
     Returns
     -------
@@ -99,15 +87,6 @@ def coated_lengthening(*, element: Element, beam: Beam, coating: Coating) -> flo
 
     A thin dielectric layer adds the inductance mu0 / (2 pi) (1 - 1/eps) ln(b/a) to each metre of a
     wire {richmond-newman-1976}; the current of a half-wave element falls as a cosine.
-
-    Parameters
-    ----------
-    element
-        the element [-]
-    beam
-        its beam [-]
-    coating
-        the layer [-]
 
     Returns
     -------
@@ -140,10 +119,6 @@ def thicker_lengthening(*, element: Element, beam: Beam, by: float) -> float:
 
     Parameters
     ----------
-    element
-        the element [-]
-    beam
-        its beam [-]
     by
         change of every diameter over the diameter [-]
 
@@ -170,10 +145,6 @@ def droop_lengthening(*, element: Element, beam: Beam, droop: float) -> float:
 
     Parameters
     ----------
-    element
-        the element [-]
-    beam
-        its beam [-]
     droop
         how far the tips hang below the middle [m]
 

@@ -50,7 +50,7 @@ class BandUse:
     design_frequency
         frequency it is matched at [Hz]
     driven
-        number of the element fed in this band, counted from 0 along the boom [-]
+        number of the element fed in this band, counted from 0 along the boom
     handicap_db
         gain counts as that much more here: what this band may fall short of the others [dB]
     """
@@ -68,16 +68,14 @@ class ManyBands:
     Parameters
     ----------
     beams
-        the same array as each band uses it, in the order given [-]
+        the same array as each band uses it, in the order given
     before, after
-        figures in each band, by the full solver, traps included [-]
+        figures in each band, by the full solver, traps included
     differences_db
         gain by the full solver less that of the search, worst in each band, in the order given;
         how far the search can be trusted [dB]
-    state
-        the search [-]
     notices
-        what is doubtful [-]
+        what is doubtful
     """
 
     beams: tuple[Beam, ...]
@@ -106,30 +104,17 @@ def search_bands(
     Parameters
     ----------
     beam
-        first design: elements of all bands in place [-]
+        first design: elements of all bands in place
     uses
-        the bands, at least one [-]
-    targets
-        what matters in every band and what must be kept [-]
+        the bands, at least one
     boom_limit
         longest boom [m]
     closest
         smallest distance of neighbours [m]
-    seed
-        seed of the chance [-]
-    starts
-        starts in each round [-]
-    state
-        an earlier state of the same search to go on from [-]
     executor
-        where to climb; None for here [-]
+        where to climb; None for here
     on_progress
-        told how far it is; False stops [-]
-
-    Returns
-    -------
-    ManyBands
-        the best array found [-]
+        told how far it is; False stops
 
     Raises
     ------

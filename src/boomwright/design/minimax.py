@@ -34,7 +34,7 @@ class LocalBest:
     Parameters
     ----------
     free
-        free numbers [-] (m,)
+        free numbers (m,)
     score
         weighed worst figures less the price of broken limits [dB]
     breach
@@ -46,9 +46,9 @@ class LocalBest:
     reflection_db
         largest loss by reflection [dB]
     evaluations
-        designs computed on the way [-]
+        designs computed on the way
     finished
-        False when it was stopped on the way [-]
+        False when it was stopped on the way
     """
 
     free: Floats
@@ -85,13 +85,6 @@ class _Figures:
 def judged(*, problem: Problem, found: Margins) -> tuple[float, float, Floats]:
     """Weigh the worst figures of a design.
 
-    Parameters
-    ----------
-    problem
-        the problem [-]
-    found
-        its figures [-]
-
     Returns
     -------
     tuple
@@ -110,15 +103,10 @@ def judged(*, problem: Problem, found: Margins) -> tuple[float, float, Floats]:
 def level_weights(targets: Targets) -> Floats:
     """Weigh the worst gain, front-to-rear ratio and match.
 
-    Parameters
-    ----------
-    targets
-        what is wanted [-]
-
     Returns
     -------
     NDArray
-        weights; zero for what is not watched [-] (3,)
+        weights; zero for what is not watched (3,)
     """
     return np.array(
         [
@@ -131,11 +119,6 @@ def level_weights(targets: Targets) -> Floats:
 
 def least_levels(targets: Targets) -> Floats:
     """Levels that the limits ask for: gain, front-to-rear ratio, loss with its sign turned.
-
-    Parameters
-    ----------
-    targets
-        what is wanted [-]
 
     Returns
     -------
@@ -176,21 +159,12 @@ def climb(
 
     Parameters
     ----------
-    problem
-        the problem [-]
     start
-        free numbers to start from [-] (m,)
-    iterations
-        most steps [-]
+        free numbers to start from (m,)
     tolerance
         gain of a step below which it stops [dB]
     go_on
-        asked before every design; False stops the search [-]
-
-    Returns
-    -------
-    LocalBest
-        the best design met on the way [-]
+        asked before every design; False stops the search
     """
     figures = _Figures(problem, go_on)
     best = _Best(problem)

@@ -40,18 +40,7 @@ class MutualSlopes:
 
 
 def pairs_of(count: int) -> tuple[list[int], list[int]]:
-    """Number all pairs of elements.
-
-    Parameters
-    ----------
-    count
-        number of elements [-]
-
-    Returns
-    -------
-    tuple of list of int
-        first and second element of each pair [-] (n_pairs,)
-    """
+    """Number all pairs of elements."""
     pairs = list(combinations(range(count), 2))
     return [first for first, _ in pairs], [second for _, second in pairs]
 
@@ -63,11 +52,6 @@ def points_for(*, spacing_wl: float) -> int:
     ----------
     spacing_wl
         smallest spacing that must be resolved, in wavelengths [-]
-
-    Returns
-    -------
-    int
-        number of points [-]
     """
     for points, resolved in _RESOLVED:
         if spacing_wl >= resolved * (1.0 - 1e-9):
@@ -100,13 +84,6 @@ def mutual_slopes(
         half lengths [m] (b, n_elements)
     closest_wl
         smallest spacing of neighbours that must be resolved, in wavelengths [-]
-    xp
-        array namespace [-]
-
-    Returns
-    -------
-    MutualSlopes
-        blocks and slopes [-]
     """
     first, second = pairs_of(positions.shape[1])
     # Neighbours need more points than elements with another one between them.

@@ -42,15 +42,15 @@ class Progress:
     Parameters
     ----------
     done
-        starts finished [-]
+        starts finished
     total
-        starts planned so far; a round that finds something better adds one [-]
+        starts planned so far; a round that finds something better adds one
     best
-        best finished start, None before the first one ends [-]
+        best finished start, None before the first one ends
     state
-        what to save to go on from here [-]
+        what to save to go on from here
     new_state
-        True when a start has finished since the last report, so that saving is worth while [-]
+        True when a start has finished since the last report, so that saving is worth while
     """
 
     done: int
@@ -77,10 +77,10 @@ class Ground:
     wavelength
         wavelength at the design frequency [m]
     given
-        designs to start from besides, as free numbers [-] (k, m)
+        designs to start from besides, as free numbers (k, m)
     only_given
         True starts from the first of them and hops around it, for arrays that no table and no
-        drawing rule fits [-]
+        drawing rule fits
     """
 
     resonances: Floats
@@ -105,24 +105,11 @@ def search(
     Parameters
     ----------
     problem
-        the problem; it travels to the workers [-]
-    ground
-        what starts are drawn from [-]
-    seed
-        seed of the chance [-]
-    starts
-        starts in each round [-]
-    state
-        an earlier state of the same search to go on from [-]
+        the problem; it travels to the workers
     executor
-        where to climb; None for here [-]
+        where to climb; None for here
     on_progress
-        told how far it is; False stops [-]
-
-    Returns
-    -------
-    SearchState
-        the state at the end, or where it was stopped [-]
+        told how far it is; False stops
 
     Raises
     ------
@@ -260,15 +247,8 @@ def climb_start(problem: Problem, free: Floats) -> LocalBest:
 
     Parameters
     ----------
-    problem
-        the problem [-]
     free
-        free numbers to start from [-] (m,)
-
-    Returns
-    -------
-    LocalBest
-        where it ended [-]
+        free numbers to start from (m,)
     """
     return climb(problem=problem, start=free)
 

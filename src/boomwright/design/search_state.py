@@ -15,9 +15,9 @@ class ClimbedStart:
     Parameters
     ----------
     round_number
-        round it belongs to [-]
+        round it belongs to
     number
-        number within the round [-]
+        number within the round
     free
         free numbers where it ended [-]
     score
@@ -31,7 +31,7 @@ class ClimbedStart:
     reflection_db
         largest loss by reflection [dB]
     evaluations
-        designs computed [-]
+        designs computed
     """
 
     round_number: int
@@ -52,13 +52,13 @@ class SearchState:
     Parameters
     ----------
     seed
-        seed of its chance [-]
+        seed of its chance
     starts
-        starts in each round [-]
+        starts in each round
     climbed
-        finished starts [-]
+        finished starts
     finished
-        whether the search came to its end [-]
+        whether the search came to its end
     """
 
     seed: int
@@ -68,17 +68,11 @@ class SearchState:
 
     @property
     def best(self) -> ClimbedStart | None:
-        """Best start so far, None before the first one ends [-]."""
+        """Best start so far, None before the first one ends."""
         return max(self.climbed, key=lambda one: (one.score, -one.number), default=None)
 
     def document(self) -> dict[str, Any]:
-        """Write the state as plain data for JSON.
-
-        Returns
-        -------
-        dict
-            plain data [-]
-        """
+        """Write the state as plain data for JSON."""
         return {
             "seed": self.seed,
             "starts": self.starts,
@@ -102,16 +96,6 @@ class SearchState:
 
 def state_from(document: dict[str, Any]) -> SearchState:
     """Read a state back from plain data.
-
-    Parameters
-    ----------
-    document
-        what :meth:`SearchState.document` wrote [-]
-
-    Returns
-    -------
-    SearchState
-        the state [-]
 
     Raises
     ------

@@ -44,13 +44,13 @@ class Setting:
     Parameters
     ----------
     beam
-        beam with as many elements as the problem [-]
+        beam with as many elements as the problem
     problem
-        the search problem [-]
+        the search problem
     ground
-        what starts are drawn from [-]
+        what starts are drawn from
     families
-        tables of the elements [-] (n_elements,)
+        tables of the elements (n_elements,)
     """
 
     beam: Beam
@@ -60,18 +60,7 @@ class Setting:
 
 
 def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
-    """Choose the frequencies at which a search looks at a beam.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    tuple
-        frequencies [Hz] (f,) and the number of the design frequency [-]
-    """
+    """Choose the frequencies at which a search looks at a beam."""
     low, high = beam.band
     middle, half = (low + high) / 2.0, (high - low) / 2.0
     wide = 2.0 * half / middle
@@ -86,11 +75,6 @@ def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
 def check_frequencies(*, beam: Beam) -> Floats:
     """Choose the frequencies at which a finished beam is checked, more than a search looks at.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     NDArray
@@ -104,18 +88,6 @@ def check_frequencies(*, beam: Beam) -> Floats:
 
 def with_count(*, beam: Beam, count: int) -> Beam:
     """Give a beam another number of elements: directors are added or taken off at the front.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    count
-        elements wanted [-]
-
-    Returns
-    -------
-    Beam
-        beam with that many elements [-]
 
     Raises
     ------
@@ -137,20 +109,6 @@ def with_count(*, beam: Beam, count: int) -> Beam:
 
 def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     """Make a search problem.
-
-    Parameters
-    ----------
-    beam
-        beam to start from: its tubing is kept, tips are pulled [-]
-    wish
-        what is wanted [-]
-    count
-        number of elements [-]
-
-    Returns
-    -------
-    Setting
-        the problem and its beam [-]
 
     Raises
     ------
@@ -199,17 +157,10 @@ def built(*, setting: Setting, free: Floats, places: float) -> Beam:
 
     Parameters
     ----------
-    setting
-        the problem [-]
     free
-        free numbers [-] (m,)
+        free numbers (m,)
     places
         dimensions are rounded to whole multiples of this [m]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
     """
     positions, half_lengths = setting.problem.space.dimensions(free)
     elements = []
@@ -244,11 +195,6 @@ def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]
 def merged_sections(element: Element) -> tuple[tuple[float, float], ...]:
     """Lengths and radii of the tubes within the tip.
 
-    Parameters
-    ----------
-    element
-        the element [-]
-
     Returns
     -------
     tuple
@@ -268,11 +214,6 @@ def merged_sections(element: Element) -> tuple[tuple[float, float], ...]:
 
 def gap_width(beam: Beam) -> float:
     """Feed gap as the solver models it.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
 
     Returns
     -------

@@ -28,7 +28,7 @@ class LinearLimit:
     Parameters
     ----------
     name
-        what is limited, such as ``wind area`` [-]
+        what is limited, such as ``wind area``
     constant
         share that does not change [unit of the limit]
     per_boom
@@ -57,9 +57,9 @@ class DesignSpace:
     basis
         what each free number moves [m] (2 n_elements, m)
     lower, upper
-        range of each free number [-] (m,)
+        range of each free number (m,)
     rows, least
-        further linear demands, rows z >= least [-] (k, m) and (k,)
+        further linear demands, rows z >= least (k, m) and (k,)
     """
 
     origin: Floats
@@ -75,7 +75,7 @@ class DesignSpace:
 
     @property
     def count(self) -> int:
-        """Number of elements [-]."""
+        """Number of elements."""
         return len(self.origin) // 2
 
     def dimensions(self, free: Floats) -> tuple[Floats, Floats]:
@@ -84,7 +84,7 @@ class DesignSpace:
         Parameters
         ----------
         free
-            free numbers [-] (m,)
+            free numbers (m,)
 
         Returns
         -------
@@ -103,11 +103,6 @@ class DesignSpace:
             places along the boom [m] (..., n_elements)
         half_lengths
             half lengths [m] (..., n_elements)
-
-        Returns
-        -------
-        NDArray
-            free numbers within their range [-] (..., m)
         """
         wanted = np.concatenate([positions, half_lengths], axis=-1) - self.origin
         free: Floats = np.linalg.lstsq(self.basis, wanted.T, rcond=None)[0].T.astype(np.float64)
@@ -127,9 +122,9 @@ class Freedom:
     closest
         smallest distance of neighbours [m]
     even
-        True keeps all spacings equal [-]
+        True keeps all spacings equal
     even_directors
-        True keeps all directors alike [-]
+        True keeps all directors alike
     spacing
         this spacing for all; None leaves it free [m]
     kept_positions
@@ -137,7 +132,7 @@ class Freedom:
     kept_half_lengths
         number of an element and the half length it keeps [m]
     limits
-        further limits [-]
+        further limits
     """
 
     shortest: tuple[float, ...]
@@ -157,17 +152,8 @@ def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignS
 
     Parameters
     ----------
-    freedom
-        what may change [-]
-    driven
-        number of the driven element [-]
     wavelength
         wavelength at the design frequency [m]
-
-    Returns
-    -------
-    DesignSpace
-        the space [-]
 
     Raises
     ------

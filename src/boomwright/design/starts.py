@@ -47,7 +47,7 @@ class Start:
     Parameters
     ----------
     origin
-        where it comes from, such as ``first guess`` [-]
+        where it comes from, such as ``first guess``
     positions
         places along the boom [m] (n_elements,)
     half_lengths
@@ -65,13 +65,6 @@ class Start:
 
 def resonant_half_length(*, family: ElementFamily, at: int) -> float:
     """Half length at which an element alone is in resonance.
-
-    Parameters
-    ----------
-    family
-        table of the element [-]
-    at
-        number of the frequency [-]
 
     Returns
     -------
@@ -95,17 +88,10 @@ def listed_starts(
     ----------
     resonances
         half length of resonance of each element [m] (n_elements,)
-    driven
-        number of the driven element [-]
     boom
         boom to fill [m]
     wavelength
         wavelength at the design frequency [m]
-
-    Returns
-    -------
-    tuple of Start
-        the starts [-]
     """
     count = len(resonances)
     number = np.arange(count, dtype=np.float64)
@@ -154,23 +140,12 @@ def drawn_starts(
 
     Parameters
     ----------
-    problem
-        the problem [-]
     resonances
         half length of resonance of each element [m] (n_elements,)
     boom
         longest boom [m]
-    wanted
-        how many to keep [-]
-    generator
-        source of chance [-]
     go_on
-        asked before every batch; False stops [-]
-
-    Returns
-    -------
-    tuple of Start
-        the starts, best first [-]
+        asked before every batch; False stops
 
     Raises
     ------
@@ -206,19 +181,8 @@ def hops(
 
     Parameters
     ----------
-    problem
-        the problem [-]
     free
-        free numbers of the good design [-] (m,)
-    wanted
-        how many [-]
-    generator
-        source of chance [-]
-
-    Returns
-    -------
-    tuple of Start
-        the starts [-]
+        free numbers of the good design (m,)
     """
     space = problem.space
     starts = []

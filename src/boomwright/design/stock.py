@@ -29,7 +29,7 @@ class TubeStock:
     length
         length of each [m]
     count
-        how many [-]
+        how many
     wall
         wall thickness, 0 for whatever the beam has [m]
     """
@@ -40,18 +40,7 @@ class TubeStock:
     wall: float = 0.0
 
     def serves(self, section: TubeSection) -> bool:
-        """Tell whether a section can be cut from it.
-
-        Parameters
-        ----------
-        section
-            the section [-]
-
-        Returns
-        -------
-        bool
-            whether diameter and, where both are known, wall are the same [-]
-        """
+        """Tell whether a section can be cut from it."""
         alike = self.wall == 0.0 or section.wall == 0.0 or abs(self.wall - section.wall) < _SAME
         return abs(self.diameter - section.diameter) < _SAME and alike
 
@@ -82,17 +71,8 @@ def stock_limits(
 
     Parameters
     ----------
-    beam
-        beam whose tubes are used [-]
-    stock
-        tubes on hand [-]
     overlap
         length of a tube inside the next larger one [m]
-
-    Returns
-    -------
-    tuple of LinearLimit
-        one for each tube that pieces are cut from [-]
 
     Raises
     ------

@@ -20,25 +20,13 @@ def always() -> bool:
     Returns
     -------
     bool
-        True [-]
+        True
     """
     return True
 
 
 def until_stopped(pieces: Iterable[Piece], go_on: GoOn) -> Iterator[Piece]:
     """Give the pieces one by one, asking before each.
-
-    Parameters
-    ----------
-    pieces
-        pieces of work [-]
-    go_on
-        asked before every piece [-]
-
-    Yields
-    ------
-    Piece
-        the next piece [-]
 
     Raises
     ------

@@ -55,7 +55,7 @@ class Targets:
         resistance the ratio is held against when fed directly [ohm]
     match
         ``direct``: as the feed-point impedance stands; ``matched``: after an ideal match at
-        the design frequency [-]
+        the design frequency
     resistance
         range of the feed-point resistance at the design frequency [ohm] (2,)
     rear_from
@@ -81,27 +81,16 @@ class Targets:
 
     @property
     def watches_rear(self) -> bool:
-        """Whether the rear matters at all [-]."""
+        """Whether the rear matters at all."""
         return self.rear_weight > 0.0 or self.least_front_to_rear_db > -math.inf
 
     @property
     def watches_match(self) -> bool:
-        """Whether the match matters at all [-]."""
+        """Whether the match matters at all."""
         return self.match_weight > 0.0 or self.most_swr < math.inf
 
     def directions(self, *, rear_angles: int = _REAR_ANGLES) -> Directions:
-        """Directions watched, ahead first.
-
-        Parameters
-        ----------
-        rear_angles
-            how many in the rear [-]
-
-        Returns
-        -------
-        Directions
-            the directions [-]
-        """
+        """Directions watched, ahead first."""
         # Straight to the side nothing radiates; the first angle lies inside the range.
         edge = self.rear_from
         rear = math.pi - (math.pi - edge) * np.arange(rear_angles) / rear_angles
@@ -118,19 +107,19 @@ class Problem:
     Parameters
     ----------
     tables
-        elements over the band [-]
+        elements over the band
     space
-        what may change [-]
+        what may change
     targets
-        what is wanted [-]
+        what is wanted
     design_number
-        number of the design frequency among the frequencies [-]
+        number of the design frequency among the frequencies
     shifts
         changes of positions and half lengths that the design must bear as well, all zero for
         none [m] (k, 2 n_elements)
     further
         the same design in further bands, with weights and limits of the first: the worst of all
-        bands counts [-]
+        bands counts
     """
 
     tables: BandTables
@@ -181,17 +170,10 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
 
     Parameters
     ----------
-    problem
-        the problem [-]
     towards
-        directions watched, ahead first [-]
+        directions watched, ahead first
     free
-        free numbers [-] (m,)
-
-    Returns
-    -------
-    Margins
-        figures with slopes [-]
+        free numbers (m,)
     """
     parts = [_band_margins(one, towards, free) for one in (problem, *problem.further)]
     if len(parts) == 1:
@@ -241,15 +223,6 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
 def at_the_feed(*, found: ArraySlopes, design: int, xp: Any = np) -> tuple[Any, Any, Any, Any]:
     """Resistance at the design frequency, and how far the reactance is below its limit.
 
-    Parameters
-    ----------
-    found
-        figures over the band [-]
-    design
-        number of the design frequency [-]
-    xp
-        array namespace [-]
-
     Returns
     -------
     tuple of array
@@ -273,9 +246,7 @@ def front_to_rear(*, found: ArraySlopes, xp: Any = np) -> tuple[Any, Any]:
     Parameters
     ----------
     found
-        figures towards the watched directions, ahead first [-]
-    xp
-        array namespace [-]
+        figures towards the watched directions, ahead first
 
     Returns
     -------
@@ -293,17 +264,6 @@ def reflected(
     *, found: ArraySlopes, targets: Targets, design: int, xp: Any = np
 ) -> tuple[Any, Any]:
     """Power lost by reflection at the feed.
-
-    Parameters
-    ----------
-    found
-        figures over the band [-]
-    targets
-        how the antenna is matched [-]
-    design
-        number of the design frequency [-]
-    xp
-        array namespace [-]
 
     Returns
     -------

@@ -54,7 +54,7 @@ class BuildErrors:
     ice_thickness
         radial ice, None for none [m]
     neighbour
-        wires of a second antenna, in this beam's axes [-]
+        wires of a second antenna, in this beam's axes
     """
 
     cutting: float = 2e-3
@@ -91,7 +91,7 @@ class Spread:
     Parameters
     ----------
     cause
-        ``cutting``, ``placing``, ``tube``, ``droop``, ``wet``, ``ice`` or ``neighbour`` [-]
+        ``cutting``, ``placing``, ``tube``, ``droop``, ``wet``, ``ice`` or ``neighbour``
     lengthening
         half lengths act as if longer by this on average; zero where it is not a length [m]
     gain_db
@@ -118,12 +118,12 @@ class Tolerance:
     nominal
         worst gain [dBi], front-to-back ratio [dB] and standing wave ratio [-] as drawn (3,)
     spreads
-        one for each cause [-]
+        one for each cause
     cut_within
         cut every half to within plus or minus this and 19 of 20 beams stay within the
         allowance [m]
     allowance
-        what that rests on [-]
+        what that rests on
     """
 
     nominal: tuple[float, float, float]
@@ -145,23 +145,12 @@ def tolerance_of(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    targets
-        how rear, take-off and match are meant [-]
     errors
-        how accurately it is built; None for usual care [-]
+        how accurately it is built; None for usual care
     allowance
-        what may be lost; None for 0.1 dB, 3 dB and 0.2 [-]
-    seed
-        seed of the chance [-]
+        what may be lost; None for 0.1 dB, 3 dB and 0.2
     go_on
-        asked between batches of beams; False stops [-]
-
-    Returns
-    -------
-    Tolerance
-        spreads and the cutting error that can be borne [-]
+        asked between batches of beams; False stops
 
     Raises
     ------

@@ -49,9 +49,9 @@ class Wish:
     Parameters
     ----------
     targets
-        what matters and what must be kept [-]
+        what matters and what must be kept
     elements
-        fewest and most elements; None keeps the number [-] (2,)
+        fewest and most elements; None keeps the number (2,)
     boom_limit
         longest boom from first to last element; None keeps the present one [m]
     closest
@@ -59,17 +59,17 @@ class Wish:
     longest_element
         longest element from tip to tip; None for no limit [m]
     tips
-        how far the tips of stepped elements may be pulled [-]
+        how far the tips of stepped elements may be pulled
     keep_positions, keep_lengths
-        numbers of elements that keep their place or their length, counted from 0 [-]
+        numbers of elements that keep their place or their length, counted from 0
     keep_roles
-        True keeps reflectors longer and directors shorter than resonance [-]
+        True keeps reflectors longer and directors shorter than resonance
     even
-        True keeps all spacings equal [-]
+        True keeps all spacings equal
     spacing
         this spacing for all; None leaves it free [m]
     even_directors
-        True keeps all directors alike [-]
+        True keeps all directors alike
     most_wind_area
         largest area that elements show broadside; None for no limit [m^2]
     most_mass
@@ -77,11 +77,11 @@ class Wish:
     most_cost
         largest cost of the elements' tubes; None for no limit [currency]
     tube_prices
-        what their tubes cost by the metre, needed with that limit [-]
+        what their tubes cost by the metre, needed with that limit
     stock
-        tubes on hand: elements must be cut from them; kinds not listed can be bought [-]
+        tubes on hand: elements must be cut from them; kinds not listed can be bought
     limits
-        further limits on sums over boom and elements [-]
+        further limits on sums over boom and elements
     length_error
         error of every half length that the design must bear: the worst within it counts [m]
     places

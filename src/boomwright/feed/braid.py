@@ -37,7 +37,7 @@ class Braid:
     down
         length of the line down the mast; ignored over perfect ground when ``grounded`` [m]
     grounded
-        whether the lower end is bonded to perfect ground [-]
+        whether the lower end is bonded to perfect ground
     """
 
     diameter: float
@@ -106,10 +106,8 @@ class BraidSolution:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     braid
-        the line [-]
+        the line
     frequency
         frequency [Hz]
     elevation
@@ -153,11 +151,6 @@ class BraidSolution:
         ----------
         choke
             its common-mode impedance, 0 when it is bypassed [ohm]
-
-        Returns
-        -------
-        BraidReading
-            the reading [-]
 
         Raises
         ------

@@ -52,19 +52,10 @@ def solve_braid(
 
     Parameters
     ----------
-    beam
-        the beam, its driven element split [-]
-    braid
-        where the line runs [-]
     frequency
         frequency; None takes the design frequency [Hz]
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    BraidSolution
-        for any choke without another solution [-]
+        ground and memory; None is free space
 
     Raises
     ------
@@ -152,12 +143,6 @@ def braid_path(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    braid
-        where the line runs [-]
-    setting
-        the ground [-]
     split
         width of the split it is tied beside [m]
 
@@ -241,8 +226,6 @@ def smallest_choke(
 
     Parameters
     ----------
-    solution
-        a beam with its braid [-]
     within_db
         greatest pattern change and left-right difference in the main lobe [dB]
     angle

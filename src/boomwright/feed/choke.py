@@ -53,11 +53,6 @@ def choke_requirement(
     shield_impedance
         impedance of the outside of the shield as a wire; 0 is the worst case [ohm]
 
-    Returns
-    -------
-    ChokeRequirement
-        |Z| = |Z_feed| / 2 x 10^(dB/20), less what the shield itself opposes as resistance [-]
-
     Raises
     ------
     BoomwrightError

@@ -28,7 +28,7 @@ class CoaxType:
     Parameters
     ----------
     name
-        military designation [-]
+        military designation
     impedance
         nominal characteristic impedance [ohm]
     velocity_factor
@@ -181,7 +181,7 @@ def ideal_coax(
     Returns
     -------
     IdealCoax
-        {pozar-2012, section 2.2 and table 2.1} [-]
+        {pozar-2012, section 2.2 and table 2.1}
     """
     impedance = (
         VACUUM_IMPEDANCE
@@ -245,8 +245,6 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
 
     Parameters
     ----------
-    line
-        the type of line [-]
     length
         its length, at least 0 [m]
     load
@@ -257,7 +255,7 @@ def read_line(*, line: CoaxType, length: float, load: complex, frequency: float)
     Returns
     -------
     LineReading
-        {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance [-]
+        {pozar-2012, eqs. 2.14, 2.88 to 2.91} with complex characteristic impedance
 
     Raises
     ------

@@ -76,11 +76,11 @@ class AdjustmentStep:
     Parameters
     ----------
     part
-        ``strap`` or ``capacitor`` [-]
+        ``strap`` or ``capacitor``
     change
         by how much: outwards [m] or more capacitance [F]; 0 when it must be found by turning
     text
-        what to do, in a sentence [-]
+        what to do, in a sentence
     swr_after
         standing wave ratio to be expected then [-]
     """
@@ -102,19 +102,12 @@ def gamma_adjustment(
 
     Parameters
     ----------
-    match
-        a finished gamma [-]
     rod_lengths
         places of the strap; None takes a quarter to both sides of the match [m] (n,)
     capacitances
         values of the capacitor; None takes half to twice the match [F] (m,)
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    GammaAdjustment
-        the picture's data and slopes [-]
+        ground and memory; None is free space
 
     Raises
     ------
@@ -185,8 +178,6 @@ def adjust_by_impedance(
 
     Parameters
     ----------
-    adjustment
-        the picture [-]
     measured
         impedance measured at the gamma's connector at the design frequency [ohm]
     capacitance
@@ -195,7 +186,7 @@ def adjust_by_impedance(
     Returns
     -------
     tuple of AdjustmentStep
-        in the order to do them; empty when nothing needs turning [-]
+        in the order to do them; empty when nothing needs turning
 
     Raises
     ------
@@ -263,15 +254,13 @@ def adjust_by_swr(*, adjustment: GammaAdjustment, lowest: float) -> tuple[Adjust
 
     Parameters
     ----------
-    adjustment
-        the picture [-]
     lowest
         lowest standing wave ratio that the capacitor alone reaches [-]
 
     Returns
     -------
     tuple of AdjustmentStep
-        both ways the strap may have to move, the likelier first [-] (2,), or empty when the
+        both ways the strap may have to move, the likelier first (2,), or empty when the
         reading is good
 
     Raises

@@ -60,7 +60,7 @@ def solve_folded(
     Parameters
     ----------
     beam
-        the beam; its driven element stays unbroken [-]
+        the beam; its driven element stays unbroken
     conductor_diameter
         diameter of the second conductor, which is fed [m]
     spacing
@@ -72,14 +72,9 @@ def solve_folded(
     balun_ratio
         impedance of the balun on the antenna side over that on the line side [-]
     turn_spacing
-        whether the spacing may be turned [-]
+        whether the spacing may be turned
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    FieldMatch
-        dimensions, impedance at the line, error, both values side by side [-]
+        ground and memory; None is free space
 
     Raises
     ------
@@ -196,15 +191,6 @@ def _turn(
 
 def folded_proximity(*, beam: Beam, shape: FoldedShape, setting: FieldSetting) -> complex:
     """What round conductors change over thin wires, by the circuit equations.
-
-    Parameters
-    ----------
-    beam
-        the beam as trimmed [-]
-    shape
-        dimensions of the folded element [-]
-    setting
-        ground and memory [-]
 
     Returns
     -------

@@ -54,7 +54,7 @@ def solve_hairpin(
     Parameters
     ----------
     beam
-        the beam; its driven element is split by ``beam.feed.gap`` [-]
+        the beam; its driven element is split by ``beam.feed.gap``
     rod_diameter
         diameter of the hairpin's rods [m]
     spacing
@@ -62,14 +62,9 @@ def solve_hairpin(
     reference
         resistance of the line [ohm]
     forward
-        whether the hairpin points towards the heading [-]
+        whether the hairpin points towards the heading
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    FieldMatch
-        dimensions, impedance at the line, error, both values side by side [-]
+        ground and memory; None is free space
 
     Raises
     ------

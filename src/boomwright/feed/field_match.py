@@ -31,9 +31,9 @@ class Comparison:
     Parameters
     ----------
     name
-        what it is, in words [-]
+        what it is, in words
     unit
-        its unit: ``m``, ``F`` or ``ohm`` [-]
+        its unit: ``m``, ``F`` or ``ohm``
     circuit
         value from the circuit equations [unit]
     field
@@ -83,21 +83,21 @@ class FieldMatch:
     Parameters
     ----------
     kind
-        its name in words [-]
+        its name in words
     beam
-        the beam with its driven element as trimmed [-]
+        the beam with its driven element as trimmed
     shape
-        dimensions of the feed [-]
+        dimensions of the feed
     wires
-        the wires that were solved [-]
+        the wires that were solved
     match
-        the lumped pieces between wires and line [-]
+        the lumped pieces between wires and line
     load
-        impedance of the wires at their port, over the band [-]
+        impedance of the wires at their port, over the band
     solution
-        the wires solved over the band, for patterns and losses [-]
+        the wires solved over the band, for patterns and losses
     comparisons
-        circuit and field values side by side [-] (n,)
+        circuit and field values side by side (n,)
     impedance
         seen by the line at the design frequency [ohm]
     swr
@@ -108,11 +108,11 @@ class FieldMatch:
     finer_impedance
         seen by the line with finer pieces [ohm]
     error
-        how far the impedance may be off [-]
+        how far the impedance may be off
     evaluations
-        field solutions the iteration took [-]
+        field solutions the iteration took
     notices
-        doubts and limits [-]
+        doubts and limits
     """
 
     kind: str
@@ -149,25 +149,25 @@ class Finish:
     Parameters
     ----------
     kind
-        name of the feed in words [-]
+        name of the feed in words
     beam
-        the beam as trimmed [-]
+        the beam as trimmed
     shape
-        dimensions found [-]
+        dimensions found
     wires
-        their wires [-]
+        their wires
     stages
-        lumped pieces from the wires to the line, given the load of the wires over the band [-]
+        lumped pieces from the wires to the line, given the load of the wires over the band
     comparisons
-        circuit and field values [-] (n,)
+        circuit and field values (n,)
     swr_of_start
         with the dimensions of the circuit equations [-]
     proximity
         change of the impedance at the wires' port by uneven currents around them [ohm]
     evaluations
-        field solutions so far [-]
+        field solutions so far
     notices
-        doubts and limits [-]
+        doubts and limits
     """
 
     kind: str
@@ -187,17 +187,8 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
 
     Parameters
     ----------
-    found
-        what the iteration found [-]
     reference
         resistance of the line [ohm]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    FieldMatch
-        the finished match with its error [-]
     """
     beam = found.beam
     frequency = beam.design_frequency
@@ -262,11 +253,6 @@ def _swr_band(seen: complex, error: float, reference: float) -> float:
 
 def band_frequencies(*, beam: Beam) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Frequencies at which a finished match is solved, the design frequency among them.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
 
     Returns
     -------

@@ -51,12 +51,12 @@ class FieldSetting:
     Parameters
     ----------
     ground
-        ground at the beam's height below the boom [-]
+        ground at the beam's height below the boom
     method
-        how real ground acts on the currents [-]
+        how real ground acts on the currents
     prepare
         prepares one run; the default keeps what it made, so that only wires that move are
-        integrated again [-]
+        integrated again
     """
 
     ground: Ground = FREE_SPACE
@@ -71,19 +71,10 @@ def element_path(
 
     Parameters
     ----------
-    element
-        the element [-]
-    name
-        its name for messages [-]
     conductivity
         of its metal [S/m]
     joint
         where another wire will be joined to it, from the middle [m]
-
-    Returns
-    -------
-    WirePath
-        the wire, unbroken in the middle [-]
     """
     half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
     flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
@@ -103,19 +94,10 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
 
     Parameters
     ----------
-    element
-        the element [-]
-    name
-        its name for messages [-]
     conductivity
         of its metal [S/m]
     joint
         where another wire will be joined to it, from the middle [m]
-
-    Returns
-    -------
-    WirePath
-        the wire [-]
     """
     along = np.concatenate([[0.0], np.cumsum([section.length for section in element.half])])
     for number in range(1, len(along) - 1):
@@ -139,16 +121,11 @@ def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePat
     Parameters
     ----------
     beam
-        the beam; its further wires are left out [-]
+        the beam; its further wires are left out
     halves
-        only the halves at positive y [-]
+        only the halves at positive y
     joint
         where another wire will be joined to the driven element, from its middle [m]
-
-    Returns
-    -------
-    tuple of WirePath
-        in the order of the elements [-] (n_elements,)
     """
     make = half_path if halves else element_path
     return tuple(
@@ -165,24 +142,7 @@ def beam_paths(*, beam: Beam, halves: bool, joint: float = 0.0) -> tuple[WirePat
 def whole_system(
     *, beam: Beam, paths: tuple[WirePath, ...], gaps: tuple[GapPlace, ...], setting: FieldSetting
 ) -> WireSystem:
-    """Put whole wires over their ground, the boom at height zero.
-
-    Parameters
-    ----------
-    beam
-        the beam, for its height [-]
-    paths
-        the wires [-]
-    gaps
-        the ports [-]
-    setting
-        the ground [-]
-
-    Returns
-    -------
-    WireSystem
-        the system [-]
-    """
+    """Put whole wires over their ground, the boom at height zero."""
     kind = setting.ground.kind
     system = wire_network(
         paths=paths, gaps=gaps, perfect_ground=kind == "perfect", ground_level=-beam.height
@@ -197,19 +157,10 @@ def mirrored_system(
 
     Parameters
     ----------
-    beam
-        the beam, for its height [-]
     paths
-        wires at y >= 0; one that starts or ends at y = 0 goes on in its image [-]
+        wires at y >= 0; one that starts or ends at y = 0 goes on in its image
     gaps
-        the ports; one at the very start of a path is cut in half by the plane [-]
-    setting
-        the ground [-]
-
-    Returns
-    -------
-    WireSystem
-        the system [-]
+        the ports; one at the very start of a path is cut in half by the plane
     """
     # The plane of symmetry treats wires as perfect ground does, so it is laid down as one first.
     turned = tuple(replace(path, points=path.points[:, [0, 2, 1]]) for path in paths)
@@ -243,21 +194,8 @@ def solve_wires(
 
     Parameters
     ----------
-    beam
-        the beam, for its band and name [-]
-    system
-        its wires, feed and all [-]
     frequencies
         frequencies [Hz] (f,)
-    setting
-        ground and memory [-]
-    finer
-        cut into finer pieces, to check the usual ones [-]
-
-    Returns
-    -------
-    BeamSolution
-        currents, impedance at the first port, moments and losses [-]
     """
     highest = float(max(*beam.band, beam.design_frequency, *frequencies))
     detail = reference_detail if finer else working_detail
@@ -298,15 +236,8 @@ def with_driven_tips(*, beam: Beam, change: float) -> Beam:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     change
         added to each half of the driven element [m]
-
-    Returns
-    -------
-    Beam
-        the beam with its other element [-]
 
     Raises
     ------
@@ -335,8 +266,6 @@ def mean_diameter(*, element: Element, length: float) -> float:
 
     Parameters
     ----------
-    element
-        the element [-]
     length
         length of the rod from the element's middle [m]
 
@@ -358,8 +287,6 @@ def check_spacing(*, kind: str, spacing: float, diameters: tuple[float, ...]) ->
 
     Parameters
     ----------
-    kind
-        name of the feed, for the message [-]
     spacing
         distance of the axes [m]
     diameters

@@ -47,24 +47,20 @@ def solve_planned(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    shape
-        dimensions of the feed [-]
     behind
         lumped pieces between the wires and the line, the rods' own capacitors and the half-wave
-        balun of a tee left out, from the antenna outwards [-]
+        balun of a tee left out, from the antenna outwards
     kind
-        its name in words; empty takes the shape's [-]
+        its name in words; empty takes the shape's
     reference
         resistance of the line [ohm]
     setting
-        ground and memory; None is free space [-]
+        ground and memory; None is free space
 
     Returns
     -------
     FieldMatch
-        the feed as it is; no circuit values stand beside it [-]
+        the feed as it is; no circuit values stand beside it
 
     Raises
     ------

@@ -16,11 +16,6 @@ from boomwright.feed.rod_matches import RodGeometry
 def thin_wire_line(*, geometry: RodGeometry) -> tuple[float, float]:
     """Current division and line impedance of element and rod as thin wires.
 
-    Parameters
-    ----------
-    geometry
-        element and rod [-]
-
     Returns
     -------
     tuple of float
@@ -54,7 +49,7 @@ def rod_port_impedance(
     angle
         electrical length of a rod [rad]
     rods
-        1 for a gamma, 2 for a tee [-]
+        1 for a gamma, 2 for a tee
 
     Returns
     -------
@@ -76,14 +71,12 @@ def thicker_middle(
 
     Parameters
     ----------
-    geometry
-        element and rod [-]
     rod_length
         from the element's middle to the strap [m]
     frequency
         frequency [Hz]
     rods
-        1 for a gamma, 2 for a tee [-]
+        1 for a gamma, 2 for a tee
 
     Returns
     -------

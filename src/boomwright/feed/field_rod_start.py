@@ -45,15 +45,15 @@ class RodJob:
     Parameters
     ----------
     beam
-        the beam as planned [-]
+        the beam as planned
     shape
-        the feed, rod length and capacitor still open [-]
+        the feed, rod length and capacitor still open
     reference
         resistance of the line [ohm]
     capacitors
         least and greatest capacitor that can be had [F]
     setting
-        ground and memory [-]
+        ground and memory
     """
 
     beam: Beam
@@ -64,12 +64,12 @@ class RodJob:
 
     @property
     def rods(self) -> int:
-        """Number of rods [-]."""
+        """Number of rods."""
         return 2 if isinstance(self.shape, TeeShape) else 1
 
     @property
     def kind(self) -> str:
-        """Name for messages [-]."""
+        """Name for messages."""
         return "tee" if self.rods == 2 else "gamma"
 
     @property
@@ -105,11 +105,6 @@ class RodJob:
         ----------
         rod_length
             the element counts with its mean diameter along the rod [m]
-
-        Returns
-        -------
-        RodGeometry
-            the geometry [-]
         """
         element = self.beam.elements[self.beam.driven_index]
         return RodGeometry(
@@ -126,7 +121,7 @@ class PublishedStart:
     Parameters
     ----------
     rod
-        the design [-]
+        the design
     tip_change
         change of each half of the driven element it asks for [m]
     """
@@ -159,17 +154,10 @@ def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> Publi
 
     Parameters
     ----------
-    job
-        what is wanted [-]
     load
-        the element as if split [-]
+        the element as if split
     trim_element
-        whether the element may be trimmed [-]
-
-    Returns
-    -------
-    PublishedStart
-        the design [-]
+        whether the element may be trimmed
 
     Raises
     ------
@@ -227,17 +215,15 @@ def field_start(*, job: RodJob, element: complex, trim_element: bool) -> FieldSt
 
     Parameters
     ----------
-    job
-        what is wanted [-]
     element
         impedance of the planned element as if split, at the design frequency [ohm]
     trim_element
-        whether the element may be trimmed [-]
+        whether the element may be trimmed
 
     Returns
     -------
     FieldStart or None
-        start with the least trimming of the element; None when these equations know none [-]
+        start with the least trimming of the element; None when these equations know none
     """
     planned = job.beam.elements[job.beam.driven_index]
     shortest, longest = tip_bounds(beam=job.beam)
@@ -275,14 +261,12 @@ def circuit_port(
 
     Parameters
     ----------
-    job
-        what is wanted [-]
     element
         impedance of the element as if split [ohm]
     rod_length
         length of the rod; its strap counts as half a spacing more [m]
     thin
-        whether conductors are thin wires, as in the solver, or round [-]
+        whether conductors are thin wires, as in the solver, or round
 
     Returns
     -------
@@ -313,10 +297,6 @@ def rod_proximity(*, job: RodJob, beam: Beam, rod_length: float) -> complex:
 
     Parameters
     ----------
-    job
-        what is wanted [-]
-    beam
-        the beam as trimmed [-]
     rod_length
         length of the rod [m]
 

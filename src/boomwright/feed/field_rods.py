@@ -60,7 +60,7 @@ def solve_gamma(
     Parameters
     ----------
     beam
-        the beam; its driven element is not split [-]
+        the beam; its driven element is not split
     rod_diameter
         diameter of rod and strap [m]
     spacing
@@ -70,14 +70,9 @@ def solve_gamma(
     capacitors
         least and greatest capacitor that can be had [F]
     trim_element
-        whether the driven element may be trimmed [-]
+        whether the driven element may be trimmed
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    FieldMatch
-        dimensions, impedance at the line, error, both values side by side [-]
+        ground and memory; None is free space
 
     Raises
     ------
@@ -113,7 +108,7 @@ def solve_tee(
     Parameters
     ----------
     beam
-        the beam; its driven element is not split [-]
+        the beam; its driven element is not split
     rod_diameter
         diameter of rods and straps [m]
     spacing
@@ -125,14 +120,9 @@ def solve_tee(
     capacitors
         least and greatest capacitor that can be had [F]
     trim_element
-        whether the driven element may be trimmed [-]
+        whether the driven element may be trimmed
     setting
-        ground and memory; None is free space [-]
-
-    Returns
-    -------
-    FieldMatch
-        dimensions, impedance at the line, error, both values side by side [-]
+        ground and memory; None is free space
 
     Raises
     ------

@@ -42,11 +42,6 @@ class SplitShape:
     def modelled_gap(self, *, beam: Beam) -> float:
         """Width of the port: a narrower split changes its own edge capacitance only.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-
         Returns
         -------
         float
@@ -55,20 +50,7 @@ class SplitShape:
         return _split(beam, self.gap)
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
-        """Lay out the wires.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        setting
-            the ground [-]
-
-        Returns
-        -------
-        WireSystem
-            mirrored halves, the port in the split [-]
-        """
+        """Lay out the wires."""
         gap = GapPlace(path=beam.driven_index, along=0.0, width=_split(beam, self.gap))
         return mirrored_system(
             beam=beam, paths=beam_paths(beam=beam, halves=True), gaps=(gap,), setting=setting
@@ -98,18 +80,6 @@ class GammaShape:
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        setting
-            the ground [-]
-
-        Returns
-        -------
-        WireSystem
-            all wires in full, the port between the element's middle and the rod [-]
 
         Raises
         ------
@@ -163,18 +133,6 @@ class TeeShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        setting
-            the ground [-]
-
-        Returns
-        -------
-        WireSystem
-            mirrored halves, the port between the rods [-]
-
         Raises
         ------
         BoomwrightError
@@ -210,18 +168,6 @@ class FoldedShape:
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        setting
-            the ground [-]
-
-        Returns
-        -------
-        WireSystem
-            mirrored halves, the port in the fed conductor [-]
-
         Raises
         ------
         BoomwrightError
@@ -248,7 +194,7 @@ class HairpinShape:
     gap
         width of the split in the element [m]
     forward
-        whether the hairpin points towards the heading [-]
+        whether the hairpin points towards the heading
     """
 
     rod_diameter: float
@@ -259,18 +205,6 @@ class HairpinShape:
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        setting
-            the ground [-]
-
-        Returns
-        -------
-        WireSystem
-            mirrored halves, the port in the split [-]
 
         Raises
         ------

@@ -45,13 +45,13 @@ class TrimmedElement:
     Parameters
     ----------
     beam
-        the beam with the trimmed element [-]
+        the beam with the trimmed element
     tip_change
         change of each half [m]
     impedance
         impedance in the split at the design frequency [ohm]
     evaluations
-        field solutions it took [-]
+        field solutions it took
     """
 
     beam: Beam
@@ -61,20 +61,7 @@ class TrimmedElement:
 
 
 def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:
-    """Impedance of the driven element as if split, over the band, in the field.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    FeedLoad
-        the load for the circuit equations [-]
-    """
+    """Impedance of the driven element as if split, over the band, in the field."""
     system = SplitShape(gap=beam.feed.gap).wires(beam=beam, setting=setting)
     solution = solve_wires(
         beam=beam, system=system, frequencies=band_frequencies(beam=beam), setting=setting
@@ -84,13 +71,6 @@ def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:
 
 def split_impedance(*, beam: Beam, setting: FieldSetting) -> complex:
     """Impedance of the driven element as if split, at the design frequency, in the field.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    setting
-        ground and memory [-]
 
     Returns
     -------
@@ -112,8 +92,6 @@ def circuit_tip_change(*, element: Element, frequency: float, reactance: float) 
 
     Parameters
     ----------
-    element
-        the element [-]
     frequency
         design frequency [Hz]
     reactance
@@ -136,17 +114,8 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
 
     Parameters
     ----------
-    beam
-        the beam [-]
     reactance
         wanted in the split at the design frequency [ohm]
-    setting
-        ground and memory [-]
-
-    Returns
-    -------
-    TrimmedElement
-        the element as trimmed [-]
 
     Raises
     ------
@@ -189,11 +158,6 @@ def trim_to_reactance(*, beam: Beam, reactance: float, setting: FieldSetting) ->
 def tip_bounds(*, beam: Beam) -> tuple[float, float]:
     """How far the tips of the driven element are trimmed at most.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     tuple of float
@@ -218,17 +182,15 @@ def solve_behind_split(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     design
-        circuit design for a load, such as ``design_quarter_wave`` with its settings [-]
+        circuit design for a load, such as ``design_quarter_wave`` with its settings
     setting
-        ground and memory; None is free space [-]
+        ground and memory; None is free space
 
     Returns
     -------
     FieldMatch
-        the match; ``comparisons`` holds impedance and tips [-]
+        the match; ``comparisons`` holds impedance and tips
 
     Raises
     ------
@@ -286,8 +248,6 @@ def field_swr(*, stages_of: Match, impedance: complex) -> float:
 
     Parameters
     ----------
-    stages_of
-        the match [-]
     impedance
         impedance of the wires at their port [ohm]
 
@@ -305,15 +265,8 @@ def tip_comparison(*, beam: Beam, circuit: float, field: float) -> Comparison:
 
     Parameters
     ----------
-    beam
-        the beam before it was trimmed [-]
     circuit, field
         change of each half [m]
-
-    Returns
-    -------
-    Comparison
-        the half-lengths [-]
     """
     half = beam.elements[beam.driven_index].half_length
     return Comparison(

@@ -32,8 +32,6 @@ def hairpin_stages(
 
     Parameters
     ----------
-    element
-        driven element [-]
     gap
         width of the split [m]
     spacing
@@ -49,7 +47,7 @@ def hairpin_stages(
     -------
     tuple of Stage
         from the antenna outwards: what the element loses, hairpin, what lies before it, with
-        k Zc / 2 of reactance a metre and Zc = 120 (ln(2h/a) - 1) {common-practice-open-line} [-]
+        k Zc / 2 of reactance a metre and Zc = 120 (ln(2h/a) - 1) {common-practice-open-line}
 
     Raises
     ------

@@ -29,9 +29,9 @@ class Iteration:
     residual
         what is left of the wanted zero [any unit] (n,)
     converged
-        whether all residuals are within the tolerance [-]
+        whether all residuals are within the tolerance
     evaluations
-        how often the residual was computed [-]
+        how often the residual was computed
     """
 
     values: Floats
@@ -59,7 +59,7 @@ def iterate(
     Parameters
     ----------
     residual
-        n values from n dimensions; every call is a field solution [-]
+        n values from n dimensions; every call is a field solution
     start
         first dimensions [any unit] (n,)
     step
@@ -68,13 +68,6 @@ def iterate(
         bounds of each [same unit] (n,)
     tolerance
         greatest modulus of a residual [unit of the residual]
-    most
-        most evaluations [-]
-
-    Returns
-    -------
-    Iteration
-        the best found, whether converged or not [-]
     """
     low, high, step = (np.asarray(each, dtype=float) for each in (low, high, step))
     here = np.clip(np.asarray(start, dtype=float), low, high)

@@ -87,8 +87,6 @@ def design_quarter_wave(
 
     Parameters
     ----------
-    load
-        the antenna [-]
     frequency
         design frequency [Hz]
     velocity_factor
@@ -99,7 +97,7 @@ def design_quarter_wave(
     Returns
     -------
     Match
-        the match {pozar-2012, eq. 2.63} [-]
+        the match {pozar-2012, eq. 2.63}
     """
     z = complex(load.at(frequency))
     stages: tuple[Stage, ...] = (
@@ -131,12 +129,10 @@ def design_single_stub(
 
     Parameters
     ----------
-    load
-        the antenna [-]
     frequency
         design frequency [Hz]
     end
-        ``open`` or ``short`` [-]
+        ``open`` or ``short``
     velocity_factor
         of line and stub [-]
     reference
@@ -146,7 +142,7 @@ def design_single_stub(
     -------
     tuple
         two matches, the one nearer to the antenna first {pozar-2012, eqs. 5.9 to 5.11}
-        [-] (2,)
+        (2,)
 
     Raises
     ------

@@ -29,8 +29,6 @@ def design_split_with_balun(
 
     Parameters
     ----------
-    load
-        the antenna [-]
     frequency
         design frequency [Hz]
     reference
@@ -41,7 +39,7 @@ def design_split_with_balun(
     Returns
     -------
     Match
-        the match; its standing wave ratio is what the element gives [-]
+        the match; its standing wave ratio is what the element gives
 
     Raises
     ------
@@ -68,8 +66,6 @@ def design_l_sections(
 
     Parameters
     ----------
-    load
-        the antenna [-]
     frequency
         design frequency [Hz]
     reference
@@ -78,7 +74,7 @@ def design_l_sections(
     Returns
     -------
     tuple
-        two or four matches {pozar-2012, eqs. 5.3 and 5.6} [-]
+        two or four matches {pozar-2012, eqs. 5.3 and 5.6}
 
     Raises
     ------
@@ -145,8 +141,6 @@ class Hairpin:
 
     Parameters
     ----------
-    match
-        the match [-]
     quality
         Q of the L-section that element and hairpin make [-]
     element_reactance
@@ -208,8 +202,6 @@ def design_hairpin(
 
     Parameters
     ----------
-    load
-        the antenna with its element as it is [-]
     frequency
         design frequency [Hz]
     spacing
@@ -222,7 +214,7 @@ def design_hairpin(
     Returns
     -------
     Hairpin
-        Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6} [-]
+        Q = sqrt(Z0/R - 1), X_element = -R Q, X_hairpin = Z0/Q {pozar-2012, eq. 5.6}
 
     Raises
     ------
@@ -289,10 +281,5 @@ def coil_instead_of_hairpin(*, shunt_reactance: float, frequency: float) -> Shun
         reactance of the hairpin, above 0 [ohm]
     frequency
         design frequency [Hz]
-
-    Returns
-    -------
-    ShuntInductor
-        the coil [-]
     """
     return ShuntInductor(inductance=shunt_reactance / (2.0 * math.pi * frequency))

@@ -91,7 +91,7 @@ def matched_sweep(
     Parameters
     ----------
     stages
-        the pieces, from the antenna outwards; none for a line at the feed itself [-]
+        the pieces, from the antenna outwards; none for a line at the feed itself
     frequency
         rising frequencies [Hz] (n,)
     impedance
@@ -102,11 +102,6 @@ def matched_sweep(
         how far the circuit itself may be off, as a share of the impedance seen [-]
     reference
         resistance the ratio is held against [ohm]
-
-    Returns
-    -------
-    MatchedSweep
-        what the line sees, circuit pieces without loss [-]
     """
     at = np.atleast_1d(np.asarray(frequency, dtype=float))
     load = np.atleast_1d(np.asarray(impedance, dtype=complex))

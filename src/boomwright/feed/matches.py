@@ -77,7 +77,7 @@ class FeedLoad:
         Returns
         -------
         FeedLoad
-            Z + j 2 Q R (f - f0) / f0 {common-practice-element-q} [-]
+            Z + j 2 Q R (f - f0) / f0 {common-practice-element-q}
         """
         off = np.linspace(-relative_span / 2.0, relative_span / 2.0, 201)
         return cls(
@@ -131,7 +131,7 @@ class Bandwidth:
     swr_limit
         the limit [-]
     complete
-        false when the known range of the load ends first [-]
+        false when the known range of the load ends first
     """
 
     low: float
@@ -147,17 +147,17 @@ class Match:
     Parameters
     ----------
     kind
-        its name in words [-]
+        its name in words
     frequency
         frequency it is designed for [Hz]
     reference
         resistance it is designed to show to the line [ohm]
     stages
-        its pieces, from the antenna to the line [-] (n_stages,)
+        its pieces, from the antenna to the line (n_stages,)
     bandwidth
-        range of low standing wave ratio with the load it was designed for [-]
+        range of low standing wave ratio with the load it was designed for
     notices
-        doubts and cautions [-]
+        doubts and cautions
     """
 
     kind: str
@@ -192,8 +192,6 @@ def through_stages(
 
     Parameters
     ----------
-    stages
-        the pieces, from the load outwards [-]
     impedance
         load [ohm] (n,)
     frequency
@@ -218,10 +216,6 @@ def swr_over_band(
 
     Parameters
     ----------
-    stages
-        the pieces, from the antenna outwards [-]
-    load
-        the antenna [-]
     frequency
         frequencies within its range [Hz] (n,)
     reference
@@ -248,10 +242,6 @@ def bandwidth_of(
 
     Parameters
     ----------
-    stages
-        the pieces, from the antenna outwards [-]
-    load
-        the antenna [-]
     frequency
         frequency in the range [Hz]
     reference
@@ -262,7 +252,7 @@ def bandwidth_of(
     Returns
     -------
     Bandwidth or None
-        the range; None when the limit is exceeded at the frequency itself [-]
+        the range; None when the limit is exceeded at the frequency itself
     """
     edges = []
     complete = True
@@ -296,25 +286,12 @@ def make_match(
 
     Parameters
     ----------
-    kind
-        its name in words [-]
-    load
-        the antenna [-]
     frequency
         frequency it is designed for [Hz]
     reference
         resistance of the line [ohm]
-    stages
-        the pieces, from the antenna outwards [-]
-    notices
-        doubts and cautions [-]
     swr_limit
         greatest standing wave ratio within the bandwidth [-]
-
-    Returns
-    -------
-    Match
-        the match [-]
     """
     return Match(
         kind=kind,

@@ -38,7 +38,7 @@ class StageRating:
     Parameters
     ----------
     stage
-        the piece [-]
+        the piece
     peak_voltage
         crest voltage across a component, or to ground at the piece's antenna side, at the
         peak envelope power [V]
@@ -67,19 +67,12 @@ def rate_match(
 
     Parameters
     ----------
-    match
-        the match [-]
     impedance
         impedance of the antenna [ohm]
     frequency
         frequency [Hz]
     power
         peak envelope power into the match [W]
-
-    Returns
-    -------
-    tuple
-        one rating a piece, from the antenna outwards, losses neglected [-] (n_stages,)
 
     Raises
     ------
@@ -129,7 +122,7 @@ class LineRating:
     jacket_rise
         rough rise of the jacket above still air; 0 when the diameter is not known [K]
     notices
-        limits exceeded and cautions [-]
+        limits exceeded and cautions
     """
 
     peak_voltage: float
@@ -146,19 +139,10 @@ def rate_line(
 
     Parameters
     ----------
-    line
-        the type of line [-]
-    reading
-        the line with its load [-]
     power
         peak envelope power into the line [W]
     duty_factor
         mean over peak envelope power while transmitting, above 0 and up to 1 [-]
-
-    Returns
-    -------
-    LineRating
-        the rating [-]
 
     Raises
     ------

@@ -84,16 +84,14 @@ class RodMatch:
 
     Parameters
     ----------
-    match
-        the match [-]
     geometry
-        element and rod [-]
+        element and rod
     rod_length
         length of each rod, from the element's middle to its strap [m]
     capacitance
         capacitance in series with each rod [F]
     rods
-        number of rods, 1 or 2 [-]
+        number of rods, 1 or 2
     """
 
     match: Match
@@ -111,18 +109,16 @@ def design_gamma(
     Parameters
     ----------
     load
-        impedance of the element as if split at its middle [-]
+        impedance of the element as if split at its middle
     frequency
         design frequency [Hz]
-    geometry
-        element and rod [-]
     reference
         resistance of the line [ohm]
 
     Returns
     -------
     RodMatch
-        shortest rod and its capacitor {balanis-2005, section 9.7.4} [-]
+        shortest rod and its capacitor {balanis-2005, section 9.7.4}
 
     Raises
     ------
@@ -150,18 +146,16 @@ def design_tee(
     Parameters
     ----------
     load
-        impedance of the element as if split at its middle [-]
+        impedance of the element as if split at its middle
     frequency
         design frequency [Hz]
-    geometry
-        element and rods [-]
     reference
         resistance of the line [ohm]
 
     Returns
     -------
     RodMatch
-        shortest rods and their capacitors {balanis-2005, section 9.7.3} [-]
+        shortest rods and their capacitors {balanis-2005, section 9.7.3}
 
     Raises
     ------
@@ -278,12 +272,8 @@ def design_folded_element(
 
     Parameters
     ----------
-    load
-        impedance of the plain element [-]
     frequency
         design frequency [Hz]
-    geometry
-        element and second conductor [-]
     half_length
         half the length of the element [m]
     reference
@@ -295,7 +285,7 @@ def design_folded_element(
     -------
     Match
         step-up (1 + alpha)^2 across the line mode of the two conductors
-        {balanis-2005, eqs. 9-22 to 9-25} [-]
+        {balanis-2005, eqs. 9-22 to 9-25}
     """
     stages: tuple[Stage, ...] = (
         Transformer(ratio=geometry.step_up, label="folded element"),

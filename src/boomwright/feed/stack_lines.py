@@ -16,13 +16,13 @@ class StackLines:
     Parameters
     ----------
     beams
-        number of beams [-]
+        number of beams
     line_impedance
         characteristic impedance of each line [ohm]
     velocity_factor
         speed on it over that of light [-]
     quarter_waves
-        odd number of quarter wavelengths of each [-]
+        odd number of quarter wavelengths of each
     length
         physical length of each [m]
     junction
@@ -54,7 +54,7 @@ def design_stack_lines(
     Parameters
     ----------
     beams
-        number of beams, at least 2 [-]
+        number of beams, at least 2
     reach
         least length of each line, from a feed to the junction [m]
     frequency
@@ -70,7 +70,7 @@ def design_stack_lines(
     -------
     StackLines
         shortest odd number of quarter waves that reaches; Zl^2 / (n Z0) at the junction
-        {pozar-2012, eq. 2.63} [-]
+        {pozar-2012, eq. 2.63}
 
     Raises
     ------

@@ -222,7 +222,7 @@ class ShuntStub:
     length
         physical length [m]
     end
-        ``open`` or ``short`` [-]
+        ``open`` or ``short``
     velocity_factor
         speed on the stub over that of light [-]
     """
@@ -260,7 +260,7 @@ class Transformer:
     ratio
         impedance seen over load impedance, above 0 [-]
     label
-        what makes the step [-]
+        what makes the step
     """
 
     ratio: float
@@ -305,11 +305,6 @@ def series_reactance(*, reactance: float, frequency: float) -> SeriesInductor | 
         reactance, not 0 [ohm]
     frequency
         frequency [Hz]
-
-    Returns
-    -------
-    SeriesInductor or SeriesCapacitor
-        the component [-]
     """
     omega = 2.0 * math.pi * frequency
     if reactance > 0.0:
@@ -326,11 +321,6 @@ def shunt_susceptance(*, susceptance: float, frequency: float) -> ShuntInductor 
         susceptance, positive for a capacitor, not 0 [S]
     frequency
         frequency [Hz]
-
-    Returns
-    -------
-    ShuntInductor or ShuntCapacitor
-        the component [-]
     """
     omega = 2.0 * math.pi * frequency
     if susceptance > 0.0:

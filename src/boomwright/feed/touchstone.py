@@ -26,13 +26,6 @@ def touchstone_one_port(
         impedance at each [ohm] (n,)
     reference
         resistance of the reflection coefficients [ohm]
-    comments
-        lines put on top [-]
-
-    Returns
-    -------
-    str
-        option line ``# Hz S RI R``, one line a frequency, lines ended by a line feed [-]
 
     Raises
     ------

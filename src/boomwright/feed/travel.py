@@ -30,7 +30,7 @@ class Leg:
     Parameters
     ----------
     stage
-        the piece [-]
+        the piece
     impedance
         from before it to behind it, as it grows to its full size [ohm] (n,)
     """
@@ -49,20 +49,12 @@ def impedance_travel(
 
     Parameters
     ----------
-    stages
-        the pieces, from the antenna outwards [-]
     impedance
         at the antenna [ohm]
     frequency
         frequency [Hz]
     points
-        points on each leg, at least 2 [-]
-
-    Returns
-    -------
-    tuple of Leg
-        one a piece: series pieces add their reactance by shares, shunt pieces their
-        susceptance, line its length, a transformer the logarithm of its ratio [-] (n_stages,)
+        points on each leg, at least 2
     """
     legs = []
     here = complex(impedance)

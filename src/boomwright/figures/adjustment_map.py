@@ -47,21 +47,10 @@ def adjustment_map(
 
     Parameters
     ----------
-    adjustment
-        the picture's data [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` places [-]
+        ``metric`` or ``us`` places
     width, height
         size of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     unit, name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
     tap, farad = adjustment.rod_length / unit, adjustment.capacitance / _PICO
@@ -120,18 +109,7 @@ def _ways(start: float, end: float, x: float, y: float, palette: Palette) -> lis
 
 
 def adjustment_sentence(adjustment: GammaAdjustment) -> str:
-    """Say what strap and capacitor do.
-
-    Parameters
-    ----------
-    adjustment
-        the picture's data [-]
-
-    Returns
-    -------
-    str
-        two sentences [-]
-    """
+    """Say what strap and capacitor do."""
     return (
         f"At {adjustment.frequency / 1e6:.3f} MHz the match is at a strap of "
         f"{adjustment.best_rod_length * 1e3:.0f} mm and {adjustment.best_capacitance / _PICO:.0f} "
@@ -146,15 +124,8 @@ def adjustment_table(adjustment: GammaAdjustment, *, system: UnitSystem) -> Read
 
     Parameters
     ----------
-    adjustment
-        the picture's data [-]
     system
-        ``metric`` or ``us`` places [-]
-
-    Returns
-    -------
-    ReadingTable
-        standing wave ratios, one row a strap place, one column a capacitor [-]
+        ``metric`` or ``us`` places
     """
     unit, name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
     columns = range(0, len(adjustment.capacitance), 5)

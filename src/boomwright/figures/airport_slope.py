@@ -101,15 +101,9 @@ def airport_slopes(
     Parameters
     ----------
     checks
-        surfaces over the site, lowest first; three are drawn [-] (n_surfaces,)
-    installation
-        the installation [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        surfaces over the site, lowest first; three are drawn (n_surfaces,)
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
     height
@@ -118,7 +112,7 @@ def airport_slopes(
     Returns
     -------
     str
-        SVG text; heights have a scale of their own, far larger than that of distances [-]
+        SVG text; heights have a scale of their own, far larger than that of distances
 
     Raises
     ------
@@ -188,14 +182,7 @@ def airport_table(checks: Sequence[SurfaceCheck], installation: Installation) ->
     Parameters
     ----------
     checks
-        surfaces over the site, lowest first [-] (n_surfaces,)
-    installation
-        the installation [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each airport [-]
+        surfaces over the site, lowest first (n_surfaces,)
     """
     ground = installation.site_elevation
     return ReadingTable(

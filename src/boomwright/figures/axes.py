@@ -22,13 +22,13 @@ class Panel:
     Parameters
     ----------
     x
-        scale along the bottom [-]
+        scale along the bottom
     y
-        scale up the side [-]
+        scale up the side
     x_label
-        quantity and unit along the bottom, empty to leave the axis unnamed [-]
+        quantity and unit along the bottom, empty to leave the axis unnamed
     y_label
-        quantity and unit up the side [-]
+        quantity and unit up the side
     x_ticks
         marked values [unit of x] (n,)
     y_ticks
@@ -43,13 +43,7 @@ class Panel:
     y_ticks: tuple[float, ...]
 
     def data(self) -> dict[str, str]:
-        """Give the mapping from values to places, for a page that reads the curves.
-
-        Returns
-        -------
-        dict[str, str]
-            attributes of the group that holds the panel [-]
-        """
+        """Give the mapping from values to places, for a page that reads the curves."""
         return {
             "data_x_low": number(self.x.low, decimals=6),
             "data_x_high": number(self.x.high, decimals=6),
@@ -87,17 +81,8 @@ def panel(
         values at its left and right edge [unit of x] (2,)
     y_range
         values at its lower and upper edge [unit of y] (2,)
-    x_label, y_label
-        quantity and unit [-]
-    x_count, y_count
-        most parts wished for [-]
     x_ticks, y_ticks
         marked values, round ones when empty [unit of x, unit of y] (n,)
-
-    Returns
-    -------
-    Panel
-        the panel [-]
     """
     return Panel(
         x=LinearScale(low=x_range[0], high=x_range[1], start=left, end=right),
@@ -114,20 +99,7 @@ def _step(ticks: tuple[float, ...]) -> float:
 
 
 def panel_frame(frame: Panel, /, *, palette: Palette) -> list[str]:
-    """Draw the scale lines, tick labels and names of a panel.
-
-    Parameters
-    ----------
-    frame
-        the panel [-]
-    palette
-        colours [-]
-
-    Returns
-    -------
-    list[str]
-        finished elements [-]
-    """
+    """Draw the scale lines, tick labels and names of a panel."""
     x, y = frame.x, frame.y
     made = []
     for value in frame.y_ticks:
@@ -191,21 +163,12 @@ def error_strip(
 
     Parameters
     ----------
-    frame
-        the panel [-]
     x
         values along the bottom [unit of x] (n,)
     middle
         the curve [unit of y] (n,)
     half_width
         half width of its band [unit of y] (n,)
-    style
-        style of the curve [-]
-
-    Returns
-    -------
-    str
-        the element [-]
     """
     places = frame.x.places(x)
     value, half = np.asarray(middle, dtype=float), np.asarray(half_width, dtype=float)
@@ -247,27 +210,16 @@ def curve(
 
     Parameters
     ----------
-    frame
-        the panel [-]
     x
         values along the bottom [unit of x] (n,)
     y
         the curve [unit of y] (n,)
-    label
-        name of the series [-]
-    style
-        its style [-]
     x_data
         values written as data instead of ``x``, e.g. in hertz [any unit] (n,)
     x_name
-        name of that data attribute after ``data-`` [-]
+        name of that data attribute after ``data-``
     markers
-        whether a few markers stand on the line [-]
-
-    Returns
-    -------
-    str
-        a group that holds the line and the markers [-]
+        whether a few markers stand on the line
     """
     places_x, places_y = frame.x.places(x), frame.y.places(y)
     drawn = tag(
@@ -300,22 +252,15 @@ def legend(
     Parameters
     ----------
     entries
-        name and style of each series [-] (n,)
+        name and style of each series (n,)
     x
         where the row begins [user units]
     y
         its vertical middle [user units]
-    palette
-        colours [-]
     widths
         width of each name [user units] (n,)
     markers
-        whether the curves carry markers [-]
-
-    Returns
-    -------
-    list[str]
-        finished elements [-]
+        whether the curves carry markers
     """
     made = []
     for (label, style), wide in zip(entries, widths, strict=True):

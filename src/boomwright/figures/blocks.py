@@ -21,9 +21,9 @@ class Heading:
     Parameters
     ----------
     text
-        the heading [-]
+        the heading
     level
-        2 or 3 [-]
+        2 or 3
     """
 
     kind: ClassVar[str] = "heading"
@@ -38,9 +38,9 @@ class Words:
     Parameters
     ----------
     text
-        the words [-]
+        the words
     tone
-        ``plain``, ``quiet`` or ``loud``, which no reader may miss [-]
+        ``plain``, ``quiet`` or ``loud``, which no reader may miss
     """
 
     kind: ClassVar[str] = "words"
@@ -55,7 +55,7 @@ class Facts:
     Parameters
     ----------
     rows
-        label and value [-] (n_rows, 2)
+        label and value (n_rows, 2)
     """
 
     kind: ClassVar[str] = "facts"
@@ -69,19 +69,19 @@ class Grid:
     Parameters
     ----------
     columns
-        headings, with units [-] (n_columns,)
+        headings, with units (n_columns,)
     rows
-        cells [-] (n_rows, n_columns); a row of one cell is a heading across
+        cells (n_rows, n_columns); a row of one cell is a heading across
     align
-        ``l`` or ``r`` for each column [-] (n_columns,)
+        ``l`` or ``r`` for each column (n_columns,)
     shares
         widths on paper [-] (n_columns,)
     caption
-        what it holds, or empty [-]
+        what it holds, or empty
     note
-        a sentence below it, or empty [-]
+        a sentence below it, or empty
     large
-        whether its letters are to be read at arm's length [-]
+        whether its letters are to be read at arm's length
     """
 
     kind: ClassVar[str] = "grid"
@@ -101,15 +101,15 @@ class SheetPicture:
     Parameters
     ----------
     name
-        short name, fit for an address [-]
+        short name, fit for an address
     svg
-        the picture [-]
+        the picture
     caption
-        a sentence below it [-]
+        a sentence below it
     units
         its width [user units]
     true_size
-        whether one unit is one millimetre on paper [-]
+        whether one unit is one millimetre on paper
     """
 
     kind: ClassVar[str] = "picture"
@@ -127,9 +127,9 @@ class Steps:
     Parameters
     ----------
     title
-        what they do [-]
+        what they do
     items
-        the steps [-] (n_items,)
+        the steps (n_items,)
     """
 
     kind: ClassVar[str] = "steps"
@@ -144,7 +144,7 @@ class Blanks:
     Parameters
     ----------
     labels
-        what goes there [-] (n_labels,)
+        what goes there (n_labels,)
     """
 
     kind: ClassVar[str] = "blanks"
@@ -167,12 +167,10 @@ class WorkSheet:
 
     Parameters
     ----------
-    title
-        its title [-]
     blocks
-        its blocks [-] (n_blocks,)
+        its blocks (n_blocks,)
     notices
-        doubts, cautions, exceeded limits [-]
+        doubts, cautions, exceeded limits
     """
 
     title: str
@@ -181,16 +179,5 @@ class WorkSheet:
 
 
 def block_data(block: Block) -> dict[str, Any]:
-    """Turn a block into plain data that names its kind.
-
-    Parameters
-    ----------
-    block
-        the block [-]
-
-    Returns
-    -------
-    dict[str, Any]
-        its fields and ``kind`` [-]
-    """
+    """Turn a block into plain data that names its kind."""
     return {"kind": block.kind, **asdict(block)}

@@ -22,15 +22,8 @@ def tolerance_sentence(*, made: Tolerance, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    made
-        the tolerance [-]
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    str
-        the sentence [-]
+        ``metric`` or ``us`` lengths
     """
     allowed = made.allowance
     other: UnitSystem = "us" if system == "metric" else "metric"
@@ -47,15 +40,8 @@ def tolerance_table(*, made: Tolerance, system: UnitSystem) -> ReadingTable:
 
     Parameters
     ----------
-    made
-        the tolerance [-]
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    ReadingTable
-        a row for each cause [-]
+        ``metric`` or ``us`` lengths
     """
     return ReadingTable(
         header=("cause", "acts like halves longer by", "gain, dB", "front to back, dB", "SWR"),

@@ -29,18 +29,7 @@ _FORBIDDEN = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff
 
 
 def escape(content: str) -> str:
-    """Make any text fit for XML content and attribute values.
-
-    Parameters
-    ----------
-    content
-        text from anywhere, the plan's owner included [-]
-
-    Returns
-    -------
-    str
-        the text with markup characters escaped and forbidden characters replaced [-]
-    """
+    """Make any text fit for XML content and attribute values."""
     clean = _FORBIDDEN.sub("\ufffd", content)
     return _SPECIAL.sub(lambda match: _ESCAPES[match.group()], clean)
 
@@ -52,8 +41,6 @@ def number(value: float, *, decimals: int = 3) -> str:
     ----------
     value
         the number [any unit]
-    decimals
-        decimals kept [-]
 
     Returns
     -------
@@ -81,8 +68,6 @@ def number_list(values: ArrayLike, *, decimals: int = 4) -> str:
     ----------
     values
         the numbers [any unit] (n,)
-    decimals
-        decimals kept [-]
 
     Returns
     -------
@@ -109,17 +94,8 @@ def tag(name: str, content: str = "", /, **attributes: object) -> str:
 
     Parameters
     ----------
-    name
-        element name [-]
-    content
-        finished SVG inside it [-]
     attributes
-        attribute values; floats are written with three decimals, text is escaped [-]
-
-    Returns
-    -------
-    str
-        the element [-]
+        attribute values; floats are written with three decimals, text is escaped
     """
     parts = [
         f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
@@ -135,17 +111,8 @@ def group(items: Iterable[str], /, *, title: str = "", **attributes: object) -> 
 
     Parameters
     ----------
-    items
-        finished elements [-]
     title
-        text of its title, empty for none [-]
-    attributes
-        attributes of the group [-]
-
-    Returns
-    -------
-    str
-        the element [-]
+        text of its title, empty for none
     """
     head = tag("title", escape(title)) if title else ""
     return tag("g", head + "".join(items), **attributes)
@@ -172,25 +139,14 @@ def text(
         horizontal place [user units]
     y
         vertical place [user units]
-    content
-        the text, not yet escaped [-]
-    fill
-        colour [-]
     size
         font size [user units]
     anchor
-        ``start``, ``middle`` or ``end`` [-]
+        ``start``, ``middle`` or ``end``
     bold
-        whether bold [-]
+        whether bold
     upright
-        whether the line reads upwards [-]
-    attributes
-        further attributes [-]
-
-    Returns
-    -------
-    str
-        the element [-]
+        whether the line reads upwards
     """
     drop = HALF_CAPITAL * size
     turned = f"rotate(-90 {number(x + drop)} {number(y)})" if upright else None
@@ -218,12 +174,7 @@ def line(x1: float, y1: float, x2: float, y2: float, /, **attributes: object) ->
     x2, y2
         end [user units]
     attributes
-        further attributes, ``stroke`` among them [-]
-
-    Returns
-    -------
-    str
-        the element [-]
+        further attributes, ``stroke`` among them
     """
     return tag("line", x1=float(x1), y1=float(y1), x2=float(x2), y2=float(y2), **attributes)
 
@@ -238,12 +189,7 @@ def path_data(x: ArrayLike, y: ArrayLike, *, closed: bool = False) -> str:
     y
         vertical places [user units] (n,)
     closed
-        whether to close it [-]
-
-    Returns
-    -------
-    str
-        value of a ``d`` attribute [-]
+        whether to close it
 
     Raises
     ------
@@ -265,21 +211,12 @@ def marker(shape: Marker, x: float, y: float, /, *, fill: str, size: float = 3.2
 
     Parameters
     ----------
-    shape
-        its shape [-]
     x
         horizontal place [user units]
     y
         vertical place [user units]
-    fill
-        colour [-]
     size
         half its size [user units]
-
-    Returns
-    -------
-    str
-        the element [-]
     """
     if shape == "disc":
         return tag("circle", cx=float(x), cy=float(y), r=float(size), fill=fill)
@@ -303,15 +240,8 @@ def arrow_head(x: float, y: float, /, *, angle: float, fill: str, size: float = 
         vertical place of the point [user units]
     angle
         direction it points to, counter-clockwise from rightwards [rad]
-    fill
-        colour [-]
     size
         its length [user units]
-
-    Returns
-    -------
-    str
-        the element [-]
     """
     along = np.array((math.cos(angle), -math.sin(angle)))
     across = np.array((-along[1], along[0]))
@@ -338,26 +268,13 @@ def document(
     Parameters
     ----------
     kind
-        kind of picture, e.g. ``plan-view``; becomes ``data-figure`` [-]
-    title
-        its title, drawn and spoken [-]
-    description
-        one sentence that says the numbers [-]
+        kind of picture, e.g. ``plan-view``; becomes ``data-figure``
     width
         width [user units]
     height
         height [user units]
-    palette
-        colours [-]
-    body
-        finished elements [-]
     data
-        further ``data-`` attributes of the root, by name without the prefix [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
+        further ``data-`` attributes of the root, by name without the prefix
     """
     inside = "".join(body)
     # Several pictures share a page, so the ids carry a digest of what is drawn.

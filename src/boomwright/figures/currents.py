@@ -138,20 +138,11 @@ def current_chart(
     Parameters
     ----------
     currents
-        current along each element [-] (n_elements,)
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        current along each element (n_elements,)
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------
@@ -238,20 +229,11 @@ def current_phasors(
     Parameters
     ----------
     currents
-        current along each element [-] (n_elements,)
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        current along each element (n_elements,)
     system
-        unit system; this picture is the same in both [-]
+        unit system; this picture is the same in both
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------

@@ -33,7 +33,7 @@ class DrawnTube:
     diameter
         outer diameter [mm]
     hidden
-        whether it lies inside another tube [-]
+        whether it lies inside another tube
     """
 
     start: Point
@@ -48,12 +48,10 @@ class Stroke:
 
     Parameters
     ----------
-    layer
-        its layer [-]
     points
         corners [mm] (n_points, 2)
     closed
-        whether it returns to its start [-]
+        whether it returns to its start
     """
 
     layer: Layer
@@ -67,8 +65,6 @@ class Ring:
 
     Parameters
     ----------
-    layer
-        its layer [-]
     centre
         its centre [mm]
     diameter
@@ -88,16 +84,12 @@ class Note:
     ----------
     at
         its anchor, on its middle line [mm]
-    text
-        the text [-]
     size
         height of the letters, over the drawing's own [-]
     anchor
-        ``start``, ``middle`` or ``end`` [-]
+        ``start``, ``middle`` or ``end``
     upright
-        whether it reads upwards [-]
-    layer
-        its layer [-]
+        whether it reads upwards
     """
 
     at: Point
@@ -121,11 +113,11 @@ class Measure:
     place
         y of a level dimension line, x of an upright one [mm]
     text
-        what stands on it [-]
+        what stands on it
     below
-        second line of text, or empty [-]
+        second line of text, or empty
     upright
-        whether it measures along y [-]
+        whether it measures along y
     """
 
     start: Point
@@ -146,11 +138,11 @@ class Drawing:
     Parameters
     ----------
     name
-        short name, fit for a file [-]
+        short name, fit for a file
     title
-        what it shows [-]
+        what it shows
     description
-        one sentence with its numbers, for those who do not see it [-]
+        one sentence with its numbers, for those who do not see it
     shapes
         what is drawn, y upwards [mm]
     text_height

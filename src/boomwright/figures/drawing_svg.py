@@ -189,10 +189,6 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
 
     Parameters
     ----------
-    drawing
-        the drawing [-]
-    palette
-        colours [-]
     width
         width of the picture; None draws one unit a millimetre, without a title, for printing
         at 1:1 [user units]
@@ -200,7 +196,7 @@ def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | No
     Returns
     -------
     str
-        SVG text; ``data-scale`` of the root is user units per millimetre [-]
+        SVG text; ``data-scale`` of the root is user units per millimetre
     """
     left, bottom, right, top = drawing.extents
     edge = TRUE_SIZE_EDGE if width is None else _EDGE

@@ -23,15 +23,8 @@ def diameter_text(section: TubeSection, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    section
-        the tube [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        e.g. ``Ø 25.4 mm``, ``Ø 25.4 × 1.65 mm`` or ``Ø 1 in`` [-]
+        ``metric`` or ``us``
     """
     if system == "us":
         wall = f" × {section.wall / 0.0254:.3f} in wall" if section.wall else ""
@@ -135,23 +128,14 @@ def element_detail(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     index
-        number of the element in the plan, from 0 [-]
+        number of the element in the plan, from 0
     title
-        title of the picture, made from the element's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the element's name when empty
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------

@@ -8,18 +8,7 @@ from boomwright.parts import Beam
 
 
 def element_labels(beam: Beam) -> tuple[str, ...]:
-    """Name the elements: a role alone when it is the only one, directors always numbered.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    tuple[str, ...]
-        names in the order of the plan, numbered in order of place [-] (n_elements,)
-    """
+    """Name the elements: a role alone when it is the only one, directors always numbered."""
     totals = Counter(element.role for element in beam.elements)
     order = sorted(range(len(beam.elements)), key=lambda i: beam.elements[i].position)
     seen: Counter[str] = Counter()

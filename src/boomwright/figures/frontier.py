@@ -51,7 +51,7 @@ class TradeOffCurve:
 
     @property
     def name(self) -> str:
-        """What is demanded, in words [-]."""
+        """What is demanded, in words."""
         return f"rear {self.rear_db:.0f} dB" if self.rear_db else "any rear"
 
 
@@ -70,15 +70,11 @@ def trade_off_chart(
     Parameters
     ----------
     curves
-        the series [-] (n_curves,)
-    elements
-        number of elements [-]
+        the series (n_curves,)
     own
         boom [m], gain [dBi] and name of a beam to be marked; None for none [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
     height
@@ -88,7 +84,7 @@ def trade_off_chart(
     -------
     str
         SVG text; a hollow point does not keep its demand; every point carries
-        ``data-choice``, its curve and its number along it [-]
+        ``data-choice``, its curve and its number along it
     """
     unit, unit_name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     gains = np.concatenate([one.gain_dbi for one in curves])
@@ -186,16 +182,9 @@ def trade_off_sentence(
     Parameters
     ----------
     curves
-        the series [-] (n_curves,)
-    elements
-        number of elements [-]
+        the series (n_curves,)
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    str
-        the sentence [-]
+        ``metric`` or ``us`` lengths
     """
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     first, last = curves[0], curves[-1]
@@ -217,14 +206,9 @@ def trade_off_table(
     Parameters
     ----------
     curves
-        the series [-] (n_curves,)
+        the series (n_curves,)
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    ReadingTable
-        a row for each boom [-]
+        ``metric`` or ``us`` lengths
     """
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     rows = []

@@ -42,22 +42,14 @@ def height_cost_chart(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
     heights
         heights that are priced [m] (m,)
     likely, low, high
         estimate at each with its band [currency] (m,)
-    currency
-        the owner's currency [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` heights [-]
+        ``metric`` or ``us`` heights
     width
         width of the picture [user units]
     height
@@ -66,7 +58,7 @@ def height_cost_chart(
     Returns
     -------
     str
-        SVG text; both panels share the heights that are priced [-]
+        SVG text; both panels share the heights that are priced
     """
     unit, name = height_unit(system)
     inside = (scan.heights >= heights[0] - 1e-9) & (scan.heights <= heights[-1] + 1e-9)
@@ -152,23 +144,12 @@ def height_cost_sentence(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
     heights
         heights that are priced [m] (m,)
     likely
         likely estimate at each [currency] (m,)
-    currency
-        the owner's currency [-]
-    system
-        one metre, or ten feet [-]
-
-    Returns
-    -------
-    str
-        a sentence [-]
     """
     step, words = (1.0, "One metre") if system == "metric" else (3.048, "Ten feet")
     own = scan.beam.height
@@ -199,23 +180,14 @@ def height_cost_table(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
     heights
         heights that are priced [m] (m,)
     likely, low, high
         estimate at each with its band [currency] (m,)
-    currency
-        the owner's currency [-]
     system
-        ``metric`` or ``us`` heights [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row a height [-]
+        ``metric`` or ``us`` heights
     """
     unit, name = height_unit(system)
     gains = [

@@ -32,7 +32,7 @@ def height_unit(system: UnitSystem) -> tuple[float, str]:
     Parameters
     ----------
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -49,21 +49,13 @@ def own_height_mark(
 
     Parameters
     ----------
-    frame
-        panel with heights along its bottom [-]
-    scan
-        elevation patterns at many heights [-]
     unit
         unit of the heights [m]
-    name
-        its name [-]
-    palette
-        colours [-]
 
     Returns
     -------
     str
-        a line with its words, empty when it lies outside [-]
+        a line with its words, empty when it lies outside
     """
     height = scan.beam.height / unit
     place = frame.x(height)
@@ -125,16 +117,10 @@ def height_chart(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` heights [-]
+        ``metric`` or ``us`` heights
     width
         width of the picture [user units]
     height
@@ -143,7 +129,7 @@ def height_chart(
     Returns
     -------
     str
-        SVG text; gains 30 dB below the strongest are drawn at the lower edge [-]
+        SVG text; gains 30 dB below the strongest are drawn at the lower edge
     """
     unit, name = height_unit(system)
     heights = scan.heights / unit
@@ -191,17 +177,10 @@ def height_sentence(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
     system
-        ``metric`` or ``us`` heights [-]
-
-    Returns
-    -------
-    str
-        one or two sentences [-]
+        ``metric`` or ``us`` heights
     """
     unit, name = height_unit(system)
     said = []
@@ -232,14 +211,8 @@ def height_map(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` heights [-]
+        ``metric`` or ``us`` heights
     width
         width of the picture [user units]
     height
@@ -248,7 +221,7 @@ def height_map(
     Returns
     -------
     str
-        SVG text; its root holds heights, elevations and gains [-]
+        SVG text; its root holds heights, elevations and gains
     """
     unit, name = height_unit(system)
     heights = scan.heights / unit
@@ -313,17 +286,10 @@ def height_table(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
     wanted_deg
         elevations [deg] (n,)
     system
-        ``metric`` or ``us`` heights [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row a height [-]
+        ``metric`` or ``us`` heights
     """
     unit, name = height_unit(system)
     gains = [scan.gain_at(elevation_deg=angle) for angle in wanted_deg]

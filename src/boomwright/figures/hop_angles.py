@@ -28,7 +28,7 @@ class HopBar:
     Parameters
     ----------
     label
-        place, layer and number of hops [-]
+        place, layer and number of hops
     low_deg, high_deg
         lowest and highest elevation over the heights of the layer [deg]
     """
@@ -56,18 +56,14 @@ def hop_angles(
     curves
         name and gain of each antenna [dBi] (n_curves,)
     bars
-        ways to reach the places, in order [-] (n_bars,)
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        ways to reach the places, in order (n_bars,)
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; each bar carries its ends as data [-]
+        SVG text; each bar carries its ends as data
     """
     angle = np.asarray(elevation_deg, dtype=float)
     furthest = min(_MOST_DEG, max([_LEAST_DEG, *(1.15 * bar.high_deg for bar in bars)]))

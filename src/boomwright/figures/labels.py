@@ -27,8 +27,6 @@ def text_width(content: str, *, size: float) -> float:
 
     Parameters
     ----------
-    content
-        the text [-]
     size
         font size [user units]
 
@@ -48,17 +46,10 @@ def shortened(content: str, *, size: float, room: float) -> str:
 
     Parameters
     ----------
-    content
-        the text [-]
     size
         font size [user units]
     room
         width it may take [user units]
-
-    Returns
-    -------
-    str
-        the text, or its beginning and an ellipsis [-]
     """
     if text_width(content, size=size) <= room:
         return content
@@ -128,7 +119,7 @@ class Box:
         Returns
         -------
         bool
-            True when they overlap [-]
+            True when they overlap
         """
         return (
             self.left < other.right
@@ -148,7 +139,7 @@ class Box:
         Returns
         -------
         bool
-            True when it does, edges included [-]
+            True when it does, edges included
         """
         return (
             self.left >= other.left
@@ -168,7 +159,7 @@ class Box:
         Returns
         -------
         bool
-            True when any does [-]
+            True when any does
         """
         x, y = points
         inside = (x > self.left - 2.0) & (x < self.right + 2.0)
@@ -184,12 +175,10 @@ def text_box(x: float, y: float, content: str, /, *, size: float, anchor: str = 
         horizontal place of its anchor [user units]
     y
         vertical middle [user units]
-    content
-        the text [-]
     size
         font size [user units]
     anchor
-        ``start``, ``middle`` or ``end`` [-]
+        ``start``, ``middle`` or ``end``
 
     Returns
     -------
@@ -218,8 +207,6 @@ def first_free(
     ----------
     candidates
         places to try: x, y and anchor [user units]
-    content
-        the label [-]
     size
         font size [user units]
     taken

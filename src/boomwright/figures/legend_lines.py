@@ -21,20 +21,13 @@ def legend_lines(
     Parameters
     ----------
     entries
-        name and style of each series [-] (n,)
+        name and style of each series (n,)
     x
         where the rows begin [user units]
     y
         vertical middle of the first row [user units]
     room
         width there is [user units]
-    palette
-        colours [-]
-
-    Returns
-    -------
-    tuple
-        finished elements, and how many rows they are [-] (2,)
     """
 
     def wide(row: Sequence[tuple[str, LineStyle]]) -> float:

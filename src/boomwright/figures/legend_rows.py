@@ -27,17 +27,15 @@ def legend_rows(
     Parameters
     ----------
     entries
-        name and style of each series [-] (n,)
+        name and style of each series (n,)
     x
         where the rows begin [user units]
     y
         vertical middle of the first row [user units]
     room
         width the rows may take [user units]
-    palette
-        colours [-]
     markers
-        whether the curves carry markers [-]
+        whether the curves carry markers
 
     Returns
     -------

@@ -49,19 +49,13 @@ def lift_side_view(
 
     Parameters
     ----------
-    lift
-        the lift plan [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; power lines are drawn on one side whatever their bearing [-]
+        SVG text; power lines are drawn on one side whatever their bearing
     """
     job = lift.job
     span = max(job.load.element_span, job.load.boom_length)
@@ -203,19 +197,8 @@ def lift_ground_view(
 
     Parameters
     ----------
-    lift
-        the lift plan [-]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     job = lift.job
     reach = max([lift.exclusion_radius, *(each.distance for each in job.power_lines)]) * 1.06

@@ -38,25 +38,15 @@ def line_chart(
     Parameters
     ----------
     kind
-        kind of picture, becomes ``data-figure`` [-]
-    title
-        title [-]
-    description
-        one sentence with the numbers [-]
+        kind of picture, becomes ``data-figure``
     x
         running value, rising [any unit] (n,)
     curves
         name and values of each curve [any unit] (n_curves,)
-    x_label, y_label
-        quantities and units [-]
-    x_name
-        name of the data attribute that holds the running value [-]
     deepest
         how far below the highest value the chart reaches at most; None for all [unit of y]
     mark
         running value to be marked, and its words; None for none [unit of x]
-    palette
-        colours [-]
     width
         width of the picture [user units]
     height
@@ -65,7 +55,7 @@ def line_chart(
     Returns
     -------
     str
-        SVG text; values below the chart are drawn at its lower edge [-]
+        SVG text; values below the chart are drawn at its lower edge
     """
     along = np.asarray(x, dtype=float)
     values = [(name, np.asarray(y, dtype=float)) for name, y in curves]

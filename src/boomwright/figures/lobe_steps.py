@@ -43,21 +43,15 @@ def lobe_steps(
 
     Parameters
     ----------
-    scan
-        elevation patterns at many heights [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` heights [-]
+        ``metric`` or ``us`` heights
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; its root holds heights, elevations and gains [-]
+        SVG text; its root holds heights, elevations and gains
     """
     unit, name = height_unit(system)
     rows = _rows_of(scan)

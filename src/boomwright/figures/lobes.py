@@ -146,14 +146,8 @@ def lobe_chart(
 
     Parameters
     ----------
-    over_ground
-        what the beam does over its ground [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us``, for the height in the note [-]
+        ``metric`` or ``us``, for the height in the note
     width
         width of the picture [user units]
     height
@@ -162,7 +156,7 @@ def lobe_chart(
     Returns
     -------
     str
-        SVG text; gains more than 35 dB below the peak are drawn at the lower edge [-]
+        SVG text; gains more than 35 dB below the peak are drawn at the lower edge
 
     Raises
     ------

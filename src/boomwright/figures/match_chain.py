@@ -31,17 +31,8 @@ def stage_words(stage: Stage, *, system: UnitSystem, tee: bool = False) -> tuple
 
     Parameters
     ----------
-    stage
-        the piece [-]
-    system
-        units of lengths [-]
     tee
-        whether a series capacitor stands for one in each of two rods [-]
-
-    Returns
-    -------
-    tuple of str
-        name and value [-]
+        whether a series capacitor stands for one in each of two rods
     """
     match stage:
         case SeriesCapacitor():
@@ -74,25 +65,14 @@ def chain_drawing(
 
     Parameters
     ----------
-    stages
-        the pieces, from the antenna outwards [-]
     reference
         resistance of the line [ohm]
     top
         upper edge [user units]
     width
         width of the picture [user units]
-    palette
-        colours [-]
-    system
-        units of lengths [-]
     tee
-        whether a series capacitor stands for one in each of two rods [-]
-
-    Returns
-    -------
-    list[str]
-        finished elements [-]
+        whether a series capacitor stands for one in each of two rods
     """
     left, right = 62.0, width - 70.0
     cell = (right - left) / len(stages)
@@ -196,16 +176,9 @@ def capacitor_symbol(
     y
         vertical middle [user units]
     level
-        whether it stands in a level line [-]
-    palette
-        colours [-]
+        whether it stands in a level line
     colour
-        ``ink`` or ``accent`` [-]
-
-    Returns
-    -------
-    list[str]
-        finished elements, the line between the plates covered [-]
+        ``ink`` or ``accent``
     """
     stroke = palette.accent if colour == "accent" else palette.ink
     ink = {"stroke": stroke, "stroke_width": "2"}

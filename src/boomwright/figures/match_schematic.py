@@ -118,21 +118,17 @@ def match_schematic(
 
     Parameters
     ----------
-    match
-        the match, its dimensions solved [-]
     title
-        title of the picture, made from its kind when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from its kind when empty
     system
-        ``metric`` or ``us`` dimensions [-]
+        ``metric`` or ``us`` dimensions
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; lengths to scale, the scale in its data attributes [-]
+        SVG text; lengths to scale, the scale in its data attributes
     """
     shape = match.shape
     made: tuple[list[str], float, _Sheet, str]
@@ -324,15 +320,8 @@ def schematic_table(match: FieldMatch, *, system: UnitSystem) -> ReadingTable:
 
     Parameters
     ----------
-    match
-        the match [-]
     system
-        unit system shown first [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row a dimension [-]
+        unit system shown first
     """
     shape = match.shape
     half = match.beam.elements[match.beam.driven_index].half_length

@@ -19,21 +19,21 @@ class Palette:
     Parameters
     ----------
     name
-        ``light`` or ``dark`` [-]
+        ``light`` or ``dark``
     paper
-        background [-]
+        background
     ink
-        titles, labels, outlines [-]
+        titles, labels, outlines
     quiet
-        secondary text and dimension lines [-]
+        secondary text and dimension lines
     grid
-        scale lines and leaders [-]
+        scale lines and leaders
     metal
-        fill of tubes [-]
+        fill of tubes
     accent
-        the driven element, the heading and marks made upon a picture [-]
+        the driven element, the heading and marks made upon a picture
     series
-        colours of data, in the order of the series [-] (n_series,)
+        colours of data, in the order of the series (n_series,)
     """
 
     name: str
@@ -80,11 +80,11 @@ class LineStyle:
     Parameters
     ----------
     colour
-        line colour [-]
+        line colour
     dash
-        dash pattern in user units, empty for a solid line [-]
+        dash pattern in user units, empty for a solid line
     marker
-        shape that stands on the line [-]
+        shape that stands on the line
     """
 
     colour: str
@@ -97,15 +97,8 @@ def line_style(*, palette: Palette, index: int) -> LineStyle:
 
     Parameters
     ----------
-    palette
-        colours [-]
     index
-        number of the series, from 0 [-]
-
-    Returns
-    -------
-    LineStyle
-        its colour, dash and marker [-]
+        number of the series, from 0
     """
     count = len(palette.series)
     turn, place = divmod(index, count)
@@ -128,9 +121,7 @@ def contrast_ratio(first: str, second: str) -> float:
     Parameters
     ----------
     first
-        one colour, ``#rrggbb`` [-]
-    second
-        the other [-]
+        one colour, ``#rrggbb``
 
     Returns
     -------

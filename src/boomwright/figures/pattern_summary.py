@@ -50,15 +50,10 @@ class PatternSummary:
 def is_closed(cut: PatternCut) -> bool:
     """Tell whether a cut goes all the way round.
 
-    Parameters
-    ----------
-    cut
-        the cut [-]
-
     Returns
     -------
     bool
-        True for 0..360 degrees, whether the last sample repeats the first or not [-]
+        True for 0..360 degrees, whether the last sample repeats the first or not
     """
     angle = cut.angle_deg
     if len(angle) < 3:
@@ -68,11 +63,6 @@ def is_closed(cut: PatternCut) -> bool:
 
 def check_cut(cut: PatternCut) -> None:
     """Refuse a cut that cannot be drawn.
-
-    Parameters
-    ----------
-    cut
-        the cut [-]
 
     Raises
     ------
@@ -113,16 +103,6 @@ def pattern_summary(cut: PatternCut) -> PatternSummary:
     The front-to-back ratio of an azimuth cut and of a whole circle of elevation is that of
     angle 0 over angle 180, as in the sweep; over ground, where nothing leaves along the
     horizon, it is taken at the elevation of the peak on the heading's side.
-
-    Parameters
-    ----------
-    cut
-        the cut [-]
-
-    Returns
-    -------
-    PatternSummary
-        its figures [-]
 
     Raises
     ------

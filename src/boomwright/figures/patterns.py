@@ -51,24 +51,15 @@ def azimuth_pattern(
     Parameters
     ----------
     cuts
-        one or more azimuth cuts [-] (n_cuts,)
+        one or more azimuth cuts (n_cuts,)
     labels
-        their names, as many as there are cuts; given by their elevation when empty [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        their names, as many as there are cuts; given by their elevation when empty
     system
-        unit system; angles and decibels are the same in both [-]
+        unit system; angles and decibels are the same in both
     width
         width of the picture [user units]
     notes
-        whether the figures of each cut are written beside the circle [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
+        whether the figures of each cut are written beside the circle
 
     Raises
     ------
@@ -97,24 +88,15 @@ def elevation_pattern(
     Parameters
     ----------
     cuts
-        one or more elevation cuts [-] (n_cuts,)
+        one or more elevation cuts (n_cuts,)
     labels
-        their names, as many as there are cuts; numbered when empty [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        their names, as many as there are cuts; numbered when empty
     system
-        unit system; angles and decibels are the same in both [-]
+        unit system; angles and decibels are the same in both
     width
         width of the picture [user units]
     notes
-        whether the figures of each cut are written beside the circle [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
+        whether the figures of each cut are written beside the circle
 
     Raises
     ------

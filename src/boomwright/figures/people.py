@@ -47,34 +47,30 @@ def people_map(
     Parameters
     ----------
     plane
-        ``level`` seen from above, or ``upright`` through the heading [-]
+        ``level`` seen from above, or ``upright`` through the heading
     across
         places along the heading, 0 at the mast [m] (nx,)
     up
         places to the left of the heading, or heights [m] (ny,)
     share
-        part of the limit used, NaN within arm's length of a wire [-] (ny, nx)
+        part of the limit used, NaN within arm's length of a wire (ny, nx)
     electric, magnetic
         effective fields there, for exact reading; None leaves them out [V/m, A/m] (ny, nx)
-    limit_name
-        the limit, its people and the average power, for the note [-]
     places
         name and coordinates of places with people [m] (n_places,)
     boom_height
         height of the boom, drawn in the upright picture [m]
     title
-        title of the picture; a usual one when empty [-]
-    palette
-        colours [-]
+        title of the picture; a usual one when empty
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; its root holds the grid [-]
+        SVG text; its root holds the grid
     """
     unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
     room = width - _LEFT - _RIGHT

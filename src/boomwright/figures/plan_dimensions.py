@@ -25,12 +25,7 @@ def bare_length(length: float, *, system: UnitSystem) -> str:
     length
         the length [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        millimetres without their unit, or feet and inches with theirs [-]
+        ``metric`` or ``us``
     """
     written = length_text(length, system=system)
     return written.removesuffix(" mm") if system == "metric" else written
@@ -95,8 +90,6 @@ def boom_dimensions(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     scale
         user units per metre [1/m]
     origin_x
@@ -106,11 +99,9 @@ def boom_dimensions(
     top
         where the dimension lines may begin [user units]
     half_lengths
-        whether the half lengths follow in a row of their own [-]
-    palette
-        colours [-]
+        whether the half lengths follow in a row of their own
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -204,10 +195,8 @@ def footer(
         width of the picture [user units]
     y
         middle of its first line [user units]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------

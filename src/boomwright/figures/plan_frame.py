@@ -31,7 +31,7 @@ class PlanFrame:
     thickening
         factor by which tube diameters are drawn larger [-]
     level
-        whether the elements' names lie level, else they read upwards [-]
+        whether the elements' names lie level, else they read upwards
     band
         height of the band that holds the elements' names [user units]
     """
@@ -80,16 +80,11 @@ def plan_frame(*, beam: Beam, width: float, drawing_height: float) -> PlanFrame:
     Parameters
     ----------
     beam
-        the beam, at least one element [-]
+        the beam, at least one element
     width
         width of the picture [user units]
     drawing_height
         most height the elements may take [user units]
-
-    Returns
-    -------
-    PlanFrame
-        the mapping [-]
     """
     corners = [point for wire in beam.wires for point in wire.points]
     xs = [e.position for e in beam.elements] + [float(point[0]) for point in corners]

@@ -29,11 +29,6 @@ from boomwright.parts import Beam, Element
 def turning_radius(beam: Beam) -> float:
     """Greatest distance of an element tip or wire corner from the middle of the boom.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     float
@@ -250,22 +245,15 @@ def plan_view(
     Parameters
     ----------
     beam
-        the beam, at least one element [-]
+        the beam, at least one element
     title
-        title of the picture, made from the beam's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the beam's name when empty
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
     drawing_height
         most height the elements themselves may take [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------

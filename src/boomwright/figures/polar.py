@@ -43,7 +43,7 @@ class PolarFrame:
     top_dbi
         gain at the outer ring [dBi]
     half
-        whether only the upper half is drawn [-]
+        whether only the upper half is drawn
     """
 
     x: float
@@ -108,13 +108,7 @@ class PolarFrame:
         return self.x + radius * math.cos(angle), self.y - radius * math.sin(angle)
 
     def data(self) -> dict[str, str]:
-        """Give the mapping from gain and angle to places, for the root of the picture.
-
-        Returns
-        -------
-        dict[str, str]
-            data attributes by name [-]
-        """
+        """Give the mapping from gain and angle to places, for the root of the picture."""
         return {
             "centre-x": number(self.x),
             "centre-y": number(self.y),
@@ -129,19 +123,12 @@ def arc(*, frame: PolarFrame, radius: float, start_deg: float, end_deg: float) -
 
     Parameters
     ----------
-    frame
-        the frame [-]
     radius
         its radius [user units]
     start_deg
         where it starts [deg]
     end_deg
         where it ends, above the start by less than 360 [deg]
-
-    Returns
-    -------
-    str
-        value of a ``d`` attribute [-]
     """
     x1, y1 = frame.at(angle_deg=start_deg, radius=radius)
     x2, y2 = frame.at(angle_deg=end_deg, radius=radius)
@@ -230,10 +217,6 @@ def polar_frame(
 
     Parameters
     ----------
-    frame
-        the frame [-]
-    palette
-        colours [-]
     curves
         points of curves that the labels of the rings keep clear of, x first [user units] (2, n)
 

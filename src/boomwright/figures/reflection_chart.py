@@ -146,21 +146,8 @@ def reflection_chart(
         frequency (n_traces,)
     reference
         resistance in the middle of the chart [ohm]
-    legs
-        way of the design frequency's impedance through a match [-]
-    leg_names
-        names of its pieces, as many as legs [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------

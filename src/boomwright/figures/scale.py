@@ -17,7 +17,7 @@ def nice_step(*, span: float, count: int) -> float:
     span
         length to part, above 0 [any unit]
     count
-        parts wished for, at least 1 [-]
+        parts wished for, at least 1
 
     Returns
     -------
@@ -48,8 +48,6 @@ def nice_ticks(*, low: float, high: float, count: int = 6) -> tuple[float, ...]:
         lower end [any unit]
     high
         upper end [any unit]
-    count
-        most parts wished for [-]
 
     Returns
     -------
@@ -74,8 +72,6 @@ def nice_bounds(*, low: float, high: float, count: int = 6) -> tuple[float, floa
         least value [any unit]
     high
         greatest value [any unit]
-    count
-        most parts wished for [-]
 
     Returns
     -------
@@ -124,8 +120,6 @@ def signed(value: float, *, decimals: int) -> str:
     ----------
     value
         the value [any unit]
-    decimals
-        decimals written [-]
 
     Returns
     -------

@@ -24,15 +24,8 @@ def summary_sentence(
 
     Parameters
     ----------
-    reading
-        a beam, a pattern cut, the lobes over ground, a sweep, or the currents [-]
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    str
-        the sentence [-]
+        ``metric`` or ``us`` lengths
 
     Raises
     ------
@@ -57,18 +50,7 @@ def summary_sentence(
 
 
 def listed(parts: Sequence[str]) -> str:
-    """Join parts as a sentence does.
-
-    Parameters
-    ----------
-    parts
-        the parts [-]
-
-    Returns
-    -------
-    str
-        ``a``, ``a and b`` or ``a, b and c`` [-]
-    """
+    """Join parts as a sentence does."""
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} and {parts[-1]}"
@@ -140,11 +122,6 @@ def _lobe_sentence(over_ground: OverGround) -> str:
 
 def centre_current(current: ElementCurrent) -> complex:
     """Current at the boom, between the samples where need be.
-
-    Parameters
-    ----------
-    current
-        the element's current, samples rising along the element [-]
 
     Returns
     -------

@@ -41,8 +41,6 @@ def refined(values: Floats, *, factor: int) -> Floats:
     ----------
     values
         the grid [any unit] (ny, nx)
-    factor
-        steps drawn for one step of the grid [-]
 
     Returns
     -------
@@ -75,13 +73,6 @@ def shade(
         edges of the rows [user units] (ny + 1,)
     opacities
         opacity of each class, 0 leaves it out [-] (n_classes,)
-    colour
-        colour of all classes [-]
-
-    Returns
-    -------
-    list[str]
-        one path a class [-]
     """
     made = []
     for number, opacity in enumerate(opacities):
@@ -123,24 +114,15 @@ def shade_key(
     Parameters
     ----------
     names
-        name of each class [-] (n,)
+        name of each class (n,)
     opacities
         opacity of each class [-] (n,)
-    colour
-        their colour [-]
     x
         where the row begins [user units]
     y
         its vertical middle [user units]
     pitch
         distance from one class to the next [user units]
-    palette
-        colours [-]
-
-    Returns
-    -------
-    list[str]
-        finished elements [-]
     """
     made = []
     for name, opacity in zip(names, opacities, strict=True):
@@ -174,23 +156,14 @@ def halo_text(
         horizontal place [user units]
     y
         vertical middle [user units]
-    content
-        the text [-]
-    fill
-        colour [-]
     palette
-        colours; the rim has that of its paper [-]
+        colours; the rim has that of its paper
     size
         font size [user units]
     anchor
-        ``start``, ``middle`` or ``end`` [-]
+        ``start``, ``middle`` or ``end``
     bold
-        whether bold [-]
-
-    Returns
-    -------
-    str
-        two elements, rim and text [-]
+        whether bold
     """
     rim = text(x, y, content, fill=palette.paper, size=size, anchor=anchor, bold=bold,
                stroke=palette.paper, stroke_width="3", stroke_linejoin="round",

@@ -18,13 +18,13 @@ class ShownTable:
     Parameters
     ----------
     name
-        short name, fit for an address [-]
+        short name, fit for an address
     caption
-        what it holds [-]
+        what it holds
     table
-        header and rows [-]
+        header and rows
     note
-        a sentence below it, or empty [-]
+        a sentence below it, or empty
     """
 
     name: str
@@ -40,15 +40,15 @@ class ShownPicture:
     Parameters
     ----------
     name
-        short name, fit for an address [-]
+        short name, fit for an address
     words
-        its title [-]
+        its title
     svg
-        the picture [-]
+        the picture
     caption
-        a sentence below it [-]
+        a sentence below it
     behind
-        the numbers behind it [-]
+        the numbers behind it
     units
         width it was drawn in [user units]
     """
@@ -68,17 +68,17 @@ class ShownChange:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
+        number of the element, from 0
     number
-        number of the change among those of the element, from 0 [-]
+        number of the change among those of the element, from 0
     label
-        the element's name [-]
+        the element's name
     text
-        what is done [-]
+        what is done
     gain
-        what it gains and costs [-]
+        what it gains and costs
     """
 
     beam: int
@@ -96,17 +96,17 @@ class ShownSubject:
     Parameters
     ----------
     title
-        what it is about [-]
+        what it is about
     facts
-        label and value of the figures that count most [-] (n_facts, 2)
+        label and value of the figures that count most (n_facts, 2)
     pictures
-        pictures in order [-]
+        pictures in order
     tables
-        tables in order [-]
+        tables in order
     notices
-        doubts, cautions, exceeded limits [-]
+        doubts, cautions, exceeded limits
     changes
-        changes offered [-]
+        changes offered
     """
 
     title: str

@@ -29,22 +29,22 @@ class SpacingCurves:
     Parameters
     ----------
     spacing
-        how they are spaced [-]
+        how they are spaced
     places
         along the boom [m] (n_elements,)
     worst
         least gain, front-to-back and front-to-rear ratio, largest SWR in the band
         [dBi, dB, dB, -] (4,)
     kept
-        whether all limits of the wish are kept [-]
+        whether all limits of the wish are kept
     frequencies
         frequencies [Hz] (f,)
     gain_dbi
         gain over the band [dBi] (f,)
     swr
-        standing wave ratio over the band, after the match when one is assumed [-] (f,)
+        standing wave ratio over the band, after the match when one is assumed (f,)
     azimuth
-        free-space cut at the design frequency [-]
+        free-space cut at the design frequency
     """
 
     spacing: str
@@ -69,16 +69,9 @@ def spacing_gain_chart(
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
-    palette
-        colours [-]
+        the ways, each at its best (n,)
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     return line_chart(
         kind="spacing-gain",
@@ -102,16 +95,14 @@ def spacing_swr_chart(
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
-    palette
-        colours [-]
+        the ways, each at its best (n,)
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; ratios above 5 are drawn at the upper edge [-]
+        SVG text; ratios above 5 are drawn at the upper edge
     """
     return line_chart(
         kind="spacing-swr",
@@ -135,16 +126,9 @@ def spacing_pattern(
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
-    palette
-        colours [-]
+        the ways, each at its best (n,)
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     return azimuth_pattern(
         cuts=[one.azimuth for one in compared],
@@ -161,12 +145,7 @@ def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
-
-    Returns
-    -------
-    str
-        the sentence [-]
+        the ways, each at its best (n,)
     """
     told = [
         f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
@@ -183,14 +162,9 @@ def spacing_table(
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
+        the ways, each at its best (n,)
     system
-        ``metric`` or ``us`` lengths [-]
-
-    Returns
-    -------
-    ReadingTable
-        a row for each way [-]
+        ``metric`` or ``us`` lengths
     """
     rows = []
     for one in compared:
@@ -217,14 +191,9 @@ def spacing_band_table(*, compared: Sequence[SpacingCurves], figure: str) -> Rea
     Parameters
     ----------
     compared
-        the ways, each at its best [-] (n,)
+        the ways, each at its best (n,)
     figure
-        ``gain`` or ``swr`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        a row for each second frequency [-]
+        ``gain`` or ``swr``
     """
     values = [one.gain_dbi if figure == "gain" else one.swr for one in compared]
     frequencies = compared[0].frequencies

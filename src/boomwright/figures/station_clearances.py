@@ -14,15 +14,8 @@ def clearance_table(installation: Installation, *, system: UnitSystem = "metric"
 
     Parameters
     ----------
-    installation
-        the installation and what is around it [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each thing near [-]
+        ``metric`` or ``us``
     """
 
     def span(length: float | None) -> str:

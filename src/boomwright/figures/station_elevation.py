@@ -310,23 +310,10 @@ def station_elevation(
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    installation
-        the same for the permits room [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     left, right, up = _reach(plan, installation)
     scale = (width - 2.0 * _MARGIN) / (left + right)

@@ -53,29 +53,23 @@ def station_map(
 
     Parameters
     ----------
-    station
-        the middle of the map [-]
     coastlines
         longitude and latitude along each line [rad] (n_points, 2)
     footprint
-        gains by bearing and distance; None draws none [-]
+        gains by bearing and distance; None draws none
     heading
         heading of the beam, clockwise from true north [rad]
     targets
-        name, place and short path of each target [-] (n_targets,)
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        name, place and short path of each target (n_targets,)
     system
-        ``metric`` or ``us`` distances [-]
+        ``metric`` or ``us`` distances
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; targets carry bearing and distance as data [-]
+        SVG text; targets carry bearing and distance as data
     """
     middle, radius = 0.5 * width, 0.5 * width - 26.0
     top = 60.0
@@ -152,7 +146,7 @@ def distance_unit(system: UnitSystem) -> tuple[float, str]:
     Parameters
     ----------
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
@@ -175,14 +169,9 @@ def map_sentence(
     heading
         heading of the beam [rad]
     targets
-        name, place and short path of each target [-] (n_targets,)
+        name, place and short path of each target (n_targets,)
     system
-        ``metric`` or ``us`` distances [-]
-
-    Returns
-    -------
-    str
-        one sentence or two [-]
+        ``metric`` or ``us`` distances
     """
     unit, short = distance_unit(system)
     said = [

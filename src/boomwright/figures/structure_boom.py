@@ -99,25 +99,14 @@ def boom_chart(
 
     Parameters
     ----------
-    report
-        what was found about the beam, its boom bent [-]
-    beam
-        the beam, for the places of its elements [-]
     title
-        title of the picture, made from the beam's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the beam's name when empty
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
     height
         height of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------
@@ -228,17 +217,8 @@ def boom_table(
 
     Parameters
     ----------
-    report
-        what was found about the beam, its boom bent [-]
     system
-        ``metric`` or ``us`` [-]
-    rows
-        rows wished for [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each place [-]
+        ``metric`` or ``us``
 
     Raises
     ------

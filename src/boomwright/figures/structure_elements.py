@@ -116,27 +116,18 @@ def element_stress_chart(
 
     Parameters
     ----------
-    element
-        what was found about the element [-]
     iced
-        whether the site has ice, so that the iced curve means something [-]
+        whether the site has ice, so that the iced curve means something
     windy
-        whether the site's wind is known; otherwise the stress is that of the weight alone [-]
+        whether the site's wind is known; otherwise the stress is that of the weight alone
     title
-        title of the picture, made from the element's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the element's name when empty
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
     height
         height of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     unit, name = _long(system)
     force, force_name = (1e6, "MPa") if system == "metric" else (_KSI, "ksi")
@@ -229,16 +220,12 @@ def droop_chart(
 
     Parameters
     ----------
-    element
-        what was found about the element [-]
     iced
-        whether the site has ice [-]
+        whether the site has ice
     title
-        title of the picture, made from the element's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the element's name when empty
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
     height
@@ -247,7 +234,7 @@ def droop_chart(
     Returns
     -------
     str
-        SVG text; the droop has a scale of its own, larger than that along the tube [-]
+        SVG text; the droop has a scale of its own, larger than that along the tube
     """
     unit, name = _long(system)
     small, small_name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
@@ -296,15 +283,8 @@ def element_strength_table(
 
     Parameters
     ----------
-    element
-        what was found about the element [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each section, from the boom outwards [-]
+        ``metric`` or ``us``
     """
     unit, name = _long(system)
     stress, force = in_system(1.0, unit="MPa", system=system)

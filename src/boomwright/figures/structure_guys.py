@@ -51,27 +51,14 @@ def guy_chart(
 
     Parameters
     ----------
-    guys
-        what was found about the guys [-]
     levels
-        the rings [-] (n_levels,)
-    ledger
-        the ledger, for the limits [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        the rings (n_levels,)
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
     height
         height of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     unit, name = _unit(system)
     states = sorted(guys.states, key=lambda state: state.wind_deg)
@@ -129,17 +116,10 @@ def guy_table(
 
     Parameters
     ----------
-    guys
-        what was found about the guys [-]
     levels
-        the rings [-] (n_levels,)
+        the rings (n_levels,)
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each wind direction [-]
+        ``metric`` or ``us``
     """
     unit, name = _unit(system)
     heads = [f"at {_span(level.height, system=system)}, {name}" for level in levels]

@@ -131,25 +131,19 @@ def ledger_chart(
 
     Parameters
     ----------
-    report
-        what the structure room found [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us``, for the sentence each bar carries [-]
+        ``metric`` or ``us``, for the sentence each bar carries
     width
         width of the picture [user units]
     first
-        first line drawn, from 0 [-]
+        first line drawn, from 0
     most_rows
-        most lines drawn; None for all [-]
+        most lines drawn; None for all
 
     Returns
     -------
     str
-        SVG text; uses past twice the limit are drawn to the edge [-]
+        SVG text; uses past twice the limit are drawn to the edge
     """
     every = report.ledger
     lines = every[first:] if most_rows is None else every[first : first + most_rows]
@@ -185,15 +179,8 @@ def ledger_table(report: StructureReport, *, system: UnitSystem = "metric") -> R
 
     Parameters
     ----------
-    report
-        what the structure room found [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each check, worst first [-]
+        ``metric`` or ``us``
     """
     rows = []
     for item in report.ledger:

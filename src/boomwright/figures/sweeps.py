@@ -230,15 +230,11 @@ def sweep_chart(
     Parameters
     ----------
     readings
-        readings of one beam, or of several to compare [-] (n_sets,)
+        readings of one beam, or of several to compare (n_sets,)
     labels
-        their names, the beams' names when empty [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        their names, the beams' names when empty
     system
-        unit system; this picture is the same in both [-]
+        unit system; this picture is the same in both
     width
         width of the picture [user units]
     height
@@ -247,7 +243,7 @@ def sweep_chart(
     Returns
     -------
     str
-        SVG text; ratios above 10 are drawn at the upper edge [-]
+        SVG text; ratios above 10 are drawn at the upper edge
 
     Raises
     ------
@@ -280,24 +276,15 @@ def impedance_chart(
     Parameters
     ----------
     readings
-        readings of one beam, or of several to compare [-] (n_sets,)
+        readings of one beam, or of several to compare (n_sets,)
     labels
-        their names, the beams' names when empty [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        their names, the beams' names when empty
     system
-        unit system; this picture is the same in both [-]
+        unit system; this picture is the same in both
     width
         width of the picture [user units]
     height
         height of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------
@@ -341,24 +328,15 @@ def gain_chart(
     Parameters
     ----------
     readings
-        readings of one beam, or of several to compare [-] (n_sets,)
+        readings of one beam, or of several to compare (n_sets,)
     labels
-        their names, the beams' names when empty [-]
-    title
-        title of the picture [-]
-    palette
-        colours [-]
+        their names, the beams' names when empty
     system
-        unit system; this picture is the same in both [-]
+        unit system; this picture is the same in both
     width
         width of the picture [user units]
     height
         height of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
 
     Raises
     ------

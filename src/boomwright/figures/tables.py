@@ -23,9 +23,9 @@ class ReadingTable:
     Parameters
     ----------
     header
-        heads of the columns, with units [-] (n_columns,)
+        heads of the columns, with units (n_columns,)
     rows
-        rows, as many texts as heads [-] (n_rows, n_columns)
+        rows, as many texts as heads (n_rows, n_columns)
     """
 
     header: tuple[str, ...]
@@ -42,17 +42,10 @@ def reading_table(
 
     Parameters
     ----------
-    reading
-        a beam, a pattern cut, the lobes over ground, a sweep, or the currents [-]
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     step_deg
         least angle between two rows of a pattern cut [deg]
-
-    Returns
-    -------
-    ReadingTable
-        header and rows [-]
     """
     if isinstance(reading, Beam):
         return _beam_table(reading, system=system)

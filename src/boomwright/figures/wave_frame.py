@@ -41,11 +41,6 @@ _BARS = 20
 def full_colour(picture: WavePicture) -> float:
     """Choose the field strength that is painted with full colour, from the picture from above.
 
-    Parameters
-    ----------
-    picture
-        the wave [-]
-
     Returns
     -------
     float
@@ -69,21 +64,10 @@ def wave_frame(
 
     Parameters
     ----------
-    picture
-        the wave [-]
-    plane
-        one of its planes [-]
-    palette
-        colours [-]
     system
-        ``metric`` or ``us`` lengths [-]
+        ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
-
-    Returns
-    -------
-    str
-        SVG text [-]
     """
     level = plane.kind == "level"
     unit = 1.0 if system == "metric" else _FOOT

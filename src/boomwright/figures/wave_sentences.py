@@ -12,20 +12,7 @@ _LITTLE = 0.04
 
 
 def share_sentence(picture: WavePicture, number: int) -> str:
-    """Say what one element carries and what its wave does forward and backward.
-
-    Parameters
-    ----------
-    picture
-        the wave [-]
-    number
-        number of the share [-]
-
-    Returns
-    -------
-    str
-        one sentence [-]
-    """
+    """Say what one element carries and what its wave does forward and backward."""
     share = picture.shares[number]
     total = sum(each.forward for each in picture.shares)
     part = (share.forward * total.conjugate()).real / abs(total) ** 2
@@ -71,18 +58,7 @@ def _backward_words(share: Share) -> str:
 
 
 def wave_sentence(picture: WavePicture) -> str:
-    """Say in one sentence how the waves add up forward and backward.
-
-    Parameters
-    ----------
-    picture
-        the wave [-]
-
-    Returns
-    -------
-    str
-        one sentence [-]
-    """
+    """Say in one sentence how the waves add up forward and backward."""
     ahead = sum(share.forward for share in picture.shares)
     behind = sum(share.backward for share in picture.shares)
     if len(picture.shares) == 1:

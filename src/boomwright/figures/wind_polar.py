@@ -89,15 +89,13 @@ def wind_sentences(beam: BeamReport, *, system: UnitSystem = "metric") -> tuple[
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
 
     Returns
     -------
     tuple of str
-        one sentence for each rule, and for ice when there is some [-]
+        one sentence for each rule, and for ice when there is some
     """
     wind = beam.wind
     said = [
@@ -129,21 +127,17 @@ def wind_polar(
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     title
-        title of the picture, made from the beam's name when empty [-]
-    palette
-        colours [-]
+        title of the picture, made from the beam's name when empty
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     width
         width of the picture [user units]
 
     Returns
     -------
     str
-        SVG text; the radius is straight in square metres or square feet [-]
+        SVG text; the radius is straight in square metres or square feet
     """
     wind, (unit, unit_name) = beam.wind, _unit(system)
     sets = [(_CURRENT, wind.drag_area / unit), (_OLDER, wind.older_drag_area / unit)]
@@ -203,17 +197,10 @@ def wind_table(
 
     Parameters
     ----------
-    beam
-        what was found about the beam [-]
     step_deg
         angle between two rows [deg]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    ReadingTable
-        one row for each direction [-]
+        ``metric`` or ``us``
     """
     wind, iced, (unit, name) = beam.wind, beam.iced_wind, _unit(system)
     rows = []

@@ -69,13 +69,13 @@ class Element:
     Parameters
     ----------
     role
-        ``reflector``, ``driven`` or ``director`` [-]
+        ``reflector``, ``driven`` or ``director``
     position
         place along the boom [m]
     half
-        sections of one half, from the boom outwards [-] (n_sections,)
+        sections of one half, from the boom outwards (n_sections,)
     traps
-        traps in each half, from the boom outwards [-] (n_traps,)
+        traps in each half, from the boom outwards (n_traps,)
     """
 
     role: Role
@@ -101,7 +101,7 @@ class Wire:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     diameter
         outer diameter [m]
     points
@@ -124,7 +124,7 @@ class Feed:
     ----------
     kind
         ``split`` for a cut element fed straight; or its match: ``hairpin``, ``gamma``,
-        ``tee``, ``folded``, ``quarter-wave``, ``stub``, ``L-section`` [-]
+        ``tee``, ``folded``, ``quarter-wave``, ``stub``, ``L-section``
     gap
         width of the feed gap along the element; the field solver feeds an uncut element as if
         cut by this much [m]
@@ -143,7 +143,7 @@ class Feed:
         coil of the match; None when not given [H]
     at_antenna
         component of an L-section that sits at the antenna: ``series coil``, ``series
-        capacitor``, ``shunt coil`` or ``shunt capacitor``; empty when not given [-]
+        capacitor``, ``shunt coil`` or ``shunt capacitor``; empty when not given
     section_impedance
         characteristic impedance of the matching line and its stub; None when not given [ohm]
     section_length
@@ -151,7 +151,7 @@ class Feed:
     stub_length
         physical length of the stub; None when not given [m]
     stub_end
-        ``open`` or ``short``, empty when not given [-]
+        ``open`` or ``short``, empty when not given
     velocity_factor
         speed on that line over that of light; None when not given [-]
     """
@@ -173,7 +173,7 @@ class Feed:
 
     @property
     def cuts_element(self) -> bool:
-        """Whether the driven element is cut in the middle [-]."""
+        """Whether the driven element is cut in the middle."""
         return self.kind not in {"gamma", "tee", "folded"}
 
 
@@ -184,7 +184,7 @@ class Beam:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     band
         lowest and highest frequency of use [Hz] (2,)
     design_frequency
@@ -194,13 +194,13 @@ class Beam:
     heading
         direction of fire, clockwise from true north [rad]
     material
-        conductor of all elements [-]
+        conductor of all elements
     feed
-        feed of the driven element [-]
+        feed of the driven element
     elements
-        elements, in the order of the plan [-] (n_elements,)
+        elements, in the order of the plan (n_elements,)
     wires
-        further wires [-] (n_wires,)
+        further wires (n_wires,)
     """
 
     name: str
@@ -226,5 +226,5 @@ class Beam:
 
     @property
     def driven_index(self) -> int:
-        """Index of the driven element [-]."""
+        """Index of the driven element."""
         return next(i for i, element in enumerate(self.elements) if element.role == "driven")

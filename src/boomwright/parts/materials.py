@@ -13,7 +13,7 @@ class Material:
     Parameters
     ----------
     name
-        designation of an open standard, e.g. ``6061-T6`` [-]
+        designation of an open standard, e.g. ``6061-T6``
     conductivity
         electrical conductivity, infinite for the ideal conductor [S/m]
     density
@@ -27,7 +27,7 @@ class Material:
     thin_drawn_yield
         higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
     strength_known
-        how the ultimate strength is known, in words; empty when published [-]
+        how the ultimate strength is known, in words; empty when published
     """
 
     name: str

@@ -44,10 +44,8 @@ class Runway:
 
     Parameters
     ----------
-    first
-        one end [-]
     second
-        other end [-]
+        other end
     """
 
     first: RunwayEnd
@@ -71,9 +69,7 @@ class Airport:
     Parameters
     ----------
     code
-        location identifier [-]
-    name
-        its name [-]
+        location identifier
     latitude
         reference point, north positive [rad]
     longitude
@@ -81,11 +77,11 @@ class Airport:
     elevation
         highest point of the landing area above mean sea level [m]
     kind
-        ``airport`` or ``heliport`` [-]
+        ``airport`` or ``heliport``
     country
-        two-letter country code, or empty [-]
+        two-letter country code, or empty
     runways
-        runways with their ends, when known [-] (n_runways,)
+        runways with their ends, when known (n_runways,)
     """
 
     code: str
@@ -109,7 +105,7 @@ class NearestPoint:
     elevation
         elevation of that point above mean sea level [m]
     exact
-        True when it comes from entered runway ends, False from the reference point [-]
+        True when it comes from entered runway ends, False from the reference point
     """
 
     distance: float
@@ -183,17 +179,10 @@ def nearest_points(
 
     Parameters
     ----------
-    airport
-        the airport [-]
     latitude
         site, north positive [rad]
     longitude
         site, east positive [rad]
-
-    Returns
-    -------
-    tuple[NearestPoint, ...]
-        one entry for each runway, nearest first [-]
     """
     if airport.runways:
         points = [
@@ -223,7 +212,7 @@ def airports_near(
     ----------
     rows
         mappings with ``icao``, ``name``, ``country``, ``lat`` and ``lon`` in degrees and
-        ``elevation`` in feet, as in {airports-table} [-]
+        ``elevation`` in feet, as in {airports-table}
     latitude
         site, north positive [rad]
     longitude
@@ -234,7 +223,7 @@ def airports_near(
     Returns
     -------
     tuple[Airport, ...]
-        airports within the radius, nearest first; runways are unknown in such a table [-]
+        airports within the radius, nearest first; runways are unknown in such a table
     """
     site_lat, site_lon = math.degrees(latitude), math.degrees(longitude)
     lat_span = radius / _METRES_PER_DEGREE + 0.01

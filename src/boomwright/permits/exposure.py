@@ -42,7 +42,7 @@ class ExposureRatio:
     Parameters
     ----------
     limit
-        limit it was held against [-]
+        limit it was held against
     electric
         (E / limit)^2, or None when not known [-]
     magnetic
@@ -74,19 +74,12 @@ def exposure_ratio(
 
     Parameters
     ----------
-    limit
-        limit at the frequency in question [-]
     electric_field
         rms electric field averaged over the limit's time, or None [V/m]
     magnetic_field
         rms magnetic field averaged over the limit's time, or None [A/m]
     power_density
         averaged power density, or None [W/m^2]
-
-    Returns
-    -------
-    ExposureRatio
-        squared ratios of the fields, plain ratio of the power density [-]
 
     Notes
     -----
@@ -115,11 +108,6 @@ def exposure_ratio(
 
 def combined_ratio(ratios: Iterable[ExposureRatio]) -> float | None:
     """Sum the governing ratios of several transmitters or bands at one place.
-
-    Parameters
-    ----------
-    ratios
-        one entry for each emission, each against its own limit [-]
 
     Returns
     -------
@@ -161,19 +149,8 @@ def exposure_finding(
 
     Parameters
     ----------
-    ratio
-        ratio to the limit [-]
-    place
-        where people are, as the owner calls it [-]
     near_field
-        True within a wavelength or so of any antenna part, where E and H both count [-]
-    whom_to_ask
-        authority for exposure in this country [-]
-
-    Returns
-    -------
-    PermitFinding
-        ``within``, ``exceeded``, ``ask`` or ``not checked`` [-]
+        True within a wavelength or so of any antenna part, where E and H both count
     """
     limit = ratio.limit
     verdict, text = _exposure_verdict(ratio, near_field=near_field)
@@ -273,7 +250,7 @@ def far_field_power_density(
     distance
         from the antenna to the place [m]
     reflection
-        ``none`` (k = 1), ``full`` (k = 4) or ``partial`` (1.6-fold field, k = 2.56) [-]
+        ``none`` (k = 1), ``full`` (k = 4) or ``partial`` (1.6-fold field, k = 2.56)
 
     Returns
     -------
@@ -298,7 +275,7 @@ def distance_to_limit(
     power_density
         power density of the limit [W/m^2]
     reflection
-        ``none``, ``full`` or ``partial`` [-]
+        ``none``, ``full`` or ``partial``
 
     Returns
     -------

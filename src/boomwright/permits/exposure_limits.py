@@ -25,11 +25,11 @@ class ExposureLimit:
     Parameters
     ----------
     standard
-        rule or guideline with its table [-]
+        rule or guideline with its table
     group
-        ``occupational`` or ``general`` [-]
+        ``occupational`` or ``general``
     body
-        ``whole`` body or ``local`` exposure [-]
+        ``whole`` body or ``local`` exposure
     frequency
         frequency [Hz]
     electric_field
@@ -41,11 +41,11 @@ class ExposureLimit:
     averaging_time
         time over which squared fields and power density are averaged [s]
     dated
-        edition of the text [-]
+        edition of the text
     seen
-        ``read`` or ``from memory`` [-]
+        ``read`` or ``from memory``
     source
-        key in the register of sources [-]
+        key in the register of sources
     """
 
     standard: str
@@ -148,12 +148,12 @@ def fcc_limit(*, frequency: float, group: ExposureGroup) -> ExposureLimit:
     frequency
         frequency, 0.3 MHz to 100 GHz [Hz]
     group
-        ``occupational`` (controlled) or ``general`` population (uncontrolled) [-]
+        ``occupational`` (controlled) or ``general`` population (uncontrolled)
 
     Returns
     -------
     ExposureLimit
-        the limits; averaging 6 min occupational, 30 min general [-]
+        the limits; averaging 6 min occupational, 30 min general
 
     Raises
     ------
@@ -188,14 +188,14 @@ def icnirp_limit(
     frequency
         frequency, 0.1 MHz to 300 GHz for the whole body, to 6 GHz for local exposure [Hz]
     group
-        ``occupational`` or ``general`` public [-]
+        ``occupational`` or ``general`` public
     body
-        ``whole`` body (30 min) or ``local`` (6 min) [-]
+        ``whole`` body (30 min) or ``local`` (6 min)
 
     Returns
     -------
     ExposureLimit
-        the reference levels; below 30 MHz there is no power density: E and H both count [-]
+        the reference levels; below 30 MHz there is no power density: E and H both count
 
     Raises
     ------

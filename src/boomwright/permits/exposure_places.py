@@ -38,9 +38,9 @@ class PlaceField:
     Parameters
     ----------
     place
-        what people there call it [-]
+        what people there call it
     group
-        ``general`` or ``occupational``: who is there [-]
+        ``general`` or ``occupational``: who is there
     distance
         horizontal distance from the mast [m]
     slant
@@ -71,20 +71,16 @@ class LimitCheck:
 
     Parameters
     ----------
-    place
-        the place [-]
-    limit
-        the limit [-]
     power
         average power in the window of the limit [W]
     near
-        ratios of the computed near field where it is greatest on the body [-]
+        ratios of the computed near field where it is greatest on the body
     averaged
         the same averaged over the body, as whole-body limits allow
-        {oet-65, section 2} {icnirp-2020}; it stands beside and never governs [-]
+        {oet-65, section 2} {icnirp-2020}; it stands beside and never governs
     far
         ratios of the far-field formula with its 1.6-fold ground reflection, the main lobe
-        taken to point at the place [-]
+        taken to point at the place
     """
 
     place: PlaceField
@@ -102,13 +98,13 @@ class LimitCheck:
 
     @property
     def method(self) -> str:
-        """Which method governs: ``near field`` or ``far-field formula`` [-]."""
+        """Which method governs: ``near field`` or ``far-field formula``."""
         near, far = self.near.governing or 0.0, self.far.governing or 0.0
         return "near field" if near >= far else "far-field formula"
 
     @property
     def applies(self) -> bool:
-        """Whether the limit is that of the people who are there [-]."""
+        """Whether the limit is that of the people who are there."""
         return self.limit.group == self.place.group
 
     @property
@@ -124,11 +120,6 @@ def every_limit(*, frequency: float) -> tuple[ExposureLimit, ...]:
     ----------
     frequency
         frequency [Hz]
-
-    Returns
-    -------
-    tuple of ExposureLimit
-        American and international, general public first [-] (4,)
     """
     groups: tuple[ExposureGroup, ...] = ("general", "occupational")
     return tuple(
@@ -150,8 +141,6 @@ def check_place(
 
     Parameters
     ----------
-    place
-        the fields there [-]
     frequency
         frequency [Hz]
     peak_gain_dbi
@@ -159,12 +148,12 @@ def check_place(
     average_power
         average power at the antenna over a window [W]
     limits
-        limits; all of :func:`every_limit` when empty [-]
+        limits; all of :func:`every_limit` when empty
 
     Returns
     -------
     tuple of LimitCheck
-        one entry a limit {oet-65, section 2} [-] (n_limits,)
+        one entry a limit {oet-65, section 2} (n_limits,)
     """
     found = []
     for limit in limits or every_limit(frequency=frequency):
@@ -211,7 +200,7 @@ def strictest_share(
     magnetic
         effective magnetic field for one watt [A/m] (...)
     limits
-        limits with field levels [-] (n_limits,)
+        limits with field levels (n_limits,)
     power
         average power by averaging time, [s] and [W] [-]
 

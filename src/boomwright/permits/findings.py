@@ -36,25 +36,25 @@ class PermitFinding:
     Parameters
     ----------
     subject
-        what was looked at [-]
+        what was looked at
     verdict
-        ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked`` [-]
+        ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked``
     value
-        what the installation has, with its unit, or empty [-]
+        what the installation has, with its unit, or empty
     limit
-        what it was held against, with its unit, or empty [-]
+        what it was held against, with its unit, or empty
     basis
-        the rule and paragraph, or who set the limit [-]
+        the rule and paragraph, or who set the limit
     whom_to_ask
-        who decides [-]
+        who decides
     dated
-        date or edition of the text used [-]
+        date or edition of the text used
     text
-        what it means and what to do, in plain words [-]
+        what it means and what to do, in plain words
     seen
-        how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner`` [-]
+        how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner``
     source
-        key in the register of sources, or empty [-]
+        key in the register of sources, or empty
     """
 
     subject: str
@@ -72,16 +72,11 @@ class PermitFinding:
 def finding_notice(finding: PermitFinding) -> Notice:
     """Turn a finding into a notice, so that page, book and command line show it alike.
 
-    Parameters
-    ----------
-    finding
-        the finding [-]
-
     Returns
     -------
     Notice
         severity ``limit`` when notice is needed or a limit exceeded, ``doubt`` when somebody
-        must be asked, otherwise ``note`` [-]
+        must be asked, otherwise ``note``
     """
     text = f"{finding.subject}: {finding.verdict}. {finding.text}".rstrip()
     text = f"{text} Basis: {finding.basis} ({finding.dated}). Ask: {finding.whom_to_ask}."
@@ -102,10 +97,5 @@ def metres_and_feet(length: float) -> str:
     ----------
     length
         length [m]
-
-    Returns
-    -------
-    str
-        metres and decimal feet [-]
     """
     return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"

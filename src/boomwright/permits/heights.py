@@ -23,7 +23,7 @@ class StructureHeights:
     crane_top
         highest position of crane or lift truck arm; 0 when none [m]
     raises_another_structure
-        True when it stands on, and so makes taller, an existing antenna structure [-]
+        True when it stands on, and so makes taller, an existing antenna structure
     """
 
     structure_top: float

@@ -17,7 +17,7 @@ class PermitSite:
     Parameters
     ----------
     heights
-        tops of everything, crane included [-]
+        tops of everything, crane included
     boundary_distance
         tower to nearest boundary; None when not measured [m]
     airports
@@ -38,7 +38,7 @@ def airport_distances(
     Parameters
     ----------
     airports
-        airports around the site [-] (n_airports,)
+        airports around the site (n_airports,)
     latitude
         site, north positive [rad]
     longitude
@@ -115,20 +115,7 @@ _COMPARE = {
 def jurisdiction_findings(
     jurisdiction: Jurisdiction, *, site: PermitSite
 ) -> tuple[PermitFinding, ...]:
-    """Hold a site against every rule of a place.
-
-    Parameters
-    ----------
-    jurisdiction
-        the place's rules [-]
-    site
-        the site [-]
-
-    Returns
-    -------
-    tuple[PermitFinding, ...]
-        one finding for each rule, in the file's order [-] (n_rules,)
-    """
+    """Hold a site against every rule of a place."""
     findings: list[PermitFinding] = []
     for rule in jurisdiction.rules:
         verdict, value, limit = _COMPARE[rule.kind](rule, site)

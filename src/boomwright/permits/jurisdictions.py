@@ -40,23 +40,23 @@ class Rule:
     Parameters
     ----------
     identity
-        short stable name [-]
+        short stable name
     kind
-        what it compares, see ``data/README.md`` [-]
+        what it compares, see ``data/README.md``
     subject
-        what it is about, as shown [-]
+        what it is about, as shown
     text
-        what it asks, in plain words [-]
+        what it asks, in plain words
     basis
-        law or guidance with its paragraph [-]
+        law or guidance with its paragraph
     whom_to_ask
-        who decides [-]
+        who decides
     dated
-        date or edition of the text [-]
+        date or edition of the text
     seen
-        ``read``, ``from memory`` or ``common practice`` [-]
+        ``read``, ``from memory`` or ``common practice``
     outcome
-        verdict when the figure is passed [-]
+        verdict when the figure is passed
     limit
         height, 0 when the kind has none [m]
     distance
@@ -64,7 +64,7 @@ class Rule:
     ratio
         distance to boundary over height, 0 when the kind has none [-]
     url
-        where the text is published, or empty [-]
+        where the text is published, or empty
     """
 
     identity: str
@@ -89,15 +89,15 @@ class Jurisdiction:
     Parameters
     ----------
     identity
-        short stable name, e.g. ``gb`` [-]
+        short stable name, e.g. ``gb``
     name
-        its name in plain words [-]
+        its name in plain words
     countries
-        two-letter country codes it is for; empty for everywhere [-] (n_countries,)
+        two-letter country codes it is for; empty for everywhere (n_countries,)
     edited_on
-        day the file was last edited, as year-month-day; how a rule is known stands in it [-]
+        day the file was last edited, as year-month-day; how a rule is known stands in it
     rules
-        its rules [-] (n_rules,)
+        its rules (n_rules,)
     """
 
     identity: str
@@ -250,18 +250,6 @@ def _rule(table: dict[str, Any]) -> Rule:
 
 def read_jurisdiction(text: str, *, name: str) -> Jurisdiction:
     """Read a jurisdiction file.
-
-    Parameters
-    ----------
-    text
-        the file's text, TOML [-]
-    name
-        file name, for faults [-]
-
-    Returns
-    -------
-    Jurisdiction
-        its rules [-]
 
     Raises
     ------

@@ -19,11 +19,11 @@ class LocalLimits:
     Parameters
     ----------
     basis
-        ordinance, covenant or letter, with its paragraph [-]
+        ordinance, covenant or letter, with its paragraph
     dated
-        date of that text or of the enquiry [-]
+        date of that text or of the enquiry
     whom_to_ask
-        office that gave it [-]
+        office that gave it
     maximum_height
         highest part allowed above ground, or None [m]
     setback
@@ -114,19 +114,10 @@ def local_findings(
 ) -> tuple[PermitFinding, ...]:
     """Hold the installation against the owner's own list of local limits.
 
-    Parameters
-    ----------
-    limits
-        limits the owner looked up [-]
-    heights
-        tops of everything [-]
-    around
-        distances around the foot [-]
-
     Returns
     -------
     tuple[PermitFinding, ...]
-        one finding for each limit; one saying ``ask`` when no limit was entered [-]
+        one finding for each limit; one saying ``ask`` when no limit was entered
     """
     top = heights.permanent_top
     findings: list[PermitFinding] = []
@@ -192,20 +183,7 @@ def _circle(
 def circle_findings(
     *, heights: StructureHeights, around: Neighbourhood
 ) -> tuple[PermitFinding, ...]:
-    """Fall circle and swing circle against boundary and public way.
-
-    Parameters
-    ----------
-    heights
-        tops of everything [-]
-    around
-        distances around the foot [-]
-
-    Returns
-    -------
-    tuple[PermitFinding, ...]
-        fall circle, fall circle with a tenth more, swing circle at boundary and way [-] (4,)
-    """
+    """Fall circle and swing circle against boundary and public way."""
     top, boundary = heights.permanent_top, around.boundary_distance
     fall = "A tower that falls should land on its own land; a guyed lattice usually falls "
     fall += "within less, but that is an argument, not a rule."

@@ -38,7 +38,7 @@ class PowerLine:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     distance
         horizontal distance from the tower's foot to the nearest conductor [m]
     height
@@ -62,7 +62,7 @@ class LineClearance:
     distance
         least distance to any conductor [m]
     basis
-        rule it comes from [-]
+        rule it comes from
     """
 
     distance: float
@@ -105,7 +105,7 @@ def least_clearance(*, voltage: float | None) -> LineClearance:
     Returns
     -------
     LineClearance
-        20 ft when unknown, Table A to 350 kV, 50 ft above [-]
+        20 ft when unknown, Table A to 350 kV, 50 ft above
 
     Raises
     ------
@@ -147,8 +147,6 @@ def standing_gap(*, line: PowerLine, height: float, swing_radius: float) -> floa
 
     Parameters
     ----------
-    line
-        the line [-]
     height
         highest part of the installation [m]
     swing_radius
@@ -167,8 +165,6 @@ def fall_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
 
     Parameters
     ----------
-    line
-        the line [-]
     height
         highest part of the installation [m]
     swing_radius
@@ -212,17 +208,10 @@ def power_line_findings(
 
     Parameters
     ----------
-    line
-        the line [-]
     height
         highest part of the installation, crane included [m]
     swing_radius
         turning radius of the largest antenna [m]
-
-    Returns
-    -------
-    tuple[PermitFinding, ...]
-        standing and turning, fall arc, 1.5 times the height [-] (3,)
     """
     unknown = line.voltage is None
     clearance = least_clearance(voltage=line.voltage)

@@ -35,11 +35,11 @@ class Installation:
     Parameters
     ----------
     heights
-        tops of everything, crane included [-]
+        tops of everything, crane included
     around
-        swing radius, boundary and public way [-]
+        swing radius, boundary and public way
     country
-        two-letter country code, or empty when not said [-]
+        two-letter country code, or empty when not said
     latitude
         site, north positive; None when the plan gives no position [rad]
     longitude
@@ -47,15 +47,15 @@ class Installation:
     site_elevation
         ground above mean sea level; None when not said [m]
     airports
-        airports around; None when nobody looked them up [-] (n_airports,)
+        airports around; None when nobody looked them up (n_airports,)
     lines_surveyed
-        True when somebody has looked for power lines; no lines then means none [-]
+        True when somebody has looked for power lines; no lines then means none
     power_lines
-        power lines near [-] (n_lines,)
+        power lines near (n_lines,)
     local_limits
-        lists of limits the owner looked up [-] (n_lists,)
+        lists of limits the owner looked up (n_lists,)
     jurisdictions
-        places whose rules may apply; those for other countries are left out [-]
+        places whose rules may apply; those for other countries are left out
     """
 
     heights: StructureHeights
@@ -78,11 +78,11 @@ class PermitSheet:
     Parameters
     ----------
     general_information
-        sentence shown above the findings [-]
+        sentence shown above the findings
     findings
-        findings: airspace, places, local limits, circles, power lines, exposure [-]
+        findings: airspace, places, local limits, circles, power lines, exposure
     notices
-        the findings that are not ``within``, as notices [-]
+        the findings that are not ``within``, as notices
     """
 
     general_information: str
@@ -90,13 +90,7 @@ class PermitSheet:
     notices: tuple[Notice, ...]
 
     def counted(self) -> dict[str, int]:
-        """Count the findings by verdict.
-
-        Returns
-        -------
-        dict[str, int]
-            number of findings for each verdict that occurs [-]
-        """
+        """Count the findings by verdict."""
         counts: dict[str, int] = {}
         for finding in self.findings:
             counts[finding.verdict] = counts.get(finding.verdict, 0) + 1
@@ -184,15 +178,8 @@ def permit_sheet(
 
     Parameters
     ----------
-    installation
-        the installation and its surroundings [-]
     exposure
-        findings on fields, made from computed fields with ``exposure_finding`` [-]
-
-    Returns
-    -------
-    PermitSheet
-        all findings, general information and not legal advice [-]
+        findings on fields, made from computed fields with ``exposure_finding``
     """
     findings: list[PermitFinding] = [*_airspace(installation), *_places(installation)]
     for limits in installation.local_limits:

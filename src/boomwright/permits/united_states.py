@@ -41,7 +41,7 @@ class NoticeSurface:
     reach
         horizontal distance at which the surface ends [m]
     paragraph
-        paragraph of the rule [-]
+        paragraph of the rule
     """
 
     ratio: float
@@ -90,12 +90,10 @@ class SurfaceCheck:
 
     Parameters
     ----------
-    airport
-        the airport [-]
     surface
-        surface applied [-]
+        surface applied
     point
-        nearest landing-area point, before allowances [-]
+        nearest landing-area point, before allowances
     distance
         distance used, after allowances [m]
     allowed_amsl
@@ -111,11 +109,6 @@ class SurfaceCheck:
 
 def surface_for(airport: Airport) -> NoticeSurface:
     """Choose the surface of an airport; unknown runways count as long ones.
-
-    Parameters
-    ----------
-    airport
-        the airport [-]
 
     Returns
     -------
@@ -140,19 +133,17 @@ def surface_over_site(
 
     Parameters
     ----------
-    airport
-        the airport [-]
     latitude
         site, north positive [rad]
     longitude
         site, east positive [rad]
     allowances
-        taken off when runway ends are unknown; None for the defaults [-]
+        taken off when runway ends are unknown; None for the defaults
 
     Returns
     -------
     SurfaceCheck | None
-        the lowest surface over the site; None when the site lies outside [-]
+        the lowest surface over the site; None when the site lies outside
     """
     margins = allowances or Allowances()
     surface = surface_for(airport)
@@ -317,8 +308,6 @@ def united_states_airspace(
 
     Parameters
     ----------
-    heights
-        tops of everything, crane included [-]
     latitude
         site, north positive [rad]
     longitude
@@ -326,14 +315,9 @@ def united_states_airspace(
     site_elevation
         ground at the site above mean sea level; None when unknown [m]
     airports
-        airports around the site [-] (n_airports,)
+        airports around the site (n_airports,)
     allowances
-        taken off where runway ends are unknown; None for the defaults [-]
-
-    Returns
-    -------
-    tuple[PermitFinding, ...]
-        height, each surface that covers the site, heliports, and registration [-]
+        taken off where runway ends are unknown; None for the defaults
 
     Notes
     -----

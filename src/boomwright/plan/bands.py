@@ -47,9 +47,9 @@ def band_edges(name: str, *, region: Region = 1) -> tuple[float, float]:
     Parameters
     ----------
     name
-        trade name such as ``20 m`` or ``70cm`` [-]
+        trade name such as ``20 m`` or ``70cm``
     region
-        ITU region 1, 2 or 3 [-]
+        ITU region 1, 2 or 3
 
     Returns
     -------

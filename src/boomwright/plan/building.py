@@ -15,16 +15,9 @@ def build_table(spec: TableSpec, values: Values, **further: Any) -> Any:
     Parameters
     ----------
     spec
-        the table, with its ``model`` [-]
+        the table, with its ``model``
     values
         what it read, free of faults [SI]
-    further
-        fields of the model that are no keys of the table [-]
-
-    Returns
-    -------
-    Any
-        the frozen model [-]
     """
     if spec.model is None:
         msg = f"the {spec.noun} table has no model; give its TableSpec one"

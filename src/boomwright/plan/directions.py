@@ -44,7 +44,7 @@ def parse_position(text: str) -> tuple[float, float]:
     Parameters
     ----------
     text
-        ``52.20 N, 0.10 E`` or ``52 12 0 N, 0 6 0 E``; degree and minute marks allowed [-]
+        ``52.20 N, 0.10 E`` or ``52 12 0 N, 0 6 0 E``; degree and minute marks allowed
 
     Returns
     -------
@@ -74,7 +74,7 @@ def locator_square(text: str) -> tuple[float, float, float, float]:
     Parameters
     ----------
     text
-        2, 4, 6 or 8 characters such as ``JO02be`` [-]
+        2, 4, 6 or 8 characters such as ``JO02be``
 
     Returns
     -------
@@ -113,7 +113,7 @@ def locator_centre(text: str) -> tuple[float, float]:
     Parameters
     ----------
     text
-        2, 4, 6 or 8 characters such as ``JO02be`` [-]
+        2, 4, 6 or 8 characters such as ``JO02be``
 
     Returns
     -------
@@ -135,12 +135,7 @@ def checked_locator(text: str) -> str:
     Parameters
     ----------
     text
-        2, 4, 6 or 8 characters such as ``JO02be`` [-]
-
-    Returns
-    -------
-    str
-        the same without blanks around it [-]
+        2, 4, 6 or 8 characters such as ``JO02be``
 
     Raises
     ------
@@ -158,11 +153,6 @@ def position_text(position: tuple[float, float]) -> str:
     ----------
     position
         latitude, north positive, and longitude, east positive [rad] (2,)
-
-    Returns
-    -------
-    str
-        for instance ``52.2 N, 0.1 E`` [-]
     """
     parts = []
     for angle, letters in zip(position, ("NS", "EW"), strict=True):
@@ -177,7 +167,7 @@ def parse_heading(text: str) -> float:
     Parameters
     ----------
     text
-        an angle clockwise from true north, ``300 deg``, or a compass point, ``WNW`` [-]
+        an angle clockwise from true north, ``300 deg``, or a compass point, ``WNW``
 
     Returns
     -------

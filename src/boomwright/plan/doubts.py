@@ -11,15 +11,10 @@ from boomwright.plan.model_boom import BoomPlan
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     """List what is allowed in a plan but doubtful.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     tuple of Notice
-        doubts in plan order, none when all is plain [-] (n_notices,)
+        doubts in plan order, none when all is plain (n_notices,)
     """
     found = list(_site_notices(plan.site))
     for beam in plan.beams:

@@ -17,15 +17,10 @@ _STEP = re.compile(r"\.([A-Za-z0-9_-]+)|\[([0-9]{1,6})\]")
 def path_text(path: Path) -> str:
     """Write a path with dots and brackets.
 
-    Parameters
-    ----------
-    path
-        keys and indices from the root [-]
-
     Returns
     -------
     str
-        for instance ``beam[0].element[2].length``; ``plan`` for the root [-]
+        for instance ``beam[0].element[2].length``; ``plan`` for the root
     """
     text = ""
     for step in path:
@@ -43,12 +38,12 @@ def split_path(text: str) -> Path | None:
     Parameters
     ----------
     text
-        for instance ``beam[0].element[2].length`` [-]
+        for instance ``beam[0].element[2].length``
 
     Returns
     -------
     tuple or None
-        keys and indices from the root, None when this is no path [-]
+        keys and indices from the root, None when this is no path
     """
     dotted = f".{text}"
     steps = list(_STEP.finditer(dotted))
@@ -58,18 +53,7 @@ def split_path(text: str) -> Path | None:
 
 
 def shown(text: str) -> str:
-    """Shorten a value as written and hide what does not print.
-
-    Parameters
-    ----------
-    text
-        part of the plan's text [-]
-
-    Returns
-    -------
-    str
-        one printable line [-]
-    """
+    """Shorten a value as written and hide what does not print."""
     line = " ".join(text[: 2 * _SHOWN].split())
     printable = "".join(ch if ch.isprintable() else "\ufffd" for ch in line)
     return f"{printable[:_SHOWN]}..." if len(printable) > _SHOWN else printable
@@ -81,7 +65,7 @@ class FaultList:
     Parameters
     ----------
     layout
-        places in the text [-]
+        places in the text
     """
 
     def __init__(self, layout: Layout) -> None:
@@ -89,17 +73,7 @@ class FaultList:
         self._faults: dict[Fault, None] = {}
 
     def add(self, path: Path, message: str, remedy: str) -> None:
-        """Note one fault.
-
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
-        message
-            what is wrong, in one sentence [-]
-        remedy
-            what to write instead [-]
-        """
+        """Note one fault."""
         fault = Fault(
             path=path_text(path),
             message=message,
@@ -110,13 +84,7 @@ class FaultList:
         self._faults[fault] = None
 
     def sorted(self) -> tuple[Fault, ...]:
-        """Faults from the top of the text down.
-
-        Returns
-        -------
-        tuple of Fault
-            those without a line last [-] (n_faults,)
-        """
+        """Faults from the top of the text down."""
         return tuple(sorted(self._faults, key=lambda fault: fault.line or 10**9))
 
 
@@ -127,9 +95,9 @@ class Place:
     Parameters
     ----------
     faults
-        where to report [-]
+        where to report
     path
-        keys and indices from the root [-]
+        keys and indices from the root
     wavelength
         what ``wl`` means here; None where it has no meaning, NaN where the design
         frequency that would tell is itself at fault [m]
@@ -140,28 +108,9 @@ class Place:
     wavelength: float | None = None
 
     def child(self, *steps: str | int) -> Place:
-        """Go to a key or index below.
-
-        Parameters
-        ----------
-        steps
-            keys or list indices [-]
-
-        Returns
-        -------
-        Place
-            the place below [-]
-        """
+        """Go to a key or index below."""
         return replace(self, path=(*self.path, *steps))
 
     def fault(self, message: str, *, remedy: str) -> None:
-        """Report a fault here.
-
-        Parameters
-        ----------
-        message
-            what is wrong, in one sentence [-]
-        remedy
-            what to write instead [-]
-        """
+        """Report a fault here."""
         self.faults.add(self.path, message, remedy)

@@ -30,23 +30,12 @@ def above_zero(
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    dimension
-        what it is [-]
-    text
-        what it means, one sentence [-]
     high
         greatest value allowed; lengths end at 2 km anyway [SI]
     required
-        whether it must be written [-]
+        whether it must be written
     example
-        quantity to show when it is missing; empty takes one of the dimension [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
         high = min(high, LONGEST)
@@ -72,23 +61,12 @@ def from_zero(
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    dimension
-        what it is [-]
-    text
-        what it means, one sentence [-]
     high
         greatest value allowed; lengths end at 2 km anyway [SI]
     required
-        whether it must be written [-]
+        whether it must be written
     example
-        quantity to show when it is missing; empty takes one of the dimension [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        quantity to show when it is missing; empty takes one of the dimension
     """
     if dimension == "length":
         high = min(high, LONGEST)
@@ -108,21 +86,10 @@ def either_sign(
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    dimension
-        what it is [-]
-    text
-        what it means, one sentence [-]
     size
         greatest magnitude allowed [SI]
     required
-        whether it must be written [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        whether it must be written
     """
     return Field(
         key=key,
@@ -140,21 +107,8 @@ def choice(
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    options
-        what may be written [-]
-    noun
-        what the options are, for messages [-]
-    text
-        what it means, one sentence [-]
     required
-        whether it must be written [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        whether it must be written
     """
     return Field(
         key=key,
@@ -166,20 +120,7 @@ def choice(
 
 
 def flag(key: str, text: str) -> Field:
-    """Declare a yes or no; not written means no.
-
-    Parameters
-    ----------
-    key
-        as written in the plan [-]
-    text
-        what it means, one sentence [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
-    """
+    """Declare a yes or no; not written means no."""
     return Field(key=key, kind=Flag(), help=text)
 
 
@@ -188,19 +129,8 @@ def words(key: str, text: str, *, longest: int = 120, required: bool = False) ->
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    text
-        what it means, one sentence [-]
-    longest
-        most characters allowed [-]
     required
-        whether it must be written [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        whether it must be written
     """
     return Field(
         key=key,
@@ -218,19 +148,8 @@ def count(
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    text
-        what it means, one sentence [-]
-    least, most
-        limits, both allowed [-]
     required
-        whether it must be written [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
+        whether it must be written
     """
     return Field(
         key=key,
@@ -246,16 +165,7 @@ def number(key: str, text: str, *, low: float, high: float) -> Field:
 
     Parameters
     ----------
-    key
-        as written in the plan [-]
-    text
-        what it means, one sentence [-]
     low, high
         limits, both allowed [-]
-
-    Returns
-    -------
-    Field
-        the key [-]
     """
     return Field(key=key, kind=Number(low=low, high=high), help=text)

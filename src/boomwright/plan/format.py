@@ -19,13 +19,6 @@ def decimal_text(value: float, *, digits: int = 12) -> str:
     ----------
     value
         number [-]
-    digits
-        significant digits kept [-]
-
-    Returns
-    -------
-    str
-        for instance ``14.175`` [-]
     """
     if value != 0.0 and not 1e-12 <= abs(value) < 1e15:
         return f"{value:.{digits}g}"
@@ -42,14 +35,7 @@ def quantity_text(value: float, unit: str, *, digits: int = 12) -> str:
     value
         value [SI]
     unit
-        unit of the table, e.g. ``mm`` [-]
-    digits
-        significant digits kept [-]
-
-    Returns
-    -------
-    str
-        number, blank, unit [-]
+        unit of the table, e.g. ``mm``
     """
     return f"{decimal_text(value / float(UNITS[unit][1]), digits=digits)} {unit}"
 
@@ -61,15 +47,6 @@ def stepped_text(value: float, unit: str, *, dimension: Dimension) -> str:
     ----------
     value
         value [SI]
-    unit
-        unit of the table [-]
-    dimension
-        dimension of the value [-]
-
-    Returns
-    -------
-    str
-        a length to 0.1 mm, a frequency to 1 Hz, others to nine digits [-]
     """
     in_unit = value / float(UNITS[unit][1])
     step = _STEP.get(dimension)
@@ -90,14 +67,12 @@ def default_unit(value: float, dimension: Dimension) -> str:
     ----------
     value
         value [SI]
-    dimension
-        dimension of the value [-]
 
     Returns
     -------
     str
         ``MHz`` for frequencies, ``deg`` for angles, ``mm`` below 0.1 m, else the SI unit;
-        empty for a pure ratio [-]
+        empty for a pure ratio
     """
     if dimension == "frequency":
         return "MHz"
@@ -117,10 +92,6 @@ def owners_text(
     ----------
     value
         new value [SI]
-    before
-        owner's text for the old value [-]
-    dimension
-        dimension of the value [-]
     wavelength
         what ``wl`` stands for, None when unknown [m]
 
@@ -128,7 +99,7 @@ def owners_text(
     -------
     str
         feet and inches or fractions to the nearest sixteenth, else the owner's unit with
-        decimals to 0.1 mm; the usual unit when the owner's cannot be told [-]
+        decimals to 0.1 mm; the usual unit when the owner's cannot be told
     """
     unit = written_unit(before)
     if dimension == "length" and unit == "ft in":

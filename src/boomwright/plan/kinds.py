@@ -23,13 +23,6 @@ class Kind(Protocol):
     def read(self, raw: Any, at: Place) -> Any:
         """Read a raw TOML value, or report and give None.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         Any
@@ -37,26 +30,15 @@ class Kind(Protocol):
         """
 
     def schema(self) -> Schema:
-        """Describe the values accepted, as JSON Schema.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """Describe the values accepted, as JSON Schema."""
 
     def below(self, step: str | int) -> Kind | None:
         """Kind of the value under a key or index, None when there is none.
 
-        Parameters
-        ----------
-        step
-            key or index [-]
-
         Returns
         -------
         Kind or None
-            None when nothing lies there [-]
+            None when nothing lies there
         """
 
 
@@ -68,15 +50,10 @@ class Leaf:
     def below(self, step: str | int) -> Kind | None:
         """Nothing lies below a single value.
 
-        Parameters
-        ----------
-        step
-            key or index [-]
-
         Returns
         -------
         Kind or None
-            None when nothing lies there [-]
+            None when nothing lies there
         """
         return None
 
@@ -84,17 +61,10 @@ class Leaf:
 def nearest(word: str, known: Iterable[str]) -> str:
     """Find the known word a misspelt one most likely meant.
 
-    Parameters
-    ----------
-    word
-        as written [-]
-    known
-        words that are right [-]
-
     Returns
     -------
     str
-        the closest, or empty when none is close [-]
+        the closest, or empty when none is close
     """
     names = {name.lower(): name for name in known}
     close = difflib.get_close_matches(word[:80].lower(), list(names), n=1, cutoff=0.6)
@@ -102,18 +72,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
 
 
 def type_name(raw: Any) -> str:
-    """Name what a TOML value is, for a message.
-
-    Parameters
-    ----------
-    raw
-        value as TOML gave it [-]
-
-    Returns
-    -------
-    str
-        for instance ``a list`` [-]
-    """
+    """Name what a TOML value is, for a message."""
     names = {bool: "true or false", int: "a number", float: "a number", str: "a text"}
     names |= {list: "a list", dict: "a table"}
     return names.get(type(raw), "a date or time")
@@ -126,7 +85,7 @@ class Text(Leaf):
     Parameters
     ----------
     longest
-        most characters allowed [-]
+        most characters allowed
     """
 
     longest: int = 200
@@ -134,17 +93,10 @@ class Text(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a non-empty printable line.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         str or None
-            the value, None when at fault [-]
+            the value, None when at fault
         """
         if not isinstance(raw, str):
             at.fault(f"{type_name(raw)} stands where a text is wanted", remedy="put it in quotes")
@@ -160,13 +112,7 @@ class Text(Leaf):
         return None
 
     def schema(self) -> Schema:
-        """A string of limited length.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """A string of limited length."""
         return {"type": "string", "minLength": 1, "maxLength": self.longest}
 
 
@@ -177,9 +123,9 @@ class Choice(Leaf):
     Parameters
     ----------
     options
-        what may be written [-]
+        what may be written
     noun
-        what the options are, for messages [-]
+        what the options are, for messages
     """
 
     options: tuple[str, ...]
@@ -188,17 +134,10 @@ class Choice(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read one of the options, spelt exactly.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         str or None
-            the value, None when at fault [-]
+            the value, None when at fault
         """
         if isinstance(raw, str) and raw in self.options:
             return raw
@@ -214,13 +153,7 @@ class Choice(Leaf):
         return None
 
     def schema(self) -> Schema:
-        """An enumeration.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """An enumeration."""
         return {"enum": list(self.options)}
 
 
@@ -231,13 +164,13 @@ class Parsed(Leaf):
     Parameters
     ----------
     parse
-        text to value; raises ``QuantityError`` with message and remedy [-]
+        text to value; raises ``QuantityError`` with message and remedy
     example
-        how to write it [-]
+        how to write it
     pattern
-        regular expression for the schema, or empty [-]
+        regular expression for the schema, or empty
     write
-        value to text, the inverse of ``parse`` [-]
+        value to text, the inverse of ``parse``
     """
 
     parse: Callable[[str], Any]
@@ -247,13 +180,6 @@ class Parsed(Leaf):
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read a text with the function.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -271,13 +197,7 @@ class Parsed(Leaf):
             return None
 
     def schema(self) -> Schema:
-        """A string of that form.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """A string of that form."""
         schema: Schema = {"type": "string", "examples": [self.example]}
         if self.pattern:
             schema["pattern"] = self.pattern
@@ -291,17 +211,10 @@ class Flag(Leaf):
     def read(self, raw: Any, at: Place) -> bool | None:
         """Read true or false.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         bool or None
-            the value, None when at fault [-]
+            the value, None when at fault
         """
         if isinstance(raw, bool):
             return raw
@@ -310,13 +223,7 @@ class Flag(Leaf):
         return None
 
     def schema(self) -> Schema:
-        """A JSON boolean.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """A JSON boolean."""
         return {"type": "boolean"}
 
 
@@ -327,17 +234,10 @@ class Day(Leaf):
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a day.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         str or None
-            year, month and day, None when at fault [-]
+            year, month and day, None when at fault
         """
         # TOML has days of its own; their text form is the one wanted here.
         text = raw.strip() if isinstance(raw, str) else str(raw)
@@ -349,11 +249,5 @@ class Day(Leaf):
         return text
 
     def schema(self) -> Schema:
-        """A string of that form.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """A string of that form."""
         return {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}

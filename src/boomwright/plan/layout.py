@@ -33,13 +33,13 @@ class Layout:
     Parameters
     ----------
     text
-        the whole text [-]
+        the whole text
     spans
-        start and end of each value, and of each header line of a table [-]
+        start and end of each value, and of each header line of a table
     keys
-        start of each key, or of the header that opens a table [-]
+        start of each key, or of the header that opens a table
     bodies
-        start of the header and end of the last own key line of each table [-]
+        start of the header and end of the last own key line of each table
     """
 
     text: str
@@ -49,18 +49,7 @@ class Layout:
     _breaks: list[int] = field(default_factory=list)
 
     def line(self, path: Path) -> int:
-        """Line of a place, or of the nearest place around it that the text shows.
-
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
-
-        Returns
-        -------
-        int
-            line counted from 1, 0 for the plan as a whole [-]
-        """
+        """Line of a place, or of the nearest place around it that the text shows."""
         for length in range(len(path), 0, -1):
             start = self.keys.get(path[:length])
             if start is not None:
@@ -70,15 +59,10 @@ class Layout:
     def written(self, path: Path) -> str:
         """Value as written in the text.
 
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
-
         Returns
         -------
         str
-            the characters between key and end of value, empty for a table or nothing [-]
+            the characters between key and end of value, empty for a table or nothing
         """
         if path not in self.spans:
             return ""
@@ -88,18 +72,7 @@ class Layout:
 
 @lru_cache(maxsize=4)
 def lay_out(text: str) -> Layout:
-    """Find the place of every key and value.
-
-    Parameters
-    ----------
-    text
-        TOML text that a TOML reader accepts [-]
-
-    Returns
-    -------
-    Layout
-        lines and spans by path [-]
-    """
+    """Find the place of every key and value."""
     layout = Layout(text)
     layout._breaks.extend(match.start() for match in re.finditer("\n", text))
     _Walk(layout).document()

@@ -16,11 +16,11 @@ class ListOf:
     Parameters
     ----------
     item
-        kind of every member [-]
+        kind of every member
     least, most
-        fewest and most members [-]
+        fewest and most members
     example
-        how to write it [-]
+        how to write it
     """
 
     item: Kind
@@ -30,13 +30,6 @@ class ListOf:
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read every member; those at fault stand as None in their place.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -55,13 +48,7 @@ class ListOf:
         return [self.item.read(member, at.child(index)) for index, member in enumerate(raw)]
 
     def schema(self) -> Schema:
-        """An array.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """An array."""
         return {
             "type": "array",
             "items": self.item.schema(),
@@ -72,15 +59,10 @@ class ListOf:
     def below(self, step: str | int) -> Kind | None:
         """Kind of a member.
 
-        Parameters
-        ----------
-        step
-            key or index [-]
-
         Returns
         -------
         Kind or None
-            None when nothing lies there [-]
+            None when nothing lies there
         """
         return self.item if isinstance(step, int) else None
 
@@ -92,11 +74,11 @@ class Row:
     Parameters
     ----------
     items
-        kind of each member [-]
+        kind of each member
     least
-        fewest members; the last ones may be left out [-]
+        fewest members; the last ones may be left out
     example
-        how to write it [-]
+        how to write it
     """
 
     items: tuple[Kind, ...]
@@ -105,13 +87,6 @@ class Row:
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read each member by its kind.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -130,13 +105,7 @@ class Row:
         return [kind.read(member, at.child(i)) for i, (kind, member) in enumerate(pairs)]
 
     def schema(self) -> Schema:
-        """An array with its members described one by one.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """An array with its members described one by one."""
         return {
             "type": "array",
             "prefixItems": [kind.schema() for kind in self.items],
@@ -148,15 +117,10 @@ class Row:
     def below(self, step: str | int) -> Kind | None:
         """Kind of one member.
 
-        Parameters
-        ----------
-        step
-            key or index [-]
-
         Returns
         -------
         Kind or None
-            None when nothing lies there [-]
+            None when nothing lies there
         """
         inside = isinstance(step, int) and step < len(self.items)
         return self.items[int(step)] if inside else None

@@ -22,7 +22,7 @@ class Site:
     Parameters
     ----------
     ground
-        ground below the antennas [-]
+        ground below the antennas
     latitude
         north positive; None when the plan gives no position [rad]
     longitude
@@ -30,11 +30,11 @@ class Site:
     wind_speed
         3 s gust at 10 m; None when not given [m/s]
     wind_kind
-        ``ultimate``, ``nominal`` or empty when not said [-]
+        ``ultimate``, ``nominal`` or empty when not said
     wind_edition
-        code edition behind the speed, or empty [-]
+        code edition behind the speed, or empty
     exposure
-        terrain exposure category B, C or D, or empty [-]
+        terrain exposure category B, C or D, or empty
     ice_thickness
         radial ice thickness; None when not given [m]
     elevation
@@ -46,7 +46,7 @@ class Site:
     ice_gust
         3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_mapped
-        True when the thickness is from a code map [-]
+        True when the thickness is from a code map
     ice_density
         density of the ice; None when not given [kg/m^3]
     ice_importance
@@ -77,33 +77,31 @@ class Plan:
     Parameters
     ----------
     title
-        owner's title [-]
-    site
-        the site [-]
+        owner's title
     beams
-        beams in plan order, at least one [-] (n_beams,)
+        beams in plan order, at least one (n_beams,)
     booms
-        booms that the plan gives, each with the name of its beam [-] (n_booms,)
+        booms that the plan gives, each with the name of its beam (n_booms,)
     support
-        what carries them; None when the plan does not say [-]
+        what carries them; None when the plan does not say
     transmitter
-        power and emission; None when the plan does not say [-]
+        power and emission; None when the plan does not say
     line
-        feed line; None when the plan does not say [-]
+        feed line; None when the plan does not say
     permits
-        what rules ask about; None when the plan does not say [-]
+        what rules ask about; None when the plan does not say
     reach
-        targets and ground on the way; None when the plan does not say [-]
+        targets and ground on the way; None when the plan does not say
     prices
-        prices and purchases; None when the plan does not say [-]
+        prices and purchases; None when the plan does not say
     raising
-        the raising job; None when the plan does not say [-]
+        the raising job; None when the plan does not say
     wish
-        what an improved beam shall do; None when the plan does not say [-]
+        what an improved beam shall do; None when the plan does not say
     measured
-        measured sweeps; None when there are none [-]
+        measured sweeps; None when there are none
     dated
-        day of issue that its book carries, ``2026-01-31``, or empty [-]
+        day of issue that its book carries, ``2026-01-31``, or empty
     """
 
     title: str
@@ -124,14 +122,9 @@ class Plan:
     def boom_of(self, beam: str) -> BoomPlan | None:
         """Find the boom of a beam.
 
-        Parameters
-        ----------
-        beam
-            name of the beam [-]
-
         Returns
         -------
         BoomPlan or None
-            None when the plan gives none [-]
+            None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)

@@ -33,8 +33,6 @@ class FittingPlan:
 
     Parameters
     ----------
-    name
-        what it is [-]
     at
         place along the boom [m]
     mass
@@ -56,7 +54,7 @@ class BoomPlan:
     Parameters
     ----------
     beam
-        name of the beam it belongs to [-]
+        name of the beam it belongs to
     diameter
         outer diameter [m]
     wall
@@ -66,7 +64,7 @@ class BoomPlan:
     rear_end
         rear end, on the beam's x axis [m]
     material
-        name of its metal [-]
+        name of its metal
     clamp
         mast clamp on the beam's x axis; None puts it at the balance point [m]
     offset
@@ -74,9 +72,9 @@ class BoomPlan:
     drag_area
         drag area of boxes, brackets and coils [m^2]
     tie
-        tie from above, or None [-]
+        tie from above, or None
     fitting
-        what sits on it [-] (n_fittings,)
+        what sits on it (n_fittings,)
     """
 
     beam: str

@@ -20,7 +20,7 @@ class AnchorPlan:
     cover
         soil on top of it [m]
     water_table
-        True when ground water may reach it [-]
+        True when ground water may reach it
     """
 
     length: float
@@ -37,7 +37,7 @@ class BasePlan:
     Parameters
     ----------
     kind
-        ``pad`` or ``pier`` [-]
+        ``pad`` or ``pier``
     width
         side of the square, or diameter of a round pier [m]
     thickness
@@ -49,11 +49,11 @@ class BasePlan:
     depth
         depth of the pier in the ground; None for a pad [m]
     is_round
-        True for a round pier [-]
+        True for a round pier
     may_move
-        True when half an inch of movement of the pier at the ground does no harm [-]
+        True when half an inch of movement of the pier at the ground does no harm
     water_table
-        True when ground water may reach the pad [-]
+        True when ground water may reach the pad
     """
 
     kind: str
@@ -73,8 +73,6 @@ class SoilPlan:
 
     Parameters
     ----------
-    name
-        what it is [-]
     bearing
         allowable pressure under a footing [Pa]
     lateral
@@ -108,7 +106,7 @@ class BaseLoadsPlan:
     axial
         weight of the structure [N]
     kind
-        ``ultimate`` or ``nominal`` wind behind them [-]
+        ``ultimate`` or ``nominal`` wind behind them
     """
 
     moment: float

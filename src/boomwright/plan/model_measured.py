@@ -14,15 +14,15 @@ class MeterLinePlan:
     Parameters
     ----------
     line_type
-        name of a type of line, or its data sheet [-]
+        name of a type of line, or its data sheet
     length
         its length [m]
     open_sweep
-        file with a sweep of it, its far end open, or empty [-]
+        file with a sweep of it, its far end open, or empty
     short_sweep
-        file with a sweep of it, its far end shorted, or empty [-]
+        file with a sweep of it, its far end shorted, or empty
     load_sweep
-        file with a sweep of it, a load of the reference resistance at its far end, or empty [-]
+        file with a sweep of it, a load of the reference resistance at its far end, or empty
     """
 
     line_type: str | CoaxPlan
@@ -39,11 +39,11 @@ class MovePlan:
     Parameters
     ----------
     element
-        index of the element whose tips were moved, or None [-]
+        index of the element whose tips were moved, or None
     tips
         by how much each tip went outwards [m]
     stage
-        index of the piece of the match, from the antenna, or None [-]
+        index of the piece of the match, from the antenna, or None
     longer
         by how much its line or stub was made longer [m]
     more
@@ -64,13 +64,13 @@ class TrialPlan:
     Parameters
     ----------
     sweep
-        file with the sweep after the moves [-]
+        file with the sweep after the moves
     moved
-        what was moved since the sweep before [-] (n_moves,)
+        what was moved since the sweep before (n_moves,)
     day
-        day of the measurement, or empty [-]
+        day of the measurement, or empty
     note
-        owner's remark, or empty [-]
+        owner's remark, or empty
     """
 
     sweep: str
@@ -133,9 +133,9 @@ class AdjustPlan:
     Parameters
     ----------
     elements
-        indices of elements whose tips may be moved [-] (n,)
+        indices of elements whose tips may be moved (n,)
     stages
-        indices of pieces of the match that may be set, from the antenna [-] (n,)
+        indices of pieces of the match that may be set, from the antenna (n,)
     """
 
     elements: tuple[int, ...] = ()
@@ -148,8 +148,6 @@ class MomentPlan:
 
     Parameters
     ----------
-    day
-        its day [-]
     utc_hours
         time of day [h]
     """
@@ -185,15 +183,15 @@ class HeadingRunPlan:
     bearing
         true bearing of the signal; None when it is the sun [rad]
     sun
-        moment in the middle of the run when it is the sun; None otherwise [-]
+        moment in the middle of the run when it is the sun; None otherwise
     elevation
         elevation that the signal comes from; None for the horizon, or the sun's [rad]
     frequency
         its frequency; None for the design frequency [Hz]
     day
-        day of the run, or empty [-]
+        day of the run, or empty
     note
-        owner's remark, or empty [-]
+        owner's remark, or empty
     """
 
     readings: tuple[tuple[float, LevelPlan], ...]
@@ -216,11 +214,11 @@ class AimPlan:
     bearing
         true bearing of what it is aimed at; None for the sun [rad]
     sun
-        moment when it is aimed at the sun; None otherwise [-]
+        moment when it is aimed at the sun; None otherwise
     within
         how exactly it was aimed, as a standard deviation; None for 3 degrees [rad]
     note
-        owner's remark, or empty [-]
+        owner's remark, or empty
     """
 
     shows: float
@@ -237,29 +235,29 @@ class MeasuredPlan:
     Parameters
     ----------
     sweep
-        file with the sweep [-]
+        file with the sweep
     beam
-        name of the beam it is of; empty when the plan has one only [-]
+        name of the beam it is of; empty when the plan has one only
     day
-        day of the measurement, or empty [-]
+        day of the measurement, or empty
     reference
         resistance of the meter [ohm]
     line
-        line between meter and feed point; None when measured at the feed point [-]
+        line between meter and feed point; None when measured at the feed point
     noise
         standard deviation of one part of the reflection; None takes it from the scatter [-]
     tolerance
-        how far off things usually are; None for the usual values [-]
+        how far off things usually are; None for the usual values
     moving
-        how exactly moves are made; None for the usual care [-]
+        how exactly moves are made; None for the usual care
     adjust
-        what may be moved; None for everything that can be [-]
+        what may be moved; None for everything that can be
     trial
-        changes tried since, in their order [-] (n_trials,)
+        changes tried since, in their order (n_trials,)
     heading
-        runs over the headings with a signal on the air [-] (n_runs,)
+        runs over the headings with a signal on the air (n_runs,)
     aim
-        aims at known bearings [-] (n_aims,)
+        aims at known bearings (n_aims,)
     """
 
     sweep: str

@@ -12,7 +12,7 @@ class PowerLinePlan:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     distance
         horizontal distance from the foot of the support to its nearest conductor [m]
     height
@@ -34,11 +34,11 @@ class LocalLimitPlan:
     Parameters
     ----------
     basis
-        ordinance, covenant or letter, with its paragraph [-]
+        ordinance, covenant or letter, with its paragraph
     dated
-        day of that text or of the enquiry, ``2026-01-31`` [-]
+        day of that text or of the enquiry, ``2026-01-31``
     ask
-        office that gave it, or empty [-]
+        office that gave it, or empty
     height
         highest part allowed above ground [m]
     setback
@@ -62,7 +62,7 @@ class RunwayPlan:
     Parameters
     ----------
     airport
-        location identifier of its airport [-]
+        location identifier of its airport
     ends
         latitude and longitude [rad], and elevation above mean sea level [m], of both (2, 2)
     """
@@ -78,7 +78,7 @@ class ExposurePlan:
     Parameters
     ----------
     place
-        owner's name for it [-]
+        owner's name for it
     distance
         horizontal distance from the support [m]
     height
@@ -86,7 +86,7 @@ class ExposurePlan:
     bearing
         direction from the support, clockwise from true north; None turns the beam to it [rad]
     group
-        ``general`` or ``occupational`` [-]
+        ``general`` or ``occupational``
     """
 
     place: str
@@ -103,7 +103,7 @@ class PermitsPlan:
     Parameters
     ----------
     country
-        two-letter country code, or empty [-]
+        two-letter country code, or empty
     boundary
         foot of the support to the nearest boundary [m]
     walkway
@@ -113,17 +113,17 @@ class PermitsPlan:
     crane
         highest position of a crane or lift truck above ground, 0 when none comes [m]
     on_another_structure
-        True when it stands on an existing antenna structure [-]
+        True when it stands on an existing antenna structure
     power_lines_surveyed
-        True when somebody has looked for power lines [-]
+        True when somebody has looked for power lines
     power_line
-        power lines near [-] (n_lines,)
+        power lines near (n_lines,)
     local_limit
-        limits the owner looked up [-] (n_lists,)
+        limits the owner looked up (n_lists,)
     runway
-        runways near by their ends [-] (n_runways,)
+        runways near by their ends (n_runways,)
     exposure
-        places where people are [-] (n_places,)
+        places where people are (n_places,)
     """
 
     country: str = ""

@@ -14,7 +14,7 @@ class TransmitterPlan:
     power
         peak envelope power [W]
     emission
-        kind of emission, or empty [-]
+        kind of emission, or empty
     transmit
         length of each transmission [s]
     listen
@@ -33,8 +33,6 @@ class CoaxPlan:
 
     Parameters
     ----------
-    name
-        what it is [-]
     impedance
         characteristic impedance [ohm]
     velocity_factor
@@ -62,7 +60,7 @@ class LinePlan:
     Parameters
     ----------
     line_type
-        name of a type of line, or its data sheet [-]
+        name of a type of line, or its data sheet
     length
         from radio to antenna, rotation loop included [m]
     loop
@@ -72,18 +70,16 @@ class LinePlan:
         reactance; None when there is none or it is not known [ohm] (2,)
     suppression_db
         wanted ratio of feed current to current on the outside [dB]
-    connectors
-        connectors [-]
     control_cable
         control cable of the rotator [m]
     earth_rods
-        earth rods besides those at the tower's legs [-]
+        earth rods besides those at the tower's legs
     bonding
         strap or wire of the earth system [m]
     arresters
-        lightning arresters [-]
+        lightning arresters
     choke_cores
-        ferrite cores of the choke at the feed [-]
+        ferrite cores of the choke at the feed
     """
 
     line_type: str | CoaxPlan
@@ -106,11 +102,11 @@ class TargetPlan:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     position
         latitude and longitude, or None [rad] (2,)
     locator
-        locator square, or empty [-]
+        locator square, or empty
     """
 
     name: str
@@ -125,7 +121,7 @@ class LayerPlan:
     Parameters
     ----------
     name
-        its letter [-]
+        its letter
     lowest
         lowest mirror height [m]
     highest
@@ -162,7 +158,7 @@ class FarGroundPlan:
     distance
         where it begins, from the support towards the heading [m]
     ground
-        name of the ground there, or its constants [-]
+        name of the ground there, or its constants
     drop
         how much lower it lies [m]
     """
@@ -179,19 +175,19 @@ class ReachPlan:
     Parameters
     ----------
     target
-        places to be reached [-] (n_targets,)
+        places to be reached (n_targets,)
     terrain
-        file with the terrain profile towards the heading, or empty [-]
+        file with the terrain profile towards the heading, or empty
     layer
-        layers to count with in place of the usual ones [-] (n_layers,)
+        layers to count with in place of the usual ones (n_layers,)
     far_ground
-        grounds that begin at some distance, nearest first [-] (n_zones,)
+        grounds that begin at some distance, nearest first (n_zones,)
     stack
-        names of the beams that are fed together [-] (n_beams,)
+        names of the beams that are fed together (n_beams,)
     wanted
         elevations followed against height and cost; none for those of the paths [rad] (n,)
     ring
-        name of the beam that turns on a ring while the others stay, or empty [-]
+        name of the beam that turns on a ring while the others stay, or empty
     """
 
     target: tuple[TargetPlan, ...] = ()

@@ -19,19 +19,19 @@ class TowerRatingPlan:
     area
         rated antenna area [m^2]
     area_rule
-        ``projected``, ``drag`` or ``flat``, or empty [-]
+        ``projected``, ``drag`` or ``flat``, or empty
     area_height
         height above ground of that area [m]
     speed
         wind speed of the rating [m/s]
     averaging
-        ``3 s gust`` or ``fastest mile``, or empty [-]
+        ``3 s gust`` or ``fastest mile``, or empty
     kind
-        ``ultimate`` or ``nominal``, or empty [-]
+        ``ultimate`` or ``nominal``, or empty
     exposure
-        exposure category, or empty [-]
+        exposure category, or empty
     edition
-        code edition, or empty [-]
+        code edition, or empty
     ice
         radial ice included [m]
     ice_gust
@@ -69,7 +69,7 @@ class LatticePlan:
     Parameters
     ----------
     faces
-        faces and legs, 3 or 4 [-]
+        faces and legs, 3 or 4
     face_width
         from leg middle to leg middle [m]
     leg
@@ -94,19 +94,19 @@ class TowerPlan:
     Parameters
     ----------
     kind
-        ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed`` [-]
+        ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed``
     height
         height of the tower itself [m]
     section
         length of one section as bought [m]
     legs
-        legs that stand in the ground [-]
+        legs that stand in the ground
     mass
         mass of the whole tower [kg]
     drag_width
         drag area of one metre of tower [m]
     lattice
-        its legs and braces [-]
+        its legs and braces
     bending_stiffness
         EI of the tower as a beam [N m^2]
     top_drift
@@ -114,7 +114,7 @@ class TowerPlan:
     bracket
         height of the house bracket [m]
     rating
-        what its maker states [-]
+        what its maker states
     """
 
     kind: str
@@ -143,11 +143,11 @@ class TubePlan:
     height
         height above ground [m]
     material
-        steel grade or alloy; ``steel`` when its grade is not known [-]
+        steel grade or alloy; ``steel`` when its grade is not known
     yield_strength
         minimum yield from a certificate, in place of the grade's [Pa]
     hinged
-        True when its foot can tilt; a foot set in its footing cannot [-]
+        True when its foot can tilt; a foot set in its footing cannot
     """
 
     diameter: float
@@ -173,7 +173,7 @@ class MastPlan:
     top
         upper end above ground [m]
     material
-        steel grade or alloy; ``steel`` when its grade is not known [-]
+        steel grade or alloy; ``steel`` when its grade is not known
     rotator_below
         from the top bearing down to the rotator; None without a bearing or unknown [m]
     yield_strength
@@ -196,7 +196,7 @@ class RotatorPlan:
     Parameters
     ----------
     place
-        ``inside tower`` or ``mast-mounted`` [-]
+        ``inside tower`` or ``mast-mounted``
     turning_torque
         torque while turning [N m]
     holding_torque
@@ -212,7 +212,7 @@ class RotatorPlan:
     area_on_mast
         rated wind area mast-mounted [m^2]
     area_rule
-        ``projected``, ``drag`` or ``flat``, or empty [-]
+        ``projected``, ``drag`` or ``flat``, or empty
     least_mast
         smallest mast its clamp takes [m]
     greatest_mast
@@ -251,7 +251,7 @@ class StrandPlan:
     Parameters
     ----------
     name
-        size and grade [-]
+        size and grade
     breaking_strength
         minimum breaking strength [N]
     mass
@@ -280,11 +280,11 @@ class GuyPlan:
     radius
         anchors out from the support [m]
     strand
-        name of a standard strand, or the figures of another [-]
+        name of a standard strand, or the figures of another
     tension
         tension with no wind [N]
     count
-        guys in the ring [-]
+        guys in the ring
     first
         direction of the first anchor, clockwise from true north [rad]
     anchor_height
@@ -307,27 +307,25 @@ class SupportPlan:
     Parameters
     ----------
     method
-        ``allowable`` or ``strength`` [-]
+        ``allowable`` or ``strength``
     frost_depth
         local frost depth, 0 where there is none [m]
     soil
-        name of a soil class, or figures; None when nobody looked [-]
+        name of a soil class, or figures; None when nobody looked
     tower
-        lattice tower [-]
+        lattice tower
     tube
-        tube in place of a tower [-]
+        tube in place of a tower
     mast
-        rotating mast [-]
-    rotator
-        rotator [-]
+        rotating mast
     guy
-        guy rings [-] (n_levels,)
+        guy rings (n_levels,)
     anchor
-        block at each guy anchor [-]
+        block at each guy anchor
     base
-        footing [-]
+        footing
     base_loads
-        footing loads from the maker [-]
+        footing loads from the maker
     """
 
     method: str = "allowable"

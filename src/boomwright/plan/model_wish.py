@@ -35,7 +35,7 @@ class BandPlan:
     design_frequency
         frequency it is matched at [Hz]
     driven
-        number of the element fed in this band, counted from 1 in the order of the plan [-]
+        number of the element fed in this band, counted from 1 in the order of the plan
     handicap_db
         what this band may fall short of the others in gain [dB]
     """
@@ -57,7 +57,7 @@ class StockPlan:
     length
         length of each [m]
     count
-        how many [-]
+        how many
     wall
         wall thickness, 0 when not said [m]
     """
@@ -75,9 +75,9 @@ class WishPlan:
     Parameters
     ----------
     beam
-        name of the beam it is about; empty when the plan has one only [-]
+        name of the beam it is about; empty when the plan has one only
     elements
-        fewest and most elements, or None [-] (2,)
+        fewest and most elements, or None (2,)
     boom_length
         longest boom [m]
     element_length
@@ -91,15 +91,15 @@ class WishPlan:
     swr
         greatest standing wave ratio over the band [-]
     matched
-        True when the ratio counts after an ideal match at the design frequency [-]
+        True when the ratio counts after an ideal match at the design frequency
     take_off
         elevation at which the gain is wanted; None for the horizon [rad]
     closest
         smallest distance of neighbours [m]
     even_spacing
-        True keeps all spacings equal [-]
+        True keeps all spacings equal
     equal_directors
-        True keeps all directors alike [-]
+        True keeps all directors alike
     resistance
         lowest and highest feed resistance at the design frequency, or None [ohm] (2,)
     wind_area
@@ -109,15 +109,15 @@ class WishPlan:
     cost
         largest cost of the elements' tubes [currency of the prices]
     stock
-        tubes on hand that elements must be cut from [-] (n_kinds,)
+        tubes on hand that elements must be cut from (n_kinds,)
     cutting_error
         error of every half length that the design must bear [m]
     matters
-        how much each aim counts; None when not said [-]
+        how much each aim counts; None when not said
     frozen
-        places of the plan that must stay as they are [-] (n_places,)
+        places of the plan that must stay as they are (n_places,)
     bands
-        further bands that the same boom shall serve, searched all at once [-] (n_bands,)
+        further bands that the same boom shall serve, searched all at once (n_bands,)
     """
 
     beam: str = ""

@@ -18,9 +18,9 @@ class HirePlan:
     climber_days
         days of a trained climbing crew [day]
     permits
-        permits and notices [-]
+        permits and notices
     engineer_stamps
-        engineer's stamps [-]
+        engineer's stamps
     insurance_years
         years of insurance rider counted in [year]
     own_time
@@ -43,9 +43,9 @@ class PricesPlan:
     Parameters
     ----------
     currency
-        currency of the sums, e.g. ``EUR`` [-]
+        currency of the sums, e.g. ``EUR``
     price_list
-        file with the price list, or empty [-]
+        file with the price list, or empty
     budget
         owner's budget [currency]
     contingency
@@ -59,9 +59,9 @@ class PricesPlan:
     overlap
         least length of a tube inside the next larger one [m]
     owned
-        what need not be bought [-] (n_owned,)
+        what need not be bought (n_owned,)
     hire
-        hire, people and papers; None when not thought of yet [-]
+        hire, people and papers; None when not thought of yet
     """
 
     currency: str
@@ -132,7 +132,7 @@ class TramPlan:
     line_mass
         mass of one metre of the carrier [kg/m]
     back_guyed
-        True when the top is guyed against the pull [-]
+        True when the top is guyed against the pull
     """
 
     span: float
@@ -190,19 +190,19 @@ class RaisingPlan:
     Parameters
     ----------
     trained_climbers
-        people trained and equipped to climb and to rescue [-]
+        people trained and equipped to climb and to rescue
     ground_crew
-        people on the ground, lift director and spotter included [-]
+        people on the ground, lift director and spotter included
     rescue_plan
-        True when a rescue plan is written and the kit is on site [-]
+        True when a rescue plan is written and the kit is on site
     trained_rigger
-        True when somebody trained in rigging leads [-]
+        True when somebody trained in rigging leads
     guys_in_the_way
-        True when the beam cannot go straight up past the guys [-]
+        True when the beam cannot go straight up past the guys
     level_access
-        True when a truck can stand level and firm beside the support [-]
+        True when a truck can stand level and firm beside the support
     tilt_over
-        True when the support tilts or cranks down and its maker allows it with this load [-]
+        True when the support tilts or cranks down and its maker allows it with this load
     top_rating
         horizontal load the maker or an engineer allows at the top [N]
     forecast_gust
@@ -210,15 +210,9 @@ class RaisingPlan:
     mass
         mass of the load as weighed, with balun, coax, clamp, bridle and hook [kg]
     haul_line
-        rope and blocks [-]
-    gin_pole
-        gin pole [-]
+        rope and blocks
     tram
-        tram line [-]
-    crane
-        crane [-]
-    lift_truck
-        lift truck [-]
+        tram line
     """
 
     trained_climbers: int = 0

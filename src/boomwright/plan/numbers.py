@@ -24,11 +24,11 @@ class Quantity(Leaf):
     Parameters
     ----------
     dimension
-        what is wanted [-]
+        what is wanted
     low, high
         limits, both allowed unless ``above_low`` [SI unit of the dimension]
     above_low
-        whether the value must lie above ``low``, not on it [-]
+        whether the value must lie above ``low``, not on it
     """
 
     dimension: Dimension
@@ -38,13 +38,6 @@ class Quantity(Leaf):
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a text with unit or a plain SI number.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -82,13 +75,7 @@ class Quantity(Leaf):
         return False
 
     def schema(self) -> Schema:
-        """Text with one of the units, or a number.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """Text with one of the units, or a number."""
         number: Schema = {"type": "number"}
         if self.dimension == "angle":
             number = {"const": 0}
@@ -116,7 +103,7 @@ class Number(Leaf):
     low, high
         limits, both allowed [-]
     whole
-        whether only whole numbers will do [-]
+        whether only whole numbers will do
     """
 
     low: float = -math.inf
@@ -125,13 +112,6 @@ class Number(Leaf):
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a TOML number.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -155,13 +135,7 @@ class Number(Leaf):
         return raw if self.whole else float(raw)
 
     def schema(self) -> Schema:
-        """A JSON number within the limits.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """A JSON number within the limits."""
         schema: Schema = {"type": "integer" if self.whole else "number"}
         if math.isfinite(self.low):
             schema["minimum"] = self.low

@@ -25,12 +25,7 @@ def parse_level(text: str) -> LevelPlan:
     Parameters
     ----------
     text
-        ``S7``, ``S9 +20 dB``, or decibels on any scale such as ``-12 dB`` [-]
-
-    Returns
-    -------
-    LevelPlan
-        the level [-]
+        ``S7``, ``S9 +20 dB``, or decibels on any scale such as ``-12 dB``
 
     Raises
     ------
@@ -53,18 +48,7 @@ def parse_level(text: str) -> LevelPlan:
 
 
 def level_text(level: LevelPlan) -> str:
-    """Write a level as ``parse_level`` reads it.
-
-    Parameters
-    ----------
-    level
-        the level [-]
-
-    Returns
-    -------
-    str
-        its text [-]
-    """
+    """Write a level as ``parse_level`` reads it."""
     decibels = decimal_text(level.decibels, digits=8)
     if level.s_units is None:
         return f"{decibels} dB"
@@ -78,12 +62,7 @@ def parse_moment(text: str) -> MomentPlan:
     Parameters
     ----------
     text
-        day and time, ``2026-05-02 14:30``; ``UTC`` may follow [-]
-
-    Returns
-    -------
-    MomentPlan
-        the moment [-]
+        day and time, ``2026-05-02 14:30``; ``UTC`` may follow
 
     Raises
     ------
@@ -103,17 +82,6 @@ def parse_moment(text: str) -> MomentPlan:
 
 
 def moment_text(moment: MomentPlan) -> str:
-    """Write a moment as ``parse_moment`` reads it.
-
-    Parameters
-    ----------
-    moment
-        the moment [-]
-
-    Returns
-    -------
-    str
-        its text [-]
-    """
+    """Write a moment as ``parse_moment`` reads it."""
     minutes = round(moment.utc_hours * 60.0)
     return f"{moment.day} {minutes // 60:02d}:{minutes % 60:02d}"

@@ -15,35 +15,14 @@ def place_error(path: str, message: str, *, remedy: str, value: str = "") -> Pla
 
     Parameters
     ----------
-    path
-        place in the plan [-]
-    message
-        what is wrong, in one sentence [-]
-    remedy
-        what to do instead [-]
     value
-        offending value, or empty [-]
-
-    Returns
-    -------
-    PlanError
-        an error with one fault, to be raised [-]
+        offending value, or empty
     """
     return PlanError((Fault(path=path, message=message, remedy=remedy, value=value),))
 
 
 def parse_path(text: str) -> Path:
     """Read a place such as ``beam[0].element[2].length``.
-
-    Parameters
-    ----------
-    text
-        keys joined by dots, indices in brackets [-]
-
-    Returns
-    -------
-    tuple
-        keys and indices from the root [-]
 
     Raises
     ------
@@ -59,16 +38,6 @@ def parse_path(text: str) -> Path:
 
 def kind_at(path: Path) -> Kind:
     """Find what a place of a plan holds.
-
-    Parameters
-    ----------
-    path
-        keys and indices from the root [-]
-
-    Returns
-    -------
-    Kind
-        its kind [-]
 
     Raises
     ------

@@ -32,9 +32,9 @@ class PlanText:
     Parameters
     ----------
     text
-        the owner's plan [-]
+        the owner's plan
     keep_units
-        write numbers in the unit the owner used there [-]
+        write numbers in the unit the owner used there
     """
 
     def __init__(self, text: str, *, keep_units: bool) -> None:
@@ -54,15 +54,10 @@ class PlanText:
     def at(self, path: Path) -> Any:
         """Value at a place as TOML gave it.
 
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
-
         Returns
         -------
         Any
-            None when there is nothing [-]
+            None when there is nothing
         """
         node: Any = self._data
         for step in path:
@@ -75,11 +70,6 @@ class PlanText:
 
     def wavelength(self, path: Path) -> float | None:
         """Wavelength that wl means at a place.
-
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
 
         Returns
         -------
@@ -133,8 +123,6 @@ class PlanText:
 
         Parameters
         ----------
-        path
-            keys and indices from the root [-]
         value
             text as it is, number in SI, list, or mapping for a new table [SI]
 
@@ -237,11 +225,6 @@ class PlanText:
 
     def remove(self, path: Path) -> None:
         """Take out a key with its line, or a table with all below it.
-
-        Parameters
-        ----------
-        path
-            keys and indices from the root [-]
 
         Raises
         ------

@@ -57,9 +57,9 @@ class QuantityError(BoomwrightError, ValueError):
     Parameters
     ----------
     message
-        what is wrong, in one sentence [-]
+        what is wrong, in one sentence
     remedy
-        what to write instead [-]
+        what to write instead
     """
 
     def __init__(self, message: str, remedy: str) -> None:
@@ -69,18 +69,7 @@ class QuantityError(BoomwrightError, ValueError):
 
 
 def examples_text(dimension: Dimension) -> str:
-    """Name two or three ways to write a quantity.
-
-    Parameters
-    ----------
-    dimension
-        what the field wants [-]
-
-    Returns
-    -------
-    str
-        for instance ``write a length with its unit, such as "5.18 m" or "17 ft 0 in"`` [-]
-    """
+    """Name two or three ways to write a quantity."""
     quoted = [f'"{example}"' for example in EXAMPLES[dimension]]
     listed = " or ".join([", ".join(quoted[:-1]), quoted[-1]] if quoted[1:] else quoted)
     return f"write {_article(dimension)} with its unit, such as {listed}"
@@ -200,7 +189,7 @@ def parse_quantity(
     value
         text with its unit, or a plain number taken as SI [-]
     dimension
-        what the field wants, e.g. ``length`` [-]
+        what the field wants, e.g. ``length``
     wavelength
         the wavelength that ``wl`` stands for; None where ``wl`` has no meaning [m]
 
@@ -262,15 +251,10 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
 def written_unit(text: str) -> str:
     """Tell the unit a quantity is written in.
 
-    Parameters
-    ----------
-    text
-        quantity as written [-]
-
     Returns
     -------
     str
-        unit of the table, ``wl``, ``ft in`` for feet and inches together, or empty [-]
+        unit of the table, ``wl``, ``ft in`` for feet and inches together, or empty
     """
     plain = text[:_LONGEST].translate(_PLAIN).strip().lstrip("+-").lstrip()
     if _FEET_INCHES.fullmatch(plain):

@@ -86,15 +86,15 @@ def parse_toml(text: str, *, source: str = "") -> dict[str, Any]:
     Parameters
     ----------
     text
-        TOML without byte order mark [-]
+        TOML without byte order mark
     source
-        file name for messages, or empty [-]
+        file name for messages, or empty
 
     Returns
     -------
     dict
         tables, lists and values as written; shared with others who parse the text, so that nobody
-        changes it [-]
+        changes it
 
     Raises
     ------
@@ -136,14 +136,9 @@ def read_plan(text: str | bytes, *, source: str = "") -> Plan:
     Parameters
     ----------
     text
-        TOML as text or as UTF-8 bytes [-]
+        TOML as text or as UTF-8 bytes
     source
-        file name for messages, or empty [-]
-
-    Returns
-    -------
-    Plan
-        the plan in SI [-]
+        file name for messages, or empty
 
     Raises
     ------

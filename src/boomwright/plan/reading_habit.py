@@ -19,15 +19,10 @@ _MILLIMETRES = re.compile(r"\d\s*[mc]m$")
 def written_system(text: str) -> UnitSystem:
     """Tell whether a plan was written in metric or in US units.
 
-    Parameters
-    ----------
-    text
-        TOML text of a plan [-]
-
     Returns
     -------
     str
-        the system that most lengths are written in; metric where they tie [-]
+        the system that most lengths are written in; metric where they tie
 
     Raises
     ------
@@ -40,15 +35,10 @@ def written_system(text: str) -> UnitSystem:
 def spoken_system(words: Iterable[str]) -> UnitSystem:
     """Tell which units a few lengths were given in.
 
-    Parameters
-    ----------
-    words
-        quantities with their units, and any other words [-]
-
     Returns
     -------
     str
-        the system that most of the lengths are in; metric where they tie [-]
+        the system that most of the lengths are in; metric where they tie
     """
     written = [word.strip() for word in words]
     for us, metric in ((_FEET, _METRES), (_INCHES, _MILLIMETRES)):

@@ -21,20 +21,13 @@ def rewrite(text: str, edits: Mapping[str, Any], *, keep_units: bool = True) -> 
 
     Parameters
     ----------
-    text
-        the owner's plan [-]
     edits
         place, such as ``beam[0].element[1].at``, to new value: a text is written as it is, a
         number is SI and gets a unit, a mapping at the index after the last appends a table,
         None removes [SI]
     keep_units
         write numbers in the unit the owner used there: feet and inches to 1/16 in, other
-        units to 0.1 mm; otherwise metric to 0.1 mm [-]
-
-    Returns
-    -------
-    str
-        the changed plan [-]
+        units to 0.1 mm; otherwise metric to 0.1 mm
 
     Raises
     ------
@@ -65,21 +58,8 @@ def set_element_length(
 
     Parameters
     ----------
-    text
-        the owner's plan [-]
-    beam
-        index or name of the beam [-]
-    element
-        index of the element [-]
     new_length
         full length from tip to tip [m]
-    keep_units
-        write it in the unit the owner used there [-]
-
-    Returns
-    -------
-    str
-        the changed plan [-]
 
     Raises
     ------

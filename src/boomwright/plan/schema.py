@@ -14,7 +14,7 @@ def plan_schema() -> dict[str, Any]:
     -------
     dict
         schema; it knows keys, types, units and lists, while what holds between fields
-        (overlaps, one driven element) only ``read_plan`` checks [-]
+        (overlaps, one driven element) only ``read_plan`` checks
     """
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",

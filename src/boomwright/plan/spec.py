@@ -28,17 +28,17 @@ class Field:
     Parameters
     ----------
     key
-        as written in the plan [-]
+        as written in the plan
     kind
-        what it holds [-]
+        what it holds
     help
-        what it means, one sentence for editors and manuals [-]
+        what it means, one sentence for editors and manuals
     required
-        whether a plan without it is at fault [-]
+        whether a plan without it is at fault
     example
-        TOML to write when it is missing [-]
+        TOML to write when it is missing
     attribute
-        field of the model it fills, when that is not named like the key [-]
+        field of the model it fills, when that is not named like the key
     """
 
     key: str
@@ -60,17 +60,17 @@ class TableSpec:
     Parameters
     ----------
     noun
-        what one such table is called, e.g. ``element`` [-]
+        what one such table is called, e.g. ``element``
     fields
-        keys in the order they are read and written [-]
+        keys in the order they are read and written
     check
         reports faults between fields; a value is None when written but itself at fault,
-        absent when not written [-]
+        absent when not written
     wavelength_key
-        key of the frequency that ``wl`` belongs to in this table and below, or empty [-]
+        key of the frequency that ``wl`` belongs to in this table and below, or empty
     model
         frozen class with one field for each key, for ``building`` and ``writing``; None when
-        a builder of its own makes the value [-]
+        a builder of its own makes the value
     """
 
     noun: str
@@ -81,13 +81,6 @@ class TableSpec:
 
     def read(self, raw: Any, at: Place) -> Values | None:
         """Read a table into plain values; what is at fault is None, what is not written absent.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -132,13 +125,7 @@ class TableSpec:
             at.child(key).fault(f"this key is not known in a {self.noun}", remedy=remedy)
 
     def schema(self) -> Schema:
-        """Describe the table as a JSON object without further keys.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """Describe the table as a JSON object without further keys."""
         properties = {
             entry.key: {**entry.kind.schema(), "description": entry.help} for entry in self.fields
         }
@@ -152,15 +139,10 @@ class TableSpec:
     def below(self, step: str | int) -> Kind | None:
         """Kind of the value under a key.
 
-        Parameters
-        ----------
-        step
-            key [-]
-
         Returns
         -------
         Kind or None
-            None when the table has no such key [-]
+            None when the table has no such key
         """
         return next((entry.kind for entry in self.fields if entry.key == step), None)
 
@@ -171,12 +153,10 @@ class Tables:
 
     Parameters
     ----------
-    spec
-        what each is [-]
     header
-        how one opens in the plan, e.g. ``[[beam]]`` [-]
+        how one opens in the plan, e.g. ``[[beam]]``
     least, most
-        fewest and most [-]
+        fewest and most
     """
 
     spec: TableSpec
@@ -186,13 +166,6 @@ class Tables:
 
     def read(self, raw: Any, at: Place) -> list[Values] | None:
         """Read each table; None when this is no list of tables.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -212,13 +185,7 @@ class Tables:
         return [values if values is not None else {} for values in read]
 
     def schema(self) -> Schema:
-        """Describe the list.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """Describe the list."""
         return {
             "type": "array",
             "items": self.spec.schema(),
@@ -227,18 +194,7 @@ class Tables:
         }
 
     def below(self, step: str | int) -> Kind | None:
-        """Kind of one table.
-
-        Parameters
-        ----------
-        step
-            index [-]
-
-        Returns
-        -------
-        Kind or None
-            the table spec [-]
-        """
+        """Kind of one table."""
         return self.spec if isinstance(step, int) else None
 
 
@@ -249,9 +205,9 @@ class NameOrTable:
     Parameters
     ----------
     name
-        kind of the short form [-]
+        kind of the short form
     table
-        the long form [-]
+        the long form
     """
 
     name: Kind
@@ -259,13 +215,6 @@ class NameOrTable:
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read whichever form is there.
-
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
 
         Returns
         -------
@@ -275,26 +224,15 @@ class NameOrTable:
         return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
 
     def schema(self) -> Schema:
-        """Describe both forms.
-
-        Returns
-        -------
-        dict
-            JSON Schema [-]
-        """
+        """Describe both forms."""
         return {"anyOf": [self.name.schema(), self.table.schema()]}
 
     def below(self, step: str | int) -> Kind | None:
         """Kind under a key of the long form.
 
-        Parameters
-        ----------
-        step
-            key [-]
-
         Returns
         -------
         Kind or None
-            None when there is no such key [-]
+            None when there is no such key
         """
         return self.table.below(step)

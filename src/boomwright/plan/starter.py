@@ -148,33 +148,22 @@ def starter_plan(
         amateur band such as ``20 m``, or lowest and highest frequency [Hz]
     design
         design frequency; None for the middle of the band [Hz]
-    element_count
-        elements: a reflector, the driven one, the rest directors [-]
     boom_limit
         longest boom; None for no limit [m]
     title
-        title; empty for one made from the band [-]
+        title; empty for one made from the band
     name
-        name of the beam; empty for the band [-]
+        name of the beam; empty for the band
     height
         boom above ground; None for half a wavelength, but 8 m at least [m]
     heading_deg
         direction of fire, clockwise from true north [deg]
     ground
-        ground class, e.g. ``medium dry`` [-]
+        ground class, e.g. ``medium dry``
     position
-        latitude and longitude as the plan writes them, or empty [-]
-    material
-        conductor of the elements [-]
+        latitude and longitude as the plan writes them, or empty
     units
-        ``metric`` or ``us`` [-]
-    region
-        ITU region for the edges of a named band [-]
-
-    Returns
-    -------
-    str
-        TOML text with comments on what to look at first [-]
+        ``metric`` or ``us``
 
     Raises
     ------

@@ -138,18 +138,7 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
 
 
 def write_plan(plan: Plan) -> str:
-    """Write a plan as TOML in metric units.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    str
-        text that ``read_plan`` turns into the same plan, to twelve digits or better [-]
-    """
+    """Write a plan as TOML in metric units."""
     lines = [
         f"boomwright = {PLAN_VERSION}",
         f"title = {_text(plan.title)}",

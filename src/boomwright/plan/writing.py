@@ -21,19 +21,15 @@ def table_lines(spec: TableSpec, value: Any, header: str, *, listed: bool = Fals
 
     Parameters
     ----------
-    spec
-        the table [-]
-    value
-        its frozen model [-]
     header
-        dotted name, e.g. ``support.mast`` [-]
+        dotted name, e.g. ``support.mast``
     listed
-        whether it is one of several, with double brackets [-]
+        whether it is one of several, with double brackets
 
     Returns
     -------
     list of str
-        lines, tables parted by an empty one [-] (n_lines,)
+        lines, tables parted by an empty one (n_lines,)
     """
     lines = [f"[[{header}]]" if listed else f"[{header}]"]
     below: list[str] = []
@@ -50,20 +46,7 @@ def table_lines(spec: TableSpec, value: Any, header: str, *, listed: bool = Fals
 
 
 def inline_table(spec: TableSpec, value: Any) -> str:
-    """Write a table on one line.
-
-    Parameters
-    ----------
-    spec
-        the table [-]
-    value
-        its frozen model [-]
-
-    Returns
-    -------
-    str
-        table in curly brackets [-]
-    """
+    """Write a table on one line."""
     pairs = [f"{key} = {value_text(kind, member)}" for key, kind, member in _members(spec, value)]
     return f"{{ {', '.join(pairs)} }}"
 
@@ -84,15 +67,8 @@ def value_text(kind: Kind, value: Any) -> str:
 
     Parameters
     ----------
-    kind
-        what the key holds [-]
     value
         the value [SI]
-
-    Returns
-    -------
-    str
-        TOML on one line [-]
     """
     if isinstance(kind, NameOrTable):
         named = isinstance(value, str)

@@ -77,18 +77,7 @@ def fall_clearance(*, free_fall: float = MAXIMUM_FREE_FALL) -> float:
 
 
 def fall_figures(*, people_on_anchor: int = 1) -> FallFigures:
-    """Collect the fall-arrest figures.
-
-    Parameters
-    ----------
-    people_on_anchor
-        people tied to one anchor [-]
-
-    Returns
-    -------
-    FallFigures
-        the figures [-]
-    """
+    """Collect the fall-arrest figures."""
     return FallFigures(
         arrest_force=MAXIMUM_ARREST_FORCE,
         free_fall=MAXIMUM_FREE_FALL,

@@ -13,7 +13,7 @@ class Load:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     mass
         antenna with balun, coax, mast clamp, bridle and hook [kg]
     drag_area
@@ -41,13 +41,13 @@ class Crew:
     Parameters
     ----------
     trained_climbers
-        people trained and equipped to climb and to rescue [-]
+        people trained and equipped to climb and to rescue
     ground
-        people on the ground, lift director and spotter included [-]
+        people on the ground, lift director and spotter included
     rescue_plan
-        True when a rescue plan is written and the kit is on site [-]
+        True when a rescue plan is written and the kit is on site
     trained_rigger
-        True when somebody trained in rigging leads [-]
+        True when somebody trained in rigging leads
     """
 
     trained_climbers: int = 0
@@ -112,7 +112,7 @@ class Tram:
     line_weight
         weight of the carrier for each metre [N/m]
     back_guyed
-        True when the tower top is guyed against the pull [-]
+        True when the tower top is guyed against the pull
     """
 
     span: float
@@ -170,7 +170,7 @@ class LineNear:
     Parameters
     ----------
     name
-        owner's name for it [-]
+        owner's name for it
     distance
         horizontal distance from the tower's foot to the nearest conductor [m]
     height
@@ -178,9 +178,9 @@ class LineNear:
     required_clearance
         least distance to it [m]
     basis
-        rule behind that distance [-]
+        rule behind that distance
     voltage_known
-        False when the distance is a presumption [-]
+        False when the distance is a presumption
     """
 
     name: str
@@ -198,37 +198,37 @@ class Raising:
     Parameters
     ----------
     load
-        what goes up [-]
+        what goes up
     tower_height
         top of the tower above its foot [m]
     lift_height
         height of the mast clamp above the foot [m]
     crew
-        who is there [-]
+        who is there
     lines_surveyed
-        True when somebody has looked for power lines; an empty list then means none [-]
+        True when somebody has looked for power lines; an empty list then means none
     power_lines
-        power lines near the work [-] (n_lines,)
+        power lines near the work (n_lines,)
     guys_in_the_way
-        True when the beam cannot go straight up past the guys [-]
+        True when the beam cannot go straight up past the guys
     level_access
-        True when a truck can stand level and firm beside the tower [-]
+        True when a truck can stand level and firm beside the tower
     tilt_over
-        True when the tower tilts or cranks down and its maker allows it with this load [-]
+        True when the tower tilts or cranks down and its maker allows it with this load
     tower_top_horizontal_rating
         horizontal load the tower's maker or an engineer allows at the top; None if unknown [N]
     forecast_gust
         highest gust forecast for the hours of the lift; None when not looked up [m/s]
     haul_line
-        rope and blocks; None when there are none [-]
+        rope and blocks; None when there are none
     gin_pole
-        gin pole; None when there is none [-]
+        gin pole; None when there is none
     tram
-        tram line; None when not planned [-]
+        tram line; None when not planned
     crane
-        crane; None when not planned [-]
+        crane; None when not planned
     lift_truck
-        lift truck; None when not planned [-]
+        lift truck; None when not planned
     """
 
     load: Load

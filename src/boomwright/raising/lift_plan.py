@@ -45,41 +45,41 @@ class LiftPlan:
     Parameters
     ----------
     job
-        the job it belongs to [-]
+        the job it belongs to
     trained_people
-        who may do this at all [-]
+        who may do this at all
     verdict
-        whether there is a method that fits, power lines counted [-]
+        whether there is a method that fits, power lines counted
     methods
-        all methods, best first [-] (6,)
+        all methods, best first (6,)
     power_lines
-        power lines held against the whole job [-]
+        power lines held against the whole job
     weather
-        answer for the forecast [-]
+        answer for the forecast
     stops
-        weather limits of the day [-]
+        weather limits of the day
     exclusion_radius
         ground kept empty around the foot [m]
     dropped_tool_radius
         ground nobody enters while people work above [m]
     falls
-        figures for climbers [-]
+        figures for climbers
     crew
-        roles for the best method [-]
+        roles for the best method
     signals
-        hand signals with their words [-]
+        hand signals with their words
     stop_rule
-        who may stop [-]
+        who may stop
     hold_points
-        points where work stops until somebody says on [-]
+        points where work stops until somebody says on
     sequence
-        order of the day [-]
+        order of the day
     emergency
-        what is written down and ready [-]
+        what is written down and ready
     swr_check
-        what the SWR should do on stands; None when no sweep was computed [-]
+        what the SWR should do on stands; None when no sweep was computed
     notices
-        cautions and limits [-]
+        cautions and limits
     """
 
     job: Raising
@@ -103,18 +103,7 @@ class LiftPlan:
 
 
 def rank_methods(job: Raising) -> tuple[MethodChoice, ...]:
-    """Weigh all methods: go before ask before no-go, then fewer people above ground.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    tuple[MethodChoice, ...]
-        best first [-] (6,)
-    """
+    """Weigh all methods: go before ask before no-go, then fewer people above ground."""
     choices = [method(job) for method in _BY_PREFERENCE]
     return tuple(sorted(choices, key=lambda choice: _RANK[choice.verdict]))
 
@@ -172,15 +161,8 @@ def plan_lift(job: Raising, *, swr_check: SwrExpectation | None = None) -> LiftP
 
     Parameters
     ----------
-    job
-        the raising job [-]
     swr_check
-        what the SWR should do on stands; None when no sweep was computed [-]
-
-    Returns
-    -------
-    LiftPlan
-        methods ranked, with hold points, roles, limits and cautions [-]
+        what the SWR should do on stands; None when no sweep was computed
 
     Notes
     -----

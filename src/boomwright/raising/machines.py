@@ -47,15 +47,10 @@ def _choice(
 def crane(job: Raising) -> MethodChoice:
     """Lift the beam with a hired crane and its operator.
 
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
     Returns
     -------
     MethodChoice
-        the method; somebody must still be at the mast to bolt it [-]
+        the method; somebody must still be at the mast to bolt it
     """
     weighing, machine = Weighing(), job.crane
     need_people(weighing, job, climbers=2 if job.lift_truck is None else 0, ground=4)
@@ -90,18 +85,7 @@ def crane(job: Raising) -> MethodChoice:
 
 
 def lift_truck(job: Raising) -> MethodChoice:
-    """Work from a lift truck's platform instead of climbing; the beam comes up on a rope.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    MethodChoice
-        the method [-]
-    """
+    """Work from a lift truck's platform instead of climbing; the beam comes up on a rope."""
     weighing, machine = Weighing(), job.lift_truck
     need_people(weighing, job, climbers=0, ground=3)
     weighing.need(job.level_access, "no level, firm place for the machine beside the tower")
@@ -134,18 +118,7 @@ def lift_truck(job: Raising) -> MethodChoice:
 
 
 def tilt_over(job: Raising) -> MethodChoice:
-    """Mount the beam with the tower laid down or cranked in.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    MethodChoice
-        the method [-]
-    """
+    """Mount the beam with the tower laid down or cranked in."""
     weighing = Weighing()
     need_people(weighing, job, climbers=0, ground=3)
     weighing.need(

@@ -63,18 +63,7 @@ def _sideways(job: Raising) -> float:
 
 
 def hand_line(job: Raising) -> MethodChoice:
-    """Haul the beam up by hand with two climbers at the top.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    MethodChoice
-        the method [-]
-    """
+    """Haul the beam up by hand with two climbers at the top."""
     weighing = Weighing()
     need_people(weighing, job, climbers=2, ground=4)
     load = weight(mass=job.load.mass)
@@ -98,18 +87,7 @@ def hand_line(job: Raising) -> MethodChoice:
 
 
 def gin_pole(job: Raising) -> MethodChoice:
-    """Haul the beam over the top with a gin pole clamped to the tower.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    MethodChoice
-        the method [-]
-    """
+    """Haul the beam over the top with a gin pole clamped to the tower."""
     weighing = Weighing()
     need_people(weighing, job, climbers=2, ground=4)
     weighing.need(job.crew.trained_rigger, "needs somebody trained in rigging to lead")
@@ -170,18 +148,7 @@ def _closed(
 
 
 def tram_line(job: Raising) -> MethodChoice:
-    """Haul the beam along a tensioned line from a ground anchor, clear of the guys.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    MethodChoice
-        the method [-]
-    """
+    """Haul the beam along a tensioned line from a ground anchor, clear of the guys."""
     weighing = Weighing()
     need_people(weighing, job, climbers=2, ground=5)
     weighing.need(job.crew.trained_rigger, "needs somebody trained in rigging to lead")

@@ -31,7 +31,7 @@ class PickPlan:
     weight
         weight on the hook [N]
     forces
-        tension of the legs and what they press along the boom [-]
+        tension of the legs and what they press along the boom
     least_strength
         breaking strength that each leg needs [N]
     """
@@ -48,15 +48,10 @@ class PickPlan:
 def pick_plan(load: Load) -> PickPlan | None:
     """Lay out a bridle of two legs.
 
-    Parameters
-    ----------
-    load
-        what goes up [-]
-
     Returns
     -------
     PickPlan or None
-        None when the balance point is not known or lies off the boom [-]
+        None when the balance point is not known or lies off the boom
     """
     balance = load.balance_place
     if balance is None or not 0.0 < balance < load.boom_length:

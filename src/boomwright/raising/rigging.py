@@ -126,8 +126,6 @@ def hauling_tension(
     ----------
     load
         weight hanging on the rope [N]
-    sheaves
-        sheaves the rope runs over [-]
     friction
         added for each sheave [-] {common-practice-rigging}
     shock
@@ -188,11 +186,6 @@ def tram_forces(
     line_weight
         weight of the line for each metre of span [N/m]
 
-    Returns
-    -------
-    TramForces
-        horizontal and vertical pulls at both ends [-]
-
     Raises
     ------
     ValueError
@@ -225,11 +218,6 @@ def bridle_forces(*, load: float, left: float, right: float, rise: float) -> Bri
         distance of the right pick from the centre of gravity [m]
     rise
         height of the hook above the boom [m]
-
-    Returns
-    -------
-    BridleForces
-        leg tensions and boom compression [-]
 
     Raises
     ------
@@ -307,11 +295,6 @@ def gin_pole_forces(
         angle of the tag line below level [rad]
     overhang
         pole above its upper grip [m]
-
-    Returns
-    -------
-    GinPoleForces
-        line, blocks, tag pull and bending moment [-]
 
     Raises
     ------

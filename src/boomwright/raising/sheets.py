@@ -26,11 +26,11 @@ class CrewRole:
     Parameters
     ----------
     role
-        name of the role [-]
+        name of the role
     people
-        how many [-]
+        how many
     task
-        what they do [-]
+        what they do
     """
 
     role: str
@@ -45,9 +45,9 @@ class Signal:
     Parameters
     ----------
     word
-        word on the radio [-]
+        word on the radio
     hands
-        what the hands do [-]
+        what the hands do
     """
 
     word: str
@@ -61,11 +61,11 @@ class HoldPoint:
     Parameters
     ----------
     name
-        where in the job [-]
+        where in the job
     checks
-        what must be true to go on [-]
+        what must be true to go on
     who
-        who says so [-]
+        who says so
     """
 
     name: str
@@ -167,14 +167,7 @@ def crew_roles(*, climbers: int, ground: int) -> tuple[CrewRole, ...]:
     Parameters
     ----------
     climbers
-        climbers of the method, 0 when nobody climbs [-]
-    ground
-        people on the ground [-]
-
-    Returns
-    -------
-    tuple[CrewRole, ...]
-        roles in order of rank [-]
+        climbers of the method, 0 when nobody climbs
     """
     roles = [
         CrewRole(role="lift director", people=1, task="the one voice; hauls nothing"),
@@ -208,7 +201,7 @@ class SwrExpectation:
     swr
         SWR the plan computes there at full height [-]
     text
-        how to do it and how to read it [-]
+        how to do it and how to read it
     """
 
     frequency: float
@@ -227,11 +220,6 @@ def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> Swr
         SWR there at full height [-]
     stand_height
         boom above ground on its stands [m]
-
-    Returns
-    -------
-    SwrExpectation
-        what to look for [-]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     text = (

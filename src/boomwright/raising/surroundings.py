@@ -16,15 +16,15 @@ class LineCheck:
     Parameters
     ----------
     name
-        owner's name for the line [-]
+        owner's name for the line
     verdict
-        ``go``, ``no-go`` or ``ask`` [-]
+        ``go``, ``no-go`` or ``ask``
     gap
         smallest distance to the conductor over the fall arc, the load and the machine [m]
     required
         least distance [m]
     reason
-        which of them comes nearest, and the rule [-]
+        which of them comes nearest, and the rule
     """
 
     name: str
@@ -58,18 +58,11 @@ def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
 def line_check(job: Raising, line: LineNear) -> LineCheck:
     """Hold one power line against the whole job.
 
-    Parameters
-    ----------
-    job
-        the raising job [-]
-    line
-        the line, with the clearance required by the permits room [-]
-
     Returns
     -------
     LineCheck
         ``no-go`` when anything can come nearer than required, ``ask`` when the required
-        distance is only presumed, otherwise ``go`` [-]
+        distance is only presumed, otherwise ``go``
     """
     reaches = _reaches(job, line)
     worst = min(reaches, key=lambda what: reaches[what])
@@ -86,18 +79,7 @@ def line_check(job: Raising, line: LineNear) -> LineCheck:
 
 
 def line_checks(job: Raising) -> tuple[LineCheck, ...]:
-    """Hold every power line against the job; nobody having looked is an ``ask`` of its own.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
-    Returns
-    -------
-    tuple[LineCheck, ...]
-        one entry for each line, or one saying that nobody has looked [-]
-    """
+    """Hold every power line against the job; nobody having looked is an ``ask`` of its own."""
     if not job.lines_surveyed:
         survey = LineCheck(
             name="power lines",
@@ -113,11 +95,6 @@ def line_checks(job: Raising) -> tuple[LineCheck, ...]:
 def exclusion_radius(job: Raising) -> float:
     """Radius around the tower's foot that stays empty of anybody without a task.
 
-    Parameters
-    ----------
-    job
-        the raising job [-]
-
     Returns
     -------
     float
@@ -129,11 +106,6 @@ def exclusion_radius(job: Raising) -> float:
 
 def dropped_tool_radius(job: Raising) -> float:
     """Radius nobody enters while people work above, hard hat or not.
-
-    Parameters
-    ----------
-    job
-        the raising job [-]
 
     Returns
     -------

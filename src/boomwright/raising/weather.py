@@ -48,11 +48,11 @@ class WeatherAnswer:
     Parameters
     ----------
     hoist
-        ``go``, ``no-go`` or ``ask`` [-]
+        ``go``, ``no-go`` or ``ask``
     climb
-        ``go``, ``no-go`` or ``ask`` [-]
+        ``go``, ``no-go`` or ``ask``
     reason
-        why, in plain words [-]
+        why, in plain words
     """
 
     hoist: Answer
@@ -76,14 +76,9 @@ def weather_answer(
     thunder_age
         time since the last thunder heard; None when none was [s]
     wet_or_iced
-        True when steps are wet or iced [-]
+        True when steps are wet or iced
     stops
-        limits; None for the defaults [-]
-
-    Returns
-    -------
-    WeatherAnswer
-        hoisting and climbing apart [-]
+        limits; None for the defaults
     """
     limits = stops or WeatherStops()
     if thunder_age is not None and thunder_age < limits.wait_after_thunder:

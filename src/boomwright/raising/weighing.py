@@ -19,7 +19,7 @@ class Force:
     Parameters
     ----------
     name
-        where it acts [-]
+        where it acts
     value
         force [N]
     limit
@@ -57,17 +57,17 @@ class MethodChoice:
     Parameters
     ----------
     name
-        method in plain words [-]
+        method in plain words
     verdict
-        ``go``, ``no-go`` or ``ask`` [-]
+        ``go``, ``no-go`` or ``ask``
     reasons
-        why, the deciding ones first [-]
+        why, the deciding ones first
     forces
-        forces with their limits [-]
+        forces with their limits
     tower_top
-        load on the tower's top [-]
+        load on the tower's top
     people
-        trained climbers and ground crew needed [-] (2,)
+        trained climbers and ground crew needed (2,)
     """
 
     name: str
@@ -85,11 +85,11 @@ class Weighing:
     Parameters
     ----------
     against
-        reasons for no-go [-]
+        reasons for no-go
     unanswered
-        questions nobody has answered yet [-]
+        questions nobody has answered yet
     notes
-        things to keep in mind [-]
+        things to keep in mind
     """
 
     against: list[str] = field(default_factory=list)
@@ -102,9 +102,7 @@ class Weighing:
         Parameters
         ----------
         holds
-            whether the need is met [-]
-        reason
-            why not, in plain words with figures [-]
+            whether the need is met
         """
         if not holds:
             self.against.append(reason)
@@ -115,14 +113,7 @@ class Weighing:
         Parameters
         ----------
         known
-            whether the figure is there [-]
-        question
-            what has to be found out [-]
-
-        Returns
-        -------
-        bool
-            the same as ``known`` [-]
+            whether the figure is there
         """
         if not known:
             self.unanswered.append(question)
@@ -130,29 +121,17 @@ class Weighing:
 
     @property
     def verdict(self) -> Answer:
-        """Verdict so far [-]."""
+        """Verdict so far."""
         return "no-go" if self.against else "ask" if self.unanswered else "go"
 
     @property
     def reasons(self) -> tuple[str, ...]:
-        """Deciding reasons first, then open questions, then notes [-]."""
+        """Deciding reasons first, then open questions, then notes."""
         return (*self.against, *self.unanswered, *self.notes)
 
 
 def need_people(weighing: Weighing, job: Raising, *, climbers: int, ground: int) -> None:
-    """Hold the crew against what a method needs.
-
-    Parameters
-    ----------
-    weighing
-        where reasons are gathered [-]
-    job
-        the raising job [-]
-    climbers
-        trained climbers needed [-]
-    ground
-        people needed on the ground [-]
-    """
+    """Hold the crew against what a method needs."""
     if climbers:
         have = job.crew.trained_climbers
         weighing.need(
@@ -175,19 +154,10 @@ def tower_top_load(
 
     Parameters
     ----------
-    weighing
-        where reasons are gathered [-]
-    job
-        the raising job [-]
     vertical
         downward load [N]
     horizontal
         sideways load [N]
-
-    Returns
-    -------
-    TowerTopLoad
-        the load [-]
     """
     rating = job.tower_top_horizontal_rating
     if rating is None:

@@ -12,11 +12,6 @@ def mass(value: float) -> str:
     ----------
     value
         mass [kg]
-
-    Returns
-    -------
-    str
-        kilograms and pounds [-]
     """
     return both_quantities(value, unit="kg")
 
@@ -28,11 +23,6 @@ def force(value: float) -> str:
     ----------
     value
         force [N]
-
-    Returns
-    -------
-    str
-        newtons and pounds-force [-]
     """
     return both_quantities(value, unit="N")
 
@@ -44,11 +34,6 @@ def span(value: float) -> str:
     ----------
     value
         length [m]
-
-    Returns
-    -------
-    str
-        metres and feet [-]
     """
     return both_quantities(value, unit="m", form=".1f")
 
@@ -60,10 +45,5 @@ def speed(value: float) -> str:
     ----------
     value
         speed [m/s]
-
-    Returns
-    -------
-    str
-        metres a second and miles an hour [-]
     """
     return both_quantities(value, unit="m/s", form=".1f")

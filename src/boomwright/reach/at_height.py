@@ -37,19 +37,8 @@ def solve_at_height(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it [-]
     height
         boom above ground [m]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    BeamSolution
-        the solution [-]
     """
     return solve_beam(
         beam=replace(beam, height=height),
@@ -74,18 +63,14 @@ def layered_gain_dbi(
 
     Parameters
     ----------
-    solution
-        a beam solved over the near ground at one frequency [-]
     azimuth
         counter-clockwise from the heading [rad] (d,)
     elevation
         above the horizon [rad] (d,)
-    ground
-        ground below the antenna [-]
     height
         boom above it [m]
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
 
     Returns
     -------
@@ -128,20 +113,7 @@ def level_dbi(vertical: Complexes, horizontal: Complexes, *, accepted: float) ->
 
 
 def free_space_elevation(*, beam: Beam, prepare: Preparer = prepare_run) -> PatternCut:
-    """Elevation cut in free space at the design frequency, for terrain to bend.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    PatternCut
-        elevation cut, 0 to 360 degrees [-]
-    """
+    """Elevation cut in free space at the design frequency, for terrain to bend."""
     solution = solve_at_height(beam=beam, ground=FREE_SPACE, height=beam.height, prepare=prepare)
     angle = np.arange(0.0, 360.5, 1.0)
     gain = gain_dbi(
@@ -158,7 +130,7 @@ def image_lobe_deg(*, number: int, height: float, wavelength: float) -> float | 
     Parameters
     ----------
     number
-        number of the lobe, 1 the lowest; 1, 2, 3 ... [-]
+        number of the lobe, 1 the lowest; 1, 2, 3 ...
     height
         height of the wire [m]
     wavelength

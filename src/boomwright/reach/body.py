@@ -51,7 +51,7 @@ def body_average(body: FieldPoints) -> tuple[float, float]:
     Parameters
     ----------
     body
-        fields at points of one body, in order down it [-]
+        fields at points of one body, in order down it
 
     Returns
     -------

@@ -45,12 +45,10 @@ class PlainAntenna:
 
     Parameters
     ----------
-    name
-        what it is [-]
     height
         its height above ground; None for the vertical that stands on it [m]
     cut
-        elevation cut over the same ground, 0 to 90 [-]
+        elevation cut over the same ground, 0 to 90
     """
 
     name: str
@@ -65,7 +63,7 @@ class Advantage:
     Parameters
     ----------
     over
-        name of the plain antenna [-]
+        name of the plain antenna
     elevation_deg
         elevation [deg]
     decibels
@@ -91,11 +89,6 @@ def half_wave_dipole(*, frequency: float, height: float) -> Beam:
         frequency [Hz]
     height
         above ground [m]
-
-    Returns
-    -------
-    Beam
-        the dipole as a beam of one element [-]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     half = 0.5 * _DIPOLE_LENGTH * wavelength
@@ -133,19 +126,10 @@ def plain_antennas(
         frequency [Hz]
     height
         height of the first dipole, that of the beam [m]
-    ground
-        ground below, not free space [-]
     elevation_deg
         elevations [deg] (e,)
     far_ground
-        zones further out; None when all is alike [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    tuple of PlainAntenna
-        dipole at that height, dipole at 10 m, quarter-wave vertical [-] (3,)
+        zones further out; None when all is alike
     """
     elevation = np.radians(elevation_deg)
     made = []
@@ -237,17 +221,10 @@ def advantages(
 
     Parameters
     ----------
-    cut
-        elevation cut of the beam [-]
     plain
-        the plain antennas [-] (n,)
+        the plain antennas (n,)
     elevation_deg
         elevation [deg]
-
-    Returns
-    -------
-    tuple of Advantage
-        one for each plain antenna [-] (n,)
     """
     own = float(np.interp(elevation_deg, cut.angle_deg, cut.gain_dbi))
     return tuple(

@@ -79,7 +79,7 @@ class FieldGrid:
     Parameters
     ----------
     plane
-        ``level`` at one height, or ``upright`` through the heading [-]
+        ``level`` at one height, or ``upright`` through the heading
     at
         the height of a level grid above ground, 0 for an upright one [m]
     across
@@ -110,14 +110,12 @@ class Radiator:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     ground
-        ground below it [-]
+        ground below it
     frequency
         frequency [Hz]
     fine, coarse
-        short currents for one watt accepted, peak, for points near to a wire and beyond 4 m [-]
+        short currents for one watt accepted, peak, for points near to a wire and beyond 4 m
     peak_gain_dbi
         greatest free-space gain in any direction, for the far-field formula [dBi]
     """
@@ -137,19 +135,10 @@ def make_radiator(
 
     Parameters
     ----------
-    beam
-        the beam at its height [-]
     ground
-        ground below it; in free space there is none to reflect [-]
+        ground below it; in free space there is none to reflect
     mast
         where the mast stands along the boom; None for the middle of the elements [m]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    Radiator
-        the sources of the near field [-]
 
     Raises
     ------
@@ -205,8 +194,6 @@ def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
 
     Parameters
     ----------
-    radiator
-        the beam, solved [-]
     points
         x towards the heading from the mast, y to the left, z above ground [m] (n, 3)
 
@@ -214,7 +201,7 @@ def fields_at(radiator: Radiator, *, points: ArrayLike) -> FieldPoints:
     -------
     FieldPoints
         effective values for one watt accepted; points nearer to a wire than 0.5 m hold the
-        field at about 0.5 m at most and are marked by their distance [-]
+        field at about 0.5 m at most and are marked by their distance
 
     Raises
     ------
@@ -279,19 +266,12 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
 
     Parameters
     ----------
-    radiator
-        the beam, solved [-]
     height
         height above ground [m]
     reach
         half the side of the square [m]
     count
-        points along a side, odd so that the middle is one [-]
-
-    Returns
-    -------
-    FieldGrid
-        fields for one watt accepted [-] (count, count)
+        points along a side, odd so that the middle is one
     """
     side = np.linspace(-reach, reach, count)
     # The antenna is the same left and right, unless further wires say otherwise.
@@ -315,19 +295,12 @@ def upright_grid(
 
     Parameters
     ----------
-    radiator
-        the beam, solved [-]
     reach
         how far in front of the mast and behind it [m]
     top
         upper edge above ground [m]
     counts
-        points across and up [-] (2,)
-
-    Returns
-    -------
-    FieldGrid
-        fields for one watt accepted [-] (counts[1], counts[0])
+        points across and up (2,)
     """
     return _grid(
         radiator,

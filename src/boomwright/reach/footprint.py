@@ -29,8 +29,6 @@ class Footprint:
 
     Parameters
     ----------
-    layer
-        the layer [-]
     bearing
         bearings at the station, clockwise from true north [rad] (b,)
     distance
@@ -67,21 +65,13 @@ def trace_footprint(
 
     Parameters
     ----------
-    beam
-        the beam at its height and heading [-]
-    ground
-        ground below it [-]
-    layer
-        the layer the waves come down from [-]
     far_ground
-        zones further out; None when all is alike [-]
-    prepare
-        prepares one run of wire [-]
+        zones further out; None when all is alike
 
     Returns
     -------
     Footprint
-        gains by bearing and distance; it says nothing of whether the layer reflects [-]
+        gains by bearing and distance; it says nothing of whether the layer reflects
     """
     bearing_deg = np.arange(0.0, 360.0, _BEARING_STEP_DEG)
     distance = np.arange(_DISTANCE_STEP, math.pi * EARTH_RADIUS, _DISTANCE_STEP)

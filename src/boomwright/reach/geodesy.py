@@ -63,11 +63,6 @@ class Place:
             geodetic latitude, north positive [deg]
         longitude_deg
             longitude, east positive [deg]
-
-        Returns
-        -------
-        Place
-            the place [-]
         """
         return cls(latitude=math.radians(latitude_deg), longitude=math.radians(longitude_deg))
 
@@ -89,7 +84,7 @@ class GreatCircle:
     Parameters
     ----------
     way
-        ``short`` or ``long`` [-]
+        ``short`` or ``long``
     distance
         length along the path [m]
     bearing
@@ -128,17 +123,8 @@ def great_circle(*, station: Place, target: Place, way: Way = "short") -> GreatC
 
     Parameters
     ----------
-    station
-        where the antenna stands [-]
-    target
-        where to [-]
     way
-        ``short`` or ``long`` [-]
-
-    Returns
-    -------
-    GreatCircle
-        distance and bearings [-]
+        ``short`` or ``long``
 
     Notes
     -----
@@ -182,8 +168,6 @@ def destination(*, station: Place, bearing: float, distance: float) -> Place:
 
     Parameters
     ----------
-    station
-        start [-]
     bearing
         direction at the start, clockwise from true north [rad]
     distance
@@ -192,7 +176,7 @@ def destination(*, station: Place, bearing: float, distance: float) -> Place:
     Returns
     -------
     Place
-        the end {karney-2013} [-]
+        the end {karney-2013}
     """
     end = Geodesic.WGS84.Direct(
         station.latitude_deg, station.longitude_deg, math.degrees(bearing), distance
@@ -207,14 +191,12 @@ def path_points(
 
     Parameters
     ----------
-    station
-        start [-]
     bearing
         direction at the start, clockwise from true north [rad]
     distance
         length [m]
     count
-        number of points, at least 2 [-]
+        number of points, at least 2
 
     Returns
     -------
@@ -232,10 +214,6 @@ def sphere_distance(*, station: Place, target: Place, radius: float = EARTH_RADI
 
     Parameters
     ----------
-    station
-        start [-]
-    target
-        end [-]
     radius
         radius of the sphere [m]
 
@@ -255,13 +233,6 @@ def sphere_distance(*, station: Place, target: Place, radius: float = EARTH_RADI
 
 def sphere_bearing(*, station: Place, target: Place) -> float:
     """Initial bearing of the short great circle on a sphere.
-
-    Parameters
-    ----------
-    station
-        start [-]
-    target
-        end [-]
 
     Returns
     -------

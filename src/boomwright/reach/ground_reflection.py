@@ -19,8 +19,6 @@ def ground_coefficients(
 
     Parameters
     ----------
-    ground
-        the ground [-]
     elevation
         grazing angle, 0 to pi/2 [rad] (n,)
     frequency

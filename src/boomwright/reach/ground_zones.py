@@ -37,7 +37,7 @@ class GroundZone:
     Parameters
     ----------
     ground
-        the ground there, e.g. the sea [-]
+        the ground there, e.g. the sea
     begins
         distance of its border from the mast, towards the heading [m]
     drop
@@ -56,9 +56,9 @@ class ZonedGround:
     Parameters
     ----------
     near
-        ground from the mast to the first border [-]
+        ground from the mast to the first border
     beyond
-        zones further out, nearest first [-] (n_zones - 1,)
+        zones further out, nearest first (n_zones - 1,)
 
     Raises
     ------
@@ -108,7 +108,7 @@ def beyond_border(
     -------
     NDArray
         (1+j)/2 times the Fresnel integral from v to infinity {itu-p526}: 1 when all of the
-        reflecting ground lies beyond, 0 when none does, half at the border [-] (n,)
+        reflecting ground lies beyond, 0 when none does, half at the border (n,)
 
     Notes
     -----
@@ -130,19 +130,12 @@ def zone_weights(
 
     Parameters
     ----------
-    ground
-        the zones [-]
     height
         height of the antenna above the ground at the mast, above 0 [m]
     elevation
         elevation, 0 to pi/2 [rad] (n,)
     wavelength
         wavelength [m]
-
-    Returns
-    -------
-    NDArray
-        weights, their sum 1 at every elevation [-] (n_zones, n)
 
     Raises
     ------
@@ -183,8 +176,6 @@ def ground_factor(
 
     Parameters
     ----------
-    ground
-        the zones [-]
     height
         height of the antenna above the ground at the mast [m]
     elevation
@@ -192,13 +183,7 @@ def ground_factor(
     frequency
         frequency [Hz]
     polarisation
-        ``horizontal`` or ``vertical`` [-]
-
-    Returns
-    -------
-    NDArray
-        1 + sum of W R exp(-j 2 k h sin a) over the zones, the same strength up and down
-        taken [-] (n,)
+        ``horizontal`` or ``vertical``
     """
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))
     wavelength = SPEED_OF_LIGHT / frequency
@@ -224,14 +209,10 @@ def zoned_far_field(
 
     Parameters
     ----------
-    source
-        current moments at one frequency, heights above the near ground [-]
     azimuth
         counter-clockwise from the heading [rad] (d,)
     elevation
         above the horizon [rad] (d,)
-    ground
-        the zones, taken alike in every direction [-]
     height
         height that the reflection points are counted from [m]
 

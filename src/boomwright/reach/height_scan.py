@@ -50,7 +50,7 @@ class Split:
     height
         boom above ground [m]
     lobes
-        lobes from there on [-]
+        lobes from there on
     null_deg
         elevation of the new minimum [deg]
     """
@@ -67,11 +67,11 @@ class HeightScan:
     Parameters
     ----------
     beam
-        the beam, at the height of its plan [-]
+        the beam, at the height of its plan
     ground
-        ground below it [-]
+        ground below it
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
     heights
         boom above ground, rising [m] (h,)
     elevation_deg
@@ -81,11 +81,11 @@ class HeightScan:
     impedance
         feed-point impedance over the ground [ohm] (h,)
     lobes
-        lobes at each height, lowest first [-] (h,)
+        lobes at each height, lowest first (h,)
     nulls_deg
         minima between lobes at each height, lowest first [deg] (h,)
     splits
-        heights at which one more lobe appears, rising [-] (n_splits,)
+        heights at which one more lobe appears, rising (n_splits,)
     """
 
     beam: Beam
@@ -125,13 +125,6 @@ class HeightScan:
 def usual_heights(*, beam: Beam, count: int = USUAL_HEIGHTS) -> Floats:
     """Choose heights to look at: 0.15 to 2 wavelengths, further when the beam stands higher.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    count
-        how many [-]
-
     Returns
     -------
     NDArray
@@ -156,21 +149,12 @@ def scan_heights(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it, not free space [-]
     heights
         boom above ground, rising; None for :func:`usual_heights` [m] (h,)
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    HeightScan
-        gains, lobes, minima and the heights where lobes split [-]
+        prepares one run of wire; pass one that remembers to save time
 
     Raises
     ------
@@ -276,20 +260,7 @@ def _newest(nulls: list[float], before: list[float]) -> float:
 
 
 def scan_cut(scan: HeightScan, *, number: int) -> PatternCut:
-    """Take the elevation cut of one height out of a scan, towards the heading only.
-
-    Parameters
-    ----------
-    scan
-        the scan [-]
-    number
-        number of the height [-]
-
-    Returns
-    -------
-    PatternCut
-        elevations 0 to 90 [-]
-    """
+    """Take the elevation cut of one height out of a scan, towards the heading only."""
     return PatternCut(
         plane="elevation",
         at_deg=0.0,

@@ -24,7 +24,7 @@ class Layer:
     Parameters
     ----------
     name
-        its letter [-]
+        its letter
     lowest
         lowest usual mirror height [m]
     highest
@@ -48,10 +48,8 @@ class HopReading:
 
     Parameters
     ----------
-    layer
-        the layer [-]
     hops
-        number of equal hops [-]
+        number of equal hops
     hop_length
         length of each along the ground [m]
     lowest_elevation_deg
@@ -163,8 +161,6 @@ def gain_at_elevation(cut: PatternCut, *, elevation_deg: float) -> float:
 
     Parameters
     ----------
-    cut
-        elevation cut [-]
     elevation_deg
         elevation, 0 to 90 [deg]
 
@@ -205,13 +201,6 @@ def fewest_hops(*, distance: float, layer: Layer) -> int:
     ----------
     distance
         path length along the ground [m]
-    layer
-        the layer [-]
-
-    Returns
-    -------
-    int
-        number of hops [-]
     """
     return max(1, math.ceil(distance / longest_hop(layer_height=layer.highest) - 1e-12))
 
@@ -225,18 +214,12 @@ def hops_for_path(
     ----------
     distance
         path length along the ground, above 0 [m]
-    layer
-        the layer [-]
-    cut
-        elevation cut of the antenna over its ground [-]
-    extra_hops
-        how many more hops than the fewest to list [-]
 
     Returns
     -------
     tuple
         one reading for each number of hops, fewest first {itu-p533, section 5.1}
-        [-] (1 + extra_hops,)
+        (1 + extra_hops,)
 
     Raises
     ------

@@ -23,7 +23,7 @@ class LocatorCell:
     Parameters
     ----------
     centre
-        middle of the rectangle [-]
+        middle of the rectangle
     half_height
         half its extent in latitude [rad]
     half_width
@@ -46,15 +46,13 @@ def locator_from_place(place: Place, *, characters: int = 6) -> str:
 
     Parameters
     ----------
-    place
-        the place [-]
     characters
-        4, 6, 8 or 10 [-]
+        4, 6, 8 or 10
 
     Returns
     -------
     str
-        locator, field letters large, the rest small, e.g. ``JN58td`` {iaru-locator} [-]
+        locator, field letters large, the rest small, e.g. ``JN58td`` {iaru-locator}
 
     Raises
     ------
@@ -95,12 +93,12 @@ def cell_from_locator(locator: str) -> LocatorCell:
     Parameters
     ----------
     locator
-        4, 6, 8 or 10 characters, large or small [-]
+        4, 6, 8 or 10 characters, large or small
 
     Returns
     -------
     LocatorCell
-        the rectangle, with its centre as the best guess of the place {iaru-locator} [-]
+        the rectangle, with its centre as the best guess of the place {iaru-locator}
 
     Raises
     ------
@@ -132,12 +130,7 @@ def place_from_locator(locator: str) -> Place:
     Parameters
     ----------
     locator
-        4, 6, 8 or 10 characters, large or small [-]
-
-    Returns
-    -------
-    Place
-        centre of the rectangle [-]
+        4, 6, 8 or 10 characters, large or small
 
     Raises
     ------

@@ -17,14 +17,9 @@ def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Not
     Parameters
     ----------
     sweep
-        figures of the beam [-] (f,)
+        figures of the beam (f,)
     balance
         power balance at the design frequency [-]
-
-    Returns
-    -------
-    tuple of Notice
-        notices, gravest last [-]
     """
     notices = [
         Notice(

@@ -23,23 +23,12 @@ def azimuth_cut(
 
     Parameters
     ----------
-    solution
-        a solved beam [-]
-    at
-        number of the frequency [-]
-    ground
-        what is below [-]
     height
         boom above it [m]
     elevation_deg
         elevation of the cut [deg]
     step
         step of the cut, an even part of 180 [deg]
-
-    Returns
-    -------
-    PatternCut
-        the cut, counter-clockwise from the heading [-]
     """
     # Without further wires a beam is the same on both sides of its heading.
     both_sides = bool(solution.beam.wires)
@@ -75,23 +64,12 @@ def elevation_cut(
 
     Parameters
     ----------
-    solution
-        a solved beam [-]
-    at
-        number of the frequency [-]
-    ground
-        what is below [-]
     height
         boom above it [m]
     step
         step of the cut [deg]
     last
         angle it ends at; 180 is the horizon behind the beam [deg]
-
-    Returns
-    -------
-    PatternCut
-        the cut [-]
     """
     angle = np.arange(0.0, last + step / 2.0, step)
     radians = np.radians(angle)

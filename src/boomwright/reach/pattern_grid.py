@@ -47,17 +47,8 @@ def pattern_grid(
 
     Parameters
     ----------
-    solution
-        a beam solved at one frequency [-]
-    ground
-        ground below [-]
     height
         boom above ground [m]
-
-    Returns
-    -------
-    PatternGrid
-        the gain [-]
     """
     lowest = -90.0 if ground.kind == "free space" else 0.0
     azimuth = np.arange(0.0, 360.0 + _AZIMUTH_STEP / 2.0, _AZIMUTH_STEP)

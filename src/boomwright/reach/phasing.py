@@ -117,17 +117,10 @@ def scan_phase(
 
     Parameters
     ----------
-    stack
-        two beams [-]
     elevation_deg
         wanted elevation, above 0 [deg]
     far_ground
-        zones further out; None when all is alike [-]
-
-    Returns
-    -------
-    PhaseScan
-        gains, the best phase and the bound of any feeding [-]
+        zones further out; None when all is alike
 
     Raises
     ------
@@ -177,9 +170,7 @@ def scan_spacing(
     Parameters
     ----------
     beams
-        lower beam, then upper beam [-] (2,)
-    ground
-        ground below them [-]
+        lower beam, then upper beam (2,)
     frequency
         frequency [Hz]
     elevations_deg
@@ -187,15 +178,9 @@ def scan_spacing(
     heights
         heights of the lower beam to try [m] (n,)
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    tuple of SpacingScan
-        gain together and of the upper beam alone at each height, one scan an elevation [-]
-        (n_elevations,)
+        prepares one run of wire; pass one that remembers to save time
     """
     lower, upper = beams
     tried = np.atleast_1d(np.asarray(heights, dtype=float))
@@ -270,20 +255,13 @@ def stacking_gain(
     Parameters
     ----------
     beams
-        the beams [-] (n_beams,)
-    ground
-        ground below them [-]
+        the beams (n_beams,)
     frequency
         frequency [Hz]
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    StackingGain
-        the difference with its band [-]
+        prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     highest = max([frequency, *(edge for beam in beams for edge in beam.band)])
@@ -319,18 +297,7 @@ def stacking_gain(
 
 
 def in_phase(count: int) -> Feeding:
-    """Feed all beams with equal currents in phase.
-
-    Parameters
-    ----------
-    count
-        number of beams [-]
-
-    Returns
-    -------
-    Feeding
-        the feeding [-]
-    """
+    """Feed all beams with equal currents in phase."""
     return Feeding(name="in phase", weights=(1.0 + 0.0j,) * count)
 
 

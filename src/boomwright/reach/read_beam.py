@@ -56,11 +56,11 @@ class QuickLook:
     Parameters
     ----------
     point
-        free-space figures [-]
+        free-space figures
     azimuth_pattern
-        free-space cut at elevation 0 [-]
+        free-space cut at elevation 0
     over_ground
-        lobes over the ground; None when the plan says free space [-]
+        lobes over the ground; None when the plan says free space
     """
 
     point: SweepPoint
@@ -80,21 +80,12 @@ def read_beam(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it [-]
     frequencies
         frequencies of the sweep, rising [Hz] (f,)
     reference_resistance
         resistance the standing wave ratio is held against [ohm]
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    BeamReadings
-        the readings, with notices [-]
+        prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
     highest = float(max(*beam.band, *frequencies))
@@ -154,23 +145,12 @@ def quick_look(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it [-]
     frequency
         the one frequency [Hz]
     reference_resistance
         resistance the standing wave ratio is held against [ohm]
     previous
-        figures of the same beam a moment ago, whose error band is kept; None computes it [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    QuickLook
-        figures and patterns [-]
+        figures of the same beam a moment ago, whose error band is kept; None computes it
     """
     prepare = remembering(prepare)
     highest = max(*beam.band, frequency)

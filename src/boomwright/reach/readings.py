@@ -31,8 +31,6 @@ class OverGround:
 
     Parameters
     ----------
-    ground
-        the ground [-]
     height
         boom above ground [m]
     impedance
@@ -44,13 +42,13 @@ class OverGround:
     gain_error_db
         half width of the band of that gain [dB]
     lobes
-        lobes towards the heading, lowest first [-] (n_lobes,)
+        lobes towards the heading, lowest first (n_lobes,)
     nulls_deg
         elevations of the minima between lobes, lowest first [deg] (n_nulls,)
     elevation_pattern
-        cut through the heading, 0..180 degrees [-]
+        cut through the heading, 0..180 degrees
     azimuth_pattern
-        cut at the elevation of the peak [-]
+        cut at the elevation of the peak
     """
 
     ground: Ground
@@ -72,25 +70,25 @@ class BeamReadings:
     Parameters
     ----------
     beam
-        the beam they belong to [-]
+        the beam they belong to
     reference_resistance
         resistance the standing wave ratio is held against [ohm]
     sweep
-        free-space figures over the band, rising frequency [-] (n_frequencies,)
+        free-space figures over the band, rising frequency (n_frequencies,)
     free_space
-        the same figures at the design frequency [-]
+        the same figures at the design frequency
     power_balance
         (accepted - radiated - lost) over accepted power at the design frequency [-]
     azimuth_pattern
-        free-space cut at elevation 0 [-]
+        free-space cut at elevation 0
     elevation_pattern
-        free-space cut through the heading, 0..360 degrees [-]
+        free-space cut through the heading, 0..360 degrees
     currents
-        current along each element at the design frequency, in plan order [-] (n_elements,)
+        current along each element at the design frequency, in plan order (n_elements,)
     over_ground
-        lobes over the ground; None when the plan says free space [-]
+        lobes over the ground; None when the plan says free space
     notices
-        doubts and cautions [-]
+        doubts and cautions
     """
 
     beam: Beam

@@ -50,7 +50,7 @@ class RingReading:
     Parameters
     ----------
     name
-        the beam [-]
+        the beam
     frequency
         its design frequency [Hz]
     elevation_deg
@@ -94,9 +94,9 @@ class RingSweep:
     own_deg
         the same in the plan, within half a turn [deg]
     idle
-        what hangs on the feed of the beam that is not fed [-]
+        what hangs on the feed of the beam that is not fed
     fixed, turning
-        what each does, fed alone [-]
+        what each does, fed alone
     """
 
     turn_deg: NDArray[np.float64]
@@ -123,26 +123,13 @@ def sweep_ring(
 
     Parameters
     ----------
-    fixed
-        the beam that stays [-]
-    turning
-        the beam on the ring [-]
-    ground
-        ground below them [-]
     turn_deg
         differences of heading, rising; None for steps of 15 degrees, over half a turn where
         both beams are alike on both sides of their booms [deg] (n,)
-    idle
-        what hangs on the feed of the beam that is not fed [-]
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
     prepare
-        prepares one run of wire; pass one that remembers to save time [-]
-
-    Returns
-    -------
-    RingSweep
-        gain, front-to-back ratio and impedance of each [-]
+        prepares one run of wire; pass one that remembers to save time
 
     Raises
     ------

@@ -73,11 +73,6 @@ def signal_report(*, power_dbm: float, frequency: float) -> str:
         power at the receiver [dBm]
     frequency
         frequency [Hz]
-
-    Returns
-    -------
-    str
-        nearest S-unit up to S9, decibels over S9 above it, ``below S1`` under the scale [-]
     """
     over = power_dbm - s9_dbm(frequency=frequency)
     if over >= DECIBELS_PER_S_UNIT / 2:

@@ -54,12 +54,12 @@ class Feeding:
     Parameters
     ----------
     name
-        what it is called, e.g. ``in phase`` [-]
+        what it is called, e.g. ``in phase``
     weights
         feed current of each beam, relative; 0 for one that is not fed [-] (n_beams,)
     idle
         what hangs on the feed of a beam that is not fed: ``open``, ``shorted`` or
-        ``matched`` [-]
+        ``matched``
     """
 
     name: str
@@ -74,13 +74,13 @@ class Stack:
     Parameters
     ----------
     beams
-        the beams, each at its own height and heading [-] (n_beams,)
+        the beams, each at its own height and heading (n_beams,)
     ground
-        ground below them [-]
+        ground below them
     currents
-        currents for one volt at each feed in turn [-]
+        currents for one volt at each feed in turn
     per_volt
-        current moments for one volt at each feed in turn, heights above ground [-] (n_beams,)
+        current moments for one volt at each feed in turn, heights above ground (n_beams,)
     """
 
     beams: tuple[Beam, ...]
@@ -112,11 +112,6 @@ class Stack:
         ----------
         voltages
             voltage at each feed, peak [V] (n_beams,)
-
-        Returns
-        -------
-        Moments
-            the moments, heights above the ground [-]
         """
         vectors = np.stack([each.vectors for each in self.per_volt])
         return replace(self.per_volt[0], vectors=np.tensordot(voltages, vectors, axes=1))
@@ -129,7 +124,7 @@ class StackReading:
     Parameters
     ----------
     feeding
-        the way of feeding [-]
+        the way of feeding
     voltages
         voltage at each feed, peak [V] (n_beams,)
     feed_currents
@@ -139,9 +134,9 @@ class StackReading:
     lost
         power lost in the metal [W]
     source
-        current moments [-]
+        current moments
     ground
-        ground below [-]
+        ground below
     """
 
     feeding: Feeding
@@ -183,22 +178,11 @@ def solve_stack(
     Parameters
     ----------
     beams
-        the beams, each at its own height and heading [-] (n_beams,)
-    ground
-        ground below them [-]
+        the beams, each at its own height and heading (n_beams,)
     frequency
         frequency [Hz]
     detail
-        how finely to cut the wires; None for the working detail [-]
-    method
-        how real ground acts on the currents [-]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    Stack
-        the stack [-]
+        how finely to cut the wires; None for the working detail
 
     Raises
     ------
@@ -234,15 +218,8 @@ def usual_feedings(*, count: int, names: Sequence[str] = ()) -> tuple[Feeding, .
 
     Parameters
     ----------
-    count
-        number of beams [-]
     names
-        their names; numbered when empty [-] (count,)
-
-    Returns
-    -------
-    tuple of Feeding
-        each beam alone, then all in phase, then every second one reversed [-] (count + 2,)
+        their names; numbered when empty (count,)
     """
     called = list(names) or [f"beam {number + 1}" for number in range(count)]
     alone = [
@@ -266,17 +243,8 @@ def feed_stack(stack: Stack, *, feeding: Feeding, reference: float = 50.0) -> St
 
     Parameters
     ----------
-    stack
-        the stack [-]
-    feeding
-        the way of feeding: equal weights are equal feed currents [-]
     reference
         load of an idle feed that is matched [ohm]
-
-    Returns
-    -------
-    StackReading
-        voltages, powers and moments [-]
 
     Raises
     ------
@@ -327,14 +295,12 @@ def stack_gain_dbi(
 
     Parameters
     ----------
-    reading
-        one way of feeding [-]
     azimuth
         counter-clockwise from the heading of the first beam [rad] (d,)
     elevation
         above the horizon [rad] (d,)
     far_ground
-        zones further out; None when all is alike [-]
+        zones further out; None when all is alike
 
     Returns
     -------
@@ -363,8 +329,6 @@ def isolation_db(stack: Stack, *, reference: float = 50.0) -> Floats:
 
     Parameters
     ----------
-    stack
-        the stack, at the frequency of the transmitter [-]
     reference
         resistance at each feed [ohm]
 

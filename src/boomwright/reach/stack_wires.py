@@ -32,9 +32,7 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     Parameters
     ----------
     beams
-        the beams [-] (n_beams,)
-    ground
-        ground below them [-]
+        the beams (n_beams,)
 
     Returns
     -------

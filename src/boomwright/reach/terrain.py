@@ -53,11 +53,11 @@ class TerrainPattern:
     gain_dbi
         gain over the terrain, floored at -60 [dBi] (n,)
     profile
-        the simplified profile that was used [-]
+        the simplified profile that was used
     widened
         factor by which its tolerance had to be widened, 1 when it did not [-]
     notices
-        doubts about it [-]
+        doubts about it
     """
 
     elevation_deg: NDArray[np.float64]
@@ -73,11 +73,6 @@ class TerrainPattern:
 
 def field_over_facets(scene: Scene) -> NDArray[np.complex128]:
     """Add up all rays over a profile of facets.
-
-    Parameters
-    ----------
-    scene
-        ground, antenna and elevations [-]
 
     Returns
     -------
@@ -96,17 +91,15 @@ def terrain_reflection(
 
     Parameters
     ----------
-    ground
-        the ground, perfect or real [-]
     frequency
         frequency [Hz]
     polarisation
-        ``horizontal`` or ``vertical`` [-]
+        ``horizontal`` or ``vertical``
 
     Returns
     -------
     Reflection
-        function of the grazing angle; angles beyond pi/2 graze from the other side [-]
+        function of the grazing angle; angles beyond pi/2 graze from the other side
     """
 
     def coefficient(grazing: NDArray[np.float64]) -> NDArray[np.complex128]:
@@ -194,26 +187,22 @@ def gain_over_terrain(
 
     Parameters
     ----------
-    profile
-        height of the ground along the heading [-]
     height
         height of the antenna above the ground at the mast, above 0 [m]
     frequency
         frequency [Hz]
-    ground
-        constants of the ground, perfect or real [-]
     elevation_deg
         elevations wanted, 0 to 90 [deg] (n,)
     free_space
-        elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna [-]
+        elevation cut in free space, 0 to 360 degrees; None for an isotropic antenna
     polarisation
-        ``horizontal`` or ``vertical`` [-]
+        ``horizontal`` or ``vertical``
 
     Returns
     -------
     TerrainPattern
         gain over the terrain; on a flat profile the two-ray pattern of flat ground
-        {kouyoumjian-pathak-1974}, {luebbers-1984} [-]
+        {kouyoumjian-pathak-1974}, {luebbers-1984}
 
     Raises
     ------

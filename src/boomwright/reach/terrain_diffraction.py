@@ -36,17 +36,10 @@ from boomwright.reach.wedge import Complex, Real, wedge_slope
 def diffracted(scene: Scene, lit: list[Lit]) -> Complex:
     """Field of the rays diffracted once, straight to the far field or by one reflection.
 
-    Parameters
-    ----------
-    scene
-        what the rays share [-]
-    lit
-        corners lit by the antenna [-]
-
     Returns
     -------
     NDArray
-        relative field {kouyoumjian-pathak-1974, eq. 20} [-] (n,)
+        relative field {kouyoumjian-pathak-1974, eq. 20} (n,)
     """
     total = np.zeros(scene.elevation.shape, dtype=complex)
     for entry in lit:
@@ -99,17 +92,10 @@ def _reflected_after(scene: Scene, entry: Lit, *, facet: int) -> Complex:
 def diffracted_twice(scene: Scene, lit: list[Lit]) -> Complex:
     """Field of the rays diffracted at two corners.
 
-    Parameters
-    ----------
-    scene
-        what the rays share [-]
-    lit
-        corners lit by the antenna [-]
-
     Returns
     -------
     NDArray
-        relative field {kouyoumjian-pathak-1974, eq. 20}, {hwang-kouyoumjian-1974} [-] (n,)
+        relative field {kouyoumjian-pathak-1974, eq. 20}, {hwang-kouyoumjian-1974} (n,)
     """
     facets, angle = scene.facets, scene.elevation
     total = np.zeros(angle.shape, dtype=complex)

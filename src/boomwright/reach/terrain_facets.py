@@ -38,16 +38,11 @@ class Facets:
 
     @property
     def count(self) -> int:
-        """Number of corners [-]."""
+        """Number of corners."""
         return len(self.corner)
 
     def open_angle(self, c: int) -> float:
         """Open angle of a corner, the air side.
-
-        Parameters
-        ----------
-        c
-            index of the corner [-]
 
         Returns
         -------
@@ -61,8 +56,6 @@ class Facets:
 
         Parameters
         ----------
-        c
-            index of the corner [-]
         direction
             direction, counter-clockwise from the heading [rad] (n,)
 
@@ -85,12 +78,6 @@ def facets_of(*, distance: Real, height: Real) -> Facets:
         distances, rising [m] (n,)
     height
         heights [m] (n,)
-
-    Returns
-    -------
-    Facets
-        first stretch continued backwards, level ground beyond the last point, stretches in
-        line merged [-]
     """
     slopes = np.append(np.arctan2(np.diff(height), np.diff(distance)), 0.0)
     points = np.column_stack((distance, height))[1:]
@@ -106,8 +93,6 @@ def sees_far(facets: Facets, *, place: Real, direction: Real) -> NDArray[np.bool
 
     Parameters
     ----------
-    facets
-        the ground [-]
     place
         starts, x and z [m] (n, 2)
     direction
@@ -130,8 +115,6 @@ def sees(facets: Facets, *, start: Real, end: Real) -> NDArray[np.bool_]:
 
     Parameters
     ----------
-    facets
-        the ground [-]
     start
         one end of each line, x and z [m] (n, 2)
     end
@@ -165,10 +148,6 @@ def above(facets: Facets, i: int, place: Real) -> float:
 
     Parameters
     ----------
-    facets
-        the ground [-]
-    i
-        index of the facet [-]
     place
         x and z [m] (2,)
 
@@ -185,10 +164,6 @@ def mirrored(facets: Facets, i: int, place: Real) -> Real:
 
     Parameters
     ----------
-    facets
-        the ground [-]
-    i
-        index of the facet [-]
     place
         x and z [m] (2,)
 
@@ -215,10 +190,6 @@ def hit(facets: Facets, i: int, *, image: Real, direction: Real) -> tuple[Real, 
 
     Parameters
     ----------
-    facets
-        the ground [-]
-    i
-        index of the facet [-]
     image
         x and z of the image [m] (2,)
     direction
@@ -244,10 +215,6 @@ def turned_down(facets: Facets, i: int, direction: Real) -> Real:
 
     Parameters
     ----------
-    facets
-        the ground [-]
-    i
-        index of the facet [-]
     direction
         direction after the reflection [rad] (n,)
 
@@ -262,16 +229,9 @@ def turned_down(facets: Facets, i: int, direction: Real) -> Real:
 def bends(facets: Facets, c: int) -> bool:
     """Whether a corner is one at all.
 
-    Parameters
-    ----------
-    facets
-        the ground [-]
-    c
-        index of the corner [-]
-
     Returns
     -------
     bool
-        false when its two facets are in line [-]
+        false when its two facets are in line
     """
     return bool(abs(facets.slope[c] - facets.slope[c + 1]) > 1e-9)

@@ -121,18 +121,7 @@ def _kept(*, distance: Real, height: Real, tolerance: Real) -> list[int]:
 
 
 def with_mast_foot(profile: TerrainProfile) -> TerrainProfile:
-    """Give the profile a point at the foot of the mast, from which antenna heights count.
-
-    Parameters
-    ----------
-    profile
-        the profile [-]
-
-    Returns
-    -------
-    TerrainProfile
-        the same ground with a point at distance 0 [-]
-    """
+    """Give the profile a point at the foot of the mast, from which antenna heights count."""
     if 0.0 in profile.distance:
         return profile
     at = int(np.searchsorted(profile.distance, 0.0))
@@ -151,12 +140,10 @@ def significant_profile(
 
     Parameters
     ----------
-    profile
-        the profile [-]
     tolerance
         greatest height error allowed at each point, above 0 [m] (n,)
     most_points
-        most points kept, at least 3 [-]
+        most points kept, at least 3
 
     Returns
     -------

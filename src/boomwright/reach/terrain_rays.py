@@ -44,7 +44,7 @@ class Scene:
     Parameters
     ----------
     facets
-        the ground [-]
+        the ground
     source
         place of the antenna, x and z [m] (2,)
     elevation
@@ -52,9 +52,9 @@ class Scene:
     wavenumber
         2 pi over the wavelength [rad/m]
     reflection
-        reflection coefficient by grazing angle, -1 or +1 for a perfect conductor [-]
+        reflection coefficient by grazing angle, -1 or +1 for a perfect conductor
     amplitude
-        field strength of the antenna by direction, counter-clockwise from the heading [-]
+        field strength of the antenna by direction, counter-clockwise from the heading
     """
 
     facets: Facets
@@ -78,7 +78,7 @@ class Origin:
     place
         x and z [m] (2,)
     mirror
-        facet that made the image, -1 for the antenna itself [-]
+        facet that made the image, -1 for the antenna itself
     """
 
     place: Real
@@ -93,35 +93,17 @@ def to_far(scene: Scene, direction: Real, place: Real) -> Complex:
 
     Parameters
     ----------
-    scene
-        what the rays share [-]
     direction
         directions [rad] (n,)
     place
         x and z of the places [m] (n, 2)
-
-    Returns
-    -------
-    NDArray
-        phasor of modulus 1 [-] (n,)
     """
     along = place[..., 0] * np.cos(direction) + place[..., 1] * np.sin(direction)
     return np.asarray(np.exp(1j * scene.wavenumber * along))
 
 
 def direct(scene: Scene) -> Complex:
-    """Field of the ray that meets nothing.
-
-    Parameters
-    ----------
-    scene
-        what the rays share [-]
-
-    Returns
-    -------
-    NDArray
-        relative field [-] (n,)
-    """
+    """Field of the ray that meets nothing."""
     angle = scene.elevation
     place = np.broadcast_to(scene.source, (*angle.shape, 2))
     free = sees_far(scene.facets, place=place, direction=angle)
@@ -129,18 +111,7 @@ def direct(scene: Scene) -> Complex:
 
 
 def reflected(scene: Scene) -> Complex:
-    """Field of the rays reflected once or twice.
-
-    Parameters
-    ----------
-    scene
-        what the rays share [-]
-
-    Returns
-    -------
-    NDArray
-        relative field [-] (n,)
-    """
+    """Field of the rays reflected once or twice."""
     facets, angle = scene.facets, scene.elevation
     total = np.zeros(angle.shape, dtype=complex)
     lit = [i for i in range(facets.count + 1) if above(facets, i, scene.source) > CLEARANCE]
@@ -187,19 +158,10 @@ def corner_weights(scene: Scene, c: int, *, incidence: Real, departure: Real) ->
 
     Parameters
     ----------
-    scene
-        what the rays share [-]
-    c
-        index of the corner [-]
     incidence
         angle of the direction to the source, from the left facet [rad] (n,)
     departure
         angle of the direction to the observer, from the left facet [rad] (n,)
-
-    Returns
-    -------
-    FaceWeights
-        weights [-]
     """
     return face_weights(
         n=scene.facets.open_angle(c) / math.pi,
@@ -221,10 +183,6 @@ def corner_coefficient(
 
     Parameters
     ----------
-    scene
-        what the rays share [-]
-    c
-        index of the corner [-]
     distance
         distance parameter [m]
     incidence
@@ -254,7 +212,7 @@ class Lit:
     Parameters
     ----------
     corner
-        index of the corner [-]
+        index of the corner
     incidence
         angle of the direction to the source, from the left facet [rad]
     distance
@@ -270,18 +228,7 @@ class Lit:
 
 
 def lit_corners(scene: Scene) -> list[Lit]:
-    """Find the corners that the antenna lights, straight or by one reflection.
-
-    Parameters
-    ----------
-    scene
-        what the rays share [-]
-
-    Returns
-    -------
-    list
-        one entry a ray [-]
-    """
+    """Find the corners that the antenna lights, straight or by one reflection."""
     facets = scene.facets
     origins = [Origin(place=scene.source, mirror=-1)]
     origins += [

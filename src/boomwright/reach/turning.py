@@ -46,15 +46,8 @@ def pointing_losses(
 
     Parameters
     ----------
-    cut
-        azimuth cut, at the elevation that matters [-]
     losses_db
         losses asked for, each above 0 [dB] (n,)
-
-    Returns
-    -------
-    tuple
-        one entry a loss, linear in dB between samples [-] (n,)
 
     Raises
     ------

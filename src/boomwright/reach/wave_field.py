@@ -38,8 +38,6 @@ class GroundRest:
 
     Parameters
     ----------
-    ground
-        the ground [-]
     frequency
         frequency [Hz]
     spacing
@@ -47,7 +45,7 @@ class GroundRest:
     levels
         sums of heights of source and point, in whole height steps, rising [-] (n,)
     values
-        the four components without their travelling phase [-] (4, m, n)
+        the four components without their travelling phase (4, m, n)
     """
 
     ground: Ground
@@ -69,17 +67,8 @@ def ground_rest(
 
     Parameters
     ----------
-    sources
-        short currents, heights above ground [-]
     points
         clouds of points above the ground [m] (p, 3)
-    ground
-        real ground at height zero [-]
-
-    Returns
-    -------
-    GroundRest
-        the table [-]
     """
     frequency = sources[0].frequency
     wavelength = SPEED_OF_LIGHT / frequency
@@ -127,9 +116,6 @@ def field_along(
 
     Parameters
     ----------
-    lay
-        lays short currents for points at a given distance or more, heights above ground
-        [m] -> [-]
     points
         where to compute, above the ground [m] (p, 3)
     clearance
@@ -140,7 +126,7 @@ def field_along(
         strength of the image in the ground at height zero: 0 in free space, 1 over perfect
         ground [-]
     rest
-        what real ground adds to that image; None for none [-]
+        what real ground adds to that image; None for none
 
     Returns
     -------

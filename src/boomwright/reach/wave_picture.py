@@ -38,22 +38,20 @@ class WavePicture:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     ground
-        the ground below it [-]
+        the ground below it
     frequency
         frequency [Hz]
     power
         power at the feed the fields hold for [W]
     shares
-        each element's part, in plan order, further wires last [-] (n_shares,)
+        each element's part, in plan order, further wires last (n_shares,)
     level
-        seen from above [-]
+        seen from above
     upright
-        cut through boom and heading [-]
+        cut through boom and heading
     pattern
-        gain in all directions [-]
+        gain in all directions
     lobes
         elevation [deg] and gain [dBi] of the lobes forward, lowest first; none in free space
         (n_lobes, 2)
@@ -77,19 +75,8 @@ def wave_picture(
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it [-]
     frequency
         frequency [Hz]
-    prepare
-        prepares one run of wire [-]
-
-    Returns
-    -------
-    WavePicture
-        the wave [-]
 
     Raises
     ------

@@ -35,7 +35,7 @@ class WavePlane:
     Parameters
     ----------
     kind
-        ``level`` (seen from above) or ``upright`` (through boom and heading) [-]
+        ``level`` (seen from above) or ``upright`` (through boom and heading)
     along
         places along the heading, from the boom's zero [m] (u,)
     across
@@ -64,17 +64,10 @@ def level_plane(beam: Beam, boom: float, wavelength: float) -> WavePlane:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
         height of the boom above ground, 0 in free space [m]
     wavelength
         wavelength [m]
-
-    Returns
-    -------
-    WavePlane
-        the plane seen from above, with no shares [-]
     """
     places = [element.position for element in beam.elements]
     start, end = min(places) - _BEHIND * wavelength, max(places) + _AHEAD * wavelength
@@ -96,19 +89,12 @@ def upright_plane(beam: Beam, boom: float, wavelength: float, *, in_the_air: boo
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom
         height of the boom above ground, 0 in free space [m]
     wavelength
         wavelength [m]
     in_the_air
-        whether there is a ground, where the plane then starts [-]
-
-    Returns
-    -------
-    WavePlane
-        the plane through boom and heading, with no shares [-]
+        whether there is a ground, where the plane then starts
     """
     places = [element.position for element in beam.elements]
     start = min(places) - _BEHIND * wavelength
@@ -163,20 +149,13 @@ def fill_planes(
     Parameters
     ----------
     planes
-        planes without shares [-] (n_planes,)
+        planes without shares (n_planes,)
     lays
         sources of the senders [-] (n_senders,)
-    ground
-        the ground below the beam [-]
     wavelength
         wavelength [m]
     strength
         current at the feed the fields are for [A]
-
-    Returns
-    -------
-    list of WavePlane
-        the planes with their shares [-] (n_planes,)
     """
     clear = _CLEARANCE * wavelength
     coarse = [lay(CLOSE_WAVELENGTHS * wavelength) for lay in lays]

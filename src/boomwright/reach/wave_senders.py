@@ -22,9 +22,9 @@ class Share:
     Parameters
     ----------
     label
-        role and number, ``driven element``, or ``further wires`` [-]
+        role and number, ``driven element``, or ``further wires``
     role
-        ``reflector``, ``driven``, ``director`` or ``wires`` [-]
+        ``reflector``, ``driven``, ``director`` or ``wires``
     place
         position along the boom [m]
     current
@@ -50,13 +50,13 @@ class Sender:
     Parameters
     ----------
     label
-        role and number, ``driven element``, or ``further wires`` [-]
+        role and number, ``driven element``, or ``further wires``
     role
-        ``reflector``, ``driven``, ``director`` or ``wires`` [-]
+        ``reflector``, ``driven``, ``director`` or ``wires``
     place
         position along the boom [m]
     runs
-        numbers of its runs in the solved system [-] (n_runs,)
+        numbers of its runs in the solved system (n_runs,)
     """
 
     label: str
@@ -66,18 +66,7 @@ class Sender:
 
 
 def find_senders(solution: BeamSolution) -> list[Sender]:
-    """Find which runs of wire model which element.
-
-    Parameters
-    ----------
-    solution
-        the solved beam [-]
-
-    Returns
-    -------
-    list of Sender
-        the elements in plan order, further wires last [-]
-    """
+    """Find which runs of wire model which element."""
     placed = solution.currents.assembly.system.runs
     left = set(range(len(placed)))
     found = []
@@ -109,10 +98,6 @@ def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[flo
 
     Parameters
     ----------
-    solution
-        the solved beam [-]
-    sender
-        the element [-]
     lift
         height added to every short current [m]
 
@@ -154,21 +139,12 @@ def element_shares(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     senders
-        its elements, further wires last [-] (n_senders,)
+        its elements, further wires last (n_senders,)
     lays
         their sources, in the same order [-] (n_senders,)
     wavelength
         wavelength [m]
-    solution
-        the solved beam [-]
-
-    Returns
-    -------
-    tuple of Share
-        in the order of the senders [-] (n_senders,)
     """
     wavenumber = 2.0 * np.pi / wavelength
     ahead, behind = [], []

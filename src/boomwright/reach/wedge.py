@@ -33,7 +33,7 @@ def transition_function(x: ArrayLike) -> Complex:
     -------
     NDArray
         F(x) = 2j sqrt(x) exp(jx) int_sqrt(x)^inf exp(-j t^2) dt
-        {kouyoumjian-pathak-1974, eq. 26} [-] (same shape)
+        {kouyoumjian-pathak-1974, eq. 26} (same shape)
     """
     root = np.sqrt(np.asarray(x, dtype=float))
     # The modified Fresnel integral carries exp(jx) already: no cancellation at large x.
@@ -97,13 +97,13 @@ class FaceWeights:
     Parameters
     ----------
     plain_plus
-        of the term in pi + (phi - phi') [-] (any shape)
+        of the term in pi + (phi - phi') (any shape)
     plain_minus
-        of the term in pi - (phi - phi') [-] (any shape)
+        of the term in pi - (phi - phi') (any shape)
     face_0
-        of the term with the reflection boundary of the 0-face [-] (any shape)
+        of the term with the reflection boundary of the 0-face (any shape)
     face_n
-        of the term with the reflection boundary of the n-face [-] (any shape)
+        of the term with the reflection boundary of the n-face (any shape)
     """
 
     plain_plus: Complex
@@ -127,12 +127,7 @@ def face_weights(
         angle of the direction to the observer, from the 0-face [rad] (any shape)
     reflection
         reflection coefficient of the faces by grazing angle: -1 soft, +1 hard for a perfect
-        conductor [-]
-
-    Returns
-    -------
-    FaceWeights
-        weights, all of modulus 1 for a perfect conductor [-]
+        conductor
 
     Notes
     -----
@@ -186,8 +181,6 @@ def wedge_coefficient(
         angle of the direction to the source, from the 0-face [rad] (any shape)
     departure
         angle of the direction to the observer, from the 0-face [rad] (any shape)
-    weights
-        weights of the four terms, of :func:`face_weights` [-]
 
     Returns
     -------
@@ -233,10 +226,8 @@ def wedge_slope(
         angle of the direction to the source, from the 0-face [rad] (any shape)
     departure
         angle of the direction to the observer, from the 0-face [rad] (any shape)
-    weights
-        weights of the four terms [-]
     by
-        ``incidence`` or ``departure`` [-]
+        ``incidence`` or ``departure``
 
     Returns
     -------

@@ -28,8 +28,6 @@ def project(
         longitudes, east positive [rad] (n,)
     latitude
         latitudes, north positive [rad] (n,)
-    centre
-        the station [-]
 
     Returns
     -------
@@ -64,8 +62,6 @@ def unproject(
         distance to the right of the centre [m] (n,)
     up
         distance above the centre [m] (n,)
-    centre
-        the station [-]
 
     Returns
     -------
@@ -102,8 +98,6 @@ def project_polylines(
     ----------
     polylines
         longitude and latitude of each point of each line [rad] (n_points, 2)
-    centre
-        the station [-]
     radius
         greatest distance shown [m]
 

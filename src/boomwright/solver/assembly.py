@@ -44,34 +44,34 @@ class Assembly:
     Parameters
     ----------
     system
-        the wires [-]
+        the wires
     runs
-        each run, prepared [-] (n_runs,)
+        each run, prepared (n_runs,)
     offsets
-        first raw unknown of each run, and the total [-] (n_runs + 1,)
+        first raw unknown of each run, and the total (n_runs + 1,)
     expand
         raw unknowns of the runs from the free ones: the currents at joints add up to zero
-        [-] (n_raw, n)
+        (n_raw, n)
     points
         all nodes in space [m] (m, 3)
     tangents
-        direction of the run of each node [-] (m, 3)
+        direction of the run of each node (m, 3)
     current, charge
-        moments of the free unknowns at all nodes [m], [-] (m, n)
+        moments of the free unknowns at all nodes [m], (m, n)
     ring_current, ring_charge
         what the thickness of the wires does to those moments: the parts that go with k^2
-        [m^3], [m^2] and with the second derivative [m], [-] (2, m, n)
+        [m^3], [m^2] and with the second derivative [m], (2, m, n)
     statics
-        static matrices over the free unknowns [-]
+        static matrices over the free unknowns
     loss
         conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     squared_radius
         added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
     coaxial
         1 for nodes of one axis, whose kernel has the ring's thickness in it, per image
-        [-] (n_images, m, m)
+        (n_images, m, m)
     kinkless
-        1 where the kernel's kink is taken out of the nodes, per image [-] (n_images, m, m)
+        1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
     """
 
     system: WireSystem
@@ -112,11 +112,6 @@ class Assembly:
         ----------
         wavenumber
             wavenumber [1/m]
-
-        Returns
-        -------
-        tuple of NDArray
-            moments with the thickness of the wires in them [m], [-] (m, n)
         """
         square = wavenumber**2
         return (
@@ -126,7 +121,7 @@ class Assembly:
 
     @property
     def count(self) -> int:
-        """Number of free unknowns [-]."""
+        """Number of free unknowns."""
         return int(self.expand.shape[1])
 
 
@@ -152,19 +147,8 @@ def assemble(
 
     Parameters
     ----------
-    system
-        the wires [-]
-    detail
-        how finely to cut them [-]
     highest_frequency
         highest frequency that will be asked for [Hz]
-    prepare
-        prepares one run [-]
-
-    Returns
-    -------
-    Assembly
-        the prepared system [-]
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
     close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)

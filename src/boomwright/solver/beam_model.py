@@ -27,11 +27,6 @@ def working_detail(*, frequency: float) -> Detail:
     ----------
     frequency
         highest frequency of use [Hz]
-
-    Returns
-    -------
-    Detail
-        settings that meet the accuracy stated in ``docs/conventions.md`` [-]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     return Detail(
@@ -54,11 +49,6 @@ def reference_detail(*, frequency: float) -> Detail:
     ----------
     frequency
         highest frequency of use [Hz]
-
-    Returns
-    -------
-    Detail
-        settings with about a tenth of the working error [-]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     return Detail(
@@ -79,18 +69,14 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE, with_traps: bool = Fa
 
     Parameters
     ----------
-    beam
-        the beam [-]
-    ground
-        ground below it, at the beam's height [-]
     with_traps
-        whether the caller puts the traps into their gaps; if not, they are refused [-]
+        whether the caller puts the traps into their gaps; if not, they are refused
 
     Returns
     -------
     WireSystem
         one run an element half, mirrored at y = 0, or, when the beam has further wires, every
-        wire in full; one port [-]
+        wire in full; one port
 
     Raises
     ------

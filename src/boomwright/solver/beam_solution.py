@@ -36,14 +36,12 @@ class BeamSolution:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     currents
-        solved currents [-]
+        solved currents
     impedance
         feed-point impedance [ohm] (f,)
     source
-        current moments for one ampere (peak) at the feed, heights from the boom [-]
+        current moments for one ampere (peak) at the feed, heights from the boom
     accepted
         power accepted at the feed for that ampere [W] (f,)
     lost
@@ -64,22 +62,11 @@ class BeamSolution:
 
     @property
     def efficiency(self) -> Floats:
-        """Radiated over accepted power [-] (f,)."""
+        """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
 
     def at_frequency(self, *, number: int) -> BeamSolution:
-        """Take one frequency out.
-
-        Parameters
-        ----------
-        number
-            number of the frequency [-]
-
-        Returns
-        -------
-        BeamSolution
-            the solution at that frequency only [-]
-        """
+        """Take one frequency out."""
         rows = slice(number, number + 1)
         currents, source = self.currents, self.source
         return BeamSolution(
@@ -115,23 +102,8 @@ def solve_beam(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     frequencies
         frequencies [Hz] (f,)
-    detail
-        how finely to cut it [-]
-    ground
-        ground at the beam's height below the boom [-]
-    method
-        how real ground acts on the currents [-]
-    prepare
-        prepares one run [-]
-
-    Returns
-    -------
-    BeamSolution
-        the solution [-]
     """
     assembly = assemble(
         system=beam_wires(beam=beam, ground=ground, with_traps=True),
@@ -162,23 +134,8 @@ def solve_beam_both(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     frequencies
         frequencies [Hz] (f,)
-    detail
-        how finely to cut it [-]
-    ground
-        real ground at the beam's height below the boom [-]
-    method
-        how it acts on the currents [-]
-    prepare
-        prepares one run [-]
-
-    Returns
-    -------
-    tuple of BeamSolution
-        in free space, and over the ground [-]
     """
     assembly = assemble(
         system=beam_wires(beam=beam, ground=ground, with_traps=True),
@@ -236,14 +193,10 @@ def gain_dbi(
 
     Parameters
     ----------
-    solution
-        a solved beam [-]
     azimuth
         counter-clockwise from the heading [rad] (d,)
     elevation
         above the horizon [rad] (d,)
-    ground
-        what is below [-]
     height
         boom above ground [m]
 
@@ -265,22 +218,7 @@ def gain_dbi(
 def element_currents(
     *, solution: BeamSolution, at: int, points: int = 41
 ) -> tuple[ElementCurrent, ...]:
-    """Current along every element for one ampere at the feed.
-
-    Parameters
-    ----------
-    solution
-        a solved beam [-]
-    at
-        number of the frequency [-]
-    points
-        places on each element half [-]
-
-    Returns
-    -------
-    tuple of ElementCurrent
-        one for each element, in plan order [-]
-    """
+    """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
     unknowns = assembly.expand @ solution.currents.unknowns[at, :, 0] * solution.impedance[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)

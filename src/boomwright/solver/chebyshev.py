@@ -9,18 +9,7 @@ Floats = NDArray[np.float64]
 
 
 def chebyshev_nodes(count: int) -> Floats:
-    """Chebyshev nodes of the first kind.
-
-    Parameters
-    ----------
-    count
-        number of nodes [-]
-
-    Returns
-    -------
-    NDArray
-        nodes between -1 and 1, falling [-] (count,)
-    """
+    """Chebyshev nodes of the first kind."""
     nodes: Floats = np.cos(np.pi * (np.arange(count) + 0.5) / count)
     return nodes
 
@@ -30,15 +19,8 @@ def chebyshev_weights(count: int, at: Floats | float) -> Floats:
 
     Parameters
     ----------
-    count
-        number of nodes [-]
     at
         places between -1 and 1; those outside count as the nearer end [-] (n,)
-
-    Returns
-    -------
-    NDArray
-        weights [-] (n, count), or (count,) for one place
     """
     orders = np.arange(count)
     scale = np.full(count, 2.0 / count)

@@ -25,9 +25,9 @@ class PortVectors:
     Parameters
     ----------
     drive
-        right-hand side for one volt at each port [-] (n, n_ports)
+        right-hand side for one volt at each port (n, n_ports)
     read
-        gap-averaged current at each port from the unknowns [-] (n, n_ports)
+        gap-averaged current at each port from the unknowns (n, n_ports)
     """
 
     drive: Floats
@@ -41,7 +41,7 @@ class Currents:
     Parameters
     ----------
     assembly
-        the prepared system [-]
+        the prepared system
     frequencies
         frequencies [Hz] (f,)
     unknowns
@@ -72,19 +72,12 @@ def solve_currents(
 
     Parameters
     ----------
-    assembly
-        the prepared system [-]
     frequencies
         frequencies [Hz] (f,)
     added
         further matrices, of real ground or of loads; None adds nothing [ohm] (f, n, n)
     alone
         matrices of the system by itself; None makes them [ohm] (f, n, n)
-
-    Returns
-    -------
-    Currents
-        unknowns and port admittances [-]
     """
     if alone is None:
         alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
@@ -105,16 +98,6 @@ def port_vectors(*, assembly: Assembly) -> PortVectors:
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands
     on real ground has its whole voltage across the half that exists.
-
-    Parameters
-    ----------
-    assembly
-        the prepared system [-]
-
-    Returns
-    -------
-    PortVectors
-        one column a port [-]
     """
     system = assembly.system
     drive = np.zeros((assembly.offsets[-1], len(system.ports)))
@@ -137,8 +120,6 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
 
     Parameters
     ----------
-    currents
-        the currents [-]
     weights
         voltage of each port at each frequency, peak value [V] (f, n_ports)
 
@@ -162,8 +143,6 @@ def current_on_run(*, mesh: RunMesh, unknowns: Complexes, along: Floats) -> Comp
 
     Parameters
     ----------
-    mesh
-        the pieces of the run [-]
     unknowns
         its unknowns, for one case or for several [A] (n,) or (n, n_cases)
     along

@@ -106,19 +106,8 @@ def element_family(
         width of the feed gap; parasitic elements are the same with the gap closed [m]
     frequencies
         frequencies [Hz] (f,)
-    detail
-        how finely to cut [-]
     conductivity
         of the metal [S/m]
-    loads
-        loads in series with both halves, within the fixed tubes or the shortest tip [-]
-    prepare
-        prepares one run [-]
-
-    Returns
-    -------
-    ElementFamily
-        the table [-]
     """
     keep = remembering() if prepare is None else prepare
     low, high = half_lengths
@@ -185,12 +174,7 @@ def even_legendre(at: Floats) -> Floats:
     Parameters
     ----------
     at
-        places, 0 at the middle of an element and 1 at its tip [-] (n,)
-
-    Returns
-    -------
-    NDArray
-        P0, P2, P4... [-] (POLYNOMIALS, n)
+        places, 0 at the middle of an element and 1 at its tip (n,)
     """
     return np.stack(
         [
@@ -201,18 +185,7 @@ def even_legendre(at: Floats) -> Floats:
 
 
 def projection(points: int) -> tuple[Floats, Floats]:
-    """Gauss points on half an element and the weights that project on the polynomials.
-
-    Parameters
-    ----------
-    points
-        number of points [-]
-
-    Returns
-    -------
-    tuple of NDArray
-        places (points,) and weights (POLYNOMIALS, points) [-]
-    """
+    """Gauss points on half an element and the weights that project on the polynomials."""
     nodes, weights = unit_gauss(points)
     scale = 4.0 * np.arange(POLYNOMIALS) + 1.0
     return nodes, scale[:, None] * even_legendre(nodes) * weights

@@ -46,7 +46,7 @@ class ErrorBand:
     impedance
         of the impedance, as a modulus [ohm] (f,)
     swr
-        of the standing wave ratio [-] (f,)
+        of the standing wave ratio (f,)
     gain_db
         of the gain [dB] (f,)
     front_to_back_db
@@ -68,11 +68,6 @@ def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:
         load impedance [ohm] (any shape)
     reference
         real reference resistance [ohm]
-
-    Returns
-    -------
-    NDArray
-        standing wave ratio, at most 999 [-] (same shape)
     """
     reflection = np.abs((impedance - reference) / (impedance + reference))
     reflection = np.minimum(reflection, 0.998)
@@ -92,21 +87,12 @@ def error_band(
 
     Parameters
     ----------
-    figures
-        working solution at the few frequencies [-]
-    finer
-        finer solution at the same frequencies [-]
     frequencies
         frequencies that need a band [Hz] (f,)
     impedance
         working solution of the impedance there [ohm] (f,)
     reference
         reference resistance of the standing wave ratio [ohm]
-
-    Returns
-    -------
-    ErrorBand
-        half widths [-]
     """
 
     def spread(difference: Floats) -> Floats:

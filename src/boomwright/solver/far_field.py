@@ -47,11 +47,6 @@ class Moments:
         ----------
         height
             added to all heights [m]
-
-        Returns
-        -------
-        Moments
-            lifted moments [-]
         """
         return replace(self, points=self.points + np.array([0.0, 0.0, height]))
 
@@ -61,17 +56,10 @@ def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> 
 
     Parameters
     ----------
-    assembly
-        the prepared system [-]
     unknowns
         solved unknowns [A] (f, n)
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    Moments
-        nodes and moments [-]
     """
     wavenumbers = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
     along = np.stack(
@@ -102,14 +90,10 @@ def far_field(
 
     Parameters
     ----------
-    source
-        current moments [-]
     azimuth
         counter-clockwise from the heading [rad] (d,)
     elevation
         above the horizon [rad] (d,)
-    ground
-        ground at height zero [-]
 
     Returns
     -------
@@ -177,10 +161,8 @@ def radiated_power(*, source: Moments, ground: Ground = FREE_SPACE) -> Floats:
 
     Parameters
     ----------
-    source
-        current moments [-]
     ground
-        free space, or perfect ground; over real ground this is what leaves upwards [-]
+        free space, or perfect ground; over real ground this is what leaves upwards
 
     Returns
     -------

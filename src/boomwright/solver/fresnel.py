@@ -26,7 +26,7 @@ def fresnel_coefficients(
     Returns
     -------
     tuple of NDArray
-        horizontal and vertical coefficient [-] (same shape) {balanis-2005, eq. 4-125}
+        horizontal and vertical coefficient (same shape) {balanis-2005, eq. 4-125}
     """
     sine = np.sin(elevation)
     root = np.sqrt(permittivity - np.cos(elevation) ** 2 + 0j)

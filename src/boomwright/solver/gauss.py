@@ -15,11 +15,6 @@ from boomwright.base import read_only
 def unit_gauss(points: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Nodes and weights on 0..1; a table of constants, so it is remembered.
 
-    Parameters
-    ----------
-    points
-        number of points [-]
-
     Returns
     -------
     tuple of NDArray
@@ -38,8 +33,6 @@ def graded_nodes(
     ----------
     scale
         distance from the ends at which crowding stops, one for each row [-] (n,)
-    points
-        points on each half [-]
 
     Returns
     -------

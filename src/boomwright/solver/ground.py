@@ -18,13 +18,13 @@ class Ground:
     Parameters
     ----------
     kind
-        ``free space``, ``perfect`` or ``real`` [-]
+        ``free space``, ``perfect`` or ``real``
     permittivity
         relative permittivity of real ground, else 1 [-]
     conductivity
         conductivity of real ground, else 0 [S/m]
     name
-        class name such as ``medium dry``, or empty [-]
+        class name such as ``medium dry``, or empty
     """
 
     kind: GroundKind

@@ -45,14 +45,10 @@ def ground_matrices(
 
     Parameters
     ----------
-    assembly
-        the prepared system, which knows its height above the ground [-]
     frequencies
         frequencies [Hz] (f,)
-    ground
-        real ground [-]
     method
-        ``exact`` (Sommerfeld) or ``image`` (reflection coefficients) [-]
+        ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
 
     Returns
     -------

@@ -44,8 +44,6 @@ def image_factor(*, ground: Ground, frequency: float) -> complex:
 
     Parameters
     ----------
-    ground
-        real ground [-]
     frequency
         frequency [Hz]
 
@@ -69,8 +67,6 @@ def reflected_remainder(
         horizontal distances of dipole and observer [m] (m,)
     height
         sums of their heights above ground, all positive [m] (n,)
-    ground
-        real ground [-]
     frequency
         frequency [Hz]
 
@@ -160,7 +156,7 @@ class GroundTable:
     heights
         lowest and highest sum of heights [m] (2,)
     values
-        remainder times R e^(jkR) at the nodes [-] (4, n_panels, nodes, height nodes)
+        remainder times R e^(jkR) at the nodes (4, n_panels, nodes, height nodes)
     wavenumber
         wavenumber [1/m]
     """
@@ -231,15 +227,8 @@ def ground_table(
         largest horizontal distance needed [m]
     heights
         lowest and highest sum of heights needed [m] (2,)
-    ground
-        real ground [-]
     frequency
         frequency [Hz]
-
-    Returns
-    -------
-    GroundTable
-        the table [-]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     low, high = heights

@@ -22,8 +22,6 @@ def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
 
     Parameters
     ----------
-    assembly
-        the prepared system [-]
     frequencies
         frequencies [Hz] (f,)
 

@@ -27,7 +27,7 @@ class Lumped:
     Parameters
     ----------
     arrangement
-        ``series`` or ``parallel`` [-]
+        ``series`` or ``parallel``
     resistance
         resistance [ohm]
     inductance

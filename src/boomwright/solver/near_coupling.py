@@ -37,11 +37,11 @@ class Axis:
     Parameters
     ----------
     mesh
-        the pieces [-]
+        the pieces
     origin
         place of z = 0 [m] (3,)
     direction
-        unit vector of rising z [-] (3,)
+        unit vector of rising z (3,)
     """
 
     mesh: RunMesh
@@ -69,17 +69,8 @@ def near_statics(*, tested: Axis, source: Axis, radius: float) -> RunStatics:
 
     Parameters
     ----------
-    tested
-        run whose unknowns are the rows [-]
-    source
-        run whose unknowns are the columns [-]
     radius
         added in square to the squared distance, 0 for runs that do not touch [m]
-
-    Returns
-    -------
-    RunStatics
-        the blocks [-]
     """
     total = np.zeros((4, tested.mesh.count + 1, source.mesh.count + 1))
     for (outer, inner), pairs in _grouped_pairs(tested, source, radius).items():

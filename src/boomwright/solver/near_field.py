@@ -65,19 +65,12 @@ def near_sources(
 
     Parameters
     ----------
-    assembly
-        the solved system [-]
     unknowns
         free unknowns [A] (n,)
     frequency
         frequency [Hz]
     nearest
         smallest distance from a wire's axis at which the field will be asked for [m]
-
-    Returns
-    -------
-    Sources
-        the short currents, symmetry images written out [-]
     """
     wavelength = SPEED_OF_LIGHT / frequency
     raw = assembly.expand @ unknowns
@@ -109,12 +102,8 @@ def near_field(
 
     Parameters
     ----------
-    sources
-        short currents [-]
     points
         where to compute, above the ground [m] (p, 3)
-    ground
-        ground below [-]
     ground_level
         height of the ground's surface in the sources' axes [m]
 

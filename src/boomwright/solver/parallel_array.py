@@ -34,7 +34,7 @@ class ArrayTables:
     shortest, longest
         range of half lengths of each element [m] (n_elements,)
     driven
-        number of the driven element [-]
+        number of the driven element
     """
 
     frequency: float
@@ -57,7 +57,7 @@ class ArrayFigures:
         (b, n_elements, POLYNOMIALS)
     forward, backward
         directivity-like gain towards and away from the heading over isotropic, losses
-        included [-] (b,)
+        included (b,)
     """
 
     impedance: Any
@@ -74,18 +74,7 @@ def array_tables(
     Parameters
     ----------
     families
-        family of each element, the driven one with its feed gap [-] (n_elements,)
-    driven
-        number of the driven element [-]
-    at
-        number of the frequency [-]
-    xp
-        array namespace [-]
-
-    Returns
-    -------
-    ArrayTables
-        the tables as arrays of that namespace [-]
+        family of each element, the driven one with its feed gap (n_elements,)
     """
     return ArrayTables(
         frequency=float(families[0].frequencies[at]),
@@ -108,21 +97,10 @@ def array_figures(
 
     Parameters
     ----------
-    tables
-        tables of the elements [-]
     positions
         places along the boom [m] (b, n_elements)
     half_lengths
         half lengths [m] (b, n_elements)
-    points
-        Gauss points on each half element for the mutual field [-]
-    xp
-        array namespace of the arguments [-]
-
-    Returns
-    -------
-    ArrayFigures
-        the figures [-]
     """
     own = condensed_at(tables=tables, half_lengths=half_lengths, xp=xp)
     mutual = mutual_fields(
@@ -154,12 +132,8 @@ def condensed_at(*, tables: ArrayTables, half_lengths: Any, xp: Any = np) -> Any
 
     Parameters
     ----------
-    tables
-        tables of the elements [-]
     half_lengths
         half lengths [m] (b, n_elements)
-    xp
-        array namespace [-]
 
     Returns
     -------
@@ -199,10 +173,6 @@ def mutual_fields(
         places along the boom [m] (b, n_elements)
     half_lengths
         half lengths [m] (b, n_elements)
-    points
-        Gauss points on each half element [-]
-    xp
-        array namespace [-]
 
     Returns
     -------

@@ -26,7 +26,7 @@ class Pieces:
     arc
         length along the surface [m] (n,)
     direction, radial
-        axial and radial component of the unit tangent [-] (n,)
+        axial and radial component of the unit tangent (n,)
     root
         root of the parametrisation, negative for an edge at the start [-] (n,)
     """
@@ -44,7 +44,7 @@ class Pieces:
         Parameters
         ----------
         parameter
-            parameters [-] (n, ...)
+            parameters (n, ...)
 
         Returns
         -------
@@ -67,11 +67,6 @@ class Pieces:
         ----------
         arc_length
             arc lengths [m] (n, ...)
-
-        Returns
-        -------
-        NDArray
-            parameters [-] (n, ...)
         """
         shape = (-1,) + (1,) * (arc_length.ndim - 1)
         inverse_root = 1.0 / np.abs(self.root).reshape(shape)
@@ -105,17 +100,10 @@ def pieces_of(
 
     Parameters
     ----------
-    mesh
-        the run [-]
     which
         piece numbers [-] (n,)
     mirrored
         whether to take the image, for all or for each [-] (n,)
-
-    Returns
-    -------
-    Pieces
-        the pieces as columns [-]
     """
     side = np.where(mirrored, -1.0, 1.0)
     arc = mesh.arc_length[which]

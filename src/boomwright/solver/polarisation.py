@@ -21,11 +21,6 @@ def axial_ratio(*, vertical: Complexes, horizontal: Complexes) -> Floats:
         component along rising elevation [V] (any shape)
     horizontal
         component along rising azimuth [V] (same shape)
-
-    Returns
-    -------
-    NDArray
-        axial ratio, modulus at least 1 [-] (same shape)
     """
     # Seen along the wave, clockwise from up is right, the opposite of rising azimuth: the
     # right-hand wave's horizontal component is j times its vertical one.

@@ -28,9 +28,7 @@ class PortLoad:
     Parameters
     ----------
     port
-        number of the port [-]
-    load
-        the load [-]
+        number of the port
     """
 
     port: int
@@ -44,7 +42,7 @@ class PortLine:
     Parameters
     ----------
     first, second
-        numbers of the ports [-]
+        numbers of the ports
     impedance
         characteristic impedance [ohm]
     length
@@ -54,7 +52,7 @@ class PortLine:
     loss_db_per_metre
         attenuation [dB/m]
     crossed
-        whether the conductors change sides [-]
+        whether the conductors change sides
     """
 
     first: int
@@ -73,7 +71,7 @@ class Generator:
     Parameters
     ----------
     port
-        number of the port [-]
+        number of the port
     voltage
         given voltage, or None when the current is given [V]
     current
@@ -125,12 +123,8 @@ def network_admittance(
     ----------
     frequencies
         frequencies [Hz] (f,)
-    port_count
-        number of ports [-]
-    loads
-        loads across gaps [-]
     lines
-        lines between ports [-]
+        lines between ports
 
     Returns
     -------
@@ -182,12 +176,7 @@ def drive(
     network
         admittance of loads and lines [S] (f, n_ports, n_ports)
     generators
-        the generators; ports without one are left to their loads [-]
-
-    Returns
-    -------
-    PortState
-        the state of all ports [-]
+        the generators; ports without one are left to their loads
 
     Raises
     ------
@@ -232,11 +221,6 @@ def scattering_parameters(*, admittance: Complexes, reference: Floats) -> Comple
         short-circuit admittance [S] (f, n_ports, n_ports)
     reference
         real reference resistance of each port [ohm] (n_ports,)
-
-    Returns
-    -------
-    NDArray
-        scattering parameters [-] (f, n_ports, n_ports)
     """
     root = np.sqrt(reference)
     scaled = root[:, None] * admittance * root[None, :]

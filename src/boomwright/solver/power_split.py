@@ -41,7 +41,7 @@ class PowerSplit:
 
     @property
     def efficiency(self) -> Floats:
-        """Radiated over supplied power [-] (f,)."""
+        """Radiated over supplied power (f,)."""
         return self.radiated / self.supplied
 
 
@@ -50,17 +50,8 @@ def power_split(*, currents: Currents, state: PortState, ground: Ground = FREE_S
 
     Parameters
     ----------
-    currents
-        solved currents [-]
-    state
-        voltages and currents at its ports [-]
     ground
-        ground below; real ground at the system's own height [-]
-
-    Returns
-    -------
-    PowerSplit
-        the powers [-]
+        ground below; real ground at the system's own height
     """
     unknowns = np.einsum("fnp,fp->fn", currents.unknowns, state.voltage)
     source = moments(

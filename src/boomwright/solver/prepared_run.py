@@ -29,16 +29,16 @@ class PreparedRun:
     Parameters
     ----------
     mesh
-        its pieces [-]
+        its pieces
     statics
-        its static matrices [-]
+        its static matrices
     nodes
-        its moments seen from afar [-]
+        its moments seen from afar
     loss
-        integrals of two unknowns over the circumference [-] (n, n)
+        integrals of two unknowns over the circumference (n, n)
     gaps
         mean of each unknown over each gap of the full run; half of it where the gap continues
-        in the mirror [-] (n_gaps, n)
+        in the mirror (n_gaps, n)
     """
 
     mesh: RunMesh
@@ -61,19 +61,8 @@ def prepare_run(shape: RunShape, detail: Detail, panels: int, mirrored: bool) ->
 
     Parameters
     ----------
-    shape
-        the run [-]
-    detail
-        how finely to cut it [-]
-    panels
-        panels of its nodes [-]
     mirrored
-        whether it goes on in a mirror at its start [-]
-
-    Returns
-    -------
-    PreparedRun
-        the matrices [-]
+        whether it goes on in a mirror at its start
     """
     mesh = mesh_run(shape=shape, detail=detail)
     loss, gaps = _loss_and_gaps(mesh, shape)
@@ -109,18 +98,7 @@ def _loss_and_gaps(mesh: RunMesh, shape: RunShape) -> tuple[Floats, Floats]:
 
 
 def remembering(prepare: Preparer = prepare_run) -> Preparer:
-    """A preparer that keeps what it made, for as long as it is held itself.
-
-    Parameters
-    ----------
-    prepare
-        makes what is not there yet [-]
-
-    Returns
-    -------
-    Preparer
-        the remembering one [-]
-    """
+    """A preparer that keeps what it made, for as long as it is held itself."""
     made: dict[tuple[RunShape, Detail, int, bool], PreparedRun] = {}
 
     def prepare_once(shape: RunShape, detail: Detail, panels: int, mirrored: bool) -> PreparedRun:

@@ -61,7 +61,7 @@ class PatternCut:
     Parameters
     ----------
     plane
-        ``azimuth`` (constant elevation) or ``elevation`` (through the heading) [-]
+        ``azimuth`` (constant elevation) or ``elevation`` (through the heading)
     at_deg
         the constant angle of the cut: elevation of an azimuth cut, azimuth of an
         elevation cut [deg]
@@ -89,7 +89,7 @@ class ElementCurrent:
     Parameters
     ----------
     label
-        role and number, e.g. ``reflector`` or ``director 2`` [-]
+        role and number, e.g. ``reflector`` or ``director 2``
     place
         position of the element along the boom [m]
     along

@@ -45,15 +45,15 @@ class Detail:
     step
         length of the one graded piece on either side of a step, in local radii [-]
     degree
-        degree on the long pieces [-]
+        degree on the long pieces
     short_degree
-        degree on long pieces shorter than ``long_piece`` [-]
+        degree on long pieces shorter than ``long_piece``
     long_piece
         length from which a piece counts as long [m]
     edge_degree
-        degree on graded pieces and caps at tips and gaps [-]
+        degree on graded pieces and caps at tips and gaps
     step_degree
-        degree on graded pieces and rings at steps [-]
+        degree on graded pieces and rings at steps
     longest
         longest piece allowed [m]
     """
@@ -80,9 +80,9 @@ class RunShape:
     gaps
         centre (measured from the start) and width of each feed or load gap [m] (n_gaps, 2)
     start
-        what the run starts with [-]
+        what the run starts with
     end
-        what the run ends with [-]
+        what the run ends with
     """
 
     sections: tuple[tuple[float, float], ...]
@@ -114,11 +114,11 @@ class RunMesh:
         number of each shape function's unknown, -1 where there is none
         [-] (n_pieces, max degree + 1)
     count
-        number of unknowns [-]
+        number of unknowns
     start_unknown
-        unknown that is the current at the start, -1 when that current is zero [-]
+        unknown that is the current at the start, -1 when that current is zero
     end_unknown
-        unknown that is the current at the end, -1 when that current is zero [-]
+        unknown that is the current at the end, -1 when that current is zero
     """
 
     z0: NDArray[np.float64]
@@ -169,20 +169,7 @@ _PLAIN = _Border()
 
 
 def mesh_run(*, shape: RunShape, detail: Detail) -> RunMesh:
-    """Cut a run into pieces and number its unknowns.
-
-    Parameters
-    ----------
-    shape
-        the run [-]
-    detail
-        how finely [-]
-
-    Returns
-    -------
-    RunMesh
-        the pieces [-]
-    """
+    """Cut a run into pieces and number its unknowns."""
     cut = _Cut([])
     sections = joined_sections(shape.sections)
     radii = [radius for _, radius in sections]

@@ -41,7 +41,7 @@ class RunNodes:
     current
         axial current moment of each unknown at each node [m] (m, n)
     charge
-        moment of the derivative of each unknown at each node [-] (m, n)
+        moment of the derivative of each unknown at each node (m, n)
     """
 
     place: Floats
@@ -62,13 +62,7 @@ class RunNodes:
         Parameters
         ----------
         moments
-            current or charge moments [-] (m, n)
-
-        Returns
-        -------
-        NDArray
-            the parts that go with k^2 and with the second derivative, a^2/4 in them
-            [m^2], [-] (2, m, n)
+            current or charge moments (m, n)
         """
         weighed = 0.25 * self.radius[:, None] ** 2 * moments
         unit = 2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0
@@ -81,27 +75,14 @@ class RunNodes:
 
 @cache
 def _second_derivative() -> Floats:
-    """Of a panel's interpolating polynomials at its nodes, transposed [-] (n, n)."""
+    """Of a panel's interpolating polynomials at its nodes, transposed (n, n)."""
     slope = _differentiation(2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0)
     bend: Floats = (slope @ slope).T
     return read_only(bend)
 
 
 def run_nodes(*, mesh: RunMesh, panels: int) -> RunNodes:
-    """Place nodes on a run and integrate the moments of its unknowns.
-
-    Parameters
-    ----------
-    mesh
-        the run [-]
-    panels
-        number of equal panels [-]
-
-    Returns
-    -------
-    RunNodes
-        nodes and moments [-]
-    """
+    """Place nodes on a run and integrate the moments of its unknowns."""
     start, end = float(mesh.z0[0]), float(mesh.z1[-1])
     borders = np.linspace(start, end, panels + 1)
     unit = 2.0 * unit_gauss(NODES_PER_PANEL)[0] - 1.0

@@ -56,15 +56,8 @@ def run_statics(*, mesh: RunMesh, mirrored: bool) -> RunStatics:
 
     Parameters
     ----------
-    mesh
-        the run [-]
     mirrored
-        whether the plane z = 0 is a mirror (perfectly conducting) [-]
-
-    Returns
-    -------
-    RunStatics
-        the matrices, images included [-]
+        whether the plane z = 0 is a mirror (perfectly conducting)
     """
     total = np.zeros((4, mesh.count + 1, mesh.count + 1))
     for key, found in _grouped_pairs(mesh, mirrored=mirrored).items():

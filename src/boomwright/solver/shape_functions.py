@@ -18,14 +18,9 @@ def shape_functions(*, at: Floats, degree: int) -> tuple[Floats, Floats]:
     Parameters
     ----------
     at
-        places on the piece, 0 at its start and 1 at its end [-] (any shape)
+        places on the piece, 0 at its start and 1 at its end (any shape)
     degree
-        polynomial degree, at least 1 [-]
-
-    Returns
-    -------
-    tuple of NDArray
-        values and derivatives with respect to ``at`` [-] (degree + 1, *shape)
+        polynomial degree, at least 1
     """
     centred = 2.0 * at - 1.0
     legendre = [np.ones_like(centred), centred]

@@ -22,8 +22,6 @@ def trap_impedance(*, trap: Trap, frequencies: Floats) -> Complexes:
 
     Parameters
     ----------
-    trap
-        the trap [-]
     frequencies
         frequencies [Hz] (f,)
 
@@ -43,13 +41,6 @@ def trap_impedance(*, trap: Trap, frequencies: Floats) -> Complexes:
 
 def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     """Gaps that the traps of one element leave in its half.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    number
-        number of the element [-]
 
     Returns
     -------
@@ -80,10 +71,6 @@ def trap_matrix(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> Compl
 
     Parameters
     ----------
-    assembly
-        the prepared beam, one run an element half [-]
-    beam
-        the beam [-]
     frequencies
         frequencies [Hz] (f,)
 
@@ -107,10 +94,6 @@ def trap_loss(
 
     Parameters
     ----------
-    assembly
-        the prepared beam [-]
-    beam
-        the beam [-]
     frequencies
         frequencies [Hz] (f,)
     unknowns

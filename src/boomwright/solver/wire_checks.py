@@ -32,7 +32,7 @@ def check_segments(
     radii
         radius of each stretch [m] (n,)
     names
-        name of the wire of each stretch [-] (n,)
+        name of the wire of each stretch (n,)
     ground_level
         height of the conducting plane, minus infinity without one [m]
 

@@ -32,7 +32,7 @@ class WirePath:
     Parameters
     ----------
     name
-        owner's name for it, for messages [-]
+        owner's name for it, for messages
     points
         corner points [m] (n, 3)
     radii
@@ -58,7 +58,7 @@ class GapPlace:
     Parameters
     ----------
     path
-        number of the path [-]
+        number of the path
     along
         place of its middle, measured along the path from its first point [m]
     width
@@ -92,18 +92,13 @@ def wire_network(
     Parameters
     ----------
     paths
-        the wires; an end that stands on perfect ground is connected to it [-] (n_paths,)
+        the wires; an end that stands on perfect ground is connected to it (n_paths,)
     gaps
-        where ports are, in the order of the ports [-] (n_gaps,)
+        where ports are, in the order of the ports (n_gaps,)
     perfect_ground
-        whether the plane z = ``ground_level`` conducts perfectly [-]
+        whether the plane z = ``ground_level`` conducts perfectly
     ground_level
         height of that plane [m]
-
-    Returns
-    -------
-    WireSystem
-        runs, joints and ports [-]
 
     Raises
     ------

@@ -20,12 +20,10 @@ class PlacedRun:
 
     Parameters
     ----------
-    shape
-        the run [-]
     origin
         place of its start [m] (3,)
     direction
-        unit vector from start to end [-] (3,)
+        unit vector from start to end (3,)
     conductivity
         of its metal, infinite for the ideal conductor [S/m]
     """
@@ -46,11 +44,11 @@ class Mirror:
     Parameters
     ----------
     axis
-        0, 1 or 2 for a plane of constant x, y or z [-]
+        0, 1 or 2 for a plane of constant x, y or z
     offset
         the constant [m]
     material
-        True for ground that is really there, False for a symmetry of the antenna [-]
+        True for ground that is really there, False for a symmetry of the antenna
     """
 
     axis: int
@@ -65,9 +63,9 @@ class Port:
     Parameters
     ----------
     run
-        number of the run [-]
+        number of the run
     gap
-        number of the gap in the run's shape [-]
+        number of the gap in the run's shape
     """
 
     run: int
@@ -81,14 +79,14 @@ class WireSystem:
     Parameters
     ----------
     runs
-        the runs [-] (n_runs,)
+        the runs (n_runs,)
     mirrors
-        perfectly conducting planes; runs lie on the positive side [-] (n_mirrors,)
+        perfectly conducting planes; runs lie on the positive side (n_mirrors,)
     joints
         groups of run ends that meet, each a pair of run number and whether it is the end
-        (True) or the start (False) [-] (n_joints,)
+        (True) or the start (False) (n_joints,)
     ports
-        where generators and loads sit [-] (n_ports,)
+        where generators and loads sit (n_ports,)
     ground_height
         height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     """
@@ -109,7 +107,7 @@ class Image:
     sign
         +1 for the system itself, -1 for each plane that it was reflected in [-]
     flip
-        factor of each axis, +1 or -1 [-] (3,)
+        factor of each axis, +1 or -1 (3,)
     shift
         added after the flip [m] (3,)
     """
@@ -125,12 +123,7 @@ def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:
     Parameters
     ----------
     mirrors
-        the planes, on different axes [-] (n_mirrors,)
-
-    Returns
-    -------
-    tuple of Image
-        2**n_mirrors images [-]
+        the planes, on different axes (n_mirrors,)
 
     Raises
     ------
@@ -153,19 +146,6 @@ def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:
 
 
 def starts_on_mirror(run: PlacedRun, mirror: Mirror) -> bool:
-    """Whether a run leaves a plane at right angles, so that it goes on in its own image.
-
-    Parameters
-    ----------
-    run
-        the run [-]
-    mirror
-        the plane [-]
-
-    Returns
-    -------
-    bool
-        whether it does [-]
-    """
+    """Whether a run leaves a plane at right angles, so that it goes on in its own image."""
     straight = abs(abs(run.direction[mirror.axis]) - 1.0) < 1e-12
     return straight and abs(run.origin[mirror.axis] - mirror.offset) < 1e-9

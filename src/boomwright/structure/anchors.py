@@ -31,7 +31,7 @@ class AnchorBlock:
     cover
         soil on top of it [m]
     water_table
-        True when ground water may reach it [-]
+        True when ground water may reach it
     """
 
     length: float
@@ -81,14 +81,9 @@ def anchor_pulls(
     Parameters
     ----------
     levels
-        guy rings [-] (n_levels,)
+        guy rings (n_levels,)
     states
-        equilibrium for each wind direction [-] (n_directions,)
-
-    Returns
-    -------
-    tuple of AnchorPull
-        one entry for each group of rings on the same anchors [-]
+        equilibrium for each wind direction (n_directions,)
     """
     groups: dict[tuple[float, float, float, int], list[int]] = {}
     for number, level in enumerate(levels):
@@ -114,13 +109,6 @@ def anchor_pulls(
 def block_uplift(*, block: AnchorBlock, soil: Soil) -> float:
     """Weight of a buried block and of the soil straight above it; no soil wedge is counted.
 
-    Parameters
-    ----------
-    block
-        the block [-]
-    soil
-        soil above it [-]
-
     Returns
     -------
     float
@@ -135,13 +123,6 @@ def block_uplift(*, block: AnchorBlock, soil: Soil) -> float:
 
 def block_slide(*, block: AnchorBlock, soil: Soil) -> float | None:
     """Allowable lateral bearing of the soil on the face of a buried block {ibc-1806}.
-
-    Parameters
-    ----------
-    block
-        the block [-]
-    soil
-        soil in front of it [-]
 
     Returns
     -------

@@ -96,19 +96,19 @@ class EditionRule:
     Parameters
     ----------
     kind
-        kind of speed on its maps [-]
+        kind of speed on its maps
     coefficient
         coefficient at the gradient height, 2.01 or 2.41 [-]
     laws
-        law for B, C and D [-]
+        law for B, C and D
     importance
-        whether an importance factor multiplies the pressure [-]
+        whether an importance factor multiplies the pressure
     elevation
-        whether thinner air at height above the sea is allowed for [-]
+        whether thinner air at height above the sea is allowed for
     directionality_in_force
-        whether directionality multiplies the force and not the pressure [-]
+        whether directionality multiplies the force and not the pressure
     ice_doubled
-        whether mapped ice thickness is doubled (50-year maps) [-]
+        whether mapped ice thickness is doubled (50-year maps)
     """
 
     kind: SpeedKind
@@ -186,9 +186,9 @@ class WindBasis:
     speed
         3 s gust with its kind [m/s]
     edition
-        code edition behind the speed [-]
+        code edition behind the speed
     exposure
-        B suburb and trees, C open country, D water and coast [-]
+        B suburb and trees, C open country, D water and coast
     topography
         factor for hills and bluffs, 1 on flat ground; None when nobody has looked [-]
     site_elevation
@@ -233,12 +233,12 @@ class WindBasis:
 
     @property
     def kind(self) -> SpeedKind:
-        """Kind of the speed [-]."""
+        """Kind of the speed."""
         return kind_of(self.speed)
 
     @property
     def text(self) -> str:
-        """The basis in one line, to stand beside every figure [-]."""
+        """The basis in one line, to stand beside every figure."""
         hill = "no topography entered" if self.topography is None else f"Kzt {self.topography:g}"
         edition: str = self.edition
         if self.edition == "TIA-222-H":
@@ -262,11 +262,6 @@ def kind_of(speed: WindSpeed) -> SpeedKind:
     ----------
     speed
         ultimate or nominal speed [m/s]
-
-    Returns
-    -------
-    SpeedKind
-        ``ultimate`` or ``nominal`` [-]
     """
     return "ultimate" if isinstance(speed, UltimateSpeed) else "nominal"
 
@@ -353,13 +348,6 @@ def gust_from_fastest_mile(fastest_mile: float) -> float:
 
 def require_same_kind(*, load: SpeedKind, limit: SpeedKind) -> None:
     """Refuse to hold an ultimate load against a nominal limit, or the reverse.
-
-    Parameters
-    ----------
-    load
-        kind of wind behind the load [-]
-    limit
-        kind of wind the limit is meant for [-]
 
     Raises
     ------

@@ -19,15 +19,8 @@ def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, .
 
     Parameters
     ----------
-    beam
-        the beam, every section with a wall [-]
     ice
-        ice on everything, or None [-]
-
-    Returns
-    -------
-    tuple of PointMass
-        one for each element and each piece of wire [-]
+        ice on everything, or None
     """
     masses = []
     for number, element in enumerate(beam.elements, start=1):
@@ -60,18 +53,7 @@ def beam_masses(*, beam: Beam, ice: IceCoat | None = None) -> tuple[PointMass, .
 
 
 def weight_trouble(*, beam: Beam) -> str:
-    """Say why a beam's weight cannot be known, or nothing.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    str
-        reason in words [-]
-    """
+    """Say why a beam's weight cannot be known, or nothing."""
     if not beam.elements:
         return "the beam has no elements"
     for number, element in enumerate(beam.elements, start=1):

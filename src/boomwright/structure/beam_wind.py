@@ -156,15 +156,8 @@ def beam_cylinders(*, beam: Beam, ice: IceCoat | None = None) -> tuple[Cylinder,
 
     Parameters
     ----------
-    beam
-        the beam [-]
     ice
-        ice on everything, or None [-]
-
-    Returns
-    -------
-    tuple of Cylinder
-        the pieces, boom not included [-] (n_pieces,)
+        ice on everything, or None
     """
     pieces = [
         Cylinder(diameter=_seen(section.diameter, ice), along=(0.0, 2.0 * section.length, 0.0))
@@ -218,8 +211,6 @@ def beam_wind(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     boom_diameter
         outer diameter of the boom, 0 when unknown [m]
     boom_length
@@ -227,7 +218,7 @@ def beam_wind(
     extra_drag_area
         drag area of balun box, brackets, coils and the like [m^2]
     ice
-        ice on everything, or None [-]
+        ice on everything, or None
     drag
         drag coefficient of round members [-]
 

@@ -19,8 +19,6 @@ class PointMass:
 
     Parameters
     ----------
-    name
-        what it is [-]
     position
         place along the boom, on the beam's x axis [m]
     mass
@@ -104,7 +102,7 @@ class ArmBending:
     stress
         weights and wind together [Pa]
     tie
-        forces of the tie, or None [-]
+        forces of the tie, or None
     """
 
     length: float
@@ -122,7 +120,7 @@ def balance_point(*, masses: Sequence[PointMass]) -> float:
     Parameters
     ----------
     masses
-        everything that hangs on the mast clamp, the boom at its middle [-] (n_masses,)
+        everything that hangs on the mast clamp, the boom at its middle (n_masses,)
 
     Returns
     -------
@@ -147,7 +145,7 @@ def moment_of_inertia(*, masses: Sequence[PointMass], axis: float) -> float:
     Parameters
     ----------
     masses
-        everything that turns; elements with their span [-] (n_masses,)
+        everything that turns; elements with their span (n_masses,)
     axis
         mast on the beam's x axis [m]
 
@@ -215,8 +213,6 @@ def tie_forces(*, free_deflection: float, at: float, stiffness: float, tie: Boom
         distance of the tie from the mast [m]
     stiffness
         bending stiffness EI of the boom [N m^2]
-    tie
-        the tie [-]
 
     Returns
     -------
@@ -245,8 +241,6 @@ def arm_bending(
 
     Parameters
     ----------
-    shape
-        tube of the boom [-]
     elastic_modulus
         Young's modulus of the boom [Pa]
     length
@@ -258,12 +252,7 @@ def arm_bending(
     line_wind
         wind on a metre of boom [N/m]
     tie
-        tie from above, or None [-]
-
-    Returns
-    -------
-    ArmBending
-        moments, sag and stress [-]
+        tie from above, or None
     """
     ei = elastic_modulus * shape.second_moment
     dead = _moment(loads, line_weight, length, 0.0)
@@ -323,8 +312,6 @@ def boom_arms(
 
     Parameters
     ----------
-    shape
-        tube of the boom [-]
     elastic_modulus
         Young's modulus of the boom [Pa]
     rear_end
@@ -334,18 +321,13 @@ def boom_arms(
     clamp
         mast clamp on the beam's x axis [m]
     masses
-        everything on the boom except the boom itself [-] (n_masses,)
+        everything on the boom except the boom itself (n_masses,)
     line_weight
         weight of a metre of boom [N/m]
     line_wind
         wind across a metre of boom [N/m]
     tie
-        tie from above, or None [-]
-
-    Returns
-    -------
-    tuple of ArmBending
-        rear arm and front arm [-] (2,)
+        tie from above, or None
 
     Raises
     ------

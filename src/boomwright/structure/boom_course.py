@@ -62,21 +62,14 @@ def boom_course(
 
     Parameters
     ----------
-    boom
-        the boom [-]
     masses
-        everything on it except the boom itself [-] (n_masses,)
+        everything on it except the boom itself (n_masses,)
     clamp
         mast clamp on the beam's x axis [m]
     line_weight
         weight of a metre of boom [N/m]
     line_wind
         wind across a metre of boom [N/m]
-
-    Returns
-    -------
-    BoomCourse
-        the course [-]
     """
     arms = [
         arm_course(
@@ -120,26 +113,22 @@ def arm_course(
 
     Parameters
     ----------
-    shape
-        tube of the boom [-]
     elastic_modulus
         Young's modulus of the boom [Pa]
     length
         length of the arm [m]
     masses
-        everything on the boom except the boom itself [-] (n_masses,)
+        everything on the boom except the boom itself (n_masses,)
     clamp
         mast clamp on the beam's x axis [m]
     side
-        -1 for the rear arm, 1 for the front one [-]
+        -1 for the rear arm, 1 for the front one
     line_weight
         weight of a metre of boom [N/m]
     line_wind
         wind on a metre of boom [N/m]
     tie
-        tie from above, or None [-]
-    steps
-        parts the arm is cut into [-]
+        tie from above, or None
 
     Returns
     -------

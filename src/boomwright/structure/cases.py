@@ -31,9 +31,9 @@ class LoadCase:
     Parameters
     ----------
     site
-        wind and ice [-]
+        wind and ice
     iced
-        whether everything carries ice [-]
+        whether everything carries ice
     """
 
     site: SiteLoads
@@ -41,12 +41,12 @@ class LoadCase:
 
     @property
     def suffix(self) -> str:
-        """What stands behind the name of a check in this case [-]."""
+        """What stands behind the name of a check in this case."""
         return ", ice with its wind" if self.iced else ""
 
     @property
     def missing(self) -> str:
-        """Why the case cannot be formed, or empty [-]."""
+        """Why the case cannot be formed, or empty."""
         if self.site.nominal is None:
             return NO_WIND
         return NO_GUST if self.iced and self.site.ice_gust is None else ""
@@ -59,7 +59,7 @@ class LoadCase:
         height
             height above ground [m]
         shape
-            ``round`` or ``lattice``, for the directionality [-]
+            ``round`` or ``lattice``, for the directionality
 
         Returns
         -------
@@ -89,7 +89,7 @@ class LoadCase:
         Returns
         -------
         IceCoat or None
-            ice; None in the bare case [-]
+            ice; None in the bare case
         """
         return self.site.coat(height=height) if self.iced else None
 
@@ -101,12 +101,7 @@ class LoadCase:
         height
             height the pressure and the ice are named for [m]
         shape
-            ``round`` or ``lattice``, for the directionality [-]
-
-        Returns
-        -------
-        str
-            one line [-]
+            ``round`` or ``lattice``, for the directionality
         """
         if self.missing:
             return self.missing
@@ -140,11 +135,6 @@ class LoadCase:
     def guy_load(self, *, level: GuyLevel) -> GuyLoad:
         """Weight and wind on a metre of guy, taken at its middle.
 
-        Parameters
-        ----------
-        level
-            the ring [-]
-
         Returns
         -------
         GuyLoad
@@ -162,11 +152,6 @@ class LoadCase:
     def beam_force(self, *, beam: BeamReport) -> float:
         """Wind on a beam from its worst side.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-
         Returns
         -------
         float
@@ -181,12 +166,7 @@ class LoadCase:
         Parameters
         ----------
         beams
-            beams [-] (n_beams,)
-
-        Returns
-        -------
-        tuple of SideLoad
-            forces at their heights [-]
+            beams (n_beams,)
         """
         loads = [SideLoad(height=b.height, force=self.beam_force(beam=b)) for b in beams]
         mast = self.site.inputs.mast
@@ -202,7 +182,7 @@ class LoadCase:
         Parameters
         ----------
         beams
-            beams [-] (n_beams,)
+            beams (n_beams,)
 
         Returns
         -------
@@ -226,18 +206,7 @@ def _middle(mast: Mast) -> float:
 
 
 def load_cases(*, site: SiteLoads) -> tuple[LoadCase, ...]:
-    """List the cases a site has.
-
-    Parameters
-    ----------
-    site
-        wind and ice [-]
-
-    Returns
-    -------
-    tuple of LoadCase
-        the bare case, and the iced one where there is ice [-]
-    """
+    """List the cases a site has."""
     ice = site.inputs.ice
     bare = LoadCase(site=site)
     if ice is None or ice.thickness == 0.0:

@@ -45,16 +45,6 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     """Check boom, elements, mast, rotator, tower, guys and base as far as they are known.
 
     Whatever is missing becomes a line ``not checked, because ...`` and never a pass.
-
-    Parameters
-    ----------
-    inputs
-        what the owner knows [-]
-
-    Returns
-    -------
-    StructureReport
-        results, ledger worst first, notices, cautions and reminders [-]
     """
     findings = Findings()
     site = site_loads(inputs=inputs)

@@ -32,20 +32,20 @@ def base_reactions(
     Parameters
     ----------
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     tube
-        tubular support; None without or when not checked [-]
+        tubular support; None without or when not checked
     guys
-        guys; None without or when not checked [-]
+        guys; None without or when not checked
     gap
-        why the load on the support is not known, or empty [-]
+        why the load on the support is not known, or empty
     case
-        wind, with or without ice [-]
+        wind, with or without ice
 
     Returns
     -------
     tuple
-        reactions or None, and why not in words [-] (2,)
+        reactions or None, and why not in words (2,)
     """
     given, tower = case.site.inputs.base_reactions, case.site.inputs.tower
     if given is not None:
@@ -140,22 +140,20 @@ def check_base(
     Parameters
     ----------
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     tube
-        tubular support; None without or when not checked [-]
+        tubular support; None without or when not checked
     guys
-        guys; None without or when not checked [-]
+        guys; None without or when not checked
     gap
-        why the load on the support is not known, or empty [-]
+        why the load on the support is not known, or empty
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
 
     Returns
     -------
     BaseReport or None
-        what was found; None when not checked [-]
+        what was found; None when not checked
     """
     site = case.site
     base, soil = site.inputs.base, site.inputs.soil

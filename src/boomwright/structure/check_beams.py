@@ -15,18 +15,7 @@ from boomwright.structure.report import BeamReport
 
 
 def beam_trouble(*, mounted: MountedBeam) -> str:
-    """Say why a beam's wind area cannot be found, or nothing.
-
-    Parameters
-    ----------
-    mounted
-        beam and boom [-]
-
-    Returns
-    -------
-    str
-        reason in words [-]
-    """
+    """Say why a beam's wind area cannot be found, or nothing."""
     beam = mounted.beam
     if not (isfinite(beam.height) and beam.height >= 0.0):
         return f"its height of {beam.height} m is no height"
@@ -47,19 +36,10 @@ def beam_trouble(*, mounted: MountedBeam) -> str:
 def check_beam(*, mounted: MountedBeam, site: SiteLoads, findings: Findings) -> BeamReport | None:
     """Work out one beam on its boom and write its ledger lines.
 
-    Parameters
-    ----------
-    mounted
-        beam and boom [-]
-    site
-        wind and ice [-]
-    findings
-        where lines and notices go [-]
-
     Returns
     -------
     BeamReport or None
-        everything found; None when the beam's sizes make no beam [-]
+        everything found; None when the beam's sizes make no beam
     """
     beam, boom = mounted.beam, mounted.boom
     trouble = beam_trouble(mounted=mounted)

@@ -52,9 +52,9 @@ class BoomFindings:
     inertia
         moment of inertia about the mast [kg m^2]
     arms
-        rear and front arm, bare [-]
+        rear and front arm, bare
     iced_arms
-        the same with ice, empty without [-]
+        the same with ice, empty without
     torque
         wind torque, nominal; None without wind [N m]
     iced_torque
@@ -64,9 +64,9 @@ class BoomFindings:
     ballast
         ballast at the end of the light arm that lets the clamp sit at mid boom [kg]
     course
-        moment and sag from place to place, bare [-]
+        moment and sag from place to place, bare
     iced_course
-        the same with ice [-]
+        the same with ice
     """
 
     weight: float | None = None
@@ -85,20 +85,7 @@ class BoomFindings:
 
 
 def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:
-    """Say why a boom cannot be worked out, or nothing.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    boom
-        its boom [-]
-
-    Returns
-    -------
-    str
-        reason in words [-]
-    """
+    """Say why a boom cannot be worked out, or nothing."""
     if boom is None:
         return "the boom tube is not given"
     trouble = weight_trouble(beam=beam)
@@ -290,19 +277,8 @@ def check_boom(
 
     Parameters
     ----------
-    mounted
-        beam and boom [-]
     winds
-        areas of the beam, bare and iced [-] (2,)
-    site
-        wind and ice [-]
-    findings
-        where lines and notices go [-]
-
-    Returns
-    -------
-    BoomFindings
-        weights, balance, bending and torque [-]
+        areas of the beam, bare and iced (2,)
     """
     beam, boom = mounted.beam, mounted.boom
     trouble = boom_trouble(beam=beam, boom=boom)

@@ -22,17 +22,10 @@ from boomwright.structure.wording import speed, stretch, thickness
 def element_trouble(*, element: Element, material: Material) -> str:
     """Say why an element cannot be worked out, or nothing.
 
-    Parameters
-    ----------
-    element
-        the element [-]
-    material
-        its metal [-]
-
     Returns
     -------
     str
-        reason in words, empty when all is there [-]
+        reason in words, empty when all is there
     """
     if not element.half:
         return "it has no tube sections"
@@ -53,13 +46,6 @@ def element_trouble(*, element: Element, material: Material) -> str:
 def element_yield(*, element: Element, material: Material) -> float:
     """Lowest minimum yield among the walls of an element.
 
-    Parameters
-    ----------
-    element
-        the element [-]
-    material
-        its metal [-]
-
     Returns
     -------
     float
@@ -73,15 +59,8 @@ def element_label(*, beam: Beam, index: int) -> str:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     index
-        element in plan order [-]
-
-    Returns
-    -------
-    str
-        beam, role and number [-]
+        element in plan order
     """
     return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
 
@@ -198,22 +177,7 @@ def _bent_ratio(
 
 
 def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[ElementReport, ...]:
-    """Work out every element of a beam and write its ledger lines.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    site
-        wind and ice [-]
-    findings
-        where lines and notices go [-]
-
-    Returns
-    -------
-    tuple of ElementReport
-        elements that could be worked out [-]
-    """
+    """Work out every element of a beam and write its ledger lines."""
     reports = []
     material = beam.material
     for index, element in enumerate(beam.elements):
@@ -271,15 +235,10 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
 def ice_missing(*, site: SiteLoads) -> str:
     """Say why ice could not be looked at, or nothing.
 
-    Parameters
-    ----------
-    site
-        wind and ice [-]
-
     Returns
     -------
     str
-        reason in words, empty when ice is known or known to be none [-]
+        reason in words, empty when ice is known or known to be none
     """
     ice = site.inputs.ice
     if ice is None:

@@ -20,19 +20,10 @@ def mast_loads(
 
     Parameters
     ----------
-    mast
-        the mast [-]
     beams
-        beams on it [-] (n_beams,)
-    site
-        wind and ice [-]
+        beams on it (n_beams,)
     nominal
-        True for nominal wind, False for the wind of the member method [-]
-
-    Returns
-    -------
-    tuple of MastLoad
-        one for each beam [-] (n_beams,)
+        True for nominal wind, False for the wind of the member method
     """
     loads = []
     for beam in beams:
@@ -56,11 +47,6 @@ def mast_loads(
 def offsets_of(site: SiteLoads) -> list[float]:
     """List how far each boom axis stands beside the mast.
 
-    Parameters
-    ----------
-    site
-        the station [-]
-
     Returns
     -------
     list of float
@@ -79,11 +65,11 @@ def total_torque(
     Parameters
     ----------
     beams
-        beams on the mast [-] (n_beams,)
+        beams on the mast (n_beams,)
     offsets
         boom axis beside the mast, by sign [m] (n_beams,)
     iced
-        whether with ice and the gust that comes with it [-]
+        whether with ice and the gust that comes with it
 
     Returns
     -------
@@ -108,15 +94,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
 
     Parameters
     ----------
-    mast
-        the mast [-]
     beams
-        beams on it [-] (n_beams,)
-
-    Returns
-    -------
-    str
-        reason in words [-]
+        beams on it (n_beams,)
     """
     for beam in beams:
         if not mast.bearing_height <= beam.height <= mast.top_height:
@@ -135,18 +114,14 @@ def check_mast(
     Parameters
     ----------
     beams
-        beams on the mast [-] (n_beams,)
+        beams on the mast (n_beams,)
     torque
         wind torque, nominal; None when not known [N m]
-    site
-        wind and ice [-]
-    findings
-        where lines and notices go [-]
 
     Returns
     -------
     MastBending or None
-        bending by the member method; None when not checked [-]
+        bending by the member method; None when not checked
     """
     mast, name = site.inputs.mast, "mast: bending at the top bearing"
     if mast is None:

@@ -73,18 +73,14 @@ def check_rotator(
     Parameters
     ----------
     beams
-        beams on the mast [-] (n_beams,)
+        beams on the mast (n_beams,)
     torque
         wind torque, nominal; None when not known [N m]
-    site
-        wind and ice [-]
-    findings
-        where lines and notices go [-]
 
     Returns
     -------
     RotatorDemand or None
-        demands; None when not checked [-]
+        demands; None when not checked
     """
     rotator, mast = site.inputs.rotator, site.inputs.mast
     if rotator is None:

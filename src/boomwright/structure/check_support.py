@@ -48,19 +48,15 @@ def check_guyed_tower(
 
     Parameters
     ----------
-    tower
-        the tower [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
 
     Returns
     -------
     tuple of GuyedState
-        equilibria, empty when not checked [-]
+        equilibria, empty when not checked
     """
     name, levels = f"guys: tension{case.suffix}", case.site.inputs.guying
     reason = case.missing or tower.wind_trouble(iced=case.iced) or _untensioned(levels)
@@ -104,19 +100,15 @@ def check_tube(
 
     Parameters
     ----------
-    tube
-        the tube [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
 
     Returns
     -------
     TubeBending or None
-        what was found; None when not checked [-]
+        what was found; None when not checked
     """
     name, nominal = f"support tube: bending{case.suffix}", case.site.nominal
     weight = case.carried_weight(beams=beams)
@@ -204,16 +196,14 @@ def check_guys(
     Parameters
     ----------
     states
-        equilibria for every wind direction [-] (n_directions,)
+        equilibria for every wind direction (n_directions,)
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
 
     Returns
     -------
     GuyReport or None
-        worst figures; None without equilibria [-]
+        worst figures; None without equilibria
     """
     levels = case.site.inputs.guying
     if not states or case.missing:

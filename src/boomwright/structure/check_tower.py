@@ -26,19 +26,15 @@ def check_tower(
 
     Parameters
     ----------
-    tower
-        the tower [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
 
     Returns
     -------
     RatedArea or None
-        areas brought to the rating; None when not checked [-]
+        areas brought to the rating; None when not checked
     """
     name, site = f"tower: antenna area against the maker's rating{case.suffix}", case.site
     if case.iced:
@@ -187,12 +183,10 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
 
     Parameters
     ----------
-    tower
-        the tower [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     case
-        wind, with or without ice [-]
+        wind, with or without ice
 
     Returns
     -------
@@ -214,12 +208,10 @@ def standing_moment(
 
     Parameters
     ----------
-    tower
-        the tower [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     case
-        wind, with or without ice [-]
+        wind, with or without ice
 
     Returns
     -------
@@ -258,16 +250,12 @@ def check_tower_base(
 
     Parameters
     ----------
-    tower
-        the tower [-]
     beams
-        beams [-] (n_beams,)
+        beams (n_beams,)
     guys
-        guys; None without or when not checked [-]
+        guys; None without or when not checked
     case
-        wind, with or without ice [-]
-    findings
-        where lines and notices go [-]
+        wind, with or without ice
     """
     if case.site.inputs.guying:
         name = f"tower: load straight down{case.suffix}"

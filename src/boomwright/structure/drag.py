@@ -43,7 +43,7 @@ class AreaConventions:
         Parameters
         ----------
         rule
-            ``projected``, ``drag`` or ``flat`` [-]
+            ``projected``, ``drag`` or ``flat``
 
         Returns
         -------

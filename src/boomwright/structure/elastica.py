@@ -93,18 +93,11 @@ def elastica(
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
+        segments from the clamp outwards (n_segments,)
     pressure
         velocity pressure [Pa]
     drag
         drag coefficient [-]
-    steps
-        Runge-Kutta steps in each segment [-]
-
-    Returns
-    -------
-    ElasticaState
-        moments, and the ratio to the small-deflection moment [-]
 
     Raises
     ------

@@ -62,19 +62,8 @@ def element_course(
 
     Parameters
     ----------
-    element
-        the element, every section with a wall [-]
-    material
-        its metal [-]
-    site
-        wind and ice [-]
     height
         height above ground [m]
-
-    Returns
-    -------
-    ElementCourse
-        the course [-]
     """
     segments = half_segments(element=element, material=material)
     coat = site.coat(height=height)

@@ -25,7 +25,7 @@ class SectionStrength:
     Parameters
     ----------
     index
-        section, counted from the boom [-]
+        section, counted from the boom
     from_boom
         distance of that inner end from the boom [m]
     diameter
@@ -74,7 +74,7 @@ class ElementStrength:
     Parameters
     ----------
     sections
-        every section, from the boom outwards [-] (n_sections,)
+        every section, from the boom outwards (n_sections,)
     half_weight
         weight of the half, bare [N]
     iced_half_weight
@@ -86,11 +86,11 @@ class ElementStrength:
     wind_root_moment
         bending moment of the wind at the boom, bare [N m]
     weakest_bare
-        section that reaches the limit first, bare [-]
+        section that reaches the limit first, bare
     weakest_iced
-        section with the highest stress with ice and its wind [-]
+        section with the highest stress with ice and its wind
     large_deflection
-        True when the droop or the wind bends the tube past the small-deflection range [-]
+        True when the droop or the wind bends the tube past the small-deflection range
     """
 
     sections: tuple[SectionStrength, ...]
@@ -105,12 +105,12 @@ class ElementStrength:
 
     @property
     def worst_bare(self) -> SectionStrength:
-        """The section that governs without ice [-]."""
+        """The section that governs without ice."""
         return self.sections[self.weakest_bare]
 
     @property
     def worst_iced(self) -> SectionStrength:
-        """The section that governs with ice [-]."""
+        """The section that governs with ice."""
         return self.sections[self.weakest_iced]
 
 
@@ -157,27 +157,18 @@ def element_strength(
 
     Parameters
     ----------
-    element
-        the element, every section with a wall [-]
-    material
-        its metal, with a yield strength [-]
     pressure
         velocity pressure at its height [Pa]
     limit_stress
         stress limit of the same kind as that pressure [Pa]
     ice
-        ice on the tubes, or None [-]
+        ice on the tubes, or None
     ice_pressure
         velocity pressure that comes with the ice [Pa]
     drag
         drag coefficient [-]
     dead_factor
         load factor on weight and ice, 1 for allowable stresses [-]
-
-    Returns
-    -------
-    ElementStrength
-        stresses, droops and speeds [-]
     """
     segments = half_segments(element=element, material=material)
     dead = cantilever(segments=segments, loads=weight_loads(segments=segments))

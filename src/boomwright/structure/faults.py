@@ -20,12 +20,8 @@ def require_positive(*, place: str, value: float, unit: str) -> None:
 
     Parameters
     ----------
-    place
-        name of the input, as the owner knows it [-]
     value
         the number given [any unit]
-    unit
-        unit of that number, for the message [-]
 
     Raises
     ------
@@ -42,12 +38,8 @@ def require_not_negative(*, place: str, value: float, unit: str) -> None:
 
     Parameters
     ----------
-    place
-        name of the input, as the owner knows it [-]
     value
         the number given [any unit]
-    unit
-        unit of that number, for the message [-]
 
     Raises
     ------
@@ -64,8 +56,6 @@ def require_tube(*, place: str, diameter: float, wall: float) -> None:
 
     Parameters
     ----------
-    place
-        name of the tube, as the owner knows it [-]
     diameter
         outer diameter [m]
     wall

@@ -26,15 +26,15 @@ class SiteLoads:
     Parameters
     ----------
     member
-        wind for elements, booms and mast, of the kind the method needs [-]
+        wind for elements, booms and mast, of the kind the method needs
     nominal
-        nominal wind for rotator, tower, guys and base [-]
+        nominal wind for rotator, tower, guys and base
     missing
-        why there is no wind for members, or empty [-]
+        why there is no wind for members, or empty
     kind
-        kind of wind the method needs [-]
+        kind of wind the method needs
     inputs
-        what the owner gave [-]
+        what the owner gave
     """
 
     member: WindBasis | None
@@ -50,7 +50,7 @@ class SiteLoads:
 
     @property
     def dead_text(self) -> str:
-        """That factor in words, with its source where there is one [-]."""
+        """That factor in words, with its source where there is one."""
         factor = self.dead_factor
         return f"dead load x {factor:g}{'' if factor == 1.0 else ' (asce-7-load-factors)'}"
 
@@ -138,7 +138,7 @@ class SiteLoads:
         Returns
         -------
         IceCoat or None
-            ice; None when not given or none, or a map value without a code edition [-]
+            ice; None when not given or none, or a map value without a code edition
         """
         ice, wind = self.inputs.ice, self.inputs.wind
         if ice is None or ice.thickness == 0.0 or (ice.mapped and wind is None):
@@ -160,11 +160,11 @@ class SiteLoads:
         yield_strength
             minimum yield [Pa]
         steel
-            True for steel [-]
+            True for steel
         ultimate
             rupture strength, 0 when unknown [Pa]
         known
-            how the strength is known, in words; empty when published or entered [-]
+            how the strength is known, in words; empty when published or entered
 
         Returns
         -------
@@ -185,36 +185,20 @@ class Findings:
     Parameters
     ----------
     lines
-        ledger lines in the order they came [-]
+        ledger lines in the order they came
     notices
-        notices in the order they came [-]
+        notices in the order they came
     """
 
     lines: list[Margin] = field(default_factory=list)
     notices: list[Notice] = field(default_factory=list)
 
     def add(self, line: Margin) -> None:
-        """Add a ledger line.
-
-        Parameters
-        ----------
-        line
-            the line [-]
-        """
+        """Add a ledger line."""
         self.lines.append(line)
 
     def skip(self, name: str, reason: str, change: str = "") -> None:
-        """Add a line for something that could not be checked.
-
-        Parameters
-        ----------
-        name
-            what should have been checked [-]
-        reason
-            what is missing [-]
-        change
-            what the owner can do [-]
-        """
+        """Add a line for something that could not be checked."""
         self.lines.append(not_checked(name=name, reason=reason, change=change))
 
     def doubt(self, code: str, text: str, *, value: str = "", limit: str = "") -> None:
@@ -223,13 +207,7 @@ class Findings:
         Parameters
         ----------
         code
-            stable name, without the room [-]
-        text
-            what was seen and what to do [-]
-        value
-            what was seen, with its unit [-]
-        limit
-            what it was held against, with its unit [-]
+            stable name, without the room
         """
         self.notices.append(
             Notice(code=f"structure.{code}", text=text, severity="doubt", value=value, limit=limit)
@@ -239,32 +217,16 @@ class Findings:
 def is_steel(material: Material) -> bool:
     """Tell steel from aluminium by stiffness.
 
-    Parameters
-    ----------
-    material
-        the metal [-]
-
     Returns
     -------
     bool
-        True above 150 GPa [-]
+        True above 150 GPa
     """
     return material.elastic_modulus > 150e9
 
 
 def site_loads(*, inputs: StructureInputs) -> SiteLoads:
-    """Sort the owner's wind into what members and the rest may use.
-
-    Parameters
-    ----------
-    inputs
-        what the owner gave [-]
-
-    Returns
-    -------
-    SiteLoads
-        member and nominal wind [-]
-    """
+    """Sort the owner's wind into what members and the rest may use."""
     wind = inputs.wind
     kind: SpeedKind = "ultimate" if inputs.method == "strength" else "nominal"
     if wind is None:

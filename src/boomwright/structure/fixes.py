@@ -25,18 +25,7 @@ REACH_SHARE = 0.25
 
 
 def weak_section(strength: ElementStrength) -> int:
-    """Choose the section that carries the highest stress, bare or iced.
-
-    Parameters
-    ----------
-    strength
-        stresses of one half [-]
-
-    Returns
-    -------
-    int
-        section, counted from the boom [-]
-    """
+    """Choose the section that carries the highest stress, bare or iced."""
     bare, iced = strength.worst_bare, strength.worst_iced
     return bare.index if bare.bare_stress >= iced.iced_stress else iced.index
 
@@ -44,18 +33,11 @@ def weak_section(strength: ElementStrength) -> int:
 def offered_remedies(*, element: Element, section: int) -> tuple[Remedy, ...]:
     """List the changes that fit a weak section.
 
-    Parameters
-    ----------
-    element
-        the element [-]
-    section
-        its weak section, counted from the boom [-]
-
     Returns
     -------
     tuple of Remedy
         doubled wall, next tube pushed in over the whole section, larger tube let out; those
-        that do not fit are left out [-]
+        that do not fit are left out
     """
     tube = element.half[section]
     attempts: tuple[Callable[[], Remedy], ...] = (
@@ -78,18 +60,16 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
 
     Parameters
     ----------
-    inputs
-        the station [-]
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element in its beam, from 0 [-]
+        number of the element in its beam, from 0
 
     Returns
     -------
     tuple of RemedyEffect
         fixes that lower the highest stress, best first; none without wind, walls or yield
-        strength [-]
+        strength
     """
     held = inputs.beams[beam].beam
     part, material = held.elements[element], held.material
@@ -138,11 +118,6 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
 
 def highest_stress(strength: ElementStrength) -> float:
     """Highest stress of an element, bare or iced.
-
-    Parameters
-    ----------
-    strength
-        stresses of one half [-]
 
     Returns
     -------

@@ -45,11 +45,6 @@ class GuyLaw(Protocol):
         ----------
         growth
             growth of the distance between its ends [m] (n_guys,)
-
-        Returns
-        -------
-        GuyPull
-            tension, slope and energy [-]
         """
         ...
 
@@ -83,11 +78,6 @@ class BarLaw:
         ----------
         growth
             growth of the distance between the ends [m] (n_guys,)
-
-        Returns
-        -------
-        GuyPull
-            tension, slope and energy [-]
         """
         pull = self.initial + self.stiffness * growth
         taut = pull >= -1e-9 * (float(np.max(np.abs(pull))) + 1e-30)
@@ -134,11 +124,6 @@ class CableLaw:
         ----------
         growth
             growth of the distance between the ends [m] (n_guys,)
-
-        Returns
-        -------
-        GuyPull
-            tension, always above zero, slope and energy [-]
         """
         stretch = self.unstretched / self.axial_stiffness
         hang = self.load**2 * self.chord**3 / 24.0

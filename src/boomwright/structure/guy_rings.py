@@ -25,15 +25,13 @@ class Guy:
     Parameters
     ----------
     level
-        number of its ring, from 0 [-]
+        number of its ring, from 0
     node
-        node of the mast it holds [-]
+        node of the mast it holds
     along
-        unit vector from the mast to the anchor: x, y, z [-] (3,)
-    ring
-        its ring [-]
+        unit vector from the mast to the anchor: x, y, z (3,)
     load
-        weight and wind on it; None for a straight weightless guy [-]
+        weight and wind on it; None for a straight weightless guy
     """
 
     level: int
@@ -48,7 +46,7 @@ class Guy:
         Parameters
         ----------
         wind
-            direction the wind blows to: x, y, z [-] (3,)
+            direction the wind blows to: x, y, z (3,)
 
         Returns
         -------
@@ -68,7 +66,7 @@ class Guy:
         Parameters
         ----------
         wind
-            direction the wind blows to: x, y, z [-] (3,)
+            direction the wind blows to: x, y, z (3,)
 
         Returns
         -------
@@ -85,17 +83,12 @@ def guys_of(*, levels: Sequence[GuyLevel], loads: Sequence[GuyLoad], heights: Fl
     Parameters
     ----------
     levels
-        guy rings [-] (n_levels,)
+        guy rings (n_levels,)
     loads
-        weight and wind on the guys of each ring; empty for straight weightless ones [-]
+        weight and wind on the guys of each ring; empty for straight weightless ones
         (n_levels,)
     heights
         nodes of the mast [m] (n_nodes,)
-
-    Returns
-    -------
-    list of Guy
-        guys, ring by ring [-] (n_guys,)
     """
     carried = loads or (None,) * len(levels)
     guys: list[Guy] = []
@@ -114,14 +107,9 @@ def law_of(*, guys: Sequence[Guy], wind: Floats) -> GuyLaw:
     Parameters
     ----------
     guys
-        the guys [-] (n_guys,)
+        the guys (n_guys,)
     wind
-        direction the wind blows to: x, y, z [-] (3,)
-
-    Returns
-    -------
-    GuyLaw
-        tension against the movement of the mast [-]
+        direction the wind blows to: x, y, z (3,)
     """
     chord = np.array([guy.ring.length for guy in guys])
     axial = np.array([guy.ring.strand.axial_stiffness for guy in guys])
@@ -145,14 +133,9 @@ def pull_rows(*, guys: Sequence[Guy], nodes: Sequence[int]) -> Floats:
     Parameters
     ----------
     guys
-        the guys [-] (n_guys,)
+        the guys (n_guys,)
     nodes
-        nodes of the mast that guys hold [-] (n_nodes,)
-
-    Returns
-    -------
-    NDArray
-        rows that turn movements, plane by plane, into that [-] (n_guys, 2 n_nodes)
+        nodes of the mast that guys hold (n_nodes,)
     """
     rows = np.zeros((len(guys), 2 * len(nodes)))
     for g, guy in enumerate(guys):
@@ -167,11 +150,11 @@ def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
     Parameters
     ----------
     guys
-        the guys [-] (n_guys,)
+        the guys (n_guys,)
     rows
-        what ``pull_rows`` gave; its entries say which node each guy holds [-] (n_guys, 2 n_nodes)
+        what ``pull_rows`` gave; its entries say which node each guy holds (n_guys, 2 n_nodes)
     wind
-        direction the wind blows to: x, y, z [-] (3,)
+        direction the wind blows to: x, y, z (3,)
 
     Returns
     -------
@@ -190,11 +173,11 @@ def upper_ends(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> tuple[l
     Parameters
     ----------
     guys
-        the guys [-] (n_guys,)
+        the guys (n_guys,)
     tension
         tension along each chord [N] (n_guys,)
     wind
-        direction the wind blows to: x, y, z [-] (3,)
+        direction the wind blows to: x, y, z (3,)
 
     Returns
     -------
@@ -216,16 +199,11 @@ def slack_count(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> int:
     Parameters
     ----------
     guys
-        the guys [-] (n_guys,)
+        the guys (n_guys,)
     tension
         tension along each chord [N] (n_guys,)
     wind
-        direction the wind blows to: x, y, z [-] (3,)
-
-    Returns
-    -------
-    int
-        guys [-]
+        direction the wind blows to: x, y, z (3,)
     """
     count = 0
     for guy, pull in zip(guys, tension, strict=True):

@@ -79,7 +79,7 @@ class GuyedState:
     drift
         largest sideways movement [m]
     slack
-        number of guys without pull, or hanging through by more than a twentieth [-]
+        number of guys without pull, or hanging through by more than a twentieth
     """
 
     wind_deg: float
@@ -101,14 +101,14 @@ class GuyedMast:
     height
         top of the mast above its base [m]
     levels
-        guy rings, at least one [-] (n_levels,)
+        guy rings, at least one (n_levels,)
     bending_stiffness
         EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
     pinned
-        True for a base that can tilt, False for one set in concrete [-]
+        True for a base that can tilt, False for one set in concrete
     guy_loads
         weight and wind on the guys of each ring, which then hang as cables; empty takes
-        straight weightless guys [-] (n_levels,)
+        straight weightless guys (n_levels,)
     """
 
     height: float
@@ -274,19 +274,12 @@ def solve_guyed_mast(
 
     Parameters
     ----------
-    mast
-        the guyed mast [-]
     loads
-        horizontal forces along the wind [-] (n_loads,)
+        horizontal forces along the wind (n_loads,)
     wind_deg
         direction the wind blows to [deg]
     line_load
         wind on a metre of mast as a function of height in m [N/m]
-
-    Returns
-    -------
-    GuyedState
-        the equilibrium [-]
 
     Raises
     ------
@@ -361,19 +354,12 @@ def scan_wind(
 
     Parameters
     ----------
-    mast
-        the guyed mast [-]
     loads
-        horizontal forces along the wind [-] (n_loads,)
+        horizontal forces along the wind (n_loads,)
     line_load
         wind on a metre of mast as a function of height in m [N/m]
     step_deg
         step of the wind direction; 10 meets the worst case of three and of four guys [deg]
-
-    Returns
-    -------
-    tuple of GuyedState
-        one equilibrium for each direction [-] (n_directions,)
     """
     first = np.degrees(mast.levels[0].first_azimuth)
     system = _reduced(mast, loads, line_load)

@@ -32,7 +32,7 @@ class Strand:
     Parameters
     ----------
     name
-        size and grade [-]
+        size and grade
     breaking_strength
         minimum breaking strength [N]
     weight_per_length
@@ -42,7 +42,7 @@ class Strand:
     diameter
         outer diameter; None takes that of seven steel wires of this weight [m]
     known
-        how the stiffness is known, in words [-]
+        how the stiffness is known, in words
     """
 
     name: str
@@ -106,12 +106,10 @@ class GuyLevel:
         where the guys hold the tower, above ground [m]
     anchor_radius
         anchors out from the tower [m]
-    strand
-        the strand [-]
     initial_tension
         tension with no wind; None when unknown [N]
     count
-        guys in the ring, evenly spaced [-]
+        guys in the ring, evenly spaced
     first_azimuth
         direction of the first anchor [rad]
     anchor_height
@@ -140,7 +138,7 @@ class GuyLevel:
 
     @property
     def name(self) -> str:
-        """The ring as checks name it, by its height [-]."""
+        """The ring as checks name it, by its height."""
         return f"guys at {span(self.height)}"
 
     @property
@@ -204,8 +202,6 @@ def tension_worst(*, load: float, angle: float, count: int = 3) -> float:
         horizontal load at the guy level [N]
     angle
         guy against the horizontal [rad]
-    count
-        guys in the ring [-]
 
     Returns
     -------
@@ -226,8 +222,6 @@ def pretensioned_change(*, load: float, angle: float, count: int = 3) -> tuple[f
         horizontal load at the guy level [N]
     angle
         guy against the horizontal [rad]
-    count
-        guys in the ring [-]
 
     Returns
     -------
@@ -248,8 +242,6 @@ def least_pretension(*, load: float, angle: float, count: int = 3) -> float:
         horizontal load at the guy level [N]
     angle
         guy against the horizontal [rad]
-    count
-        guys in the ring [-]
 
     Returns
     -------
@@ -302,8 +294,6 @@ def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
 
     Parameters
     ----------
-    strand
-        the strand [-]
     span
         horizontal length of the guy [m]
     tension

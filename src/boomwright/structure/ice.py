@@ -30,7 +30,7 @@ class IceBasis:
     density
         mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
     mapped
-        True when the thickness is read from a code map and must still grow with height [-]
+        True when the thickness is read from a code map and must still grow with height
     importance
         importance factor on mapped thickness [-]
     """
@@ -60,7 +60,7 @@ class IceCoat:
     density
         mass density [kg/m^3]
     origin
-        where the thickness is from, in words [-]
+        where the thickness is from, in words
     """
 
     thickness: float
@@ -69,7 +69,7 @@ class IceCoat:
 
     @property
     def text(self) -> str:
-        """Thickness, density and origin in one line [-]."""
+        """Thickness, density and origin in one line."""
         weight = f"{self.density:.0f} kg/m3 ({self.density / POUND_PER_CUBIC_FOOT:.0f} lb/ft3)"
         said = f"ice {wording.thickness(self.thickness)} at {weight}"
         return f"{said}, {self.origin}" if self.origin else said
@@ -156,7 +156,7 @@ def design_ice_thickness(
     height
         height above ground [m]
     edition
-        edition of the map; those with 50-year maps double it [-]
+        edition of the map; those with 50-year maps double it
     topography
         Kzt [-]
     importance
@@ -177,19 +177,10 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
 
     Parameters
     ----------
-    ice
-        the site's ice [-]
     height
         height above ground [m]
-    edition
-        code edition [-]
     topography
         Kzt [-]
-
-    Returns
-    -------
-    IceCoat
-        thickness and density [-]
     """
     thickness, origin = ice.thickness, ""
     if ice.mapped:

@@ -45,15 +45,15 @@ class Boom:
     rear_end
         rear end on the beam's x axis [m]
     material
-        its metal [-]
+        its metal
     clamp
         mast clamp on the beam's x axis; None puts it at the balance point [m]
     offset
         boom axis beside the mast axis, sign by side [m]
     tie
-        tie from above, or None [-]
+        tie from above, or None
     fittings
-        clamps, balun, coax and ballast [-] (n_fittings,)
+        clamps, balun, coax and ballast (n_fittings,)
     extra_drag_area
         drag area of boxes, brackets and coils [m^2]
     """
@@ -86,7 +86,7 @@ class Boom:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section [-]."""
+        """Cross section."""
         return TubeShape(diameter=self.diameter, wall=self.wall)
 
     @property
@@ -107,9 +107,9 @@ class MountedBeam:
     Parameters
     ----------
     beam
-        the beam; its height says where it hangs [-]
+        the beam; its height says where it hangs
     boom
-        its boom; None when not known yet [-]
+        its boom; None when not known yet
     """
 
     beam: Beam
@@ -129,9 +129,9 @@ class BaseReactions:
     axial
         largest load straight down, with the pull of guys [N]
     kind
-        kind of wind behind them; footings need nominal [-]
+        kind of wind behind them; footings need nominal
     text
-        where they are from [-]
+        where they are from
     least_axial
         least load straight down, which holds the footing; None when it is the same [N]
     """
@@ -158,32 +158,32 @@ class StructureInputs:
     Parameters
     ----------
     beams
-        beams on the mast [-] (n_beams,)
+        beams on the mast (n_beams,)
     wind
-        the site's wind with its basis [-]
+        the site's wind with its basis
     ice
-        the site's ice; thickness 0 says there is none [-]
+        the site's ice; thickness 0 says there is none
     method
         ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for
-        elements, booms and mast; rotator, tower, guys and base always use nominal wind [-]
+        elements, booms and mast; rotator, tower, guys and base always use nominal wind
     mast
-        rotating mast [-]
+        rotating mast
     rotator
-        rotator with its ratings [-]
+        rotator with its ratings
     tower
-        lattice tower with its maker's rating [-]
+        lattice tower with its maker's rating
     tube
-        tubular support in place of a tower [-]
+        tubular support in place of a tower
     guying
-        guy rings, empty for none [-] (n_levels,)
+        guy rings, empty for none (n_levels,)
     anchor
-        block at each guy anchor [-]
+        block at each guy anchor
     base
-        pad or pier [-]
+        pad or pier
     base_reactions
-        footing loads from the maker, used before any computed ones [-]
+        footing loads from the maker, used before any computed ones
     soil
-        soil at the footing [-]
+        soil at the footing
     frost_depth
         local frost depth, 0 where there is none [m]
     """

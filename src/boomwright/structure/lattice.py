@@ -21,7 +21,7 @@ class Lattice:
     Parameters
     ----------
     faces
-        faces and legs, 3 or 4 [-]
+        faces and legs, 3 or 4
     face_width
         from leg middle to leg middle [m]
     leg
@@ -56,7 +56,7 @@ class Lattice:
         Parameters
         ----------
         ice
-            ice on every member, or None [-]
+            ice on every member, or None
 
         Returns
         -------
@@ -72,7 +72,7 @@ class Lattice:
         Parameters
         ----------
         ice
-            ice on every member, or None [-]
+            ice on every member, or None
 
         Returns
         -------
@@ -87,7 +87,7 @@ class Lattice:
         Parameters
         ----------
         ice
-            ice on every member, or None [-]
+            ice on every member, or None
 
         Returns
         -------
@@ -100,11 +100,6 @@ class Lattice:
 
     def ice_mass(self, *, ice: IceCoat) -> float:
         """Ice on a metre of tower, on every leg and brace.
-
-        Parameters
-        ----------
-        ice
-            ice on every member [-]
 
         Returns
         -------
@@ -130,7 +125,7 @@ def trussed_tower_drag(*, solidity: float, faces: Faces) -> float:
     solidity
         solid over gross area of one face [-]
     faces
-        3 or 4 [-]
+        3 or 4
 
     Returns
     -------

@@ -21,7 +21,7 @@ class Margin:
     Parameters
     ----------
     name
-        what was held against what [-]
+        what was held against what
     demand
         load effect; None when it could not be found or has no finite value [unit]
     capacity
@@ -29,15 +29,15 @@ class Margin:
     use
         demand over capacity; None when there is none [-]
     unit
-        unit of demand and capacity [-]
+        unit of demand and capacity
     basis
-        kind of wind, exposure, edition, factor and rule behind it [-]
+        kind of wind, exposure, edition, factor and rule behind it
     verdict
-        ``within``, ``exceeded`` or ``not checked`` [-]
+        ``within``, ``exceeded`` or ``not checked``
     change
-        what would help [-]
+        what would help
     reason
-        why it was not checked, or what is special [-]
+        why it was not checked, or what is special
     """
 
     name: str
@@ -52,7 +52,7 @@ class Margin:
 
     @property
     def text(self) -> str:
-        """The line as people read it [-]."""
+        """The line as people read it."""
         if self.verdict == "not checked":
             return f"{self.name}: not checked, because {self.reason}"
         use = "no finite use" if self.use is None else f"use {self.use:.2f}"
@@ -68,19 +68,8 @@ def not_checked(*, name: str, reason: str, change: str = "", basis: str = "") ->
 
     Parameters
     ----------
-    name
-        what should have been checked [-]
     reason
-        what is missing, to follow the word ``because`` [-]
-    change
-        what the owner can do [-]
-    basis
-        basis as far as it is known [-]
-
-    Returns
-    -------
-    Margin
-        the line, never a pass [-]
+        what is missing, to follow the word ``because``
     """
     return Margin(
         name=name,
@@ -111,29 +100,19 @@ def margin(
 
     Parameters
     ----------
-    name
-        what is held against what [-]
     demand
         load effect [unit]
     capacity
         what it is held against; None when unknown [unit]
-    unit
-        unit of both [-]
-    basis
-        kind of wind, exposure, edition, factor and rule [-]
-    change
-        what would help [-]
     load_kind
-        kind of wind behind the demand, None when no wind is in it [-]
+        kind of wind behind the demand, None when no wind is in it
     limit_kind
-        kind of wind the capacity is meant for, None when it has none [-]
-    missing
-        why the capacity is unknown, in words [-]
+        kind of wind the capacity is meant for, None when it has none
 
     Returns
     -------
     Margin
-        the line; ``not checked`` when anything stands in the way [-]
+        the line; ``not checked`` when anything stands in the way
     """
     reason = ""
     if load_kind and limit_kind and load_kind != limit_kind:
@@ -182,11 +161,6 @@ def worst_first(lines: Iterable[Margin]) -> tuple[Margin, ...]:
     Parameters
     ----------
     lines
-        lines in any order [-]
-
-    Returns
-    -------
-    tuple of Margin
-        lines, worst first [-]
+        lines in any order
     """
     return tuple(sorted(lines, key=_rank))

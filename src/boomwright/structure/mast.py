@@ -37,15 +37,15 @@ class Mast:
     yield_strength
         minimum yield of the tube; None when unknown [Pa]
     yield_known
-        how that yield is known, in words; empty when published or entered [-]
+        how that yield is known, in words; empty when published or entered
     steel
-        True for steel, False for aluminium [-]
+        True for steel, False for aluminium
     elastic_modulus
         Young's modulus [Pa]
     density
         mass density [kg/m^3]
     name
-        owner's words for the tube [-]
+        owner's words for the tube
     """
 
     diameter: float
@@ -77,7 +77,7 @@ class Mast:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section [-]."""
+        """Cross section."""
         return TubeShape(diameter=self.diameter, wall=self.wall)
 
     @property
@@ -94,11 +94,6 @@ class Mast:
     def ice_weight(self, *, ice: IceCoat) -> float:
         """Weight of the ice above the top bearing.
 
-        Parameters
-        ----------
-        ice
-            ice on the mast [-]
-
         Returns
         -------
         float
@@ -113,8 +108,6 @@ class MastLoad:
 
     Parameters
     ----------
-    name
-        what it is [-]
     height
         height above the top bearing [m]
     force
@@ -195,7 +188,7 @@ def mast_moment(*, loads: Sequence[MastLoad], wind_per_length: float, proud: flo
     Parameters
     ----------
     loads
-        things on the mast [-] (n_loads,)
+        things on the mast (n_loads,)
     wind_per_length
         wind on a metre of mast [N/m]
     proud
@@ -233,10 +226,8 @@ def mast_bending(
 
     Parameters
     ----------
-    mast
-        the mast [-]
     loads
-        things on it, each above the bearing [-] (n_loads,)
+        things on it, each above the bearing (n_loads,)
     pressure
         velocity pressure on the mast itself [Pa]
     torque
@@ -244,12 +235,7 @@ def mast_bending(
     drag
         drag coefficient of the mast [-]
     ice
-        ice on the mast, or None [-]
-
-    Returns
-    -------
-    MastBending
-        moments, reactions and stresses [-]
+        ice on the mast, or None
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)

@@ -18,11 +18,11 @@ class SteelGrade:
     Parameters
     ----------
     name
-        standard and grade [-]
+        standard and grade
     yield_strength
         minimum yield [Pa]
     known
-        how the figure is known [-]
+        how the figure is known
     """
 
     name: str
@@ -31,7 +31,7 @@ class SteelGrade:
 
     @property
     def words(self) -> str:
-        """How the figure is known, to stand beside a result; empty when published [-]."""
+        """How the figure is known, to stand beside a result; empty when published."""
         if self.known == "from memory":
             return recalled("astm-a53")
         return "" if self.known == "published" else self.known
@@ -70,8 +70,6 @@ def nesting_clearance(*, outer: TubeShape, inner_diameter: float) -> float:
 
     Parameters
     ----------
-    outer
-        the larger tube [-]
     inner_diameter
         outer diameter of the smaller tube [m]
 

@@ -30,16 +30,6 @@ _SAID = re.compile(r"from memory: ([a-z0-9-]+)")
 def recalled(key: str) -> str:
     """Give the words that stand beside a result that used a figure from memory.
 
-    Parameters
-    ----------
-    key
-        key of the figure's source [-]
-
-    Returns
-    -------
-    str
-        for instance ``from memory: strand-modulus`` [-]
-
     Raises
     ------
     KeyError
@@ -51,17 +41,6 @@ def recalled(key: str) -> str:
 
 
 def recalled_keys(texts: Iterable[str]) -> tuple[str, ...]:
-    """Find the figures from memory that some results named.
-
-    Parameters
-    ----------
-    texts
-        what was said beside the results [-]
-
-    Returns
-    -------
-    tuple of str
-        keys in the order of ``FROM_MEMORY`` [-]
-    """
+    """Find the figures from memory that some results named."""
     said = {key for text in texts for key in _SAID.findall(text)}
     return tuple(key for key in FROM_MEMORY if key in said)

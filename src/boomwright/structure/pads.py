@@ -29,7 +29,7 @@ class PadBase:
     stands_out
         part of the thickness above ground [m]
     water_table
-        True when ground water may reach the pad, so that it floats in part [-]
+        True when ground water may reach the pad, so that it floats in part
     """
 
     side: float
@@ -51,7 +51,7 @@ class PadBase:
 
     @property
     def concrete(self) -> Concrete:
-        """Concrete of the pad [-]."""
+        """Concrete of the pad."""
         return concrete(volume=self.side**2 * self.thickness)
 
 
@@ -176,21 +176,12 @@ def check_pad(*, pad: PadBase, soil: Soil, moment: float, shear: float, axial: f
 
     Parameters
     ----------
-    pad
-        the pad [-]
-    soil
-        soil around it [-]
     moment
         moment at ground level [N m]
     shear
         horizontal force there [N]
     axial
         weight of the structure [N]
-
-    Returns
-    -------
-    PadCheck
-        pressures and factors [-]
     """
     heavy = CONCRETE_WEIGHT * pad.thickness + soil.weight_per_volume * pad.soil_cover
     if pad.water_table:

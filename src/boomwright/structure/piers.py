@@ -23,10 +23,10 @@ class PierBase:
     depth
         depth in the ground [m]
     square
-        True for a square block [-]
+        True for a square block
     may_move
         True when half an inch of movement at the ground does no harm, which doubles the
-        tabulated resistance for posts standing alone {ibc-1806} [-]
+        tabulated resistance for posts standing alone {ibc-1806}
     """
 
     width: float
@@ -45,7 +45,7 @@ class PierBase:
 
     @property
     def concrete(self) -> Concrete:
-        """Concrete of the block [-]."""
+        """Concrete of the block."""
         area = self.width**2 if self.square else pi * self.width**2 / 4.0
         return concrete(volume=area * self.depth)
 
@@ -119,12 +119,10 @@ def lateral_resistance(*, soil: Soil, depth: float, may_move: bool) -> float:
 
     Parameters
     ----------
-    soil
-        soil with a lateral value [-]
     depth
         depth of the pier [m]
     may_move
-        whether the tabulated value is doubled [-]
+        whether the tabulated value is doubled
 
     Returns
     -------
@@ -147,19 +145,10 @@ def check_pier(*, pier: PierBase, soil: Soil, moment: float, shear: float) -> Pi
 
     Parameters
     ----------
-    pier
-        the pier [-]
-    soil
-        soil around it [-]
     moment
         moment at ground level [N m]
     shear
         horizontal force there [N]
-
-    Returns
-    -------
-    PierCheck
-        depth needed [-]
     """
     resistance = lateral_resistance(soil=soil, depth=pier.depth, may_move=pier.may_move)
     if shear <= 0.0:

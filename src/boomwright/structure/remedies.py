@@ -21,9 +21,9 @@ class Remedy:
     Parameters
     ----------
     text
-        what to do, in one sentence [-]
+        what to do, in one sentence
     element
-        the changed element [-]
+        the changed element
     """
 
     text: str
@@ -37,11 +37,11 @@ class RemedyEffect:
     Parameters
     ----------
     remedy
-        the change [-]
+        the change
     before
-        strength as it was [-]
+        strength as it was
     after
-        strength after the change [-]
+        strength after the change
     """
 
     remedy: Remedy
@@ -69,17 +69,13 @@ def double_wall(*, element: Element, section: int, length: float | None = None) 
 
     Parameters
     ----------
-    element
-        the element [-]
-    section
-        section to strengthen, counted from the boom [-]
     length
         length of the inner tube; None fills the section [m]
 
     Returns
     -------
     Remedy
-        the element with the wall doubled there; outer sizes stay [-]
+        the element with the wall doubled there; outer sizes stay
 
     Raises
     ------
@@ -109,17 +105,15 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
 
     Parameters
     ----------
-    element
-        the element [-]
     section
-        weak section, counted from the boom; not the first [-]
+        weak section, counted from the boom; not the first
     by
         how much further the larger tube reaches [m]
 
     Returns
     -------
     Remedy
-        the element with that step moved outwards; its whole length stays [-]
+        the element with that step moved outwards; its whole length stays
 
     Raises
     ------
@@ -148,17 +142,10 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
 
     Parameters
     ----------
-    element
-        the element [-]
     section
-        the smaller tube, counted from the boom; not the first [-]
+        the smaller tube, counted from the boom; not the first
     by
         length of tight overlap that shall count as double wall [m]
-
-    Returns
-    -------
-    Remedy
-        the element with the outer end of the larger tube thickened [-]
 
     Raises
     ------
@@ -198,25 +185,14 @@ def remedy_effect(
 
     Parameters
     ----------
-    element
-        the element as it was [-]
-    remedy
-        the change [-]
-    material
-        metal of both [-]
     pressure
         velocity pressure [Pa]
     limit_stress
         stress limit [Pa]
     ice
-        ice on the tubes, or None [-]
+        ice on the tubes, or None
     ice_pressure
         velocity pressure that comes with the ice [Pa]
-
-    Returns
-    -------
-    RemedyEffect
-        both strengths [-]
     """
     before, after = (
         element_strength(

@@ -20,11 +20,11 @@ class Reminder:
     Parameters
     ----------
     text
-        what to do or look for [-]
+        what to do or look for
     known
-        how it is known [-]
+        how it is known
     source
-        key of its source, or empty [-]
+        key of its source, or empty
     """
 
     text: str
@@ -39,11 +39,11 @@ class ReminderList:
     Parameters
     ----------
     code
-        stable name [-]
+        stable name
     title
-        heading [-]
+        heading
     items
-        reminders in order [-] (n_items,)
+        reminders in order (n_items,)
     """
 
     code: str
@@ -52,7 +52,7 @@ class ReminderList:
 
     @property
     def notice(self) -> Notice:
-        """The list as one caution that points at it [-]."""
+        """The list as one caution that points at it."""
         text = f"{self.title}: {len(self.items)} points to go through. Local codes govern."
         return Notice(code=f"structure.{self.code}", text=text, severity="caution")
 

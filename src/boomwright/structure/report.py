@@ -33,18 +33,18 @@ class ElementReport:
     Parameters
     ----------
     index
-        element, counted from 0 in plan order [-]
+        element, counted from 0 in plan order
     label
-        role and number for people [-]
+        role and number for people
     strength
-        stresses, droops and yield speeds [-]
+        stresses, droops and yield speeds
     modes
-        modes of vibration and their winds [-] (n_modes,)
+        modes of vibration and their winds (n_modes,)
     large_deflection_ratio
         root moment with large deflections over the plain one, wind only; None without
         a wind speed [-]
     course
-        stress and droop from place to place [-]
+        stress and droop from place to place
     limit
         stress limit of the method; None when the yield strength is not known [Pa]
     """
@@ -65,15 +65,15 @@ class BeamReport:
     Parameters
     ----------
     name
-        owner's name for the beam [-]
+        owner's name for the beam
     height
         boom above ground [m]
     elements
-        elements that could be worked out [-]
+        elements that could be worked out
     wind
-        areas from every direction, bare [-]
+        areas from every direction, bare
     iced_wind
-        the same with ice; None without ice [-]
+        the same with ice; None without ice
     force
         largest wind force, nominal; None without a wind speed [N]
     weight
@@ -87,9 +87,9 @@ class BeamReport:
     inertia
         moment of inertia about the mast; None when a weight is missing [kg m^2]
     arms
-        rear and front boom arm in wind, bare; empty without a boom [-]
+        rear and front boom arm in wind, bare; empty without a boom
     iced_arms
-        the same with ice [-]
+        the same with ice
     torque
         wind torque about the mast, nominal; None without wind or boom [N m]
     iced_torque
@@ -101,9 +101,9 @@ class BeamReport:
         ballast at the end of the light arm that lets the clamp sit at mid boom; None without
         a boom [kg]
     course
-        moment and sag of the boom from place to place, bare; None without a boom [-]
+        moment and sag of the boom from place to place, bare; None without a boom
     iced_course
-        the same with ice; None without ice [-]
+        the same with ice; None without ice
     """
 
     name: str
@@ -134,13 +134,13 @@ class GuyReport:
     Parameters
     ----------
     states
-        equilibrium for each direction [-] (n_directions,)
+        equilibrium for each direction (n_directions,)
     highest_tensions
         highest tension of each ring [N] (n_levels,)
     compression
         largest downward pull on the tower [N]
     anchors
-        pulls on each group of anchors [-]
+        pulls on each group of anchors
     """
 
     states: tuple[GuyedState, ...]
@@ -156,13 +156,13 @@ class BaseReport:
     Parameters
     ----------
     reactions
-        loads on it, nominal [-]
+        loads on it, nominal
     concrete
-        volume, bags and yards [-]
+        volume, bags and yards
     pad
-        pad check; None for a pier [-]
+        pad check; None for a pier
     pier
-        pier check; None for a pad [-]
+        pier check; None for a pad
     """
 
     reactions: BaseReactions
@@ -178,15 +178,15 @@ class IcedReport:
     Parameters
     ----------
     basis
-        wind, ice and combination in one line [-]
+        wind, ice and combination in one line
     tower_area
-        area against the maker's rating; None when not checked [-]
+        area against the maker's rating; None when not checked
     tube
-        tubular support; None when not checked [-]
+        tubular support; None when not checked
     guys
-        guys; None when not checked [-]
+        guys; None when not checked
     base
-        footing; None when not checked [-]
+        footing; None when not checked
     """
 
     basis: str
@@ -203,33 +203,33 @@ class StructureReport:
     Parameters
     ----------
     inputs
-        what it was given [-]
+        what it was given
     basis
-        wind basis of the member checks in one line, or why there is none [-]
+        wind basis of the member checks in one line, or why there is none
     beams
-        every beam [-] (n_beams,)
+        every beam (n_beams,)
     mast
-        mast bending, nominal or ultimate by the method; None when not checked [-]
+        mast bending, nominal or ultimate by the method; None when not checked
     rotator
-        demands on the rotator; None when not checked [-]
+        demands on the rotator; None when not checked
     tower_area
-        area against the maker's rating; None when not checked [-]
+        area against the maker's rating; None when not checked
     tube
-        tubular support; None when not checked [-]
+        tubular support; None when not checked
     guys
-        guys; None when not checked [-]
+        guys; None when not checked
     base
-        footing; None when not checked [-]
+        footing; None when not checked
     iced
-        the same with ice; None where there is none, or it cannot be formed [-]
+        the same with ice; None where there is none, or it cannot be formed
     ledger
-        every margin, worst first [-]
+        every margin, worst first
     notices
-        doubts and advice [-]
+        doubts and advice
     cautions
-        cautions that always stand [-]
+        cautions that always stand
     reminders
-        lists to go through [-]
+        lists to go through
     """
 
     inputs: StructureInputs
@@ -249,5 +249,5 @@ class StructureReport:
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:
-        """Lines whose limit is exceeded [-]."""
+        """Lines whose limit is exceeded."""
         return tuple(line for line in self.ledger if line.verdict == "exceeded")

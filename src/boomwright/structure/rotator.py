@@ -21,9 +21,9 @@ class Rotator:
     Parameters
     ----------
     name
-        owner's words for it [-]
+        owner's words for it
     place
-        ``inside tower`` below a bearing or ``mast-mounted`` carrying the load alone [-]
+        ``inside tower`` below a bearing or ``mast-mounted`` carrying the load alone
     turning_torque
         torque while turning [N m]
     holding_torque
@@ -39,7 +39,7 @@ class Rotator:
     area_on_mast
         rated wind area mast-mounted [m^2]
     area_rule
-        convention of those areas [-]
+        convention of those areas
     least_mast
         smallest mast its clamp takes [m]
     greatest_mast

@@ -27,8 +27,6 @@ class Soil:
 
     Parameters
     ----------
-    name
-        what it is [-]
     bearing
         allowable pressure under a footing; None when only a test can tell [Pa]
     lateral
@@ -41,7 +39,7 @@ class Soil:
     weight_per_volume
         weight of the soil [N/m^3]
     presumptive
-        True when read from a code table and not tested [-]
+        True when read from a code table and not tested
     """
 
     name: str
@@ -100,7 +98,7 @@ class Concrete:
     cubic_yards
         the same volume [yd^3]
     bags
-        80 lb bags of ready mix, rounded up [-]
+        80 lb bags of ready mix, rounded up
     order_volume
         volume to order, 8 % over (common practice) [m^3]
     """
@@ -119,11 +117,6 @@ def concrete(*, volume: float) -> Concrete:
     ----------
     volume
         volume [m^3]
-
-    Returns
-    -------
-    Concrete
-        weight, yards and bags [-]
     """
     return Concrete(
         volume=volume,

@@ -25,7 +25,7 @@ class Segment:
     Parameters
     ----------
     shape
-        cross section [-]
+        cross section
     length
         exposed length [m]
     elastic_modulus
@@ -55,7 +55,7 @@ class Segment:
         Parameters
         ----------
         ice
-            ice on the tube, or None [-]
+            ice on the tube, or None
 
         Returns
         -------
@@ -73,7 +73,7 @@ class Segment:
         Parameters
         ----------
         ice
-            ice on the tube, or None [-]
+            ice on the tube, or None
 
         Returns
         -------
@@ -116,14 +116,7 @@ def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...
     Parameters
     ----------
     element
-        the element; every section must have a wall [-]
-    material
-        its metal [-]
-
-    Returns
-    -------
-    tuple of Segment
-        segments from the boom outwards [-] (n_segments,)
+        the element; every section must have a wall
     """
     return tuple(
         Segment(
@@ -142,14 +135,9 @@ def cantilever(*, segments: Sequence[Segment], loads: Sequence[float]) -> Cantil
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
+        segments from the clamp outwards (n_segments,)
     loads
         even load on each segment, across the tube [N/m] (n_segments,)
-
-    Returns
-    -------
-    CantileverState
-        moments, stresses and tip deflection [-]
     """
     shear = moment = 0.0
     roots: list[tuple[float, float]] = []
@@ -189,9 +177,9 @@ def weight_loads(*, segments: Sequence[Segment], ice: IceCoat | None = None) -> 
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
+        segments from the clamp outwards (n_segments,)
     ice
-        ice on the tubes, or None [-]
+        ice on the tubes, or None
 
     Returns
     -------
@@ -209,13 +197,13 @@ def wind_loads(
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
+        segments from the clamp outwards (n_segments,)
     pressure
         velocity pressure [Pa]
     drag
         drag coefficient [-]
     ice
-        ice on the tubes, or None [-]
+        ice on the tubes, or None
 
     Returns
     -------
@@ -256,16 +244,9 @@ def cantilever_course(
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
+        segments from the clamp outwards (n_segments,)
     loads
         even load on each segment, across the tube [N/m] (n_segments,)
-    steps
-        parts of each segment [-]
-
-    Returns
-    -------
-    CantileverCourse
-        stress and deflection [-] (n_segments * (steps + 1),)
     """
     shear = sum(load * segment.length for segment, load in zip(segments, loads, strict=True))
     moment = cantilever(segments=segments, loads=loads).root_moments

@@ -24,15 +24,15 @@ class Tower:
     Parameters
     ----------
     kind
-        how it stands [-]
+        how it stands
     height
         height of the tower itself [m]
     rating
-        what its maker states [-]
+        what its maker states
     drag_area_per_length
         drag area of a metre of tower, from the maker; None when unknown [m]
     lattice
-        sizes of its legs and braces, for the wind on it bare and iced; None when unknown [-]
+        sizes of its legs and braces, for the wind on it bare and iced; None when unknown
     weight
         weight of the whole tower; None when unknown [N]
     bending_stiffness
@@ -71,12 +71,7 @@ class Tower:
         Parameters
         ----------
         iced
-            whether it carries ice [-]
-
-        Returns
-        -------
-        str
-            reason in words [-]
+            whether it carries ice
         """
         if self.lattice is not None:
             return ""
@@ -101,7 +96,7 @@ class Tower:
         Parameters
         ----------
         ice
-            ice on every member, or None [-]
+            ice on every member, or None
 
         Returns
         -------
@@ -118,11 +113,6 @@ class Tower:
 
     def ice_weight(self, *, ice: IceCoat) -> float | None:
         """Weight of ice on the whole tower.
-
-        Parameters
-        ----------
-        ice
-            ice on every member [-]
 
         Returns
         -------

@@ -44,19 +44,19 @@ class TowerRating:
     area
         rated antenna area [m^2]
     area_rule
-        convention of that area: ``projected``, ``drag`` or ``flat`` [-]
+        convention of that area: ``projected``, ``drag`` or ``flat``
     area_height
         height above ground of that area [m]
     speed
         wind speed of the rating [m/s]
     averaging
-        ``3 s gust`` or ``fastest mile`` [-]
+        ``3 s gust`` or ``fastest mile``
     kind
-        ``ultimate`` or ``nominal`` [-]
+        ``ultimate`` or ``nominal``
     exposure
-        exposure of the rating [-]
+        exposure of the rating
     edition
-        edition of the rating [-]
+        edition of the rating
     ice
         radial ice included, 0 when rated without ice [m]
     ice_gust
@@ -105,7 +105,7 @@ class TowerRating:
 
     @property
     def missing(self) -> tuple[str, ...]:
-        """Data of the area rating that were not given, in words [-]."""
+        """Data of the area rating that were not given, in words."""
         needed: tuple[tuple[str, object], ...] = (
             ("the rated area", self.area),
             ("whether that area is projected, drag or flat", self.area_rule),
@@ -148,7 +148,7 @@ class RatedArea:
     pressure_ratio
         site pressure over rating pressure at the rating's height [-]
     text
-        how the two were brought together [-]
+        how the two were brought together
     """
 
     demand: float
@@ -159,13 +159,6 @@ class RatedArea:
 
 def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
     """The site's gust as the wanted kind; the speed is converted, never a result.
-
-    Parameters
-    ----------
-    basis
-        the site's wind [-]
-    kind
-        kind wanted [-]
 
     Returns
     -------
@@ -212,12 +205,8 @@ def rated_area(
 
     Parameters
     ----------
-    basis
-        the site's wind [-]
-    rating
-        rating with its whole basis [-]
     areas
-        areas in the rating's convention [-] (n_areas,)
+        areas in the rating's convention (n_areas,)
     gust
         another gust at the site, as with ice; None takes the site's own [m/s]
 

@@ -29,15 +29,15 @@ class TubularSupport:
     yield_strength
         minimum yield; None when unknown [Pa]
     yield_known
-        how that yield is known, in words; empty when published or entered [-]
+        how that yield is known, in words; empty when published or entered
     steel
-        True for steel, False for aluminium [-]
+        True for steel, False for aluminium
     elastic_modulus
         Young's modulus [Pa]
     density
         mass density [kg/m^3]
     fixed
-        True when set in its footing so that it cannot tilt [-]
+        True when set in its footing so that it cannot tilt
     """
 
     diameter: float
@@ -60,7 +60,7 @@ class TubularSupport:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section [-]."""
+        """Cross section."""
         return TubeShape(diameter=self.diameter, wall=self.wall)
 
     @property
@@ -95,7 +95,7 @@ class TubeBending:
     ice_weight
         weight of the ice on the tube itself [N]
     states
-        equilibria of the guys, empty without guys [-]
+        equilibria of the guys, empty without guys
     """
 
     moment: float
@@ -139,23 +139,14 @@ def free_tube(
 
     Parameters
     ----------
-    tube
-        the tube [-]
     loads
-        wind forces on what it carries [-] (n_loads,)
+        wind forces on what it carries (n_loads,)
     line_load
         wind on a metre of tube as a function of height in m [N/m]
     weight_on_top
         weight of what it carries [N]
     ice_weight
         weight of the ice on the tube itself [N]
-    strips
-        strips of the tube for its own wind [-]
-
-    Returns
-    -------
-    TubeBending
-        moment, stress and base reactions [-]
     """
     piece = tube.height / strips
     middles = [(i + 0.5) * piece for i in range(strips)]
@@ -194,12 +185,10 @@ def guyed_tube(
 
     Parameters
     ----------
-    tube
-        the tube [-]
     levels
-        guy rings [-] (n_levels,)
+        guy rings (n_levels,)
     loads
-        wind forces on what it carries [-] (n_loads,)
+        wind forces on what it carries (n_loads,)
     line_load
         wind on a metre of tube as a function of height in m [N/m]
     weight_on_top
@@ -207,12 +196,7 @@ def guyed_tube(
     ice_weight
         weight of the ice on the tube itself [N]
     guy_loads
-        weight and wind on the guys of each ring [-] (n_levels,)
-
-    Returns
-    -------
-    TubeBending
-        moment, stress, base reactions and guy tensions [-]
+        weight and wind on the guys of each ring (n_levels,)
     """
     mast = GuyedMast(
         height=tube.height,

@@ -100,9 +100,9 @@ class StressLimit:
     value
         stress [Pa]
     kind
-        kind of wind it belongs to [-]
+        kind of wind it belongs to
     rule
-        how it was found, in words [-]
+        how it was found, in words
     """
 
     value: float
@@ -120,11 +120,11 @@ def allowable_stress(
     yield_strength
         minimum yield [Pa]
     steel
-        True for steel, False for aluminium [-]
+        True for steel, False for aluminium
     ultimate
         minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
     known
-        how the strength itself is known, in words; empty when published or entered [-]
+        how the strength itself is known, in words; empty when published or entered
 
     Returns
     -------
@@ -166,7 +166,7 @@ def factored_strength(*, yield_strength: float, known: str = "") -> StressLimit:
     yield_strength
         minimum yield [Pa]
     known
-        how the yield itself is known, in words; empty when published or entered [-]
+        how the yield itself is known, in words; empty when published or entered
 
     Returns
     -------

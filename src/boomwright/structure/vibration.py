@@ -33,7 +33,7 @@ class VibrationMode:
     Parameters
     ----------
     number
-        mode, counted from 1 [-]
+        mode, counted from 1
     frequency_hz
         natural frequency [Hz]
     critical_wind
@@ -94,11 +94,7 @@ def natural_frequencies(
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
-    modes
-        how many frequencies [-]
-    pieces
-        beam pieces in each segment [-]
+        segments from the clamp outwards (n_segments,)
     added_mass_per_length
         mass of a damping rope or of ice on every metre [kg/m]
 
@@ -157,16 +153,9 @@ def vibration_modes(
     Parameters
     ----------
     segments
-        segments from the clamp outwards [-] (n_segments,)
-    modes
-        how many modes [-]
+        segments from the clamp outwards (n_segments,)
     diameter
         diameter that sheds; None takes the length-weighted mean [m]
-
-    Returns
-    -------
-    tuple of VibrationMode
-        modes, lowest first [-] (modes,)
     """
     if diameter is None:
         total = sum(segment.length for segment in segments)

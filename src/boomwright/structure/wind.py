@@ -42,13 +42,13 @@ class VelocityPressure:
     for_force
         pressure to multiply with drag area, directionality always included [Pa]
     kind
-        kind of wind behind it [-]
+        kind of wind behind it
     height
         height above ground [m]
     height_coefficient
         Kz [-]
     text
-        the basis in one line [-]
+        the basis in one line
     """
 
     value: float
@@ -71,10 +71,6 @@ def exposure_coefficient(*, height: float, exposure: Exposure, edition: Edition)
     ----------
     height
         height above ground [m]
-    exposure
-        B, C or D [-]
-    edition
-        code edition [-]
 
     Returns
     -------
@@ -185,12 +181,10 @@ def velocity_pressure(
 
     Parameters
     ----------
-    basis
-        the site's wind [-]
     height
         height above ground [m]
     shape
-        ``round`` or ``lattice``, for the directionality [-]
+        ``round`` or ``lattice``, for the directionality
     gust
         another gust under the same edition, as with ice or for turning [m/s]
 
@@ -227,18 +221,7 @@ def velocity_pressure(
 
 
 def nominal_basis(basis: WindBasis) -> WindBasis:
-    """Give the same site with the nominal speed, for allowable stresses and footings.
-
-    Parameters
-    ----------
-    basis
-        the site's wind, of either kind [-]
-
-    Returns
-    -------
-    WindBasis
-        the site's wind, nominal [-]
-    """
+    """Give the same site with the nominal speed, for allowable stresses and footings."""
     if basis.kind == "nominal":
         return basis
     return replace(basis, speed=as_nominal(basis.speed), converted_from=basis.speed.gust)

@@ -17,11 +17,6 @@ def span(length: float) -> str:
     ----------
     length
         length [m]
-
-    Returns
-    -------
-    str
-        for instance ``20.0 m (66 ft)`` [-]
     """
     return both_quantities(length, unit="m", form=".1f", us_form=".0f")
 
@@ -33,11 +28,6 @@ def stretch(length: float) -> str:
     ----------
     length
         length [m]
-
-    Returns
-    -------
-    str
-        for instance ``1.500 m (59.1 in)`` [-]
     """
     return f"{length:.3f} m ({length / METRES_PER_INCH:.1f} in)"
 
@@ -49,11 +39,6 @@ def thickness(length: float) -> str:
     ----------
     length
         thickness [m]
-
-    Returns
-    -------
-    str
-        for instance ``12.0 mm (0.47 in)`` [-]
     """
     return both_quantities(length * 1e3, unit="mm", form=".1f", us_form=".2f")
 
@@ -65,10 +50,5 @@ def speed(value: float) -> str:
     ----------
     value
         speed [m/s]
-
-    Returns
-    -------
-    str
-        for instance ``18.0 m/s (40 mph)`` [-]
     """
     return both_quantities(value, unit="m/s", form=".1f", us_form=".0f")

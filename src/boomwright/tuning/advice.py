@@ -53,13 +53,13 @@ class Step:
     Parameters
     ----------
     key
-        key of the change [-]
+        key of the change
     amount
         by how much, mixed units [-]
     band
         half width of its 95 % band, mixed units [-]
     text
-        what to do, in millimetres and inches [-]
+        what to do, in millimetres and inches
     """
 
     key: str
@@ -75,11 +75,11 @@ class Advice:
     Parameters
     ----------
     steps
-        things to move; none when all is well [-]
+        things to move; none when all is well
     frequencies
         frequencies of the expected sweep [Hz] (f,)
     expected
-        reflection at the meter expected after the change [-] (f,)
+        reflection at the meter expected after the change (f,)
     expected_swr
         standing wave ratio at the design frequency, at the start of the line [-]
     expected_swr_limit
@@ -108,18 +108,7 @@ class Advice:
 
 
 def adjustable_keys(*, installation: Installation) -> tuple[str, ...]:
-    """List what can be adjusted: all tips, and the pieces of the match that have a value.
-
-    Parameters
-    ----------
-    installation
-        the installation [-]
-
-    Returns
-    -------
-    tuple of str
-        keys [-]
-    """
+    """List what can be adjusted: all tips, and the pieces of the match that have a value."""
     causes = usual_causes(installation=installation)
     return tuple(c.key for c in causes if c.key.startswith(("tip.", "stage.")))
 
@@ -140,21 +129,12 @@ def advise(
 
     Parameters
     ----------
-    predictor
-        predicts the installation [-]
-    knowledge
-        what is known of its errors [-]
     frequencies
         frequencies of the sweep to expect [Hz] (f,)
     moves
         changes made on purpose since the plan, by key, mixed units [-]
     adjustable
-        keys of what may be moved; None for everything that can be [-]
-
-    Returns
-    -------
-    Advice
-        the advice [-]
+        keys of what may be moved; None for everything that can be
     """
     keys = (
         adjustable_keys(installation=predictor.installation) if adjustable is None else adjustable
@@ -185,8 +165,6 @@ def swr_at_design(*, predictor: Predictor, changes: Mapping[str, float]) -> floa
 
     Parameters
     ----------
-    predictor
-        predicts the installation [-]
     changes
         all changes since the plan, by key, mixed units [-]
 

@@ -49,7 +49,7 @@ class Alignment:
     left
         what each aim differs from the offset by [rad] (n_aims,)
     notices
-        doubts [-]
+        doubts
     """
 
     offset: float
@@ -60,16 +60,6 @@ class Alignment:
 
 def align(aims: tuple[Aim, ...]) -> Alignment:
     """Find the offset of the rotator that fits all aims best.
-
-    Parameters
-    ----------
-    aims
-        one aim or more [-]
-
-    Returns
-    -------
-    Alignment
-        mean weighted by the exactness of the aims, and its band [-]
 
     Raises
     ------

@@ -59,12 +59,12 @@ class Cause:
     Parameters
     ----------
     key
-        key of the change, as in :func:`after_changes` [-]
+        key of the change, as in :func:`after_changes`
     label
-        its name in words [-]
+        its name in words
     unit
         ``m`` for a length, ``share`` for a share of the value, ``log`` for the natural
-        logarithm of a factor [-]
+        logarithm of a factor
     spread
         standard deviation expected before measuring, mixed units [-]
     """
@@ -76,18 +76,7 @@ class Cause:
 
 
 def element_labels(installation: Installation) -> tuple[str, ...]:
-    """Names of the elements: their roles, directors numbered.
-
-    Parameters
-    ----------
-    installation
-        the installation [-]
-
-    Returns
-    -------
-    tuple of str
-        one for each element [-] (n_elements,)
-    """
+    """Names of the elements: their roles, directors numbered."""
     roles = [element.role for element in installation.beam.elements]
     labels = []
     for number, role in enumerate(roles):
@@ -97,18 +86,7 @@ def element_labels(installation: Installation) -> tuple[str, ...]:
 
 
 def stage_name(stage: Stage) -> str:
-    """Name of a piece of a match, in the words of the trade.
-
-    Parameters
-    ----------
-    stage
-        the piece [-]
-
-    Returns
-    -------
-    str
-        its name [-]
-    """
+    """Name of a piece of a match, in the words of the trade."""
     if isinstance(stage, ShuntStub):
         return "strap" if stage.end == "short" else "open stub"
     if isinstance(stage, SeriesCapacitor):
@@ -129,16 +107,8 @@ def usual_causes(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
     tolerance
-        how far off things usually are; None for the usual values [-]
-
-    Returns
-    -------
-    tuple of Cause
-        tips of every element, pieces of the match, height and ground where there is one, line
-        where there is one [-]
+        how far off things usually are; None for the usual values
     """
     usual = tolerance or Tolerance()
     causes = [

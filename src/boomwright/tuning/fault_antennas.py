@@ -21,13 +21,13 @@ class LinearAntenna:
     Parameters
     ----------
     text
-        what is wrong with it, in words [-]
+        what is wrong with it, in words
     frequencies
         frequencies [Hz] (f,)
     impedance
         feed-point impedance [ohm] (f,)
     keys
-        changes it has slopes for: ``tip.N`` and ``height`` [-] (n,)
+        changes it has slopes for: ``tip.N`` and ``height`` (n,)
     slopes
         change of the impedance [ohm/m] (n, f)
     """
@@ -50,11 +50,6 @@ class LinearAntenna:
         ----------
         frequencies
             frequencies within its range [Hz] (f,)
-
-        Returns
-        -------
-        LinearAntenna
-            interpolated [-]
         """
         return replace(
             self,
@@ -113,11 +108,6 @@ class BraidFamily:
         ----------
         frequencies
             frequencies within its range [Hz] (f,)
-
-        Returns
-        -------
-        BraidFamily
-            interpolated [-]
         """
         values = splined(self.frequencies, self.admittance.T, frequencies).T
         return replace(self, frequencies=frequencies, admittance=values)
@@ -130,13 +120,13 @@ class FaultAntennas:
     Parameters
     ----------
     plain
-        the antenna without a fault [-]
+        the antenna without a fault
     loose
-        with one element that lost contact [-]
+        with one element that lost contact
     reordered
-        with two parasitic elements in each other's place [-]
+        with two parasitic elements in each other's place
     braid
-        what a braid adds [-]
+        what a braid adds
     """
 
     plain: LinearAntenna
@@ -151,16 +141,11 @@ def splined(at: Floats, values: Complexes, wanted: Floats) -> Complexes:
     Parameters
     ----------
     at
-        rising places [-] (n,)
+        rising places (n,)
     values
-        values there [-] (n, ...)
+        values there (n, ...)
     wanted
-        places wanted [-] (m,)
-
-    Returns
-    -------
-    NDArray
-        values wanted [-] (m, ...)
+        places wanted (m,)
     """
     from scipy.interpolate import CubicSpline  # slow to import, only needed here
 

@@ -65,15 +65,8 @@ def compute_fault_antennas(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
     lowest_frequency, highest_frequency
         limits of the sweeps that will be asked for [Hz]
-
-    Returns
-    -------
-    FaultAntennas
-        the antennas [-]
     """
     bench = FaultBench(
         installation=installation,
@@ -119,18 +112,8 @@ def faulty_impedance(
 
     Parameters
     ----------
-    beam
-        the beam as it should be [-]
-    fault
-        its fault [-]
-    ground
-        ground below it [-]
     frequencies
         frequencies [Hz] (f,)
-    detail
-        how finely to cut it [-]
-    prepare
-        prepares one run [-]
 
     Returns
     -------
@@ -161,7 +144,7 @@ class FaultBench:
     Parameters
     ----------
     installation
-        the installation as planned [-]
+        the installation as planned
     lowest_frequency, highest_frequency
         limits of the sweeps that will be asked for [Hz]
     """
@@ -183,17 +166,8 @@ class FaultBench:
 
         Parameters
         ----------
-        text
-            the fault in words [-]
-        fault
-            the fault [-]
         beam
-            the beam as it stands; None for the planned one [-]
-
-        Returns
-        -------
-        LinearAntenna
-            the antenna, with slopes by every tip and by the height [-]
+            the beam as it stands; None for the planned one
         """
         beam = beam or self.installation.beam
         assembly = self._assembly(beam, fault)
@@ -224,13 +198,7 @@ class FaultBench:
         )
 
     def braid(self) -> BraidFamily:
-        """What a braid adds, for lengths that stay off the ground.
-
-        Returns
-        -------
-        BraidFamily
-            admittances of all lengths [-]
-        """
+        """What a braid adds, for lengths that stay off the ground."""
         beam = self.installation.beam
         shortest, longest = (share * beam.wavelength for share in BRAID_WAVELENGTHS)
         if self.ground.kind != "free space":

@@ -36,7 +36,7 @@ class MetalFault:
     short_half
         element that lost the outer part of one half, and what is left of that half [-] and [m]
     open_middle
-        parasitic element whose halves do not touch in the middle; None for none [-]
+        parasitic element whose halves do not touch in the middle; None for none
     braid_length
         outside of the line's braid hanging from one side of the feed; 0 for none [m]
     braid_diameter
@@ -51,20 +51,6 @@ class MetalFault:
 
 def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) -> WireSystem:
     """Model a beam with a fault in its metal; tubes beyond a bad joint are left out.
-
-    Parameters
-    ----------
-    beam
-        the beam as it should be [-]
-    fault
-        its fault [-]
-    ground
-        ground below it [-]
-
-    Returns
-    -------
-    WireSystem
-        all runs, with one port at the feed [-]
 
     Raises
     ------
@@ -112,17 +98,10 @@ def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) 
 def swapped(beam: Beam, first: int, second: int) -> Beam:
     """Put two elements in each other's place.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    first, second
-        numbers of the elements [-]
-
     Returns
     -------
     Beam
-        the beam with both exchanged; numbers stay with the elements [-]
+        the beam with both exchanged; numbers stay with the elements
     """
     elements = list(beam.elements)
     places = elements[first].position, elements[second].position
@@ -133,11 +112,6 @@ def swapped(beam: Beam, first: int, second: int) -> Beam:
 
 def half_left(*, element: Element) -> tuple[float, ...]:
     """What may be left of one half when its outer part loses contact.
-
-    Parameters
-    ----------
-    element
-        the element [-]
 
     Returns
     -------

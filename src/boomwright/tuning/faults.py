@@ -48,14 +48,10 @@ class NamedFault:
 
     Parameters
     ----------
-    kind
-        kind of fault [-]
     text
-        the fault in words [-]
+        the fault in words
     probability
         probability among all suspects [-]
-    fit
-        its fit [-]
     """
 
     kind: FaultKind
@@ -71,13 +67,13 @@ class FaultReport:
     Parameters
     ----------
     verdict
-        kind of the most probable fault, or ``not one of these`` [-]
+        kind of the most probable fault, or ``not one of these``
     named
-        suspects in question, most probable first [-]
+        suspects in question, most probable first
     kinds
         probability of each kind, most probable first [-]
     notices
-        the same as sentences [-]
+        the same as sentences
     """
 
     verdict: FaultKind | Literal["not one of these"]
@@ -98,21 +94,10 @@ def find_fault(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
-    antennas
-        its antennas with faults, over the sweep's frequencies [-]
-    sweep
-        the sweep at the meter [-]
     tolerance
-        how far off things usually are; None for the usual values [-]
+        how far off things usually are; None for the usual values
     noise
         standard deviation of one part of the reflection; None takes it from the scatter [-]
-
-    Returns
-    -------
-    FaultReport
-        the verdict [-]
     """
     measured = max(LEAST_NOISE, reading_noise(sweep=sweep)) if noise is None else noise
     level = float(np.hypot(measured, _MODEL_NOISE))

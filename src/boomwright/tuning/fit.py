@@ -41,15 +41,15 @@ class Fit:
     Parameters
     ----------
     before, after
-        what was known before and is known after [-]
+        what was known before and is known after
     sweep
-        the sweep that was used, thinned [-]
+        the sweep that was used, thinned
     noise
         standard deviation of one part of the reflection [-]
     predicted
-        reflection that the found errors explain [-] (f,)
+        reflection that the found errors explain (f,)
     slopes
-        change of the readings for each cause, readings as fitted [-] (m, n)
+        change of the readings for each cause, readings as fitted (m, n)
     misfit
         mean square of what is left over, in noise and per degree of freedom; near 1 when
         explained [-]
@@ -61,7 +61,7 @@ class Fit:
         logarithm of how probable the sweep was before it was measured, but for a constant of
         the noise {tarantola-2005, sec. 3.2} [-]
     notices
-        doubts [-]
+        doubts
     """
 
     before: Knowledge
@@ -89,24 +89,13 @@ def fit_sweep(
 
     Parameters
     ----------
-    predictor
-        predicts sweeps of the planned installation [-]
-    before
-        what is known before this sweep [-]
-    sweep
-        the sweep at the meter, within the frequencies of the predictor [-]
     moves
         changes made on purpose since the plan, by key, mixed units [-]
     noise
         standard deviation of one part of the reflection; None takes it from the scatter of
         the sweep [-]
     slopes
-        first guess of the slopes, of a like fit; None computes them [-] (m, n)
-
-    Returns
-    -------
-    Fit
-        the fit [-]
+        first guess of the slopes, of a like fit; None computes them (m, n)
 
     Raises
     ------

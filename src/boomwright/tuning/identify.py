@@ -41,7 +41,7 @@ class AlikePair:
     Parameters
     ----------
     first, second
-        the causes [-]
+        the causes
     correlation
         correlation of what is known of them, -1 to 1 [-]
     """
@@ -58,7 +58,7 @@ class FurtherMeasurement:
     Parameters
     ----------
     name
-        what to measure [-]
+        what to measure
     remaining
         spread left over the present spread, of the worst known cause in question [-]
     """
@@ -74,13 +74,13 @@ class Identification:
     Parameters
     ----------
     untold
-        causes of which the sweep says next to nothing [-]
+        causes of which the sweep says next to nothing
     alike
-        pairs that the sweep cannot tell apart, strongest first [-]
+        pairs that the sweep cannot tell apart, strongest first
     measurements
-        measurements that would, best first [-]
+        measurements that would, best first
     notices
-        the same as sentences [-]
+        the same as sentences
     """
 
     untold: tuple[Cause, ...]
@@ -97,16 +97,9 @@ def identify(
     Parameters
     ----------
     predictor
-        predicts the installation; its frequencies should reach beyond the band [-]
-    fit
-        the fit [-]
+        predicts the installation; its frequencies should reach beyond the band
     moves
         changes made on purpose since the plan, by key, mixed units [-]
-
-    Returns
-    -------
-    Identification
-        the judgement [-]
     """
     causes = fit.after.causes
     spread = fit.after.spread

@@ -36,14 +36,12 @@ class Installation:
 
     Parameters
     ----------
-    beam
-        the beam [-]
     ground
-        what is below it [-]
+        what is below it
     stages
-        its match, from the antenna to the line [-] (n_stages,)
+        its match, from the antenna to the line (n_stages,)
     line
-        type of line between feed point and meter; None when measured at the feed point [-]
+        type of line between feed point and meter; None when measured at the feed point
     line_length
         length of that line [m]
     line_loss_factor
@@ -71,15 +69,8 @@ def after_changes(*, installation: Installation, changes: Mapping[str, float]) -
 
     Parameters
     ----------
-    installation
-        as it was [-]
     changes
         amount of each change by its key, mixed units [-]
-
-    Returns
-    -------
-    Installation
-        as it is then [-]
 
     Raises
     ------
@@ -146,8 +137,6 @@ def at_line(*, installation: Installation, impedance: Complexes, frequencies: Fl
 
     Parameters
     ----------
-    installation
-        the installation [-]
     impedance
         feed-point impedance of the antenna [ohm] (f,)
     frequencies
@@ -168,8 +157,6 @@ def line_chain(
 
     Parameters
     ----------
-    line
-        type of line [-]
     length
         its length [m]
     frequencies
@@ -195,17 +182,10 @@ def at_meter(*, installation: Installation, impedance: Complexes, frequencies: F
 
     Parameters
     ----------
-    installation
-        the installation [-]
     impedance
         impedance at the start of the line, seen towards the antenna [ohm] (f,)
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray
-        reflection coefficient against the reference [-] (f,)
     """
     seen = impedance
     if installation.line is not None:

@@ -18,8 +18,6 @@ def chebyshev_nodes(frequencies: Floats, count: int) -> Floats:
     ----------
     frequencies
         frequencies that will be asked for [Hz] (f,)
-    count
-        number of nodes [-]
 
     Returns
     -------
@@ -41,11 +39,6 @@ def way_down(*, frequencies: Floats, height: float) -> Complexes:
         frequencies [Hz] (f,)
     height
         height above the ground [m]
-
-    Returns
-    -------
-    NDArray
-        phase factors [-] (f,)
     """
     phase: Complexes = np.exp(-4j * np.pi * frequencies * height / SPEED_OF_LIGHT)
     return phase
@@ -57,14 +50,9 @@ def lagrange_weights(*, nodes: Floats, at: Floats) -> Floats:
     Parameters
     ----------
     nodes
-        places of the values, all different [-] (n,)
+        places of the values, all different (n,)
     at
-        places wanted [-] (f,)
-
-    Returns
-    -------
-    NDArray
-        weights [-] (f, n)
+        places wanted (f,)
     """
     weights = np.ones((len(at), len(nodes)))
     for number, node in enumerate(nodes):

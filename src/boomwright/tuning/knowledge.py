@@ -22,16 +22,10 @@ class SweepModel(Protocol):
 
     @property
     def installation(self) -> Installation:
-        """The installation as planned [-]."""
+        """The installation as planned."""
 
     def fresh(self) -> SweepModel:
-        """The same with an empty memory.
-
-        Returns
-        -------
-        SweepModel
-            the same [-]
-        """
+        """The same with an empty memory."""
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
         """Reflection at the meter after some changes.
@@ -42,11 +36,6 @@ class SweepModel(Protocol):
             changes by key, mixed units [-]
         frequencies
             frequencies [Hz] (f,)
-
-        Returns
-        -------
-        NDArray
-            reflection coefficient [-] (f,)
         """
 
 
@@ -57,11 +46,11 @@ class Knowledge:
     Parameters
     ----------
     causes
-        the causes [-] (n,)
+        the causes (n,)
     mean
-        most probable deviation from the plan, mixed units [-] (n,)
+        most probable deviation from the plan, mixed units (n,)
     covariance
-        covariance, mixed units [-] (n, n)
+        covariance, mixed units (n, n)
     """
 
     causes: tuple[Cause, ...]
@@ -74,7 +63,7 @@ class Knowledge:
 
     @property
     def spread(self) -> Floats:
-        """Standard deviation of each cause, mixed units [-] (n,)."""
+        """Standard deviation of each cause, mixed units (n,)."""
         return np.sqrt(np.diag(self.covariance))
 
     def changes(self) -> dict[str, float]:
@@ -94,9 +83,9 @@ def as_changes(causes: tuple[Cause, ...], values: Floats) -> dict[str, float]:
     Parameters
     ----------
     causes
-        the causes [-] (n,)
+        the causes (n,)
     values
-        deviations, mixed units [-] (n,)
+        deviations, mixed units (n,)
 
     Returns
     -------
@@ -112,12 +101,7 @@ def first_knowledge(causes: tuple[Cause, ...]) -> Knowledge:
     Parameters
     ----------
     causes
-        the causes [-] (n,)
-
-    Returns
-    -------
-    Knowledge
-        independent normal deviations [-]
+        the causes (n,)
     """
     spreads = np.array([cause.spread for cause in causes])
     return Knowledge(causes=causes, mean=np.zeros(len(causes)), covariance=np.diag(spreads**2))
@@ -129,14 +113,9 @@ def readings_of(reflection: Complexes, *, phase_known: bool) -> Floats:
     Parameters
     ----------
     reflection
-        reflection coefficients [-] (f,)
+        reflection coefficients (f,)
     phase_known
-        whether their phase was measured [-]
-
-    Returns
-    -------
-    NDArray
-        real and imaginary parts, or moduli [-] (2 f,) or (f,)
+        whether their phase was measured
     """
     if not phase_known:
         return np.abs(reflection)

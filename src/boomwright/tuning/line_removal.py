@@ -44,19 +44,10 @@ def without_line(*, sweep: Sweep, line: CoaxType, length: float, loss_factor: fl
 
     Parameters
     ----------
-    sweep
-        sweep at the meter [-]
-    line
-        type of line [-]
     length
         its length [m]
     loss_factor
         its loss over that of the type [-]
-
-    Returns
-    -------
-    Sweep
-        what stands at the far end [-]
 
     Raises
     ------
@@ -99,11 +90,11 @@ class ErrorTerms:
     Parameters
     ----------
     directivity
-        what the meter sees of a perfect load [-] (f,)
+        what the meter sees of a perfect load (f,)
     source_match
-        reflection looking back from the reference plane [-] (f,)
+        reflection looking back from the reference plane (f,)
     tracking
-        gain of the way out and back [-] (f,)
+        gain of the way out and back (f,)
     frequencies
         frequencies [Hz] (f,)
     """
@@ -125,15 +116,13 @@ def error_terms(
 
     Parameters
     ----------
-    open_end, short_end, load_end
-        sweeps at the same frequencies [-]
     standards
         true reflections of open, short and load [-] (3,)
 
     Returns
     -------
     ErrorTerms
-        the terms; they hold for everything between meter and the place of the standards [-]
+        the terms; they hold for everything between meter and the place of the standards
 
     Raises
     ------
@@ -164,18 +153,6 @@ def error_terms(
 def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
     """Apply error terms: what stands where the standards stood.
 
-    Parameters
-    ----------
-    sweep
-        sweep at the meter [-]
-    terms
-        error terms at the same frequencies [-]
-
-    Returns
-    -------
-    Sweep
-        sweep at the place of the standards [-]
-
     Raises
     ------
     MeasurementError
@@ -193,16 +170,6 @@ def corrected(*, sweep: Sweep, terms: ErrorTerms) -> Sweep:
 
 def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> tuple[Notice, ...]:
     """Doubts about open, short and load sweeps.
-
-    Parameters
-    ----------
-    open_end, short_end, load_end
-        sweeps with each standard, through the same line [-]
-
-    Returns
-    -------
-    tuple of Notice
-        doubts [-]
 
     Raises
     ------
@@ -248,15 +215,10 @@ def check_calibration(*, open_end: Sweep, short_end: Sweep, load_end: Sweep) -> 
 def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     """Impedance, length and loss of a line from sweeps with its end open and shorted.
 
-    Parameters
-    ----------
-    open_end, short_end
-        sweeps at the meter [-]
-
     Returns
     -------
     LineReading
-        Z0 = sqrt(Zo Zs), the rest from the reflection against it {pozar-2012, sec. 2.3} [-]
+        Z0 = sqrt(Zo Zs), the rest from the reflection against it {pozar-2012, sec. 2.3}
 
     Raises
     ------

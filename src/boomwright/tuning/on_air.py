@@ -64,7 +64,7 @@ class HeadingReading:
     scatter_db
         standard deviation of the readings about the computed pattern [dB]
     notices
-        doubts [-]
+        doubts
     """
 
     offset: float
@@ -113,11 +113,6 @@ def heading_run(*, azimuth: ArrayLike, level_db: ArrayLike) -> HeadingRun:
     level_db
         levels [dB] (n,)
 
-    Returns
-    -------
-    HeadingRun
-        sorted readings, azimuth 0 to 2 pi [-]
-
     Raises
     ------
     MeasurementError
@@ -143,18 +138,11 @@ def compare_headings(
 
     Parameters
     ----------
-    run
-        the readings [-]
     bearing
         true bearing of the signal, clockwise from north [rad]
     gain_dbi
         computed gain at angles clockwise from the heading, at the elevation of the signal
         [dBi]
-
-    Returns
-    -------
-    HeadingReading
-        offset of the rotator, ratio and width, beside the computed ones [-]
     """
     offsets = np.linspace(-_LARGEST_OFFSET, _LARGEST_OFFSET, _OFFSET_STEPS)
     left = np.array([_misfit(run, bearing, gain_dbi, offset) for offset in offsets])

@@ -56,7 +56,7 @@ class GroundEffect:
     height
         boom above ground they were computed for [m]
     ground
-        ground they were computed for [-]
+        ground they were computed for
     added
         matrices without the phase of the way down and back [ohm] (n, u, u)
     by_height
@@ -86,8 +86,6 @@ class GroundEffect:
             frequencies within the nodes [Hz] (f,)
         height
             boom above ground [m]
-        ground
-            real ground [-]
 
         Returns
         -------
@@ -113,17 +111,17 @@ class Predictor:
     Parameters
     ----------
     installation
-        the installation as planned [-]
+        the installation as planned
     detail
-        how finely to cut the elements [-]
+        how finely to cut the elements
     highest_frequency
         highest frequency that will be asked for [Hz]
     prepare
-        prepares one run [-]
+        prepares one run
     ground_effect
-        effect of real ground; None without one [-]
+        effect of real ground; None without one
     solved
-        impedances already found, so that line and match change without a new solution [-]
+        impedances already found, so that line and match change without a new solution
     """
 
     installation: Installation
@@ -134,13 +132,7 @@ class Predictor:
     solved: dict[tuple[Beam, Ground, bytes], Complexes]
 
     def fresh(self) -> Predictor:
-        """The same with an empty memory.
-
-        Returns
-        -------
-        Predictor
-            the same [-]
-        """
+        """The same with an empty memory."""
         return replace(self, prepare=remembering(), solved={})
 
     def currents(self, *, installation: Installation, frequencies: Floats) -> Currents:
@@ -148,15 +140,8 @@ class Predictor:
 
         Parameters
         ----------
-        installation
-            near the planned one [-]
         frequencies
             frequencies [Hz] (f,)
-
-        Returns
-        -------
-        Currents
-            currents for one volt at the feed [-]
         """
         assembly = assemble(
             system=beam_wires(beam=installation.beam, ground=installation.ground),
@@ -183,8 +168,6 @@ class Predictor:
 
         Parameters
         ----------
-        installation
-            near the planned one [-]
         frequencies
             frequencies [Hz] (f,)
 
@@ -218,11 +201,6 @@ class Predictor:
             changes of the planned installation by key, mixed units [-]
         frequencies
             frequencies [Hz] (f,)
-
-        Returns
-        -------
-        NDArray
-            reflection coefficient [-] (f,)
         """
         changed = after_changes(installation=self.installation, changes=changes)
         antenna = self.impedance(installation=changed, frequencies=frequencies)
@@ -241,17 +219,15 @@ def make_predictor(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
     lowest_frequency, highest_frequency
         limits of the frequencies that will be asked for [Hz]
     detail
-        how finely to cut the elements; None for the solver's working detail [-]
+        how finely to cut the elements; None for the solver's working detail
 
     Returns
     -------
     Predictor
-        the predictor; with real ground its making takes seconds [-]
+        the predictor; with real ground its making takes seconds
     """
     bare = Predictor(
         installation=installation,

@@ -37,11 +37,11 @@ class Search:
     Parameters
     ----------
     predictor
-        predicts sweeps [-]
+        predicts sweeps
     before
-        what is known before the sweep [-]
+        what is known before the sweep
     sweep
-        the sweep at the meter [-]
+        the sweep at the meter
     moves
         changes made on purpose since the plan, by key, mixed units [-]
     noise
@@ -69,12 +69,7 @@ class Search:
         Parameters
         ----------
         scaled
-            deviations in units of the spread [-] (n,)
-
-        Returns
-        -------
-        NDArray
-            deviations, mixed units [-] (n,)
+            deviations in units of the spread (n,)
         """
         return self.before.mean + self.root @ scaled
 
@@ -84,12 +79,7 @@ class Search:
         Parameters
         ----------
         scaled
-            deviations in units of the spread [-] (n,)
-
-        Returns
-        -------
-        NDArray
-            predicted less measured readings, in noise [-] (m,)
+            deviations in units of the spread (n,)
         """
         changes = as_changes(self.before.causes, self.values(scaled))
         for key, amount in self.moves.items():
@@ -104,14 +94,9 @@ class Search:
         Parameters
         ----------
         scaled
-            deviations in units of the spread [-] (n,)
+            deviations in units of the spread (n,)
         residual
-            what is not explained there, in noise [-] (m,)
-
-        Returns
-        -------
-        NDArray
-            slopes, in noise per spread [-] (m, n)
+            what is not explained there, in noise (m,)
         """
         # Cause by cause, not along the spread's directions: then those that leave the antenna
         # alone need no new solution of it.
@@ -129,12 +114,7 @@ class Search:
         Parameters
         ----------
         slopes
-            first guess of the slopes, readings per cause; None computes them [-] (m, n)
-
-        Returns
-        -------
-        NDArray
-            most probable deviations in units of the spread [-] (n,)
+            first guess of the slopes, readings per cause; None computes them (m, n)
         """
         found = []
         for start in self._starts():

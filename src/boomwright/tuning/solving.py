@@ -20,17 +20,8 @@ def solution_of(
 
     Parameters
     ----------
-    predictor
-        its predictor [-]
-    installation
-        near the planned one [-]
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    BeamSolution
-        currents, impedance and moments, the ground acting on the currents [-]
     """
     currents = predictor.currents(installation=installation, frequencies=frequencies)
     impedance = 1.0 / currents.admittance[:, 0, 0]
@@ -48,11 +39,6 @@ def solution_of(
 def front_to_back_db(*, solution: BeamSolution) -> Floats:
     """Gain towards the heading over the gain exactly backwards, both at the horizon.
 
-    Parameters
-    ----------
-    solution
-        a solved beam [-]
-
     Returns
     -------
     NDArray
@@ -65,13 +51,6 @@ def front_to_back_db(*, solution: BeamSolution) -> Floats:
 
 def middle_currents(*, solution: BeamSolution, at: int) -> Complexes:
     """Current in the middle of every element over that of the driven one.
-
-    Parameters
-    ----------
-    solution
-        a solved beam [-]
-    at
-        number of the frequency [-]
 
     Returns
     -------

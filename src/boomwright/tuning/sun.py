@@ -37,7 +37,7 @@ def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) 
     Parameters
     ----------
     day
-        day in universal time, ``2026-01-31`` [-]
+        day in universal time, ``2026-01-31``
     utc_hours
         universal time of day [h]
     latitude
@@ -48,7 +48,7 @@ def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) 
     Returns
     -------
     SunPlace
-        azimuth and elevation {astronomical-almanac} [-]
+        azimuth and elevation {astronomical-almanac}
 
     Raises
     ------

@@ -49,18 +49,16 @@ class Suspect:
 
     Parameters
     ----------
-    kind
-        kind of fault [-]
     text
-        the fault in words [-]
+        the fault in words
     installation
-        the installation, with what the fault does to its match [-]
+        the installation, with what the fault does to its match
     antenna
-        its antenna at the sweep's frequencies [-]
+        its antenna at the sweep's frequencies
     hidden
-        values the fault hides, beside the usual causes [-]
+        values the fault hides, beside the usual causes
     braid
-        what a braid adds at the sweep's frequencies; None without one [-]
+        what a braid adds at the sweep's frequencies; None without one
     braid_start
         length of braid that its hidden value is counted from [m]
     """
@@ -74,13 +72,7 @@ class Suspect:
     braid_start: float = 0.0
 
     def fresh(self) -> Suspect:
-        """The same; it remembers nothing.
-
-        Returns
-        -------
-        Suspect
-            the same [-]
-        """
+        """The same; it remembers nothing."""
         return self
 
     def sweep(self, *, changes: Mapping[str, float], frequencies: Floats) -> Complexes:
@@ -92,11 +84,6 @@ class Suspect:
             changes by key, those of hidden values among them, mixed units [-]
         frequencies
             the sweep's frequencies [Hz] (f,)
-
-        Returns
-        -------
-        NDArray
-            reflection coefficient [-] (f,)
         """
         mine = {key: value for key, value in changes.items() if not key.startswith("hidden.")}
         feeder = {k: v for k, v in mine.items() if k.startswith(("stage.", "line."))}
@@ -126,17 +113,8 @@ def list_suspects(
 
     Parameters
     ----------
-    installation
-        the installation as planned [-]
-    antennas
-        its antennas with faults [-]
     frequencies
         the sweep's frequencies [Hz] (f,)
-
-    Returns
-    -------
-    tuple of Suspect
-        all suspects, the installation without a fault first [-]
     """
     plain = antennas.plain.at(frequencies=frequencies)
     base = Suspect(kind="no fault", text="no fault", installation=installation, antenna=plain)
@@ -257,21 +235,14 @@ def likely_braids(
 
     Parameters
     ----------
-    suspect
-        the suspect with a braid [-]
     frequencies
         the sweep's frequencies [Hz] (f,)
     target
-        the sweep's readings [-] (m,)
+        the sweep's readings (m,)
     covariance
-        covariance of the readings from noise and small errors [-] (m, m)
+        covariance of the readings from noise and small errors (m, m)
     phase_known
-        whether the phase was measured [-]
-
-    Returns
-    -------
-    tuple of Suspect
-        the same with the likeliest lengths, best first [-]
+        whether the phase was measured
     """
     if suspect.braid is None:
         return (suspect,)

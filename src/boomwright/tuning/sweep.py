@@ -33,13 +33,13 @@ class Sweep:
         rising frequencies [Hz] (f,)
     reflection
         reflection coefficient against ``reference``; its modulus alone when the phase is not
-        known [-] (f,)
+        known (f,)
     reference
         real reference resistance [ohm]
     phase_known
-        False for a sweep of the standing wave ratio alone [-]
+        False for a sweep of the standing wave ratio alone
     notices
-        what was noticed on reading it [-]
+        what was noticed on reading it
     """
 
     frequencies: Floats
@@ -71,7 +71,7 @@ class Sweep:
 
     @property
     def swr(self) -> Floats:
-        """Standing wave ratio against the reference, at most 999 [-] (f,)."""
+        """Standing wave ratio against the reference, at most 999 (f,)."""
         size = np.minimum(np.abs(self.reflection), 0.998)
         found: Floats = (1.0 + size) / (1.0 - size)
         return found
@@ -83,11 +83,6 @@ class Sweep:
         ----------
         lowest, highest
             limits, included [Hz]
-
-        Returns
-        -------
-        Sweep
-            the part between them [-]
 
         Raises
         ------
@@ -105,18 +100,7 @@ class Sweep:
         return replace(self, frequencies=self.frequencies[kept], reflection=self.reflection[kept])
 
     def thinned(self, *, points: int) -> Sweep:
-        """Average neighbours until at most so many points are left.
-
-        Parameters
-        ----------
-        points
-            most points wanted [-]
-
-        Returns
-        -------
-        Sweep
-            the shorter sweep, of about the same information [-]
-        """
+        """Average neighbours until at most so many points are left."""
         if len(self.frequencies) <= points:
             return self
         size = -(-len(self.frequencies) // points)
@@ -150,16 +134,7 @@ def make_sweep(
     reference
         real reference resistance [ohm]
     phase_known
-        whether the phase was measured [-]
-    place
-        name of the file or the like, for messages [-]
-    notices
-        what has been noticed so far [-]
-
-    Returns
-    -------
-    Sweep
-        the sweep with further notices [-]
+        whether the phase was measured
 
     Raises
     ------
@@ -220,9 +195,7 @@ def refuse_gaps(*columns: Floats, place: str) -> None:
     Parameters
     ----------
     columns
-        columns of readings, any unit [-] (n,)
-    place
-        name of the file or the like, for the message [-]
+        columns of readings, any unit (n,)
 
     Raises
     ------
@@ -258,7 +231,7 @@ def reading_noise(*, sweep: Sweep) -> float:
     Parameters
     ----------
     sweep
-        at least five evenly spaced points [-]
+        at least five evenly spaced points
 
     Returns
     -------
@@ -279,15 +252,8 @@ def check_sweep(*, sweep: Sweep, band: tuple[float, float]) -> tuple[Notice, ...
 
     Parameters
     ----------
-    sweep
-        the sweep [-]
     band
         lowest and highest frequency of use [Hz] (2,)
-
-    Returns
-    -------
-    tuple of Notice
-        doubts [-]
     """
     size = np.abs(sweep.reflection)
     found: list[Notice] = []

@@ -40,19 +40,15 @@ def read_sweep_table(
 
     Parameters
     ----------
-    text
-        the whole file [-]
-    name
-        its name, for messages [-]
     reference
         real reference resistance [ohm]
     frequency_unit
-        unit when the header does not say; None guesses it from the size [-]
+        unit when the header does not say; None guesses it from the size
 
     Returns
     -------
     Sweep
-        the sweep; without phase when the file holds the SWR alone [-]
+        the sweep; without phase when the file holds the SWR alone
 
     Raises
     ------

@@ -42,19 +42,10 @@ def read_touchstone(
 
     Parameters
     ----------
-    content
-        the whole file [-]
     name
-        its name, of which the ending ``.s1p`` or ``.s2p`` tells the number of ports [-]
+        its name, of which the ending ``.s1p`` or ``.s2p`` tells the number of ports
     reference
         resistance the result is held against, whatever the file's own [ohm]
-    port
-        port of a two-port file [-]
-
-    Returns
-    -------
-    Sweep
-        the sweep [-]
 
     Raises
     ------

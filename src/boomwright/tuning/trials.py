@@ -43,19 +43,19 @@ class Trial:
     Parameters
     ----------
     number
-        1 for the first sweep [-]
+        1 for the first sweep
     day
-        day of the measurement as the owner gave it [-]
+        day of the measurement as the owner gave it
     moves
         all moves since the plan when it was taken, by key, mixed units [-]
     fit
-        what the sweep taught [-]
+        what the sweep taught
     advice
-        what to do next [-]
+        what to do next
     swr
         standing wave ratio at the start of the line at the design frequency, as fitted [-]
     note
-        owner's remark [-]
+        owner's remark
     """
 
     number: int
@@ -68,7 +68,7 @@ class Trial:
 
     @property
     def done(self) -> bool:
-        """Whether nothing is left to do at the design frequency [-]."""
+        """Whether nothing is left to do at the design frequency."""
         return self.swr <= GOOD_SWR or not self.advice.steps
 
 
@@ -90,33 +90,20 @@ def next_trial(
 
     Parameters
     ----------
-    predictor
-        predicts the planned installation [-]
-    sweep
-        the sweep at the meter [-]
     start
-        what was known before the first trial [-]
+        what was known before the first trial
     past
-        earlier trials, first to last [-]
+        earlier trials, first to last
     made
         moves made since the last trial, by key, mixed units; None for those advised [-]
     care
-        how exactly they were made; None for the usual care [-]
+        how exactly they were made; None for the usual care
     noise
         standard deviation of one part of the reflection; None takes it from the sweep [-]
     adjustable
-        keys of what may be moved; None for everything that can be [-]
+        keys of what may be moved; None for everything that can be
     slopes
-        first guess of the slopes of the fit [-] (m, n)
-    day
-        day of the measurement [-]
-    note
-        owner's remark [-]
-
-    Returns
-    -------
-    Trial
-        the trial [-]
+        first guess of the slopes of the fit (m, n)
     """
     knowledge, moves = start, dict[str, float]()
     if past:
@@ -160,17 +147,8 @@ def after_moving(
 
     Parameters
     ----------
-    knowledge
-        what was known before moving [-]
     moves
         the moves, by key, mixed units [-]
-    care
-        how exactly they were made [-]
-
-    Returns
-    -------
-    Knowledge
-        the same means with more spread where something was moved [-]
     """
     added = np.zeros(len(knowledge.causes))
     for number, cause in enumerate(knowledge.causes):

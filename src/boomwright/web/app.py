@@ -98,7 +98,7 @@ class _Pages:
 
     @property
     def desk(self) -> PlanDesk:
-        """The plan on the desk [-]."""
+        """The plan on the desk."""
         return self.shelf.desk
 
     async def first(self, request: Request) -> Response:
@@ -314,19 +314,15 @@ def create_app(
 
     Parameters
     ----------
-    service
-        the plan on the desk, with the tools it uses [-]
     key
-        secret of this run; a random one when None [-]
-    hosts
-        host names the page answers to [-]
+        secret of this run; a random one when None
     password
-        password that lets others in without the key; empty lets nobody in [-]
+        password that lets others in without the key; empty lets nobody in
 
     Returns
     -------
     Starlette
-        the application; its key is ``app.state.key`` [-]
+        the application; its key is ``app.state.key``
     """
     pages = _Pages(desk=service)
     key = key or secrets.token_urlsafe(24)

@@ -22,10 +22,8 @@ class Autosave:
 
     Parameters
     ----------
-    desk
-        the plan [-]
     told
-        called after each attempt [-]
+        called after each attempt
     pause
         time from the first unsaved edit to the write [s]
     """

@@ -21,26 +21,14 @@ def _named(palette: Palette) -> dict[str, str]:
 
 
 def page_palette() -> Palette:
-    """Make the palette whose colours are the page's variables.
-
-    Returns
-    -------
-    Palette
-        variables instead of colours [-]
-    """
+    """Make the palette whose colours are the page's variables."""
     plain = {name: f"var(--{name})" for name in _named(LIGHT) if not name.startswith("series-")}
     series = tuple(f"var(--series-{i + 1})" for i in range(len(LIGHT.series)))
     return replace(LIGHT, name="page", series=series, **plain)
 
 
 def colour_sheet() -> str:
-    """Write the style sheet that gives the variables their colours.
-
-    Returns
-    -------
-    str
-        CSS text [-]
-    """
+    """Write the style sheet that gives the variables their colours."""
     dark = _named(DARK)
     lines = [f"  --{name}: light-dark({day}, {dark[name]});" for name, day in _named(LIGHT).items()]
     return ":root {\n" + "\n".join(lines) + "\n}\n"

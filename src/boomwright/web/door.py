@@ -20,7 +20,7 @@ class Door:
     Parameters
     ----------
     password
-        the password; empty keeps the door shut [-]
+        the password; empty keeps the door shut
     clock
         tells the time [s]
     """
@@ -33,27 +33,16 @@ class Door:
 
     @property
     def there(self) -> bool:
-        """Whether there is a door at all [-]."""
+        """Whether there is a door at all."""
         return bool(self._password)
 
     @property
     def shut(self) -> bool:
-        """Whether it is shut after too many wrong passwords [-]."""
+        """Whether it is shut after too many wrong passwords."""
         return self._clock() < self._until
 
     def opens(self, header: str) -> bool:
-        """Try the password of an Authorization header {rfc-7617}.
-
-        Parameters
-        ----------
-        header
-            value of the header [-]
-
-        Returns
-        -------
-        bool
-            whether it is the right one [-]
-        """
+        """Try the password of an Authorization header {rfc-7617}."""
         if not self._password or self.shut:
             return False
         kind, _, coded = header.partition(" ")

@@ -38,11 +38,11 @@ class FileKind:
     Parameters
     ----------
     make
-        makes it [-]
+        makes it
     ending
-        what its name ends in [-]
+        what its name ends in
     kind
-        its media type [-]
+        its media type
     """
 
     make: Make
@@ -88,20 +88,7 @@ FILES: dict[str, FileKind] = {
 
 
 def file_name(plan_name: str, ending: str) -> str:
-    """Name a file after the plan, with nothing in it that a header or a disk could stumble over.
-
-    Parameters
-    ----------
-    plan_name
-        file name of the plan [-]
-    ending
-        what the name ends in [-]
-
-    Returns
-    -------
-    str
-        the name [-]
-    """
+    """Name a file after the plan, with nothing in it that a header or a disk could stumble over."""
     stem = plan_name.removesuffix(".toml")
     return (re.sub(r"[^A-Za-z0-9._-]+", "-", stem).strip("-.") or "plan") + ending
 
@@ -142,35 +129,16 @@ class Downloads:
     def told(self, name: str) -> dict[str, Any]:
         """Say how far a file is.
 
-        Parameters
-        ----------
-        name
-            the job [-]
-
         Returns
         -------
         dict
-            share, words and seconds left; empty when there is no such job [-]
+            share, words and seconds left; empty when there is no such job
         """
         job = self._jobs.get(name)
         return job.told() if job is not None else {}
 
     async def make(self, request: Request, desk: PlanDesk, kind: FileKind) -> bytes:
         """Make a file, as long as somebody waits for it.
-
-        Parameters
-        ----------
-        request
-            who asks, with the job's name [-]
-        desk
-            the plan [-]
-        kind
-            the file [-]
-
-        Returns
-        -------
-        bytes
-            the file [-]
 
         Raises
         ------

@@ -31,9 +31,9 @@ class Move:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
+        number of the element, from 0
     position
         new place along the boom [m]
     """
@@ -50,9 +50,9 @@ class Lengthen:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
+        number of the element, from 0
     length
         new length [m]
     """
@@ -69,7 +69,7 @@ class Raise:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     height
         boom above ground [m]
     """
@@ -85,9 +85,9 @@ class Write:
     Parameters
     ----------
     place
-        dotted place in the plan [-]
+        dotted place in the plan
     text
-        text as typed [-]
+        text as typed
     """
 
     place: str
@@ -103,7 +103,7 @@ class Tune:
     frequency
         frequency, or None when it was typed [Hz]
     text
-        frequency as typed, or empty [-]
+        frequency as typed, or empty
     """
 
     frequency: float | None = None
@@ -117,9 +117,9 @@ class Show:
     Parameters
     ----------
     system
-        ``metric`` or ``us`` [-]
+        ``metric`` or ``us``
     narrow
-        whether the window is narrow [-]
+        whether the window is narrow
     """
 
     system: UnitSystem
@@ -133,11 +133,11 @@ class Strengthen:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     element
-        number of the element, from 0 [-]
+        number of the element, from 0
     number
-        number of the fix among those offered for it, from 0 [-]
+        number of the fix among those offered for it, from 0
     """
 
     beam: int
@@ -167,11 +167,11 @@ class Shelve:
     ----------
     action
         ``open`` a plan of the folder, ``save-as``, begin a ``lesson``, ``choose`` a candidate
-        or ``cancel`` making them [-]
+        or ``cancel`` making them
     name
-        file name, or the lesson's name [-]
+        file name, or the lesson's name
     number
-        number of the candidate, from 0 [-]
+        number of the candidate, from 0
     """
 
     action: ShelfAction
@@ -186,17 +186,17 @@ class Ask:
     Parameters
     ----------
     band
-        amateur band [-]
+        amateur band
     boom
-        longest boom as typed, or empty [-]
+        longest boom as typed, or empty
     height
-        height as typed, or empty [-]
+        height as typed, or empty
     ground
-        ground class [-]
+        ground class
     position
-        latitude and longitude or locator, or empty [-]
+        latitude and longitude or locator, or empty
     budget
-        what it may cost as typed, or empty [-]
+        what it may cost as typed, or empty
     """
 
     band: str
@@ -216,7 +216,7 @@ class Act:
     action
         ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine``
         (after a conflict), ``save`` (now), or a lesson's next step (``lesson-on``), the one
-        before (``lesson-back``) and what this one does (``lesson-do``) [-]
+        before (``lesson-back``) and what this one does (``lesson-do``)
     """
 
     action: DeskAction
@@ -247,12 +247,12 @@ class Message:
     Parameters
     ----------
     seq
-        running number of the browser's messages, echoed in every answer [-]
+        running number of the browser's messages, echoed in every answer
     gesture
         number of the drag, key run or slider pull it belongs to; 0 for none. Edits of one
-        gesture are one step of undo, and only its latest one counts [-]
+        gesture are one step of undo, and only its latest one counts
     edit
-        what is asked [-]
+        what is asked
     """
 
     seq: int
@@ -365,16 +365,6 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
 
 def read_message(text: str) -> Message:
     """Read one message of the browser.
-
-    Parameters
-    ----------
-    text
-        JSON as received [-]
-
-    Returns
-    -------
-    Message
-        the message, every value checked [-]
 
     Raises
     ------

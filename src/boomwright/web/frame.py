@@ -125,21 +125,10 @@ def frame_context(
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-    sheet
-        the sheet shown [-]
     sheets
-        all sheets, in the order of the job [-]
+        all sheets, in the order of the job
     whole
-        whether to wait for the whole band [-]
-
-    Returns
-    -------
-    FrameContext
-        the frame [-]
+        whether to wait for the whole band
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     readings = readings or desk.known_readings(view.beam, revision=look.revision)
@@ -173,17 +162,8 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     moving
-        whether a hand moves: the browser then shifts the drawing itself [-]
-
-    Returns
-    -------
-    Paint
-        numbers, dimensions, sliders, and at rest the plan view [-]
+        whether a hand moves: the browser then shifts the drawing itself
     """
     look = look_at(desk, view)
     known = desk.known_readings(view.beam, revision=look.revision)
@@ -206,24 +186,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
 
 
 def frame_full(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:
-    """Paint of the frame what waits for the whole band.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-    sheet
-        the sheet shown [-]
-    sheets
-        all sheets [-]
-
-    Returns
-    -------
-    Paint
-        numbers, plan view, notices and the sheets' marks [-]
-    """
+    """Paint of the frame what waits for the whole band."""
     look, readings = read_whole(desk, view)
     paint: Paint = {
         "revision": look.revision,

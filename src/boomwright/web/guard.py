@@ -63,11 +63,11 @@ class Refusal:
     Parameters
     ----------
     status
-        HTTP status [-]
+        HTTP status
     message
-        what is wrong [-]
+        what is wrong
     remedy
-        what to do instead [-]
+        what to do instead
     """
 
     status: int
@@ -76,18 +76,7 @@ class Refusal:
 
 
 def cookie_name(key: str) -> str:
-    """Name the cookie, so that two pages open at once do not take each other's.
-
-    Parameters
-    ----------
-    key
-        the run's secret [-]
-
-    Returns
-    -------
-    str
-        a name that does not give the secret away [-]
-    """
+    """Name the cookie, so that two pages open at once do not take each other's."""
     return f"boomwright-{hashlib.sha256(key.encode()).hexdigest()[:8]}"
 
 
@@ -141,15 +130,15 @@ class Guard:
     Parameters
     ----------
     app
-        the page [-]
+        the page
     key
-        the run's secret [-]
+        the run's secret
     hosts
-        host names taken [-]
+        host names taken
     refuse
-        answers a refused request: scope, receive, send, status, message, remedy [-]
+        answers a refused request: scope, receive, send, status, message, remedy
     door
-        lets others in by a password, when the page is served beyond this machine [-]
+        lets others in by a password, when the page is served beyond this machine
     """
 
     def __init__(

@@ -17,15 +17,8 @@ def packed(*, now: str, undo: Sequence[Step], redo: Sequence[Step]) -> str:
 
     Parameters
     ----------
-    now
-        the plan as it stands [-]
     undo, redo
-        states that can be returned to, the nearest last [-] (n_steps,)
-
-    Returns
-    -------
-    str
-        JSON [-]
+        states that can be returned to, the nearest last (n_steps,)
     """
 
     def steps(stack: Sequence[Step]) -> list[list[str]]:
@@ -41,17 +34,10 @@ def unpacked(kept: str, *, now: str) -> tuple[list[Step], list[Step]]:
     Where the program ended before the plan was written, the edits missing there can be done
     again.
 
-    Parameters
-    ----------
-    kept
-        what :func:`packed` wrote, or anything else [-]
-    now
-        the plan as it stands [-]
-
     Returns
     -------
     tuple of list
-        undo and redo; empty when they do not fit [-]
+        undo and redo; empty when they do not fit
     """
     try:
         found = json.loads(kept)

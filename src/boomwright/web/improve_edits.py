@@ -13,9 +13,9 @@ class Take:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     point
-        curve of the trade-off and point along it, from 0; None for the beam that was found [-]
+        curve of the trade-off and point along it, from 0; None for the beam that was found
     """
 
     beam: int = 0
@@ -34,7 +34,7 @@ class Improve:
     action
         ``look`` at what can be reached and was found, ``start`` a search, ``resume`` the one that
         was broken off, ``compare`` even with free spacing, find out how finely to build
-        (``tolerate``), or ``cancel`` what is under way: the best so far is kept [-]
+        (``tolerate``), or ``cancel`` what is under way: the best so far is kept
     """
 
     action: ImproveAction

@@ -28,19 +28,8 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        text
-            the plan as it stands [-]
-        system
-            units of lengths [-]
-        resume
-            go on with the search that was broken off [-]
         on_progress
-            told how far it is; False stops it and keeps the best so far [-]
-
-        Returns
-        -------
-        FoundBeam
-            the beam, not yet taken [-]
+            told how far it is; False stops it and keeps the best so far
 
         Raises
         ------
@@ -52,15 +41,10 @@ class ImproveTools(Protocol):
     def unfinished(self, plan: Plan) -> str:
         """Say whether a search for the plan as it stands was broken off.
 
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
         Returns
         -------
         str
-            how far it had come; empty when there is none [-]
+            how far it had come; empty when there is none
         """
         ...
 
@@ -71,10 +55,8 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         on_progress
-            told how far it is; False stops it [-]
+            told how far it is; False stops it
 
         Raises
         ------
@@ -92,12 +74,10 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         on_progress
-            asked whether to go on; False stops it [-]
+            asked whether to go on; False stops it
 
         Raises
         ------
@@ -115,21 +95,15 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours [-]
+            number of the beam, from 0
         width
             width of the pictures [user units]
 
         Returns
         -------
         ShownSubject or None
-            None when nothing was found of it [-]
+            None when nothing was found of it
         """
         ...
 
@@ -140,21 +114,10 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours [-]
+            number of the beam, from 0
         width
             width of the picture [user units]
-
-        Returns
-        -------
-        ShownPicture
-            the picture [-]
 
         Raises
         ------
@@ -168,17 +131,10 @@ class ImproveTools(Protocol):
 
         Parameters
         ----------
-        text
-            the plan as it stands [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         curve, number
-            curve of the picture and point along it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
+            curve of the picture and point along it, from 0
 
         Raises
         ------

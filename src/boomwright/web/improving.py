@@ -53,30 +53,14 @@ class _Heard:
 
 
 class Improving:
-    """Searches for one desk, from any of its windows.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    """
+    """Searches for one desk, from any of its windows."""
 
     def __init__(self, desk: PlanDesk) -> None:
         self._desk = desk
         self._heard: _Heard | None = None
 
     async def act(self, edit: Improve, *, view: View, say: Say) -> None:
-        """Do what a window asks, and tell it what came of it.
-
-        Parameters
-        ----------
-        edit
-            what is asked [-]
-        view
-            what the window looks at [-]
-        say
-            sends an answer to the window [-]
-        """
+        """Do what a window asks, and tell it what came of it."""
         if edit.action == "cancel":
             if self._heard is not None:
                 self._heard.stop.set()

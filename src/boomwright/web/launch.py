@@ -40,16 +40,12 @@ def serve(
 
     Parameters
     ----------
-    app
-        the page, from :func:`boomwright.web.create_app` [-]
     host
-        address to listen at; another than loopback must be among the app's hosts [-]
+        address to listen at; another than loopback must be among the app's hosts
     port
-        port, or 0 for any free one [-]
-    on_ready
-        called with the address to open, key included, once the server listens [-]
+        port, or 0 for any free one
     prepared
-        called with the server before it starts; a caller may keep it to stop it [-]
+        called with the server before it starts; a caller may keep it to stop it
 
     Raises
     ------

@@ -22,17 +22,11 @@ class Library(Protocol):
 
     @property
     def folder_name(self) -> str:
-        """Name of the folder, without what leads to it [-]."""
+        """Name of the folder, without what leads to it."""
         ...
 
     def plans(self) -> tuple[PlanFile, ...]:
-        """List the plans of the folder, the last changed first.
-
-        Returns
-        -------
-        tuple[PlanFile, ...]
-            the plans [-]
-        """
+        """List the plans of the folder, the last changed first."""
         ...
 
     def recent(self) -> tuple[RecentFile, ...]:
@@ -41,22 +35,12 @@ class Library(Protocol):
         Returns
         -------
         tuple[RecentFile, ...]
-            the last opened first; those of other folders with the command that opens them [-]
+            the last opened first; those of other folders with the command that opens them
         """
         ...
 
     def open(self, name: str) -> tuple[Tools, str]:
         """Open a plan of the folder.
-
-        Parameters
-        ----------
-        name
-            its file name [-]
-
-        Returns
-        -------
-        tuple[Tools, str]
-            its tools and its text [-]
 
         Raises
         ------
@@ -69,16 +53,6 @@ class Library(Protocol):
 
     def read(self, name: str) -> Plan:
         """Read a plan of the folder.
-
-        Parameters
-        ----------
-        name
-            its file name [-]
-
-        Returns
-        -------
-        Plan
-            the plan [-]
 
         Raises
         ------
@@ -94,18 +68,6 @@ class Library(Protocol):
     def save_as(self, name: str, text: str) -> str:
         """Write a plan under a new name; an existing file is never touched.
 
-        Parameters
-        ----------
-        name
-            file name, its ending may be left out [-]
-        text
-            the plan [-]
-
-        Returns
-        -------
-        str
-            the file name [-]
-
         Raises
         ------
         FileRefusedError
@@ -116,27 +78,11 @@ class Library(Protocol):
         ...
 
     def lessons(self) -> tuple[Lesson, ...]:
-        """Give all lessons.
-
-        Returns
-        -------
-        tuple[Lesson, ...]
-            the lessons in order [-]
-        """
+        """Give all lessons."""
         ...
 
     def open_lesson(self, name: str) -> tuple[Tools, Lesson]:
         """Begin a lesson.
-
-        Parameters
-        ----------
-        name
-            its name [-]
-
-        Returns
-        -------
-        tuple[Tools, Lesson]
-            tools that keep its plan in memory, and the lesson [-]
 
         Raises
         ------
@@ -151,14 +97,9 @@ class Library(Protocol):
         Parameters
         ----------
         wishes
-            what is wanted; its number of elements is not used [-]
+            what is wanted; its number of elements is not used
         prices
-            currency and price list of the plan on the desk; None when it has none [-]
-
-        Returns
-        -------
-        tuple[Choice, ...]
-            three at most, small ones first [-]
+            currency and price list of the plan on the desk; None when it has none
 
         Raises
         ------
@@ -170,18 +111,6 @@ class Library(Protocol):
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
 
-        Parameters
-        ----------
-        choice
-            the beam [-]
-        wishes
-            what was wanted [-]
-
-        Returns
-        -------
-        Candidate
-            the plan, with what it keeps and costs [-]
-
         Raises
         ------
         BoomwrightError
@@ -192,18 +121,6 @@ class Library(Protocol):
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
 
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
-
-        Returns
-        -------
-        BeamReadings
-            all readings [-]
-
         Raises
         ------
         SolverError
@@ -213,18 +130,6 @@ class Library(Protocol):
 
     def keep_sweep(self, name: str, content: bytes) -> str:
         """Put a measured sweep into the folder; an existing file is never touched.
-
-        Parameters
-        ----------
-        name
-            file name [-]
-        content
-            its content [-]
-
-        Returns
-        -------
-        str
-            what it holds, in a few words [-]
 
         Raises
         ------

@@ -20,9 +20,9 @@ class Name:
     Parameters
     ----------
     place
-        the list in the plan it goes to [-]
+        the list in the plan it goes to
     values
-        its values as typed, by key; empty ones are left out [-]
+        its values as typed, by key; empty ones are left out
     """
 
     place: str
@@ -36,9 +36,9 @@ class Drop:
     Parameters
     ----------
     place
-        the list in the plan [-]
+        the list in the plan
     number
-        number of the entry, from 0 [-]
+        number of the entry, from 0
     """
 
     place: str

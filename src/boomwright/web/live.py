@@ -66,14 +66,7 @@ def coalesce(pending: Sequence[Message], new: Message) -> list[Message]:
     Parameters
     ----------
     pending
-        messages waiting, oldest first [-]
-    new
-        message just received [-]
-
-    Returns
-    -------
-    list[Message]
-        messages to apply [-]
+        messages waiting, oldest first
     """
     target = _target(new.edit)
     if pending and target is not None and new.gesture:
@@ -102,20 +95,6 @@ def _typed_frequency(text: str) -> float:
 
 def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
     """Apply one message to the plan or to the view.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-    message
-        what is asked [-]
-
-    Returns
-    -------
-    View
-        what the window looks at now [-]
 
     Raises
     ------
@@ -157,21 +136,19 @@ class LiveWindow:
     Parameters
     ----------
     socket
-        its socket, accepted [-]
-    desk
-        the plan [-]
+        its socket, accepted
     sheet
-        the sheet it shows [-]
+        the sheet it shows
     sheets
-        all sheets, for the row of them [-]
+        all sheets, for the row of them
     block
-        writes a sheet's own block anew [-]
+        writes a sheet's own block anew
     view
-        what it looks at [-]
+        what it looks at
     windows
-        all windows [-]
+        all windows
     shelf
-        the plan on the desk and the others [-]
+        the plan on the desk and the others
     """
 
     def __init__(
@@ -228,13 +205,7 @@ class LiveWindow:
         await self._send({"kind": "saving", **self._desk_state()})
 
     async def tell_moved(self, address: str) -> None:
-        """Send the window to an address.
-
-        Parameters
-        ----------
-        address
-            path on this server [-]
-        """
+        """Send the window to an address."""
         await self._send({"kind": "moved", "address": address})
 
     def _desk_state(self) -> dict[str, Any]:

@@ -27,17 +27,15 @@ class Look:
     Parameters
     ----------
     revision
-        state of the plan it belongs to [-]
-    beam
-        the beam [-]
+        state of the plan it belongs to
     ground
-        the ground below it [-]
+        the ground below it
     frequency
         frequency looked at [Hz]
     quick
-        quick figures; None when the geometry is refused [-]
+        quick figures; None when the geometry is refused
     faults
-        why it is refused [-]
+        why it is refused
     """
 
     revision: int
@@ -49,18 +47,7 @@ class Look:
 
 
 def solver_fault(error: SolverError) -> Fault:
-    """Put a refusal of the solver into words for the page.
-
-    Parameters
-    ----------
-    error
-        the refusal [-]
-
-    Returns
-    -------
-    Fault
-        what is wrong and what to do [-]
-    """
+    """Put a refusal of the solver into words for the page."""
     return Fault(
         path="",
         message=str(error),
@@ -70,20 +57,7 @@ def solver_fault(error: SolverError) -> Fault:
 
 
 def look_at(desk: PlanDesk, view: View) -> Look:
-    """Compute the quick figures of what a window looks at, once for each state of the plan.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Look
-        the figures, or why there are none [-]
-    """
+    """Compute the quick figures of what a window looks at, once for each state of the plan."""
     revision, plan = desk.snapshot()
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     frequency = view.frequency or beam.design_frequency
@@ -114,17 +88,10 @@ def look_at(desk: PlanDesk, view: View) -> Look:
 def read_whole(desk: PlanDesk, view: View) -> tuple[Look, BeamReadings | None]:
     """Compute the whole band, then look: the look's error bands are then those of the band.
 
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
     Returns
     -------
     tuple[Look, BeamReadings | None]
-        the look, and the readings of the same state of the plan; None when there are none [-]
+        the look, and the readings of the same state of the plan; None when there are none
     """
     try:
         desk.readings(view.beam)
@@ -141,15 +108,13 @@ def numbers_of(look: Look, readings: BeamReadings | None) -> tuple[Readout, ...]
 
     Parameters
     ----------
-    look
-        the look [-]
     readings
-        readings over the band of the same state, or None while they are computed [-]
+        readings over the band of the same state, or None while they are computed
 
     Returns
     -------
     tuple[Readout, ...]
-        the four numbers; none when the geometry is refused [-]
+        the four numbers; none when the geometry is refused
     """
     if look.quick is None:
         return ()

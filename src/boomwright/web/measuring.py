@@ -20,16 +20,6 @@ class SweepRoleError(BoomwrightError):
 def read_role(text: str) -> SweepRole:
     """Read what a sweep is to be.
 
-    Parameters
-    ----------
-    text
-        as the browser sent it [-]
-
-    Returns
-    -------
-    SweepRole
-        what it is [-]
-
     Raises
     ------
     SweepRoleError
@@ -45,13 +35,6 @@ def read_role(text: str) -> SweepRole:
 
 def refuse_role(desk: PlanDesk, role: SweepRole) -> None:
     """Refuse what the plan on the desk cannot take, before any file is written.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    role
-        what the sweep is to be [-]
 
     Raises
     ------
@@ -73,19 +56,8 @@ def name_sweep(desk: PlanDesk, name: str, *, role: SweepRole, beam: int) -> str:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    name
-        file beside the plan [-]
-    role
-        what the sweep is [-]
     beam
-        number of the beam it is of, from 0; counts for the first sweep [-]
-
-    Returns
-    -------
-    str
-        what was done, in a few words [-]
+        number of the beam it is of, from 0; counts for the first sweep
 
     Raises
     ------

@@ -13,7 +13,7 @@ class Memo:
     Parameters
     ----------
     size
-        values kept [-]
+        values kept
     """
 
     def __init__(self, *, size: int) -> None:
@@ -24,29 +24,16 @@ class Memo:
     def get(self, name: Hashable) -> object:
         """Take a value, or None when it is not kept.
 
-        Parameters
-        ----------
-        name
-            its name [-]
-
         Returns
         -------
         object
-            the value, or None [-]
+            the value, or None
         """
         with self._lock:
             return self._kept.get(name)
 
     def put(self, name: Hashable, value: object) -> None:
-        """Keep a value.
-
-        Parameters
-        ----------
-        name
-            its name [-]
-        value
-            the value [-]
-        """
+        """Keep a value."""
         with self._lock:
             self._kept[name] = value
             self._kept.move_to_end(name)

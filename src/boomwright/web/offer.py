@@ -19,11 +19,11 @@ class Offer:
     Parameters
     ----------
     revision
-        state of the plan it was made from; with another one it is out of date [-]
+        state of the plan it was made from; with another one it is out of date
     text
-        the changed plan [-]
+        the changed plan
     label
-        what taking it is called, e.g. ``better beam taken`` [-]
+        what taking it is called, e.g. ``better beam taken``
     """
 
     revision: int
@@ -33,18 +33,6 @@ class Offer:
 
 def taken(edit: Take, *, desk: PlanDesk) -> tuple[str, str]:
     """Take what lies ready, or a point of the trade-off.
-
-    Parameters
-    ----------
-    edit
-        what is asked [-]
-    desk
-        the plan [-]
-
-    Returns
-    -------
-    tuple of str
-        the changed plan, and what taking it is called [-]
 
     Raises
     ------

@@ -32,9 +32,9 @@ class Key:
     Parameters
     ----------
     label
-        name of the curve [-]
+        name of the curve
     text
-        peak, half-power width and front-to-back ratio [-]
+        peak, half-power width and front-to-back ratio
     """
 
     label: str
@@ -53,38 +53,14 @@ def _key(cut: PatternCut, label: str) -> Key:
 
 
 def plan_view(beam: Beam, *, system: UnitSystem) -> str:
-    """Draw the plan view.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-    system
-        units of the dimensions [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
-    """
+    """Draw the plan view."""
     return figures.plan_view(
         beam=beam, palette=_PALETTE, system=system, width=_PLAN_WIDTH, drawing_height=_PLAN_DRAWING
     )
 
 
 def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:
-    """Draw the azimuth pattern, in free space and over the ground.
-
-    Parameters
-    ----------
-    quick
-        quick figures, or all readings [-]
-
-    Returns
-    -------
-    tuple[str, tuple[Key, ...]]
-        SVG text, and what its curves are [-]
-    """
+    """Draw the azimuth pattern, in free space and over the ground."""
     cuts, labels = [quick.azimuth_pattern], ["free space, horizon"]
     if quick.over_ground is not None:
         over = quick.over_ground.azimuth_pattern
@@ -96,18 +72,7 @@ def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:
 
 
 def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
-    """Draw the elevation pattern, over the ground when there is one.
-
-    Parameters
-    ----------
-    readings
-        all readings [-]
-
-    Returns
-    -------
-    tuple[str, tuple[Key, ...]]
-        SVG text, and what its curves are [-]
-    """
+    """Draw the elevation pattern, over the ground when there is one."""
     over = readings.over_ground
     cut = over.elevation_pattern if over is not None else readings.elevation_pattern
     label = "over ground, through the heading" if over is not None else "free space"
@@ -122,15 +87,8 @@ def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    over_ground
-        lobes over the ground [-]
     system
-        ``metric`` or ``us``, for the height in the note [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
+        ``metric`` or ``us``, for the height in the note
     """
     return figures.lobe_chart(
         over_ground=over_ground,
@@ -142,18 +100,7 @@ def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
 
 
 def sweep(readings: BeamReadings) -> str:
-    """Draw the standing wave ratio over the band.
-
-    Parameters
-    ----------
-    readings
-        all readings [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
-    """
+    """Draw the standing wave ratio over the band."""
     from boomwright.plan.resolve import match_label, matched_points
 
     points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
@@ -169,36 +116,14 @@ def sweep(readings: BeamReadings) -> str:
 
 
 def impedance(readings: BeamReadings) -> str:
-    """Draw resistance and reactance over the band.
-
-    Parameters
-    ----------
-    readings
-        all readings [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
-    """
+    """Draw resistance and reactance over the band."""
     return figures.impedance_chart(
         readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=_CHART_HEIGHT
     )
 
 
 def gain(readings: BeamReadings) -> str:
-    """Draw gain and front-to-back ratio over the band.
-
-    Parameters
-    ----------
-    readings
-        all readings [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
-    """
+    """Draw gain and front-to-back ratio over the band."""
     return figures.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=430.0)
 
 
@@ -207,17 +132,8 @@ def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str
 
     Parameters
     ----------
-    readings
-        all readings [-]
-    system
-        units of the places [-]
     narrow
-        whether the window is narrow [-]
-
-    Returns
-    -------
-    str
-        SVG text [-]
+        whether the window is narrow
     """
     return figures.current_chart(
         currents=readings.currents,

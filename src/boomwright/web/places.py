@@ -12,8 +12,6 @@ def typed_length(edit: Write, *, wavelength: float) -> float:
 
     Parameters
     ----------
-    edit
-        what was typed, and where [-]
     wavelength
         wavelength that ``wl`` stands for [m]
 
@@ -35,18 +33,7 @@ def typed_length(edit: Write, *, wavelength: float) -> float:
 
 
 def absent(place: str) -> Fault:
-    """Say that the plan has no such part.
-
-    Parameters
-    ----------
-    place
-        dotted place [-]
-
-    Returns
-    -------
-    Fault
-        the fault [-]
-    """
+    """Say that the plan has no such part."""
     return Fault(
         path=place,
         message="the plan has no such part",

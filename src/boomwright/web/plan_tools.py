@@ -17,16 +17,6 @@ class PlanTools(Protocol):
     def read_plan(self, text: str) -> Plan:
         """Read a plan.
 
-        Parameters
-        ----------
-        text
-            the plan file [-]
-
-        Returns
-        -------
-        Plan
-            the plan [-]
-
         Raises
         ------
         PlanError
@@ -39,16 +29,9 @@ class PlanTools(Protocol):
 
         Parameters
         ----------
-        text
-            the plan file [-]
         changes
             new value by dotted place: text as it is, a number that is written in the unit the
             owner used there, a list, a table to append, or None to take it out [SI]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
 
         Raises
         ------
@@ -62,19 +45,12 @@ class PlanTools(Protocol):
 
         Parameters
         ----------
-        text
-            the plan file [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         element
-            number of the element in its beam, from 0 [-]
+            number of the element in its beam, from 0
         length
             new length from tip to tip [m]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
 
         Raises
         ------
@@ -86,18 +62,6 @@ class PlanTools(Protocol):
     def take_step(self, text: str, step: LessonStep) -> str:
         """Do to a lesson's plan what a step's button does.
 
-        Parameters
-        ----------
-        text
-            the plan as it stands [-]
-        step
-            the step [-]
-
-        Returns
-        -------
-        str
-            the new plan [-]
-
         Raises
         ------
         PlanError
@@ -108,11 +72,6 @@ class PlanTools(Protocol):
     def load(self) -> str:
         """Read the plan file again.
 
-        Returns
-        -------
-        str
-            what is in the file now [-]
-
         Raises
         ------
         OSError
@@ -122,18 +81,6 @@ class PlanTools(Protocol):
 
     def save(self, text: str, *, expected: str) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.
-
-        Parameters
-        ----------
-        text
-            new content [-]
-        expected
-            content the file must still have [-]
-
-        Returns
-        -------
-        datetime
-            local time of the write [-]
 
         Raises
         ------
@@ -147,11 +94,6 @@ class PlanTools(Protocol):
     def keep_draft(self, text: str) -> None:
         """Keep a plan that cannot go to its file beside it.
 
-        Parameters
-        ----------
-        text
-            the plan on the desk [-]
-
         Raises
         ------
         OSError
@@ -160,13 +102,7 @@ class PlanTools(Protocol):
         ...
 
     def keep_history(self, text: str) -> None:
-        """Keep what can be undone, so that it outlives the program; it may fail silently.
-
-        Parameters
-        ----------
-        text
-            the history [-]
-        """
+        """Keep what can be undone, so that it outlives the program; it may fail silently."""
         ...
 
     def load_history(self) -> str:
@@ -175,6 +111,6 @@ class PlanTools(Protocol):
         Returns
         -------
         str
-            the history, or empty [-]
+            the history, or empty
         """
         ...

@@ -20,17 +20,13 @@ class Readout:
     Parameters
     ----------
     name
-        short stable name [-]
-    label
-        what it is [-]
+        short stable name
     value
-        the number, empty while it is being computed [-]
-    unit
-        its unit [-]
+        the number, empty while it is being computed
     band
-        its error band [-]
+        its error band
     note
-        where it holds, and what belongs to it [-]
+        where it holds, and what belongs to it
     """
 
     name: str
@@ -48,15 +44,8 @@ def band_text(half_width: float, *, decimals: int, unit: str = "") -> str:
     ----------
     half_width
         half width of the band [any unit]
-    decimals
-        decimals shown [-]
     unit
-        its unit, or empty [-]
-
-    Returns
-    -------
-    str
-        for instance ``± 0.05 dB`` [-]
+        its unit, or empty
     """
     if not math.isfinite(half_width):
         return "band unknown"
@@ -73,8 +62,6 @@ def signed(value: float, decimals: int) -> str:
     ----------
     value
         the number [any unit]
-    decimals
-        decimals shown [-]
 
     Returns
     -------
@@ -109,12 +96,7 @@ def long_length(length: float, *, system: UnitSystem) -> str:
     length
         length [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        metres to the millimetre, or feet and inches to the sixteenth [-]
+        ``metric`` or ``us``
     """
     return f"{length:.3f} m" if system == "metric" else feet_inches_sixteenths(length)
 
@@ -127,12 +109,7 @@ def tube_size(diameter: float, *, system: UnitSystem) -> str:
     diameter
         outer diameter [m]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        millimetres, or inches to the sixteenth where that is exact, else to the mil [-]
+        ``metric`` or ``us``
     """
     if system == "metric":
         return f"{diameter * 1e3:.2f}".rstrip("0").rstrip(".") + " mm"
@@ -152,19 +129,12 @@ def four_numbers(
 
     Parameters
     ----------
-    point
-        free-space figures at the frequency looked at [-]
     over_ground
-        lobes over the ground, or None in free space [-]
+        lobes over the ground, or None in free space
     sweep
-        figures over the band; empty while they are being computed [-] (n_frequencies,)
+        figures over the band; empty while they are being computed (n_frequencies,)
     swr_words
-        where the standing wave ratio holds, or empty [-]
-
-    Returns
-    -------
-    tuple[Readout, ...]
-        gain, front-to-back ratio, standing wave ratio, take-off angle [-] (4,)
+        where the standing wave ratio holds, or empty
     """
     at = megahertz(point.frequency)
     return (
@@ -196,11 +166,6 @@ def swr_text(swr: float) -> str:
     ----------
     swr
         standing wave ratio [-]
-
-    Returns
-    -------
-    str
-        two decimals below 10, ``>99`` above a hundred [-]
     """
     if swr < 10.0:
         return f"{swr:.2f}"

@@ -16,9 +16,9 @@ class Step:
     Parameters
     ----------
     text
-        the plan file [-]
+        the plan file
     label
-        what was done to leave it, e.g. ``reflector moved`` [-]
+        what was done to leave it, e.g. ``reflector moved``
     """
 
     text: str
@@ -32,11 +32,11 @@ class Saving:
     Parameters
     ----------
     state
-        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed`` [-]
+        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed``
     text
-        the same in words [-]
+        the same in words
     remedy
-        what to do about it, or empty [-]
+        what to do about it, or empty
     """
 
     state: SaveState
@@ -52,20 +52,15 @@ def saving_of(
     Parameters
     ----------
     lesson
-        whether it belongs to a lesson, which has no file [-]
+        whether it belongs to a lesson, which has no file
     conflict
-        whether the file was changed elsewhere [-]
+        whether the file was changed elsewhere
     failure
-        why the last write failed, or empty [-]
+        why the last write failed, or empty
     changed
-        whether the desk differs from the file [-]
+        whether the desk differs from the file
     at
-        when it was written last; None for not yet [-]
-
-    Returns
-    -------
-    Saving
-        the same in words [-]
+        when it was written last; None for not yet
     """
     if lesson:
         return Saving(state="saved", text="a lesson, kept in memory only")

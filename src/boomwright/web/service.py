@@ -44,15 +44,15 @@ class PlanDesk:
     Parameters
     ----------
     tools
-        everything that reads, computes, makes files or touches the disk [-]
+        everything that reads, computes, makes files or touches the disk
     name
-        file name shown and used for downloads, without a folder [-]
+        file name shown and used for downloads, without a folder
     text
-        content of the plan file as just read [-]
+        content of the plan file as just read
     lesson
-        the lesson the plan belongs to; None for a plan of the owner's [-]
+        the lesson the plan belongs to; None for a plan of the owner's
     library
-        the other plans there are; None when the page is given only this one [-]
+        the other plans there are; None when the page is given only this one
 
     Raises
     ------
@@ -94,32 +94,32 @@ class PlanDesk:
 
     @property
     def plan(self) -> Plan:
-        """The plan as it stands [-]."""
+        """The plan as it stands."""
         return self._plan
 
     @property
     def text(self) -> str:
-        """The plan file as it stands on the desk [-]."""
+        """The plan file as it stands on the desk."""
         return self._text
 
     @property
     def revision(self) -> int:
-        """Number that grows with every change of the plan [-]."""
+        """Number that grows with every change of the plan."""
         return self._revision
 
     @property
     def undo_label(self) -> str:
-        """What undo would take back, or empty [-]."""
+        """What undo would take back, or empty."""
         return self._undo[-1].label if self._undo else ""
 
     @property
     def redo_label(self) -> str:
-        """What redo would do again, or empty [-]."""
+        """What redo would do again, or empty."""
         return self._redo[-1].label if self._redo else ""
 
     @property
     def saving(self) -> Saving:
-        """Whether the plan is in its file [-]."""
+        """Whether the plan is in its file."""
         with self._lock:
             return saving_of(
                 lesson=self.lesson is not None,
@@ -130,13 +130,7 @@ class PlanDesk:
             )
 
     def snapshot(self) -> tuple[int, Plan]:
-        """Take the plan with its revision, both of the same moment.
-
-        Returns
-        -------
-        tuple[int, Plan]
-            revision and plan [-]
-        """
+        """Take the plan with its revision, both of the same moment."""
         with self._lock:
             return self._revision, self._plan
 
@@ -146,12 +140,7 @@ class PlanDesk:
         Parameters
         ----------
         beam
-            number of the beam, from 0 [-]
-
-        Returns
-        -------
-        BeamReadings
-            all readings [-]
+            number of the beam, from 0
 
         Raises
         ------
@@ -175,14 +164,12 @@ class PlanDesk:
         Parameters
         ----------
         beam
-            number of the beam, from 0 [-]
-        revision
-            the state [-]
+            number of the beam, from 0
 
         Returns
         -------
         BeamReadings | None
-            all readings, or None [-]
+            all readings, or None
         """
         kept = self._readings.get(beam)
         return kept[1] if kept is not None and kept[0] == revision else None
@@ -192,10 +179,8 @@ class PlanDesk:
 
         Parameters
         ----------
-        edit
-            what is asked [-]
         gesture
-            drag or key run it belongs to; edits of one gesture are one step of undo [-]
+            drag or key run it belongs to; edits of one gesture are one step of undo
 
         Raises
         ------
@@ -311,12 +296,7 @@ class PlanDesk:
         Parameters
         ----------
         number
-            its number, from 0 [-]
-
-        Returns
-        -------
-        Beam
-            the beam [-]
+            its number, from 0
 
         Raises
         ------
@@ -335,13 +315,7 @@ class PlanDesk:
         return elements[element].role
 
     def save(self) -> Saving:
-        """Write the plan to its file, if it is not there yet and nobody else changed it.
-
-        Returns
-        -------
-        Saving
-            how it went [-]
-        """
+        """Write the plan to its file, if it is not there yet and nobody else changed it."""
         # One after the other: a second write would take the first one's text for a stranger's.
         with self._disk:
             return self._save()

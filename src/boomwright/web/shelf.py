@@ -44,11 +44,11 @@ class Shelf:
     Parameters
     ----------
     desk
-        the plan to begin with [-]
+        the plan to begin with
     tell_saving
-        called after each attempt to save [-]
+        called after each attempt to save
     tell_moved
-        called with the address to go to when another plan lies on the desk [-]
+        called with the address to go to when another plan lies on the desk
     """
 
     def __init__(
@@ -74,17 +74,7 @@ class Shelf:
         return self.desk.library
 
     async def act(self, edit: Shelve | Ask, say: Say, *, system: UnitSystem) -> None:
-        """Do what a window asks, and tell it what came of it.
-
-        Parameters
-        ----------
-        edit
-            what is asked [-]
-        system
-            units of new plans and their pictures [-]
-        say
-            sends an answer to the window [-]
-        """
+        """Do what a window asks, and tell it what came of it."""
         try:
             if isinstance(edit, Ask):
                 await self._ask(edit, say, system)

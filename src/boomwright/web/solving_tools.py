@@ -18,17 +18,8 @@ class SolvingTools(Protocol):
 
         Parameters
         ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
         frequency
             frequency [Hz]
-
-        Returns
-        -------
-        QuickLook
-            the figures and patterns at that frequency [-]
 
         Raises
         ------
@@ -39,18 +30,6 @@ class SolvingTools(Protocol):
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band.
-
-        Parameters
-        ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
-
-        Returns
-        -------
-        BeamReadings
-            all readings [-]
 
         Raises
         ------
@@ -64,17 +43,8 @@ class SolvingTools(Protocol):
 
         Parameters
         ----------
-        beam
-            the beam [-]
-        ground
-            the ground below it [-]
         frequency
             frequency [Hz]
-
-        Returns
-        -------
-        WavePicture
-            the wave, element by element [-]
 
         Raises
         ------

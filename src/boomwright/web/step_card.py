@@ -15,17 +15,10 @@ _LENGTH = re.compile(r"(\d+\.\d+) m\b|(\d+) mm\b")
 def step_card(desk: PlanDesk, *, system: UnitSystem) -> dict[str, Any] | None:
     """Give the lesson's step as the page shows it.
 
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    system
-        units of the lengths it speaks of [-]
-
     Returns
     -------
     dict[str, Any] | None
-        the card; None when the plan belongs to no lesson [-]
+        the card; None when the plan belongs to no lesson
     """
     if desk.lesson is None:
         return None
@@ -46,15 +39,8 @@ def in_units(words: str, *, system: UnitSystem) -> str:
 
     Parameters
     ----------
-    words
-        words with metric lengths [-]
     system
-        ``metric`` or ``us`` [-]
-
-    Returns
-    -------
-    str
-        the words, lengths in feet and inches to the sixteenth where asked for [-]
+        ``metric`` or ``us``
     """
     if system == "metric":
         return words

@@ -20,21 +20,10 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours of the pictures [-]
+            number of the beam, from 0
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------
@@ -48,15 +37,8 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         end
-            ``feed-point`` or ``shack`` [-]
-
-        Returns
-        -------
-        bytes
-            a Touchstone file [-]
+            ``feed-point`` or ``shack``
 
         Raises
         ------
@@ -72,21 +54,10 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam, from 0 [-]
-        system
-            units of lengths [-]
-        palette
-            colours of the pictures [-]
+            number of the beam, from 0
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------
@@ -102,21 +73,10 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         number
-            number of the beam looked at, from 0 [-]
-        system
-            units shown [-]
-        palette
-            colours [-]
+            number of the beam looked at, from 0
         width
             width of the pictures [user units]
-
-        Returns
-        -------
-        ShownSubject
-            what to show, with changes offered for weak elements [-]
 
         Raises
         ------
@@ -130,19 +90,12 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        text
-            the plan file [-]
         beam
-            number of the beam, from 0 [-]
+            number of the beam, from 0
         element
-            number of the element, from 0 [-]
+            number of the element, from 0
         number
-            number of the fix among those offered for it, from 0 [-]
-
-        Returns
-        -------
-        str
-            the new plan file [-]
+            number of the fix among those offered for it, from 0
 
         Raises
         ------
@@ -158,19 +111,8 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
-        system
-            units shown [-]
-        palette
-            colours [-]
         width
             width of the pictures [user units]
-
-        Returns
-        -------
-        ShownSubject
-            what to show [-]
 
         Raises
         ------
@@ -186,21 +128,12 @@ class SubjectTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         faults
-            whether to look for a fault too, which takes some seconds more [-]
+            whether to look for a fault too, which takes some seconds more
         system
-            unit of the advice that stands first [-]
-        palette
-            colours of the pictures [-]
+            unit of the advice that stands first
         width
             their width [user units]
-
-        Returns
-        -------
-        ShownSubject
-            facts, pictures, tables and notices [-]
 
         Raises
         ------

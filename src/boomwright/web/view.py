@@ -14,15 +14,15 @@ class View:
     Parameters
     ----------
     beam
-        number of the beam, from 0 [-]
+        number of the beam, from 0
     system
-        units shown [-]
+        units shown
     frequency
         frequency looked at, or None for the design frequency [Hz]
     narrow
-        whether the window is narrow [-]
+        whether the window is narrow
     other
-        file name of a plan this one is compared with, or empty [-]
+        file name of a plan this one is compared with, or empty
     """
 
     beam: int = 0

@@ -15,33 +15,15 @@ class Windows:
         self._open: set[LiveWindow] = set()
 
     def add(self, window: LiveWindow) -> None:
-        """Add a window.
-
-        Parameters
-        ----------
-        window
-            the window [-]
-        """
+        """Add a window."""
         self._open.add(window)
 
     def remove(self, window: LiveWindow) -> None:
-        """Remove a window.
-
-        Parameters
-        ----------
-        window
-            the window [-]
-        """
+        """Remove a window."""
         self._open.discard(window)
 
     def repaint(self, *, but: LiveWindow | None = None) -> None:
-        """Have every window repaint.
-
-        Parameters
-        ----------
-        but
-            the one that need not [-]
-        """
+        """Have every window repaint."""
         for window in self._open - {but}:
             window.repaint()
 
@@ -51,12 +33,6 @@ class Windows:
             await window.tell_saving()
 
     async def tell_moved(self, address: str) -> None:
-        """Send every window to an address: another plan lies on the desk.
-
-        Parameters
-        ----------
-        address
-            path on this server [-]
-        """
+        """Send every window to an address: another plan lies on the desk."""
         for window in tuple(self._open):
             await window.tell_moved(address)

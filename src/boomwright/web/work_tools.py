@@ -25,21 +25,12 @@ class WorkTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         subject
-            ``cost``, ``build`` or ``raising`` [-]
+            ``cost``, ``build`` or ``raising``
         number
-            number of the beam looked at, from 0 [-]
+            number of the beam looked at, from 0
         system
-            units shown first [-]
-        palette
-            colours [-]
-
-        Returns
-        -------
-        WorkSheet
-            blocks and notices [-]
+            units shown first
 
         Raises
         ------
@@ -50,16 +41,6 @@ class WorkTools(Protocol):
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a ZIP file [-]
 
         Raises
         ------
@@ -73,44 +54,15 @@ class WorkTools(Protocol):
 
         Parameters
         ----------
-        plan
-            the plan [-]
         on_step
-            told the share done and what comes next; what it raises stops the making [-]
-
-        Returns
-        -------
-        bytes
-            a PDF file [-]
+            told the share done and what comes next; what it raises stops the making
         """
         ...
 
     def cut_list_csv(self, plan: Plan) -> bytes:
-        """Make the cut list.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a CSV file [-]
-        """
+        """Make the cut list."""
         ...
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
-        """Make the plan view as a drawing file.
-
-        Parameters
-        ----------
-        plan
-            the plan [-]
-
-        Returns
-        -------
-        bytes
-            a DXF file [-]
-        """
+        """Make the plan view as a drawing file."""
         ...

@@ -23,18 +23,6 @@ _LOCATOR_LONGEST = 10
 def written(edit: Write | Name | Drop, *, desk: PlanDesk) -> tuple[str, str]:
     """Write what was typed into the plan's text.
 
-    Parameters
-    ----------
-    edit
-        what was typed, and where [-]
-    desk
-        the plan [-]
-
-    Returns
-    -------
-    tuple[str, str]
-        the new text and the name of the step [-]
-
     Raises
     ------
     PlanError

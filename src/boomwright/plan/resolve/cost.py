@@ -35,15 +35,10 @@ _DAY = 86400.0
 def plan_bill(plan: Plan) -> Bill:
     """Bill of everything the plan speaks of and the owner has not got yet.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     Bill
-        beams, support, footing, line, hire; what the plan does not say is in its notices [-]
+        beams, support, footing, line, hire; what the plan does not say is in its notices
     """
     paid = plan.prices or PricesPlan(currency="")
     cut = {} if paid.kerf is None else {"kerf": paid.kerf}
@@ -73,17 +68,15 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
 
     Parameters
     ----------
-    plan
-        the plan [-]
     prices
-        owner's price list [-] (n_prices,)
+        owner's price list (n_prices,)
     today
-        day the ages are counted to, ``2026-01-31`` [-]
+        day the ages are counted to, ``2026-01-31``
 
     Returns
     -------
     Estimate or None
-        None when the plan has no [prices] table, so no currency to sum in [-]
+        None when the plan has no [prices] table, so no currency to sum in
     """
     paid = plan.prices
     if paid is None:

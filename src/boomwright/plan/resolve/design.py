@@ -25,16 +25,6 @@ USUAL_MATTERS = MattersPlan(gain=1.0, front_to_rear=0.1)
 def wished_beam(plan: Plan) -> Beam:
     """Beam that the wishes are about.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
-
     Raises
     ------
     PlanError
@@ -49,16 +39,6 @@ def design_targets(plan: Plan) -> Targets:
     Usual is what most owners want of a beam: gain first, a decibel of it worth ten of front-to-rear
     ratio; a standing wave ratio of 2 at most over the band after a match; 12.5 ohm or more at the
     feed {common-practice-usual-wishes}.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    Targets
-        what is wanted over the band [-]
     """
     wish = plan.wish or WishPlan()
     weights = wish.matters or USUAL_MATTERS
@@ -82,15 +62,10 @@ def design_targets(plan: Plan) -> Targets:
 def usual_wishes(plan: Plan) -> tuple[str, ...]:
     """Say which wishes were taken as usual because the plan does not speak of them.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     tuple of str
-        one phrase each; none when the plan says all [-]
+        one phrase each; none when the plan says all
     """
     wish = plan.wish or WishPlan()
     said = (
@@ -107,18 +82,7 @@ def usual_wishes(plan: Plan) -> tuple[str, ...]:
 
 
 def frozen_places(plan: Plan) -> tuple[Path, ...]:
-    """Places of the plan that a search must leave alone.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple
-        keys and indices from the root, of each place [-] (n_places,)
-    """
+    """Places of the plan that a search must leave alone."""
     texts = plan.wish.frozen if plan.wish else ()
     paths = (split_path(text) for text in texts)
     return tuple(path for path in paths if path is not None)
@@ -129,15 +93,13 @@ def design_wish(plan: Plan, *, prices: tuple[Price, ...] = ()) -> Wish:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     prices
-        the owner's price list, needed when the cost is limited [-] (n_prices,)
+        the owner's price list, needed when the cost is limited (n_prices,)
 
     Returns
     -------
     Wish
-        what is wanted and what stays; its numbers of elements count along the boom [-]
+        what is wanted and what stays; its numbers of elements count along the boom
 
     Raises
     ------
@@ -203,18 +165,7 @@ def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]
 
 
 def boom_order(beam: Beam) -> tuple[int, ...]:
-    """Plan's element numbers in the order along the boom, which searches count by.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    tuple of int
-        number in the plan of each element along the boom [-] (n_elements,)
-    """
+    """Plan's element numbers in the order along the boom, which searches count by."""
     places = [element.position for element in beam.elements]
     return tuple(sorted(range(len(places)), key=places.__getitem__))
 
@@ -246,16 +197,6 @@ def _kept(plan: Plan) -> tuple[tuple[int, ...], tuple[int, ...]]:
 
 def band_uses(plan: Plan) -> tuple[BandUse, ...]:
     """List the bands that the wished beam shall serve.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple of BandUse
-        the beam's own band first, its driven elements counted from 0 along the boom [-]
 
     Raises
     ------

@@ -42,18 +42,7 @@ _DUTY_WORD = {
 
 
 def coax_type(line: str | CoaxPlan) -> CoaxType:
-    """Find or make a type of line.
-
-    Parameters
-    ----------
-    line
-        its designation, or its data sheet [-]
-
-    Returns
-    -------
-    CoaxType
-        the type, its two losses fitted to the data sheet [-]
-    """
+    """Find or make a type of line."""
     if isinstance(line, str):
         return COAX_TYPES[line]
     k1, k2 = fit_attenuation(
@@ -74,11 +63,6 @@ def coax_type(line: str | CoaxPlan) -> CoaxType:
 def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
     """Type and length of the feed line.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     tuple or None
@@ -89,11 +73,6 @@ def feed_line(plan: Plan) -> tuple[CoaxType, float] | None:
 
 def duty_factor(plan: Plan) -> float:
     """Mean over peak envelope power while transmitting; 1 when the emission is not said.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
 
     Returns
     -------
@@ -109,19 +88,7 @@ QUICK_MATCHES = ("hairpin", "quarter-wave", "stub", "L-section")
 
 
 def match_words(beam: Beam) -> str:
-    """Say what the standing wave ratio of a quick computation stands for.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    str
-        a few words: at the bare split, through the plan's match by its circuit equations, or
-        that the match is solved in the field elsewhere [-]
-    """
+    """Say what the standing wave ratio of a quick computation stands for."""
     kind = beam.feed.kind
     if kind == "split":
         return "at the split" if beam.feed.balun is None else "behind the balun"
@@ -133,18 +100,7 @@ def match_words(beam: Beam) -> str:
 
 
 def match_label(beam: Beam) -> str:
-    """Say the same as :func:`match_words` in two words.
-
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
-    Returns
-    -------
-    str
-        e.g. ``with hairpin``, or ``bare split`` [-]
-    """
+    """Say the same as :func:`match_words` in two words."""
     kind = beam.feed.kind
     if kind == "split":
         return "" if beam.feed.balun is None else "with balun"
@@ -160,10 +116,8 @@ def matched_points(
 
     Parameters
     ----------
-    beam
-        the beam [-]
     points
-        figures of the beam at rising frequencies [-] (n,)
+        figures of the beam at rising frequencies (n,)
     reference
         resistance the ratio is held against [ohm]
 
@@ -171,7 +125,7 @@ def matched_points(
     -------
     tuple of SweepPoint
         the same figures with the other ratio and its band, where the circuit equations are good
-        enough; else all as it was [-] (n,)
+        enough; else all as it was (n,)
     """
     quick = beam.feed.kind in QUICK_MATCHES or beam.feed.balun is not None
     stages = feed_stages(beam) if quick and beam.feed.kind != "folded" else None
@@ -194,15 +148,10 @@ def matched_points(
 def rod_geometry(beam: Beam) -> RodGeometry | None:
     """Driven element and the rod beside it.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     RodGeometry or None
-        None when diameter or spacing of the rod is not given [-]
+        None when diameter or spacing of the rod is not given
 
     Raises
     ------
@@ -227,16 +176,11 @@ def rod_geometry(beam: Beam) -> RodGeometry | None:
 def feed_stages(beam: Beam) -> tuple[Stage, ...] | None:
     """Pieces of the match as the plan gives them, from the antenna to the line.
 
-    Parameters
-    ----------
-    beam
-        the beam [-]
-
     Returns
     -------
     tuple of Stage or None
         pieces, none for a plain split feed; None when a dimension of the match is missing,
-        which the feed room can then propose [-]
+        which the feed room can then propose
 
     Raises
     ------

@@ -16,18 +16,7 @@ _LOWEST_SUN = 0.0
 
 
 def run_of(planned: HeadingRunPlan) -> HeadingRun:
-    """Levels of a run over the headings, in decibels.
-
-    Parameters
-    ----------
-    planned
-        the run [-]
-
-    Returns
-    -------
-    HeadingRun
-        azimuths as the rotator shows them, and levels [-]
-    """
+    """Levels of a run over the headings, in decibels."""
     return heading_run(
         azimuth=[azimuth for azimuth, _ in planned.readings],
         level_db=[_decibels(level) for _, level in planned.readings],
@@ -36,15 +25,6 @@ def run_of(planned: HeadingRunPlan) -> HeadingRun:
 
 def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[float, float]:
     """Where the signal of a run comes from.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    planned
-        the run [-]
-    path
-        place of the run in the plan, for messages [-]
 
     Returns
     -------
@@ -65,20 +45,6 @@ def signal_place(plan: Plan, planned: HeadingRunPlan, *, path: str) -> tuple[flo
 
 def aim_of(plan: Plan, planned: AimPlan, *, path: str) -> Aim:
     """One aim at a known bearing or at the sun.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    planned
-        the aim [-]
-    path
-        place of the aim in the plan, for messages [-]
-
-    Returns
-    -------
-    Aim
-        the aim [-]
 
     Raises
     ------

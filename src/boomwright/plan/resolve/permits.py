@@ -37,19 +37,8 @@ def installation(
 
     Parameters
     ----------
-    plan
-        the plan [-]
     airports
-        airports around; None when nobody looked them up [-] (n_airports,)
-    jurisdictions
-        places whose rules may apply [-]
-    reports
-        what the structure room found, by beam name, for the place of the mast [-]
-
-    Returns
-    -------
-    Installation
-        the installation and what is around it [-]
+        airports around; None when nobody looked them up (n_airports,)
     """
     asked = plan.permits or PermitsPlan()
     found = reports or {}
@@ -109,15 +98,8 @@ def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Air
 
     Parameters
     ----------
-    plan
-        the plan [-]
     airports
-        airports looked up [-] (n_airports,)
-
-    Returns
-    -------
-    tuple of Airport
-        the same with runway ends, then those only the plan knows [-]
+        airports looked up (n_airports,)
     """
     runways: dict[str, list[Runway]] = {}
     for each in plan.permits.runway if plan.permits else ():
@@ -150,9 +132,9 @@ class ExposurePoint:
     Parameters
     ----------
     place
-        owner's name for it [-]
+        owner's name for it
     group
-        ``general`` or ``occupational`` [-]
+        ``general`` or ``occupational``
     point
         x along the boom, y along the elements, both in the beam's axes, and height above
         ground [m] (3,)
@@ -171,17 +153,13 @@ def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoi
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
     mast
         where the mast stands on the beam's x axis, from ``mast_place`` [m]
 
     Returns
     -------
     tuple of ExposurePoint
-        places; without a bearing the beam is turned towards them [-] (n_places,)
+        places; without a bearing the beam is turned towards them (n_places,)
     """
     boom = plan.boom_of(beam.name)
     # The mast stands beside the boom axis by the offset; which side does not matter here.
@@ -206,8 +184,6 @@ def average_transmitter_power(plan: Plan, *, averaging_time: float) -> float | N
 
     Parameters
     ----------
-    plan
-        the plan [-]
     averaging_time
         window of the standard [s]
 

@@ -16,15 +16,8 @@ def beam_named(plan: Plan, name: str) -> Beam:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     name
-        name of the beam; empty for the only one [-]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
+        name of the beam; empty for the only one
 
     Raises
     ------
@@ -45,11 +38,6 @@ def beam_named(plan: Plan, name: str) -> Beam:
 def support_height(plan: Plan) -> float | None:
     """Height of tower or tube.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     float or None
@@ -65,11 +53,6 @@ def support_height(plan: Plan) -> float | None:
 def structure_top(plan: Plan) -> float:
     """Top of tower, tube and mast; the boom hangs on something, so never below one.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     float
@@ -84,11 +67,6 @@ def structure_top(plan: Plan) -> float:
 
 def antenna_top(plan: Plan) -> float:
     """Highest part of any beam, bent wires included.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
 
     Returns
     -------
@@ -110,12 +88,8 @@ def mast_place(plan: Plan, beam: Beam, report: BeamReport | None = None) -> floa
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
     report
-        what the structure room found about it, for the balance point; None without [-]
+        what the structure room found about it, for the balance point; None without
 
     Returns
     -------
@@ -133,12 +107,8 @@ def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> fl
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
     report
-        what the structure room found about it; None without [-]
+        what the structure room found about it; None without
 
     Returns
     -------

@@ -28,17 +28,13 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
     report
-        what the structure room found about it; None without [-]
+        what the structure room found about it; None without
 
     Returns
     -------
     tuple of str
-        missing inputs in words, none when all is there [-]
+        missing inputs in words, none when all is there
     """
     gaps = []
     if plan.raising is None:
@@ -67,17 +63,13 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
 
     Parameters
     ----------
-    plan
-        the plan [-]
-    beam
-        the beam [-]
     report
-        what the structure room found about it; its weight counts where none was weighed [-]
+        what the structure room found about it; its weight counts where none was weighed
 
     Returns
     -------
     Raising or None
-        the job; None when ``raising_gaps`` names something [-]
+        the job; None when ``raising_gaps`` names something
     """
     job, height, mass = plan.raising, support_height(plan), _mass(plan, report)
     if raising_gaps(plan, beam, report) or job is None or report is None:

@@ -17,15 +17,10 @@ from boomwright.solver import GROUND_CLASSES, Ground
 def station_place(plan: Plan) -> Place | None:
     """Where the station stands.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     Place or None
-        None when the plan gives no position [-]
+        None when the plan gives no position
     """
     latitude, longitude = plan.site.latitude, plan.site.longitude
     if latitude is None or longitude is None:
@@ -34,18 +29,7 @@ def station_place(plan: Plan) -> Place | None:
 
 
 def target_places(plan: Plan) -> tuple[tuple[str, Place], ...]:
-    """Places to be reached.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple
-        name and place of each, the centre of its square for a locator [-] (n_targets,)
-    """
+    """Places to be reached."""
     found = []
     for target in plan.reach.target if plan.reach else ():
         at = target.position or locator_centre(target.locator)
@@ -54,18 +38,7 @@ def target_places(plan: Plan) -> tuple[tuple[str, Place], ...]:
 
 
 def layers(plan: Plan) -> tuple[Layer, ...]:
-    """Layers to count with.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple of Layer
-        those of the plan, else the usual E and F2 layers [-]
-    """
+    """Layers to count with."""
     own = plan.reach.layer if plan.reach else ()
     if not own:
         return (E_LAYER, F2_LAYER)
@@ -77,15 +50,10 @@ def layers(plan: Plan) -> tuple[Layer, ...]:
 def ground_zones(plan: Plan) -> ZonedGround | None:
     """Ground that changes with the distance.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     ZonedGround or None
-        None when it is alike everywhere [-]
+        None when it is alike everywhere
 
     Raises
     ------
@@ -117,16 +85,11 @@ def _ground(given: str | GroundPlan) -> Ground:
 def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     """The beam on a ring that turns, and the one that stays.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     tuple of Beam or None
         the turning beam, then the highest of the others; None without a ring or without a
-        second beam [-] (2,)
+        second beam (2,)
 
     Raises
     ------
@@ -144,15 +107,10 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
 def stacked_beams(plan: Plan) -> tuple[Beam, ...]:
     """Beams that are fed together.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     tuple of Beam
-        none when the plan names no stack [-] (n_beams,)
+        none when the plan names no stack (n_beams,)
     """
     names = plan.reach.stack if plan.reach else ()
     return tuple(beam_named(plan, name) for name in names)

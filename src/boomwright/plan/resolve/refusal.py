@@ -16,16 +16,7 @@ def made_at(path: str, make: Callable[[], Made], *, remedy: str) -> Made:
     Parameters
     ----------
     path
-        place in the plan, e.g. ``site.wind_basis.edition`` [-]
-    make
-        makes the value [-]
-    remedy
-        what to write instead [-]
-
-    Returns
-    -------
-    Made
-        the value [-]
+        place in the plan, e.g. ``site.wind_basis.edition``
 
     Raises
     ------

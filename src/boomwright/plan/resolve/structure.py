@@ -57,15 +57,10 @@ def _given(**values: Any) -> dict[str, Any]:
 def structure_inputs(plan: Plan) -> StructureInputs:
     """Turn a plan into the inputs of the structure room.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     StructureInputs
-        what the owner knows; the rest stays None and is reported as not checked [-]
+        what the owner knows; the rest stays None and is reported as not checked
 
     Raises
     ------
@@ -102,18 +97,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
 
 
 def structure_notices(plan: Plan) -> tuple[Notice, ...]:
-    """Say which given values the structure room cannot use, and why.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    tuple of Notice
-        doubts [-] (n_notices,)
-    """
+    """Say which given values the structure room cannot use, and why."""
     site = plan.site
     if site.wind_speed is None:
         return ()

@@ -20,16 +20,6 @@ from boomwright.tuning.trials import MovingCare
 def measured_beam(plan: Plan) -> Beam:
     """Beam that the measurements are of.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
-
     Raises
     ------
     PlanError
@@ -40,16 +30,6 @@ def measured_beam(plan: Plan) -> Beam:
 
 def tuning_installation(plan: Plan) -> Installation:
     """Turn a plan into what is measured: beam, ground, match and line to the meter.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    Installation
-        the installation [-]
 
     Raises
     ------
@@ -78,11 +58,6 @@ def tuning_installation(plan: Plan) -> Installation:
 def trial_moves(trial: TrialPlan) -> dict[str, float]:
     """Moves of one trial by the keys of the tuning room.
 
-    Parameters
-    ----------
-    trial
-        the trial [-]
-
     Returns
     -------
     dict
@@ -97,35 +72,13 @@ def trial_moves(trial: TrialPlan) -> dict[str, float]:
 
 
 def tuning_tolerance(plan: Plan) -> Tolerance:
-    """How far off things usually are.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    Tolerance
-        the plan's own figures, the usual ones where it gives none [-]
-    """
+    """How far off things usually are."""
     given = plan.measured.tolerance if plan.measured else None
     return replace(Tolerance(), **_said(given))
 
 
 def moving_care(plan: Plan) -> MovingCare:
-    """How exactly moves are made.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
-    Returns
-    -------
-    MovingCare
-        the plan's own figures, the usual ones where it gives none [-]
-    """
+    """How exactly moves are made."""
     given = plan.measured.moving if plan.measured else None
     return replace(MovingCare(), **_said(given))
 
@@ -140,17 +93,10 @@ def _said(given: Any) -> Mapping[str, float]:
 def adjustable_parts(plan: Plan, *, adjustable: tuple[str, ...]) -> tuple[str, ...] | None:
     """What may be moved.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    adjustable
-        keys of everything that could be [-]
-
     Returns
     -------
     tuple of str or None
-        keys; None for everything [-]
+        keys; None for everything
 
     Raises
     ------

@@ -17,8 +17,6 @@ def taller_plan(plan: Plan, *, step: float) -> Plan:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     step
         how much higher [m]
 
@@ -26,7 +24,7 @@ def taller_plan(plan: Plan, *, step: float) -> Plan:
     -------
     Plan
         the plan with only heights and what follows from them changed; guys keep their anchors
-        and their share of the height [-]
+        and their share of the height
     """
     line = plan.line
     return replace(
@@ -63,15 +61,8 @@ def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
 
     Parameters
     ----------
-    plan
-        the plan [-]
     number
-        number of the beam, from 0 [-]
-
-    Returns
-    -------
-    Plan
-        the plan with one element more: a guess for the cost, not a design [-]
+        number of the beam, from 0
 
     Raises
     ------

@@ -173,11 +173,6 @@ def build_beam(values: Values) -> Beam:
     ----------
     values
         what ``BEAM`` read [SI]
-
-    Returns
-    -------
-    Beam
-        the beam [-]
     """
     low, high = values["band"]
     elements = tuple(build_element(element) for element in values["element"])

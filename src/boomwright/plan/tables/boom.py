@@ -18,8 +18,6 @@ def check_wall(values: Values, at: Place) -> None:
     ----------
     values
         values with ``diameter`` and ``wall`` [m]
-    at
-        where they stand [-]
     """
     diameter, wall = values.get("diameter"), values.get("wall")
     if diameter is not None and wall is not None and wall >= diameter / 2:

@@ -230,11 +230,6 @@ def build_element(values: Values) -> Element:
     ----------
     values
         what ``ELEMENT`` read [SI]
-
-    Returns
-    -------
-    Element
-        the element [-]
     """
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(

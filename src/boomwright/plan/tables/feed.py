@@ -102,11 +102,6 @@ def build_feed(values: Values, *, centre: float) -> Feed:
         what ``FEED`` read [SI]
     centre
         diameter of the driven element at the boom [m]
-
-    Returns
-    -------
-    Feed
-        the feed [-]
     """
     # An uncut element has no gap; the field solver feeds it as if cut by its own diameter.
     return Feed(**{"gap": centre, **values})

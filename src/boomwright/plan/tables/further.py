@@ -54,11 +54,6 @@ def build_further(values: Values) -> dict[str, Any]:
     ----------
     values
         fault-free values of the root [SI]
-
-    Returns
-    -------
-    dict
-        models by key [-]
     """
     return {key: build_table(spec, values[key]) for key, spec in SPECS.items() if key in values}
 
@@ -66,15 +61,10 @@ def build_further(values: Values) -> dict[str, Any]:
 def further_lines(plan: Any) -> list[str]:
     """Write every optional table a plan has.
 
-    Parameters
-    ----------
-    plan
-        the plan [-]
-
     Returns
     -------
     list of str
-        lines, each table after an empty one [-] (n_lines,)
+        lines, each table after an empty one (n_lines,)
     """
     lines: list[str] = []
     for key, spec in SPECS.items():
@@ -91,10 +81,6 @@ def check_further(values: Values, at: Place, root: TableSpec) -> None:
     ----------
     values
         values of the root [SI]
-    at
-        the root [-]
-    root
-        the root's declaration [-]
     """
     beams: list[Values] = values.get("beam") or []
     names = [beam.get("name") for beam in beams]

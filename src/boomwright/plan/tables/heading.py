@@ -19,13 +19,6 @@ class Heading(Parsed):
     def read(self, raw: Any, at: Place) -> Any:
         """Read a heading.
 
-        Parameters
-        ----------
-        raw
-            value as TOML gave it [-]
-        at
-            where it stands [-]
-
         Returns
         -------
         float or None

@@ -120,11 +120,6 @@ def build_plan(values: Values) -> Plan:
     ----------
     values
         what ``ROOT`` read [SI]
-
-    Returns
-    -------
-    Plan
-        the plan [-]
     """
     return Plan(
         title=values["title"],

@@ -153,11 +153,6 @@ def build_site(values: Values) -> Site:
     ----------
     values
         what ``SITE`` read [SI]
-
-    Returns
-    -------
-    Site
-        the site [-]
     """
     place: tuple[float, float] | None = values.get("position")
     if place is None and "locator" in values:

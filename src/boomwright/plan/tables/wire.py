@@ -69,11 +69,6 @@ def build_wire(values: Values) -> Wire:
     ----------
     values
         what ``WIRE`` read [SI]
-
-    Returns
-    -------
-    Wire
-        the wire [-]
     """
     points = np.array(values["points"], dtype=float)
     return Wire(name=values["name"], diameter=values["diameter"], points=points)

@@ -94,17 +94,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to wait for the figures of the whole band [-]
-
-    Returns
-    -------
-    BeamContext
-        everything the sheet shows [-]
+        whether to wait for the figures of the whole band
     """
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     drawn = _quick_figures(look)
@@ -121,39 +112,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
 
 
 def quick(desk: PlanDesk, view: View) -> Paint:
-    """Compute and paint what must follow a drag.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Paint
-        azimuth pattern [-]
-    """
+    """Compute and paint what must follow a drag."""
     drawn = _quick_figures(look_at(desk, view))
     return {"figures": drawn.figures, "keys": _plain_keys(drawn)}
 
 
 def full(desk: PlanDesk, view: View) -> Paint:
-    """Compute and paint the figures of the whole band.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Paint
-        remaining figures and tables [-]
-    """
+    """Compute and paint the figures of the whole band."""
     look, readings = read_whole(desk, view)
     if readings is None or look.quick is None:
         return {}
@@ -168,17 +133,10 @@ def full(desk: PlanDesk, view: View) -> Paint:
 def mark(desk: PlanDesk, view: View) -> Mark:
     """Say how far the beam has come.
 
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
     Returns
     -------
     Mark
-        done when its figures carry no doubt [-]
+        done when its figures carry no doubt
     """
     readings = desk.known_readings(view.beam, revision=desk.revision)
     if readings is None:

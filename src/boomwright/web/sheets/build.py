@@ -41,36 +41,14 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    WorkContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     return work_context(desk, view, subject="build", whole=whole, lacks=_lacks, asked=_asked)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        doubtful while boom or mast are not given [-]
-    """
+    """Say how far the subject has come."""
     if _lacks(desk.plan):
         return Mark(state="doubtful", text="boom or mast are not given")
     return Mark(state="done", text="every part has its sheet")

@@ -156,17 +156,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> CompareContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute both plans [-]
-
-    Returns
-    -------
-    CompareContext
-        everything the sheet shows [-]
+        whether to compute both plans
     """
     library = desk.library
     others = () if library is None else tuple(p.name for p in library.plans())

@@ -6,18 +6,7 @@ from dataclasses import dataclass, field
 
 
 def helped(text: str) -> dict[str, str]:
-    """Attach the help text of a context field.
-
-    Parameters
-    ----------
-    text
-        one sentence [-]
-
-    Returns
-    -------
-    dict[str, str]
-        field metadata [-]
-    """
+    """Attach the help text of a context field."""
     return {"help": text}
 
 

@@ -47,36 +47,14 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    WorkContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     return work_context(desk, view, subject="cost", whole=whole, lacks=_lacks, asked=_asked)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without prices, doubtful without a price list [-]
-    """
+    """Say how far the subject has come."""
     paid = desk.plan.prices
     if paid is None:
         return Mark(state="missing", text="the plan has no prices")

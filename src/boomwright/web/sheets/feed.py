@@ -109,17 +109,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    FeedContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 
@@ -144,20 +135,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without a line, doubtful without choke, power or dimensions of the match [-]
-    """
+    """Say how far the subject has come."""
     plan = desk.plan
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     if plan.line is None:

@@ -101,17 +101,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    PermitsContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 
@@ -127,20 +118,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without surroundings, doubtful while some are not known [-]
-    """
+    """Say how far the subject has come."""
     given = desk.plan.permits
     if given is None:
         return Mark(state="missing", text="the plan says nothing about the surroundings")

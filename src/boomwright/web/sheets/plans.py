@@ -11,22 +11,7 @@ from boomwright.web.view import View
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
-    """Build the context of the Plans sheet.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-    whole
-        has no bearing here: nothing is computed [-]
-
-    Returns
-    -------
-    PlansContext
-        everything the sheet shows [-]
-    """
+    """Build the context of the Plans sheet."""
     library = desk.library
     bands = tuple(AMATEUR_BANDS)
     grounds = ("free space", "perfect", *GROUND_CLASSES)
@@ -77,20 +62,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PlansContext:
 
 
 def full(desk: PlanDesk, view: View) -> Paint:
-    """Paint nothing: what is typed on this sheet must stay.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Paint
-        nothing [-]
-    """
+    """Paint nothing: what is typed on this sheet must stay."""
     return {}
 
 

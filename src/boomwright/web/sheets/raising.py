@@ -53,36 +53,14 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WorkContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    WorkContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     return work_context(desk, view, subject="raising", whole=whole, lacks=_lacks, asked=_asked)
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without the raising job, doubtful while figures are lacking [-]
-    """
+    """Say how far the subject has come."""
     if desk.plan.raising is None:
         return Mark(state="missing", text="the plan says nothing about the raising")
     if _lacks(desk.plan):

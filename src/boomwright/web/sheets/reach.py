@@ -79,17 +79,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    ReachContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     name = ("reach", view.beam, view.system, view.narrow, desk.revision)
     found = _subject(desk, view) if whole else desk.looks.get(name)
@@ -155,20 +146,7 @@ def _lacks(plan: Plan) -> list[str]:
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing in free space, doubtful without targets or places with people [-]
-    """
+    """Say how far the subject has come."""
     plan = desk.plan
     if plan.site.ground.kind == "free space":
         return Mark(state="missing", text="the plan says free space: no ground, no lobes")

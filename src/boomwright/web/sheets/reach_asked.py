@@ -17,20 +17,7 @@ _FOOT = 0.3048
 
 
 def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
-    """List the values reach needs, as the plan has them.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    tuple of AskedField
-        fields in order [-]
-    """
+    """List the values reach needs, as the plan has them."""
     site, reach, sender = plan.site, plan.reach, plan.transmitter
     position = ""
     if site.latitude is not None and site.longitude is not None:
@@ -63,20 +50,7 @@ def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 
 def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:
-    """List what the plan names: places to be reached, grounds further out, places with people.
-
-    Parameters
-    ----------
-    plan
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    tuple of NamedList
-        three lists [-] (3,)
-    """
+    """List what the plan names: places to be reached, grounds further out, places with people."""
     size, unit = (1.0, "m") if view.system == "metric" else (_FOOT, "ft")
 
     def length(value: float) -> str:

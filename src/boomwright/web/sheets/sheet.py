@@ -43,20 +43,20 @@ class Sheet:
     Parameters
     ----------
     noun
-        the trade's noun for its subject [-]
+        the trade's noun for its subject
     slug
-        its path, without slashes [-]
+        its path, without slashes
     template
-        file name of its template [-]
+        file name of its template
     context
-        builds its context dataclass [-]
+        builds its context dataclass
     quick
-        computes and paints what must follow a drag [-]
+        computes and paints what must follow a drag
     full
-        computes and paints the rest; None has the sheet's block written anew [-]
+        computes and paints the rest; None has the sheet's block written anew
     mark
         says how far the subject has come, without computing; None for a sheet that is no
-        part of the job [-]
+        part of the job
     """
 
     noun: str

@@ -75,18 +75,7 @@ class AskedField:
 
 
 def subject_table(shown: ShownTable) -> Table:
-    """Turn a shown table into the table of a sheet.
-
-    Parameters
-    ----------
-    shown
-        the table [-]
-
-    Returns
-    -------
-    Table
-        the same [-]
-    """
+    """Turn a shown table into the table of a sheet."""
     return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
 
 
@@ -102,21 +91,15 @@ def known_subject(
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-    name
-        name of the subject [-]
     make
         computes and draws it at a width in user units [-]
     whole
-        whether to compute; otherwise only what is known already is taken [-]
+        whether to compute; otherwise only what is known already is taken
 
     Returns
     -------
     ShownSubject or str or None
-        the subject, words why it cannot be, or None when not computed yet [-]
+        the subject, words why it cannot be, or None when not computed yet
     """
     key = (name, view.beam, view.system, view.narrow, desk.revision)
     kept = desk.looks.get(key)
@@ -142,18 +125,11 @@ def subject_parts(
     Parameters
     ----------
     found
-        the subject, words why it cannot be, or None when not computed yet [-]
+        the subject, words why it cannot be, or None when not computed yet
     groups
-        short name and heading of the parts of the sheet, in order [-]
-    group_of
-        part a picture or list belongs to, by its name [-]
+        short name and heading of the parts of the sheet, in order
     folded
-        whether a list is folded away at first, by its name [-]
-
-    Returns
-    -------
-    dict[str, Any]
-        fields by name, for a context [-]
+        whether a list is folded away at first, by its name
     """
     if not isinstance(found, ShownSubject):
         return {

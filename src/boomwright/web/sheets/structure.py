@@ -124,17 +124,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    StructureContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 
@@ -168,20 +159,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without wind or support, doubtful while something is lacking [-]
-    """
+    """Say how far the subject has come."""
     plan = desk.plan
     if plan.support is None or plan.site.wind_speed is None:
         return Mark(state="missing", text="the plan lacks wind or support")

@@ -101,17 +101,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-
-    Returns
-    -------
-    TuningContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     _, plan = desk.snapshot()
 
@@ -161,20 +152,7 @@ def _found(
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say how far the subject has come.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        missing without a sweep, doubtful without its line or a trial [-]
-    """
+    """Say how far the subject has come."""
     measured = desk.plan.measured
     if measured is None:
         return Mark(state="missing", text="no sweep was measured yet")

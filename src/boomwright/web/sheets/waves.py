@@ -68,17 +68,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     whole
-        whether to compute the wave [-]
-
-    Returns
-    -------
-    WavesContext
-        everything the sheet shows [-]
+        whether to compute the wave
     """
     picture = _picture(desk, view) if whole else None
     if picture is None:
@@ -109,38 +100,12 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
 
 
 def full(desk: PlanDesk, view: View) -> Paint:
-    """Compute and paint the wave.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Paint
-        everything the sheet shows [-]
-    """
+    """Compute and paint the wave."""
     return {"waves": asdict(context(desk, view, whole=True))}
 
 
 def mark(desk: PlanDesk, view: View) -> Mark:
-    """Say whether there is a wave to show.
-
-    Parameters
-    ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
-
-    Returns
-    -------
-    Mark
-        done whenever the beam can be computed [-]
-    """
+    """Say whether there is a wave to show."""
     # Read from what is kept: a mark computes nothing.
     readings = desk.known_readings(view.beam, revision=desk.revision)
     if readings is None:

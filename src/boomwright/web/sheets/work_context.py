@@ -46,23 +46,10 @@ def work_context(
 
     Parameters
     ----------
-    desk
-        the plan [-]
-    view
-        what the window looks at [-]
     subject
-        ``cost``, ``build`` or ``raising`` [-]
+        ``cost``, ``build`` or ``raising``
     whole
-        whether to compute; otherwise only what is known already is shown [-]
-    lacks
-        says what the plan lacks for it [-]
-    asked
-        says which values it asks for [-]
-
-    Returns
-    -------
-    WorkContext
-        everything the sheet shows [-]
+        whether to compute; otherwise only what is known already is shown
     """
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
