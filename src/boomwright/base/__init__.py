@@ -30,22 +30,35 @@ from boomwright.base.unit_text import (
     length_text,
     millimetres,
 )
+from boomwright.base.verdicts import (
+    NOT_AN_APPROVAL,
+    VERDICT_WORDS,
+    Finding,
+    PlanVerdict,
+    VerdictWord,
+    plan_verdict,
+)
 
 __all__ = [
     "METRES_PER_INCH",
+    "NOT_AN_APPROVAL",
     "SPEED_OF_LIGHT",
     "STANDARD_GRAVITY",
     "VACUUM_IMPEDANCE",
     "VACUUM_PERMEABILITY",
     "VACUUM_PERMITTIVITY",
+    "VERDICT_WORDS",
     "BoomwrightError",
     "Fault",
+    "Finding",
     "Notice",
     "PlanError",
+    "PlanVerdict",
     "SaveConflictError",
     "Severity",
     "SolverError",
     "UnitSystem",
+    "VerdictWord",
     "both_lengths",
     "both_quantities",
     "feet_inches_sixteenths",
@@ -53,6 +66,7 @@ __all__ = [
     "inches_sixteenths",
     "length_text",
     "millimetres",
+    "plan_verdict",
     "quantity_text",
     "read_only",
 ]

@@ -1,0 +1,103 @@
+"""What a check found, and the verdict of a whole plan: the same four words everywhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import inf
+from typing import Final, Literal, get_args
+
+VerdictWord = Literal["exceeded", "not checked", "ask", "within"]
+
+#: the words, worst first
+VERDICT_WORDS: Final[tuple[VerdictWord, ...]] = get_args(VerdictWord)
+
+#: what ``within`` means for a plan
+NOT_AN_APPROVAL: Final = "no check exceeded; this is not an approval"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What one check found.
+
+    Parameters
+    ----------
+    subject
+        room whose check it is, as its sheet is named: ``structure``, ``permits``, ``raising`` ...
+    name
+        what was held against what
+    verdict
+        its word; a notice that must be given is ``ask``
+    use
+        demand over limit; None when there is no finite one [-]
+    change
+        what would change the verdict
+    reason
+        why it was not checked, or what has to be asked; empty otherwise
+    holds_up
+        whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
+        anchors, base
+    standing
+        whether it is asked of everybody everywhere; listed, and counted in no verdict
+    """
+
+    subject: str
+    name: str
+    verdict: VerdictWord
+    use: float | None = None
+    change: str = ""
+    reason: str = ""
+    holds_up: bool = False
+    standing: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanVerdict:
+    """The one verdict of a plan.
+
+    Parameters
+    ----------
+    findings
+        what counts, worst first: standing questions are left out
+    """
+
+    findings: tuple[Finding, ...]
+
+    @property
+    def word(self) -> VerdictWord:
+        """The worst word of all; a plan in which nothing was checked is ``not checked``."""
+        return self.findings[0].verdict if self.findings else "not checked"
+
+    @property
+    def counts(self) -> dict[VerdictWord, int]:
+        """How many checks have each word, worst word first."""
+        found = [finding.verdict for finding in self.findings]
+        return {word: found.count(word) for word in VERDICT_WORDS}
+
+    @property
+    def worst(self) -> tuple[Finding, ...]:
+        """Every finding that is not within."""
+        return tuple(finding for finding in self.findings if finding.verdict != "within")
+
+    @property
+    def beam_may_fall(self) -> tuple[Finding, ...]:
+        """What holds the beam up and is exceeded or not checked: never a go while there is any."""
+        return tuple(
+            finding
+            for finding in self.worst
+            if finding.holds_up and finding.verdict in {"exceeded", "not checked"}
+        )
+
+    def of(self, subject: str) -> PlanVerdict:
+        """The verdict of one subject alone."""
+        return PlanVerdict(findings=tuple(one for one in self.findings if one.subject == subject))
+
+
+def _rank(finding: Finding) -> tuple[int, float]:
+    return VERDICT_WORDS.index(finding.verdict), -(inf if finding.use is None else finding.use)
+
+
+def plan_verdict(findings: Iterable[Finding]) -> PlanVerdict:
+    """Roll the findings of every room up into one verdict, worst first."""
+    counted = (finding for finding in findings if not finding.standing)
+    return PlanVerdict(findings=tuple(sorted(counted, key=_rank)))
