@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from boomwright.base import Notice, Severity
+from boomwright.base import Finding, Notice, Severity
 
 Verdict = Literal["notice needed", "within", "exceeded", "ask", "not checked"]
 
@@ -55,6 +55,8 @@ class PermitFinding:
         how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner``
     source
         key in the register of sources, or empty
+    standing
+        whether it is asked of everybody everywhere
     """
 
     subject: str
@@ -67,6 +69,19 @@ class PermitFinding:
     text: str = ""
     seen: str = "read"
     source: str = ""
+    standing: bool = False
+
+    @property
+    def finding(self) -> Finding:
+        """What counts of it in the verdict of a plan: a notice that must be given is an ask."""
+        return Finding(
+            subject="permits",
+            name=self.subject,
+            verdict="ask" if self.verdict == "notice needed" else self.verdict,
+            change=f"ask: {self.whom_to_ask}",
+            reason="" if self.verdict in {"exceeded", "within"} else self.text,
+            standing=self.standing,
+        )
 
 
 def finding_notice(finding: PermitFinding) -> Notice:

@@ -132,6 +132,7 @@ def jurisdiction_findings(
                 text=rule.text,
                 seen=rule.seen,
                 source="permits-data",
+                standing=not jurisdiction.countries and rule.kind == "question",
             )
         )
     return tuple(findings)

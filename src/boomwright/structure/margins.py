@@ -8,7 +8,7 @@ from functools import partial
 from math import inf, isfinite, isnan
 from typing import Literal
 
-from boomwright.base import quantity_text
+from boomwright.base import Finding, quantity_text
 from boomwright.structure.basis import SpeedKind
 
 Verdict = Literal["within", "exceeded", "not checked"]
@@ -49,6 +49,19 @@ class Margin:
     verdict: Verdict
     change: str = ""
     reason: str = ""
+
+    @property
+    def finding(self) -> Finding:
+        """What counts of it in the verdict of a plan: every line is about what holds the beam up."""
+        return Finding(
+            subject="structure",
+            name=self.name,
+            verdict=self.verdict,
+            use=self.use,
+            change=self.change,
+            reason=self.reason,
+            holds_up=True,
+        )
 
     @property
     def text(self) -> str:
