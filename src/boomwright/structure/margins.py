@@ -52,7 +52,7 @@ class Margin:
 
     @property
     def finding(self) -> Finding:
-        """What counts of it in the verdict of a plan: every line is about what holds the beam up."""
+        """What counts of it in the verdict of a plan; every line is about what holds it up."""
         return Finding(
             subject="structure",
             name=self.name,
