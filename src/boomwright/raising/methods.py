@@ -98,12 +98,13 @@ def _hauling(weighing: Weighing, job: Raising, *, line_load: float) -> Hauling:
         unknown="no hauling rope entered with its breaking strength",
         short="hauling rope too weak" + (", a knot counting for half" if knotted else ""),
     )
-    weighing.least(
-        has=block_has,
-        needs=block_needs,
-        unknown="blocks, shackles or slings without marked strength",
-        short="weakest block or shackle too weak",
-    )
+    if line is not None:
+        weighing.least(
+            has=block_has,
+            needs=block_needs,
+            unknown="blocks, shackles or slings without marked strength",
+            short="weakest block or shackle too weak",
+        )
     forces = [
         Force(name="hauling rope, least breaking strength", value=rope_needs, limit=rope_has),
         Force(name="top block, least breaking strength", value=block_needs, limit=block_has),
