@@ -75,7 +75,7 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
             for each in lift.answers
         ],
         "power_lines": [asdict(check) for check in lift.power_lines],
-        "ground": [
+        "ground_kept": [
             {
                 "name": check.name,
                 "verdict": check.verdict,

@@ -11,6 +11,7 @@ from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
 from boomwright.book.wording import clean, first_upper, fixed, metres_and_feet
 from boomwright.figures.blocks import (
+    TICK,
     Blanks,
     Block,
     Facts,
@@ -23,7 +24,7 @@ from boomwright.figures.blocks import (
 )
 from boomwright.figures.lift_views import lift_ground_view, lift_side_view
 from boomwright.figures.palette import Palette
-from boomwright.raising import HoldPoint, LiftPlan, MethodChoice, PickPlan, TiltState
+from boomwright.raising import LiftPlan, MethodChoice, PickPlan, TiltState
 
 _WIDTH, _GROUND = 600.0, 520.0
 _VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
@@ -96,7 +97,6 @@ def raising_blocks(
             units=_GROUND,
         ),
         _line_grid(lift, system),
-        _ground_grid(lift, system),
         NewPage(),
         *_people_blocks(lift),
         *_weather_blocks(lift, system),
@@ -112,11 +112,16 @@ def _quantity(value: float, *, unit: str, form: str, system: UnitSystem) -> str:
 
 
 def _force(newtons: float, system: UnitSystem) -> str:
-    if newtons < 1000.0:
+    if abs(newtons) < 1000.0:
         return _quantity(newtons, unit="N", form=".0f", system=system)
     metric = quantity_text(newtons / 1e3, unit="kN", system="metric", form=".2f")
     us = quantity_text(newtons, unit="N", system="us", form=".0f")
     return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
+
+
+def _moment(newton_metres: float, system: UnitSystem) -> str:
+    both = both_quantities(newton_metres / 1e3, unit="kN m", form=".2f", us_form=".0f")
+    return _below(readers_order(both, system=system))
 
 
 def _speed(value: float, system: UnitSystem) -> str:
@@ -129,7 +134,12 @@ def _verdict_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
         text = "GO on the figures entered: method, power lines, ground, forecast and support."
         return (Words(text=f"{text} People on the spot decide.", tone="loud"),)
     return (
-        Words(text=f"{_VERDICTS[lift.verdict]}: not to be lifted as entered.", tone="loud"),
+        Words(
+            text="NO-GO: not to be lifted as entered."
+            if lift.verdict == "no-go"
+            else "ASK: no go until these are answered.",
+            tone="loud",
+        ),
         *(
             Words(text=f"{first_upper(readers_order(clean(reason), system=system))}.")
             for reason in lift.reasons
@@ -213,18 +223,18 @@ def _course_grid(course: Sequence[TiltState], system: UnitSystem) -> Grid:
         rows=tuple(
             (
                 f"{math.degrees(state.angle):.0f}°",
-                _quantity(state.turning / 1e3, unit="kN m", form=".2f", system=system),
-                _force(state.winch_line, system),
-                _force(state.lifter, system),
-                _force(state.thrust, system),
-                _force(state.down, system),
+                _moment(state.turning, system),
+                *(
+                    _below(_force(force, system))
+                    for force in (state.winch_line, state.lifter, state.thrust, state.down)
+                ),
             )
             for state in course
         ),
         align="rrrrrr",
         shares=(1.1, 1.5, 1.5, 1.5, 1.5, 1.5),
-        note="Steady pull with wind at the hoisting limit. Near upright the winch line has no "
-        "hold: the hold-back line must be tight before.",
+        note="Steady forces with wind at the hoisting limit; a lifter below 0 is pulled out of its "
+        "foot. Near upright the winch line has no hold: the hold-back line must be tight before.",
     )  # fmt: skip
 
 
@@ -284,7 +294,12 @@ def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...
 
 def _two_lines(length: float, system: UnitSystem) -> str:
     """Put the second unit below the first, for a narrow cell."""
-    return metres_and_feet(length, system=system).replace(" (", "\n").removesuffix(")")
+    return _below(metres_and_feet(length, system=system))
+
+
+def _below(text: str) -> str:
+    """Put what stands in brackets on a line of its own."""
+    return text.replace(" (", "\n").removesuffix(")")
 
 
 def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
@@ -374,6 +389,7 @@ def _weather_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
                  "around the foot while people work above"),
             )
         ),
+        _ground_grid(lift, system),
     )  # fmt: skip
 
 
@@ -400,13 +416,6 @@ def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     )  # fmt: skip
 
 
-def _holds(points: Sequence[HoldPoint]) -> list[Block]:
-    return [
-        Steps(title=f"Hold: {point.name} (go on: {point.who})", items=point.checks)
-        for point in points
-    ]
-
-
 def _taking_down_blocks(lift: LiftPlan) -> tuple[Block, ...]:
     """Write the sheet of the day on which it comes down."""
     down = lift.taking_down
@@ -420,7 +429,14 @@ def _taking_down_blocks(lift: LiftPlan) -> tuple[Block, ...]:
         ),
         Steps(title="Looked at first, from the ground", items=down.look_at),
         Steps(title="Order of the day", items=down.sequence),
-        *_holds(down.hold_points),
+        Grid(
+            columns=("Hold: work stops", "Until", "Go on, says", ""),
+            rows=tuple(
+                (point.name, "; ".join(point.checks), point.who, TICK) for point in down.hold_points
+            ),
+            align="llll",
+            shares=(2.2, 5.0, 1.7, 0.5),
+        ),
         Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director")),
     )
 
@@ -438,7 +454,10 @@ def _day_blocks(lift: LiftPlan, matched: str) -> tuple[Block, ...]:
             Blanks(labels=("Dip at, MHz", "SWR there", "Measured by")),
         ]
     blocks.append(Steps(title="Order of the day", items=lift.sequence))
-    blocks += _holds(lift.hold_points)
+    blocks += [
+        Steps(title=f"Hold: {point.name} (go on: {point.who})", items=point.checks)
+        for point in lift.hold_points
+    ]
     blocks.append(Steps(title="Emergency: written down and ready", items=lift.emergency))
     blocks.append(
         Blanks(

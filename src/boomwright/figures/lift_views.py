@@ -159,17 +159,17 @@ def _edges_on_ground(
 ) -> list[str]:
     """Mark where the owner's ground and the nearest way begin, where the picture reaches so far."""
     made = []
-    for name, distance in _edges(lift):
+    for row, (name, distance) in enumerate(_edges(lift)):
         x, y = at(distance, 0.0)
+        tall = 26.0 + 18.0 * row
         if x > width - 14.0:
             continue
         made += [
-            line(x, y - 46.0, x, y + 5.0, stroke=palette.ink, stroke_width="1",
+            line(x, y - tall, x, y + 5.0, stroke=palette.ink, stroke_width="1",
                  stroke_dasharray="2 3", data_part=name.split()[-1],
                  data_distance=number(distance)),
-            halo_text(x - 4.0, y - 40.0 + 12.0 * (name == "public way"),
-                      f"{name} {_length(distance, system)}", fill=palette.ink, palette=palette,
-                      anchor="end", size=9.5),
+            halo_text(x, y - tall - 7.0, f"{name} {_length(distance, system)}", fill=palette.ink,
+                      palette=palette, anchor="middle", size=9.5),
         ]  # fmt: skip
     return made
 
@@ -310,7 +310,7 @@ def lift_ground_view(
         body += _guys_from_above(lift, (x, y), scale, palette)
         nearest = _length(min(ring.radius for ring in job.guys), system)
         body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
-    body += _north(x, y - reach * scale + 2.0, palette)
+    body += _north(22.0, 40.0, palette)
     body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
     body.append(
         halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",

@@ -323,7 +323,7 @@ class TiltPlan:
     hinge_rating
         force the hinge may take [N]
     lifter_rating
-        compression of the gin pole, or load on the sheave and what carries it [N]
+        force along the gin pole, or load on the sheave and what carries it, that they may take [N]
     lift_line
         breaking strength of the line from gin pole to support [N]
     winch

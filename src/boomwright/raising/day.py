@@ -384,10 +384,8 @@ def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
         order=_last_first(best, job),
         look_at=_AGED,
         sequence=(
-            "transmitters off and locked; feed line, control cable and earth noted and unplugged",
-            "look at everything that has aged, from the ground first",
-            "mark lines overhead and in the ground; rope off the ground",
-            "dry run with all signals",
+            "note and unplug feed line, control cable and earth",
+            "rope off the ground, dry run with all signals",
             *middle,
             "plug and cap what stays up; log what was found",
         ),

@@ -269,7 +269,7 @@ class Tilt:
     lift_line
         marked breaking strength of the line from gin pole to support [N]
     lifter_rating
-        compression the gin pole may take, or load on the sheave and what carries it [N]
+        force along the gin pole, or load on the sheave and what carries it, that they may take [N]
     anchor
         pull the ground anchor of the winch line may take [N]
     hinge_rating

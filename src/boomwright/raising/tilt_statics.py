@@ -90,7 +90,8 @@ class TiltState:
     lift_line
         pull in the line at the support [N]
     lifter
-        compression of the gin pole, or load on the sheave with the rope turned half round [N]
+        compression of the gin pole, negative when pulled, or load on the sheave with the rope
+        turned half round [N]
     thrust
         level force on the hinge [N]
     down

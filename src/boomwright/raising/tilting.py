@@ -125,18 +125,24 @@ def _held(
 
 def _lifter(weighing: Weighing, tilt: Tilt, states: tuple[TiltState, ...]) -> list[Force]:
     """Gin pole with its line, or the sheave and what carries it; then the hinge."""
-    load = worst_of(states, lambda state: state.lifter)
+    load = worst_of(states, lambda state: abs(state.lifter))
     hinge = worst_of(states, lambda state: state.hinge)
     pole = tilt.lifter.kind == "gin pole"
-    name = "gin pole, pressed" if pole else "sheave and what carries it"
+    name = "gin pole" if pole else "sheave and what carries it"
+    pulled = [state.angle for state in states if state.lifter < 0.0]
+    if pulled:
+        weighing.notes.append(
+            f"from {math.degrees(min(pulled)):.0f}° up the lines pull the gin pole out of its "
+            "foot: pin it to the hinge"
+        )
     found = [
         _held(
             weighing,
             name,
             JERK * load.value,
             tilt.lifter_rating,
-            f"{name.split(',')[0]}: nobody knows what it may take",
-            f"{name.split(',')[0]} too weak",
+            f"{name}: nobody knows what it may take",
+            f"{name} too weak",
             where=load.place,
         ),
         _held(

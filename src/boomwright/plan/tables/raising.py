@@ -180,8 +180,8 @@ TILT = TableSpec(
                    example="3 kN m"),
         above_zero("hinge_rating", "force", "Force that the hinge may take."),
         above_zero("lifter_rating", "force",
-                   "Compression that the gin pole may take, or load on the sheave and what "
-                   "carries it."),
+                   "Force along the gin pole, or load on the sheave and what carries it, that "
+                   "they may take."),
         above_zero("lift_line", "force",
                    "Marked breaking strength of the line from gin pole to support."),
         above_zero("winch", "force", "Pull that the winch's maker allows."),
