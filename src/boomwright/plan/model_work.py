@@ -211,6 +211,8 @@ class CranePlan:
         highest hook position at that radius [m]
     capacity
         rated load at the working radius [kg]
+    slings
+        marked breaking strength of the weakest sling or shackle of the bridle [N]
     wind_limit
         gust at which it stops [m/s]
     operator
@@ -220,6 +222,7 @@ class CranePlan:
     radius: float
     hook_height: float
     capacity: float | None = None
+    slings: float | None = None
     wind_limit: float | None = None
     operator: bool | AnswerPlan | None = None
 

@@ -178,6 +178,9 @@ class Crane:
         working radius [m]
     hook_height
         highest hook position at that radius [m]
+    slings
+        marked breaking strength of the weakest sling or shackle of the bridle; None when
+        unmarked [N]
     wind_limit
         gust at which it stops, from its papers; None when not read [m/s]
     operator
@@ -187,6 +190,7 @@ class Crane:
     radius: float
     hook_height: float
     capacity: float | None = None
+    slings: float | None = None
     wind_limit: float | None = None
     operator: Said | None = None
 

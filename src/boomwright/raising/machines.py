@@ -12,7 +12,8 @@ from boomwright.raising.answers import (
     TRUCK_OPERATOR,
 )
 from boomwright.raising.job import LiftTruck, Raising
-from boomwright.raising.rigging import weight
+from boomwright.raising.picks import pick_plan
+from boomwright.raising.rigging import breaking_strength_needed, weight
 from boomwright.raising.weighing import (
     Force,
     MethodChoice,
@@ -138,17 +139,29 @@ def crane(job: Raising) -> MethodChoice:
         f"hook reaches {span(machine.hook_height)} and {span(hook)} is needed with the bridle",
     )
     weighing.notes.append("pick at the balance point with a bridle and two tag lines")
-    force = Force(
-        name="load on the hook",
-        value=weight(mass=job.load.mass),
-        limit=None if allowed is None else weight(mass=allowed),
+    heavy, picks = weight(mass=job.load.mass), pick_plan(job.load)
+    # One sling alone where the bridle is not laid out yet.
+    leg = breaking_strength_needed(static_load=heavy) if picks is None else picks.least_strength
+    weighing.least(
+        has=machine.slings,
+        needs=leg,
+        unknown="slings of the crane without a marked strength",
+        short="slings of the crane too weak",
+    )
+    forces = (
+        Force(
+            name="load on the hook",
+            value=heavy,
+            limit=None if allowed is None else weight(mass=allowed),
+        ),
+        Force(name="sling, least breaking strength", value=leg, limit=machine.slings),
     )
     truck = job.lift_truck if platform else None
     return _choice(
         "crane",
         weighing,
         people=people,
-        forces=(force,),
+        forces=forces,
         wind_limit=_lowest(machine.wind_limit, truck.wind_limit if truck else None),
         platform=platform,
     )

@@ -6,7 +6,21 @@ import pytest
 
 from boomwright.base import Finding, plan_verdict
 from boomwright.raising import Crew, Said, plan_lift
-from fakes.lift_jobs import BARE, GUYS, JOB, NO, STREET, TRUCK, YES, changed
+from fakes.lift_jobs import (
+    BARE,
+    CRANE,
+    GUYS,
+    JOB,
+    NO,
+    POLE,
+    STREET,
+    TILT,
+    TRAM,
+    TRUCK,
+    YES,
+    changed,
+    method,
+)
 
 EXCEEDED = Finding(
     subject="structure", name="20m: boom in wind", verdict="exceeded", use=1.55, holds_up=True
@@ -130,3 +144,62 @@ def test_nearest_method_is_one_whose_gear_is_there():
     plan = plan_lift(changed(crew=Crew(ground=6), lift_truck=TRUCK, level_access=NO))
     assert plan.methods[0].way == "truck"
     assert "nearest is lift truck: no level" in plan.reasons[0]
+
+
+_HAULED = ("haul_line", "haul_line.block_breaking_strength", "tower_top_horizontal_rating")
+_CLIMBED = ("crew.training", "crew.rescue_plan")
+#: what each method cannot do without, by the gear that makes it a go
+NEEDS = {
+    "hand line": ({}, (*_HAULED, *_CLIMBED)),
+    "gin pole": (
+        {"gin_pole": POLE},
+        (*_HAULED, *_CLIMBED, "crew.trained_rigger", "gin_pole.rated_load",
+         "gin_pole.maximum_overhang", "gin_pole"),
+    ),
+    "tram": (
+        {"tram": TRAM},
+        (*_HAULED, *_CLIMBED, "crew.trained_rigger", "tram.anchor", "tram.back_guyed", "tram"),
+    ),
+    "crane": (
+        {"crane": CRANE, "level_access": YES},
+        (*_CLIMBED, "crane.capacity", "crane.slings", "crane.operator", "level_access", "crane"),
+    ),
+    "truck": (
+        {"lift_truck": TRUCK, "level_access": YES},
+        ("lift_truck.platform_capacity", "lift_truck.operator", "lift_truck.carries_beam",
+         "level_access", "lift_truck"),
+    ),
+    "tilt": (
+        {"tilt": TILT},
+        ("tilt.hinged", "tilt.side_guys", "tilt.winch", "tilt.rope", "tilt.lift_line",
+         "tilt.lifter_rating", "tilt.anchor", "tilt.hinge_rating", "tilt.allowed_moment",
+         "tilt.back_line", "tilt.back_line.anchor", "tilt.operator_out", "tilt"),
+    ),
+}  # fmt: skip
+#: what every lift needs, whatever its method
+ALWAYS = ("forecast_gust", "boundary", "lines_surveyed", "crew")
+
+
+def taken_out(value, path):
+    """The same value without what stands at the path."""
+    key, _, rest = path.partition(".")
+    inner = getattr(value, key)
+    gone = Crew() if key == "crew" else False if key == "lines_surveyed" else None
+    return dataclasses.replace(value, **{key: taken_out(inner, rest) if rest else gone})
+
+
+@pytest.mark.parametrize(
+    ("way", "path"), [(way, path) for way, (_, needs) in NEEDS.items() for path in needs]
+)
+def test_a_method_is_no_go_without_any_one_of_its_needs(way, path):
+    job = changed(**NEEDS[way][0])
+    assert method(job, way).verdict == "go"
+    assert method(taken_out(job, path), way).verdict != "go"
+
+
+@pytest.mark.parametrize("path", ALWAYS)
+@pytest.mark.parametrize("way", NEEDS)
+def test_no_lift_is_a_go_without_what_all_of_them_need(way, path):
+    job = changed(**NEEDS[way][0])
+    assert plan_lift(job).verdict == "go"
+    assert plan_lift(taken_out(job, path)).verdict != "go"

@@ -176,6 +176,9 @@ def test_machine_goes_before_climbing():
         ({"capacity": 26.0}, "no-go"),  # 75 % of 26 kg is 19.5 kg, the beam has 20
         ({"capacity": 27.0}, "go"),
         ({"capacity": None}, "ask"),
+        # leg: 5 x (20 g / 2) / sin of 0.75 to 0.5, 589 N
+        ({"slings": 580.0}, "no-go"),
+        ({"slings": 600.0}, "go"),
         ({"hook_height": 17.7}, "no-go"),  # 16 m plus 0.3 times 6 m of bridle
     ],
 )

@@ -223,6 +223,7 @@ def _crane(job: RaisingPlan) -> Crane | None:
         radius=crane.radius,
         hook_height=crane.hook_height,
         capacity=crane.capacity,
+        slings=crane.slings,
         wind_limit=crane.wind_limit,
         operator=_said(crane.operator),
     )

@@ -90,6 +90,8 @@ CRANE = TableSpec(
         above_zero("hook_height", "length", "Highest hook position at that radius.",
                    high=200.0, required=True, example="25 m"),
         above_zero("capacity", "mass", "Rated load at that radius, from its chart."),
+        above_zero("slings", "force",
+                   "Marked breaking strength of the weakest sling or shackle of the bridle."),
         above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
         question("operator", "Whether a trained operator runs it, not counted in the crew."),
     ),
