@@ -113,3 +113,4 @@ def test_notice_is_due_45_days_before():
     )
     assert findings[0].verdict == "notice needed"
     assert f"at least {CHECKS['faa_time']['expected']} days" in findings[0].text
+    assert f"within {CHECKS['faa_supplement']['expected']} days" in findings[0].text
