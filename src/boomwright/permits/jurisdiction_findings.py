@@ -61,9 +61,11 @@ def airport_distances(
     for airport in airports:
         point = nearest_points(airport, latitude=latitude, longitude=longitude)[0]
         label = f"{airport.code} {airport.name} at {kilometres_and_miles(point.distance)}"
+        least = point.distance
         if point.known == "reference point" and airport.kind != "heliport":
             label += ", its runway ends not known"
-        pairs.append((label, point.least))
+            least = point.least
+        pairs.append((label, least))
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
 
 
