@@ -64,7 +64,7 @@ def told(*words: str) -> str:
         try:
             status = run(list(words), open_page=lambda **_: None)
         except SystemExit as end:
-            status = int(end.code or 0)
+            status = end.code if isinstance(end.code, int) else 0
     return f"{out.getvalue()}\n[status {status}]\n"
 
 
@@ -134,14 +134,18 @@ def write(folder: Path) -> int:
     return 0
 
 
+def lines(path: Path) -> list[str]:
+    """Read a file's lines; none where there is no file."""
+    return path.read_text(encoding="utf-8").splitlines() if path.is_file() else []
+
+
 def compare(old: Path, new: Path) -> int:
     """Print what differs; status 1 when anything does."""
     files = {path.relative_to(top) for top in (old, new) for path in top.glob("told/**/*.*")}
     differing = 0
     for file in sorted(files):
-        sides = [(top / file) for top in (old, new)]
-        lines = [side.read_text().splitlines() if side.is_file() else [] for side in sides]
-        found = list(difflib.unified_diff(*lines, str(file), str(file), lineterm="", n=0))
+        before, after = lines(old / file), lines(new / file)
+        found = list(difflib.unified_diff(before, after, str(file), str(file), lineterm="", n=0))
         if found:
             differing += 1
             print("\n".join(line[:300] for line in found[:40]))
