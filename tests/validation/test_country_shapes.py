@@ -66,10 +66,10 @@ def test_towns_at_a_border_have_both_countries(shapes, latitude, longitude, near
     assert set(countries_at(shapes, **at)) == near
 
 
-def test_every_tenth_landing_place_lies_in_its_country(shapes):
+def test_every_fortieth_landing_place_lies_in_its_country(shapes):
     table = LandingTable.unpacked(arrays("landing-places.npz"))
-    place = np.radians(table.arrays["position"][::10] / 1e5)
-    codes = [code.decode() for code in table.arrays["country"][::10]]
+    place = np.radians(table.arrays["position"][::40] / 1e5)
+    codes = [code.decode() for code in table.arrays["country"][::40]]
     wrong = Counter()
     at_sea = 0
     for (latitude, longitude), code in zip(place, codes, strict=True):
@@ -77,8 +77,8 @@ def test_every_tenth_landing_place_lies_in_its_country(shapes):
         at_sea += not found
         if found and state_of(code) not in {state_of(each) for each in found}:
             wrong[(code, found[0])] += 1
-    # The source draws Crimea, Western Sahara and Taiwan as their holders do; one more error in
+    # The source draws Crimea, Western Sahara and Taiwan as their holders do; more than one error in
     # a thousand would be too many.
     disputed = {("UA", "RU"), ("EH", "MA"), ("TW", "CN")}
-    assert sum(count for pair, count in wrong.items() if pair not in disputed) <= 3
+    assert sum(count for pair, count in wrong.items() if pair not in disputed) <= 1
     assert at_sea <= 0.004 * len(codes)
