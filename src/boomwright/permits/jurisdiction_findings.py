@@ -63,7 +63,8 @@ def airport_distances(
         label = f"{airport.code} {airport.name} at {kilometres_and_miles(point.distance)}"
         least = point.distance
         if point.known == "reference point" and airport.kind != "heliport":
-            label += ", its runway ends not known"
+            some = "some of its" if airport.runways else "its"
+            label += f", {some} runway ends not known"
             least = point.least
         pairs.append((label, least))
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
