@@ -75,7 +75,8 @@ RUNWAY = TableSpec(
     noun="runway",
     model=RunwayPlan,
     fields=(
-        words("airport", "Location identifier of its airport.", longest=8, required=True),
+        words("airport", "Code of its airfield, as the findings write it.", longest=8,
+              required=True),
         Field(
             key="ends",
             kind=ListOf(
@@ -149,7 +150,7 @@ PERMITS = TableSpec(
         Field(
             key="runway",
             kind=Tables(spec=RUNWAY, header="[[permits.runway]]", least=0),
-            help="Runways near, by their ends.",
+            help="Runways near, by their ends; they take the place of the table's.",
         ),
         Field(
             key="exposure",
