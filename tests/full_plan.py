@@ -202,7 +202,7 @@ walkway = "30 m"
 lightning_rod = "19 m"
 crane = "25 m"
 on_another_structure = true
-power_lines_surveyed = true
+power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-01" }
 power_line = [{ name = "lane", distance = "45 m", height = "8 m", voltage = "11 kV" }]
 local_limit = [{ basis = "Ordinance 12-3", dated = 2024-05-01, ask = "planning office", height = "20 m", setback = "5 m", setback_ratio = "110 %" }]
 runway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"], ["52.12 N, 0.1 E", "15 m"]] }]

@@ -315,7 +315,7 @@ def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
             (
                 clean(check.name),
                 _VERDICTS[check.verdict],
-                _two_lines(check.gap, system) if check.required else "not looked",
+                _two_lines(check.gap, system) if check.required else "–",
                 _two_lines(check.required, system) if check.required else "–",
                 readers_order(check.reason, system=system),
             )

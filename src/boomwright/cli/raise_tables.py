@@ -66,7 +66,7 @@ def _print_lift(
             text = f"{force.name} {newtons(force.value)}{limit}"
             console.print(Padding(words(text, style="dim"), (0, 0, 0, 7)))
     surroundings = [
-        *((check.verdict, f"power line, {check.name}", check.reason) for check in lift.power_lines),
+        *((check.verdict, f"overhead, {check.name}", check.reason) for check in lift.power_lines),
         *((check.verdict, f"ground, {check.name}", check.reason) for check in lift.ground),
     ]
     for verdict, name, found in surroundings:

@@ -28,6 +28,8 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += _mast_notices(beam, plan)
     if plan.raising is not None:
         found += _unsigned_notices(plan.raising, "raising")
+        if plan.permits is not None:
+            found += _unsigned_notices(plan.permits, "permits")
     return tuple(found)
 
 
@@ -36,6 +38,8 @@ def _unsigned_notices(table: Any, place: str) -> list[Notice]:
     found: list[Notice] = []
     for entry in fields(table):
         value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
+        if entry.name == "on_another_structure":
+            continue
         if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
             answer = "true" if value else "false"
             text = (

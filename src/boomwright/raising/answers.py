@@ -65,6 +65,10 @@ class Answered:
     said: Said | None
 
 
+POWER_LINES: Final = Question(
+    matter="somebody has looked for power lines",
+    denied="nobody has looked for power lines yet: walk the place and enter what you find",
+)
 LEVEL_ACCESS: Final = Question(
     matter="the machine stands level and firm beside the support",
     denied="no level, firm place for the machine beside the support",

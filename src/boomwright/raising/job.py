@@ -369,7 +369,7 @@ class Raising:
     crew
         who is there
     lines_surveyed
-        True when somebody has looked for power lines; an empty list then means none
+        whether somebody has looked for power lines; an empty list then means none
     power_lines
         power lines near the work (n_lines,)
     guys
@@ -410,7 +410,7 @@ class Raising:
     tower_height: float
     lift_height: float
     crew: Crew
-    lines_surveyed: bool = False
+    lines_surveyed: Said | None = None
     power_lines: tuple[LineNear, ...] = ()
     guys: tuple[GuyRing, ...] = ()
     clear_of_guys: Said | None = None

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import Finding, Notice, VerdictWord
-from boomwright.raising.answers import Answered
+from boomwright.raising.answers import POWER_LINES, Answered
 from boomwright.raising.day import (
     TakingDown,
     crew_roles,
@@ -351,7 +351,11 @@ def plan_lift(
     deciding = sorted(
         (*_carried_points(held), *points), key=lambda point: _RANK[point.verdict], reverse=True
     )
-    answers = (*best.answers, *(answer for check in ground for answer in check.answers))
+    answers = (
+        Answered(question=POWER_LINES, said=job.lines_surveyed),
+        *best.answers,
+        *(answer for check in ground for answer in check.answers),
+    )
     return LiftPlan(
         job=job,
         trained_people=TRAINED_PEOPLE,

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, Answered
+from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, POWER_LINES, Answered
 from boomwright.raising.job import LineNear, Raising
 from boomwright.raising.weather import Answer
 from boomwright.raising.weighing import Weighing
@@ -115,16 +115,14 @@ def line_check(job: Raising, line: LineNear) -> LineCheck:
 
 def line_checks(job: Raising) -> tuple[LineCheck, ...]:
     """Hold every power line against the job; nobody having looked is an ``ask`` of its own."""
-    if not job.lines_surveyed:
-        survey = LineCheck(
-            name="power lines",
-            verdict="ask",
-            gap=0.0,
-            required=0.0,
-            reason="nobody has looked for power lines yet: walk the place and enter what you find",
-        )
-        return (survey, *(line_check(job, line) for line in job.power_lines))
-    return tuple(line_check(job, line) for line in job.power_lines)
+    said, lines = job.lines_surveyed, tuple(line_check(job, line) for line in job.power_lines)
+    if said is not None and said.yes and said.signed:
+        return lines
+    reason = f"{POWER_LINES.matter}: who says so, and when?"
+    if said is None or not said.yes:
+        reason = POWER_LINES.denied
+    survey = LineCheck(name="power lines", verdict="ask", gap=0.0, required=0.0, reason=reason)
+    return (survey, *lines)
 
 
 def exclusion_radius(job: Raising) -> float:

@@ -206,7 +206,7 @@ def test_silence_stays_none_and_no_table_is_made_up() -> None:
     assert bare.line is not None
     assert (bare.raising.mass, bare.raising.forecast_gust, bare.raising.crane) == (None, None, None)
     assert (bare.raising.rescue_plan, bare.raising.level_access) == (None, None)
-    assert (bare.permits.boundary, bare.permits.power_lines_surveyed) == (None, False)
+    assert (bare.permits.boundary, bare.permits.power_lines_surveyed) == (None, None)
     assert bare.line.choke is None
 
 

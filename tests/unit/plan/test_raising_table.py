@@ -11,7 +11,9 @@ from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.plan.model_work import AnswerPlan
 
 DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
-HEAD = DEMO[: DEMO.index("[raising]")]
+HEAD = DEMO[: DEMO.index("[raising]")].replace(
+    '{ answer = true, by = "club chairman", on = "2026-10-04" }', "true"
+)
 #: as plans were written before answers were signed
 OLD = """[raising]
 trained_climbers = 0
@@ -35,12 +37,11 @@ def unsigned(text: str) -> list[str]:
 def test_an_old_plan_reads_and_every_bare_answer_is_asked_about() -> None:
     assert unsigned(HEAD + OLD) == [
         "raising.rescue_plan", "raising.trained_rigger", "raising.guys_in_the_way",
-        "raising.level_access", "raising.tram.back_guyed",
+        "raising.level_access", "raising.tram.back_guyed", "permits.power_lines_surveyed",
     ]  # fmt: skip
     # A bare no stops the lift whoever said so.
-    assert (
-        unsigned(HEAD + OLD.replace("= true", "= false").replace("way = false", "way = true")) == []
-    )
+    denied = OLD.replace("= true", "= false").replace("way = false", "way = true")
+    assert unsigned(HEAD + denied) == ["permits.power_lines_surveyed"]
     assert unsigned(DEMO) == []
 
 

@@ -277,7 +277,9 @@ def test_tilt_over_comes_first_when_it_is_possible():
         ({"power_lines": (STREET,)}, "go"),
         ({"power_lines": (dataclasses.replace(STREET, voltage_known=False),)}, "ask"),
         ({"power_lines": (dataclasses.replace(STREET, distance=18.0),)}, "no-go"),
-        ({"power_lines": (), "lines_surveyed": False}, "ask"),
+        ({"power_lines": (), "lines_surveyed": None}, "ask"),
+        ({"power_lines": (), "lines_surveyed": BARE}, "ask"),
+        ({"power_lines": (), "lines_surveyed": NO}, "ask"),
         ({"power_lines": (dataclasses.replace(STREET, distance=30.0),), "tram": TRAM}, "no-go"),
     ],
 )

@@ -70,7 +70,7 @@ def installation(
         lies_in=lies_in,
         airports=None if airports is None else with_planned_runways(plan, airports),
         tables=tables,
-        lines_surveyed=asked.power_lines_surveyed,
+        lines_surveyed=asked.lines_surveyed,
         power_lines=tuple(
             PowerLine(
                 name=line.name, distance=line.distance, height=line.height, voltage=line.voltage

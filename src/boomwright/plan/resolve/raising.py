@@ -121,7 +121,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
             rescue_plan=_said(job.rescue_plan),
             trained_rigger=_said(job.trained_rigger),
         ),
-        lines_surveyed=asked is not None and asked.power_lines_surveyed,
+        lines_surveyed=None if asked is None else _said(asked.power_lines_surveyed),
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
         guys=_guys(plan),
         clear_of_guys=_turned_round(_said(job.guys_in_the_way)),

@@ -24,6 +24,9 @@ platform_capacity = "320 kg"
 operator = { answer = true, by = "hirer", on = "2026-05-01" }
 carries_beam = { answer = true, by = "hirer", on = "2026-05-01" }"""
 
+_SURVEYED = """[permits]
+power_lines_surveyed = { answer = true, by = "who looked", on = "2026-05-01" }"""
+
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     job = plan.raising
@@ -53,9 +56,9 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
             "Nothing says how far the foot is from the boundary. The ground kept empty ends there:"
         )
         found.append(Lack(text=text, example='[permits]\nboundary = "22 m"'))
-    if plan.permits is None or not plan.permits.power_lines_surveyed:
+    if plan.permits is None or not plan.permits.lines_surveyed:
         text = "Nobody has said that they looked for power lines. Walk the place, then add:"
-        found.append(Lack(text=text, example="[permits]\npower_lines_surveyed = true"))
+        found.append(Lack(text=text, example=_SURVEYED))
     return tuple(found)
 
 
