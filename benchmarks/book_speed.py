@@ -24,12 +24,12 @@ from typing import Any
 
 from pypdf import PdfReader
 
-from boomwright.app.computing import compute
-from boomwright.app.feed import feed_plan
-from boomwright.app.files import load_plan
-from boomwright.app.making import book_bytes
-from boomwright.app.reach_book import reach_for_book
-from boomwright.app.work_files import work_for_book
+from boomwright.session.files import load_plan
+from boomwright.session.making import book_bytes
+from boomwright.session.reach_book import reach_for_book
+from boomwright.session.work_files import work_for_book
+from boomwright.study.computing import compute
+from boomwright.study.feed import feed_plan
 
 ROOT = Path(__file__).resolve().parents[1]
 DATA = ROOT / "src" / "boomwright" / "app" / "data"

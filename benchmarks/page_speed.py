@@ -21,7 +21,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from boomwright.app import Wishes, make_starter
+from boomwright.study.starting import Wishes, make_starter
 
 ROOT = Path(__file__).resolve().parents[1]
 CHROMIUM = "/usr/bin/chromium"

@@ -9,8 +9,10 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from boomwright.app import PermitCheck, StructureCheck, load_plan, permit_plan, structure_plan
+from boomwright.session.files import load_plan
 from boomwright.structure import Margin
+from boomwright.study.permits import PermitCheck, permit_plan
+from boomwright.study.structure import StructureCheck, structure_plan
 
 ROOT = Path(__file__).resolve().parents[1]
 STATIONS = ROOT / "examples" / "stations"

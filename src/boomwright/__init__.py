@@ -17,10 +17,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from boomwright.app import Computation, compute
-    from boomwright.app import read as load
     from boomwright.base import BoomwrightError, Notice, PlanError
     from boomwright.plan import Plan
+    from boomwright.session.files import read as load
+    from boomwright.study.computing import Computation, compute
 
 __all__ = [
     "BoomwrightError",

@@ -237,7 +237,7 @@ def test_docstrings_ask_nothing_where_there_is_no_number(small: Path) -> None:
         ("docs/sources.d/base.toml", ENTRY.replace("made-up-2020", "madeup"), "one hyphen"),
         ("docs/sources.d/base.toml", "[made-up", "sources.d/base.toml"),
         ("docs/sources.toml", "", "not current"),
-        ("src/boomwright/app/data/sources.toml", "", "not current"),
+        ("src/boomwright/session/data/sources.toml", "", "not current"),
     ],
 )
 def test_sources(small: Path, name: str, text: str, words: str) -> None:

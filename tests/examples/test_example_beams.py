@@ -12,7 +12,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from boomwright.app import compute, load_plan, write_book, write_drawings
+from boomwright.session.drawings import write_drawings
+from boomwright.session.files import load_plan
+from boomwright.session.making import write_book
+from boomwright.study.computing import compute
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "beams"
 

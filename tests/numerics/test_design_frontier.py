@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import boomwright.app
 import numpy as np
 import pytest
 
-import boomwright.app
 from antennas import beam_in_wavelengths, read_data
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design import WishError, frontier_at, frontier_table

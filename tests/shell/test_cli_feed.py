@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from boomwright import app
 from boomwright.base import Notice
 from fakes.command_line import Shell
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved

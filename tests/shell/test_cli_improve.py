@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import found_for_book
-from boomwright.book.shown import shown_chapter
 from boomwright.plan import read_plan
+from boomwright.render.book.shown import shown_chapter
+from boomwright.session.improve_book import found_for_book
 from fakes.command_line import Shell
 
 PLAN = """boomwright = 1

@@ -10,14 +10,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from boomwright.app import load_plan, tune_plan, tuning_document
-from boomwright.app.making import shown_tuning
-from boomwright.app.tuning import tuning_for_book, with_fault
-from boomwright.app.tuning_tables import tuning_facts, tuning_tables
 from boomwright.feed import touchstone_one_port
 from boomwright.parts import Wire
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import tuning_installation
+from boomwright.render.json.tuning import tuning_document
+from boomwright.report.tuning.tables import tuning_facts, tuning_tables
+from boomwright.session.files import load_plan
+from boomwright.session.making import shown_tuning
+from boomwright.study.tuning import tune_plan, tuning_for_book, with_fault
 from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
 from fakes.tuned_example import ERRORS, FOLDER, PLAN, SWEEP, synthetic_text

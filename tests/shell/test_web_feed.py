@@ -6,8 +6,8 @@ import dataclasses
 
 from starlette.testclient import TestClient
 
-from boomwright.app.feed_shown import show_feed
 from boomwright.feed import FEED_CAUTIONS
+from boomwright.report.feed.shown import show_feed
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.feed_context import FeedContext

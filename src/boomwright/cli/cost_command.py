@@ -33,20 +33,22 @@ def cost(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.cost import cost_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.cost import price_plan
 
-    loaded = use_cases.load_plan(plan)
-    result = use_cases.price_plan(
+    loaded = load_plan(plan)
+    result = price_plan(
         loaded.plan,
         folder=loaded.path.parent if loaded.path else None,
         prices=prices,
         today=options.day(today),
     )
     if as_json:
-        document = use_cases.cost_document(result)
+        document = cost_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.cost_tables import print_cost
+        from boomwright.render.terminal.cost import print_cost
 
         print_cost(result, system=options.units(system, otherwise=loaded.system))
     if strict and result.exceeded:

@@ -22,15 +22,17 @@ def permits(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.permits import permits_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.permits import permit_plan
 
-    loaded = use_cases.load_plan(plan)
-    found = use_cases.permit_plan(loaded.plan)
+    loaded = load_plan(plan)
+    found = permit_plan(loaded.plan)
     if as_json:
-        document = use_cases.permits_document(found)
+        document = permits_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.permits_tables import print_permits
+        from boomwright.render.terminal.permits import print_permits
 
         print_permits(found, system=options.units(system, otherwise=loaded.system))
     if strict and found.exceeded:

@@ -28,16 +28,19 @@ def raise_(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.raising import raising_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.computing import compute
+    from boomwright.study.raising import raise_plan
 
-    loaded = use_cases.load_plan(plan)
-    computation = use_cases.compute(loaded.plan, points=5)
-    result = use_cases.raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
+    loaded = load_plan(plan)
+    computation = compute(loaded.plan, points=5)
+    result = raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
     if as_json:
-        document = use_cases.raising_document(result)
+        document = raising_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.raise_tables import print_raising
+        from boomwright.render.terminal.raising import print_raising
 
         print_raising(result, system=options.units(system, otherwise=loaded.system))
     if strict and result.exceeded:

@@ -22,15 +22,17 @@ def structure(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.structure import structure_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.structure import structure_plan
 
-    loaded = use_cases.load_plan(plan)
-    found = use_cases.structure_plan(loaded.plan)
+    loaded = load_plan(plan)
+    found = structure_plan(loaded.plan)
     if as_json:
-        document = use_cases.structure_document(found)
+        document = structure_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.structure_tables import print_structure
+        from boomwright.render.terminal.structure import print_structure
 
         print_structure(found, system=options.units(system, otherwise=loaded.system))
     if strict and found.exceeded:

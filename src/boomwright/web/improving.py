@@ -17,7 +17,7 @@ from boomwright.base import (
     length_text,
     quantity_text,
 )
-from boomwright.figures import ReadingTable, ShownPicture, ShownSubject
+from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.resolve import usual_wishes
 from boomwright.web.colours import page_palette
@@ -27,9 +27,9 @@ from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
-    from boomwright.app.improve_clock import SearchProgress
-    from boomwright.app.improve_desk import FoundBeam
     from boomwright.plan import Plan
+    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.improve_desk import FoundBeam
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]

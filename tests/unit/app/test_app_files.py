@@ -10,15 +10,15 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import (
+from boomwright.base import PlanError, SaveConflictError
+from boomwright.session.files import (
     FileRefusedError,
     load_plan,
-    make_plan,
     previous_path,
     save_bytes,
     save_text,
 )
-from boomwright.base import PlanError, SaveConflictError
+from boomwright.study.starting import make_plan
 
 PLAN = """boomwright = 1
 title = "Two elements"

@@ -7,16 +7,17 @@ from importlib.resources import files
 
 import pytest
 
-from boomwright.app import cost, work_files
-from boomwright.app.computing import Computation
-from boomwright.app.declination import declination, middle_of_model
-from boomwright.app.making import book_bytes
 from boomwright.base import PlanError
-from boomwright.figures.blocks import Facts, Grid
+from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
+from boomwright.session import work_files
+from boomwright.session.making import book_bytes
+from boomwright.study import cost
+from boomwright.study.computing import Computation
+from boomwright.study.declination import declination, middle_of_model
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 UNDATED = "\n".join(line for line in DEMO.splitlines() if not line.startswith("dated"))
 
@@ -30,7 +31,7 @@ def folder(tmp_path, monkeypatch):
         pytest.fail("the book looked at the clock")
 
     monkeypatch.setattr(cost, "day_of_today", asked)
-    monkeypatch.setattr("boomwright.app.raising.day_of_today", asked)
+    monkeypatch.setattr("boomwright.study.raising.day_of_today", asked)
     return tmp_path
 
 

@@ -10,10 +10,7 @@ import numpy as np
 import pytest
 import skrf
 
-from boomwright.app import exceeded_feed_limits, feed_document, feed_touchstone
-from boomwright.app.feed_braid import braid_cases
-from boomwright.app.feed_shapes import drawn_shape, rod_sizes
-from boomwright.app.feed_shown import show_feed
+from boomwright.charts import LIGHT
 from boomwright.feed import (
     FEED_CAUTIONS,
     FieldSetting,
@@ -21,9 +18,13 @@ from boomwright.feed import (
     SplitShape,
     standing_wave_ratio,
 )
-from boomwright.figures import LIGHT
 from boomwright.plan import read_plan
+from boomwright.render.json.feed import feed_document
+from boomwright.report.feed.shown import show_feed
 from boomwright.solver import GROUND_CLASSES
+from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
+from boomwright.study.feed_braid import braid_cases
+from boomwright.study.feed_shapes import drawn_shape, rod_sizes
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
 
 #: the small plan stretched to three times its size, for 7 MHz

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import boomwright.app
 import numpy as np
 import pytest
 from design_beams import stepped_for_20m, three_elements
 
-import boomwright.app
 from boomwright.design.frontier import frontier_table
 from boomwright.design.improve import improve_beam, improve_counts
 from boomwright.design.space import LinearLimit, WishError

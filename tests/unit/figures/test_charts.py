@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from svg_reading import SVG, data_list, every, parsed
 
-from boomwright.figures import (
+from boomwright.charts import (
     current_chart,
     current_phasors,
     gain_chart,

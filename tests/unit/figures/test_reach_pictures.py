@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from svg_reading import data_list, every, parsed
 
-from boomwright.figures import (
+from boomwright.charts import (
     DARK,
     LIGHT,
     HopBar,
@@ -25,7 +25,7 @@ from boomwright.figures import (
     people_map,
     station_map,
 )
-from boomwright.figures.shaded_field import classes_of, refined
+from boomwright.charts.shaded_field import classes_of, refined
 from boomwright.reach import Place, great_circle, half_wave_dipole, scan_heights
 from boomwright.solver import PERFECT_GROUND
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.figures import ReadingTable, reading_table
+from boomwright.charts import ReadingTable, reading_table
 from boomwright.web import pictures
 from boomwright.web.looks import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk

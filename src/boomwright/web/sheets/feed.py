@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from boomwright.charts import ShownSubject
 from boomwright.feed.cautions import FEED_CAUTIONS
-from boomwright.figures import ShownSubject
 from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import tube_size

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from boomwright.base import BoomwrightError
-from boomwright.figures import ShownSubject, ShownTable
+from boomwright.charts import ShownSubject, ShownTable
 from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from boomwright.base import BoomwrightError
-from boomwright.figures import ShownSubject, ShownTable
+from boomwright.charts import ShownSubject, ShownTable
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View

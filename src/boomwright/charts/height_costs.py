@@ -1,0 +1,217 @@
+"""Gain at wanted angles against height, and below it what each height costs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import UnitSystem
+from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
+from boomwright.charts.canvas import document, line, number, tag
+from boomwright.charts.heights import height_unit, own_height_mark
+from boomwright.charts.labels import text_width
+from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
+from boomwright.charts.scale import nice_bounds
+from boomwright.charts.tables import ReadingTable
+from boomwright.reach import HeightScan
+
+Floats = NDArray[np.float64]
+
+_LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
+_GAP, _COST_TALL = 34.0, 110.0
+
+
+def height_cost_chart(
+    *,
+    scan: HeightScan,
+    wanted_deg: Sequence[float],
+    heights: Floats,
+    likely: Floats,
+    low: Floats,
+    high: Floats,
+    currency: str,
+    title: str = "What a metre more gains, and what it costs",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 420.0,
+) -> str:
+    """Draw gains at wanted angles over height, and the estimate with its band below.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    heights
+        heights that are priced [m] (m,)
+    likely, low, high
+        estimate at each with its band [currency] (m,)
+    system
+        ``metric`` or ``us`` heights
+    width
+        width of the picture [user units]
+    height
+        height of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; both panels share the heights that are priced
+    """
+    unit, name = height_unit(system)
+    inside = (scan.heights >= heights[0] - 1e-9) & (scan.heights <= heights[-1] + 1e-9)
+    gains = [scan.gain_at(elevation_deg=angle)[inside] for angle in wanted_deg]
+    x_range = (float(heights[0]) / unit, float(heights[-1]) / unit)
+    top = max(float(g.max()) for g in gains)
+    deepest = max(min(float(g.min()) for g in gains), top - 30.0)
+    middle = height - 42.0 - _COST_TALL - _GAP
+    upper = panel(
+        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=middle, x_range=x_range,
+        y_range=nice_bounds(low=deepest, high=top + 1.0), x_label="", y_label="gain, dBi",
+        x_count=9,
+    )  # fmt: skip
+    lower = panel(
+        left=_LEFT, top=middle + _GAP, right=width - _RIGHT, bottom=height - 42.0,
+        x_range=x_range,
+        y_range=nice_bounds(low=float(low.min()), high=float(high.max())),
+        x_label=f"boom above ground, {name}", y_label=f"estimate, {currency}", x_count=9,
+        y_count=4,
+    )  # fmt: skip
+    names = [f"at {angle:g}°" for angle in wanted_deg]
+    styles = [line_style(palette=palette, index=i) for i in range(len(names) + 1)]
+    x_name = "height" if system == "metric" else "feet"
+    above = panel_frame(upper, palette=palette)
+    for label, style, gain in reversed(list(zip(names, styles, gains, strict=False))):
+        above.append(
+            curve(upper, x=scan.heights[inside] / unit, y=gain, label=label, style=style,
+                  x_name=x_name)
+        )  # fmt: skip
+    above.append(own_height_mark(upper, scan=scan, unit=unit, name=name, palette=palette))
+    below = _cost_panel(
+        lower, heights=heights / unit, likely=likely, low=low, high=high, currency=currency,
+        style=styles[-1], x_name=x_name, palette=palette, own=scan.beam.height / unit,
+    )  # fmt: skip
+    key = legend(
+        entries=list(zip(names, styles, strict=False)), x=_LEFT, y=38.0, palette=palette,
+        widths=[text_width(each, size=9.5) for each in names],
+    )  # fmt: skip
+    shared = {"data_x_unit": number(unit, decimals=4)}
+    return document(
+        kind="height-costs", title=title,
+        description=height_cost_sentence(
+            scan, wanted_deg, heights=heights, likely=likely, currency=currency, system=system
+        ),
+        width=width, height=height, palette=palette,
+        body=[
+            *key,
+            tag("g", "".join(above), data_panel=0, **shared, **upper.data()),
+            tag("g", "".join(below), data_panel=1, **shared, **lower.data()),
+        ],
+    )  # fmt: skip
+
+
+def _cost_panel(
+    frame: Panel, /, *, heights: Floats, likely: Floats, low: Floats, high: Floats, currency: str,
+    style: LineStyle, x_name: str, palette: Palette, own: float,
+) -> list[str]:  # fmt: skip
+    made = panel_frame(frame, palette=palette)
+    made.append(
+        error_strip(frame, x=heights, middle=0.5 * (low + high), half_width=0.5 * (high - low),
+                    style=style)
+    )  # fmt: skip
+    made.append(
+        curve(frame, x=heights, y=likely, label=f"estimate, {currency}", style=style,
+              x_name=f"cost_{x_name}")
+    )  # fmt: skip
+    place = frame.x(own)
+    made.append(line(place, frame.y.end, place, frame.y.start, stroke=palette.accent,
+                     stroke_width="1.2"))  # fmt: skip
+    return made
+
+
+def height_cost_sentence(
+    scan: HeightScan,
+    wanted_deg: Sequence[float],
+    *,
+    heights: Floats,
+    likely: Floats,
+    currency: str,
+    system: UnitSystem = "metric",
+) -> str:
+    """Say what one step up from the plan's height gains and costs.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    heights
+        heights that are priced [m] (m,)
+    likely
+        likely estimate at each [currency] (m,)
+    """
+    step, words = (1.0, "One metre") if system == "metric" else (3.048, "Ten feet")
+    own = scan.beam.height
+    cost = float(np.interp(own + step, heights, likely) - np.interp(own, heights, likely))
+    gained = []
+    for angle in wanted_deg:
+        gain = scan.gain_at(elevation_deg=angle)
+        more = float(np.interp(own + step, scan.heights, gain) - np.interp(own, scan.heights, gain))
+        gained.append(f"{more:+.2f} dB at {angle:g}°".replace("-", "−"))
+    return (
+        f"{words} more than the plan's {own / height_unit(system)[0]:.1f} "
+        f"{height_unit(system)[1]} costs {cost:.0f} {currency} and brings {', '.join(gained)}."
+    )
+
+
+def height_cost_table(
+    scan: HeightScan,
+    wanted_deg: Sequence[float],
+    *,
+    heights: Floats,
+    likely: Floats,
+    low: Floats,
+    high: Floats,
+    currency: str,
+    system: UnitSystem = "metric",
+) -> ReadingTable:
+    """Write gains and estimates at the priced heights as a table.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    heights
+        heights that are priced [m] (m,)
+    likely, low, high
+        estimate at each with its band [currency] (m,)
+    system
+        ``metric`` or ``us`` heights
+    """
+    unit, name = height_unit(system)
+    gains = [
+        np.interp(heights, scan.heights, scan.gain_at(elevation_deg=angle)) for angle in wanted_deg
+    ]
+    own = float(np.interp(scan.beam.height, heights, likely))
+    return ReadingTable(
+        header=(
+            f"height, {name}",
+            *(f"dBi at {angle:g}°" for angle in wanted_deg),
+            f"estimate, {currency}",
+            "its band",
+            "against the plan",
+        ),
+        rows=tuple(
+            (
+                f"{height / unit:.1f}",
+                *(f"{gain[row]:.1f}" for gain in gains),
+                f"{likely[row]:.0f}",
+                f"{low[row]:.0f} to {high[row]:.0f}",
+                "the plan"
+                if abs(height - scan.beam.height) < 1e-9
+                else f"{likely[row] - own:+.0f}".replace("-", "−"),
+            )
+            for row, height in enumerate(heights)
+        ),
+    )

@@ -1,0 +1,312 @@
+"""What the height gives: gain at wanted angles against height, and the height-angle map."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from boomwright.base import UnitSystem
+from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
+from boomwright.charts.canvas import document, line, number, number_list, tag
+from boomwright.charts.labels import text_width
+from boomwright.charts.palette import LIGHT, Palette, line_style
+from boomwright.charts.scale import nice_bounds
+from boomwright.charts.shaded_field import classes_of, halo_text, shade, shade_key
+from boomwright.charts.tables import ReadingTable
+from boomwright.reach import HeightScan
+
+_LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
+_FOOT_M = 0.3048
+#: classes of the map: so far below the strongest gain [dB]
+_LEVELS = (-1.0, -3.0, -6.0, -10.0, -20.0)
+_NAMES = ("−1 dB", "−3", "−6", "−10", "−20", "below")
+_OPACITIES = (0.95, 0.7, 0.47, 0.28, 0.12, 0.0)
+#: elevations drawn on the map [deg]
+_MAP_STEP_DEG = 1.0
+
+
+def height_unit(system: UnitSystem) -> tuple[float, str]:
+    """Give the unit heights are drawn in.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us``
+
+    Returns
+    -------
+    tuple
+        one of it [m] and its name [-]
+    """
+    return (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
+
+
+def own_height_mark(
+    frame: Panel, /, *, scan: HeightScan, unit: float, name: str, palette: Palette
+) -> str:
+    """Mark the height of the plan.
+
+    Parameters
+    ----------
+    unit
+        unit of the heights [m]
+
+    Returns
+    -------
+    str
+        a line with its words, empty when it lies outside
+    """
+    height = scan.beam.height / unit
+    place = frame.x(height)
+    if not frame.x.start <= place <= frame.x.end:
+        return ""
+    right = place < 0.8 * frame.x.end
+    return line(
+        place, frame.y.end, place, frame.y.start, stroke=palette.accent, stroke_width="1.2",
+        data_part="own-height",
+    ) + halo_text(
+        place + (5.0 if right else -5.0), frame.y.end + 9.0, f"plan: {height:.1f} {name}",
+        fill=palette.accent, palette=palette, anchor="start" if right else "end",
+    )  # fmt: skip
+
+
+def _split_marks(frame: Panel, /, *, scan: HeightScan, unit: float, palette: Palette) -> list[str]:
+    made = []
+    for split in scan.splits:
+        place = frame.x(split.height / unit)
+        made.append(
+            line(
+                place,
+                frame.y.end,
+                place,
+                frame.y.start,
+                stroke=palette.quiet,
+                stroke_width="0.9",
+                stroke_dasharray="3 3",
+                data_part="split",
+                data_height=number(split.height),
+                data_lobes=split.lobes,
+            )
+        )
+        made.append(
+            halo_text(
+                place,
+                frame.y.start - 9.0,
+                f"{split.lobes} lobes",
+                fill=palette.quiet,
+                palette=palette,
+                anchor="middle",
+                size=9.0,
+            )
+        )
+    return made
+
+
+def height_chart(
+    *,
+    scan: HeightScan,
+    wanted_deg: Sequence[float],
+    title: str = "Gain at wanted angles against height",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 340.0,
+) -> str:
+    """Draw the gain towards the heading at some elevations against the height of the boom.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    system
+        ``metric`` or ``us`` heights
+    width
+        width of the picture [user units]
+    height
+        height of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; gains 30 dB below the strongest are drawn at the lower edge
+    """
+    unit, name = height_unit(system)
+    heights = scan.heights / unit
+    gains = [scan.gain_at(elevation_deg=angle) for angle in wanted_deg]
+    top = max(float(g.max()) for g in gains)
+    low = max(min(float(g.min()) for g in gains), top - 30.0)
+    frame = panel(
+        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 42.0,
+        x_range=(0.0, float(heights[-1])), y_range=nice_bounds(low=low, high=top + 1.0),
+        x_label=f"boom above ground, {name}", y_label="gain, dBi", x_count=9,
+    )  # fmt: skip
+    body = panel_frame(frame, palette=palette)
+    body += _split_marks(frame, scan=scan, unit=unit, palette=palette)
+    names = [f"at {angle:g}°" for angle in wanted_deg]
+    styles = [line_style(palette=palette, index=i) for i in range(len(names))]
+    for label, style, gain in reversed(list(zip(names, styles, gains, strict=True))):
+        body.append(
+            curve(
+                frame,
+                x=heights,
+                y=gain,
+                label=label,
+                style=style,
+                x_name="height" if system == "metric" else "feet",
+            )
+        )
+    body.append(own_height_mark(frame, scan=scan, unit=unit, name=name, palette=palette))
+    body += legend(
+        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
+        widths=[text_width(each, size=9.5) for each in names],
+    )  # fmt: skip
+    return document(
+        kind="height-chart", title=title,
+        description=height_sentence(scan, wanted_deg, system=system),
+        width=width, height=height, palette=palette,
+        body=[tag("g", "".join(body), data_panel=0, data_x_unit=number(unit, decimals=4),
+                  **frame.data())],
+    )  # fmt: skip
+
+
+def height_sentence(
+    scan: HeightScan, wanted_deg: Sequence[float], *, system: UnitSystem = "metric"
+) -> str:
+    """Say what the height gives.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    system
+        ``metric`` or ``us`` heights
+    """
+    unit, name = height_unit(system)
+    said = []
+    for angle in wanted_deg:
+        gain = scan.gain_at(elevation_deg=angle)
+        own = float(np.interp(scan.beam.height, scan.heights, gain))
+        best = int(np.argmax(gain))
+        said.append(
+            f"at {angle:g} degrees {own:.1f} dBi from {scan.beam.height / unit:.1f} {name}, at "
+            f"most {gain[best]:.1f} dBi from {scan.heights[best] / unit:.1f} {name}"
+        )
+    splits = ", ".join(f"{s.lobes} lobes from {s.height / unit:.1f} {name}" for s in scan.splits)
+    return f"Gain towards the heading: {'; '.join(said)}." + (
+        f" There are {splits}." if splits else ""
+    )
+
+
+def height_map(
+    *,
+    scan: HeightScan,
+    title: str = "Elevation pattern against height",
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+    height: float = 360.0,
+) -> str:
+    """Draw all elevation patterns side by side, shaded, with lobes and minima traced.
+
+    Parameters
+    ----------
+    system
+        ``metric`` or ``us`` heights
+    width
+        width of the picture [user units]
+    height
+        height of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; its root holds heights, elevations and gains
+    """
+    unit, name = height_unit(system)
+    heights = scan.heights / unit
+    half = 0.5 * (heights[1] - heights[0]) if len(heights) > 1 else 0.5
+    frame = panel(
+        left=_LEFT, top=_TOP, right=width - _RIGHT, bottom=height - 42.0,
+        x_range=(float(heights[0] - half), float(heights[-1] + half)), y_range=(0.0, 90.0),
+        x_label=f"boom above ground, {name}", y_label="elevation, degrees", x_count=9,
+        y_ticks=tuple(float(v) for v in range(0, 91, 10)),
+    )  # fmt: skip
+    angle = np.arange(0.0, 90.0 + 1e-9, _MAP_STEP_DEG)
+    gain = np.array([np.interp(angle, scan.elevation_deg, row) for row in scan.gain_dbi])
+    top = float(gain.max())
+    numbers = classes_of(gain.T - top, levels=_LEVELS)
+    x_edges = frame.x.places(np.append(heights - half, heights[-1] + half))
+    y_edges = frame.y.places(np.clip(np.append(angle - _MAP_STEP_DEG / 2, 90.0), 0.0, 90.0))
+    colour = palette.series[0]
+    body = panel_frame(frame, palette=palette)
+    body += shade(numbers, x_edges=x_edges, y_edges=y_edges, opacities=_OPACITIES, colour=colour)
+    body += _traces(frame, scan=scan, unit=unit, palette=palette)
+    body.append(own_height_mark(frame, scan=scan, unit=unit, name=name, palette=palette))
+    key = shade_key(names=_NAMES, opacities=_OPACITIES, colour=colour, x=_LEFT, y=38.0,
+                    pitch=(width - _LEFT - _RIGHT) / len(_NAMES), palette=palette)  # fmt: skip
+    splits = ", ".join(f"{s.lobes} lobes from {s.height / unit:.1f} {name}" for s in scan.splits)
+    return document(
+        kind="height-map", title=title,
+        description=f"Gain by height and elevation, strongest {top:.1f} dBi. {splits}.",
+        width=width, height=height, palette=palette,
+        body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],
+        data={
+            "heights": number_list(scan.heights, decimals=3),
+            "elevations": number_list(angle, decimals=2),
+            "gains": "[" + ",".join(number_list(row, decimals=1) for row in gain) + "]",
+            "top-dbi": number(top),
+            "x-unit": number(unit, decimals=4),
+        },
+    )  # fmt: skip
+
+
+def _traces(frame: Panel, /, *, scan: HeightScan, unit: float, palette: Palette) -> list[str]:
+    lobes = [
+        (frame.x(float(h) / unit), frame.y(lobe.elevation_deg))
+        for h, row in zip(scan.heights, scan.lobes, strict=True)
+        for lobe in row
+    ]
+    nulls = [
+        (frame.x(float(h) / unit), frame.y(null))
+        for h, row in zip(scan.heights, scan.nulls_deg, strict=True)
+        for null in row
+    ]
+    made = [tag("circle", cx=x, cy=y, r=1.7, fill=palette.ink) for x, y in lobes]
+    made += [
+        line(x - 2.4, y, x + 2.4, y, stroke=palette.accent, stroke_width="1.4") for x, y in nulls
+    ]
+    return made
+
+
+def height_table(
+    scan: HeightScan, wanted_deg: Sequence[float], *, system: UnitSystem = "metric"
+) -> ReadingTable:
+    """Write lobes, minima and gains against height as a table.
+
+    Parameters
+    ----------
+    wanted_deg
+        elevations [deg] (n,)
+    system
+        ``metric`` or ``us`` heights
+    """
+    unit, name = height_unit(system)
+    gains = [scan.gain_at(elevation_deg=angle) for angle in wanted_deg]
+    return ReadingTable(
+        header=(
+            f"height, {name}",
+            "lobes, dBi at degrees",
+            "minima, degrees",
+            *(f"dBi at {angle:g}°" for angle in wanted_deg),
+        ),
+        rows=tuple(
+            (
+                f"{height / unit:.2f}",
+                ", ".join(f"{b.gain_dbi:.1f} at {b.elevation_deg:.1f}" for b in scan.lobes[row]),
+                ", ".join(f"{null:.1f}" for null in scan.nulls_deg[row]),
+                *(f"{gain[row]:.1f}" for gain in gains),
+            )
+            for row, height in enumerate(scan.heights)
+        ),
+    )

@@ -1,0 +1,206 @@
+"""Even and free spacing of the elements on one boom, laid over each other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import UnitSystem, length_text, read_only
+from boomwright.charts.line_chart import line_chart
+from boomwright.charts.palette import LIGHT, Palette
+from boomwright.charts.patterns import azimuth_pattern
+from boomwright.charts.tables import ReadingTable
+from boomwright.solver import PatternCut
+
+Floats = NDArray[np.float64]
+
+_MEGA = 1e-6
+#: standing wave ratio beyond which a chart tells no more
+_HIGHEST_SWR = 5.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SpacingCurves:
+    """One way to space the elements, at its best.
+
+    Parameters
+    ----------
+    spacing
+        how they are spaced
+    places
+        along the boom [m] (n_elements,)
+    worst
+        least gain, front-to-back and front-to-rear ratio, largest SWR in the band
+        [dBi, dB, dB, -] (4,)
+    kept
+        whether all limits of the wish are kept
+    frequencies
+        frequencies [Hz] (f,)
+    gain_dbi
+        gain over the band [dBi] (f,)
+    swr
+        standing wave ratio over the band, after the match when one is assumed (f,)
+    azimuth
+        free-space cut at the design frequency
+    """
+
+    spacing: str
+    places: tuple[float, ...]
+    worst: tuple[float, float, float, float]
+    kept: bool
+    frequencies: Floats
+    gain_dbi: Floats
+    swr: Floats
+    azimuth: PatternCut
+
+    def __post_init__(self) -> None:
+        for name in ("frequencies", "gain_dbi", "swr"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+
+def spacing_gain_chart(
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
+) -> str:
+    """Draw the gain over the band for each way to space the elements.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    width
+        width of the picture [user units]
+    """
+    return line_chart(
+        kind="spacing-gain",
+        title="Gain, even against free spacing",
+        description=spacing_sentence(compared=compared),
+        x=compared[0].frequencies * _MEGA,
+        curves=[(one.spacing, one.gain_dbi) for one in compared],
+        x_label="frequency, MHz",
+        y_label="gain, dBi",
+        x_name="mhz",
+        palette=palette,
+        width=width,
+    )
+
+
+def spacing_swr_chart(
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
+) -> str:
+    """Draw the standing wave ratio over the band for each way to space the elements.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    width
+        width of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; ratios above 5 are drawn at the upper edge
+    """
+    return line_chart(
+        kind="spacing-swr",
+        title="SWR, even against free spacing",
+        description=spacing_sentence(compared=compared),
+        x=compared[0].frequencies * _MEGA,
+        curves=[(one.spacing, np.minimum(one.swr, _HIGHEST_SWR)) for one in compared],
+        x_label="frequency, MHz",
+        y_label="SWR",
+        x_name="mhz",
+        palette=palette,
+        width=width,
+    )
+
+
+def spacing_pattern(
+    *, compared: Sequence[SpacingCurves], palette: Palette = LIGHT, width: float = 600.0
+) -> str:
+    """Draw the free-space azimuth patterns of each way over each other.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    width
+        width of the picture [user units]
+    """
+    return azimuth_pattern(
+        cuts=[one.azimuth for one in compared],
+        labels=[one.spacing for one in compared],
+        title="Azimuth, even against free spacing",
+        palette=palette,
+        width=width,
+    )
+
+
+def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
+    """Say in a sentence what free spacing gains.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    """
+    told = [
+        f"{one.spacing} {one.worst[0]:.2f} dBi with {one.worst[2]:.1f} dB front to rear"
+        for one in compared
+    ]
+    return f"Worst in the band on the same boom: {'; '.join(told)}."
+
+
+def spacing_table(
+    *, compared: Sequence[SpacingCurves], system: UnitSystem = "metric"
+) -> ReadingTable:
+    """Give the numbers behind the charts.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    system
+        ``metric`` or ``us`` lengths
+    """
+    rows = []
+    for one in compared:
+        gain, back, rear, swr = one.worst
+        places = ", ".join(length_text(place, system=system) for place in one.places)
+        name = one.spacing if one.kept else f"{one.spacing} (a limit broken)"
+        rows.append((name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", places))
+    return ReadingTable(
+        header=(
+            "spacing",
+            "gain, dBi",
+            "front to back, dB",
+            "front to rear, dB",
+            "SWR",
+            "places",
+        ),
+        rows=tuple(rows),
+    )
+
+
+def spacing_band_table(*, compared: Sequence[SpacingCurves], figure: str) -> ReadingTable:
+    """Give what a chart over the band shows, frequency by frequency.
+
+    Parameters
+    ----------
+    compared
+        the ways, each at its best (n,)
+    figure
+        ``gain`` or ``swr``
+    """
+    values = [one.gain_dbi if figure == "gain" else one.swr for one in compared]
+    frequencies = compared[0].frequencies
+    return ReadingTable(
+        header=("MHz", *(one.spacing for one in compared)),
+        rows=tuple(
+            (f"{frequencies[i] * _MEGA:.3f}", *(f"{each[i]:.2f}" for each in values))
+            for i in range(0, len(frequencies), 2)
+        ),
+    )

@@ -1,0 +1,1 @@
+"""What there is to say of match, line, choke and power."""

@@ -1,0 +1,1 @@
+"""What there is to say of a search for lengths and spacings."""

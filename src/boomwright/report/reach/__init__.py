@@ -1,0 +1,1 @@
+"""What there is to say of lobes, heights, paths, stacks and the people near the antenna."""

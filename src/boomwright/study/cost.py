@@ -1,0 +1,208 @@
+"""What it takes and what it costs: the bill of a plan, priced from the owner's own list."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+
+from boomwright.base import BoomwrightError, Notice, PlanError
+from boomwright.cost import (
+    Bill,
+    Estimate,
+    Price,
+    Sensitivity,
+    read_prices,
+    read_prices_toml,
+    sensitivities,
+)
+from boomwright.plan import Plan
+from boomwright.session.files import load_text
+
+#: what is changed to see what it costs: choice, step in its unit
+_STEPS = {"height, one metre more": 1.0, "one element more": 1.0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costing:
+    """The bill of a plan and what it costs.
+
+    Parameters
+    ----------
+    bill
+        the bill of quantities
+    estimate
+        the estimate; None when there is no [prices] table
+    changes
+        what one metre more height and one element more cost
+    price_list
+        name of the price list, or empty when there is none
+    today
+        day the ages of prices are counted to, ``2026-01-31``
+    notices
+        everything missing, doubtful or over the budget
+    """
+
+    plan: Plan
+    bill: Bill
+    estimate: Estimate | None
+    changes: tuple[Sensitivity, ...]
+    price_list: str
+    today: str
+    notices: tuple[Notice, ...]
+
+    @property
+    def exceeded(self) -> tuple[Notice, ...]:
+        """Limits passed: the budget."""
+        return tuple(notice for notice in self.notices if notice.severity == "limit")
+
+
+def day_of_today() -> str:
+    """Look at the clock."""
+    return datetime.now().astimezone().date().isoformat()
+
+
+def demo_prices() -> str:
+    """Read the invented price list of the demo."""
+    folder = resources.files("boomwright.session") / "data"
+    return (folder / "demo_prices.csv").read_text(encoding="utf-8")
+
+
+def load_prices(path: Path) -> tuple[Price, ...]:
+    """Read a price list from a file, CSV or TOML by its name.
+
+    Raises
+    ------
+    PlanError
+        with every fault found
+    OSError
+        when it cannot be read
+    """
+    read = read_prices_toml if path.suffix.lower() == ".toml" else read_prices
+    return read(load_text(path), source=path.name)
+
+
+def newest_price_day(plan: Plan, *, folder: Path | None) -> str:
+    """Find the day of the newest price in the plan's own list.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+
+    Returns
+    -------
+    str
+        the day, ``2026-01-31``; empty without prices
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    OSError
+        when the list cannot be read
+    """
+    prices, _, _ = _prices_of(plan, folder, None)
+    return max((price.dated for price in prices), default="")
+
+
+def price_plan(
+    plan: Plan, *, folder: Path | None = None, prices: Path | None = None, today: str = ""
+) -> Costing:
+    """Take a plan apart into what must be bought, and price it.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+    today
+        day the ages of prices are counted to; the clock's when empty
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list, or when values of the plan contradict each other
+    OSError
+        when a price list that was asked for cannot be read
+    """
+    from boomwright.plan.resolve import plan_bill, plan_estimate
+
+    day = today or day_of_today()
+    found, name, notices = _prices_of(plan, folder, prices)
+    bill = plan_bill(plan)
+    made = plan_estimate(plan, prices=found, today=day)
+    if made is None:
+        notices.append(
+            Notice(
+                code="cost.no-currency",
+                text="The plan has no [prices] table, so nothing can be summed: add one with "
+                'currency = "EUR" or your own, and list = "prices.csv".',
+                severity="doubt",
+            )
+        )
+        notices += bill.notices
+    else:
+        notices += made.notices
+    return Costing(
+        plan=plan,
+        bill=bill,
+        estimate=made,
+        changes=_changes(plan, found, day) if made is not None and found else (),
+        price_list=name,
+        today=day,
+        notices=tuple(notices),
+    )
+
+
+def _prices_of(
+    plan: Plan, folder: Path | None, given: Path | None
+) -> tuple[tuple[Price, ...], str, list[Notice]]:
+    if given is not None:
+        return load_prices(given), given.name, []
+    listed = plan.prices.price_list if plan.prices is not None else ""
+    if not listed:
+        if plan.prices is None:
+            return (), "", []
+        return (), "", [_missing("The plan names no price list, so no line has a price")]
+    path = Path(listed) if folder is None else folder / listed
+    if folder is None or not path.is_file():
+        return (), "", [_missing(f"The price list {listed} is not beside the plan")]
+    return load_prices(path), listed, []
+
+
+def _missing(text: str) -> Notice:
+    return Notice(
+        code="cost.no-price-list",
+        text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
+        "No prices come with this program.",
+        severity="doubt",
+    )
+
+
+def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensitivity, ...]:
+    from boomwright.plan.resolve import longer_plan, plan_estimate, taller_plan
+
+    taller, longer = _STEPS
+
+    def run(choices: Mapping[str, float]) -> Estimate:
+        changed = plan
+        if choices[taller]:
+            changed = taller_plan(changed, step=choices[taller])
+        if choices[longer]:
+            changed = longer_plan(changed)
+        made = plan_estimate(changed, prices=prices, today=today)
+        if made is None:
+            msg = "a changed plan has lost its [prices] table"
+            raise BoomwrightError(msg)
+        return made
+
+    steps = dict(_STEPS)
+    if len(plan.beams[0].elements) < 2:
+        del steps[longer]
+    try:
+        return sensitivities(run, base=dict.fromkeys(_STEPS, 0.0), steps=steps)
+    except PlanError:
+        # A taller mast may contradict another value of the plan; then nothing is said.
+        return ()

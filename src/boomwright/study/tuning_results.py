@@ -1,0 +1,82 @@
+"""What tuning says of a plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import Notice
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.study.tuning_on_air import AimedAt, HeardRun
+from boomwright.tuning import (
+    FaultReport,
+    Identification,
+    Installation,
+    LineReading,
+    Sweep,
+    Trial,
+)
+
+Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class TuneResult:
+    """What the sweeps of one beam say, and what to move.
+
+    Parameters
+    ----------
+    beam
+        the beam that was measured
+    installation
+        beam, ground, match and line as planned
+    files
+        names of the sweeps' files, first to last (n_trials,)
+    trials
+        what each sweep taught and the advice after it, first to last (n_trials,)
+    first_sweep, sweep
+        the first and the last sweep, the part that was used
+    planned
+        reflection at the meter of the antenna as planned, with the moves made since, at the
+        frequencies of the last fit (f,)
+    identification
+        what the sweeps cannot tell, and which measurement would
+    faults
+        which fault the first sweep shows; None when that was not asked
+    line_reading
+        the line as measured with its end open and shorted; None when it was not
+    heard
+        runs over the headings with a signal on the air (n_runs,)
+    aimed
+        aims at known bearings; None without any
+    notices
+        doubts and cautions
+    """
+
+    plan: Plan
+    beam: Beam
+    installation: Installation
+    files: tuple[str, ...]
+    trials: tuple[Trial, ...]
+    first_sweep: Sweep
+    sweep: Sweep
+    planned: Complexes
+    identification: Identification
+    faults: FaultReport | None
+    line_reading: LineReading | None
+    heard: tuple[HeardRun, ...]
+    aimed: AimedAt | None
+    notices: tuple[Notice, ...]
+
+    @property
+    def where(self) -> str:
+        """Where the sweeps were taken, or moved to: at the meter or at the feed point."""
+        return "at the meter" if self.installation.line is not None else "at the feed point"
+
+    @property
+    def last(self) -> Trial:
+        """The last trial."""
+        return self.trials[-1]
