@@ -32,7 +32,7 @@ from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
 
 ROOT = Path(__file__).resolve().parents[1]
-DATA = ROOT / "src" / "boomwright" / "app" / "data"
+DATA = ROOT / "src" / "boomwright" / "session" / "data"
 MAKINGS = 5
 #: aim for the whole command [s]
 AIM = 10.0

@@ -7,7 +7,8 @@
 
 The package is a house of rooms, each a package with a docstring to read first. From the ground up:
 ``base``; ``parts``; ``solver``; ``feed``, ``structure``, ``reach``; ``design``, ``tuning``,
-``permits``; ``cost``, ``raising``; ``plan``; ``figures``; ``book``; ``app``; ``cli``, ``web``.
+``permits``; ``cost``, ``raising``; ``plan``; ``study``, ``charts``; ``report``; ``render``,
+``export``; ``session``; ``cli``, ``web``.
 A room imports only from rooms below it.
 """
 
@@ -36,12 +37,12 @@ __all__ = [
 # Loaded when first used, so that the command line starts without numpy.
 _HOMES = {
     "BoomwrightError": ("boomwright.base", "BoomwrightError"),
-    "Computation": ("boomwright.app", "Computation"),
+    "Computation": ("boomwright.study.computing", "Computation"),
     "Notice": ("boomwright.base", "Notice"),
     "Plan": ("boomwright.plan", "Plan"),
     "PlanError": ("boomwright.base", "PlanError"),
-    "compute": ("boomwright.app", "compute"),
-    "load": ("boomwright.app", "read"),
+    "compute": ("boomwright.study.computing", "compute"),
+    "load": ("boomwright.session.files", "read"),
 }
 
 

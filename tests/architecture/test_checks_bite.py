@@ -130,15 +130,15 @@ def test_contracts_hold_without_a_fault(small: Path) -> None:
     ("place", "code", "words"),
     [
         ("base", "import boomwright.parts\n", "Rooms import downwards"),
-        ("solver", "from boomwright.app import x\n", "Rooms import downwards"),
+        ("solver", "from boomwright.study import x\n", "Rooms import downwards"),
         ("web", "import boomwright.cli\n", "Rooms import downwards"),
         ("attic", "", "boomwright.attic"),
         ("parts", "import pathlib\n", "Physics knows no disk"),
         ("base", "import time\n", "Physics knows no disk"),
         ("solver", "from matplotlib import pyplot\n", "Physics knows no disk"),
         ("reach", "from datetime import datetime\n", "Physics knows no disk"),
-        ("figures", "import os\n", "Plan and figures"),
-        ("book", "import rich\n", "Only the shells"),
+        ("charts", "import os\n", "Plan and charts"),
+        ("charts", "import rich\n", "Only the shells"),
     ],
 )
 def test_contracts(small: Path, place: str, code: str, words: str) -> None:

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import read_plan
-from boomwright.render.book.pictures import PRINT_PALETTE
 from boomwright.render.book.typesetting import make_book
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.work.chapters import work_chapters
@@ -113,7 +113,8 @@ def test_paper_and_order_of_units_follow_the_reader(books):
 def test_a_plate_is_drawn_at_true_size(books):
     """The check line of 100 mm, as the page's own numbers: a form scaled to millimetres."""
     from boomwright.charts.blocks import SheetPicture
-    from boomwright.render.book.chapters import Chapter, chapter_data
+    from boomwright.render.book.chapters import chapter_data
+    from boomwright.report.chapter import Chapter
 
     chapters = work_chapters(
         price_plan(PLAN, today=DAY), raise_plan(PLAN, today=DAY),

@@ -6,7 +6,7 @@ well as by colour, so a photocopy and a colour-blind reader lose nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 Marker = Literal["disc", "square", "triangle", "diamond"]
@@ -56,6 +56,8 @@ LIGHT = Palette(
     accent="#a4421c",
     series=("#0b5f6b", "#7a3b8f", "#6e5a0c", "#2f4fa0"),
 )
+#: the day colours on white paper
+PRINT_PALETTE = replace(LIGHT, name="print", paper="#ffffff")
 DARK = Palette(
     name="dark",
     paper="#14191b",

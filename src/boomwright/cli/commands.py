@@ -121,7 +121,7 @@ def check(
     from boomwright.session.files import load_plan
 
     loaded = load_plan(plan)
-    print_plan(loaded, system=options.units(system, otherwise=loaded.system))
+    print_plan(loaded.plan, system=options.units(system, otherwise=loaded.system))
 
 
 def _check_as_json(plan: str) -> None:

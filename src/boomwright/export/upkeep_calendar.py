@@ -4,35 +4,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from boomwright.report.work.upkeep import UpkeepReminder
+
 _FOLD: Final = 75  # octets in a line {rfc-5545, section 3.1}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UpkeepReminder:
-    """Something to look at again and again.
-
-    Parameters
-    ----------
-    name
-        what to do
-    text
-        what to look for
-    after
-        days from the lift to the first
-    first
-        first day, ``2026-01-31``
-    every_months
-        months between two of them; 0 for once
-    """
-
-    name: str
-    text: str
-    after: int
-    first: str
-    every_months: int
 
 
 def _escaped(text: str) -> str:

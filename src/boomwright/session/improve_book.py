@@ -20,7 +20,7 @@ def found_for_book(
     path
         its file, beside which it is kept; None when there is none
     """
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.improve.shown import show_found
 
     if path is None:

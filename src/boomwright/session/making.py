@@ -23,7 +23,7 @@ from boomwright.study.tuning_results import TuneResult
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
-    from boomwright.render.book.chapters import Chapter
+    from boomwright.report.chapter import Chapter
 
 Paper = Literal["a4", "letter"]
 
@@ -127,7 +127,7 @@ def book_bytes(
 
 def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Draw what the feed says of every beam in the colours of print."""
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.feed.shown import show_feed
 
     return tuple(
@@ -144,7 +144,7 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     system
         unit of the advice that stands first
     """
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.tuning.shown import show_tuning
 
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Draw what reach says of every beam in the colours of print."""
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.reach.pictures import show_reach
 
     return tuple(

@@ -16,7 +16,7 @@ from boomwright.study.declination import middle_of_model
 from boomwright.study.raising import RaisingResult, raise_plan
 
 if TYPE_CHECKING:
-    from boomwright.render.book.chapters import Chapter
+    from boomwright.report.chapter import Chapter
 
 
 def work_for_book(
@@ -38,7 +38,7 @@ def work_for_book(
     PlanError
         with every fault of the price list
     """
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
 
     plan = computation.plan
     issued = today or plan.dated

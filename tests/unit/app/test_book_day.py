@@ -77,7 +77,8 @@ def test_without_prices_the_declination_holds_for_the_middle_of_its_model(folder
 def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, text, given, issued):
     """Set types alone: that the same contents make the same bytes is tested with the book."""
     seen = {}
-    monkeypatch.setattr("boomwright.book.make_book", lambda **all_: seen.update(all_) or b"")
+    making = "boomwright.render.book.typesetting.make_book"
+    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or b"")
     book_bytes(computed(text), digest="3f9a", system="metric", paper="a4", issued=given)
     assert seen["issued"] == issued
 

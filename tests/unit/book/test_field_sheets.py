@@ -19,9 +19,10 @@ from boomwright.charts.palette import LIGHT
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import matched_points, plan_bill
-from boomwright.render.book.chapters import Chapter, chapter_data
+from boomwright.render.book.chapters import chapter_data
 from boomwright.render.book.citations import cite, cited_cells
 from boomwright.report.build.shop_support import setting_out_drawing
+from boomwright.report.chapter import Chapter
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.chapters import raising_sheet
 from boomwright.report.work.cost import cost_blocks

@@ -20,14 +20,14 @@ from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.export.assembly_gltf import MastPiece, assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.export.plan_drawing import plan_view_dxf
-from boomwright.export.upkeep_calendar import UpkeepReminder, upkeep_calendar
+from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.plan import read_plan
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.build.shop_boom import shop_boom
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import clamp_plate, plate_drawing
 from boomwright.report.work.build import make_build
-from boomwright.report.work.upkeep import _day_after, upkeep_reminders
+from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)

@@ -3,38 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
-from boomwright.base import Notice
 from boomwright.charts.blocks import TICK, Block, Grid, SheetPicture, block_data
 from boomwright.render.book.pictures import print_svg
-
-#: before the notices, or after the method, where the computing is shown
-ChapterPlace = Literal["body", "appendix"]
+from boomwright.report.chapter import Chapter, ChapterPlace
 
 _POINTS_PER_UNIT = 0.8
 _POINTS_PER_MM = 72.0 / 25.4
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chapter:
-    """One chapter.
-
-    Parameters
-    ----------
-    blocks
-        its blocks (n_blocks,)
-    notices
-        what it adds to the notices of the book
-    place
-        ``body`` or ``appendix``
-    """
-
-    title: str
-    blocks: tuple[Block, ...]
-    notices: tuple[Notice, ...] = ()
-    place: ChapterPlace = "body"
 
 
 def chapter_data(

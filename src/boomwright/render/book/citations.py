@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from boomwright.charts import ShownSubject
 from boomwright.charts.blocks import Grid
-from boomwright.render.book.chapters import Chapter
+from boomwright.report.chapter import Chapter
 
 #: a word that may be a key: lower case, figures, and at least one hyphen
 _WORD = re.compile(r"(?<![\w./-])[a-z][a-z0-9]*(?:-[a-z0-9]+)+(?![\w/-])")

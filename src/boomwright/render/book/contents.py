@@ -8,14 +8,14 @@ from typing import Any
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.charts import ShownSubject
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import Plan, plan_notices
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.reach import BeamReadings
-from boomwright.render.book.chapters import Chapter, chapter_data
+from boomwright.render.book.chapters import chapter_data
 from boomwright.render.book.citations import cite
 from boomwright.render.book.fonts import strings_in, uncovered
 from boomwright.render.book.pictures import (
-    PRINT_PALETTE,
     band_pictures,
     current_pictures,
     detail_picture,
@@ -40,6 +40,7 @@ from boomwright.report.beam.tables import (
     wire_table,
 )
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
+from boomwright.report.chapter import Chapter
 from boomwright.report.wording import clean, shortened
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")

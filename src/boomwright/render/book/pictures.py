@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import Any
 
 from boomwright.base import UnitSystem, length_text
@@ -19,7 +18,7 @@ from boomwright.charts import (
     plan_view,
     sweep_chart,
 )
-from boomwright.charts.palette import LIGHT
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
@@ -27,9 +26,6 @@ from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.report.beam.facts import ground_text, headline, matched_readings
 from boomwright.report.build.dimensions import rounded_beam
 from boomwright.report.wording import fixed, megahertz
-
-#: the day colours on white paper
-PRINT_PALETTE = replace(LIGHT, name="print", paper="#ffffff")
 
 #: an SVG with its caption, its text alternative and its width on paper [pt]
 Picture = dict[str, Any]

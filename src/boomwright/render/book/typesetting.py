@@ -13,9 +13,9 @@ from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
-from boomwright.render.book.chapters import Chapter
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.fonts import book_fonts
+from boomwright.report.chapter import Chapter
 
 Paper = Literal["a4", "us-letter"]
 

@@ -7,26 +7,19 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-import numpy as np
-
 from boomwright.base import Notice, quantity_text
-from boomwright.charts.spacing_comparison import SpacingCurves
 from boomwright.design import (
-    Allowance,
     BandFigures,
     ComparedSpacing,
     Improvement,
-    Spread,
     Tolerance,
     Wish,
 )
 from boomwright.parts import Beam
 from boomwright.plan.resolve import boom_order
-from boomwright.solver import PatternCut
+from boomwright.report.improve.records import WORST
 from boomwright.study.improve import ImproveResult
 from boomwright.study.several_bands import BandsResult
-
-_WORST = ("gain_dbi", "front_to_back_db", "front_to_rear_db", "swr")
 
 
 def improve_document(result: ImproveResult) -> dict[str, Any]:
@@ -101,7 +94,7 @@ def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:
 
 
 def _worst(figures: BandFigures) -> dict[str, float]:
-    return dict(zip(_WORST, figures.worst, strict=True))
+    return dict(zip(WORST, figures.worst, strict=True))
 
 
 def _search(one: Improvement) -> dict[str, Any]:
@@ -134,39 +127,6 @@ def compared_document(one: ComparedSpacing) -> dict[str, Any]:
     }
 
 
-def spacing_curves(documents: Sequence[dict[str, Any]]) -> tuple[SpacingCurves, ...]:
-    """Read compared spacings back, for their pictures.
-
-    Parameters
-    ----------
-    documents
-        what :func:`compared_document` wrote (n,)
-    """
-    return tuple(
-        SpacingCurves(
-            spacing=one["spacing"],
-            places=tuple(one["at_m"]),
-            worst=_four(one["worst"]),
-            kept=one["kept"],
-            frequencies=np.array(one["frequency_hz"]),
-            gain_dbi=np.array(one["gain_dbi"]),
-            swr=np.array(one["swr"]),
-            azimuth=PatternCut(
-                plane="azimuth",
-                at_deg=0.0,
-                angle_deg=np.array(one["azimuth_deg"]),
-                gain_dbi=np.array(one["azimuth_gain_dbi"]),
-            ),
-        )
-        for one in documents
-    )
-
-
-def _four(worst: dict[str, float]) -> tuple[float, float, float, float]:
-    gain, back, rear, swr = (worst[name] for name in _WORST)
-    return gain, back, rear, swr
-
-
 def tolerance_document(made: Tolerance) -> dict[str, Any]:
     """Turn a build tolerance into plain data."""
     return {
@@ -184,26 +144,6 @@ def tolerance_document(made: Tolerance) -> dict[str, Any]:
             for spread in made.spreads
         ],
     }
-
-
-def tolerance_from(document: dict[str, Any]) -> Tolerance:
-    """Read a build tolerance back."""
-    gain, back, swr = document["nominal"]
-    return Tolerance(
-        nominal=(gain, back, swr),
-        cut_within=document["cut_within_m"],
-        allowance=Allowance(**document["allowance"]),
-        spreads=tuple(
-            Spread(
-                cause=one["cause"],
-                lengthening=one["lengthening_m"],
-                gain_db=(one["gain_db"][0], one["gain_db"][1]),
-                front_to_back_db=(one["front_to_back_db"][0], one["front_to_back_db"][1]),
-                swr=(one["swr"][0], one["swr"][1]),
-            )
-            for one in document["spreads"]
-        ),
-    )
 
 
 def wish_words(wish: Wish) -> list[str]:

@@ -10,10 +10,10 @@ from rich.table import Table
 from rich.text import Text
 
 from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
-from boomwright.cli.faults import plain
+from boomwright.base.owner_text import plain
 from boomwright.parts import Beam
+from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, OverGround
-from boomwright.session.files import LoadedPlan
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
 
@@ -33,14 +33,14 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
         print_notices(console, computation.notices)
 
 
-def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
+def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
     """Print what a faultless plan says."""
     from boomwright.plan import plan_notices
 
     console = make_console()
-    console.print(words(loaded.plan.title, style="bold"))
+    console.print(words(plan.title, style="bold"))
     table = make_table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
-    for beam in loaded.plan.beams:
+    for beam in plan.beams:
         low, high = (megahertz(edge) for edge in beam.band)
         table.add_row(
             words(beam.name),
@@ -52,7 +52,7 @@ def print_plan(loaded: LoadedPlan, *, system: UnitSystem = "metric") -> None:
             megahertz(beam.design_frequency),
         )
     console.print(table)
-    print_notices(console, plan_notices(loaded.plan))
+    print_notices(console, plan_notices(plan))
     console.print("The plan is in order.")
 
 

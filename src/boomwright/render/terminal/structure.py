@@ -13,7 +13,7 @@ from boomwright.base import (
     length_text,
     quantity_text,
 )
-from boomwright.cli.faults import plain
+from boomwright.base.owner_text import plain
 from boomwright.render.terminal.computation import (
     make_console,
     make_table,

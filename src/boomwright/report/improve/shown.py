@@ -17,7 +17,7 @@ from boomwright.charts.spacing_comparison import (
     spacing_swr_chart,
     spacing_table,
 )
-from boomwright.render.json.improve import spacing_curves, tolerance_from
+from boomwright.report.improve.records import spacing_curves, tolerance_from
 
 _WIDTH = 520.0
 #: azimuths in the table behind the patterns, every so many degrees

@@ -24,7 +24,7 @@ def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ..
     tuple of ShownSubject
         one chapter; none when the plan says nothing of wind, boom or support
     """
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.structure.pictures import LINES_ON_PAPER, show_structure
 
     if plan.support is None and plan.site.wind_speed is None and not plan.booms:
@@ -53,7 +53,7 @@ def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]
     tuple of ShownSubject
         one chapter; none when the plan says nothing of its surroundings
     """
-    from boomwright.render.book.pictures import PRINT_PALETTE
+    from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.report.permits.pictures import show_permits
 
     if plan.permits is None:

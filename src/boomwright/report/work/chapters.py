@@ -17,10 +17,10 @@ from boomwright.study.raising import BeamLift, RaisingResult
 
 if TYPE_CHECKING:
     from boomwright.cost import Bill
-    from boomwright.export.upkeep_calendar import UpkeepReminder
-    from boomwright.render.book.chapters import Chapter
+    from boomwright.report.chapter import Chapter
     from boomwright.report.work.build import Build
     from boomwright.report.work.raising import RaisingPages
+    from boomwright.report.work.upkeep import UpkeepReminder
 
 
 def cost_sheet(result: Costing) -> WorkSheet:
@@ -190,7 +190,7 @@ def work_chapters(
     system
         unit system shown first
     """
-    from boomwright.render.book.chapters import Chapter
+    from boomwright.report.chapter import Chapter
 
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
@@ -213,8 +213,8 @@ def work_chapters(
 
 
 def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
-    from boomwright.render.book.chapters import Chapter
     from boomwright.report.build.shop import shop_rules
+    from boomwright.report.chapter import Chapter
     from boomwright.report.work.appendix import build_appendix, cost_appendix, raising_appendix
 
     plan = raising.plan

@@ -9,12 +9,36 @@ from typing import Final
 
 from boomwright.base.days import day_number
 from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, NewPage, Steps, Words
-from boomwright.export.upkeep_calendar import UpkeepReminder
 from boomwright.parts import Beam
 from boomwright.report.wording import clean
 
 #: lines in the inspection log
 _LOG_LINES: Final = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UpkeepReminder:
+    """Something to look at again and again.
+
+    Parameters
+    ----------
+    name
+        what to do
+    text
+        what to look for
+    after
+        days from the lift to the first
+    first
+        first day, ``2026-01-31``
+    every_months
+        months between two of them; 0 for once
+    """
+
+    name: str
+    text: str
+    after: int
+    first: str
+    every_months: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
