@@ -44,7 +44,7 @@ def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
         "bypassed",
         "5 kohm",
         "Every kind of feed",
-        "delay, degrees",
+        "delay, °",
     ):
         assert told in ran.out
     for caution in ("burns deeply", "carry kilovolts", "disconnect and move the line"):

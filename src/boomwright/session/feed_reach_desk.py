@@ -42,11 +42,12 @@ class FeedReachDesk:
         BoomwrightError
             when the beam itself cannot be solved
         """
-        from boomwright.report.feed.shown import show_feed
+        from boomwright.render.laid import lay_out
+        from boomwright.report.feed import feed_report
+        from boomwright.report.model import Canvas
 
-        return show_feed(
-            self._feed_of(plan), number=number, palette=palette, system=system, width=width
-        )
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(feed_report(self._feed_of(plan), number=number), canvas=canvas)
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         """Write one end of the first beam's line as a one-port file.

@@ -128,10 +128,13 @@ def book_bytes(
 def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Draw what the feed says of every beam in the colours of print."""
     from boomwright.charts.palette import PRINT_PALETTE
-    from boomwright.report.feed.shown import show_feed
+    from boomwright.render.laid import lay_out
+    from boomwright.report.feed import feed_report
+    from boomwright.report.model import Canvas
 
+    canvas = Canvas(palette=PRINT_PALETTE, system=system)
     return tuple(
-        show_feed(result, number=number, palette=PRINT_PALETTE, system=system)
+        lay_out(feed_report(result, number=number), canvas=canvas)
         for number in range(len(result.beams))
     )
 

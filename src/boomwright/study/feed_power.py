@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from boomwright.base import both_lengths
+from boomwright.base.quantity import Quantity, phrase
 from boomwright.feed import (
     BraidReading,
     CoaxType,
@@ -29,7 +29,7 @@ from boomwright.feed import (
 )
 from boomwright.study.feed_results import BraidCase, ChokeWork, LineResult, PartRating
 from boomwright.study.feed_shapes import coil_for
-from boomwright.study.feed_tries import henries, stage_text
+from boomwright.study.feed_tries import stage_phrase
 
 #: frequencies over the band at which parts and line are read
 _POINTS = 21
@@ -107,16 +107,17 @@ def _part(match: FieldMatch, rating: StageRating, current: float) -> PartRating:
     stage = rating.stage
     tee = isinstance(match.shape, TeeShape) and isinstance(stage, SeriesCapacitor)
     capacitor = isinstance(stage, SeriesCapacitor | ShuntCapacitor)
-    words = stage_text(stage, length=both_lengths)
+    part = stage_phrase(stage)
     if tee and isinstance(stage, SeriesCapacitor):
         each = replace(stage, capacitance=2.0 * stage.capacitance)
-        words = f"each of two: {stage_text(each, length=both_lengths)}"
+        part = phrase("each of two: {piece}", piece=stage_phrase(each))
     if isinstance(stage, ShuntStub) and isinstance(match.shape, HairpinShape):
         coil = coil_for(reactance=_reactance(stage, match.frequency), frequency=match.frequency)
-        words = f"hairpin, current in its rods (as a coil {henries(coil)})"
+        words = "hairpin, current in its rods (as a coil {coil})"
+        part = phrase(words, coil=Quantity(coil, "inductance"))
     share = 0.5 if tee else 1.0
     return PartRating(
-        part=words,
+        part=part,
         peak_voltage=float(share * rating.peak_voltage),
         rated_voltage=float(share * rating.rated_voltage) if capacitor else 0.0,
         current=current,

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice, read_only
+from boomwright.base.quantity import Value
 from boomwright.feed import (
     Braid,
     BraidReading,
@@ -68,7 +69,7 @@ class PartRating:
         effective current through it [A]
     """
 
-    part: str
+    part: Value
     peak_voltage: float
     rated_voltage: float
     current: float

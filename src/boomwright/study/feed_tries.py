@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.feed import (
     ElementTrim,
     FeedLoad,
@@ -151,65 +152,34 @@ def _tried(beam: Beam, kind: str, match: Match, load: FeedLoad) -> CircuitTry:
     )
 
 
-def farads(value: float) -> str:
-    """Write a capacitance.
-
-    Parameters
-    ----------
-    value
-        capacitance [F]
-
-    Returns
-    -------
-    str
-        picofarads [pF]
-    """
-    return f"{value * 1e12:.0f} pF"
-
-
-def henries(value: float) -> str:
-    """Write an inductance.
-
-    Parameters
-    ----------
-    value
-        inductance [H]
-
-    Returns
-    -------
-    str
-        microhenries [uH]
-    """
-    return f"{value * 1e6:.2f} µH"
-
-
-def stage_text(stage: Stage, *, length: Callable[[float], str]) -> str:
-    """Write one piece of a match with its value.
-
-    Parameters
-    ----------
-    length
-        how to write a length [-]
-    """
+def stage_phrase(stage: Stage) -> Value:
+    """Say what one piece of a match is, with its value."""
     match stage:
-        case SeriesCapacitor():
-            return f"series capacitor {farads(stage.capacitance)}"
-        case ShuntCapacitor():
-            return f"shunt capacitor {farads(stage.capacitance)}"
-        case SeriesInductor():
-            return f"series coil {henries(stage.inductance)}"
-        case ShuntInductor():
-            return f"shunt coil {henries(stage.inductance)}"
+        case SeriesCapacitor() | ShuntCapacitor():
+            way = "series" if isinstance(stage, SeriesCapacitor) else "shunt"
+            return phrase(way + " capacitor {c}", c=Quantity(stage.capacitance, "capacitance"))
+        case SeriesInductor() | ShuntInductor():
+            way = "series" if isinstance(stage, SeriesInductor) else "shunt"
+            return phrase(way + " coil {l}", l=Quantity(stage.inductance, "inductance"))
         case LineSection():
-            return f"{length(stage.length)} of {stage.impedance:.0f} ohm line"
+            words, impedance = "{length} of {line} line", stage.impedance
         case ShuntStub():
-            word = "shorted" if stage.end == "short" else "open"
-            return f"{word} stub {length(stage.length)} of {stage.impedance:.0f} ohm"
+            words = f"{'shorted' if stage.end == 'short' else 'open'} stub {{length}} of {{line}}"
+            impedance = stage.impedance
         case ElementTrim():
-            return (
-                f"element {'shorter' if stage.reactance < 0.0 else 'longer'} by "
-                f"{abs(stage.reactance):.1f} ohm"
-            )
+            way = "shorter" if stage.reactance < 0.0 else "longer"
+            by = Quantity(abs(stage.reactance), "resistance")
+            return phrase(f"element {way} by {{by}}", by=by)
         case Transformer():
             ratio = stage.ratio if stage.ratio >= 1.0 else 1.0 / stage.ratio
             return stage.label if math.isclose(ratio, 1.0) else f"{stage.label} {ratio:.3g}:1"
+    return phrase(
+        words,
+        length=Quantity(stage.length, "sawn length"),
+        line=Quantity(impedance, "choke impedance"),
+    )
+
+
+def stages_phrase(stages: Sequence[Stage]) -> Value:
+    """Say what all pieces of a match are, antenna first."""
+    return listed([stage_phrase(stage) for stage in stages])

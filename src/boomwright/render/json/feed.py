@@ -6,12 +6,12 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base import millimetres
+from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
-from boomwright.report.feed.shown import band_swr
+from boomwright.report.feed import band_swr
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
-from boomwright.study.feed_tries import stage_text
+from boomwright.study.feed_tries import stages_phrase
 
 
 def feed_document(result: FeedResult) -> dict[str, Any]:
@@ -70,7 +70,7 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "kinds": [_try(item) for item in each.tries],
         "ratings": [
             {
-                "part": item.part,
+                "part": write(item.part, system="metric"),
                 "peak_voltage_v": item.peak_voltage,
                 "rated_voltage_v": item.rated_voltage or None,
                 "current_a": item.current,
@@ -152,7 +152,7 @@ def _try(item: CircuitTry) -> dict[str, Any]:
     stages = item.match.stages if item.match else ()
     return {
         "kind": item.kind,
-        "first_values": ", ".join(stage_text(stage, length=millimetres) for stage in stages),
+        "first_values": write(stages_phrase(stages), system="metric"),
         "swr": _finite(item.swr_design),
         "swr_worst": _finite(item.swr_worst),
         "bandwidth": _bandwidth(item.match.bandwidth) if item.match else None,

@@ -1,0 +1,235 @@
+"""A figure with its kind and its error band, and the one place that writes it as text.
+
+A result is numbers until somebody reads it. Whoever says something hands over a ``Quantity``, or
+a ``Phrase`` with quantities in it; a reader calls ``write`` with the units of the person in front
+of it. How many digits a kind of quantity gets stands in ``KINDS`` and nowhere else.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from boomwright.base.quantity_text import in_system
+from boomwright.base.unit_text import UnitSystem, feet_inches_sixteenths, inches_sixteenths
+
+MINUS: Final = "−"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """How one kind of quantity is written.
+
+    Parameters
+    ----------
+    unit
+        metric unit it is printed in; empty for a bare number
+    scale
+        printed value of one SI unit [-]
+    decimals
+        digits behind the point; None for ``figures`` significant ones
+    us_decimals
+        the same in US units; None for as many as in metric ones
+    figures
+        significant digits where ``decimals`` is None
+    us
+        how US units write it where a number and a unit do not: feet, inches and sixteenths
+    in_head
+        whether a column says its unit once, in its head
+    most
+        above this a figure says no more than that it is above [printed unit]
+    signed
+        whether a plus sign is written
+    none
+        what is written where there is no value
+    """
+
+    unit: str
+    scale: float = 1.0
+    decimals: int | None = None
+    us_decimals: int | None = None
+    figures: int = 3
+    us: Callable[[float], str] | None = None
+    in_head: bool = True
+    most: float = math.inf
+    signed: bool = False
+    none: str = "none"
+
+
+KINDS: Final[dict[str, Kind]] = {
+    # lengths: what is sawn, what is paced, what a tube measures
+    "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
+    "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
+    "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
+    "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
+    "distance": Kind(unit="km", scale=1e-3, decimals=1),
+    # what the radio sees
+    "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
+    "swr": Kind(unit="", decimals=2, most=20.0),
+    "resistance": Kind(unit="ohm", decimals=1),
+    "reactance": Kind(unit="ohm", decimals=1, signed=True),
+    "impedance": Kind(unit="ohm", decimals=1),
+    "nominal resistance": Kind(unit="ohm", figures=6),
+    "choke impedance": Kind(unit="ohm", decimals=0),
+    "capacitance": Kind(unit="pF", scale=1e12, decimals=0),
+    "inductance": Kind(unit="µH", scale=1e6, decimals=2),
+    "voltage": Kind(unit="V", decimals=0),
+    "current": Kind(unit="A", decimals=1),
+    "small current": Kind(unit="A", decimals=3),
+    "power": Kind(unit="W", figures=6),
+    "heat": Kind(unit="W", decimals=1),
+    "heat per metre": Kind(unit="W/m", decimals=2),
+    "temperature rise": Kind(unit="K", decimals=0),
+    # what goes out
+    "gain": Kind(unit="dBi", decimals=2),
+    "gain change": Kind(unit="dB", decimals=2, signed=True),
+    "loss": Kind(unit="dB", decimals=2),
+    "ratio": Kind(unit="dB", decimals=1),
+    "angle": Kind(unit="°", decimals=1),
+    "turn": Kind(unit="°", decimals=1, signed=True),
+    "whole angle": Kind(unit="°", decimals=0),
+    "share": Kind(unit="%", scale=100.0, decimals=0),
+    "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
+    "number": Kind(unit="", figures=6),
+    "relative current": Kind(unit="", decimals=3),
+    # loads
+    "mass": Kind(unit="kg", decimals=1),
+    "force": Kind(unit="N", figures=3),
+    "moment": Kind(unit="N m", figures=3),
+    "stress": Kind(unit="MPa", scale=1e-6, figures=4),
+    "pressure": Kind(unit="kPa", scale=1e-3, figures=4),
+    "area": Kind(unit="m2", figures=3),
+    "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
+    "use": Kind(unit="%", scale=100.0, decimals=0),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A figure as it was computed.
+
+    Parameters
+    ----------
+    value
+        the figure in SI; NaN or infinite where there is none [SI]
+    kind
+        its kind, a key of ``KINDS``
+    band
+        half width of its error band, 0 where none is told [SI]
+    """
+
+    value: float | complex
+    kind: str
+    band: float = 0.0
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS:
+            msg = f"{self.kind!r} is no kind of quantity"
+            raise KeyError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """Words with quantities in them, in braces by name: ``{length} of {line}``."""
+
+    words: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+
+#: what a cell, a fact or a sentence may hold
+Value = str | int | Quantity | Phrase | None
+
+
+def phrase(words: str, **values: Value) -> Phrase:
+    """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
+    return Phrase(words, values)
+
+
+def listed(values: Sequence[Value], *, between: str = ", ") -> Phrase:
+    """Put values in a row."""
+    names = {f"v{number}": value for number, value in enumerate(values)}
+    return Phrase(between.join(f"{{{name}}}" for name in names), names)
+
+
+def unit_of(kind: str, *, system: UnitSystem) -> str:
+    """Unit a kind is printed in, as a column's head names it; empty where a cell carries it."""
+    found = KINDS[kind]
+    if not found.in_head:
+        return ""
+    return in_system(0.0, unit=found.unit, system=system)[1]
+
+
+def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
+    """Write a value for a reader.
+
+    Parameters
+    ----------
+    unit
+        whether a quantity carries its unit; a column whose head names it leaves it out
+    """
+    match value:
+        case None:
+            return ""
+        case Quantity():
+            return _quantity(value, system=system, unit=unit)
+        case Phrase():
+            said = {name: write(each, system=system) for name, each in value.values.items()}
+            return value.words.format(**said)
+        case _:
+            return str(value)
+
+
+def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
+    kind = KINDS[quantity.kind]
+    if isinstance(quantity.value, complex):
+        sign = "+" if quantity.value.imag >= 0.0 else MINUS
+        parts = (quantity.value.real, abs(quantity.value.imag))
+        real, imaginary = (_number(part, kind=kind, system=system) for part in parts)
+        text = f"{real} {sign} j{imaginary}"
+    elif math.isnan(quantity.value) or math.isinf(quantity.value):
+        return kind.none
+    elif system == "us" and kind.us is not None:
+        return kind.us(quantity.value)
+    else:
+        text = _number(quantity.value, kind=kind, system=system)
+    if quantity.band:
+        text = f"{text} ±{_band(quantity.band, kind=kind, system=system)}"
+    name = in_system(0.0, unit=kind.unit, system=system)[1]
+    if not unit and kind.in_head:
+        return text
+    return f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+
+
+def _printed(value: float, *, kind: Kind, system: UnitSystem) -> float:
+    return in_system(value * kind.scale, unit=kind.unit, system=system)[0]
+
+
+def _decimals(kind: Kind, system: UnitSystem) -> int | None:
+    return kind.us_decimals if system == "us" and kind.us_decimals is not None else kind.decimals
+
+
+def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
+    printed = _printed(value, kind=kind, system=system)
+    if printed > kind.most:
+        return f"above {kind.most:g}"
+    decimals = _decimals(kind, system)
+    if decimals is None:
+        text = f"{printed:.{kind.figures}g}"
+        # Three figures of a large number would come with an exponent.
+        text = f"{printed:.0f}" if "e" in text and abs(printed) >= 1.0 else text
+    else:
+        text = f"{printed:.{decimals}f}"
+    if not text.strip("-0."):
+        return text.lstrip("-")  # what rounds to nothing has no sign
+    plus = "+" if kind.signed and not text.startswith("-") else ""
+    return f"{plus}{text}".replace("-", MINUS)
+
+
+def _band(band: float, *, kind: Kind, system: UnitSystem) -> str:
+    """A band is rounded up, and never to nothing."""
+    printed = _printed(band, kind=kind, system=system)
+    decimals = _decimals(kind, system) or 0
+    steps = max(math.ceil(printed * 10**decimals - 1e-9), 1)
+    return f"{steps / 10**decimals:.{decimals}f}"

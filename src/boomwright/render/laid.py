@@ -1,0 +1,48 @@
+"""A report laid out in text and SVG for one reader: units, colours and width are chosen here."""
+
+from __future__ import annotations
+
+from boomwright.base.quantity import write
+from boomwright.charts import ShownPicture, ShownSubject, ShownTable
+from boomwright.render.rows import text_table
+from boomwright.report.model import Canvas, Picture, Report, Table
+
+
+def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
+    """Lay a report out for the page or the book."""
+    return ShownSubject(
+        title=report.title,
+        facts=tuple(
+            (fact.label, write(fact.value, system=canvas.system)) for fact in report.answer
+        ),
+        pictures=tuple(_picture(each, canvas) for each in report.pictures),
+        tables=tuple(_table(each, canvas) for each in report.tables),
+        notices=report.notices,
+    )
+
+
+def _picture(picture: Picture, canvas: Canvas) -> ShownPicture:
+    return ShownPicture(
+        name=picture.name,
+        words=picture.title,
+        svg=picture.draw(canvas),
+        caption=write(picture.caption, system=canvas.system),
+        behind=_behind(picture, canvas),
+        units=canvas.width,
+    )
+
+
+def _behind(picture: Picture, canvas: Canvas) -> ShownTable:
+    if isinstance(picture.behind, Table):
+        return _table(picture.behind, canvas)
+    rows = picture.behind(canvas.system)
+    return ShownTable(name=picture.name, caption=picture.title, table=rows)
+
+
+def _table(table: Table[object], canvas: Canvas) -> ShownTable:
+    return ShownTable(
+        name=table.name,
+        caption=write(table.caption, system=canvas.system),
+        table=text_table(table, system=canvas.system),
+        note=write(table.note, system=canvas.system),
+    )
