@@ -178,16 +178,10 @@ from dataclasses import dataclass
 
 @dataclass
 class C:
-    """A value.
+    """A value."""
 
-    Parameters
-    ----------
-    length
-        how long [m]
-    """
-
-    length: float
-    width: float
+    length: float  #: how long [m]
+    width: float{comment}
 '''
 
 
@@ -195,12 +189,13 @@ class C:
     ("code", "words"),
     [
         (FUNCTION.format(**{**GOOD, "entry": "length\n        how long"}), "length has no [unit]"),
-        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "length has no entry"),
+        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "length is not described"),
         (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "width describes no argument"),
         (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "length has no (shape)"),
         (FUNCTION.format(**{**GOOD, "answer": "something"}), "result has no [unit]"),
         (FUNCTION.format(**{**GOOD, "result": "NDArray"}), "array result has no (shape)"),
-        (FIELDS, "C: argument width has no entry"),
+        (FIELDS.format(comment=""), "C: width is not described"),
+        (FIELDS.format(comment="  #: how wide"), "C: width has no [unit]"),
         ('"""Doc."""\n\n\ndef f() -> None:\n    pass\n', "f: no docstring"),
         ("x = 1\n", "no docstring at the top"),
     ],

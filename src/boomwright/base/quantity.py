@@ -20,42 +20,19 @@ MINUS: Final = "−"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kind:
-    """How one kind of quantity is written.
+    """How one kind of quantity is written."""
 
-    Parameters
-    ----------
-    unit
-        metric unit it is printed in; empty for a bare number
-    scale
-        printed value of one SI unit [-]
-    decimals
-        digits behind the point; None for ``figures`` significant ones
-    us_decimals
-        the same in US units; None for as many as in metric ones
-    figures
-        significant digits where ``decimals`` is None
-    us
-        how US units write it where a number and a unit do not: feet, inches and sixteenths
-    in_head
-        whether a column says its unit once, in its head
-    most
-        above this a figure says no more than that it is above [printed unit]
-    signed
-        whether a plus sign is written
-    none
-        what is written where there is no value
-    """
-
-    unit: str
-    scale: float = 1.0
-    decimals: int | None = None
-    us_decimals: int | None = None
-    figures: int = 3
+    unit: str  #: metric unit it is printed in; empty for a bare number
+    scale: float = 1.0  #: printed value of one SI unit [-]
+    decimals: int | None = None  #: digits behind the point; None for ``figures`` significant ones
+    us_decimals: int | None = None  #: the same in US units; None for as many as in metric ones
+    figures: int = 3  #: significant digits where ``decimals`` is None
+    #: how US units write it where a number and a unit do not: feet, inches and sixteenths
     us: Callable[[float], str] | None = None
-    in_head: bool = True
-    most: float = math.inf
-    signed: bool = False
-    none: str = "none"
+    in_head: bool = True  #: whether a column says its unit once, in its head
+    most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
+    signed: bool = False  #: whether a plus sign is written
+    none: str = "none"  #: what is written where there is no value
 
 
 KINDS: Final[dict[str, Kind]] = {
@@ -108,21 +85,11 @@ KINDS: Final[dict[str, Kind]] = {
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A figure as it was computed.
+    """A figure as it was computed."""
 
-    Parameters
-    ----------
-    value
-        the figure in SI; NaN or infinite where there is none [SI]
-    kind
-        its kind, a key of ``KINDS``
-    band
-        half width of its error band, 0 where none is told [SI]
-    """
-
-    value: float | complex
-    kind: str
-    band: float = 0.0
+    value: float | complex  #: the figure in SI; NaN or infinite where there is none [SI]
+    kind: str  #: its kind, a key of ``KINDS``
+    band: float = 0.0  #: half width of its error band, 0 where none is told [SI]
 
     def __post_init__(self) -> None:
         if self.kind not in KINDS:

@@ -17,30 +17,14 @@ _TICK_SIZE, _LABEL_SIZE = 9.0, 9.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Panel:
-    """Two straight scales and what they are called.
+    """Two straight scales and what they are called."""
 
-    Parameters
-    ----------
-    x
-        scale along the bottom
-    y
-        scale up the side
-    x_label
-        quantity and unit along the bottom, empty to leave the axis unnamed
-    y_label
-        quantity and unit up the side
-    x_ticks
-        marked values [unit of x] (n,)
-    y_ticks
-        marked values [unit of y] (n,)
-    """
-
-    x: LinearScale
-    y: LinearScale
-    x_label: str
-    y_label: str
-    x_ticks: tuple[float, ...]
-    y_ticks: tuple[float, ...]
+    x: LinearScale  #: scale along the bottom
+    y: LinearScale  #: scale up the side
+    x_label: str  #: quantity and unit along the bottom, empty to leave the axis unnamed
+    y_label: str  #: quantity and unit up the side
+    x_ticks: tuple[float, ...]  #: marked values [unit of x] (n,)
+    y_ticks: tuple[float, ...]  #: marked values [unit of y] (n,)
 
     def data(self) -> dict[str, str]:
         """Give the mapping from values to places, for a page that reads the curves."""

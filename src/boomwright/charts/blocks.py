@@ -16,139 +16,73 @@ TICK: Final = "☐"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heading:
-    """A heading inside a sheet.
-
-    Parameters
-    ----------
-    text
-        the heading
-    level
-        2 or 3
-    """
+    """A heading inside a sheet."""
 
     kind: ClassVar[str] = "heading"
-    text: str
-    level: int = 2
+    text: str  #: the heading
+    level: int = 2  #: 2 or 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Words:
-    """A paragraph.
-
-    Parameters
-    ----------
-    text
-        the words
-    tone
-        ``plain``, ``quiet`` or ``loud``, which no reader may miss
-    """
+    """A paragraph."""
 
     kind: ClassVar[str] = "words"
-    text: str
+    text: str  #: the words
+    #: ``plain``, ``quiet`` or ``loud``, which no reader may miss
     tone: Literal["plain", "quiet", "loud"] = "plain"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """Labels with their values.
-
-    Parameters
-    ----------
-    rows
-        label and value (n_rows, 2)
-    """
+    """Labels with their values."""
 
     kind: ClassVar[str] = "facts"
-    rows: tuple[tuple[str, str], ...]
+    rows: tuple[tuple[str, str], ...]  #: label and value (n_rows, 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grid:
-    """A table.
-
-    Parameters
-    ----------
-    columns
-        headings, with units (n_columns,)
-    rows
-        cells (n_rows, n_columns); a row of one cell is a heading across
-    align
-        ``l`` or ``r`` for each column (n_columns,)
-    shares
-        widths on paper [-] (n_columns,)
-    caption
-        what it holds, or empty
-    note
-        a sentence below it, or empty
-    large
-        whether its letters are to be read at arm's length
-    """
+    """A table."""
 
     kind: ClassVar[str] = "grid"
-    columns: tuple[str, ...]
+    columns: tuple[str, ...]  #: headings, with units (n_columns,)
+    #: cells (n_rows, n_columns); a row of one cell is a heading across
     rows: tuple[tuple[str, ...], ...]
-    align: str
-    shares: tuple[float, ...]
-    caption: str = ""
-    note: str = ""
-    large: bool = False
+    align: str  #: ``l`` or ``r`` for each column (n_columns,)
+    shares: tuple[float, ...]  #: widths on paper [-] (n_columns,)
+    caption: str = ""  #: what it holds, or empty
+    note: str = ""  #: a sentence below it, or empty
+    large: bool = False  #: whether its letters are to be read at arm's length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetPicture:
-    """A picture.
-
-    Parameters
-    ----------
-    name
-        short name, fit for an address
-    svg
-        the picture
-    caption
-        a sentence below it
-    units
-        its width [user units]
-    true_size
-        whether one unit is one millimetre on paper
-    """
+    """A picture."""
 
     kind: ClassVar[str] = "picture"
-    name: str
-    svg: str
-    caption: str
-    units: float
-    true_size: bool = False
+    name: str  #: short name, fit for an address
+    svg: str  #: the picture
+    caption: str  #: a sentence below it
+    units: float  #: its width [user units]
+    true_size: bool = False  #: whether one unit is one millimetre on paper
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steps:
-    """Steps in order, each with a box to tick and room for initials.
-
-    Parameters
-    ----------
-    title
-        what they do
-    items
-        the steps (n_items,)
-    """
+    """Steps in order, each with a box to tick and room for initials."""
 
     kind: ClassVar[str] = "steps"
-    title: str
-    items: tuple[str, ...]
+    title: str  #: what they do
+    items: tuple[str, ...]  #: the steps (n_items,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Blanks:
-    """Lines to fill in by hand.
-
-    Parameters
-    ----------
-    labels
-        what goes there (n_labels,)
-    """
+    """Lines to fill in by hand."""
 
     kind: ClassVar[str] = "blanks"
-    labels: tuple[str, ...]
+    labels: tuple[str, ...]  #: what goes there (n_labels,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,19 +97,11 @@ Block = Heading | Words | Facts | Grid | SheetPicture | Steps | Blanks | NewPage
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkSheet:
-    """One work sheet.
-
-    Parameters
-    ----------
-    blocks
-        its blocks (n_blocks,)
-    notices
-        doubts, cautions, exceeded limits
-    """
+    """One work sheet."""
 
     title: str
-    blocks: tuple[Block, ...]
-    notices: tuple[Notice, ...]
+    blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
+    notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
 
 
 def block_data(block: Block) -> dict[str, Any]:

@@ -22,110 +22,54 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DrawnTube:
-    """A level tube, seen from the side.
+    """A level tube, seen from the side."""
 
-    Parameters
-    ----------
-    start
-        its end nearer to the origin, on the axis [mm]
-    end
-        x of its other end [mm]
-    diameter
-        outer diameter [mm]
-    hidden
-        whether it lies inside another tube
-    """
-
-    start: Point
-    end: float
-    diameter: float
-    hidden: bool = False
+    start: Point  #: its end nearer to the origin, on the axis [mm]
+    end: float  #: x of its other end [mm]
+    diameter: float  #: outer diameter [mm]
+    hidden: bool = False  #: whether it lies inside another tube
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stroke:
-    """A line through points.
-
-    Parameters
-    ----------
-    points
-        corners [mm] (n_points, 2)
-    closed
-        whether it returns to its start
-    """
+    """A line through points."""
 
     layer: Layer
-    points: tuple[Point, ...]
-    closed: bool = False
+    points: tuple[Point, ...]  #: corners [mm] (n_points, 2)
+    closed: bool = False  #: whether it returns to its start
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ring:
-    """A circle.
-
-    Parameters
-    ----------
-    centre
-        its centre [mm]
-    diameter
-        its diameter [mm]
-    """
+    """A circle."""
 
     layer: Layer
-    centre: Point
-    diameter: float
+    centre: Point  #: its centre [mm]
+    diameter: float  #: its diameter [mm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Note:
-    """One line of text.
+    """One line of text."""
 
-    Parameters
-    ----------
-    at
-        its anchor, on its middle line [mm]
-    size
-        height of the letters, over the drawing's own [-]
-    anchor
-        ``start``, ``middle`` or ``end``
-    upright
-        whether it reads upwards
-    """
-
-    at: Point
+    at: Point  #: its anchor, on its middle line [mm]
     text: str
-    size: float = 1.0
-    anchor: Literal["start", "middle", "end"] = "start"
-    upright: bool = False
+    size: float = 1.0  #: height of the letters, over the drawing's own [-]
+    anchor: Literal["start", "middle", "end"] = "start"  #: ``start``, ``middle`` or ``end``
+    upright: bool = False  #: whether it reads upwards
     layer: Layer = "TEXT"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """A dimension between two points, along x or along y.
+    """A dimension between two points, along x or along y."""
 
-    Parameters
-    ----------
-    start
-        first point [mm]
-    end
-        second point [mm]
-    place
-        y of a level dimension line, x of an upright one [mm]
-    text
-        what stands on it
-    below
-        second line of text, or empty
-    upright
-        whether it measures along y
-    """
-
-    start: Point
-    end: Point
-    place: float
-    text: str
-    below: str = ""
-    upright: bool = False
+    start: Point  #: first point [mm]
+    end: Point  #: second point [mm]
+    place: float  #: y of a level dimension line, x of an upright one [mm]
+    text: str  #: what stands on it
+    below: str = ""  #: second line of text, or empty
+    upright: bool = False  #: whether it measures along y
 
 
 Shape = DrawnTube | Stroke | Ring | Note | Measure
@@ -133,30 +77,14 @@ Shape = DrawnTube | Stroke | Ring | Note | Measure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """A drawing.
+    """A drawing."""
 
-    Parameters
-    ----------
-    name
-        short name, fit for a file
-    title
-        what it shows
-    description
-        one sentence with its numbers, for those who do not see it
-    shapes
-        what is drawn, y upwards [mm]
-    text_height
-        height of the letters [mm]
-    thickening
-        factor by which a picture draws tubes thicker [-]
-    """
-
-    name: str
-    title: str
-    description: str
-    shapes: tuple[Shape, ...]
-    text_height: float
-    thickening: float = 1.0
+    name: str  #: short name, fit for a file
+    title: str  #: what it shows
+    description: str  #: one sentence with its numbers, for those who do not see it
+    shapes: tuple[Shape, ...]  #: what is drawn, y upwards [mm]
+    text_height: float  #: height of the letters [mm]
+    thickening: float = 1.0  #: factor by which a picture draws tubes thicker [-]
 
     @property
     def extents(self) -> tuple[float, float, float, float]:

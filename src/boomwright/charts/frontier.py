@@ -23,27 +23,13 @@ _FOOT_M = 0.3048
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class TradeOffCurve:
-    """Gain against boom under one demand on the rear.
+    """Gain against boom under one demand on the rear."""
 
-    Parameters
-    ----------
-    rear_db
-        front-to-rear ratio demanded over the band, 0 for none [dB]
-    boom
-        boom from first to last element, rising [m] (n,)
-    gain_dbi
-        best worst-in-band gain [dBi] (n,)
-    front_to_rear_db
-        worst front-to-rear ratio of the designs [dB] (n,)
-    kept
-        whether the demand is kept [-] (n,)
-    """
-
-    rear_db: float
-    boom: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
-    front_to_rear_db: NDArray[np.float64]
-    kept: NDArray[np.bool_]
+    rear_db: float  #: front-to-rear ratio demanded over the band, 0 for none [dB]
+    boom: NDArray[np.float64]  #: boom from first to last element, rising [m] (n,)
+    gain_dbi: NDArray[np.float64]  #: best worst-in-band gain [dBi] (n,)
+    front_to_rear_db: NDArray[np.float64]  #: worst front-to-rear ratio of the designs [dB] (n,)
+    kept: NDArray[np.bool_]  #: whether the demand is kept [-] (n,)
 
     def __post_init__(self) -> None:
         for name in ("boom", "gain_dbi", "front_to_rear_db"):

@@ -23,19 +23,11 @@ _LEAST_DEG, _MOST_DEG = 30.0, 90.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HopBar:
-    """Elevations at which one number of hops reaches a place.
+    """Elevations at which one number of hops reaches a place."""
 
-    Parameters
-    ----------
-    label
-        place, layer and number of hops
-    low_deg, high_deg
-        lowest and highest elevation over the heights of the layer [deg]
-    """
-
-    label: str
-    low_deg: float
-    high_deg: float
+    label: str  #: place, layer and number of hops
+    low_deg: float  #: lowest and highest elevation over the heights of the layer [deg]
+    high_deg: float  #: lowest and highest elevation over the heights of the layer [deg]
 
 
 def hop_angles(

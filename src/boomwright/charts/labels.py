@@ -89,24 +89,12 @@ def spread(centres: Sequence[float], *, room: float) -> tuple[float, ...]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Box:
-    """An upright rectangle on the paper.
+    """An upright rectangle on the paper."""
 
-    Parameters
-    ----------
-    left
-        left edge [user units]
-    top
-        upper edge [user units]
-    right
-        right edge [user units]
-    bottom
-        lower edge [user units]
-    """
-
-    left: float
-    top: float
-    right: float
-    bottom: float
+    left: float  #: left edge [user units]
+    top: float  #: upper edge [user units]
+    right: float  #: right edge [user units]
+    bottom: float  #: lower edge [user units]
 
     def meets(self, other: Box) -> bool:
         """Tell whether two rectangles share more than an edge.

@@ -335,25 +335,15 @@ def lift_ground_view(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Circle:
-    """A circle around the foot with its line in the key.
+    """A circle around the foot with its line in the key."""
 
-    Parameters
-    ----------
-    radius
-        its radius [m]
-    opacity
-        how much of its colour fills it, 0 for nothing [-]
-    shown
-        whether it fits into the picture
-    """
-
-    radius: float
+    radius: float  #: its radius [m]
     words: str
     colour: str
     dash: str = ""
-    opacity: float = 0.0
+    opacity: float = 0.0  #: how much of its colour fills it, 0 for nothing [-]
     part: str | None = None
-    shown: bool = True
+    shown: bool = True  #: whether it fits into the picture
 
     def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
         """Draw it.

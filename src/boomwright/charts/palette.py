@@ -14,36 +14,16 @@ Marker = Literal["disc", "square", "triangle", "diamond"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Palette:
-    """The colours of one look, all as ``#rrggbb``.
+    """The colours of one look, all as ``#rrggbb``."""
 
-    Parameters
-    ----------
-    name
-        ``light`` or ``dark``
-    paper
-        background
-    ink
-        titles, labels, outlines
-    quiet
-        secondary text and dimension lines
-    grid
-        scale lines and leaders
-    metal
-        fill of tubes
-    accent
-        the driven element, the heading and marks made upon a picture
-    series
-        colours of data, in the order of the series (n_series,)
-    """
-
-    name: str
-    paper: str
-    ink: str
-    quiet: str
-    grid: str
-    metal: str
-    accent: str
-    series: tuple[str, ...]
+    name: str  #: ``light`` or ``dark``
+    paper: str  #: background
+    ink: str  #: titles, labels, outlines
+    quiet: str  #: secondary text and dimension lines
+    grid: str  #: scale lines and leaders
+    metal: str  #: fill of tubes
+    accent: str  #: the driven element, the heading and marks made upon a picture
+    series: tuple[str, ...]  #: colours of data, in the order of the series (n_series,)
 
 
 LIGHT = Palette(
@@ -77,21 +57,11 @@ MARKERS: tuple[Marker, ...] = ("disc", "square", "triangle", "diamond")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineStyle:
-    """How one series is drawn.
+    """How one series is drawn."""
 
-    Parameters
-    ----------
-    colour
-        line colour
-    dash
-        dash pattern in user units, empty for a solid line
-    marker
-        shape that stands on the line
-    """
-
-    colour: str
-    dash: str
-    marker: Marker
+    colour: str  #: line colour
+    dash: str  #: dash pattern in user units, empty for a solid line
+    marker: Marker  #: shape that stands on the line
 
 
 def line_style(*, palette: Palette, index: int) -> LineStyle:

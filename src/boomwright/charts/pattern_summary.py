@@ -15,29 +15,15 @@ _HALF_POWER_DB = 10.0 * float(np.log10(2.0))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PatternSummary:
-    """The figures of one cut.
+    """The figures of one cut."""
 
-    Parameters
-    ----------
-    peak_gain_dbi
-        greatest gain in the cut [dBi]
-    peak_angle_deg
-        angle of the cut where it stands [deg]
-    half_power_deg
-        angles either side of the peak where the gain has fallen to half, the first below the
-        peak angle and possibly negative; None when it does not fall so far on both sides
-        [deg] (2,)
-    front_deg
-        angle the front-to-back ratio is taken at [deg]
-    front_to_back_db
-        gain at ``front_deg`` over the gain exactly backwards of it [dB]
-    """
-
-    peak_gain_dbi: float
-    peak_angle_deg: float
+    peak_gain_dbi: float  #: greatest gain in the cut [dBi]
+    peak_angle_deg: float  #: angle of the cut where it stands [deg]
+    #: angles either side of the peak where the gain has fallen to half, the first below the peak
+    #: angle and possibly negative; None when it does not fall so far on both sides [deg] (2,)
     half_power_deg: tuple[float, float] | None
-    front_deg: float
-    front_to_back_db: float
+    front_deg: float  #: angle the front-to-back ratio is taken at [deg]
+    front_to_back_db: float  #: gain at ``front_deg`` over the gain exactly backwards of it [dB]
 
     @property
     def half_power_width_deg(self) -> float | None:

@@ -18,30 +18,14 @@ _TUBE_WIDTH = 7.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanFrame:
-    """Mapping from the beam's axes to the sheet: x to the right, y upwards, one scale.
+    """Mapping from the beam's axes to the sheet: x to the right, y upwards, one scale."""
 
-    Parameters
-    ----------
-    scale
-        user units per metre [1/m]
-    origin_x
-        place of x = 0 [user units]
-    origin_y
-        place of y = 0, the boom [user units]
-    thickening
-        factor by which tube diameters are drawn larger [-]
-    level
-        whether the elements' names lie level, else they read upwards
-    band
-        height of the band that holds the elements' names [user units]
-    """
-
-    scale: float
-    origin_x: float
-    origin_y: float
-    thickening: float
-    level: bool
-    band: float
+    scale: float  #: user units per metre [1/m]
+    origin_x: float  #: place of x = 0 [user units]
+    origin_y: float  #: place of y = 0, the boom [user units]
+    thickening: float  #: factor by which tube diameters are drawn larger [-]
+    level: bool  #: whether the elements' names lie level, else they read upwards
+    band: float  #: height of the band that holds the elements' names [user units]
 
     def x(self, place: float) -> float:
         """Find the place of a coordinate along the boom.

@@ -30,27 +30,13 @@ _SPOKE_SIZE = 9.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PolarFrame:
-    """Where a polar picture stands and what its outer ring means.
+    """Where a polar picture stands and what its outer ring means."""
 
-    Parameters
-    ----------
-    x
-        centre [user units]
-    y
-        centre [user units]
-    radius
-        radius of the outer ring [user units]
-    top_dbi
-        gain at the outer ring [dBi]
-    half
-        whether only the upper half is drawn
-    """
-
-    x: float
-    y: float
-    radius: float
-    top_dbi: float
-    half: bool
+    x: float  #: centre [user units]
+    y: float  #: centre [user units]
+    radius: float  #: radius of the outer ring [user units]
+    top_dbi: float  #: gain at the outer ring [dBi]
+    half: bool  #: whether only the upper half is drawn
 
     def radii(self, gain_dbi: ArrayLike) -> NDArray[np.float64]:
         """Find the radius of gains.

@@ -131,24 +131,12 @@ def signed(value: float, *, decimals: int) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinearScale:
-    """A straight scale from values to places on the paper.
+    """A straight scale from values to places on the paper."""
 
-    Parameters
-    ----------
-    low
-        value at ``start`` [any unit]
-    high
-        value at ``end``, other than ``low`` [any unit]
-    start
-        place of ``low`` [user units]
-    end
-        place of ``high`` [user units]
-    """
-
-    low: float
-    high: float
-    start: float
-    end: float
+    low: float  #: value at ``start`` [any unit]
+    high: float  #: value at ``end``, other than ``low`` [any unit]
+    start: float  #: place of ``low`` [user units]
+    end: float  #: place of ``high`` [user units]
 
     def __call__(self, value: float) -> float:
         """Find the place of one value, beyond the ends too.

@@ -24,37 +24,18 @@ _HIGHEST_SWR = 5.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SpacingCurves:
-    """One way to space the elements, at its best.
+    """One way to space the elements, at its best."""
 
-    Parameters
-    ----------
-    spacing
-        how they are spaced
-    places
-        along the boom [m] (n_elements,)
-    worst
-        least gain, front-to-back and front-to-rear ratio, largest SWR in the band
-        [dBi, dB, dB, -] (4,)
-    kept
-        whether all limits of the wish are kept
-    frequencies
-        frequencies [Hz] (f,)
-    gain_dbi
-        gain over the band [dBi] (f,)
-    swr
-        standing wave ratio over the band, after the match when one is assumed (f,)
-    azimuth
-        free-space cut at the design frequency
-    """
-
-    spacing: str
-    places: tuple[float, ...]
+    spacing: str  #: how they are spaced
+    places: tuple[float, ...]  #: along the boom [m] (n_elements,)
+    #: least gain, front-to-back and front-to-rear ratio, largest SWR in the band [dBi, dB, dB, -]
+    #: (4,)
     worst: tuple[float, float, float, float]
-    kept: bool
-    frequencies: Floats
-    gain_dbi: Floats
-    swr: Floats
-    azimuth: PatternCut
+    kept: bool  #: whether all limits of the wish are kept
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    gain_dbi: Floats  #: gain over the band [dBi] (f,)
+    swr: Floats  #: standing wave ratio over the band, after the match when one is assumed (f,)
+    azimuth: PatternCut  #: free-space cut at the design frequency
 
     def __post_init__(self) -> None:
         for name in ("frequencies", "gain_dbi", "swr"):

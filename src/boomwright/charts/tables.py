@@ -18,18 +18,10 @@ from boomwright.solver import ElementCurrent, PatternCut, SweepPoint
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingTable:
-    """A small table of text.
+    """A small table of text."""
 
-    Parameters
-    ----------
-    header
-        heads of the columns, with units (n_columns,)
-    rows
-        rows, as many texts as heads (n_rows, n_columns)
-    """
-
-    header: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
+    header: tuple[str, ...]  #: heads of the columns, with units (n_columns,)
+    rows: tuple[tuple[str, ...], ...]  #: rows, as many texts as heads (n_rows, n_columns)
 
 
 def reading_table(

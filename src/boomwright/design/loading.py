@@ -41,18 +41,10 @@ _DROOP_PIECES = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coating:
-    """A layer around every tube.
+    """A layer around every tube."""
 
-    Parameters
-    ----------
-    thickness
-        thickness of the layer [m]
-    permittivity
-        its relative permittivity [-]
-    """
-
-    thickness: float
-    permittivity: float
+    thickness: float  #: thickness of the layer [m]
+    permittivity: float  #: its relative permittivity [-]
 
 
 WET = Coating(thickness=_WATER_FILM, permittivity=WATER_PERMITTIVITY)

@@ -40,24 +40,12 @@ class _Bar:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastPiece:
-    """The piece of mast shown at the boom.
+    """The piece of mast shown at the boom."""
 
-    Parameters
-    ----------
-    at
-        its place along the boom [m]
-    diameter
-        its diameter [m]
-    below
-        how far it reaches below the boom [m]
-    above
-        how far it reaches above the boom [m]
-    """
-
-    at: float
-    diameter: float
-    below: float = 1.0
-    above: float = 0.4
+    at: float  #: its place along the boom [m]
+    diameter: float  #: its diameter [m]
+    below: float = 1.0  #: how far it reaches below the boom [m]
+    above: float = 0.4  #: how far it reaches above the boom [m]
 
 
 def _bars(beam: Beam, boom: BoomPlan | None, mast: MastPiece | None) -> list[_Bar]:

@@ -33,40 +33,21 @@ _UTILITY: Final = "the owner of the power line (before any work; it can switch o
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PowerLine:
-    """An overhead line near the tower.
+    """An overhead line near the tower."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    distance
-        horizontal distance from the tower's foot to the nearest conductor [m]
-    height
-        height of that conductor above the tower's foot; the lowest one if there are several [m]
-    voltage
-        line voltage; None when unknown [V]
-    """
-
-    name: str
-    distance: float
+    name: str  #: owner's name for it
+    distance: float  #: horizontal distance from the tower's foot to the nearest conductor [m]
+    #: height of that conductor above the tower's foot; the lowest one if there are several [m]
     height: float
-    voltage: float | None = None
+    voltage: float | None = None  #: line voltage; None when unknown [V]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineClearance:
-    """Least distance to a power line.
+    """Least distance to a power line."""
 
-    Parameters
-    ----------
-    distance
-        least distance to any conductor [m]
-    basis
-        rule it comes from
-    """
-
-    distance: float
-    basis: str
+    distance: float  #: least distance to any conductor [m]
+    basis: str  #: rule it comes from
 
 
 def table_a_distance(*, voltage: float) -> float:

@@ -14,19 +14,9 @@ ChapterPlace = Literal["body", "appendix"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chapter:
-    """One chapter.
-
-    Parameters
-    ----------
-    blocks
-        its blocks (n_blocks,)
-    notices
-        what it adds to the notices of the book
-    place
-        ``body`` or ``appendix``
-    """
+    """One chapter."""
 
     title: str
-    blocks: tuple[Block, ...]
-    notices: tuple[Notice, ...] = ()
-    place: ChapterPlace = "body"
+    blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
+    notices: tuple[Notice, ...] = ()  #: what it adds to the notices of the book
+    place: ChapterPlace = "body"  #: ``body`` or ``appendix``

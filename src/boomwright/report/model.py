@@ -20,150 +20,73 @@ Item = TypeVar("Item")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
-    """A figure with its name.
-
-    Parameters
-    ----------
-    key
-        its name in plain data; empty leaves it out there
-    """
+    """A figure with its name."""
 
     label: str
     value: Value
-    key: str = ""
+    key: str = ""  #: its name in plain data; empty leaves it out there
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Column(Generic[Item]):
-    """One column of a table: how it is headed, and how an item gives its value.
+    """One column of a table: how it is headed, and how an item gives its value."""
 
-    Parameters
-    ----------
-    head
-        heading, without its unit
-    get
-        takes an item, gives its cell
-    kind
-        kind of all its quantities, so that the head names the unit; empty where cells differ
-    key
-        its name in plain data; empty leaves it out there
-    full
-        whether only the full account shows it
-    """
-
-    head: str
-    get: Callable[[Item], Value]
+    head: str  #: heading, without its unit
+    get: Callable[[Item], Value]  #: takes an item, gives its cell
+    #: kind of all its quantities, so that the head names the unit; empty where cells differ
     kind: str = ""
-    key: str = ""
-    full: bool = False
+    key: str = ""  #: its name in plain data; empty leaves it out there
+    full: bool = False  #: whether only the full account shows it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table(Generic[Item]):
-    """Items told column by column.
+    """Items told column by column."""
 
-    Parameters
-    ----------
-    name
-        short name, fit for an address
-    caption
-        what it holds
-    columns
-        how each item is told (n_columns,)
-    items
-        what is told, a row each (n_items,)
-    note
-        a sentence below it
-    group
-        part of the sheet it belongs to
-    sentences
-        whether its cells are sentences, which want lines of their own where room is short
-    folded
-        whether a quick look leaves it out
-    """
-
-    name: str
-    caption: Value
-    columns: tuple[Column[Item], ...]
-    items: Sequence[Item]
-    note: Value = None
-    group: str = ""
+    name: str  #: short name, fit for an address
+    caption: Value  #: what it holds
+    columns: tuple[Column[Item], ...]  #: how each item is told (n_columns,)
+    items: Sequence[Item]  #: what is told, a row each (n_items,)
+    note: Value = None  #: a sentence below it
+    group: str = ""  #: part of the sheet it belongs to
+    #: whether its cells are sentences, which want lines of their own where room is short
     sentences: bool = False
-    folded: bool = False
+    folded: bool = False  #: whether a quick look leaves it out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Canvas:
-    """What a picture is drawn for.
-
-    Parameters
-    ----------
-    width
-        width to draw in [user units]
-    """
+    """What a picture is drawn for."""
 
     palette: Palette
     system: UnitSystem
-    width: float = 520.0
+    width: float = 520.0  #: width to draw in [user units]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
-    """A picture to be drawn when somebody looks, with the numbers behind it.
+    """A picture to be drawn when somebody looks, with the numbers behind it."""
 
-    Parameters
-    ----------
-    name
-        short name, fit for an address
-    title
-        what it shows
-    draw
-        draws it as SVG
-    behind
-        the numbers behind it; a chart's own table takes the reader's units
-    caption
-        a sentence below it
-    group
-        part of the sheet it belongs to
-    """
-
-    name: str
-    title: str
-    draw: Callable[[Canvas], str]
+    name: str  #: short name, fit for an address
+    title: str  #: what it shows
+    draw: Callable[[Canvas], str]  #: draws it as SVG
+    #: the numbers behind it; a chart's own table takes the reader's units
     behind: Table[Any] | Callable[[UnitSystem], ReadingTable]
-    caption: Value = None
-    group: str = ""
+    caption: Value = None  #: a sentence below it
+    group: str = ""  #: part of the sheet it belongs to
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
-    """Everything there is to say of one subject.
+    """Everything there is to say of one subject."""
 
-    Parameters
-    ----------
-    subject
-        its short name: ``feed``, ``structure`` ...
-    title
-        what it is about
-    answer
-        the figures that count most, at most five of them first
-    pictures
-        pictures in order
-    tables
-        tables in order
-    findings
-        what its checks found
-    notices
-        doubts, cautions, exceeded limits
-    """
-
-    subject: str
-    title: str
-    answer: tuple[Fact, ...] = ()
-    pictures: tuple[Picture, ...] = ()
-    tables: tuple[Table[Any], ...] = ()
-    findings: tuple[Finding, ...] = ()
-    notices: tuple[Notice, ...] = ()
+    subject: str  #: its short name: ``feed``, ``structure`` ...
+    title: str  #: what it is about
+    answer: tuple[Fact, ...] = ()  #: the figures that count most, at most five of them first
+    pictures: tuple[Picture, ...] = ()  #: pictures in order
+    tables: tuple[Table[Any], ...] = ()  #: tables in order
+    findings: tuple[Finding, ...] = ()  #: what its checks found
+    notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
 
 
 def measured(kind: str, get: Callable[[Item], float | complex]) -> Callable[[Item], Value]:

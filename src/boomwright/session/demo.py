@@ -19,24 +19,12 @@ from boomwright.study.starting import make_plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Demo:
-    """The demo as it was made.
+    """The demo as it was made."""
 
-    Parameters
-    ----------
-    plan
-        its plan file
-    was_there
-        whether the plan file was there already and was used as found
-    files
-        files made from it: the book first, then drawings
-    computation
-        its readings
-    """
-
-    plan: Path
-    was_there: bool
-    files: tuple[Path, ...]
-    computation: Computation
+    plan: Path  #: its plan file
+    was_there: bool  #: whether the plan file was there already and was used as found
+    files: tuple[Path, ...]  #: files made from it: the book first, then drawings
+    computation: Computation  #: its readings
 
 
 def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> Demo:

@@ -26,22 +26,12 @@ class FileRefusedError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadedPlan:
-    """A plan with the text it was read from.
+    """A plan with the text it was read from."""
 
-    Parameters
-    ----------
-    path
-        file it came from; None for standard input
-    text
-        content of the file
-    digest
-        first 16 hexadecimal digits of the SHA-256 of the text, to tell versions apart
-    """
-
-    path: Path | None
-    text: str
+    path: Path | None  #: file it came from; None for standard input
+    text: str  #: content of the file
     plan: Plan
-    digest: str
+    digest: str  #: first 16 hexadecimal digits of the SHA-256 of the text, to tell versions apart
 
     @property
     def system(self) -> UnitSystem:

@@ -15,29 +15,15 @@ from boomwright.study.starting import RequestError
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SearchProgress:
-    """How far a search is, by the clock.
+    """How far a search is, by the clock."""
 
-    Parameters
-    ----------
-    doing
-        what is searched, in words
-    done
-        starts finished
-    total
-        starts planned so far; a round that finds something better adds more
-    best_gain_dbi
-        worst gain in the band of the best design so far; None before the first [dBi]
-    seconds
-        time since this run began [s]
-    seconds_left
-        time left if no further round is needed; None before it can be told [s]
-    """
-
-    doing: str
-    done: int
-    total: int
+    doing: str  #: what is searched, in words
+    done: int  #: starts finished
+    total: int  #: starts planned so far; a round that finds something better adds more
+    #: worst gain in the band of the best design so far; None before the first [dBi]
     best_gain_dbi: float | None
-    seconds: float
+    seconds: float  #: time since this run began [s]
+    #: time left if no further round is needed; None before it can be told [s]
     seconds_left: float | None
 
 

@@ -37,27 +37,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundBeam:
-    """A better beam, ready to be looked at and taken.
+    """A better beam, ready to be looked at and taken."""
 
-    Parameters
-    ----------
-    text
-        the plan with the beam in it
-    words
-        how the search went
-    figures
-        worst figures before and after
-    elements
-        places and lengths before and after
-    notices
-        doubts and limits not kept (n_notices,)
-    """
-
-    text: str
-    words: str
-    figures: ReadingTable
-    elements: ReadingTable
-    notices: tuple[str, ...]
+    text: str  #: the plan with the beam in it
+    words: str  #: how the search went
+    figures: ReadingTable  #: worst figures before and after
+    elements: ReadingTable  #: places and lengths before and after
+    notices: tuple[str, ...]  #: doubts and limits not kept (n_notices,)
 
 
 class ImproveDesk(TradeOffDesk):

@@ -15,21 +15,12 @@ from boomwright.study.improve_wishes import wish_prices
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BrokenOff:
-    """A search that did not come to its end.
+    """A search that did not come to its end."""
 
-    Parameters
-    ----------
-    seed, starts
-        seed of its chance and starts in each round, to go on with the same
-    climbed
-        starts it has finished
-    best_gain_dbi
-        worst gain in the band of its best design; None before the first [dBi]
-    """
-
-    seed: int
+    seed: int  #: seed of its chance and starts in each round, to go on with the same
     starts: int
-    climbed: int
+    climbed: int  #: starts it has finished
+    #: worst gain in the band of its best design; None before the first [dBi]
     best_gain_dbi: float | None
 
 

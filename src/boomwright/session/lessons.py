@@ -21,56 +21,27 @@ _ELEMENTS = "  [[beam.element]]"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LessonStep:
-    """One thing to see or to try.
+    """One thing to see or to try."""
 
-    Parameters
-    ----------
-    say
-        what to look at and what it shows
-    look
-        sheet it is best seen on, such as ``waves``
-    beam
-        number of the beam it speaks of, from 0
-    do
-        what its button does, in a few words; empty when there is nothing to do
-    elements
-        role, place and length of the elements it puts on the boom; empty leaves them
-    changes
-        further values it writes, by dotted place
-    claims
-        numbers it speaks of, by name, as it writes them
-    """
-
-    say: str
-    look: str
-    beam: int
-    do: str
+    say: str  #: what to look at and what it shows
+    look: str  #: sheet it is best seen on, such as ``waves``
+    beam: int  #: number of the beam it speaks of, from 0
+    do: str  #: what its button does, in a few words; empty when there is nothing to do
+    #: role, place and length of the elements it puts on the boom; empty leaves them
     elements: tuple[tuple[str, str, str], ...]
-    changes: Mapping[str, str]
-    claims: Mapping[str, str]
+    changes: Mapping[str, str]  #: further values it writes, by dotted place
+    claims: Mapping[str, str]  #: numbers it speaks of, by name, as it writes them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
-    """A guided lesson.
+    """A guided lesson."""
 
-    Parameters
-    ----------
-    name
-        short stable name, such as ``1-dipole-alone``
-    aim
-        what it shows, in one sentence
-    plan_text
-        the plan it begins with
-    steps
-        what to try, in order (n_steps,)
-    """
-
-    name: str
+    name: str  #: short stable name, such as ``1-dipole-alone``
     title: str
-    aim: str
-    plan_text: str
-    steps: tuple[LessonStep, ...]
+    aim: str  #: what it shows, in one sentence
+    plan_text: str  #: the plan it begins with
+    steps: tuple[LessonStep, ...]  #: what to try, in order (n_steps,)
 
 
 def _folder() -> Traversable:

@@ -36,18 +36,10 @@ def state_folder() -> Path:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecentPlan:
-    """A plan opened lately.
+    """A plan opened lately."""
 
-    Parameters
-    ----------
-    path
-        its file, which was there when asked
-    opened
-        when it was opened last, local time
-    """
-
-    path: Path
-    opened: datetime
+    path: Path  #: its file, which was there when asked
+    opened: datetime  #: when it was opened last, local time
 
 
 class Memory:

@@ -39,40 +39,20 @@ _SWEEPS = (".s1p", ".csv", ".txt")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanFile:
-    """A plan in the folder.
+    """A plan in the folder."""
 
-    Parameters
-    ----------
-    name
-        file name
-    title
-        title of the plan; empty when it cannot be read
-    changed
-        when it was last written, local time
-    """
-
-    name: str
-    title: str
-    changed: datetime
+    name: str  #: file name
+    title: str  #: title of the plan; empty when it cannot be read
+    changed: datetime  #: when it was last written, local time
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecentFile:
-    """A plan opened lately.
+    """A plan opened lately."""
 
-    Parameters
-    ----------
-    name
-        file name
-    opened
-        when it was opened last, local time
-    command
-        what opens it when it lies in another folder; empty for one of this folder
-    """
-
-    name: str
-    opened: datetime
-    command: str
+    name: str  #: file name
+    opened: datetime  #: when it was opened last, local time
+    command: str  #: what opens it when it lies in another folder; empty for one of this folder
 
 
 class PlanLibrary:

@@ -27,24 +27,12 @@ _IN_LINE = 1e-10
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WirePath:
-    """A wire through some points.
+    """A wire through some points."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it, for messages
-    points
-        corner points [m] (n, 3)
-    radii
-        radius of each stretch between two points [m] (n - 1,)
-    conductivity
-        of its metal, infinite for the ideal conductor [S/m]
-    """
-
-    name: str
-    points: Floats
-    radii: Floats
-    conductivity: float = float("inf")
+    name: str  #: owner's name for it, for messages
+    points: Floats  #: corner points [m] (n, 3)
+    radii: Floats  #: radius of each stretch between two points [m] (n - 1,)
+    conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))
@@ -53,21 +41,11 @@ class WirePath:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapPlace:
-    """A feed or load gap on a path.
+    """A feed or load gap on a path."""
 
-    Parameters
-    ----------
-    path
-        number of the path
-    along
-        place of its middle, measured along the path from its first point [m]
-    width
-        width of the gap [m]
-    """
-
-    path: int
-    along: float
-    width: float
+    path: int  #: number of the path
+    along: float  #: place of its middle, measured along the path from its first point [m]
+    width: float  #: width of the gap [m]
 
 
 @dataclass(slots=True)

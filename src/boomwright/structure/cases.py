@@ -26,18 +26,10 @@ NO_GUST = "the gust that comes with the ice is not given"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCase:
-    """Nominal wind with or without ice.
+    """Nominal wind with or without ice."""
 
-    Parameters
-    ----------
-    site
-        wind and ice
-    iced
-        whether everything carries ice
-    """
-
-    site: SiteLoads
-    iced: bool = False
+    site: SiteLoads  #: wind and ice
+    iced: bool = False  #: whether everything carries ice
 
     @property
     def suffix(self) -> str:

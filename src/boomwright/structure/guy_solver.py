@@ -41,80 +41,40 @@ class GuySolverError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SideLoad:
-    """A horizontal force on the guyed mast.
+    """A horizontal force on the guyed mast."""
 
-    Parameters
-    ----------
-    height
-        height above the base [m]
-    force
-        force along the wind [N]
-    moment
-        moment that tips it further along the wind, as of a mast above the top [N m]
-    """
-
-    height: float
-    force: float
+    height: float  #: height above the base [m]
+    force: float  #: force along the wind [N]
+    #: moment that tips it further along the wind, as of a mast above the top [N m]
     moment: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyedState:
-    """Equilibrium for one wind direction.
+    """Equilibrium for one wind direction."""
 
-    Parameters
-    ----------
-    wind_deg
-        direction the wind blows to [deg]
-    tensions
-        tension of every guy at its upper end, level by level [N] (n_levels, n_guys)
-    compression
-        downward pull of all guys on the mast [N]
-    base_shear
-        horizontal force on the base [N]
-    base_moment
-        moment on the base, 0 when pinned [N m]
-    moment
-        largest bending moment of the mast [N m]
-    drift
-        largest sideways movement [m]
-    slack
-        number of guys without pull, or hanging through by more than a twentieth
-    """
-
-    wind_deg: float
+    wind_deg: float  #: direction the wind blows to [deg]
+    #: tension of every guy at its upper end, level by level [N] (n_levels, n_guys)
     tensions: tuple[tuple[float, ...], ...]
-    compression: float
-    base_shear: float
-    base_moment: float
-    moment: float
-    drift: float
-    slack: int
+    compression: float  #: downward pull of all guys on the mast [N]
+    base_shear: float  #: horizontal force on the base [N]
+    base_moment: float  #: moment on the base, 0 when pinned [N m]
+    moment: float  #: largest bending moment of the mast [N m]
+    drift: float  #: largest sideways movement [m]
+    slack: int  #: number of guys without pull, or hanging through by more than a twentieth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyedMast:
-    """A guyed mast as the solver sees it.
+    """A guyed mast as the solver sees it."""
 
-    Parameters
-    ----------
-    height
-        top of the mast above its base [m]
-    levels
-        guy rings, at least one (n_levels,)
-    bending_stiffness
-        EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
-    pinned
-        True for a base that can tilt, False for one set in concrete
-    guy_loads
-        weight and wind on the guys of each ring, which then hang as cables; empty takes
-        straight weightless guys (n_levels,)
-    """
-
-    height: float
-    levels: tuple[GuyLevel, ...]
+    height: float  #: top of the mast above its base [m]
+    levels: tuple[GuyLevel, ...]  #: guy rings, at least one (n_levels,)
+    #: EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
     bending_stiffness: float | None = None
-    pinned: bool = True
+    pinned: bool = True  #: True for a base that can tilt, False for one set in concrete
+    #: weight and wind on the guys of each ring, which then hang as cables; empty takes straight
+    #: weightless guys (n_levels,)
     guy_loads: tuple[GuyLoad, ...] = ()
 
     def __post_init__(self) -> None:

@@ -13,21 +13,11 @@ _INCH = 0.0254
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SteelGrade:
-    """A steel with its minimum yield.
+    """A steel with its minimum yield."""
 
-    Parameters
-    ----------
-    name
-        standard and grade
-    yield_strength
-        minimum yield [Pa]
-    known
-        how the figure is known
-    """
-
-    name: str
-    yield_strength: float
-    known: Literal["published", "from memory", "common practice"]
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Literal["published", "from memory", "common practice"]  #: how the figure is known
 
     @property
     def words(self) -> str:

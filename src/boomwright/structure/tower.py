@@ -19,39 +19,21 @@ TowerKind = Literal["self-supporting", "guyed", "crank-up", "bracketed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tower:
-    """A lattice tower as its maker sold it.
+    """A lattice tower as its maker sold it."""
 
-    Parameters
-    ----------
-    kind
-        how it stands
-    height
-        height of the tower itself [m]
-    rating
-        what its maker states
-    drag_area_per_length
-        drag area of a metre of tower, from the maker; None when unknown [m]
-    lattice
-        sizes of its legs and braces, for the wind on it bare and iced; None when unknown
-    weight
-        weight of the whole tower; None when unknown [N]
-    bending_stiffness
-        EI of the tower as a beam, from the maker; None when unknown [N m^2]
-    top_drift
-        sideways movement of the top under full wind, from the maker; None when unknown [m]
-    bracket_height
-        height of the house bracket; None without one [m]
-    """
-
-    kind: TowerKind
-    height: float
-    rating: TowerRating = field(default_factory=TowerRating)
+    kind: TowerKind  #: how it stands
+    height: float  #: height of the tower itself [m]
+    rating: TowerRating = field(default_factory=TowerRating)  #: what its maker states
+    #: drag area of a metre of tower, from the maker; None when unknown [m]
     drag_area_per_length: float | None = None
+    #: sizes of its legs and braces, for the wind on it bare and iced; None when unknown
     lattice: Lattice | None = None
-    weight: float | None = None
+    weight: float | None = None  #: weight of the whole tower; None when unknown [N]
+    #: EI of the tower as a beam, from the maker; None when unknown [N m^2]
     bending_stiffness: float | None = None
+    #: sideways movement of the top under full wind, from the maker; None when unknown [m]
     top_drift: float | None = None
-    bracket_height: float | None = None
+    bracket_height: float | None = None  #: height of the house bracket; None without one [m]
 
     def __post_init__(self) -> None:
         require_positive(place="tower height", value=self.height, unit="m")

@@ -33,30 +33,14 @@ DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VelocityPressure:
-    """A velocity pressure that remembers what it was made from.
+    """A velocity pressure that remembers what it was made from."""
 
-    Parameters
-    ----------
-    value
-        velocity pressure as the edition defines it [Pa]
-    for_force
-        pressure to multiply with drag area, directionality always included [Pa]
-    kind
-        kind of wind behind it
-    height
-        height above ground [m]
-    height_coefficient
-        Kz [-]
-    text
-        the basis in one line
-    """
-
-    value: float
-    for_force: float
-    kind: SpeedKind
-    height: float
-    height_coefficient: float
-    text: str
+    value: float  #: velocity pressure as the edition defines it [Pa]
+    for_force: float  #: pressure to multiply with drag area, directionality always included [Pa]
+    kind: SpeedKind  #: kind of wind behind it
+    height: float  #: height above ground [m]
+    height_coefficient: float  #: Kz [-]
+    text: str  #: the basis in one line
 
     @property
     def local_speed(self) -> float:

@@ -59,46 +59,22 @@ _HEAD = """\
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """A beam worth working out.
+    """A beam worth working out."""
 
-    Parameters
-    ----------
-    text
-        plan with so many elements, not yet fitted
-    point
-        what the frontier says of it, and its design there
-    rear_db
-        front-to-rear ratio aimed at, 0 for none [dB]
-    boom
-        longest boom [m]
-    """
-
-    text: str
-    point: FrontierPoint
-    rear_db: float
-    boom: float
+    text: str  #: plan with so many elements, not yet fitted
+    point: FrontierPoint  #: what the frontier says of it, and its design there
+    rear_db: float  #: front-to-rear ratio aimed at, 0 for none [dB]
+    boom: float  #: longest boom [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """A plan that meets a wish.
+    """A plan that meets a wish."""
 
-    Parameters
-    ----------
-    label
-        what it is, in a few words
-    words
-        what it keeps over the whole band
-    price
-        what it costs against the budget, or why that is not said
-    text
-        the plan file
-    """
-
-    label: str
-    words: str
-    price: str
-    text: str
+    label: str  #: what it is, in a few words
+    words: str  #: what it keeps over the whole band
+    price: str  #: what it costs against the budget, or why that is not said
+    text: str  #: the plan file
     plan: Plan
 
 

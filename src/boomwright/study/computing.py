@@ -26,18 +26,11 @@ MOST_POINTS = 10_001
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Computation:
-    """A plan and everything computed for it.
-
-    Parameters
-    ----------
-    beams
-        readings of its beams, in plan order (n_beams,)
-    notices
-        what is doubtful in the plan itself; each beam's readings hold their own
-    """
+    """A plan and everything computed for it."""
 
     plan: Plan
-    beams: tuple[BeamReadings, ...]
+    beams: tuple[BeamReadings, ...]  #: readings of its beams, in plan order (n_beams,)
+    #: what is doubtful in the plan itself; each beam's readings hold their own
     notices: tuple[Notice, ...] = ()
 
     @property

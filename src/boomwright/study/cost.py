@@ -27,31 +27,15 @@ _STEPS = {"height, one metre more": 1.0, "one element more": 1.0}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Costing:
-    """The bill of a plan and what it costs.
-
-    Parameters
-    ----------
-    bill
-        the bill of quantities
-    estimate
-        the estimate; None when there is no [prices] table
-    changes
-        what one metre more height and one element more cost
-    price_list
-        name of the price list, or empty when there is none
-    today
-        day the ages of prices are counted to, ``2026-01-31``
-    notices
-        everything missing, doubtful or over the budget
-    """
+    """The bill of a plan and what it costs."""
 
     plan: Plan
-    bill: Bill
-    estimate: Estimate | None
-    changes: tuple[Sensitivity, ...]
-    price_list: str
-    today: str
-    notices: tuple[Notice, ...]
+    bill: Bill  #: the bill of quantities
+    estimate: Estimate | None  #: the estimate; None when there is no [prices] table
+    changes: tuple[Sensitivity, ...]  #: what one metre more height and one element more cost
+    price_list: str  #: name of the price list, or empty when there is none
+    today: str  #: day the ages of prices are counted to, ``2026-01-31``
+    notices: tuple[Notice, ...]  #: everything missing, doubtful or over the budget
 
     @property
     def exceeded(self) -> tuple[Notice, ...]:

@@ -10,21 +10,11 @@ from boomwright.base.days import day_number
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Declination:
-    """How far magnetic north lies from true north at a place on a day.
+    """How far magnetic north lies from true north at a place on a day."""
 
-    Parameters
-    ----------
-    angle
-        declination, east positive [rad]
-    error
-        the model's own half width at one standard deviation [rad]
-    model
-        name of the model
-    """
-
-    angle: float
-    error: float
-    model: str
+    angle: float  #: declination, east positive [rad]
+    error: float  #: the model's own half width at one standard deviation [rad]
+    model: str  #: name of the model
     day: str
 
     def compass(self, heading: float) -> float:

@@ -20,68 +20,31 @@ _TURNS = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElectricalEffect:
-    """What a fix does to an element as an antenna, alone in free space.
+    """What a fix does to an element as an antenna, alone in free space."""
 
-    Parameters
-    ----------
-    reactance_change
-        reactance after less before, at the design frequency [ohm]
-    trim
-        added to each tip to bring the reactance back; negative to cut [m]
-    feed_before
-        feed-point impedance of the whole beam as it is [ohm]
-    feed_after
-        the same with the fix and the trim [ohm]
-    """
-
-    reactance_change: float
-    trim: float
-    feed_before: complex
-    feed_after: complex
+    reactance_change: float  #: reactance after less before, at the design frequency [ohm]
+    trim: float  #: added to each tip to bring the reactance back; negative to cut [m]
+    feed_before: complex  #: feed-point impedance of the whole beam as it is [ohm]
+    feed_after: complex  #: the same with the fix and the trim [ohm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FixOffer:
-    """One fix of one element, ready to be taken into the plan.
+    """One fix of one element, ready to be taken into the plan."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    element
-        number of the element, from 0
-    number
-        number of the fix among those of the element, best first, from 0
-    label
-        beam, role and number of the element
-    text
-        what to do
-    stress_before
-        highest stress, bare or iced [Pa]
-    stress_after
-        the same after the fix [Pa]
-    weight_change
-        of the whole element [N]
-    droop_change
-        of the tip in still air, bare [m]
-    electrical
-        effect on the electrical length; None when the outer sizes stay, so that there is none
-    changed
-        the element after fix and trim
-    """
-
-    beam: int
-    element: int
-    number: int
-    label: str
-    text: str
-    stress_before: float
-    stress_after: float
-    weight_change: float
-    droop_change: float
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the fix among those of the element, best first, from 0
+    label: str  #: beam, role and number of the element
+    text: str  #: what to do
+    stress_before: float  #: highest stress, bare or iced [Pa]
+    stress_after: float  #: the same after the fix [Pa]
+    weight_change: float  #: of the whole element [N]
+    droop_change: float  #: of the tip in still air, bare [m]
+    #: effect on the electrical length; None when the outer sizes stay, so that there is none
     electrical: ElectricalEffect | None
     before: Element
-    changed: Element
+    changed: Element  #: the element after fix and trim
 
 
 def fix_offers(

@@ -30,87 +30,40 @@ from boomwright.plan import Plan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CircuitTry:
-    """One kind of feed for this beam, by its published circuit equations.
+    """One kind of feed for this beam, by its published circuit equations."""
 
-    Parameters
-    ----------
-    kind
-        its name in words
-    match
-        the match; None when the equations have none
-    swr_design
-        standing wave ratio at the design frequency; infinite without a match [-]
-    swr_worst
-        greatest over the band; infinite without a match [-]
-    refusal
-        why there is none, or empty
-    """
-
-    kind: str
-    match: Match | None
+    kind: str  #: its name in words
+    match: Match | None  #: the match; None when the equations have none
+    #: standing wave ratio at the design frequency; infinite without a match [-]
     swr_design: float = float("inf")
-    swr_worst: float = float("inf")
-    refusal: str = ""
+    swr_worst: float = float("inf")  #: greatest over the band; infinite without a match [-]
+    refusal: str = ""  #: why there is none, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartRating:
-    """What one part of the match must stand at the owner's power, worst over the band.
+    """What one part of the match must stand at the owner's power, worst over the band."""
 
-    Parameters
-    ----------
-    part
-        what it is, with its value
-    peak_voltage
-        crest voltage across it [V]
-    rated_voltage
-        voltage to ask of a capacitor, with margin; 0 for other parts [V]
-    current
-        effective current through it [A]
-    """
-
-    part: Value
-    peak_voltage: float
-    rated_voltage: float
-    current: float
+    part: Value  #: what it is, with its value
+    peak_voltage: float  #: crest voltage across it [V]
+    rated_voltage: float  #: voltage to ask of a capacitor, with margin; 0 for other parts [V]
+    current: float  #: effective current through it [A]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LineResult:
-    """The line from the feed to the radio.
-
-    Parameters
-    ----------
-    length
-        its length [m]
-    frequency
-        frequencies over the band [Hz] (n,)
-    shack_impedance
-        impedance at the radio [ohm] (n,)
-    feed_swr
-        standing wave ratio at the feed [-] (n,)
-    shack_swr
-        standing wave ratio at the radio [-] (n,)
-    loss_db
-        loss with this load [dB] (n,)
-    reading
-        the line at the design frequency
-    worst
-        the line at the frequency of its greatest standing wave ratio
-    rating
-        what it must stand there; None when the power is not known
-    """
+    """The line from the feed to the radio."""
 
     line: CoaxType
-    length: float
-    frequency: NDArray[np.float64]
-    shack_impedance: NDArray[np.complex128]
-    feed_swr: NDArray[np.float64]
-    shack_swr: NDArray[np.float64]
-    loss_db: NDArray[np.float64]
-    reading: LineReading
-    worst: LineReading
-    rating: LineRating | None
+    length: float  #: its length [m]
+    frequency: NDArray[np.float64]  #: frequencies over the band [Hz] (n,)
+    shack_impedance: NDArray[np.complex128]  #: impedance at the radio [ohm] (n,)
+    feed_swr: NDArray[np.float64]  #: standing wave ratio at the feed [-] (n,)
+    shack_swr: NDArray[np.float64]  #: standing wave ratio at the radio [-] (n,)
+    loss_db: NDArray[np.float64]  #: loss with this load [dB] (n,)
+    reading: LineReading  #: the line at the design frequency
+    worst: LineReading  #: the line at the frequency of its greatest standing wave ratio
+    rating: LineRating | None  #: what it must stand there; None when the power is not known
 
     def __post_init__(self) -> None:
         for name in ("frequency", "feed_swr", "shack_swr", "loss_db"):
@@ -120,24 +73,14 @@ class LineResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BraidCase:
-    """The braid on one way down, with some chokes.
+    """The braid on one way down, with some chokes."""
 
-    Parameters
-    ----------
-    words
-        which way
-    solution
-        beam and braid solved
-    readings
-        name of the choke and what it leaves (n_chokes, 2)
-    enough
-        least impedance, as a resistance, that keeps the pattern within 0.1 dB; None when none
-        does [ohm]
-    """
-
-    words: str
-    solution: BraidSolution
+    words: str  #: which way
+    solution: BraidSolution  #: beam and braid solved
+    #: name of the choke and what it leaves (n_chokes, 2)
     readings: tuple[tuple[str, BraidReading], ...]
+    #: least impedance, as a resistance, that keeps the pattern within 0.1 dB; None when none does
+    #: [ohm]
     enough: float | None
 
     @property
@@ -148,99 +91,46 @@ class BraidCase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChokeWork:
-    """What the choke of the plan must stand.
+    """What the choke of the plan must stand."""
 
-    Parameters
-    ----------
-    impedance
-        its common-mode impedance [ohm]
-    voltage
-        effective voltage across it at the peak envelope power [V]
-    heat
-        mean power it turns to heat [W]
-    """
-
-    impedance: complex
-    voltage: float
-    heat: float
+    impedance: complex  #: its common-mode impedance [ohm]
+    voltage: float  #: effective voltage across it at the peak envelope power [V]
+    heat: float  #: mean power it turns to heat [W]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turn:
-    """What to do at a gamma when the meter reads something.
+    """What to do at a gamma when the meter reads something."""
 
-    Parameters
-    ----------
-    reads
-        what it reads, in words
-    do
-        what to turn, in order
-    """
-
-    reads: str
-    do: tuple[str, ...]
+    reads: str  #: what it reads, in words
+    do: tuple[str, ...]  #: what to turn, in order
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamFeed:
-    """Everything the feed says about one beam.
+    """Everything the feed says about one beam."""
 
-    Parameters
-    ----------
-    beam
-        the beam as planned
-    reference
-        resistance of the line [ohm]
-    bare
-        impedance of the driven element as if split, over ground and band
-    before
-        the line tied to that split without any match
-    drawn
-        the plan's own dimensions solved in the field; None when some are missing or cannot be
-        solved
-    drawn_words
-        why not, or empty
-    proposed
-        dimensions solved in the field until they match; None when nothing matches
-    proposed_words
-        why not, or empty
-    tries
-        all kinds of feed by their circuit equations
-    ratings
-        parts at the owner's power; none when it is not known
-    line
-        the line to the radio; None when the plan has none
-    braids
-        the outside of the line, its ways down
-    choke_needed
-        by the circuit rule; None when the power is not known
-    choke_work
-        what the plan's choke stands; None when choke or power are not known
-    adjustment
-        what strap and capacitor of a gamma do; None for other feeds
-    turns
-        what to turn first by what the meter reads; gamma only
-    notices
-        doubts, cautions, limits
-    """
-
-    beam: Beam
-    reference: float
-    bare: FeedLoad
-    before: MatchedSweep
+    beam: Beam  #: the beam as planned
+    reference: float  #: resistance of the line [ohm]
+    bare: FeedLoad  #: impedance of the driven element as if split, over ground and band
+    before: MatchedSweep  #: the line tied to that split without any match
+    #: the plan's own dimensions solved in the field; None when some are missing or cannot be solved
     drawn: FieldMatch | None
-    drawn_words: str
+    drawn_words: str  #: why not, or empty
+    #: dimensions solved in the field until they match; None when nothing matches
     proposed: FieldMatch | None
-    proposed_words: str
-    tries: tuple[CircuitTry, ...]
-    ratings: tuple[PartRating, ...]
-    line: LineResult | None
-    braids: tuple[BraidCase, ...]
-    choke_needed: ChokeRequirement | None
+    proposed_words: str  #: why not, or empty
+    tries: tuple[CircuitTry, ...]  #: all kinds of feed by their circuit equations
+    ratings: tuple[PartRating, ...]  #: parts at the owner's power; none when it is not known
+    line: LineResult | None  #: the line to the radio; None when the plan has none
+    braids: tuple[BraidCase, ...]  #: the outside of the line, its ways down
+    choke_needed: ChokeRequirement | None  #: by the circuit rule; None when the power is not known
+    #: what the plan's choke stands; None when choke or power are not known
     choke_work: ChokeWork | None
+    #: what strap and capacitor of a gamma do; None for other feeds
     adjustment: GammaAdjustment | None
-    turns: tuple[Turn, ...]
-    notices: tuple[Notice, ...]
+    turns: tuple[Turn, ...]  #: what to turn first by what the meter reads; gamma only
+    notices: tuple[Notice, ...]  #: doubts, cautions, limits
 
     @property
     def used(self) -> FieldMatch | None:
@@ -250,25 +140,14 @@ class BeamFeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FeedResult:
-    """What the feed says about a whole plan.
-
-    Parameters
-    ----------
-    beams
-        one entry a beam, in plan order (n_beams,)
-    stack_lines
-        lines from the beams of a stack to their junction; None without a stack
-    power
-        peak envelope power; None when the plan does not say [W]
-    duty_factor
-        mean over peak envelope power [-]
-    """
+    """What the feed says about a whole plan."""
 
     plan: Plan
-    beams: tuple[BeamFeed, ...]
+    beams: tuple[BeamFeed, ...]  #: one entry a beam, in plan order (n_beams,)
+    #: lines from the beams of a stack to their junction; None without a stack
     stack_lines: StackLines | None
-    power: float | None
-    duty_factor: float
+    power: float | None  #: peak envelope power; None when the plan does not say [W]
+    duty_factor: float  #: mean over peak envelope power [-]
 
     @property
     def notices(self) -> tuple[Notice, ...]:

@@ -35,52 +35,25 @@ def read_frontier() -> FrontierTable:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FrontierRow:
-    """What one boom can reach under one demand on the rear.
+    """What one boom can reach under one demand on the rear."""
 
-    Parameters
-    ----------
-    boom
-        boom from first to last element [m]
-    rear_db
-        front-to-rear ratio demanded over the band, 0 for none [dB]
-    point
-        what can be reached, and a design in wavelengths
-    """
-
-    boom: float
-    rear_db: float
-    point: FrontierPoint
+    boom: float  #: boom from first to last element [m]
+    rear_db: float  #: front-to-rear ratio demanded over the band, 0 for none [dB]
+    point: FrontierPoint  #: what can be reached, and a design in wavelengths
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class TradeOff:
-    """The trade-off of gain, boom and front-to-rear ratio for a number of elements.
+    """The trade-off of gain, boom and front-to-rear ratio for a number of elements."""
 
-    Parameters
-    ----------
-    elements
-        number of elements
-    band
-        lowest and highest frequency [Hz] (2,)
-    boom
-        boom asked for [m]
-    diameter
-        diameter of plain elements [m]
-    wavelength
-        wavelength at mid-band [m]
-    asked
-        what the boom asked for reaches under each demand on the rear (n_demands,)
-    curve
-        the same for every boom of the table (n_booms * n_demands,)
-    """
-
-    elements: int
-    band: tuple[float, float]
-    boom: float
-    diameter: float
-    wavelength: float
+    elements: int  #: number of elements
+    band: tuple[float, float]  #: lowest and highest frequency [Hz] (2,)
+    boom: float  #: boom asked for [m]
+    diameter: float  #: diameter of plain elements [m]
+    wavelength: float  #: wavelength at mid-band [m]
+    #: what the boom asked for reaches under each demand on the rear (n_demands,)
     asked: tuple[FrontierRow, ...]
-    curve: tuple[FrontierRow, ...]
+    curve: tuple[FrontierRow, ...]  #: the same for every boom of the table (n_booms * n_demands,)
 
 
 def read_trade_off(

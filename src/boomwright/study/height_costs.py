@@ -25,32 +25,18 @@ _LEAST_SUPPORT = 1.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class HeightCosts:
-    """Estimate of the whole plan with everything put so high that the boom is there.
+    """Estimate of the whole plan with everything put so high that the boom is there."""
 
-    Parameters
-    ----------
-    heights
-        boom above ground, rising, the plan's own among them; none when not priced [m] (n,)
-    low, likely, high
-        the estimate at each height with its band, contingency included [currency] (n,)
-    currency
-        the owner's currency, or empty
-    unpriced
-        items without a price at some height: what the sums lack
-    lacks
-        what is not in the bill at all, as a sentence, or empty
-    reason
-        why nothing is priced, or empty
-    """
-
+    #: boom above ground, rising, the plan's own among them; none when not priced [m] (n,)
     heights: Floats
-    low: Floats
+    low: Floats  #: the estimate at each height with its band, contingency included [currency] (n,)
+    #: the estimate at each height with its band, contingency included [currency] (n,)
     likely: Floats
-    high: Floats
-    currency: str = ""
-    unpriced: tuple[str, ...] = ()
-    lacks: str = ""
-    reason: str = ""
+    high: Floats  #: the estimate at each height with its band, contingency included [currency] (n,)
+    currency: str = ""  #: the owner's currency, or empty
+    unpriced: tuple[str, ...] = ()  #: items without a price at some height: what the sums lack
+    lacks: str = ""  #: what is not in the bill at all, as a sentence, or empty
+    reason: str = ""  #: why nothing is priced, or empty
 
     def __post_init__(self) -> None:
         for name in ("heights", "low", "likely", "high"):

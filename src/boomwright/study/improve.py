@@ -43,52 +43,25 @@ MOST_STARTS = 10_000
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ImproveResult:
-    """The best beam found for a plan's wishes.
+    """The best beam found for a plan's wishes."""
 
-    Parameters
-    ----------
-    plan
-        the plan the search began with
-    wish
-        what was wanted
-    seed, starts
-        seed of the chance, and starts in each round
-    found
-        best beam for each number of elements searched (n_counts,)
-    chosen
-        which of them is best by the wish
-    text
-        the plan's text with that beam in it
-    improved
-        the plan in that text
-    figures_before, figures_after
-        figures of both beams by the full solver, as the plans give them
-    compared
-        even and free spacing side by side; empty when not asked
-    tolerance
-        how far the new beam may be off; None when not asked
-    seconds
-        time it took [s]
-    notices
-        what is doubtful, and limits not kept
-    """
-
-    plan: Plan
+    plan: Plan  #: the plan the search began with
     before: Beam
-    wish: Wish
-    seed: int
+    wish: Wish  #: what was wanted
+    seed: int  #: seed of the chance, and starts in each round
     starts: int
-    found: tuple[Improvement, ...]
-    chosen: int
-    text: str
-    improved: Plan
+    found: tuple[Improvement, ...]  #: best beam for each number of elements searched (n_counts,)
+    chosen: int  #: which of them is best by the wish
+    text: str  #: the plan's text with that beam in it
+    improved: Plan  #: the plan in that text
     after: Beam
-    figures_before: BandFigures
+    figures_before: BandFigures  #: figures of both beams by the full solver, as the plans give them
     figures_after: BandFigures
+    #: even and free spacing side by side; empty when not asked
     compared: tuple[ComparedSpacing, ...]
-    tolerance: Tolerance | None
-    seconds: float
-    notices: tuple[Notice, ...]
+    tolerance: Tolerance | None  #: how far the new beam may be off; None when not asked
+    seconds: float  #: time it took [s]
+    notices: tuple[Notice, ...]  #: what is doubtful, and limits not kept
 
     @property
     def best(self) -> Improvement:

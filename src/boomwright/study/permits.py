@@ -35,22 +35,14 @@ AIRPORT_RADIUS = 25_000.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PermitCheck:
-    """A plan and everything found about what it may do.
-
-    Parameters
-    ----------
-    installation
-        heights, distances and surroundings that were held against the rules
-    sheet
-        the findings
-    surfaces
-        notice surfaces of airfields over the site, lowest first; empty away from the United
-        States and where none may reach the site (n_surfaces,)
-    """
+    """A plan and everything found about what it may do."""
 
     plan: Plan
+    #: heights, distances and surroundings that were held against the rules
     installation: Installation
-    sheet: PermitSheet
+    sheet: PermitSheet  #: the findings
+    #: notice surfaces of airfields over the site, lowest first; empty away from the United States
+    #: and where none may reach the site (n_surfaces,)
     surfaces: tuple[SurfaceCheck, ...] = ()
 
     @property

@@ -27,48 +27,26 @@ STAND_HEIGHT = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeamLift:
-    """The raising of one beam.
-
-    Parameters
-    ----------
-    gaps
-        what is missing before it can be planned, in words
-    lift
-        the lift plan; None while something is missing
-    picks
-        where the bridle takes hold; None while the balance point is not known
-    report
-        what the structure room found about the beam
-    """
+    """The raising of one beam."""
 
     beam: Beam
-    gaps: tuple[str, ...]
-    lift: LiftPlan | None
+    gaps: tuple[str, ...]  #: what is missing before it can be planned, in words
+    lift: LiftPlan | None  #: the lift plan; None while something is missing
+    #: where the bridle takes hold; None while the balance point is not known
     picks: PickPlan | None
-    report: BeamReport
+    report: BeamReport  #: what the structure room found about the beam
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RaisingResult:
-    """The raising of a plan.
-
-    Parameters
-    ----------
-    lifts
-        one for each beam (n_beams,)
-    declination
-        magnetic declination at the place; None without a position or a model for the day
-    today
-        the day counted with, ``2026-01-31``
-    structure
-        what the structure room found
-    """
+    """The raising of a plan."""
 
     plan: Plan
-    lifts: tuple[BeamLift, ...]
+    lifts: tuple[BeamLift, ...]  #: one for each beam (n_beams,)
+    #: magnetic declination at the place; None without a position or a model for the day
     declination: Declination | None
-    today: str
-    structure: StructureReport
+    today: str  #: the day counted with, ``2026-01-31``
+    structure: StructureReport  #: what the structure room found
 
     @property
     def notices(self) -> tuple[Notice, ...]:

@@ -66,22 +66,12 @@ def read_exposure(plan: Plan, beam: Beam, *, prepare: Preparer) -> ExposureReadi
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlacesReading:
-    """Places with people held against the limits, before any picture of the fields.
+    """Places with people held against the limits, before any picture of the fields."""
 
-    Parameters
-    ----------
-    radiator
-        the beam, ready to be asked for its near field
-    power
-        average power by averaging time of the limits, [s] and [W] [-]
-    checks
-        every place against every limit
-    """
-
-    radiator: reach.Radiator
+    radiator: reach.Radiator  #: the beam, ready to be asked for its near field
     limits: tuple[permits.ExposureLimit, ...]
-    power: dict[float, float]
-    checks: tuple[permits.LimitCheck, ...]
+    power: dict[float, float]  #: average power by averaging time of the limits, [s] and [W] [-]
+    checks: tuple[permits.LimitCheck, ...]  #: every place against every limit
 
 
 def read_places(plan: Plan, beam: Beam, *, prepare: Preparer) -> PlacesReading | None:

@@ -37,36 +37,18 @@ _NOT_HELD = {
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BandsResult:
-    """The best array found for the bands of a plan's wish.
+    """The best array found for the bands of a plan's wish."""
 
-    Parameters
-    ----------
-    plan
-        the plan the search began with
-    uses
-        the bands, the beam's own first (n_bands,)
-    found
-        what the search found
-    text
-        the plan's text with that array in it
-    seed, starts
-        seed of the chance, and starts in each round
-    seconds
-        time it took [s]
-    notices
-        what is doubtful
-    """
-
-    plan: Plan
+    plan: Plan  #: the plan the search began with
     before: Beam
-    uses: tuple[BandUse, ...]
-    found: ManyBands
-    text: str
+    uses: tuple[BandUse, ...]  #: the bands, the beam's own first (n_bands,)
+    found: ManyBands  #: what the search found
+    text: str  #: the plan's text with that array in it
     after: Beam
-    seed: int
+    seed: int  #: seed of the chance, and starts in each round
     starts: int
-    seconds: float
-    notices: tuple[Notice, ...]
+    seconds: float  #: time it took [s]
+    notices: tuple[Notice, ...]  #: what is doubtful
 
 
 def improve_bands(

@@ -18,45 +18,19 @@ class RequestError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wishes:
-    """What a person says before there is a plan, as typed.
+    """What a person says before there is a plan, as typed."""
 
-    Parameters
-    ----------
-    band
-        amateur band, such as ``20 m``
-    elements
-        number of elements
-    boom
-        longest boom with its unit, or empty for no limit
-    height
-        boom above ground with its unit, or empty for a usual one
-    heading
-        direction of fire in degrees, clockwise from true north [deg]
-    ground
-        ground class, such as ``medium dry``
-    position
-        latitude and longitude or locator, or empty
-    title
-        title of the plan, or empty for one made from the band
-    region
-        ITU region, for the edges of the band
-    budget
-        what it may cost, such as ``800 EUR``, or empty
-    system
-        units the plan is written in
-    """
-
-    band: str
-    elements: int = 3
-    boom: str = ""
-    height: str = ""
-    heading: float = 0.0
-    ground: str = "medium dry"
-    position: str = ""
-    title: str = ""
-    region: int = 1
-    budget: str = ""
-    system: UnitSystem = "metric"
+    band: str  #: amateur band, such as ``20 m``
+    elements: int = 3  #: number of elements
+    boom: str = ""  #: longest boom with its unit, or empty for no limit
+    height: str = ""  #: boom above ground with its unit, or empty for a usual one
+    heading: float = 0.0  #: direction of fire in degrees, clockwise from true north [deg]
+    ground: str = "medium dry"  #: ground class, such as ``medium dry``
+    position: str = ""  #: latitude and longitude or locator, or empty
+    title: str = ""  #: title of the plan, or empty for one made from the band
+    region: int = 1  #: ITU region, for the edges of the band
+    budget: str = ""  #: what it may cost, such as ``800 EUR``, or empty
+    system: UnitSystem = "metric"  #: units the plan is written in
 
 
 def make_starter(path: Path, wishes: Wishes) -> None:

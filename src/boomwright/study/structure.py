@@ -13,22 +13,12 @@ from boomwright.study.element_fixes import FixOffer, fix_offers
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StructureCheck:
-    """A plan and everything found about its structure.
-
-    Parameters
-    ----------
-    report
-        what the structure room found
-    fixes
-        fixes offered for elements past their limit
-    notices
-        what the plan says that cannot be used
-    """
+    """A plan and everything found about its structure."""
 
     plan: Plan
-    report: StructureReport
-    fixes: tuple[FixOffer, ...] = ()
-    notices: tuple[Notice, ...] = ()
+    report: StructureReport  #: what the structure room found
+    fixes: tuple[FixOffer, ...] = ()  #: fixes offered for elements past their limit
+    notices: tuple[Notice, ...] = ()  #: what the plan says that cannot be used
 
     @property
     def all_notices(self) -> tuple[Notice, ...]:

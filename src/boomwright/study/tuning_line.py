@@ -28,25 +28,15 @@ _DB_PER_NEPER = 20.0 / math.log(10.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MeasuredLine:
-    """Sweeps of the antenna, and what of the line is still in them.
+    """Sweeps of the antenna, and what of the line is still in them."""
 
-    Parameters
-    ----------
-    installation
-        the installation: with the line as it was measured, or without one when open, short and
-        load at the feed point took it away
-    sweeps
-        sweeps of the antenna, at the meter or at the feed point (n_sweeps,)
-    reading
-        what open and short tell of the line; None without them
-    notices
-        doubts
-    """
-
+    #: the installation: with the line as it was measured, or without one when open, short and load
+    #: at the feed point took it away
     installation: Installation
+    #: sweeps of the antenna, at the meter or at the feed point (n_sweeps,)
     sweeps: tuple[Sweep, ...]
-    reading: LineReading | None
-    notices: tuple[Notice, ...]
+    reading: LineReading | None  #: what open and short tell of the line; None without them
+    notices: tuple[Notice, ...]  #: doubts
 
 
 def measured_line(

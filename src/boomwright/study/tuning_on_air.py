@@ -37,36 +37,16 @@ _BEYOND = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class HeardRun:
-    """One run over the headings, and what was computed for it.
+    """One run over the headings, and what was computed for it."""
 
-    Parameters
-    ----------
-    name
-        what was heard, in words
-    day
-        day of the run, or empty
-    note
-        owner's remark, or empty
-    bearing
-        true bearing of the signal [rad]
-    run
-        the readings
-    reading
-        what they show
-    headings
-        true headings of the beam, a whole turn from north [rad] (n,)
-    computed_db
-        computed level there, on the scale of the readings [dB] (n,)
-    """
-
-    name: str
-    day: str
-    note: str
-    bearing: float
-    run: HeadingRun
-    reading: HeadingReading
-    headings: Floats
-    computed_db: Floats
+    name: str  #: what was heard, in words
+    day: str  #: day of the run, or empty
+    note: str  #: owner's remark, or empty
+    bearing: float  #: true bearing of the signal [rad]
+    run: HeadingRun  #: the readings
+    reading: HeadingReading  #: what they show
+    headings: Floats  #: true headings of the beam, a whole turn from north [rad] (n,)
+    computed_db: Floats  #: computed level there, on the scale of the readings [dB] (n,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "headings", read_only(self.headings))
@@ -75,21 +55,11 @@ class HeardRun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AimedAt:
-    """All aims and the offset that fits them.
+    """All aims and the offset that fits them."""
 
-    Parameters
-    ----------
-    names
-        what was aimed at, in words (n_aims,)
-    aims
-        the aims (n_aims,)
-    alignment
-        what they say together
-    """
-
-    names: tuple[str, ...]
-    aims: tuple[Aim, ...]
-    alignment: Alignment
+    names: tuple[str, ...]  #: what was aimed at, in words (n_aims,)
+    aims: tuple[Aim, ...]  #: the aims (n_aims,)
+    alignment: Alignment  #: what they say together
 
 
 def heard_runs(

@@ -25,51 +25,26 @@ Complexes = NDArray[np.complex128]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class TuneResult:
-    """What the sweeps of one beam say, and what to move.
-
-    Parameters
-    ----------
-    beam
-        the beam that was measured
-    installation
-        beam, ground, match and line as planned
-    files
-        names of the sweeps' files, first to last (n_trials,)
-    trials
-        what each sweep taught and the advice after it, first to last (n_trials,)
-    first_sweep, sweep
-        the first and the last sweep, the part that was used
-    planned
-        reflection at the meter of the antenna as planned, with the moves made since, at the
-        frequencies of the last fit (f,)
-    identification
-        what the sweeps cannot tell, and which measurement would
-    faults
-        which fault the first sweep shows; None when that was not asked
-    line_reading
-        the line as measured with its end open and shorted; None when it was not
-    heard
-        runs over the headings with a signal on the air (n_runs,)
-    aimed
-        aims at known bearings; None without any
-    notices
-        doubts and cautions
-    """
+    """What the sweeps of one beam say, and what to move."""
 
     plan: Plan
-    beam: Beam
-    installation: Installation
-    files: tuple[str, ...]
+    beam: Beam  #: the beam that was measured
+    installation: Installation  #: beam, ground, match and line as planned
+    files: tuple[str, ...]  #: names of the sweeps' files, first to last (n_trials,)
+    #: what each sweep taught and the advice after it, first to last (n_trials,)
     trials: tuple[Trial, ...]
-    first_sweep: Sweep
+    first_sweep: Sweep  #: the first and the last sweep, the part that was used
     sweep: Sweep
+    #: reflection at the meter of the antenna as planned, with the moves made since, at the
+    #: frequencies of the last fit (f,)
     planned: Complexes
-    identification: Identification
-    faults: FaultReport | None
+    identification: Identification  #: what the sweeps cannot tell, and which measurement would
+    faults: FaultReport | None  #: which fault the first sweep shows; None when that was not asked
+    #: the line as measured with its end open and shorted; None when it was not
     line_reading: LineReading | None
-    heard: tuple[HeardRun, ...]
-    aimed: AimedAt | None
-    notices: tuple[Notice, ...]
+    heard: tuple[HeardRun, ...]  #: runs over the headings with a signal on the air (n_runs,)
+    aimed: AimedAt | None  #: aims at known bearings; None without any
+    notices: tuple[Notice, ...]  #: doubts and cautions
 
     @property
     def where(self) -> str:

@@ -27,18 +27,10 @@ _ROUND = 470.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Key:
-    """What one curve of a round figure is, with the figures read off it.
+    """What one curve of a round figure is, with the figures read off it."""
 
-    Parameters
-    ----------
-    label
-        name of the curve
-    text
-        peak, half-power width and front-to-back ratio
-    """
-
-    label: str
-    text: str
+    label: str  #: name of the curve
+    text: str  #: peak, half-power width and front-to-back ratio
 
 
 def _key(cut: PatternCut, label: str) -> Key:

@@ -11,37 +11,19 @@ SaveState = Literal["saved", "changed", "conflict", "failed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """A state of the text that can be returned to.
+    """A state of the text that can be returned to."""
 
-    Parameters
-    ----------
-    text
-        the plan file
-    label
-        what was done to leave it, e.g. ``reflector moved``
-    """
-
-    text: str
-    label: str
+    text: str  #: the plan file
+    label: str  #: what was done to leave it, e.g. ``reflector moved``
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saving:
-    """Whether the plan on the desk is in its file.
+    """Whether the plan on the desk is in its file."""
 
-    Parameters
-    ----------
-    state
-        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed``
-    text
-        the same in words
-    remedy
-        what to do about it, or empty
-    """
-
-    state: SaveState
-    text: str
-    remedy: str = ""
+    state: SaveState  #: ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed``
+    text: str  #: the same in words
+    remedy: str = ""  #: what to do about it, or empty
 
 
 def saving_of(

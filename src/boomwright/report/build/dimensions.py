@@ -20,21 +20,11 @@ from boomwright.plan.model_boom import BoomPlan
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutLength:
-    """One length in the three steps a workshop reads it in, each rounded on its own.
+    """One length in the three steps a workshop reads it in, each rounded on its own."""
 
-    Parameters
-    ----------
-    millimetres
-        whole millimetres [mm]
-    sixteenths
-        whole sixteenths of an inch [in/16]
-    thousandths
-        whole thousandths of an inch [in/1000]
-    """
-
-    millimetres: int
-    sixteenths: int
-    thousandths: int
+    millimetres: int  #: whole millimetres [mm]
+    sixteenths: int  #: whole sixteenths of an inch [in/16]
+    thousandths: int  #: whole thousandths of an inch [in/1000]
 
     def __sub__(self, other: CutLength) -> CutLength:
         return CutLength(
@@ -115,68 +105,30 @@ def cut_length(length: float) -> CutLength:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionCut:
-    """One tube of an element half.
+    """One tube of an element half."""
 
-    Parameters
-    ----------
-    number
-        counted from the boom outwards, from 1
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when not given [m]
-    reaches
-        distance from the boom to its outer end
-    """
-
-    number: int
-    diameter: float
-    wall: float
+    number: int  #: counted from the boom outwards, from 1
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness, 0 when not given [m]
     exposed: CutLength
-    reaches: CutLength
+    reaches: CutLength  #: distance from the boom to its outer end
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElementCut:
-    """All shop dimensions of one element.
+    """All shop dimensions of one element."""
 
-    Parameters
-    ----------
-    index
-        index in the plan, from 0
-    number
-        counted along the boom from the rear, from 1
-    label
-        role, with a number where the role occurs more than once
-    role
-        ``reflector``, ``driven`` or ``director``
-    plan_position
-        position as the plan counts it
-    from_rear
-        distance from the rearmost element
-    from_front
-        distance from the foremost element
-    to_next
-        distance to the next element forward; None for the foremost
-    half_length
-        boom to tip
-    full_length
-        tip to tip, twice the rounded half length
-    sections
-        tubes of one half, from the boom outwards (n_sections,)
-    """
-
-    index: int
-    number: int
-    label: str
-    role: Role
-    plan_position: CutLength
-    from_rear: CutLength
-    from_front: CutLength
-    to_next: CutLength | None
-    half_length: CutLength
-    full_length: CutLength
-    sections: tuple[SectionCut, ...]
+    index: int  #: index in the plan, from 0
+    number: int  #: counted along the boom from the rear, from 1
+    label: str  #: role, with a number where the role occurs more than once
+    role: Role  #: ``reflector``, ``driven`` or ``director``
+    plan_position: CutLength  #: position as the plan counts it
+    from_rear: CutLength  #: distance from the rearmost element
+    from_front: CutLength  #: distance from the foremost element
+    to_next: CutLength | None  #: distance to the next element forward; None for the foremost
+    half_length: CutLength  #: boom to tip
+    full_length: CutLength  #: tip to tip, twice the rounded half length
+    sections: tuple[SectionCut, ...]  #: tubes of one half, from the boom outwards (n_sections,)
 
 
 def _section_cuts(element: Element) -> tuple[SectionCut, ...]:

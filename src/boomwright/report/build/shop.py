@@ -21,76 +21,36 @@ _NOTHING = CutLength(millimetres=0, sixteenths=0, thousandths=0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopRules:
-    """How tubes are cut and joined in this job.
+    """How tubes are cut and joined in this job."""
 
-    Parameters
-    ----------
-    joints
-        overlaps
-    longest_stock
-        longest length that can be bought [m]
-    """
-
-    joints: Joints
-    longest_stock: float
+    joints: Joints  #: overlaps
+    longest_stock: float  #: longest length that can be bought [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopTube:
-    """One tube of an element, as it is cut; all but a centre tube are cut twice.
+    """One tube of an element, as it is cut; all but a centre tube are cut twice."""
 
-    Parameters
-    ----------
-    marks
-        what is written on each
-    section
-        counted from the boom outwards, from 1
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when not given [m]
-    cut
-        length to saw
-    parts
-        lengths of the parts when it is longer than the stock, else the cut alone
-    overlap
-        part of it inside the next larger tube
-    starts
-        distance of its inner end from the boom centre line
-    reaches
-        distance of its outer end from the boom centre line
-    exposed
-        length that shows, counted from the boom centre line
-    """
-
-    marks: tuple[str, ...]
-    section: int
-    diameter: float
-    wall: float
-    cut: CutLength
+    marks: tuple[str, ...]  #: what is written on each
+    section: int  #: counted from the boom outwards, from 1
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness, 0 when not given [m]
+    cut: CutLength  #: length to saw
+    #: lengths of the parts when it is longer than the stock, else the cut alone
     parts: tuple[CutLength, ...]
-    overlap: CutLength
-    starts: CutLength
-    reaches: CutLength
-    exposed: CutLength
+    overlap: CutLength  #: part of it inside the next larger tube
+    starts: CutLength  #: distance of its inner end from the boom centre line
+    reaches: CutLength  #: distance of its outer end from the boom centre line
+    exposed: CutLength  #: length that shows, counted from the boom centre line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopElement:
-    """An element as it is built.
+    """An element as it is built."""
 
-    Parameters
-    ----------
-    cut
-        its rounded dimensions
-    tubes
-        its tubes from the boom outwards (n_sections,)
-    half_gap
-        from the boom centre line to the inner end of each half; 0 for an uncut element
-    """
-
-    cut: ElementCut
-    tubes: tuple[ShopTube, ...]
+    cut: ElementCut  #: its rounded dimensions
+    tubes: tuple[ShopTube, ...]  #: its tubes from the boom outwards (n_sections,)
+    #: from the boom centre line to the inner end of each half; 0 for an uncut element
     half_gap: CutLength
 
     @property

@@ -21,50 +21,25 @@ _ROOM_AT_JOINT = 0.15
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomStation:
-    """A place on the boom.
+    """A place on the boom."""
 
-    Parameters
-    ----------
-    name
-        what sits there
-    kind
-        ``end``, ``element``, ``mast``, ``fitting`` or ``joint``
-    tape
-        reading of a tape hooked over the rear end
-    from_last
-        distance from the station before
-    """
-
-    name: str
-    kind: StationKind
-    tape: CutLength
-    from_last: CutLength
+    name: str  #: what sits there
+    kind: StationKind  #: ``end``, ``element``, ``mast``, ``fitting`` or ``joint``
+    tape: CutLength  #: reading of a tape hooked over the rear end
+    from_last: CutLength  #: distance from the station before
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopBoom:
-    """A boom as it is built.
+    """A boom as it is built."""
 
-    Parameters
-    ----------
-    boom
-        the boom of the plan; None when it says nothing, places then count from the rear
-        element
-    length
-        its length, or from the rear to the front element
-    parts
-        lengths it is cut into, more than one when it is longer than the stock
-    stations
-        places along it, rising (n_stations,)
-    notices
-        what is missing or in the way
-    """
-
+    #: the boom of the plan; None when it says nothing, places then count from the rear element
     boom: BoomPlan | None
-    length: CutLength
+    length: CutLength  #: its length, or from the rear to the front element
+    #: lengths it is cut into, more than one when it is longer than the stock
     parts: tuple[CutLength, ...]
-    stations: tuple[BoomStation, ...]
-    notices: tuple[Notice, ...]
+    stations: tuple[BoomStation, ...]  #: places along it, rising (n_stations,)
+    notices: tuple[Notice, ...]  #: what is missing or in the way
 
 
 def shop_boom(

@@ -22,46 +22,22 @@ _THIN, _THICK = 0.006, 0.010
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClampPlate:
-    """A plate with two pairs of U-bolts across each other.
-
-    Parameters
-    ----------
-    level_tube
-        name of the tube that lies level on the pattern
-    upright_tube
-        name of the tube that stands upright on it
-    level_diameter
-        diameter of the level tube [mm]
-    upright_diameter
-        diameter of the upright tube [mm]
-    level_bolt
-        thread of its U-bolts [mm]
-    upright_bolt
-        thread of the other pair [mm]
-    level_holes
-        half distances of its four holes along and across that tube [mm] (2,)
-    upright_holes
-        half distances of the other four holes, across and along that tube [mm] (2,)
-    width
-        width of the plate [mm]
-    height
-        height of the plate [mm]
-    thickness
-        thickness, a common one; whoever answers for the structure decides [mm]
-    """
+    """A plate with two pairs of U-bolts across each other."""
 
     name: str
-    level_tube: str
-    upright_tube: str
-    level_diameter: float
-    upright_diameter: float
-    level_bolt: float
-    upright_bolt: float
+    level_tube: str  #: name of the tube that lies level on the pattern
+    upright_tube: str  #: name of the tube that stands upright on it
+    level_diameter: float  #: diameter of the level tube [mm]
+    upright_diameter: float  #: diameter of the upright tube [mm]
+    level_bolt: float  #: thread of its U-bolts [mm]
+    upright_bolt: float  #: thread of the other pair [mm]
+    #: half distances of its four holes along and across that tube [mm] (2,)
     level_holes: tuple[float, float]
+    #: half distances of the other four holes, across and along that tube [mm] (2,)
     upright_holes: tuple[float, float]
-    width: float
-    height: float
-    thickness: float
+    width: float  #: width of the plate [mm]
+    height: float  #: height of the plate [mm]
+    thickness: float  #: thickness, a common one; whoever answers for the structure decides [mm]
 
 
 def _bolt(diameter: float) -> float:

@@ -97,21 +97,11 @@ def front_gain(cut: PatternCut, angle: Floats) -> Floats:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drawing:
-    """How the pictures of reach are drawn.
+    """How the pictures of reach are drawn."""
 
-    Parameters
-    ----------
-    palette
-        colours
-    system
-        units of lengths
-    width
-        width of a picture [user units]
-    """
-
-    palette: Palette
-    system: UnitSystem
-    width: float
+    palette: Palette  #: colours
+    system: UnitSystem  #: units of lengths
+    width: float  #: width of a picture [user units]
 
     def shown(
         self, name: str, words: str, svg: str, *, caption: str, table: ReadingTable, about: str

@@ -56,29 +56,15 @@ from boomwright.report.work.steps import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
-    """Everything the workshop needs for one beam.
-
-    Parameters
-    ----------
-    elements
-        its elements as they are cut (n_elements,)
-    boom
-        its boom with stations
-    line
-        its feed line; None when the plan does not say
-    drawings
-        all drawings, of boom, elements, feed and plates
-    notices
-        what does not fit, is missing or in the way
-    """
+    """Everything the workshop needs for one beam."""
 
     beam: Beam
-    elements: tuple[ShopElement, ...]
-    boom: ShopBoom
+    elements: tuple[ShopElement, ...]  #: its elements as they are cut (n_elements,)
+    boom: ShopBoom  #: its boom with stations
     plates: tuple[ClampPlate, ...]
-    line: LinePlan | None
-    drawings: tuple[Drawing, ...]
-    notices: tuple[Notice, ...]
+    line: LinePlan | None  #: its feed line; None when the plan does not say
+    drawings: tuple[Drawing, ...]  #: all drawings, of boom, elements, feed and plates
+    notices: tuple[Notice, ...]  #: what does not fit, is missing or in the way
 
 
 def make_build(

@@ -32,27 +32,13 @@ _VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RaisingPages:
-    """What the raising sheet is written from, for one beam.
+    """What the raising sheet is written from, for one beam."""
 
-    Parameters
-    ----------
-    name
-        name of the beam
-    gaps
-        what is missing before the lift can be planned, in words
-    lift
-        the lift plan; None while something is missing
-    picks
-        where the bridle takes hold; None while not known
-    matched
-        in words, where the expected SWR holds
-    """
-
-    name: str
-    gaps: tuple[str, ...]
-    lift: LiftPlan | None
-    picks: PickPlan | None
-    matched: str
+    name: str  #: name of the beam
+    gaps: tuple[str, ...]  #: what is missing before the lift can be planned, in words
+    lift: LiftPlan | None  #: the lift plan; None while something is missing
+    picks: PickPlan | None  #: where the bridle takes hold; None while not known
+    matched: str  #: in words, where the expected SWR holds
 
 
 def raising_blocks(

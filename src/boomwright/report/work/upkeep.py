@@ -18,49 +18,23 @@ _LOG_LINES: Final = 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UpkeepReminder:
-    """Something to look at again and again.
+    """Something to look at again and again."""
 
-    Parameters
-    ----------
-    name
-        what to do
-    text
-        what to look for
-    after
-        days from the lift to the first
-    first
-        first day, ``2026-01-31``
-    every_months
-        months between two of them; 0 for once
-    """
-
-    name: str
-    text: str
-    after: int
-    first: str
-    every_months: int
+    name: str  #: what to do
+    text: str  #: what to look for
+    after: int  #: days from the lift to the first
+    first: str  #: first day, ``2026-01-31``
+    every_months: int  #: months between two of them; 0 for once
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bearing:
-    """How a compass is read at the site.
+    """How a compass is read at the site."""
 
-    Parameters
-    ----------
-    declination
-        magnetic declination, east positive [rad]
-    error
-        half width of the model's band [rad]
-    model
-        name of the model
-    day
-        day it was computed for, ``2026-01-31``
-    """
-
-    declination: float
-    error: float
-    model: str
-    day: str
+    declination: float  #: magnetic declination, east positive [rad]
+    error: float  #: half width of the model's band [rad]
+    model: str  #: name of the model
+    day: str  #: day it was computed for, ``2026-01-31``
 
 
 def _day_after(day: str, days: int) -> str:
