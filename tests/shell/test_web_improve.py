@@ -283,7 +283,7 @@ def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, 
         assert window.until("known")["tables"] == []
     (chapter,) = found_for_book(read_plan(PLAN), path=tmp_path / "two.toml", system="us")
     assert [each.name for each in chapter.tables] == ["spacings", "tolerance"]
-    assert " in (" in chapter.tables[1].note
+    assert " in: " in chapter.tables[1].note
 
 
 def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):

@@ -40,11 +40,13 @@ KINDS: Final[dict[str, Kind]] = {
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
     "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
     "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
+    "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
     "distance": Kind(unit="km", scale=1e-3, decimals=1),
     # what the radio sees
     "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
     "swr": Kind(unit="", decimals=2, most=20.0),
+    "swr change": Kind(unit="", decimals=2, signed=True),
     "resistance": Kind(unit="ohm", decimals=1),
     "reactance": Kind(unit="ohm", decimals=1, signed=True),
     "impedance": Kind(unit="ohm", decimals=1),
@@ -142,7 +144,8 @@ def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
         case Quantity():
             return _quantity(value, system=system, unit=unit)
         case Phrase():
-            said = {name: write(each, system=system) for name, each in value.values.items()}
+            parts = value.values.items()
+            said = {name: write(each, system=system, unit=unit) for name, each in parts}
             return value.words.format(**said)
         case _:
             return str(value)

@@ -45,7 +45,6 @@ from boomwright.charts.spacing_comparison import (
     spacing_pattern,
     spacing_sentence,
     spacing_swr_chart,
-    spacing_table,
 )
 from boomwright.charts.station_clearances import clearance_table
 from boomwright.charts.station_elevation import station_elevation
@@ -123,7 +122,6 @@ __all__ = [
     "spacing_pattern",
     "spacing_sentence",
     "spacing_swr_chart",
-    "spacing_table",
     "stage_words",
     "station_elevation",
     "station_map",

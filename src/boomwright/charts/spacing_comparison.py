@@ -8,11 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, length_text, read_only
+from boomwright.base import read_only
 from boomwright.charts.line_chart import line_chart
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.charts.patterns import azimuth_pattern
-from boomwright.charts.tables import ReadingTable
 from boomwright.solver import PatternCut
 
 Floats = NDArray[np.float64]
@@ -133,55 +132,3 @@ def spacing_sentence(*, compared: Sequence[SpacingCurves]) -> str:
         for one in compared
     ]
     return f"Worst in the band on the same boom: {'; '.join(told)}."
-
-
-def spacing_table(
-    *, compared: Sequence[SpacingCurves], system: UnitSystem = "metric"
-) -> ReadingTable:
-    """Give the numbers behind the charts.
-
-    Parameters
-    ----------
-    compared
-        the ways, each at its best (n,)
-    system
-        ``metric`` or ``us`` lengths
-    """
-    rows = []
-    for one in compared:
-        gain, back, rear, swr = one.worst
-        places = ", ".join(length_text(place, system=system) for place in one.places)
-        name = one.spacing if one.kept else f"{one.spacing} (a limit broken)"
-        rows.append((name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", places))
-    return ReadingTable(
-        header=(
-            "spacing",
-            "gain, dBi",
-            "front to back, dB",
-            "front to rear, dB",
-            "SWR",
-            "places",
-        ),
-        rows=tuple(rows),
-    )
-
-
-def spacing_band_table(*, compared: Sequence[SpacingCurves], figure: str) -> ReadingTable:
-    """Give what a chart over the band shows, frequency by frequency.
-
-    Parameters
-    ----------
-    compared
-        the ways, each at its best (n,)
-    figure
-        ``gain`` or ``swr``
-    """
-    values = [one.gain_dbi if figure == "gain" else one.swr for one in compared]
-    frequencies = compared[0].frequencies
-    return ReadingTable(
-        header=("MHz", *(one.spacing for one in compared)),
-        rows=tuple(
-            (f"{frequencies[i] * _MEGA:.3f}", *(f"{each[i]:.2f}" for each in values))
-            for i in range(0, len(frequencies), 2)
-        ),
-    )

@@ -169,7 +169,7 @@ def _search_bands(
     import json
 
     from boomwright.render.json.improve import bands_document
-    from boomwright.render.terminal.improve import print_bands
+    from boomwright.render.terminal.improve import print_improvement
     from boomwright.study.several_bands import improve_bands
 
     with _stopping() as told:
@@ -185,7 +185,7 @@ def _search_bands(
         document = bands_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        print_bands(found, system=system)
+        print_improvement(found, system=system)
     return found.text
 
 

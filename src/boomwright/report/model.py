@@ -88,6 +88,10 @@ class Report:
     findings: tuple[Finding, ...] = ()  #: what its checks found
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
 
+    def table(self, name: str) -> Table[Any]:
+        """The table of that name."""
+        return next(table for table in self.tables if table.name == name)
+
 
 def measured(kind: str, get: Callable[[Item], float | complex]) -> Callable[[Item], Value]:
     """Turn a plain figure of an item into a cell of its kind."""

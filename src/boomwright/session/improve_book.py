@@ -21,13 +21,16 @@ def found_for_book(
         its file, beside which it is kept; None when there is none
     """
     from boomwright.charts.palette import PRINT_PALETTE
-    from boomwright.report.improve.shown import show_found
+    from boomwright.render.laid import lay_out
+    from boomwright.report.improve import improve_report
+    from boomwright.report.model import Canvas
 
     if path is None:
         return ()
     records = ((beam, find_record(path, beam)) for beam in plan.beams)
+    canvas = Canvas(palette=PRINT_PALETTE, system=system)
     return tuple(
-        show_found(found, name=beam.name, palette=PRINT_PALETTE, system=system)
+        lay_out(improve_report(found, name=beam.name), canvas=canvas)
         for beam, found in records
         if found
     )

@@ -8,13 +8,20 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from boomwright.base import UnitSystem, length_text
+from boomwright.base import UnitSystem
 from boomwright.charts.shown import ShownSubject
 from boomwright.charts.tables import ReadingTable
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import wished_beam
-from boomwright.render.json.improve import compared_document, tolerance_document
-from boomwright.report.improve.shown import show_found
+from boomwright.render.json.improve import (
+    compared_document,
+    improve_document,
+    tolerance_document,
+)
+from boomwright.render.laid import lay_out
+from boomwright.render.rows import text_table
+from boomwright.report.improve import improve_report
+from boomwright.report.model import Canvas
 from boomwright.session.improve_checkpoint import checkpoint_path
 from boomwright.session.improve_clock import SearchProgress
 from boomwright.session.improve_pool import usual_workers
@@ -182,7 +189,8 @@ class ImproveDesk(TradeOffDesk):
         kept = find_record(self._path, beam)
         if not kept:
             return None
-        return show_found(kept, name=beam.name, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(improve_report(kept, name=beam.name), canvas=canvas)
 
 
 def _workers() -> int:
@@ -193,42 +201,12 @@ def _workers() -> int:
 def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
     best = result.best
     ended = "finished" if result.finished else "stopped early, best so far"
-    rows = []
-    for name, beam, figures in (
-        ("before", result.before, result.figures_before),
-        ("after", result.after, result.figures_after),
-    ):
-        gain, back, rear, swr = figures.worst
-        boom = length_text(beam.boom_length, system=system)
-        rows.append((name, f"{gain:.2f}", f"{back:.1f}", f"{rear:.1f}", f"{swr:.2f}", boom))
-    match = ", after a match" if result.wish.targets.match == "matched" else ""
+    report = improve_report({"search": improve_document(result)}, name=result.before.name)
     return FoundBeam(
         text=result.text,
         words=f"{result.before.name}: {ended} after {best.starts} starts in "
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",
-        figures=ReadingTable(
-            header=("worst in the band", "gain, dBi", "front to back, dB", "front to rear, dB",
-                    f"SWR{match}", "boom"),
-            rows=tuple(rows),
-        ),
-        elements=_elements(result, system=system),
+        figures=text_table(report.table("searched"), system=system),
+        elements=text_table(report.table("moved"), system=system),
         notices=tuple(f"{notice.severity}: {notice.text}" for notice in result.notices),
-    )  # fmt: skip
-
-
-def _elements(result: ImproveResult, *, system: UnitSystem) -> ReadingTable:
-    before = sorted(result.before.elements, key=lambda each: each.position)
-    after = sorted(result.after.elements, key=lambda each: each.position)
-    rows = []
-    for number, new in enumerate(after):
-        old = before[number] if number < len(before) else None
-        rows.append(
-            (
-                f"{number + 1} {new.role}",
-                length_text(new.position, system=system),
-                "new" if old is None else length_text(old.position, system=system),
-                length_text(new.length, system=system),
-                "new" if old is None else length_text(old.length, system=system),
-            )
-        )
-    return ReadingTable(header=("element", "at", "was", "length", "was"), rows=tuple(rows))
+    )

@@ -79,7 +79,12 @@ def _notices(notices: Sequence[Notice]) -> list[dict[str, str]]:
 def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:
     return {
         "elements": [
-            {"role": each.role, "at_m": each.position, "length_m": each.length}
+            {
+                "role": each.role,
+                "at_m": each.position,
+                "length_m": each.length,
+                "tip_m": each.half[-1].length if len(each.half) > 1 else None,
+            }
             for each in beam.elements
         ],
         "boom_m": beam.boom_length,

@@ -1,1 +1,6 @@
 """What there is to say of a search for lengths and spacings."""
+
+from boomwright.report.improve.bands import bands_report
+from boomwright.report.improve.search import improve_report
+
+__all__ = ["bands_report", "improve_report"]
