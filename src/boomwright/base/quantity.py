@@ -33,6 +33,7 @@ class Kind:
     most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
     signed: bool = False  #: whether a plus sign is written
     none: str = "none"  #: what is written where there is no value
+    endless: str = "no limit"  #: what is written for an infinite value
 
 
 KINDS: Final[dict[str, Kind]] = {
@@ -45,7 +46,7 @@ KINDS: Final[dict[str, Kind]] = {
     "distance": Kind(unit="km", scale=1e-3, decimals=1),
     # what the radio sees
     "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
-    "swr": Kind(unit="", decimals=2, most=20.0),
+    "swr": Kind(unit="", decimals=2, most=20.0, endless="none"),
     "swr change": Kind(unit="", decimals=2, signed=True),
     "resistance": Kind(unit="ohm", decimals=1),
     "reactance": Kind(unit="ohm", decimals=1, signed=True),
@@ -69,6 +70,7 @@ KINDS: Final[dict[str, Kind]] = {
     "angle": Kind(unit="°", decimals=1),
     "turn": Kind(unit="°", decimals=1, signed=True),
     "whole angle": Kind(unit="°", decimals=0),
+    "efficiency": Kind(unit="%", scale=100.0, decimals=1),
     "share": Kind(unit="%", scale=100.0, decimals=0),
     "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
     "number": Kind(unit="", figures=6),
@@ -158,7 +160,9 @@ def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
         parts = (quantity.value.real, abs(quantity.value.imag))
         real, imaginary = (_number(part, kind=kind, system=system) for part in parts)
         text = f"{real} {sign} j{imaginary}"
-    elif math.isnan(quantity.value) or math.isinf(quantity.value):
+    elif math.isinf(quantity.value) and quantity.value > 0.0:
+        return kind.endless
+    elif not math.isfinite(quantity.value):
         return kind.none
     elif system == "us" and kind.us is not None:
         return kind.us(quantity.value)

@@ -58,7 +58,7 @@ from boomwright.charts.structure_elements import (
 from boomwright.charts.structure_guys import guy_chart, guy_table
 from boomwright.charts.structure_ledger import ledger_chart, ledger_table
 from boomwright.charts.sweeps import gain_chart, impedance_chart, sweep_chart
-from boomwright.charts.tables import ReadingTable, reading_table
+from boomwright.charts.tables import ReadingTable
 from boomwright.charts.wave_frame import full_colour, wave_frame
 from boomwright.charts.wave_sentences import share_sentence, wave_sentence
 from boomwright.charts.wind_polar import wind_polar, wind_sentences, wind_table
@@ -114,7 +114,6 @@ __all__ = [
     "pattern_summary",
     "people_map",
     "plan_view",
-    "reading_table",
     "reflection_chart",
     "schematic_table",
     "share_sentence",

@@ -71,7 +71,7 @@ def frontier(
 
 
 def _print_trade_off(made: TradeOff, *, system: UnitSystem) -> None:
-    from boomwright.render.terminal.computation import (
+    from boomwright.render.terminal.lines import (
         make_console,
         make_table,
         megahertz,

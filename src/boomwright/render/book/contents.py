@@ -23,7 +23,8 @@ from boomwright.render.book.pictures import (
     pattern_pictures,
     plan_picture,
 )
-from boomwright.render.book.shown import shown_chapter
+from boomwright.render.book.shown import shown_chapter, table_data
+from boomwright.render.rows import text_table
 from boomwright.report.beam.facts import (
     headline,
     input_facts,
@@ -31,16 +32,16 @@ from boomwright.report.beam.facts import (
     summary_rows,
     title_facts,
 )
+from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.report.beam.tables import (
     boom_table,
     length_table,
-    lobe_table,
-    sweep_table,
     tube_table,
     wire_table,
 )
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
 from boomwright.report.chapter import Chapter
+from boomwright.report.model import Table
 from boomwright.report.wording import clean, shortened
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
@@ -136,6 +137,10 @@ def _beam_entry(
 ) -> dict[str, Any]:
     beam = readings.beam
     cuts = cut_list(beam=beam, boom=boom)
+
+    def written(table: Table[Any]) -> dict[str, Any]:
+        return table_data(text_table(table, system=system))
+
     return {
         "name": clean(beam.name),
         "title": [list(fact) for fact in title_facts(beam, system=system)],
@@ -149,10 +154,10 @@ def _beam_entry(
         "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
         "patterns": pattern_pictures(readings),
         "ground": ground_pictures(readings, system=system),
-        "lobes": (lobe_table(over_ground=readings.over_ground) if readings.over_ground else None),
+        "lobes": (written(lobe_table(readings.over_ground)) if readings.over_ground else None),
         "band": band_pictures(readings),
         "currents": current_pictures(readings, system=system),
-        "sweep": sweep_table(sweep=readings.sweep),
+        "sweep": written(sweep_table(readings.sweep, reference=readings.reference_resistance)),
     }
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from boomwright.charts import ShownPicture, ShownSubject, ShownTable
+from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.render.book.fonts import FONT_FAMILY
 from boomwright.report.wording import clean, first_upper
 
@@ -34,7 +34,11 @@ def shown_chapter(subject: ShownSubject, *, cite: Callable[[str], str] = str) ->
         "facts": [[clean(label), clean(cite(value))] for label, value in subject.facts],
         "pictures": [_picture(picture) for picture in subject.pictures],
         "tables": [
-            {"caption": clean(each.caption), "note": clean(each.note), "table": _table(each, cite)}
+            {
+                "caption": clean(each.caption),
+                "note": clean(each.note),
+                "table": table_data(each.table, cite),
+            }
             for each in subject.tables
         ],
     }
@@ -50,9 +54,10 @@ def _picture(picture: ShownPicture) -> dict[str, Any]:
     }
 
 
-def _table(shown: ShownTable, cite: Callable[[str], str]) -> dict[str, Any]:
-    header = [_head(title) for title in shown.table.header]
-    rows = [[cite(cell) for cell in row] for row in shown.table.rows]
+def table_data(table: ReadingTable, cite: Callable[[str], str] = str) -> dict[str, Any]:
+    """Turn a table into data for the template, its columns as wide as what stands in them."""
+    header = [_head(title) for title in table.header]
+    rows = [[cite(cell) for cell in row] for row in table.rows]
     columns = list(zip(header, *rows, strict=True))
     longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
     words = [max(len(word) for word in column[0].split()) for column in columns]

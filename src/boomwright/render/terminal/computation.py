@@ -3,22 +3,29 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 
 from rich.console import Console
-from rich.table import Table
 from rich.text import Text
 
-from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
+from boomwright.base import UnitSystem
 from boomwright.base.owner_text import plain
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, OverGround
+from boomwright.render.terminal.lines import (
+    banded,
+    impedance_text,
+    make_console,
+    make_table,
+    megahertz,
+    print_notices,
+    span_text,
+    words,
+)
+from boomwright.render.terminal.report import print_table
+from boomwright.report.beam.readings import lobe_table, sweep_table
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
-
-# Narrower, the sweep's columns would break within a figure.
-_LEAST_WIDTH = 112
 
 
 def print_computation(computation: Computation, *, system: UnitSystem = "metric") -> None:
@@ -56,40 +63,13 @@ def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
     console.print("The plan is in order.")
 
 
-def make_console() -> Console:
-    """Make a console that prints plain text, wide enough for the sweep."""
-    console = Console(highlight=False, markup=False, emoji=False)
-    console.width = max(console.width, _LEAST_WIDTH)
-    return console
-
-
-def make_table(*headings: str) -> Table:
-    """Make a table without rules, its first column to the left."""
-    table = Table(box=None, pad_edge=False, padding=(0, 3, 0, 0), header_style="dim")
-    for number, heading in enumerate(headings):
-        table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
-    return table
-
-
-def words(text: str, style: str = "") -> Text:
-    """Make text of the owner fit for a terminal."""
-    return Text(plain(text), style=style)
-
-
 def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSystem) -> None:
     console.print(_headline(readings.beam, system=system))
-    table = make_table(
-        "MHz",
-        "impedance, ohm",
-        f"SWR to {readings.reference_resistance:g} ohm",
-        "gain, dBi",
-        "front-to-back, dB",
-        "front-to-rear, dB",
-        "efficiency",
+    print_table(
+        console,
+        sweep_table(readings.sweep, reference=readings.reference_resistance),
+        system=system,
     )
-    for point in readings.sweep:
-        table.add_row(*_cells(point))
-    console.print(table)
     console.print(_at_design(readings.free_space))
     _print_matched(console, readings)
     console.print(
@@ -112,23 +92,13 @@ def _headline(beam: Beam, *, system: UnitSystem) -> Text:
     return words(beam.name, style="bold").append(plain("  " + ", ".join(facts)), style="not bold")
 
 
-def _cells(point: SweepPoint) -> tuple[str, ...]:
-    return (
-        megahertz(point.frequency),
-        impedance_text(point.impedance, error=point.impedance_error),
-        banded(point.swr, error=point.swr_error, decimals=2),
-        banded(point.gain_dbi, error=point.gain_error_db, decimals=2),
-        banded(point.front_to_back_db, error=point.front_to_back_error_db, decimals=1),
-        fixed(point.front_to_rear_db, decimals=1),
-        f"{fixed(100.0 * point.efficiency, decimals=1)} %",
-    )
-
-
 def _at_design(point: SweepPoint) -> str:
-    _, impedance, swr, gain, back, _, _ = _cells(point)
+    impedance = impedance_text(point.impedance, error=point.impedance_error)
     return (
-        f"At {megahertz(point.frequency)} MHz, the design frequency: {impedance} ohm, SWR {swr}, "
-        f"gain {gain} dBi, front-to-back {back} dB."
+        f"At {megahertz(point.frequency)} MHz, the design frequency: {impedance} ohm, SWR "
+        f"{banded(point.swr, error=point.swr_error, decimals=2)}, gain "
+        f"{banded(point.gain_dbi, error=point.gain_error_db, decimals=2)} dBi, front-to-back "
+        f"{banded(point.front_to_back_db, error=point.front_to_back_error_db, decimals=1)} dB."
     )
 
 
@@ -158,124 +128,4 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
         f"{over.peak_elevation_deg:.1f}° elevation; "
         f"{impedance_text(over.impedance)} ohm at the feed."
     )
-    table = make_table("lobe at elevation", "gain, dBi")
-    for lobe in over.lobes:
-        table.add_row(f"{lobe.elevation_deg:.1f}°", fixed(lobe.gain_dbi, decimals=2))
-    console.print(table)
-    if over.nulls_deg:
-        console.print(f"Nulls at {', '.join(f'{null:.1f}°' for null in over.nulls_deg)} elevation.")
-
-
-def print_notices(console: Console, notices: Iterable[Notice]) -> None:
-    """Print notices, each with its severity."""
-    for notice in notices:
-        held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
-        parts = (
-            f"{notice.severity}: {notice.text}",
-            f"({held})" if held else "",
-            f"[{notice.source}]" if notice.source else "",
-        )
-        style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
-        console.print(words(" ".join(part for part in parts if part), style=style))
-
-
-def span_text(length: float, *, system: UnitSystem) -> str:
-    """Write a boom length or a height.
-
-    Parameters
-    ----------
-    length
-        length [m]
-    system
-        ``metric`` or ``us``
-
-    Returns
-    -------
-    str
-        metres to the centimetre, or feet and inches [m or ft and in]
-    """
-    return f"{length:.2f} m" if system == "metric" else feet_inches_sixteenths(length)
-
-
-def megahertz(frequency: float) -> str:
-    """Write a frequency in megahertz.
-
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-
-    Returns
-    -------
-    str
-        at least three decimals, more where they say something [MHz]
-    """
-    text = f"{frequency / 1e6:.6f}".rstrip("0")
-    whole, _, decimals = text.partition(".")
-    return f"{whole}.{decimals.ljust(3, '0')}"
-
-
-def fixed(value: float, *, decimals: int) -> str:
-    """Write a figure.
-
-    Parameters
-    ----------
-    value
-        the figure [any unit]
-
-    Returns
-    -------
-    str
-        the figure, or ``no limit`` or ``none`` when it has no finite value [same unit]
-    """
-    if math.isnan(value):
-        return "none"
-    if math.isinf(value):
-        return "no limit" if value > 0 else "none"
-    text = f"{value:.{decimals}f}"
-    return text[1:] if float(text) == 0.0 and text.startswith("-") else text
-
-
-def banded(value: float, *, error: float, decimals: int) -> str:
-    """Write a figure with its error band, which is rounded up and never to nothing.
-
-    Parameters
-    ----------
-    value
-        the figure [any unit]
-    error
-        half width of its band [same unit]
-
-    Returns
-    -------
-    str
-        for instance ``7.52 ±0.03`` [same unit]
-    """
-    if not (math.isfinite(value) and math.isfinite(error)):
-        return fixed(value, decimals=decimals)
-    step = 10.0**-decimals
-    shown = max(math.ceil(error / step - 1e-9), 1) * step
-    return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"
-
-
-def impedance_text(impedance: complex, *, error: float | None = None) -> str:
-    """Write an impedance in rectangular form.
-
-    Parameters
-    ----------
-    impedance
-        the impedance [ohm]
-    error
-        half width of its band as a modulus; None to leave it out [ohm]
-
-    Returns
-    -------
-    str
-        for instance ``28.1 - j3.2 ±0.2`` [ohm]
-    """
-    sign = "-" if impedance.imag < 0 else "+"
-    real = fixed(impedance.real, decimals=1)
-    text = f"{real} {sign} j{fixed(abs(impedance.imag), decimals=1)}"
-    if error is None or not math.isfinite(error):
-        return text
-    return f"{text} {banded(0.0, error=error, decimals=1).removeprefix('0.0 ')}"
+    print_table(console, lobe_table(over), system=system)

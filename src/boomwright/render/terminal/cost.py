@@ -9,7 +9,7 @@ from rich.padding import Padding
 
 from boomwright.base import UnitSystem
 from boomwright.cost import Amounts, BillLine, Estimate, TubeOrder
-from boomwright.render.terminal.computation import (
+from boomwright.render.terminal.lines import (
     make_console,
     make_table,
     print_notices,

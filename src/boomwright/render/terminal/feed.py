@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from boomwright.base import UnitSystem
-from boomwright.render.terminal.computation import make_console, print_notices, words
+from boomwright.render.terminal.lines import (
+    make_console,
+    print_notices,
+    words,
+)
 from boomwright.render.terminal.report import print_report
 from boomwright.report.feed import feed_report
 from boomwright.study.feed_results import FeedResult

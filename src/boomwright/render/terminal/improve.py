@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from boomwright.base import UnitSystem
 from boomwright.render.json.improve import improve_document
-from boomwright.render.terminal.computation import make_console, print_notices, words
+from boomwright.render.terminal.lines import (
+    make_console,
+    print_notices,
+    words,
+)
 from boomwright.render.terminal.report import print_report
 from boomwright.report.improve import bands_report, improve_report
 from boomwright.study.improve import ImproveResult

@@ -9,7 +9,12 @@ from rich.padding import Padding
 
 from boomwright.base import UnitSystem, quantity_text
 from boomwright.permits import PermitFinding
-from boomwright.render.terminal.computation import make_console, make_table, span_text, words
+from boomwright.render.terminal.lines import (
+    make_console,
+    make_table,
+    span_text,
+    words,
+)
 from boomwright.study.permits import PermitCheck
 
 #: verdicts, gravest first

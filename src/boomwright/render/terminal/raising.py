@@ -10,7 +10,12 @@ from rich.padding import Padding
 
 from boomwright.base import UnitSystem, quantity_text, readers_order
 from boomwright.raising import LiftPlan, PickPlan
-from boomwright.render.terminal.computation import make_console, print_notices, span_text, words
+from boomwright.render.terminal.lines import (
+    make_console,
+    print_notices,
+    span_text,
+    words,
+)
 from boomwright.report.structure.texts import speed_text
 from boomwright.study.raising import RaisingResult
 

@@ -11,7 +11,7 @@ from boomwright.base import UnitSystem
 from boomwright.charts import height_cost_table
 from boomwright.permits import LimitCheck
 from boomwright.reach import RingSweep
-from boomwright.render.terminal.computation import (
+from boomwright.render.terminal.lines import (
     make_console,
     make_table,
     print_notices,

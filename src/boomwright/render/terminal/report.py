@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final, Literal
 
+import rich.table
 from rich.console import Console
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
+from boomwright.charts import ReadingTable
 from boomwright.render.rows import text_table
-from boomwright.render.terminal.computation import make_table, words
+from boomwright.render.terminal.lines import (
+    make_table,
+    words,
+)
 from boomwright.report.model import Report, Table
+
+#: a cell of more letters is a sentence
+_SENTENCE: Final = 28
 
 
 def print_report(console: Console, report: Report, *, system: UnitSystem) -> None:
@@ -33,9 +41,21 @@ def print_table(console: Console, table: Table[Any], *, system: UnitSystem) -> N
             said = (f"{head} {cell}".strip() for head, cell in pairs if cell)
             console.print(words(f"{row[0]}: {', '.join(said)}"))
     else:
-        columns = make_table(*written.header)
-        for row in written.rows:
-            columns.add_row(*(words(cell) for cell in row))
-        console.print(columns)
+        console.print(_columns(written))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
+
+
+def _columns(written: ReadingTable) -> rich.table.Table:
+    """Columns as wide as their cells: a long head folds, a short cell is never cut."""
+    table = make_table()
+    for number, head in enumerate(written.header):
+        cells = [len(row[number]) for row in written.rows]
+        word = max((len(part) for part in head.split()), default=0)
+        # Words may fold, figures may not.
+        least = max(word, min(max(cells, default=0), _SENTENCE))
+        justify: Literal["left", "right"] = "left" if number == 0 else "right"
+        table.add_column(head, justify=justify, min_width=least, overflow="fold")
+    for row in written.rows:
+        table.add_row(*(words(cell) for cell in row))
+    return table

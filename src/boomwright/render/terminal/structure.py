@@ -14,7 +14,7 @@ from boomwright.base import (
     quantity_text,
 )
 from boomwright.base.owner_text import plain
-from boomwright.render.terminal.computation import (
+from boomwright.render.terminal.lines import (
     make_console,
     make_table,
     print_notices,

@@ -6,7 +6,12 @@ from rich.console import Console
 
 from boomwright.base import UnitSystem
 from boomwright.charts import ShownTable
-from boomwright.render.terminal.computation import make_console, make_table, print_notices, words
+from boomwright.render.terminal.lines import (
+    make_console,
+    make_table,
+    print_notices,
+    words,
+)
 from boomwright.report.tuning.tables import tuning_facts, tuning_tables
 from boomwright.study.tuning_results import TuneResult
 

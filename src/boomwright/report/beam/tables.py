@@ -1,4 +1,4 @@
-"""The tables of the book as rows of text: dimensions, tubes, sweep, lobes, wires."""
+"""The tables of the book as rows of text: dimensions, tubes, wires."""
 
 from __future__ import annotations
 
@@ -11,10 +11,8 @@ import numpy as np
 from boomwright.base import UnitSystem
 from boomwright.base.unit_text import METRES_PER_INCH
 from boomwright.parts import Wire
-from boomwright.reach import OverGround
 from boomwright.report.build.dimensions import CutLength, ElementCut, SectionCut, cut_length
-from boomwright.report.wording import band, clean, fixed
-from boomwright.solver import SweepPoint
+from boomwright.report.wording import clean, fixed
 
 #: a table: header groups with their spans, units, column shares, alignments, rows of text
 Table = dict[str, Any]
@@ -150,77 +148,6 @@ def tube_table(*, cut: ElementCut, system: UnitSystem) -> Table:
         ],
         align="l" + "rr" * (count + 2),
         rows=[_tube_row(section, walls=walls, system=system) for section in cut.sections],
-    )
-
-
-def sweep_table(*, sweep: Sequence[SweepPoint]) -> Table:
-    """All figures over the band.
-
-    Parameters
-    ----------
-    sweep
-        free-space figures, rising frequency (n_frequencies,)
-    """
-    rows = [
-        [
-            fixed(point.frequency / 1e6, 3),
-            fixed(point.impedance.real, 1),
-            fixed(point.impedance.imag, 1),
-            band(point.impedance_error, 1),
-            fixed(point.swr, 2),
-            band(point.swr_error, 2),
-            fixed(point.gain_dbi, 2),
-            band(point.gain_error_db, 2),
-            fixed(point.front_to_back_db, 1),
-            band(point.front_to_back_error_db, 1),
-            fixed(point.front_to_rear_db, 1),
-            fixed(point.efficiency * 100.0, 1),
-        ]
-        for point in sweep
-    ]
-    return _table(
-        groups=[
-            ("Frequency", 1),
-            ("Impedance", 3),
-            ("SWR", 2),
-            ("Gain", 2),
-            ("Front-to-back", 2),
-            ("Front-to-rear", 1),
-            ("Efficiency", 1),
-        ],
-        units=[
-            "MHz",
-            "R, Ω",
-            "X, Ω",
-            "band, Ω",
-            "",
-            "band",
-            "dBi",
-            "band",
-            "dB",
-            "band",
-            "dB",
-            "%",
-        ],
-        shares=[1.15, 0.9, 0.9, 0.9, 0.8, 0.9, 0.8, 0.9, 0.8, 0.9, 1.3, 1.0],
-        align="r" * 12,
-        rows=rows,
-    )
-
-
-def lobe_table(*, over_ground: OverGround) -> Table:
-    """Lobes and the minima between them, towards the heading."""
-    found = [
-        *((lobe.elevation_deg, "lobe", fixed(lobe.gain_dbi, 1)) for lobe in over_ground.lobes),
-        *((angle, "minimum", "–") for angle in over_ground.nulls_deg),
-    ]
-    rows = [[kind, fixed(angle, 1), gain] for angle, kind, gain in sorted(found)]
-    return _table(
-        groups=[("Kind", 1), ("Elevation", 1), ("Gain", 1)],
-        units=["", "deg", "dBi"],
-        shares=[1.2, 1.0, 1.0],
-        align="lrr",
-        rows=rows,
     )
 
 

@@ -6,8 +6,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError
+from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts import ShownSubject, ShownTable
+from boomwright.render.rows import text_table
+from boomwright.report.model import Table as ReportTable
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
@@ -72,6 +75,13 @@ class AskedField:
     words: str = field(metadata=helped("Its name beside the field."))
     value: Field = field(metadata=helped("The field."))
     hint: str = field(metadata=helped("How to write it."))
+
+
+def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
+    """Write a table of a report for a sheet."""
+    written = text_table(table, system=system)
+    caption = write(table.caption, system=system)
+    return Table(caption=caption, columns=written.header, rows=written.rows)
 
 
 def subject_table(shown: ShownTable) -> Table:
