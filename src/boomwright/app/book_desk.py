@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from boomwright.app.computing import compute
 from boomwright.app.feed_reach_desk import FeedReachDesk
-from boomwright.app.files import load_text, text_digest
+from boomwright.app.files import ClosedFolder, load_text, text_digest
 from boomwright.app.improve_book import found_for_book
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
@@ -72,7 +72,7 @@ class BookDesk(FeedReachDesk):
         def begin(words: str) -> None:
             on_step(_BEGINS[words], words)
 
-        folder = self._path.parent
+        folder = ClosedFolder(self._path.parent)
         digest = text_digest(self.load())
         begin("the band")
         computation = compute(plan, prepare=self._prepare)

@@ -15,11 +15,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from boomwright.app.files import OWN_RECORD, FileRefusedError, read_file
+
 #: plans remembered, and histories kept
 _MOST_RECENT = 20
 _MOST_HISTORIES = 40
-#: largest file read back [bytes]
-_LARGEST = 8_000_000
 
 
 def state_folder() -> Path:
@@ -140,8 +140,6 @@ class Memory:
 
 def _read(path: Path) -> str:
     try:
-        if path.stat().st_size > _LARGEST:
-            return ""
-        return path.read_text(encoding="utf-8")
-    except (OSError, ValueError):
+        return read_file(path, kind=OWN_RECORD).decode()
+    except (FileRefusedError, OSError, ValueError):
         return ""

@@ -15,7 +15,7 @@ from pathlib import Path
 from boomwright.app.candidates import Candidate, Choice, choices, work_out
 from boomwright.app.computing import compute
 from boomwright.app.desk_tools import DeskTools
-from boomwright.app.files import FileRefusedError, load_text, save_bytes
+from boomwright.app.files import ClosedFolder, FileRefusedError, load_text, save_bytes
 from boomwright.app.lesson_tools import LessonTools
 from boomwright.app.lessons import Lesson, lessons
 from boomwright.app.making import Paper
@@ -240,7 +240,7 @@ class PlanLibrary:
         RequestError
             when a wish cannot be read or met
         """
-        return choices(wishes, prices=prices, folder=self._folder)
+        return choices(wishes, prices=prices, folder=ClosedFolder(self._folder))
 
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
@@ -250,7 +250,7 @@ class PlanLibrary:
         BoomwrightError
             when it cannot be made of usual tubes
         """
-        return work_out(choice, wishes=wishes, folder=self._folder)
+        return work_out(choice, wishes=wishes, folder=ClosedFolder(self._folder))
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
@@ -299,6 +299,6 @@ def _sweep(name: str, content: bytes) -> Sweep:
 def _title(path: Path) -> str:
     try:
         found = tomllib.loads(load_text(path)).get("title", "")
-    except (OSError, ValueError, RecursionError):
+    except (FileRefusedError, OSError, ValueError, RecursionError):
         return ""
     return found[:120] if isinstance(found, str) else ""

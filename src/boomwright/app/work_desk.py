@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.app.computing import compute
 from boomwright.app.cost import price_plan
-from boomwright.app.files import text_digest
+from boomwright.app.files import ClosedFolder, text_digest
 from boomwright.app.raising import raise_plan
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
@@ -54,7 +54,7 @@ class WorkDesk:
         from boomwright.figures.blocks import Heading, WorkSheet
 
         if subject == "cost":
-            return sheets.cost_sheet(price_plan(plan, folder=self._path.parent))
+            return sheets.cost_sheet(price_plan(plan, folder=ClosedFolder(self._path.parent)))
         if subject == "build":
             report = raise_plan(plan).structure
             build = sheets.build_sheet(plan, report, number=number, palette=palette, system=system)

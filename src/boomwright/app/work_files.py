@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from boomwright.app.computing import Computation
 from boomwright.app.cost import newest_price_day, price_plan
 from boomwright.app.declination import middle_of_model
-from boomwright.app.files import save_bytes
+from boomwright.app.files import Folder, save_bytes
 from boomwright.app.raising import RaisingResult, raise_plan
 from boomwright.app.work_chapters import build_of, reminders_of, work_chapters
 from boomwright.base import Notice, UnitSystem
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 def work_for_book(
-    computation: Computation, *, folder: Path | None, system: UnitSystem, today: str = ""
+    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
 ) -> tuple[Chapter, ...]:
     """Make the chapters of work sheets.
 
