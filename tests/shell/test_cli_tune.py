@@ -327,8 +327,8 @@ def test_one_impossible_reading_is_named_and_changes_no_advice(shell, tmp_path, 
     found = json.loads(ran.out)
     (notice,) = [n for n in found["notices"] if n["code"] == "tuning.impossible-readings"]
     assert f"line {row + 1} (14.15 MHz, reflection 7.5)" in notice["text"]
-    clean = tuning_document(result)["trials"][0]["advice"]["steps"]
-    spoilt = found["trials"][0]["advice"]["steps"]
+    clean = tuning_document(result)["trials"][0]["advice"]
+    spoilt = found["trials"][0]["advice"]
     assert [step["key"] for step in spoilt] == [step["key"] for step in clean]
     for one, other in zip(spoilt, clean, strict=True):
         assert one["amount"] == pytest.approx(other["amount"], abs=1.1e-3), one["key"]

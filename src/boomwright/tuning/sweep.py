@@ -243,8 +243,8 @@ def _impossible(
     count = int(np.count_nonzero(wrong))
     more = f" and {count - len(named)} more" if count > len(named) else ""
     return (
-        f"{count} of {len(wrong)} readings say that more comes back than was sent, which no "
-        f"antenna does: {', '.join(named)}{more}"
+        f"{count} of {len(wrong)} readings {'reflects' if count == 1 else 'reflect'} more than was "
+        f"sent, as no antenna does: {', '.join(named)}{more}"
     )
 
 

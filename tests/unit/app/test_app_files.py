@@ -109,7 +109,7 @@ def test_no_name_leads_out_of_a_closed_folder(tmp_path: Path, name: str) -> None
     home.mkdir()
     (tmp_path / "out.csv").write_text("0,1\n")
     (home / "link.csv").symlink_to(tmp_path / "out.csv")
-    with pytest.raises(FileRefusedError, match="reach.terrain.*-> copy the file beside the plan"):
+    with pytest.raises(FileRefusedError, match=r"reach\.terrain.*-> copy the file beside the plan"):
         beside(ClosedFolder(home), name, place="reach.terrain")
 
 

@@ -97,5 +97,5 @@ def test_a_grid_cut_off_anywhere_is_refused_with_a_remedy(tmp_path):
     content = path.read_bytes()
     for length in (0, 4, 8, 100, len(content) // 2, len(content) - 1):
         path.write_bytes(content[:length])
-        with pytest.raises(BoomwrightError, match="give a GeoTIFF|export"):
+        with pytest.raises(BoomwrightError, match=r"give a GeoTIFF|export"):
             profile_from_grid(path, station=STATION, bearing=0.0)
