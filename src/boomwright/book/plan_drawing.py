@@ -48,6 +48,16 @@ def fixed_stamps() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
+def dxf_bytes(doc: Drawing) -> bytes:
+    """Write a drawing as UTF-8; the same drawing gives the same bytes."""
+    # The library goes through a set of these; each run of Python orders one differently.
+    for name in sorted(doc.entitydb.dxf_types_in_use()):
+        doc.classes.add_class(name)
+    stream = io.StringIO(newline="")
+    doc.write(stream)
+    return stream.getvalue().encode("utf-8")
+
+
 def one_line(text: str) -> str:
     """Write owner's text so that no CAD reader takes part of it for a control code."""
     clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
@@ -245,6 +255,4 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
         _write_texts(
             space, cuts=cuts, beam=beam, top=longest + 28.0 * text_height, text_height=text_height
         )
-        stream = io.StringIO(newline="")
-        doc.write(stream)
-    return stream.getvalue().encode("utf-8")
+        return dxf_bytes(doc)
