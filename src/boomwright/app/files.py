@@ -283,7 +283,28 @@ def draft_path(path: Path) -> Path:
     return path.with_name(f"{path.stem}.unsaved{path.suffix or '.toml'}")
 
 
-def save_text(path: Path, text: str, *, expected: str | None) -> datetime:
+def found_text(path: Path) -> str | None:
+    """Read the text of a plan file that may not be there.
+
+    Returns
+    -------
+    str or None
+        None when there is no such file
+
+    Raises
+    ------
+    FileRefusedError
+        when it is no regular file, or too large for a plan
+    OSError
+        when it cannot be read
+    """
+    try:
+        return load_text(path)
+    except FileNotFoundError:
+        return None
+
+
+def save_text(path: Path, text: str, *, expected: str | None, aside: bool = False) -> datetime:
     """Replace a plan file in one step, keeping the previous file beside it.
 
     A power cut at any moment leaves the old file or the new one, never half of one.
@@ -294,21 +315,27 @@ def save_text(path: Path, text: str, *, expected: str | None) -> datetime:
         the plan file; a link is followed
     expected
         content the file must still have; None when there must be no such file yet
+    aside
+        whether what is replaced is somebody else's: kept under a name that no later save uses
 
     Raises
     ------
     SaveConflictError
         when the file holds something else; nothing is written then
+    FileRefusedError
+        when it is no regular file, or too large for a plan
     OSError
         when it cannot be written; the file is as it was
     """
     target = path.resolve()
     with _alone(target.parent):
-        found = load_text(target) if target.exists() else None
+        found = found_text(target)
         if found != expected:
-            raise SaveConflictError(found or "")
+            raise SaveConflictError(found)
         if found is not None and found != text:
-            _replace(previous_path(target), target.read_bytes(), like=target)
+            name = f"{target.stem}.replaced-{text_digest(found)[:8]}{target.suffix or '.toml'}"
+            kept = target.with_name(name) if aside else previous_path(target)
+            _replace(kept, read_file(target, kind=PLAN_FILE), like=target)
         _replace(target, text.encode(), like=target)
     return datetime.now().astimezone()
 

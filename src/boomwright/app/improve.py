@@ -297,6 +297,7 @@ def compare_plan(
     wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
     clock = SearchClock(on_progress)
     with climbers(usual_workers() if workers is None else workers) as executor:
+        clock.at_stop = partial(end_climbers, executor)
         return _compare(
             _Search(
                 beam=wished_beam(plan),

@@ -100,9 +100,20 @@ class Memory:
         """
         return _read(self._history(path))
 
+    def draft_path(self, path: Path) -> Path:
+        """Name the file for a plan that can be written nowhere near its own; its folder is made.
+
+        Raises
+        ------
+        OSError
+            when the folder cannot be made
+        """
+        folder = self._folder / "unsaved"
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        return folder / f"{path.stem}-{_name(path)[:8]}.toml"
+
     def _history(self, path: Path) -> Path:
-        name = hashlib.sha256(str(path.resolve()).encode(errors="replace")).hexdigest()[:32]
-        return self._folder / "undo" / f"{name}.json"
+        return self._folder / "undo" / f"{_name(path)}.json"
 
     def _listed(self) -> list[tuple[Path, datetime]]:
         try:
@@ -136,6 +147,10 @@ class Memory:
                 old.unlink(missing_ok=True)
         except OSError:
             return
+
+
+def _name(path: Path) -> str:
+    return hashlib.sha256(str(path.resolve()).encode(errors="replace")).hexdigest()[:32]
 
 
 def _read(path: Path) -> str:

@@ -56,12 +56,13 @@ export class Desk {
     if (this.node("saving-text").textContent !== saving.text) this.node("saving-text").textContent = saving.text;
     this.step("undo", "Undo", undo, "Ctrl+Z");
     this.step("redo", "Redo", redo, "Ctrl+Shift+Z");
-    const trouble = saving.state === "conflict" || saving.state === "failed";
-    this.node("conflict").hidden = !trouble;
+    const { state: how } = saving;
+    this.node("conflict").hidden = !["conflict", "gone", "failed"].includes(how);
     this.node("conflict-text").textContent = `${saving.text[0].toUpperCase()}${saving.text.slice(1)}.`;
     this.node("conflict-remedy").textContent = saving.remedy;
-    this.node("take-file").hidden = this.node("keep-mine").hidden = saving.state !== "conflict";
-    this.node("save-again").hidden = saving.state !== "failed";
+    this.node("take-file").hidden = how !== "conflict";
+    this.node("keep-mine").hidden = how !== "conflict" && how !== "gone";
+    this.node("save-again").hidden = how !== "failed";
   }
 
   // How far each sheet's subject is.
