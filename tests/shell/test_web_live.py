@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import threading
 import time
@@ -10,9 +11,15 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.web import create_app
-from boomwright.web.edits import Act
+from boomwright.web.edits import Act, Raise
 from boomwright.web.guard import cookie_name
+from boomwright.web.live import LiveWindow
+from boomwright.web.sheets import SHEETS
+from boomwright.web.shelf import Shelf
+from boomwright.web.windows import Windows
+from boomwright.web.workers import Crew
 from fakes.desk import PLAN, fake_desk
+from fakes.special_files import within
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"
@@ -47,7 +54,8 @@ def desk():
 
 
 @pytest.fixture
-def client(desk):
+def client(desk, monkeypatch):
+    monkeypatch.setattr("boomwright.web.app.WATCH", 0.2)
     cookies = {cookie_name(KEY): KEY}
     with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as made:
         yield made
@@ -172,6 +180,61 @@ def test_odd_messages_are_refused_and_the_socket_lives_on(client):
         socket.send_text(json.dumps({"seq": 1, "edit": {"kind": "write", "place": "x"}}))
         window.next("refused")
         assert window.ask({"kind": "act", "action": "look"})
+
+
+def test_bytes_are_refused_and_the_socket_lives_on(client):
+    with opened(client) as socket:
+        window = Window(socket)
+        socket.send_bytes(b"\x00\xff")
+        assert "not bytes" in window.next("refused")["message"]
+        assert window.ask({"kind": "act", "action": "look"})
+
+
+def test_a_window_that_is_gone_is_told_nothing_more(desk):
+    class Gone:
+        """A socket whose browser has vanished while it was being written to."""
+
+        sent = 0
+
+        async def send_text(self, text):
+            self.sent += 1
+            raise RuntimeError('Cannot call "send" once a close message has been sent.')
+
+    async def go():
+        socket = Gone()
+        windows, crew = Windows(), Crew()
+        shelf = Shelf(desk, crew=crew, windows=windows)
+        window = LiveWindow(
+            socket=socket, desk=desk, sheet=SHEETS[0], sheets=SHEETS, block=None,
+            view=None, windows=windows, shelf=shelf, crew=crew,
+        )  # fmt: skip
+        await window.tell_moved("/beam")
+        await window.tell_moved("/beam")
+        assert socket.sent == 1
+
+    asyncio.run(go())
+
+
+def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(client, desk):
+    with opened(client) as socket:
+        window = Window(socket)
+        window.next("quick")
+        desk.tools.file = None
+        # Nobody asked: the page looks at its file by itself.
+        assert window.next("saving", limit=80)["saving"]["state"] == "gone"
+        window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        window.ask({"kind": "act", "action": "keep-mine"})
+        while window.next("saving", limit=80)["saving"]["state"] != "saved":
+            pass
+    assert "20 m" in desk.tools.file
+
+
+def test_an_edit_of_a_window_closed_at_once_is_saved_all_the_same(client, desk):
+    desk.apply(Raise(beam=0, height=21.0), gesture=1)
+    with within(20.0):
+        while desk.tools.file == PLAN:
+            time.sleep(0.05)
+    assert "21 m" in desk.tools.file
 
 
 def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):

@@ -356,13 +356,18 @@ def _alone(folder: Path) -> Iterator[None]:
         os.close(handle)
 
 
-def save_bytes(path: Path, data: bytes) -> None:
+def save_bytes(path: Path, data: bytes, *, new: bool = False) -> None:
     """Write a made file, such as the book, in one step; its folder is made when missing.
+
+    Parameters
+    ----------
+    new
+        whether an existing file is kept
 
     Raises
     ------
     FileRefusedError
-        when the name is that of a plan
+        when the name is that of a plan, or of an existing file that is kept
     OSError
         when it cannot be written
     """
@@ -371,7 +376,11 @@ def save_bytes(path: Path, data: bytes) -> None:
         raise FileRefusedError(message)
     path.parent.mkdir(parents=True, exist_ok=True)
     target = path.resolve()
-    _replace(target, data, like=target)
+    with _alone(target.parent):
+        if new and target.exists():
+            message = f"{path.name}: this file exists and is kept -> choose another name"
+            raise FileRefusedError(message)
+        _replace(target, data, like=target)
 
 
 def _replace(target: Path, data: bytes, *, like: Path) -> None:

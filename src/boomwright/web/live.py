@@ -48,6 +48,8 @@ from boomwright.web.workers import BusyError, Crew
 SETTLE = 0.12
 #: longest time a window may take to take a message [s]
 _TAKE = 20.0
+#: edits waiting at which no more are read for a while, and long things asked at once
+_MOST_PENDING, _MOST_ASKED = 1000, 8
 #: code of closing a window that did not take its messages, or whose work was not done in time;
 #: registered for {rfc-6455, section 11.7}
 _TRY_AGAIN_LATER = 1013
@@ -188,6 +190,7 @@ class LiveWindow:
         self._settle = asyncio.Event()
         self._following = False
         self._sending = asyncio.Lock()
+        self._asked = asyncio.Semaphore(_MOST_ASKED)
         self._gone = False
 
     async def run(self) -> None:
@@ -235,26 +238,30 @@ class LiveWindow:
             except MessageError as error:
                 await self._send({"kind": "refused", "message": str(error)})
                 continue
-            if isinstance(message.edit, Shelve | Ask):
+            if isinstance(message.edit, Shelve | Ask | Improve):
                 # May take long; edits go on meanwhile.
-                self._loops.start_soon(self._shelve, message.edit)
-                continue
-            if isinstance(message.edit, Improve):
-                self._loops.start_soon(self._improve, message.edit)
+                await self._asked.acquire()
+                self._loops.start_soon(self._answer, message.edit)
                 continue
             if message.edit == Act(action="look"):
                 self._loops.start_soon(self._autosave.look)
+            while len(self._pending) >= _MOST_PENDING:
+                await asyncio.sleep(SETTLE)
             self._pending = coalesce(self._pending, message)
             self._wake.set()
 
-    async def _shelve(self, edit: Shelve | Ask) -> None:
-        # What was done before belongs to the plan that still lies on the desk.
-        while self._pending or self._following:
-            await asyncio.sleep(0.005)
-        await self._shelf.act(edit, self._send, system=self._view.system)
-
-    async def _improve(self, edit: Improve) -> None:
-        await self._shelf.improving.act(edit, view=self._view, say=self._send)
+    async def _answer(self, edit: Shelve | Ask | Improve) -> None:
+        """Do what may take long."""
+        try:
+            if isinstance(edit, Improve):
+                await self._shelf.improving.act(edit, view=self._view, say=self._send)
+                return
+            # What was done before belongs to the plan that still lies on the desk.
+            while self._pending or self._following:
+                await asyncio.sleep(0.005)
+            await self._shelf.act(edit, self._send, system=self._view.system)
+        finally:
+            self._asked.release()
 
     async def _quick_loop(self) -> None:
         while True:

@@ -18,6 +18,8 @@ from boomwright.base import BoomwrightError
 Given = ParamSpec("Given")
 Done = TypeVar("Done")
 
+#: longest time for what a hand waits for, for a sheet or a file, and for the plan file [s]
+QUICK, LONG, DISK = 60.0, 600.0, 10.0
 #: threads left behind at which no more work is begun
 _MOST_LEFT = 32
 
@@ -119,7 +121,7 @@ class Crew:
         searches, which are stopped and not timed
     """
 
-    quick: Workers = field(default_factory=lambda: Workers(places=16, limit=60.0))
-    long: Workers = field(default_factory=lambda: Workers(places=8, limit=600.0))
-    disk: Workers = field(default_factory=lambda: Workers(places=4, limit=10.0))
+    quick: Workers = field(default_factory=lambda: Workers(places=16, limit=QUICK))
+    long: Workers = field(default_factory=lambda: Workers(places=8, limit=LONG))
+    disk: Workers = field(default_factory=lambda: Workers(places=4, limit=DISK))
     search: Workers = field(default_factory=lambda: Workers(places=2, limit=None))
