@@ -105,7 +105,12 @@ class Page:
         """A connection that has not said anything yet."""
         return socket.create_connection((self.host, self.port), timeout=ANSWER)
 
-    def window(self, sheet: str = "beam") -> ClientConnection:
+    def memory(self) -> int:
+        """Memory the server holds [bytes]."""
+        pages = Path(f"/proc/{self.process.pid}/statm").read_text(encoding="ascii").split()[1]
+        return int(pages) * os.sysconf("SC_PAGE_SIZE")
+
+    def window(self, sheet: str = "beam", *, max_queue: int = 1000) -> ClientConnection:
         """One window's socket."""
         return connect(
             f"ws://{self.host}:{self.port}/{sheet}/live",
@@ -113,6 +118,7 @@ class Page:
             additional_headers={"cookie": self.cookie},
             open_timeout=ANSWER,
             max_size=None,
+            max_queue=max_queue,
             # Whoever attacks does not wait to say goodbye.
             close_timeout=1.0,
         )
@@ -455,6 +461,22 @@ def attack_closing(page: Page, chance: random.Random, count: int) -> None:
     page.alive()
 
 
+def attack_deaf(page: Page, chance: random.Random, count: int) -> None:
+    """Windows that ask and never listen hold up no other, and the server grows by little."""
+    before = page.memory()
+    with ExitStack() as opened:
+        for _ in range(4):
+            window = opened.enter_context(page.window("reach", max_queue=1))
+            for number in range(2000):
+                height = 11.0 + 0.001 * number
+                with suppress(ConnectionClosed, TimeoutError):
+                    tell(window, {"kind": "raise", "beam": 0, "height": height}, seq=number)
+        page.alive()
+    if page.memory() - before > 500_000_000:
+        message = f"{(page.memory() - before) / 1e6:.0f} MB more than before"
+        raise ThroughError(message)
+
+
 def attack_ending(page: Page, chance: random.Random, count: int) -> None:
     """Ctrl-C, twice, while everything is busy: the server ends and the edits are in the file."""
     links = [page.raw() for _ in range(40)]
@@ -486,6 +508,7 @@ ATTACKS: dict[str, Callable[[Page, random.Random, int], None]] = {
     "files": attack_files,
     "plan": attack_file_of_plan,
     "closing": attack_closing,
+    "deaf": attack_deaf,
     "ending": attack_ending,
 }
 

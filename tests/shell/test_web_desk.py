@@ -198,7 +198,7 @@ def test_a_file_that_was_deleted_is_told_and_can_be_written_again():
     desk.tools.file = None
     desk.look()
     assert desk.saving.state == "gone"
-    assert "deleted or moved" in desk.saving.text
+    assert "deleted or moved" in desk.saving.remedy
     desk.apply(Raise(beam=0, height=18.0), gesture=0)
     assert desk.save().state == "gone"
     assert desk.tools.drafts == [desk.text]
@@ -228,7 +228,11 @@ def test_a_file_that_cannot_be_read_is_not_called_saved():
     desk.tools.load = load
     desk.look()
     assert (desk.saving.state, desk.saving.text) == ("failed", "not saved: Permission denied")
-    desk.tools.load = real
+    # Nothing was changed here, and still the plan must lie somewhere when the program ends.
+    save, desk.tools.broken_disk = desk.tools.broken_disk, True
+    desk.save()
+    assert desk.tools.drafts == [PLAN]
+    desk.tools.load, desk.tools.broken_disk = real, save
     desk.look()
     assert desk.saving.state == "saved"
 

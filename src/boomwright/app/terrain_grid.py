@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import logging
 from pathlib import Path
 from typing import Any
 
@@ -67,13 +68,15 @@ def _grid(path: Path) -> tuple[Floats, tuple[float, float], tuple[float, float]]
             "install boomwright[terrain], or give the profile as CSV"
         )
         raise BoomwrightError(msg) from error
+    # What it finds amiss it writes to the terminal; what matters of it is said below.
+    logging.getLogger("tifffile").setLevel(logging.CRITICAL)
     content = terrain_bytes(path, kind=HEIGHT_GRID)
     try:
         with tifffile.TiffFile(io.BytesIO(content)) as opened:
             page = opened.pages.first
             tags: dict[int, Any] = {tag.code: tag.value for tag in page.tags.values()}
             _refuse_tags(tags, page.shape)
-            heights = np.array(page.asarray(), dtype=float)
+            heights = np.array(page.asarray(), dtype=float).reshape(page.shape)
         missing = tags.get(_MISSING)
         if missing is not None:
             heights[heights == float(str(missing).strip("\x00 "))] = np.nan

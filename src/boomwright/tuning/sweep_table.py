@@ -84,11 +84,14 @@ def read_sweep_table(
     else:
         ratio = table[:, columns["resistance"]] + 1j * table[:, columns["reactance"]]
         by = reference
-    below = ratio + by
+    # No antenna has minus its reference; a hair beside it is as impossible. What is too large to
+    # be computed with is no number afterwards, and refused as such.
+    with np.errstate(over="ignore", invalid="ignore"):
+        below = np.where(ratio + by == 0.0, 1e-9 * by, ratio + by)
+        reflection = (ratio - by) / below
     return make_sweep(
         frequencies=hertz,
-        # No antenna has minus its reference; a hair beside it is as impossible.
-        reflection=(ratio - by) / np.where(below == 0.0, 1e-9 * by, below),
+        reflection=reflection,
         reference=reference,
         phase_known="resistance" in columns,
         place=name,
@@ -163,7 +166,8 @@ def _hertz(
     values: np.ndarray[tuple[int, ...], np.dtype[np.float64]], unit: str | None, name: str
 ) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.float64]], tuple[Notice, ...]]:
     if unit is not None:
-        return values * _FACTOR[unit.lower()], ()
+        with np.errstate(over="ignore"):
+            return values * _FACTOR[unit.lower()], ()
     largest = float(np.nanmax(np.abs(values)))
     guess = "MHz" if largest < _LARGEST_MHZ else "kHz" if largest < _LARGEST_KHZ else "Hz"
     notice = Notice(

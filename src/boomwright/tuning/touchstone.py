@@ -91,18 +91,25 @@ def read_touchstone(
         )
     lines = scan.lines if len(scan.lines) == len(frequencies) else ()
     refuse_gaps(frequencies, reflection.real, reflection.imag, place=name, lines=lines)
-    # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.
-    gap = np.where(np.abs(1.0 - reflection) < 1e-12, 1e-12, 1.0 - reflection)
-    impedance = (own.conj() + reflection * own) / gap
     return make_sweep(
         frequencies=frequencies,
-        reflection=(impedance - reference) / (impedance + reference),
+        reflection=_against(reflection, own, reference),
         reference=reference,
         place=name,
         notices=tuple(notices),
         lines=lines,
         noise=noise,
     )
+
+
+def _against(reflection: Complexes, own: Complexes, reference: float) -> Complexes:
+    """Refer a reflection to another resistance; what is too large to compute with is no number."""
+    # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.
+    gap = np.where(np.abs(1.0 - reflection) < 1e-12, 1e-12, 1.0 - reflection)
+    with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
+        impedance = (own.conj() + reflection * own) / gap
+        found: Complexes = (impedance - reference) / (impedance + reference)
+    return found
 
 
 def _decoded(content: str | bytes, name: str) -> str:
@@ -228,7 +235,8 @@ def _numbers(
     stream = StringIO(text)
     stream.name = name if _ports_of(name) else f"{name}.s{scan.ports}p"
     try:
-        file = Touchstone(stream)
+        with np.errstate(all="ignore"):
+            file = Touchstone(stream)
         frequencies = np.asarray(file.f, dtype=float)
         reflection = np.asarray(file.s, dtype=complex)[:, port, port]
         own = np.asarray(file.z0, dtype=complex)

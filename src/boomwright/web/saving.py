@@ -100,14 +100,14 @@ def saving_of(
     if strange is not None:
         return Saving(
             state="gone",
-            text="not saved: the plan file was deleted or moved"
+            text="not saved: the plan file is gone"
             if strange.text is None
-            else "not saved: the file was changed elsewhere, and is no usable plan now",
+            else "not saved: the file is no usable plan now",
             remedy=(
-                "Keep this one to write it there again."
+                "It was deleted or moved. Keep this one to write it there again."
                 if strange.text is None
-                else "Keep this one to write over the file; what stands in it now is then kept "
-                "beside it, under a name with .replaced in it."
+                else "It was changed elsewhere. Keep this one to write over the file; what stands "
+                "in it now is then kept beside it, under a name with .replaced in it."
             )
             + kept,
         )

@@ -358,7 +358,7 @@ class PlanDesk:
             text, expected, aside = self._text, self._file_text, self._aside
             history = packed(now=text, undo=self._undo, redo=self._redo)
             strange = self._strange is not None
-            if text == expected and not strange:
+            if text == expected and not strange and not self._failure:
                 return self.saving
         if not strange:
             # First, so that a sudden end between the two leaves the edits to be done again.
