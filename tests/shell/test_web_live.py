@@ -6,9 +6,11 @@ import asyncio
 import json
 import threading
 import time
+from urllib.parse import urlsplit
 
 import pytest
 from starlette.testclient import TestClient
+from websockets.sync.client import connect
 
 from boomwright.web import create_app
 from boomwright.web.edits import Act, Raise
@@ -18,6 +20,7 @@ from boomwright.web.sheets import SHEETS
 from boomwright.web.shelf import Shelf
 from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
+from fakes.browser import served
 from fakes.desk import PLAN, fake_desk
 from fakes.special_files import within
 
@@ -229,12 +232,43 @@ def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(cli
     assert "20 m" in desk.tools.file
 
 
-def test_an_edit_of_a_window_closed_at_once_is_saved_all_the_same(client, desk):
+def test_edits_of_a_window_closed_at_once_are_applied_and_saved_all_the_same(desk):
+    begun, go_on = threading.Event(), threading.Event()
+    real = desk.tools.quick_look
+
+    def quick_look(**given):
+        begun.set()
+        go_on.wait(10.0)
+        return real(**given)
+
+    desk.tools.quick_look = quick_look
+    with served(desk) as address:
+        home = urlsplit(address)
+        key = home.query.removeprefix("key=")
+        headers = {"cookie": f"{cookie_name(key)}={key}"}
+        origin = f"http://{home.netloc}"
+        with connect(
+            f"ws://{home.netloc}/beam/live", origin=origin, additional_headers=headers
+        ) as socket:
+            assert begun.wait(10.0)
+            for number, edit in enumerate(
+                (
+                    {"kind": "raise", "beam": 0, "height": 21.0},
+                    {"kind": "write", "place": "title", "text": "last words"},
+                )
+            ):
+                socket.send(json.dumps({"seq": number + 1, "edit": edit}))
+        go_on.set()
+        with within(20.0):
+            while "21 m" not in desk.tools.file or "last words" not in desk.tools.file:
+                time.sleep(0.05)
+
+
+def test_an_edit_nobody_spoke_of_is_saved_by_the_next_look(client, desk):
     desk.apply(Raise(beam=0, height=21.0), gesture=1)
     with within(20.0):
-        while desk.tools.file == PLAN:
+        while "21 m" not in desk.tools.file:
             time.sleep(0.05)
-    assert "21 m" in desk.tools.file
 
 
 def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import logging
 from pathlib import Path
 from typing import Any
 
@@ -69,7 +68,7 @@ def _grid(path: Path) -> tuple[Floats, tuple[float, float], tuple[float, float]]
         )
         raise BoomwrightError(msg) from error
     # What it finds amiss it writes to the terminal; what matters of it is said below.
-    logging.getLogger("tifffile").setLevel(logging.CRITICAL)
+    tifffile.logger().setLevel("CRITICAL")
     content = terrain_bytes(path, kind=HEIGHT_GRID)
     try:
         with tifffile.TiffFile(io.BytesIO(content)) as opened:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 import socket
 from collections.abc import Callable
 from types import FrameType
@@ -34,7 +33,7 @@ class _Server(uvicorn.Server):
         """End, the edits written, however often that is asked."""
         if not self.should_exit:
             # What is broken off now is broken off on purpose.
-            logging.getLogger("uvicorn.error").setLevel(logging.CRITICAL)
+            uvicorn.server.logger.setLevel("CRITICAL")
             super().handle_exit(sig, frame)
 
 

@@ -203,6 +203,9 @@ class LiveWindow:
                 loops.start_soon(self._quick_loop)
                 loops.start_soon(self._full_loop)
                 await self._read()
+                # What was asked before the window closed still counts.
+                with anyio.move_on_after(_TAKE):
+                    await self._done()
                 loops.cancel_scope.cancel()
         finally:
             self._windows.remove(self)
@@ -257,11 +260,15 @@ class LiveWindow:
                 await self._shelf.improving.act(edit, view=self._view, say=self._send)
                 return
             # What was done before belongs to the plan that still lies on the desk.
-            while self._pending or self._following:
-                await asyncio.sleep(0.005)
+            await self._done()
             await self._shelf.act(edit, self._send, system=self._view.system)
         finally:
             self._asked.release()
+
+    async def _done(self) -> None:
+        """Wait until every edit that came in is applied."""
+        while self._pending or self._following:
+            await asyncio.sleep(0.005)
 
     async def _quick_loop(self) -> None:
         while True:

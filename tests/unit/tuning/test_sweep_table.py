@@ -55,6 +55,8 @@ def test_guessed_unit_is_doubted_and_given_unit_is_not():
         ("frequency (MHz),R,X\n14.0,25,abc\n", "line 2: is not a number"),
         ("frequency (MHz),SWR\n14.0,0.5\n", "line 2 .14 MHz, SWR 0.5.*which column holds the SWR"),
         ("1,2,3,4\n", "4 columns without a header"),
+        ("frequency (GHz),R,X\n1e308,25,-10\n", "line 2: is not a number"),
+        ("frequency (MHz),R,X\n14,1e308,1e308\n", "line 2: is not a number"),
     ],
 )
 def test_damaged_tables_are_refused(text, message):

@@ -142,6 +142,8 @@ def test_messages_repeat_nothing_of_a_file_that_is_no_touchstone():
         ("# MHz S RI R 50\n14.0 abc 0.2\n", "line 2: word 2 is not a number"),
         ("# MHz S RI R 50\n14.0 nan 0.2\n", "line 2: is not a number"),
         ("# MHz S RI R 50\n-14.0 0.1 0.2\n", "is not above zero"),
+        ("# GHz S RI R 50\n1e308 0.1 0.2\n", "line 2: is not a number"),
+        ("# MHz Z RI R 50\n14 1e308 1e308\n", "line 2: is not a number"),
         ("# MHz Q RI R 50\n14.0 0.1 0.2\n", "line 1: word 2 of the option line"),
         ("# MHz S RI R 50 10\n14.0 0.1 0.2\n", r"line 1: the reference impedance"),
         ("# MHz S RI R -50\n14.0 0.1 0.2\n", r"line 1: the reference impedance"),
