@@ -114,7 +114,7 @@ def plans(draw: st.DrawFn) -> Plan:
         topography=draw(st.one_of(st.none(), between(1, 3))) if kind else None,
         importance=draw(st.one_of(st.none(), between(0.5, 2))) if kind else None,
         ice_gust=draw(st.one_of(st.none(), between(1, 50))),
-        ice_mapped=draw(st.booleans()),
+        ice_mapped=draw(st.sampled_from([None, True, False])),
         ice_density=draw(st.one_of(st.none(), between(100, 920))),
         ice_importance=draw(st.one_of(st.none(), between(0.5, 2))),
     )

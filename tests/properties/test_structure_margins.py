@@ -142,7 +142,7 @@ ICE = built(
     IceBasis,
     thickness=st.one_of(st.just(0.0), size(0.002, 0.05)),
     concurrent_gust=maybe(size(10.0, 30.0)),
-    mapped=st.booleans(),
+    mapped=st.sampled_from([None, True, False]),
 )
 MAST = built(
     Mast,

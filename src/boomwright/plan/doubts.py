@@ -85,12 +85,20 @@ def _site_notices(site: Site) -> list[Notice]:
             '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
         )
         found.append(Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt"))
-    if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped):
+    if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped is not None):
         text = (
             "[site.ice_basis] stands in the plan but no ice thickness, so ice is not checked. "
             'Add ice = "6 mm" to [site], or "0 mm" where there is none.'
         )
         found.append(Notice(code="plan.ice-unsaid", text=text, severity="doubt"))
+    if site.ice_thickness and site.ice_mapped is None:
+        text = (
+            "The plan gives an ice thickness but not whether it is read from a code map. A map "
+            "value still grows with height, and some editions double it; until you say, the "
+            "larger reading is taken. Add mapped = true to [site.ice_basis], or mapped = false "
+            "for the ice expected on the beam itself."
+        )
+        found.append(Notice(code="plan.ice-mapped-unsaid", text=text, severity="doubt"))
     return found
 
 

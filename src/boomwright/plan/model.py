@@ -46,7 +46,7 @@ class Site:
     ice_gust
         3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_mapped
-        True when the thickness is from a code map
+        True when the thickness is from a code map; None when nobody said
     ice_density
         density of the ice; None when not given [kg/m^3]
     ice_importance
@@ -65,7 +65,7 @@ class Site:
     topography: float | None = None
     importance: float | None = None
     ice_gust: float | None = None
-    ice_mapped: bool = False
+    ice_mapped: bool | None = None
     ice_density: float | None = None
     ice_importance: float | None = None
 

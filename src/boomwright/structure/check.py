@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
 from boomwright.structure.cases import LoadCase, load_cases
@@ -15,6 +15,7 @@ from boomwright.structure.check_support import check_guyed_tower, check_guys, ch
 from boomwright.structure.check_tower import check_tower, check_tower_base
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.ice import ice_coat
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
@@ -28,7 +29,7 @@ from boomwright.structure.report import (
 )
 from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.wording import speed
+from boomwright.structure.wording import speed, thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,9 +183,26 @@ def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:
-    wind = site.inputs.wind
+    wind, ice = site.inputs.wind, site.inputs.ice
     if wind is None:
         return
+    if ice is not None and ice.thickness > 0.0 and ice.mapped is None:
+        top = max((each.beam.height for each in site.inputs.beams), default=0.0)
+        mapped, entered = (
+            ice_coat(
+                ice=replace(ice, mapped=read),
+                height=max(0.0, top),
+                edition=wind.edition,
+                topography=wind.topography or 1.0,
+            ).thickness
+            for read in (True, False)
+        )
+        findings.doubt(
+            "ice-mapped-unsaid",
+            "Nobody said whether the ice thickness is read from a code map, which must still grow, "
+            "or is the ice on the beam itself. The larger of both is taken.",
+            value=f"{thickness(mapped)} at the top from a map, {thickness(entered)} as entered",
+        )
     if wind.topography is None:
         findings.doubt(
             "topography",

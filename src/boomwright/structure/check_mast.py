@@ -170,7 +170,12 @@ def _stress_line(
     if mast.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return
-    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel, known=mast.yield_known)
+    limit = site.limit(
+        yield_strength=mast.yield_strength,
+        steel=mast.steel,
+        ultimate=mast.ultimate_strength,
+        known=mast.yield_known,
+    )
     findings.add(
         margin(
             name=name,

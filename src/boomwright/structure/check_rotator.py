@@ -19,6 +19,8 @@ from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
 from boomwright.structure.wording import FOOT, speed
 
+_ASK = "ask its maker"
+
 
 def _us(inertia: float) -> str:
     return quantity_text(inertia, unit="kg m2", system="us", form=".0f")
@@ -106,7 +108,6 @@ def _rating_lines(
     rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
 ) -> None:
     basis = "" if site.nominal is None else site.nominal.text
-    start_stop = rotator.start_stop_torque or rotator.holding_torque
     side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
     turning_reason = "no gust in which it shall turn is given"
     lines: tuple[tuple[str, float | None, float | None, str, str, str], ...] = (
@@ -130,7 +131,7 @@ def _rating_lines(
         (
             "start and stop torque",
             demand.stopping_torque,
-            start_stop,
+            rotator.start_stop_torque,
             "N m",
             f"{demand.inertia:.0f} kg m2 ({_us(demand.inertia)}) stopped within "
             f"{degrees(rotator.stop_angle):.2g} deg, no wind",
@@ -151,7 +152,9 @@ def _rating_lines(
                 capacity=rated,
                 unit=unit,
                 basis=text,
-                change="balance the boom, add a thrust bearing or take a stronger rotator",
+                change=_ASK
+                if rated is None
+                else "balance the boom, add a thrust bearing or take a stronger rotator",
                 missing=f"its maker's rating for {what} is not given",
             )
         )

@@ -138,10 +138,10 @@ class SiteLoads:
         Returns
         -------
         IceCoat or None
-            ice; None when not given or none, or a map value without a code edition
+            ice; None when not given or none, or what may be a map value without an edition
         """
         ice, wind = self.inputs.ice, self.inputs.wind
-        if ice is None or ice.thickness == 0.0 or (ice.mapped and wind is None):
+        if ice is None or ice.thickness == 0.0 or (ice.mapped is not False and wind is None):
             return None
         return ice_coat(
             ice=ice,
@@ -171,11 +171,8 @@ class SiteLoads:
         StressLimit
             limit of the same kind as the member wind [Pa]
         """
-        if self.kind == "ultimate":
-            return factored_strength(yield_strength=yield_strength, known=known if steel else "")
-        return allowable_stress(
-            yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
-        )
+        rule = factored_strength if self.kind == "ultimate" else allowable_stress
+        return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
 
 
 @dataclass(slots=True)

@@ -29,7 +29,7 @@ class Rotator:
     holding_torque
         brake or worm torque at rest [N m]
     start_stop_torque
-        torque allowed while starting and stopping; None takes the holding torque [N m]
+        torque allowed while starting and stopping [N m]
     vertical_load
         load it may carry [N]
     side_force

@@ -152,8 +152,8 @@ def _ice(site: Site) -> IceBasis | None:
         return None
     return IceBasis(
         thickness=site.ice_thickness,
-        mapped=site.ice_mapped,
         **_given(
+            mapped=site.ice_mapped,
             concurrent_gust=site.ice_gust,
             density=site.ice_density,
             importance=site.ice_importance,
@@ -184,7 +184,7 @@ def _boom(boom: BoomPlan) -> Boom:
     )
 
 
-def _metal(material: str, certified: float | None) -> dict[str, Any]:
+def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any]:
     if material == PLAIN_STEEL:
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
@@ -199,7 +199,9 @@ def _metal(material: str, certified: float | None) -> dict[str, Any]:
     metal = MATERIALS[material]
     return {
         "steel": material == "stainless steel",
-        "yield_strength": certified or metal.yield_strength or None,
+        "yield_strength": certified or metal.minimum_yield(wall=wall) or None,
+        "ultimate_strength": metal.ultimate_strength,
+        "yield_known": metal.strength_known,
         "elastic_modulus": metal.elastic_modulus,
         "density": metal.density,
     }
@@ -215,7 +217,7 @@ def _mast(support: SupportPlan) -> Mast | None:
         bearing_height=mast.bearing,
         top_height=mast.top,
         rotator_below=mast.rotator_below,
-        **_metal(mast.material, mast.yield_strength),
+        **_metal(mast.material, mast.wall, mast.yield_strength),
     )
 
 
@@ -228,7 +230,7 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         wall=tube.wall,
         height=tube.height,
         fixed=not tube.hinged,
-        **_metal(tube.material, tube.yield_strength),
+        **_metal(tube.material, tube.wall, tube.yield_strength),
     )
 
 

@@ -48,6 +48,9 @@ def _speed(speed: float | None) -> str:
     return "" if speed is None else f"{speed:.4g} m/s"
 
 
+_YES_NO = {True: "yes", False: "no", None: ""}
+
+
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     site = plan.site
     ice = "" if site.ice_thickness is None else tube_size(site.ice_thickness, system=view.system)
@@ -58,6 +61,12 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
         ("edition", "site.wind_basis.edition", site.wind_edition, "such as ASCE 7-16"),
         ("exposure", "site.wind_basis.exposure", site.exposure, "B suburb, C open, D water"),
         ("Ice", "site.ice", ice, "radial thickness: 6 mm, 0 mm where there is none"),
+        (
+            "Ice from a code map",
+            "site.ice_basis.mapped",
+            _YES_NO[site.ice_mapped],
+            "yes for a map value, no for the ice on the beam itself",
+        ),
         ("Gust with ice", "site.ice_basis.gust", _speed(site.ice_gust), "such as 18 m/s"),
         ("Ground above sea", "site.elevation", height, "such as 22 m"),
     )
