@@ -1,4 +1,4 @@
-"""What nobody said is asked or not checked: ice from a map or not, start and stop of the rotator."""
+"""What nobody said is asked or not checked: ice from a map or not, starting and stopping."""
 
 from __future__ import annotations
 
