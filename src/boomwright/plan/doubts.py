@@ -60,11 +60,13 @@ def _boom_notices(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
 
 def _mast_notices(beam: Beam, plan: Plan) -> list[Notice]:
     mast = None if plan.support is None else plan.support.mast
-    if mast is None or mast.bearing <= beam.height <= mast.top:
+    on_ring = beam.name in {ring.beam for ring in plan.rings}
+    if mast is None or on_ring or mast.bearing <= beam.height <= mast.top:
         return []
     text = (
         f"{beam.name}: the boom hangs at a height where there is no mast. Heights of bearing, "
-        "mast top and boom all count from the ground."
+        "mast top and boom all count from the ground; a beam that turns on a ring around the "
+        "support is named under [[support.ring]]."
     )
     return [
         Notice(

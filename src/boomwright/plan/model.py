@@ -9,7 +9,7 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import RingPlan, SupportPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
@@ -128,3 +128,12 @@ class Plan:
             None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)
+
+    @property
+    def rings(self) -> tuple[RingPlan, ...]:
+        """Rings around the support; one that only the reach study names has no figures."""
+        given = () if self.support is None else self.support.ring
+        name = "" if self.reach is None else self.reach.ring
+        if not name or name in {ring.beam for ring in given}:
+            return given
+        return (*given, RingPlan(beam=name))

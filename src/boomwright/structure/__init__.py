@@ -163,7 +163,7 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
-from boomwright.structure.rotator import Rotator, RotatorDemand
+from boomwright.structure.rotator import RingMount, Rotator, RotatorDemand
 from boomwright.structure.soils import PRESUMPTIVE_SOILS, Concrete, Soil, concrete
 from boomwright.structure.stepped import (
     CantileverState,
@@ -273,6 +273,7 @@ __all__ = [
     "RemedyEffect",
     "Reminder",
     "ReminderList",
+    "RingMount",
     "Rotator",
     "RotatorDemand",
     "SectionStrength",

@@ -9,7 +9,9 @@ from boomwright.base import Notice
 from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
+from boomwright.structure.check_clearance import check_clearance
 from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
+from boomwright.structure.check_ring import check_rings, off_rings
 from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
@@ -18,6 +20,7 @@ from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.ice import ice_coat
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
+from boomwright.structure.mast import MastBending
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, REMINDERS
 from boomwright.structure.report import (
@@ -27,6 +30,7 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
+from boomwright.structure.rotator import RotatorDemand
 from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
 from boomwright.structure.wording import speed, thickness
@@ -53,15 +57,13 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     if not inputs.beams:
         findings.skip("beam: strength", "no beam is given")
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
+    check_clearance(beams=found, site=site, findings=findings)
     beams = tuple(report for report in found if report is not None)
+    mast, rotator = _check_mast_and_rotator(found, site, findings)
+    check_rings(beams=found, site=site, findings=findings)
     gap = _unknown_area(inputs=inputs, known=len(beams))
-    mast, rotator = None, None
     if gap:
         _skip_support(inputs, gap, findings)
-    else:
-        torque = total_torque(beams=beams, offsets=offsets_of(site))
-        mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-        rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
     cases = load_cases(site=site)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
     ice = _ice_notice(cases)
@@ -84,6 +86,26 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     )
 
 
+def _check_mast_and_rotator(
+    found: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
+) -> tuple[MastBending | None, RotatorDemand | None]:
+    """Check what turns the beams that are on no ring, with what is known of those alone."""
+    kept, site = off_rings(beams=found, site=site)
+    beams = tuple(report for report in kept if report is not None)
+    gap = _unknown_area(inputs=site.inputs, known=len(beams))
+    if gap:
+        findings.skip("mast: bending at the top bearing", gap)
+        findings.skip("rotator: holding torque", gap)
+        return None, None
+    if site.inputs.rings and not kept and site.inputs.mast is None and site.inputs.rotator is None:
+        return None, None
+    torque = total_torque(beams=beams, offsets=offsets_of(site))
+    return (
+        check_mast(beams=beams, torque=torque, site=site, findings=findings),
+        check_rotator(beams=beams, torque=torque, site=site, findings=findings),
+    )
+
+
 def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     # An area that is left out would make everything below look better than it is.
     if known < len(inputs.beams):
@@ -96,8 +118,6 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
 
 def _skip_support(inputs: StructureInputs, gap: str, findings: Findings) -> None:
     names = [
-        "mast: bending at the top bearing",
-        "rotator: holding torque",
         "tower: antenna area against the maker's rating"
         if inputs.tube is None
         else "support tube: bending",

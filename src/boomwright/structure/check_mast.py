@@ -101,7 +101,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
         if not mast.bearing_height <= beam.height <= mast.top_height:
             return (
                 f"{beam.name} hangs at {span(beam.height)}, off the mast between "
-                f"{span(mast.bearing_height)} and {span(mast.top_height)}"
+                f"{span(mast.bearing_height)} and {span(mast.top_height)}; a beam that turns on a "
+                "ring is named under [[support.ring]]"
             )
     return ""
 
@@ -132,19 +133,17 @@ def check_mast(
     trouble = site.missing or misplaced(mast, beams)
     if not trouble and not beams:
         trouble = "no beam with a wind area hangs on it"
-    if trouble or pressure is None:
+    if not trouble and (torque is None or any(beam.weight is None for beam in beams)):
+        trouble = "the weight or the wind torque of a beam on it is not known"
+    if trouble or pressure is None or torque is None:
         findings.skip(name, trouble)
         return None
-    if any(beam.weight is None for beam in beams):
-        findings.doubt(
-            "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
-        )
     # Torque is nominal; strength design holds it at its own level of wind.
     bent = mast_bending(
         mast=mast,
         loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False),
         pressure=pressure.for_force,
-        torque=(torque or 0.0) * _level(site),
+        torque=torque * _level(site),
     )
     _stress_line(name, mast, bent, pressure, site, findings)
     _iced_line(mast, beams, site, findings)

@@ -8,7 +8,7 @@ from boomwright.base import Notice
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
 from boomwright.structure.check_elements import ice_missing
-from boomwright.structure.drag import AreaRule, area_conventions
+from boomwright.structure.drag import ROUND_DRAG, AreaRule, area_conventions
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
@@ -91,6 +91,9 @@ def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[
         seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
         proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
         areas.append(AreaAtHeight(area=proud, height=middle))
+    for ring in case.site.inputs.rings:
+        own = area_conventions(projected=(ring.drag_area or 0.0) / ROUND_DRAG).by_rule(rule)
+        areas.append(AreaAtHeight(area=own, height=ring.height))
     return areas
 
 

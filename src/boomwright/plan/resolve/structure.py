@@ -12,6 +12,7 @@ from boomwright.plan.model_ground import BasePlan, SoilPlan
 from boomwright.plan.model_support import (
     GuyPlan,
     LatticePlan,
+    RingPlan,
     RotatorPlan,
     StrandPlan,
     SupportPlan,
@@ -37,6 +38,7 @@ from boomwright.structure import (
     PadBase,
     PierBase,
     PointMass,
+    RingMount,
     Rotator,
     Soil,
     Strand,
@@ -85,6 +87,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         method=cast(Any, support.method),
         mast=_mast(support),
         rotator=None if support.rotator is None else _rotator(support.rotator),
+        rings=_rings(plan),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
@@ -237,22 +240,48 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
 def _rotator(rotator: RotatorPlan) -> Rotator:
     return Rotator(
         place=cast(Any, rotator.place),
+        **_ratings(rotator),
         **_given(
-            turning_torque=rotator.turning_torque,
-            holding_torque=rotator.holding_torque,
-            start_stop_torque=rotator.start_stop_torque,
-            vertical_load=rotator.vertical_load,
-            side_force=rotator.side_force,
             area_inside=rotator.area_inside,
             area_on_mast=rotator.area_on_mast,
-            area_rule=rotator.area_rule,
             least_mast=rotator.least_mast,
             greatest_mast=rotator.greatest_mast,
-            turning_rate=rotator.turning_speed,
-            stop_angle=rotator.stop_angle,
-            turning_gust=rotator.turning_gust,
-            friction=rotator.friction,
         ),
+    )
+
+
+def _ratings(part: RotatorPlan | RingPlan) -> dict[str, Any]:
+    return _given(
+        turning_torque=part.turning_torque,
+        holding_torque=part.holding_torque,
+        start_stop_torque=part.start_stop_torque,
+        vertical_load=part.vertical_load,
+        side_force=part.side_force,
+        area_rule=part.area_rule,
+        turning_rate=part.turning_speed,
+        stop_angle=part.stop_angle,
+        turning_gust=part.turning_gust,
+        friction=part.friction,
+    )
+
+
+def _rings(plan: Plan) -> tuple[RingMount, ...]:
+    heights = {beam.name: beam.height for beam in plan.beams}
+    return tuple(
+        RingMount(
+            beam=ring.beam,
+            height=heights[ring.beam],
+            rotator=Rotator(
+                name=f"ring mount of {ring.beam}",
+                place="ring",
+                **_ratings(ring),
+                **_given(area_on_mast=ring.area),
+            ),
+            weight=None if ring.mass is None else ring.mass * STANDARD_GRAVITY,
+            drag_area=ring.drag_area,
+            agreed=ring.agreed,
+        )
+        for ring in plan.rings
     )
 
 
