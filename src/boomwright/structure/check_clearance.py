@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
+from math import hypot, isfinite
 from typing import Literal
 
 from boomwright.structure.cases import LoadCase, load_cases
@@ -89,12 +89,15 @@ def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -
     levels = site.inputs.guying
     if not levels:
         return "no guy levels are given for a guyed tower"
-    if report is None:
+    beam = mounted.beam
+    if report is None or not (beam.elements or beam.wires):
         return "its sizes make no beam"
-    if all(mounted.beam.height < level.height for level in levels):
+    if not all(isfinite(element.position) for element in beam.elements):
+        return "the place of an element is no number"
+    if all(beam.height < level.height for level in levels):
         return ""
-    for number, element in enumerate(mounted.beam.elements, start=1):
-        trouble = element_trouble(element=element, material=mounted.beam.material)
+    for number, element in enumerate(beam.elements, start=1):
+        trouble = element_trouble(element=element, material=beam.material)
         if trouble:
             return f"how far element {number} hangs down to the guys is not known ({trouble})"
     return ""
