@@ -15,7 +15,7 @@ feed = {feed}
   [[beam.element]]
   role = "reflector"
   at = "0 m"
-  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
   traps = [{{ at = "2.4 m", width = "4 in", inductance = "3 uH", capacitance = "19 pF", quality = 200 }}]
   [[beam.element]]
   role = "driven"

@@ -117,7 +117,7 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
             "known. Give it as the third figure of each tube."
         )
-        example = 'half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
+        example = 'half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
         found.append(Lack(text=text, example=example))
     if plan.boom_of(beam.name) is None:
         text = f"The boom of {beam.name} is not given. Add it below its elements:"
