@@ -10,6 +10,7 @@ from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_elements import element_label, element_trouble
 from boomwright.structure.clearance import (
     GUY_CLEARANCE,
+    HEAD_ROOM,
     GuyRoom,
     SweptPoint,
     guy_room,
@@ -23,6 +24,7 @@ from boomwright.structure.wording import span, stretch
 
 #: how a beam hangs: in still air, with ice on it, or straight, as a gust may lift its tips
 Shape = Literal["bare", "iced", "straight"]
+_HANGING: tuple[Shape, ...] = ("bare", "iced")
 
 
 def _stands(mounted: MountedBeam, report: BeamReport) -> tuple[float, ...]:
@@ -137,10 +139,30 @@ def _line(name: str, room: GuyRoom) -> Margin:
     )
 
 
+def _low_doubt(mounted: MountedBeam, report: BeamReport, findings: Findings) -> None:
+    """Doubt a beam whose parts hang down to where people are, though its boom does not."""
+    lowest = min(
+        (
+            point
+            for shape in _HANGING
+            for point in swept_points(mounted=mounted, report=report, shape=shape)
+        ),
+        key=lambda point: point.height,
+    )
+    if lowest.height < HEAD_ROOM <= mounted.beam.height:
+        findings.doubt(
+            "hangs-low",
+            f"{lowest.name} hangs down to where people are, with its own weight and the ice "
+            "entered.",
+            value=span(lowest.height),
+            limit=f"{span(HEAD_ROOM)} (common practice)",
+        )
+
+
 def check_clearance(
     *, beams: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
 ) -> None:
-    """Hold every beam against every ring of guys, as if it turned all round.
+    """Hold every beam against every ring of guys, as if it turned all round, and the ground.
 
     Parameters
     ----------
@@ -148,6 +170,9 @@ def check_clearance(
         what was found of each beam of the inputs; None where its sizes make no beam (n_beams,)
     """
     inputs = site.inputs
+    for mounted, report in zip(inputs.beams, beams, strict=True):
+        if report is not None and (mounted.beam.elements or mounted.beam.wires):
+            _low_doubt(mounted, report, findings)
     if not inputs.guying and (inputs.tower is None or inputs.tower.kind != "guyed"):
         return
     for mounted, report in zip(inputs.beams, beams, strict=True):

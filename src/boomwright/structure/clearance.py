@@ -10,6 +10,8 @@ from boomwright.structure.guys import INITIAL_SHARE, GuyLevel
 
 #: room kept between anything that turns and a guy (common practice) [m]
 GUY_CLEARANCE = 0.5
+#: room over the heads of people (common practice) [m]
+HEAD_ROOM = 2.5
 #: an infinite use cannot be told from an unknown one, so no room at all counts as this much [m]
 _NO_ROOM = 0.01
 

@@ -134,7 +134,9 @@ def test_two_beams_at_one_height_on_one_mast():
 def test_a_beam_on_a_ring_needs_no_mast_at_its_height():
     assert "plan.beam-off-mast" in doubts(second("8 m"))
     ring = changed(
-        "  [support.rotator]", '  [[support.ring]]\n  beam = "10m"\n\n  [support.rotator]', ring
+        "  [support.rotator]",
+        '  [[support.ring]]\n  beam = "10m"\n\n  [support.rotator]',
+        second("8 m"),
     )
     assert "plan.beam-off-mast" not in doubts(ring)
 

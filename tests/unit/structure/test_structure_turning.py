@@ -246,6 +246,15 @@ def test_a_ring_without_sense_is_refused():
         replace(RING, weight=-1.0)
 
 
+def test_a_beam_that_hangs_down_to_people_is_doubted():
+    tail = Wire(name="tail", diameter=0.002, points=np.array([[0.0, 5.0, 0.0], [0.0, 5.0, -3.0]]))
+    for height, doubted in ((5.0, True), (6.0, False)):
+        beam = replace(BEAM, height=height, wires=(tail,))
+        report = check_structure(inputs=replace(GUYED, beams=(MountedBeam(beam=beam, boom=BOOM),)))
+        codes = [notice.code for notice in report.notices]
+        assert ("structure.hangs-low" in codes) is doubted
+
+
 def test_a_mast_does_not_carry_a_beam_of_unknown_weight():
     half = (replace(BEAM.elements[0].half[0], wall=0.0), *BEAM.elements[0].half[1:])
     broken = replace(BEAM, elements=(replace(BEAM.elements[0], half=half), *BEAM.elements[1:]))
