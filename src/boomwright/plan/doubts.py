@@ -75,7 +75,7 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
     elif not low <= speed <= high:
         yield _doubt(
             "wind-fast" if speed > high else "wind-slow",
-            "No code is known to ask for such a gust anywhere. Was another unit meant?",
+            "No code is known to ask for such a wind anywhere. Was another unit meant?",
             value=_fast(speed),
             limit=f"{_fast(low)} to {_fast(high)} (common practice)",
         )

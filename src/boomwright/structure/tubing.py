@@ -192,11 +192,18 @@ def _lowest(kind: SpeedKind, steel: bool, known: str, strengths: dict[str, float
     )
     # Of an alloy, only its rupture can be known from memory: every yield is published.
     said = f" ({known})" if known and (steel or which == "rupture") else ""
-    named = f"{which} {_stress(strengths[which])}{said}"
+    named = f"{which} {stress_text(strengths[which])}{said}"
     return StressLimit(value=share * strengths[which], kind=kind, rule=words.format(named))
 
 
-def _stress(value: float) -> str:
+def stress_text(value: float) -> str:
+    """Write a stress in megapascals and thousands of pounds a square inch.
+
+    Parameters
+    ----------
+    value
+        stress [Pa]
+    """
     return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
 
 
