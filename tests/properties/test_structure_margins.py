@@ -178,7 +178,7 @@ RING = built(
     ),
     weight=maybe(size(50.0, 900.0)),
     drag_area=maybe(size(0.01, 0.5)),
-    agreed=st.sampled_from(["", "its maker"]),
+    said_by=st.sampled_from(["", "its maker"]),
 )
 RATING = built(
     TowerRating,

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
 from itertools import combinations
+from typing import Any
 
 from boomwright.base import Notice, both_quantities
 from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
+from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.quantity import RECORD_GUST
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
@@ -36,6 +39,10 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
         found += _height_doubts(beam, plan)
     found += [*_mast_doubts(plan), *_line_doubts(plan)]
+    if plan.raising is not None:
+        found += _unsigned_doubts(plan.raising, "raising")
+        if plan.permits is not None:
+            found += _unsigned_doubts(plan.permits, "permits")
     return tuple(found)
 
 
@@ -171,3 +178,20 @@ def _line_doubts(plan: Plan) -> Iterator[Notice]:
             value=_high(plan.line.length),
             limit=_high(lowest),
         )
+
+
+def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
+    """Ask who stands behind each bare answer that would let a lift go ahead."""
+    for entry in fields(table):
+        value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
+        if entry.name == "on_another_structure":
+            continue
+        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
+            answer = "true" if value else "false"
+            yield _doubt(
+                "unsigned-answer",
+                f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
+                f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
+            )
+        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+            yield from _unsigned_doubts(value, inner)

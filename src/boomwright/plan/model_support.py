@@ -278,7 +278,7 @@ class RingPlan:
         mass of the ring mount itself [kg]
     drag_area
         drag area of the ring mount itself [m^2]
-    agreed
+    said_by
         who says that the support may carry it there, and when; empty when nobody does
     """
 
@@ -296,7 +296,7 @@ class RingPlan:
     friction: float | None = None
     mass: float | None = None
     drag_area: float | None = None
-    agreed: str = ""
+    said_by: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

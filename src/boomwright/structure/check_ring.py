@@ -77,7 +77,7 @@ def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) 
     if support is not None and ring.height > support.height:
         reason = f"it sits at {span(ring.height)}, above the support's top at "
         findings.skip(name, f"{reason}{span(support.height)}", change="correct the heights")
-    elif not ring.agreed:
+    elif not ring.said_by:
         reason = f"nobody says that the support may carry a ring at {span(ring.height)}"
         findings.skip(name, f"{reason}, with its side pull and its torque", change=change)
     else:
@@ -85,6 +85,6 @@ def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) 
             Notice(
                 code="structure.ring-agreed",
                 text=f"That the support may carry the {ring.rotator.name} at "
-                f"{span(ring.height)} is taken from: {ring.agreed}.",
+                f"{span(ring.height)} is taken from: {ring.said_by}.",
             )
         )

@@ -114,7 +114,7 @@ class RingMount:
         weight of the mount itself; None when unknown [N]
     drag_area
         drag area of the mount itself; None when unknown [m^2]
-    agreed
+    said_by
         who says that the support may carry it there; empty when nobody does
     """
 
@@ -123,7 +123,7 @@ class RingMount:
     rotator: Rotator
     weight: float | None = None
     drag_area: float | None = None
-    agreed: str = ""
+    said_by: str = ""
 
     def __post_init__(self) -> None:
         for place, value, unit in (

@@ -49,7 +49,12 @@ RATED = Rotator(
     turning_gust=20.0,
 )
 RING = RingMount(
-    beam="15m", height=13.7, rotator=RATED, weight=400.0, drag_area=0.12, agreed="maker, 2026-03-12"
+    beam="15m",
+    height=13.7,
+    rotator=RATED,
+    weight=400.0,
+    drag_area=0.12,
+    said_by="maker, 2026-03-12",
 )
 TWO = replace(GUYED, beams=(*GUYED.beams, SMALL), rings=(RING,))
 
@@ -203,7 +208,7 @@ def test_a_ring_is_held_against_its_own_ratings():
 
 def test_whether_the_support_may_carry_a_ring_is_asked():
     name = "ring mount of 15m: on the support"
-    found = lines(replace(TWO, rings=(replace(RING, agreed=""),)))[name]
+    found = lines(replace(TWO, rings=(replace(RING, said_by=""),)))[name]
     assert found.verdict == "not checked"
     assert "nobody says that the support may carry a ring at 13.7 m (45 ft)" in found.reason
     assert "maker of the support" in found.change

@@ -279,7 +279,7 @@ def _rings(plan: Plan) -> tuple[RingMount, ...]:
             ),
             weight=None if ring.mass is None else ring.mass * STANDARD_GRAVITY,
             drag_area=ring.drag_area,
-            agreed=ring.agreed,
+            said_by=ring.said_by,
         )
         for ring in plan.rings
     )

@@ -133,7 +133,7 @@ RING = TableSpec(
         *_TURNING,
         above_zero("mass", "mass", "Mass of the ring mount itself.", high=1e4),
         above_zero("drag_area", "area", "Drag area of the ring mount itself.", high=100.0),
-        words("agreed", "Who says that the support may carry it at this height, and when."),
+        words("said_by", "Who says that the support may carry it at this height, and when."),
     ),
 )  # fmt: skip
 
