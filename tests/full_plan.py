@@ -65,6 +65,7 @@ _REST = """
 [support]
 method = "strength"
 damping = 0.012
+sway = "2.2 Hz"
 frost_depth = "20 in"
 soil = { name = "tested loam", bearing = "90 kPa", lateral = "100 psf/ft", friction = 0.3, cohesion = "6 kPa", weight = "16 kN/m3" }
 [support.tower]

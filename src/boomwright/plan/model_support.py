@@ -316,6 +316,8 @@ class SupportPlan:
         ``allowable`` or ``strength``
     damping
         damping ratio of the first sway [-]
+    sway
+        first frequency of the support with its beams [Hz]
     frost_depth
         local frost depth, 0 where there is none [m]
     soil
@@ -338,6 +340,7 @@ class SupportPlan:
 
     method: str = "allowable"
     damping: float | None = None
+    sway: float | None = None
     frost_depth: float | None = None
     soil: str | SoilPlan | None = None
     tower: TowerPlan | None = None

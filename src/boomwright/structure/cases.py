@@ -53,11 +53,16 @@ class LoadCase:
         return ", ice with its wind" if self.iced else ""
 
     @property
-    def missing(self) -> str:
-        """Why the case cannot be formed, or empty."""
+    def windless(self) -> str:
+        """Why no wind of the case is known, or empty."""
         if self.site.nominal is None:
             return self.site.missing or NO_WIND
         return NO_GUST if self.iced and self.site.ice_gust is None else ""
+
+    @property
+    def missing(self) -> str:
+        """Why the case cannot be formed, for the wind or for its gust factor, or empty."""
+        return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
     def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
         """Velocity pressure at a height.

@@ -141,7 +141,7 @@ def _top_of(case: LoadCase) -> float:
 
 
 def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
-    if len(cases) < 2 or cases[1].missing:
+    if len(cases) < 2 or cases[1].windless:
         return None
     stand = stands[1]
     return IcedReport(

@@ -1,14 +1,14 @@
 """The gust factor of what stands below the beams, and of the mast: from its first frequency.
 
-A frequency that cannot be found never counts as stiff: the largest factor of the tower standard
-stands in for it, and the text says what is missing.
+A frequency that cannot be found never counts as stiff: what needs it is not checked, and the text
+says what is missing.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import inf, pi
+from math import inf, pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.basis import WindBasis
@@ -84,10 +84,14 @@ def support_response(
     wind = site.nominal
     if wind is None:
         return GustResponse(factor=1.0, text="no wind")
+    if site.inputs.tower is not None and site.inputs.tower.kind == "bracketed":
+        # Nobody knows how stiff the bracket is, and nothing held by it is ever judged.
+        return replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
     try:
         sway = _support_sway(site, beams, iced)
     except StructureInputError as error:
-        return _unknown(str(error))
+        reason = f"its gust factor needs its first frequency, and {error}"
+        return GustResponse(factor=1.0, text=reason, missing=reason)
     return _response(wind, sway, site.ice_gust if iced else None)
 
 
@@ -95,6 +99,9 @@ def mast_response(
     *, site: SiteLoads, beams: Sequence[BeamReport], nominal: bool = False, iced: bool = False
 ) -> GustResponse:
     """Gust factor of the mast above its top bearing: a pole that stands on another structure.
+
+    Where that structure is a tube, it carries the mast along, and its own factor counts too; for
+    a tower the tower standard has that in its factor.
 
     Parameters
     ----------
@@ -106,34 +113,28 @@ def mast_response(
         whether everything carries ice and the gust that comes with it blows
     """
     mast, wind = site.inputs.mast, site.nominal if nominal else site.member
-    least = GustResponse(
-        factor=ON_STRUCTURE_GUST,
-        text=f"gust factor {ON_STRUCTURE_GUST:g}, pole on another structure "
-        f"({recalled('tia-222-g-gust')})",
-    )
+    least = _on_another()
     if mast is None or wind is None:
         return least
     gust = site.ice_gust if iced else None
-    found, own = [least], ""
     try:
-        found.append(_response(wind, _mast_sway(site, mast, beams, iced), gust))
-        own = f"; the mast's own first sway {found[-1].frequency_hz:.2f} Hz"
+        own = _response(wind, _mast_sway(site, mast, beams, iced), gust)
+        found = [least, own]
+        said = f"; the mast's own first sway {own.frequency_hz:.2f} Hz"
+        if site.inputs.tube is not None:
+            found.append(_response(wind, _support_sway(site, beams, iced), gust))
     except StructureInputError as error:
-        own = f"; the mast's own first frequency is not known: {error}"
-    # What the mast stands on carries it along.
-    try:
-        found.append(_response(wind, _support_sway(site, beams, iced), gust))
-    except StructureInputError as error:
-        own += f"; that of what it stands on is not known: {error}"
+        reason = f"its gust factor needs its first frequency, and {error}"
+        return replace(least, text=reason, missing=reason)
     governing = max(found, key=lambda each: each.factor)
-    return replace(governing, text=governing.text + own)
+    return replace(governing, text=governing.text + said)
 
 
-def _unknown(reason: str) -> GustResponse:
+def _on_another() -> GustResponse:
     return GustResponse(
         factor=ON_STRUCTURE_GUST,
-        text=f"gust factor {ON_STRUCTURE_GUST:g}, the largest of the tower standard "
-        f"({recalled('tia-222-g-gust')}), as its first frequency is not known: {reason}",
+        text=f"gust factor {ON_STRUCTURE_GUST:g}, pole on another structure "
+        f"({recalled('tia-222-g-gust')})",
     )
 
 
@@ -163,15 +164,13 @@ def _mast_part(site: SiteLoads, mast: Mast, top: float, iced: bool) -> SwayPart:
         top=top,
         stiffness=stiffness,
         mass_per_length=mast.shape.area * mast.density + ice,
-        # Held at bearing and rotator like a beam on two pins; clamped where that is not known.
-        seat=inf if mast.rotator_below is None else 3.0 * stiffness / mast.rotator_below,
+        # Held at bearing and rotator like a beam on two pins; where nobody says how far apart
+        # they are, as far as the mast stands out.
+        seat=3.0 * stiffness / (mast.rotator_below or mast.proud),
     )
 
 
 def _mast_sway(site: SiteLoads, mast: Mast, beams: Sequence[BeamReport], iced: bool) -> Sway:
-    if mast.rotator_below is None:
-        msg = "the distance from the top bearing down to the rotator is not given"
-        raise StructureInputError(msg)
     part = _mast_part(site, mast, mast.proud, iced)
     masses = _masses(beams, iced, mast.bearing_height, mast.proud)
     damping, known = _damping(site.inputs, bare=not beams)
@@ -196,11 +195,16 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     masses = _masses(beams, iced, 0.0, parts[-1].top)
     holds: tuple[SwayHold, ...] = tuple(ring_hold(level=level) for level in inputs.guying)
     if foot.seat == 0.0 and not holds:
-        msg = "its foot can tilt and no guys hold it"
+        msg = "a tube that can tilt at its foot stands only with guys"
         raise StructureInputError(msg)
     damping, known = _damping(inputs, bare=not beams and not holds)
+    frequency = inputs.sway_hz
+    if frequency is None:
+        frequency = first_sway(parts=parts, masses=masses, holds=holds)
+    elif iced:
+        frequency *= sqrt(_bare_share(site, beams, parts))
     return Sway(
-        frequency_hz=first_sway(parts=parts, masses=masses, holds=holds),
+        frequency_hz=frequency,
         height=parts[-1].top,
         breadth=breadth,
         damping=damping,
@@ -226,11 +230,12 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
     if tower is None:
         msg = "neither a tower nor a support tube is given"
         raise StructureInputError(msg)
-    if tower.kind == "bracketed":
-        msg = "how stiff its house bracket is is not known"
-        raise StructureInputError(msg)
-    if tower.bending_stiffness is None:
-        msg = "the tower's bending stiffness is not given"
+    stiffness = tower.bending_stiffness
+    if stiffness is None and site.inputs.sway_hz is None:
+        msg = (
+            "neither that nor the tower's bending stiffness is given: ask its maker for EI, or "
+            "count the sways in a calm"
+        )
         raise StructureInputError(msg)
     if tower.weight is None:
         msg = "the tower's weight is not given"
@@ -244,12 +249,29 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
         whole += ice_weight
     part = SwayPart(
         top=tower.height,
-        stiffness=tower.bending_stiffness,
+        # Of no account beside a frequency that is given.
+        stiffness=stiffness or 1.0,
         mass_per_length=whole / STANDARD_GRAVITY / tower.height,
         # A guyed tower stands on a pin, as its guys are solved.
         seat=0.0 if site.inputs.guying else inf,
     )
     return part, 0.0 if tower.lattice is None else tower.lattice.face_width
+
+
+def _bare_share(site: SiteLoads, beams: Sequence[BeamReport], parts: Sequence[SwayPart]) -> float:
+    """Least share of bare mass in iced mass, of what stands and of what it carries [-]."""
+    bare = [_support_part(site, iced=False)[0]]
+    mast = site.inputs.mast
+    if len(parts) > 1 and mast is not None:
+        bare.append(_mast_part(site, mast, mast.top_height, iced=False))
+    shares = [
+        before.mass_per_length / after.mass_per_length
+        for before, after in zip(bare, parts, strict=True)
+    ]
+    carried = sum(_weight(beam, iced=True) for beam in beams)
+    if carried > 0.0:
+        shares.append(sum(_weight(beam, iced=False) for beam in beams) / carried)
+    return min(shares)
 
 
 def _upper_mass(parts: Sequence[SwayPart], masses: Sequence[SwayMass]) -> float:

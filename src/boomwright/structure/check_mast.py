@@ -150,6 +150,9 @@ def check_mast(
             "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
         )
     gusts = mast_response(site=site, beams=beams)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return None
     pressure = pressure.with_gusts(gusts)
     # Torque is nominal; strength design holds it at its own level of wind.
     bent = mast_bending(
@@ -157,6 +160,7 @@ def check_mast(
         loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False, gusts=gusts),
         pressure=pressure.for_force,
         torque=(torque or 0.0) * site.level,
+        dead_factor=site.dead_factor,
     )
     _stress_line(name, mast, bent, pressure, site, findings)
     _iced_line(mast, beams, site, findings)
@@ -210,6 +214,9 @@ def _iced_line(
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")
         return
     gusts = mast_response(site=site, beams=beams, iced=True)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return
     pressure = pressure.with_gusts(gusts)
     loads = []
     for beam in beams:
@@ -230,6 +237,7 @@ def _iced_line(
         torque=(total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0)
         * _iced_level(site),
         ice=coat,
+        dead_factor=site.dead_factor,
     )
     _stress_line(name, mast, bent, pressure, site, findings, f"; {coat.text}, D + Di + Wi in full")
 

@@ -46,12 +46,13 @@ def _demand(
         pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
         if pressure is not None and rotator.place == "inside tower":
             gusts = mast_response(site=site, beams=beams, nominal=True)
-            side = mast_bending(
+            bent = mast_bending(
                 mast=mast,
                 loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True, gusts=gusts),
                 pressure=gusts.factor * pressure.for_force,
                 drag=ROUND_DRAG,
-            ).rotator_reaction
+            )
+            side = None if gusts.missing else bent.rotator_reaction
     return RotatorDemand(
         survival_torque=torque,
         turning_torque=turning,
@@ -69,7 +70,7 @@ def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
-    """Hold what the beams ask against the rotator's ratings, all with nominal wind.
+    """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
 
     Parameters
     ----------

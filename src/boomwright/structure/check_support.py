@@ -1,4 +1,4 @@
-"""Ledger lines for the tower or support tube and its guys, all with nominal wind."""
+"""Ledger lines for the tower or support tube and its guys, with wind that has no factor on it."""
 
 from __future__ import annotations
 

@@ -51,7 +51,8 @@ def check_tower(
         findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
         return None
     wind, rule = site.inputs.wind, rating.area_rule
-    reason = case.missing if beams else "no beam with a wind area is given"
+    # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
+    reason = case.windless if beams else "no beam with a wind area is given"
     if wind is None or rule is None or reason:
         findings.skip(name, reason)
         return None
@@ -167,8 +168,8 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
 
 def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
     name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
-    if case.missing or gust is None:
-        findings.skip(name, case.missing or NO_GUST)
+    if case.windless or gust is None:
+        findings.skip(name, case.windless or NO_GUST)
         return
     rated, words = tower.rating.gust_with_ice
     findings.add(
@@ -211,7 +212,7 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, nominal wind.
+    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
 
     Parameters
     ----------

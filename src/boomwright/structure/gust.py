@@ -95,11 +95,14 @@ class GustResponse:
         frequency, rule and damping in one line
     frequency_hz
         first frequency of the sway; None when not known [Hz]
+    missing
+        why no factor can be vouched for, or empty
     """
 
     factor: float
     text: str
     frequency_hz: float | None = None
+    missing: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -190,6 +190,8 @@ class StructureInputs:
         local frost depth, 0 where there is none [m]
     damping
         damping ratio of the support's first sway; None takes the usual one [-]
+    sway_hz
+        first frequency of the support with its beams, bare; None computes it [Hz]
     """
 
     beams: tuple[MountedBeam, ...] = ()
@@ -207,6 +209,7 @@ class StructureInputs:
     soil: Soil | None = None
     frost_depth: float | None = None
     damping: float | None = None
+    sway_hz: float | None = None
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
@@ -214,5 +217,9 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
-        if self.damping is not None:
-            require_positive(place="damping ratio", value=self.damping, unit="-")
+        for place, value, unit in (
+            ("damping ratio", self.damping, "-"),
+            ("first frequency of the support", self.sway_hz, "Hz"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)

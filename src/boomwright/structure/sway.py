@@ -13,6 +13,7 @@ from itertools import pairwise
 from math import cos, inf, pi, sin, sqrt
 
 import numpy as np
+from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
 from scipy.linalg import eigh
 
@@ -176,8 +177,15 @@ def first_sway(
         raise StructureInputError(msg)
     grid = [_grid(low, high, marks) for low, high in pairwise(ends)]
     stiff, mass = _matrices(parts, grid, masses, holds, weightless)
-    lowest = eigh(stiff, mass, eigvals_only=True, subset_by_index=(0, 0))[0]
-    return sqrt(max(0.0, float(lowest))) / (2.0 * pi)
+    last = len(stiff) - 1
+    try:
+        # The slowest sway is the largest eigenvalue of the problem turned round, which keeps its
+        # digits however light the tube is beside what it carries.
+        longest = eigh(mass, stiff, eigvals_only=True, subset_by_index=(last, last))[0]
+    except LinAlgError:
+        # What presses down has used up the stiffness.
+        return 0.0
+    return 1.0 / sqrt(float(longest)) / (2.0 * pi)
 
 
 def _grid(low: float, high: float, marks: Sequence[float]) -> Floats:
@@ -213,21 +221,19 @@ def _matrices(
     holds: Sequence[SwayHold],
     weightless: bool,
 ) -> tuple[Floats, Floats]:
-    # The first node of a part shares its movement with the node below but turns on its own.
-    size = 2 + sum(2 * (len(nodes) - 1) + 1 for nodes in grid)
+    # The first node of a part moves with the node below; it turns with it where it is clamped.
+    seats = sum(bool(np.isfinite(part.seat)) for part in parts)
+    size = 2 + seats + sum(2 * (len(nodes) - 1) for nodes in grid)
     stiff, mass = np.zeros((size, size)), np.zeros((size, size))
     moves: list[tuple[float, int]] = [(0.0, 0)]
     here, below, count = 0, 1, 2
     for part, nodes in zip(parts, grid, strict=True):
-        turn = count
-        count += 1
+        turn = below
         if np.isfinite(part.seat):
-            seat = part.seat
-        else:
-            # As good as clamped, and still well behaved.
-            seat = 1e6 * part.stiffness / (nodes[-1] - nodes[0])
-        pair = np.ix_((below, turn), (below, turn))
-        stiff[pair] += seat * np.array([[1.0, -1.0], [-1.0, 1.0]])
+            turn = count
+            count += 1
+            pair = np.ix_((below, turn), (below, turn))
+            stiff[pair] += part.seat * np.array([[1.0, -1.0], [-1.0, 1.0]])
         for low, high in pairwise(nodes):
             length = float(high - low)
             where = np.ix_((here, turn, count, count + 1), (here, turn, count, count + 1))

@@ -100,6 +100,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         soil=_soil(support.soil),
         frost_depth=support.frost_depth,
         damping=support.damping,
+        sway_hz=support.sway,
     )
 
 

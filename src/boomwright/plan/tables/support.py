@@ -193,6 +193,9 @@ SUPPORT = TableSpec(
                "ultimate wind; other codes use partial factors in any case."),
         number("damping", "Damping ratio of the first sway, measured or from the maker; a usual "
                "one when left out.", low=0.001, high=0.2),
+        above_zero("sway", "frequency", "First frequency of the support with its beams: counted "
+                   "in a calm, or from the maker. Computed when left out and the stiffness known.",
+                   high=50.0, example="1.2 Hz"),
         from_zero("frost_depth", "length", "Local frost depth, 0 where there is none.",
                   high=10.0),
         Field(

@@ -64,31 +64,29 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     )
 
 
-def _asked_of_wind(site: Site) -> tuple[tuple[str, str, str, str], ...]:
+def _asked_of_wind(site: Site) -> list[tuple[str, str, str, str]]:
     """Rows of label, place, text and hint, by the family of the code that is named."""
     basis, here = site.wind_basis, "site.wind_basis."
-    kind = ("kind", f"{here}kind", basis.kind, "ultimate or nominal; elsewhere characteristic")
-    edition = ("edition", f"{here}edition", basis.edition, "ASCE 7-16, EN 1991-1-4 or your own")
+    european = basis.european
+    rows = [
+        ("kind", f"{here}kind", basis.kind, "ultimate or nominal; elsewhere characteristic"),
+        ("edition", f"{here}edition", basis.edition, "ASCE 7-16, EN 1991-1-4, or your own code"),
+    ]
     if basis.pressure:
-        stated = f"given at {len(basis.pressure)} heights in the plan; {basis.by}"
-        return kind, edition, ("from", f"{here}by", basis.by, stated)
-    speed = _speed(site.wind_speed)
-    if not basis.european:
-        exposure = ("exposure", f"{here}exposure", basis.exposure, "B suburb, C open, D water")
-        return ("Wind", "site.wind", speed, "3 s gust at 10 m: 40 m/s"), kind, edition, exposure
-    hill = "" if basis.orography is None else f"{basis.orography:g}"
-    return (
-        ("Wind", "site.wind", speed, "basic speed, 10 min mean: 24 m/s"),
-        kind,
-        edition,
-        (
-            "terrain",
-            f"{here}terrain",
-            basis.terrain,
-            "0 sea, I lakes, II open, III suburb, IV town",
-        ),
-        ("orography", f"{here}orography", hill, "1 on flat ground, more near a crest"),
-    )
+        heights = f"pressures at {len(basis.pressure)} heights stand in the plan"
+        return [*rows, ("from", f"{here}by", basis.by, heights)]
+    hint = "basic speed, 10 min mean: 24 m/s" if european else "3 s gust at 10 m: 40 m/s, 90 mph"
+    rows.insert(0, ("Wind", "site.wind", _speed(site.wind_speed), hint))
+    if not european or basis.exposure:
+        hint = "of no use with EN 1991-1-4: empty it" if european else "B suburb, C open, D water"
+        rows.append(("exposure", f"{here}exposure", basis.exposure, hint))
+    if european or basis.terrain:
+        hint = "0 sea, I lakes, II open, III suburb, IV town" if european else "empty it"
+        rows.append(("terrain", f"{here}terrain", basis.terrain, hint))
+    if european:
+        hill = "" if basis.orography is None else f"{basis.orography:g}"
+        rows.append(("orography", f"{here}orography", hill, "1 on flat ground, more near a crest"))
+    return rows
 
 
 _SUPPORT_EXAMPLE = """[support]
