@@ -34,6 +34,8 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
 from boomwright.structure.wind import SiteWind
 
+#: what stands out by less above the support adds nothing to its sway [m]
+LEAST_PROUD = 0.05
 #: slower than this the sway is no more than a step from buckling [Hz]
 SLOWEST = 0.05
 
@@ -190,7 +192,7 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     foot, breadth = _support_part(site, iced)
     parts = [foot]
     mast = inputs.mast
-    if mast is not None and mast.top_height > foot.top:
+    if mast is not None and mast.top_height > foot.top + LEAST_PROUD:
         parts.append(_mast_part(site, mast, mast.top_height, iced))
     masses = _masses(beams, iced, 0.0, parts[-1].top)
     holds: tuple[SwayHold, ...] = tuple(ring_hold(level=level) for level in inputs.guying)

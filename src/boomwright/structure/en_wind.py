@@ -51,7 +51,18 @@ class TerrainLaw:
         return 0.19 * pow(self.roughness / 0.05, 0.07)
 
     def level(self, height: float) -> float:
-        """Natural logarithm of height over roughness length, of a height in m [-]."""
+        """Natural logarithm of height over roughness length.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        float
+            level, at the least height of the category or above [-]
+        """
         return log(max(height, self.least_height) / self.roughness)
 
 
@@ -171,7 +182,18 @@ class EnWind:
         )
 
     def pressure(self, height: float) -> float:
-        """Peak velocity pressure at a height in m, without the factor on wind [Pa]."""
+        """Peak velocity pressure, without the factor on wind.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        float
+            peak pressure [Pa]
+        """
         law = TERRAIN_LAWS[self.terrain]
         return en_peak_pressure(
             basic_speed=self.speed,
@@ -183,12 +205,34 @@ class EnWind:
         )
 
     def mean_speed(self, height: float) -> float:
-        """10 min mean speed at a height in m {en-1991-1-4, eq. 4.3} [m/s]."""
+        """10 min mean speed {en-1991-1-4, eq. 4.3}.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        float
+            mean speed [m/s]
+        """
         law = TERRAIN_LAWS[self.terrain]
         return law.factor * law.level(height) * (self.orography or 1.0) * self.speed
 
     def turbulence(self, height: float) -> float:
-        """Turbulence intensity at a height in m {en-1991-1-4, eq. 4.7} [-]."""
+        """Turbulence intensity {en-1991-1-4, eq. 4.7}.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        float
+            turbulence intensity [-]
+        """
         return 1.0 / ((self.orography or 1.0) * TERRAIN_LAWS[self.terrain].level(height))
 
 

@@ -96,7 +96,7 @@ class SiteLoads:
 
     @property
     def guy_factor(self) -> tuple[float, str]:
-        """Factor on the breaking strength of guys, and what it is in words."""
+        """Factor on the breaking strength of guys [-], and what it is in words."""
         if self.factors is None:
             return GUY_FACTOR, f"{GUY_FACTOR:g} ({recalled('tia-222-g-guy-factor')})"
         factor = GUY_MATERIAL_FACTOR * self.factors.wind
@@ -107,7 +107,7 @@ class SiteLoads:
 
     @property
     def footing_factor(self) -> tuple[float, str]:
-        """Factor on what tips or pushes a footing, and what it is in words."""
+        """Factor on what tips or pushes a footing [-], and what it is in words."""
         if self.factors is None:
             return FOOTING_FACTOR, f"{FOOTING_FACTOR} with full weight"
         factor = self.factors.holding

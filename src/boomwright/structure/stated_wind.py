@@ -94,9 +94,19 @@ class StatedWind:
         )
 
     def pressure(self, height: float) -> float:
-        """Peak pressure at a height in m, without the factor on wind [Pa].
+        """Peak pressure, without the factor on wind.
 
         Below the lowest height its pressure stands; between two it grows evenly.
+
+        Parameters
+        ----------
+        height
+            height above ground [m]
+
+        Returns
+        -------
+        float
+            peak pressure [Pa]
 
         Raises
         ------

@@ -167,7 +167,7 @@ def first_sway(
         when it has no length, or something hangs above its top
     """
     ends = [0.0, *(part.top for part in parts)]
-    if len(ends) < 2 or any(not high > low for low, high in pairwise(ends)):
+    if len(ends) < 2 or any(not high - low > 1e-5 * ends[-1] for low, high in pairwise(ends)):
         msg = "the parts of the structure must stand on each other, each with some length"
         raise StructureInputError(msg)
     marks = [each.height for each in masses] + [each.height for each in holds]
@@ -194,7 +194,8 @@ def _grid(low: float, high: float, marks: Sequence[float]) -> Floats:
     for mark in sorted({min(max(mark, low), high) for mark in (*marks, high)}):
         if mark - places[-1] > 1e-6 * high:
             places.append(mark)
-    places[-1] = high
+    # The last mark may lie a hair below the end.
+    places = [*places[: max(1, len(places) - 1)], high]
     fine = [np.linspace(a, b, 7)[:-1] for a, b in pairwise(places)]
     return np.append(np.concatenate(fine), high)
 
