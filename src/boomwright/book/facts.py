@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from boomwright.base import UnitSystem, both_quantities
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.book.wording import (
     band,
     clean,
@@ -76,9 +76,10 @@ def wind_text(site: Site, *, system: UnitSystem) -> str:
     """
     basis = site.wind_basis
     if basis.pressure:
+        form = ".2f" if system == "metric" else ".1f"
         stated = ", ".join(
-            f"{both_quantities(value / 1e3, unit='kPa', form='.2f', us_form='.1f')} at "
-            f"{metres_and_feet(height, system=system)}"
+            f"{quantity_text(value / 1e3, unit='kPa', system=system, form=form)} at "
+            f"{quantity_text(height, unit='m', system=system, form='.0f')}"
             for height, value in basis.pressure
         )
         return f"peak pressure {stated}, {clean(basis.edition)}, by {clean(basis.by)}"
