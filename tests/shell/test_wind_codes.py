@@ -56,6 +56,7 @@ def test_structure_prints_and_documents_the_wind(shell, start):
     ran = shell("structure", station(start), "--json")
     document = json.loads(ran.out, parse_constant=lambda name: pytest.fail(name))
     assert document["gusts"]["factor"] >= 1.0
+    assert document["method"] == "partial factors"
     told = [line["basis"] for line in document["ledger"] if "in wind" in line["name"]]
     assert told
     for word in WORDS[start]:

@@ -40,7 +40,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     report = result.report
     return {
         "basis": report.basis,
-        "method": report.inputs.method,
+        "method": report.inputs.concept,
         "gusts": None if report.gusts is None else _gusts(report.gusts),
         "ledger": [_line(line) for line in report.ledger],
         "beams": [_beam(beam) for beam in report.beams],

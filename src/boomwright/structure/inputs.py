@@ -8,7 +8,7 @@ from typing import Literal
 
 from boomwright.parts import Beam, Material
 from boomwright.structure.anchors import AnchorBlock
-from boomwright.structure.basis import SpeedKind
+from boomwright.structure.basis import SpeedKind, WindBasis
 from boomwright.structure.boom import BoomTie, PointMass
 from boomwright.structure.faults import (
     StructureInputError,
@@ -210,6 +210,12 @@ class StructureInputs:
     frost_depth: float | None = None
     damping: float | None = None
     sway_hz: float | None = None
+
+    @property
+    def concept(self) -> Method | Literal["partial factors"]:
+        """Concept of safety: the method by an American edition, by others partial factors."""
+        american = self.wind is None or isinstance(self.wind, WindBasis)
+        return self.method if american else "partial factors"
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
