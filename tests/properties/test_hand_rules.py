@@ -24,6 +24,7 @@ from hand_rules import (
     ice_thickness,
     kz,
     limit,
+    peak_pressure,
     pressure,
     pulling,
     reach,
@@ -88,6 +89,22 @@ def test_pressure_of_a_printed_calculation():
     assert both[0] / both[1] == pytest.approx(0.6, rel=1e-12)
 
 
+def test_peak_pressure_of_published_examples():
+    # Single-Storey Steel Buildings, part 3, appendix B: 659 N/m2 at 8 m, terrain III, 26 m/s.
+    suburb = site(wind="26 m/s", kind="characteristic", edition="EN 1991-1-4", terrain="III")
+    assert peak_pressure(suburb, 8.0) == pytest.approx(659.0, rel=5e-3)
+    # A printed sheet: 1.658 and 1.403 kN/m2 at 77.36 and 28 m by the sea, 25 m/s.
+    sea = site(wind="25 m/s", kind="characteristic", edition="EN 1991-1-4", terrain="0")
+    assert peak_pressure(sea, 77.36) / 1e3 == pytest.approx(1.658, abs=6e-4)
+    assert peak_pressure(sea, 28.0) / 1e3 == pytest.approx(1.403, abs=6e-4)
+    # Members see 1.5 times the wind (EN 1990); an engineer's pressures grow evenly between points.
+    design = pressure(sea, 28.0, ultimate=True, iced=False)
+    assert design == pytest.approx(1.5 * peak_pressure(sea, 28.0), rel=1e-12)
+    given = {"site": {"wind_basis": {"pressure": [["5 m", "1 kPa"], ["15 m", "2 kPa"]]}}}
+    found = [peak_pressure(given, z) for z in (1.0, 10.0, 15.0)]
+    assert found == pytest.approx([1e3, 1.5e3, 2e3], rel=1e-12)
+
+
 def test_ice_of_a_map_at_a_height():
     # 0.5 in at 33 ft is 0.539 in at 70 ft, and twice that by a 50-year map.
     plan = site(kind="nominal", edition="ASCE 7-16", exposure="C")
@@ -123,10 +140,12 @@ def test_sections_and_limits():
     assert second / INCH**4 == pytest.approx(inches4, rel=1e-3)
     assert modulus / INCH**3 == pytest.approx(inches3, rel=1e-3)
     # 21.2 and 19.5 ksi of 6061-T6: rupture governs.
-    assert limit("6061-T6", strength=False) / KSI == pytest.approx(19.5, abs=0.05)
-    assert limit("6063-T6", strength=False) == pytest.approx(172e6 / 1.65, rel=1e-12)
-    assert limit("A500 B round", strength=False) / KSI == pytest.approx(42.0 / 1.67, rel=1e-9)
-    assert limit("steel", strength=False) is None
+    assert limit("6061-T6", "allowable") / KSI == pytest.approx(19.5, abs=0.05)
+    assert limit("6063-T6", "allowable") == pytest.approx(172e6 / 1.65, rel=1e-12)
+    assert limit("A500 B round", "allowable") / KSI == pytest.approx(42.0 / 1.67, rel=1e-9)
+    assert limit("steel", "allowable") is None
+    assert limit("6061-T6", "strength") == pytest.approx(0.75 * 262e6, rel=1e-12)
+    assert limit("6061-T6", "design") == pytest.approx(262e6 / 1.25, rel=1e-12)
 
 
 def test_the_worked_boom():

@@ -64,11 +64,12 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
     speed, (low, high) = site.wind_speed, _DESIGN_GUSTS
     if speed is None:
         return
-    if not site.wind_kind:
+    if not site.wind_basis.kind:
         yield _doubt(
             "wind-kind-unsaid",
-            "The plan gives a wind speed but not whether it is an ultimate or a nominal one. Add "
-            '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.',
+            "The plan gives a wind speed but not what kind it is. Add [site.wind_basis] before any "
+            'strength is judged: kind = "ultimate" or "nominal" for an American edition, '
+            '"characteristic" for EN 1991-1-4.',
         )
     if speed > RECORD_GUST:
         yield _doubt(
@@ -111,13 +112,15 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
             value=both_quantities(1e3 * ice, unit="mm", us_form=".1f"),
             limit=both_quantities(1e3 * _THICKEST_ICE, unit="mm", us_form=".1f"),
         )
-    if gust is not None and site.wind_speed is not None and gust > site.wind_speed:
+    # The basic speed of EN 1991-1-4 is a mean over ten minutes, below any gust.
+    mean, speed = site.wind_basis.european, site.wind_speed
+    if gust is not None and speed is not None and gust > speed and not mean:
         yield _doubt(
             "ice-gust-fast",
             "The gust that comes with the ice is faster than the wind without it. Are the two "
             "exchanged?",
             value=_fast(gust),
-            limit=_fast(site.wind_speed),
+            limit=_fast(speed),
         )
 
 

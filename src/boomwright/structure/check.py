@@ -15,9 +15,9 @@ from boomwright.structure.check_ring import check_rings, off_rings
 from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
+from boomwright.structure.en_wind import EnWind
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.guy_solver import GuyedState
-from boomwright.structure.ice import ice_coat
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
 from boomwright.structure.mast import MastBending
@@ -64,7 +64,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     gap = _unknown_area(inputs=inputs, known=len(beams))
     if gap:
         _skip_support(inputs, gap, findings)
-    cases = load_cases(site=site)
+    cases = load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
     ice = _ice_notice(cases)
     ledger = worst_first(findings.lines)
@@ -83,6 +83,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
         cautions=CAUTIONS,
         reminders=REMINDERS,
+        gusts=None if site.nominal is None else cases[0].gusts,
     )
 
 
@@ -160,7 +161,7 @@ def _top_of(case: LoadCase) -> float:
 
 
 def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
-    if len(cases) < 2 or cases[1].missing:
+    if len(cases) < 2 or cases[1].windless:
         return None
     stand = stands[1]
     return IcedReport(
@@ -169,6 +170,7 @@ def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> Iced
         tube=stand.tube,
         guys=stand.guys,
         base=stand.base,
+        gusts=cases[1].gusts,
     )
 
 
@@ -203,26 +205,10 @@ def _recalled(ledger: Sequence[Margin]) -> tuple[Notice, ...]:
 
 
 def _site_notices(site: SiteLoads, findings: Findings) -> None:
-    wind, ice = site.inputs.wind, site.inputs.ice
+    wind = site.inputs.wind
     if wind is None:
         return
-    if ice is not None and ice.thickness > 0.0 and ice.mapped is None:
-        top = max((each.beam.height for each in site.inputs.beams), default=0.0)
-        mapped, entered = (
-            ice_coat(
-                ice=replace(ice, mapped=read),
-                height=max(0.0, top),
-                edition=wind.edition,
-                topography=wind.topography or 1.0,
-            ).thickness
-            for read in (True, False)
-        )
-        findings.doubt(
-            "ice-mapped-unsaid",
-            "Nobody said whether the ice thickness is read from a code map, which must still grow, "
-            "or is the ice on the beam itself. The larger of both is taken.",
-            value=f"{thickness(mapped)} at the top from a map, {thickness(entered)} as entered",
-        )
+    _ice_doubt(site, findings)
     if wind.topography is None:
         findings.doubt(
             "topography",
@@ -235,8 +221,18 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
                 code="structure.nominal-from-ultimate",
                 text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
                 "wherever allowable stresses or footing factors are used.",
-                value=f"{speed(site.nominal.speed.gust)} nominal from {speed(wind.speed.gust)}",
+                value=f"{speed(site.nominal.gust)} nominal from {speed(wind.gust)}",
                 source="ibc-nominal-speed",
+            )
+        )
+    if isinstance(wind, EnWind):
+        findings.notices.append(
+            Notice(
+                code="structure.national-annex",
+                text="EN 1991-1-4 is used with its recommended values. The national annex may "
+                "change the basic speed, the growth with height and the factors: enter what it "
+                "gives, or the peak pressure from an engineer.",
+                source="en-1991-1-4",
             )
         )
     findings.notices.append(
@@ -246,6 +242,24 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             "direction of each beam at once.",
         )
     )
+
+
+def _ice_doubt(site: SiteLoads, findings: Findings) -> None:
+    """Say what both readings of the ice come to, while nobody said whether it is mapped."""
+    ice = site.inputs.ice
+    if ice is None or ice.thickness == 0.0 or ice.mapped is not None:
+        return
+    top = max((each.beam.height for each in site.inputs.beams), default=0.0)
+    read = replace(site.inputs, ice=replace(ice, mapped=True))
+    mapped = replace(site, inputs=read).coat(height=top)
+    if mapped is not None:
+        findings.doubt(
+            "ice-mapped-unsaid",
+            "Nobody said whether the ice thickness is read from a code map, which must still grow, "
+            "or is the ice on the beam itself. The larger of both is taken.",
+            value=f"{thickness(mapped.thickness)} at the top from a map, "
+            f"{thickness(ice.thickness)} as entered",
+        )
 
 
 def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:

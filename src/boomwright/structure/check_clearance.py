@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import hypot, isfinite
 from typing import Literal
 
-from boomwright.structure.cases import LoadCase, load_cases
+from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_elements import element_label, element_trouble
 from boomwright.structure.clearance import (
     GUY_CLEARANCE,
@@ -105,6 +105,10 @@ def _trouble(mounted: MountedBeam, report: BeamReport | None, site: SiteLoads) -
     return ""
 
 
+def _has_ice(site: SiteLoads) -> bool:
+    return site.inputs.ice is not None and site.inputs.ice.thickness > 0.0
+
+
 def _rooms(mounted: MountedBeam, report: BeamReport, case: LoadCase) -> list[GuyRoom]:
     shapes: tuple[Shape, ...] = ("iced",) if case.iced else ("bare", "straight")
     return [
@@ -181,5 +185,9 @@ def check_clearance(
         if trouble or report is None:
             findings.skip(name, trouble)
             continue
-        rooms = [room for case in load_cases(site=site) for room in _rooms(mounted, report, case)]
+        rooms = [
+            room
+            for iced in ((False, True) if _has_ice(site) else (False,))
+            for room in _rooms(mounted, report, LoadCase(site=site, iced=iced))
+        ]
         findings.add(_line(name, max(rooms, key=lambda room: room.use)))
