@@ -246,6 +246,7 @@ def test_no_tab_looks_neutral_while_its_subject_is_not_within(shell, path):
         assert marks[subject]["tally"].split()[0] == str(part.counts[part.word])
         assert re.search(rf'href="/{subject}"[^>]*data-mark="{part.word}"', after)
         assert f">{marks[subject]['tally']}</span>" in after
+    assert (marks["build"]["state"] == "done") <= (not verdict.beam_may_fall)
 
 
 def test_the_page_to_show_others_carries_the_verdict():

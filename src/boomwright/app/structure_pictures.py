@@ -116,7 +116,8 @@ def _facts(found: StructureCheck) -> tuple[tuple[str, str], ...]:
     used = [line for line in ledger if line.use is not None]
     if used:
         worst = max(used, key=lambda line: line.use or 0.0)
-        facts.append(("Closest to its limit", f"{use_text(worst.use or 0.0)}, {worst.name}"))
+        label = "Furthest over its limit" if (worst.use or 0.0) > 1.0 else "Closest to its limit"
+        facts.append((label, f"{use_text(worst.use or 0.0)}, {worst.name}"))
     return (*facts, ("Wind", found.report.basis))
 
 

@@ -7,6 +7,7 @@ from boomwright.base import (
     counts_text,
     finding_text,
     open_text,
+    stamp_text,
     tally_text,
     verdict_text,
 )
@@ -58,6 +59,8 @@ def verdict_context(revision: int, verdict: PlanVerdict | None) -> VerdictContex
 
 def judged_mark(mark: Mark | None, verdict: PlanVerdict | None, *, subject: str) -> Mark | None:
     """Put what is not within in the place of how far a subject has come."""
+    if subject == "build" and (verdict is None or verdict.beam_may_fall):
+        return Mark(state="doubtful", text=stamp_text(verdict) if verdict else "being checked")
     if subject not in _COUNTED:
         return mark
     if verdict is None:

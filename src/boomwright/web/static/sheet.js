@@ -101,7 +101,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
       else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      bench.dataset.painted = message.kind;
+      if (message.kind !== "verdict") bench.dataset.painted = message.kind;
     },
   });
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };
