@@ -32,8 +32,9 @@ test holds it to what the programs say today. Nothing here is a design: the towe
 drawings, the local building official and a licensed engineer overrule every figure.
 
 Use is demand over limit. A check that lacks an input is *not checked* and never a pass. Wind is
-the 3 s gust at 10 m as entered, with its kind, exposure and edition; elements, booms and masts use
-the wind of the method, everything below always nominal wind. Where there is ice, all of it is
+as entered, by the code of the place: a 3 s gust by an American edition, a 10 min mean by
+EN 1991-1-4, or pressures as an engineer states them. Elements, booms and masts use the wind of
+the method, everything below wind without a factor on it. Where there is ice, all of it is
 checked bare and again with ice and the gust that comes with it. As antennas the elements are
 first guesses.
 
@@ -49,8 +50,9 @@ MIDDLE = """
 PERMITS_HEAD = """
 ## Permissions and clearances
 
-General information, not legal advice. Airports come from a table of reference points; runway ends
-entered in the plan sharpen the distances.
+General information, not legal advice. Airfields, runway ends and heliports come from an open table
+of October 2022; runway ends entered in the plan replace it. What is to be asked holds what
+everybody is asked.
 
 | Station | Country | Highest part | Exceeded | Notice needed | To be asked | Not checked |
 |---|---|---|---|---|---|---|
@@ -83,7 +85,7 @@ def _row(name: str, found: StructureCheck) -> str:
 
 
 def _lesson(found: StructureCheck, verdict: PlanVerdict) -> str:
-    said = (verdict_text(verdict), *exceeded_texts(verdict), open_text(verdict))
+    said = (verdict_text(verdict), *exceeded_texts(verdict, system="metric"), open_text(verdict))
     text = f"**{found.plan.title}.** {' '.join(each for each in said if each)}"
     if found.fixes:
         best = found.fixes[0]

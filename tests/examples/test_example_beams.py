@@ -59,5 +59,5 @@ def test_book_and_drawings_of_every_example(tmp_path: Path) -> None:
             paper="us-letter",
         )
         assert book.read_bytes().startswith(b"%PDF")
-        made = write_drawings(computation, tmp_path / path.stem)
+        made = write_drawings(computation, tmp_path / path.stem, system="us")
         assert {file.suffix for file in made} >= {".csv", ".dxf"}

@@ -88,7 +88,7 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         was_there=was_there,
         files=(
             book,
-            *write_drawings(computation, folder),
+            *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),
         verdict=verdict,

@@ -177,14 +177,18 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         from boomwright import book
 
         beam = plan.beams[0]
-        return book.cut_list_csv(beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan))
+        return book.cut_list_csv(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
         from boomwright import book
 
         beam = plan.beams[0]
-        return book.plan_view_dxf(beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan))
+        return book.plan_view_dxf(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
     def save(self, text: str, *, expected: str) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.

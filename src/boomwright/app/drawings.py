@@ -18,13 +18,17 @@ from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 
 
-def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
+def write_drawings(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
     """Write each beam's cut list and plan view in forms other programs read.
 
     Parameters
     ----------
     folder
         where to; made when missing
+    system
+        unit system of a stamp; the files themselves hold both or millimetres
 
     Raises
     ------
@@ -35,7 +39,7 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
 
     written = []
     plan = computation.plan
-    stamp = build_stamp(plan)
+    stamp = build_stamp(plan, system=system)
     for number, beam in enumerate(plan.beams, start=1):
         stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
         for name, data in (
@@ -69,7 +73,7 @@ def write_figures(
         when one cannot be written
     """
     written = []
-    stamp = build_stamp(computation.plan)
+    stamp = build_stamp(computation.plan, system=system)
     for number, readings in enumerate(computation.beams, start=1):
         stem = file_stem(readings.beam, number=number)
         for name, svg in _drawn(readings, system=system, stamp=stamp).items():

@@ -12,12 +12,13 @@ from pathlib import Path
 
 from boomwright.app.cost import Costing, price_plan
 from boomwright.app.permits import PermitCheck, permit_plan
-from boomwright.app.raising import BeamLift, RaisingResult, raise_plan
+from boomwright.app.raising import RaisingResult, raise_plan
 from boomwright.base import (
     BoomwrightError,
     Finding,
     PlanError,
     PlanVerdict,
+    UnitSystem,
     plan_verdict,
     stamp_text,
 )
@@ -55,14 +56,11 @@ def judge_plan(
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
         found += _asked("cost", lambda: (_budget(costing or price_plan(plan, folder=folder)),))
-    found += _asked(
-        "raising",
-        lambda: map(_lift, (raising or raise_plan(plan, structure=report)).lifts),
-    )
+    found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
     return plan_verdict(found)
 
 
-def build_stamp(plan: Plan, *, structure: StructureReport | None = None) -> str:
+def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
     """Say what stands against building from a plan; empty when nothing does.
 
     Parameters
@@ -70,7 +68,7 @@ def build_stamp(plan: Plan, *, structure: StructureReport | None = None) -> str:
     structure
         what the structure room found, which alone says what holds the beam up; None to ask it
     """
-    return stamp_text(plan_verdict(_structure(plan, structure)[1]))
+    return stamp_text(plan_verdict(_structure(plan, structure)[1]), system=system)
 
 
 def _structure(
@@ -133,26 +131,4 @@ def _budget(result: Costing) -> Finding:
         verdict="exceeded" if over else "within",
         use=made.total.likely / made.budget if made.budget else None,
         change="spend less on the dearest lines, or raise the budget" if over else "",
-    )
-
-
-def _lift(each: BeamLift) -> Finding:
-    name, lift = f"raising of {each.beam.name}", each.lift
-    if lift is None:
-        return Finding(
-            subject="raising",
-            name=name,
-            verdict="not checked",
-            reason="; ".join(each.gaps),
-            change="say under [raising] who is there, with what gear",
-        )
-    if lift.verdict == "go":
-        return Finding(subject="raising", name=name, verdict="within")
-    refused = lift.verdict == "no-go"
-    return Finding(
-        subject="raising",
-        name=name,
-        verdict="exceeded" if refused else "ask",
-        reason="no way up fits as entered" if refused else "Something is open before the lift",
-        change="read the answer and the reasons of each method",
     )

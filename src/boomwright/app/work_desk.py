@@ -58,7 +58,7 @@ class WorkDesk:
             return sheets.cost_sheet(price_plan(plan, folder=self._path.parent))
         if subject == "build":
             report = raise_plan(plan).structure
-            stamp = build_stamp(plan, structure=report)
+            stamp = build_stamp(plan, system=system, structure=report)
             build = sheets.build_sheet(plan, report, number=number, palette=palette, system=system)
             support = sheets.support_sheet(plan, palette=palette, system=system)
             if support is not None:
@@ -74,7 +74,7 @@ class WorkDesk:
         both = WorkSheet(
             title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
         )
-        return stamped_sheet(both, build_stamp(plan, structure=result.structure))
+        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.
@@ -105,5 +105,6 @@ class WorkDesk:
                 drawn = work_drawings(result, number=number, system="metric")
                 for name, data in drawn.items():
                     put(f"{stem}-{name}", data)
-            put("reminders.ics", calendar_bytes(result, digest=text_digest(plan.title)))
+            calendar = calendar_bytes(result, digest=text_digest(plan.title), system="metric")
+            put("reminders.ics", calendar)
         return packed.getvalue()

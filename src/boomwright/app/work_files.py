@@ -66,7 +66,7 @@ def _undated(day: str) -> Notice:
     )
 
 
-def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
+def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) -> bytes:
     """Make the calendar of what follows the lift."""
     from boomwright import book
 
@@ -75,7 +75,7 @@ def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
         reminders=reminders_of(result),
         made=result.today,
         digest=digest,
-        stamp=build_stamp(result.plan, structure=result.structure),
+        stamp=build_stamp(result.plan, system=system, structure=result.structure),
     )
 
 
@@ -96,7 +96,7 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     plan = result.plan
     build = build_of(plan, result.structure, number=number, system=system)
     files: dict[str, bytes] = {}
-    stamp = build_stamp(plan, structure=result.structure)
+    stamp = build_stamp(plan, system=system, structure=result.structure)
     for drawing in (stamped(each, stamp) for each in build.drawings):
         files[f"{drawing.name}.dxf"] = book.drawing_dxf(drawing)
         width = None if "plate" in drawing.name else 900.0
@@ -145,5 +145,5 @@ def write_work(
             written.append(folder / f"{stem}-{name}")
             save_bytes(written[-1], data)
     written.append(folder / "reminders.ics")
-    save_bytes(written[-1], calendar_bytes(result, digest=digest))
+    save_bytes(written[-1], calendar_bytes(result, digest=digest, system=system))
     return tuple(written)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from boomwright.base.quantity_text import readers_order
+from boomwright.base.unit_text import UnitSystem
 from boomwright.base.verdicts import NOT_AN_APPROVAL, Finding, PlanVerdict, VerdictWord
 
 _COUNTED: Final[dict[VerdictWord, str]] = {
@@ -51,19 +53,21 @@ def verdict_text(verdict: PlanVerdict) -> str:
     return f"Verdict: {verdict.word}. {counts[0].upper()}{counts[1:]}."
 
 
-def finding_text(finding: Finding) -> str:
+def finding_text(finding: Finding, *, system: UnitSystem) -> str:
     """Say what one check found, why, and what would change it."""
     said = f"{_spoken(finding.name)}: {_found(finding)}"
     if finding.reason:
         said += f", because {finding.reason}" if finding.verdict != "ask" else f". {finding.reason}"
     next_ = f" Next: {finding.change}." if finding.change else ""
-    return f"{said.rstrip('.')}.{next_}"
+    return readers_order(f"{said.rstrip('.')}.{next_}", system=system)
 
 
-def exceeded_texts(verdict: PlanVerdict) -> tuple[str, ...]:
+def exceeded_texts(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
     """Say every exceeded check with its share of the limit and what would change it."""
     return tuple(
-        finding_text(finding) for finding in verdict.worst if finding.verdict == "exceeded"
+        finding_text(finding, system=system)
+        for finding in verdict.worst
+        if finding.verdict == "exceeded"
     )
 
 
@@ -78,7 +82,7 @@ def open_text(verdict: PlanVerdict) -> str:
     return " ".join(told)
 
 
-def stamp_text(verdict: PlanVerdict) -> str:
+def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     """Say what stands against building; empty when nothing that holds the beam up is open."""
     may_fall = verdict.beam_may_fall
     if not may_fall:
@@ -88,7 +92,7 @@ def stamp_text(verdict: PlanVerdict) -> str:
     more = ", ".join(
         f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
     )
-    named = f"{_spoken(first.name)}, {_found(first)}"
+    named = readers_order(f"{_spoken(first.name)}, {_found(first)}", system=system)
     return f"Not to be built from: {named}{f'; besides {more}' if more else ''}"
 
 

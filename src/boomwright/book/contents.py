@@ -173,13 +173,13 @@ def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]
     return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
 
 
-def _verdict_entry(verdict: PlanVerdict) -> dict[str, Any]:
+def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
     return {
         "word": verdict.word,
         "text": verdict_text(verdict),
-        "exceeded": [clean(text) for text in exceeded_texts(verdict)],
+        "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
         "open": open_text(verdict),
-        "stamp": clean(stamp_text(verdict)),
+        "stamp": clean(stamp_text(verdict, system=system)),
     }
 
 
@@ -250,7 +250,7 @@ def book_contents(
         "paper": paper,
         "system": system,
         "look": _LOOK,
-        "verdict": _verdict_entry(verdict),
+        "verdict": _verdict_entry(verdict, system=system),
         "site": [list(fact) for fact in site_facts(plan.site, system=system)],
         "beams": [
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings

@@ -231,7 +231,7 @@ def book(
     target = out or (folder or Path()) / "book.pdf"
     verdict = use_cases.judge_plan(loaded.plan, folder=folder)
     if not as_json:
-        verdict_head.print_verdict(verdict)
+        verdict_head.print_verdict(verdict, system=units)
     fed = use_cases.feed_plan(loaded.plan)
     reached = use_cases.reach_for_book(loaded.plan, folder=folder)
     use_cases.write_book(
@@ -250,7 +250,7 @@ def book(
     )
     written = [target]
     if drawings is not None:
-        written += use_cases.write_drawings(computation, drawings)
+        written += use_cases.write_drawings(computation, drawings, system=units)
         written += use_cases.write_work(
             loaded.plan, drawings, digest=loaded.digest, system=units, today=day
         )
@@ -263,9 +263,8 @@ def book(
             typer.echo(str(path))
     if strict:
         over = (*use_cases.exceeded_limits(computation), *use_cases.exceeded_feed_limits(fed))
-        verdict_head.end_strict(
-            verdict, subjects=verdict_head.SUBJECTS, more=(notice.text for notice in over)
-        )
+        more = [notice.text for notice in over]
+        verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 
 @app.command("open")
@@ -340,7 +339,7 @@ def demo(
         files = {"plan": str(made.plan), "files": [str(path) for path in made.files]}
         verdict_head.print_document(made.verdict, files | computation_document(made.computation))
         return
-    verdict_head.print_verdict(made.verdict)
+    verdict_head.print_verdict(made.verdict, system=units)
     print_computation(made.computation, system=units)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")

@@ -35,6 +35,7 @@ def cost(
     from boomwright.cli import verdict_head
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     result = use_cases.price_plan(
         loaded.plan,
         folder=loaded.folder,
@@ -47,8 +48,8 @@ def cost(
     else:
         from boomwright.cli.cost_tables import print_cost
 
-        verdict_head.print_verdict(verdict)
-        print_cost(result, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_cost(result, system=units)
     if strict and result.exceeded:
         say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

@@ -24,6 +24,7 @@ def permits(
     from boomwright.cli import verdict_head
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     found = use_cases.permit_plan(loaded.plan)
     verdict = use_cases.judge_plan(loaded.plan, folder=loaded.folder, permits=found)
     if as_json:
@@ -31,8 +32,8 @@ def permits(
     else:
         from boomwright.cli.permits_tables import print_permits
 
-        verdict_head.print_verdict(verdict)
-        print_permits(found, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_permits(found, system=units)
     if strict and found.exceeded:
         say(
             f"limit exceeded: {each.subject}: {each.verdict} ({each.value}, {each.limit})"

@@ -29,6 +29,7 @@ def raise_(
     from boomwright.cli import verdict_head
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     computation = use_cases.compute(loaded.plan, points=5)
     result = use_cases.raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
     verdict = use_cases.judge_plan(
@@ -39,7 +40,7 @@ def raise_(
     else:
         from boomwright.cli.raise_tables import print_raising
 
-        verdict_head.print_verdict(verdict)
-        print_raising(result, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_raising(result, system=units)
     if strict:
-        verdict_head.end_strict(verdict, subjects=("raising",))
+        verdict_head.end_strict(verdict, ("raising",), system=units)

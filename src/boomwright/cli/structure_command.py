@@ -21,6 +21,7 @@ def structure(
     from boomwright.cli import verdict_head
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     found = use_cases.structure_plan(loaded.plan)
     verdict = use_cases.judge_plan(loaded.plan, folder=loaded.folder, structure=found.report)
     if as_json:
@@ -28,7 +29,7 @@ def structure(
     else:
         from boomwright.cli.structure_tables import print_structure
 
-        verdict_head.print_verdict(verdict)
-        print_structure(found, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_structure(found, system=units)
     if strict:
-        verdict_head.end_strict(verdict, subjects=("structure",))
+        verdict_head.end_strict(verdict, ("structure",), system=units)

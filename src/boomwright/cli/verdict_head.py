@@ -12,6 +12,7 @@ from rich.padding import Padding
 from boomwright.app import verdict_document
 from boomwright.base import (
     PlanVerdict,
+    UnitSystem,
     exceeded_texts,
     finding_text,
     open_text,
@@ -32,12 +33,12 @@ _COMMANDS: Final = {
 SUBJECTS: Final = tuple(_COMMANDS)
 
 
-def print_verdict(verdict: PlanVerdict) -> None:
+def print_verdict(verdict: PlanVerdict, *, system: UnitSystem) -> None:
     """Print the verdict, every exceeded check, and where the open ones are listed."""
     console = make_console()
     style = "bold red" if verdict.word == "exceeded" else "bold"
     console.print(words(verdict_text(verdict), style=style))
-    for text in exceeded_texts(verdict):
+    for text in exceeded_texts(verdict, system=system):
         console.print(Padding(words(text, style="bold red"), (0, 0, 0, 2)))
     told = open_text(verdict)
     if told:
@@ -59,7 +60,13 @@ def print_document(verdict: PlanVerdict, document: dict[str, Any]) -> None:
     typer.echo(json.dumps(whole, indent=2, allow_nan=False, ensure_ascii=False))
 
 
-def end_strict(verdict: PlanVerdict, *, subjects: Iterable[str], more: Iterable[str] = ()) -> None:
+def end_strict(
+    verdict: PlanVerdict,
+    subjects: Iterable[str],
+    *,
+    system: UnitSystem,
+    more: Iterable[str] = (),
+) -> None:
     """End with status 3 where a limit of the subjects is exceeded or the beam may come down.
 
     Parameters
@@ -71,9 +78,8 @@ def end_strict(verdict: PlanVerdict, *, subjects: Iterable[str], more: Iterable[
     """
     named, may_fall = set(subjects), verdict.beam_may_fall
     lines = [
-        f"limit exceeded: {finding_text(finding)}"
-        if finding.verdict == "exceeded"
-        else finding_text(finding)
+        ("limit exceeded: " if finding.verdict == "exceeded" else "")
+        + finding_text(finding, system=system)
         for finding in verdict.worst
         if finding in may_fall or (finding.verdict == "exceeded" and finding.subject in named)
     ]

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, is_dataclass
+from typing import Any
+
 from boomwright.base import Notice
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_work import AnswerPlan
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -22,7 +26,30 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += _trap_notices(beam)
         found += _boom_notices(beam, plan.boom_of(beam.name))
         found += _mast_notices(beam, plan)
+    if plan.raising is not None:
+        found += _unsigned_notices(plan.raising, "raising")
+        if plan.permits is not None:
+            found += _unsigned_notices(plan.permits, "permits")
     return tuple(found)
+
+
+def _unsigned_notices(table: Any, place: str) -> list[Notice]:
+    """Ask who stands behind each bare answer that would let a lift go ahead."""
+    found: list[Notice] = []
+    for entry in fields(table):
+        value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
+        if entry.name == "on_another_structure":
+            continue
+        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
+            answer = "true" if value else "false"
+            text = (
+                f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
+                f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.'
+            )
+            found.append(Notice(code="plan.unsigned-answer", text=text, severity="doubt"))
+        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+            found += _unsigned_notices(value, inner)
+    return found
 
 
 def _trap_notices(beam: Beam) -> list[Notice]:
@@ -79,10 +106,11 @@ def _mast_notices(beam: Beam, plan: Plan) -> list[Notice]:
 
 def _site_notices(site: Site) -> list[Notice]:
     found: list[Notice] = []
-    if site.wind_speed is not None and not site.wind_kind:
+    if site.wind_speed is not None and not site.wind_basis.kind:
         text = (
-            "The plan gives a wind speed but not whether it is an ultimate or a nominal one. Add "
-            '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
+            "The plan gives a wind speed but not what kind it is. Add [site.wind_basis] before any "
+            'strength is judged: kind = "ultimate" or "nominal" for an American edition, '
+            '"characteristic" for EN 1991-1-4.'
         )
         found.append(Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt"))
     if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped):

@@ -149,7 +149,7 @@ def frame_context(
         sheet=sheet.noun,
         sheets=tuple(_links(desk, view, sheet, sheets, verdict)),
         title=plan.title,
-        verdict=verdict_context(judged, verdict),
+        verdict=verdict_context(judged, verdict, system=view.system),
         file_name=desk.name,
         beam=view.beam,
         beams=tuple(beam.name for beam in plan.beams),
@@ -217,6 +217,6 @@ def frame_verdict(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[
     revision, verdict = find_verdict(desk)
     links = _links(desk, view, sheet, sheets, verdict)
     return {
-        "verdict": asdict(verdict_context(revision, verdict)),
+        "verdict": asdict(verdict_context(revision, verdict, system=view.system)),
         "marks": [asdict(link.mark) if link.mark else None for link in links],
     }

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from boomwright.base import (
     PlanVerdict,
+    UnitSystem,
     counts_text,
     finding_text,
     open_text,
-    stamp_text,
     tally_text,
     verdict_text,
 )
@@ -34,7 +34,9 @@ def find_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict]:
     return revision, found
 
 
-def verdict_context(revision: int, verdict: PlanVerdict | None) -> VerdictContext:
+def verdict_context(
+    revision: int, verdict: PlanVerdict | None, *, system: UnitSystem
+) -> VerdictContext:
     """Write the verdict for the header."""
     if verdict is None:
         return VerdictContext(
@@ -46,7 +48,7 @@ def verdict_context(revision: int, verdict: PlanVerdict | None) -> VerdictContex
         text=verdict_text(verdict),
         exceeded=tuple(
             VerdictLine(
-                text=finding_text(finding),
+                text=finding_text(finding, system=system),
                 noun=finding.subject.capitalize(),
                 address=f"/{finding.subject}",
             )
@@ -60,7 +62,8 @@ def verdict_context(revision: int, verdict: PlanVerdict | None) -> VerdictContex
 def judged_mark(mark: Mark | None, verdict: PlanVerdict | None, *, subject: str) -> Mark | None:
     """Put what is not within in the place of how far a subject has come."""
     if subject == "build" and (verdict is None or verdict.beam_may_fall):
-        return Mark(state="doubtful", text=stamp_text(verdict) if verdict else "being checked")
+        waits = "what holds the beam up is exceeded or not checked"
+        return Mark(state="doubtful", text=waits if verdict else "being checked")
     if subject not in _COUNTED:
         return mark
     if verdict is None:

@@ -57,7 +57,7 @@ def test_a_plan_that_contradicts_itself_is_open_and_stamped():
     assert "site.wind_basis" in refused.reason
     assert refused.change
     assert {one.verdict for one in verdict.findings} == {"not checked"}
-    assert build_stamp(plan) == "Not to be built from: structure, not checked"
+    assert build_stamp(plan, system="metric") == "Not to be built from: structure, not checked"
 
 
 @pytest.mark.parametrize(
@@ -101,5 +101,7 @@ def test_a_lift_that_is_no_go_ask_or_not_planned_is_in_the_verdict(folder, old, 
 
 
 def test_the_stamp_goes_when_everything_that_holds_the_beam_up_is_within():
-    assert build_stamp(load_plan(STATIONS[0]).plan) == ""
-    assert "172 % of its limit; besides 2 exceeded" in build_stamp(load_plan(STATIONS[3]).plan)
+    assert build_stamp(load_plan(STATIONS[0]).plan, system="metric") == ""
+    assert "172 % of its limit; besides 2 exceeded" in build_stamp(
+        load_plan(STATIONS[3]).plan, system="metric"
+    )
