@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import judge_plan, load_plan, permit_plan, structure_plan
+from boomwright.app import judge_plan, load_plan, permit_plan, raise_plan, structure_plan
 from boomwright.app.verdict import build_stamp
 from boomwright.plan import read_plan
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 DATA = files("boomwright.app").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+SURVEYED = next(line for line in DEMO.splitlines(True) if "power_lines_surveyed" in line)
 
 
 @pytest.fixture
@@ -35,8 +36,11 @@ def test_it_counts_every_line_of_every_room(path):
     findings = permit_plan(plan).sheet.findings
     asked = {"notice needed": "ask"}
     permits = [asked.get(one.verdict, one.verdict) for one in findings if not one.standing]
-    # No station says yet how it is raised: one open point for each beam.
-    every = [*ledger, *permits, *("not checked" for _ in plan.beams)]
+    lifts = raise_plan(plan)
+    raising = [one.verdict for one in lifts.findings]
+    if plan.raising is None:
+        assert raising == ["not checked"] * len(plan.beams)
+    every = [*ledger, *permits, *raising]
     assert verdict.counts == {word: every.count(word) for word in verdict.counts}
     assert any(one.standing for one in findings)
 
@@ -88,16 +92,21 @@ def test_a_bill_without_prices_is_within_no_budget(tmp_path):
     ("old", "new", "word"),
     [
         ('distance = "45 m", height', 'distance = "12 m", height', "exceeded"),
-        ("power_lines_surveyed = true\n", "", "ask"),
+        (SURVEYED, "", "ask"),
+        ('forecast_gust = "4 m/s"', 'forecast_gust = "30 m/s"', "exceeded"),
         (DEMO[DEMO.index("[raising]") :], "", "not checked"),
     ],
 )
 def test_a_lift_that_is_no_go_ask_or_not_planned_is_in_the_verdict(folder, old, new, word):
     assert old in DEMO
-    (lift,) = of(judge_plan(read_plan(DEMO.replace(old, new)), folder=folder), "raising").values()
-    assert (lift.name, lift.verdict) == ("raising of 20m", word)
+    before = judge_plan(read_plan(DEMO), folder=folder).of("raising")
+    assert before.word == "within"
+    after = judge_plan(read_plan(DEMO.replace(old, new)), folder=folder).of("raising")
+    assert after.word == word
+    (lift,) = after.worst
+    assert lift.name.startswith("20m: ")
     assert lift.reason
-    assert lift.change
+    assert bool(lift.change) is (word == "exceeded")
 
 
 def test_the_stamp_goes_when_everything_that_holds_the_beam_up_is_within():
