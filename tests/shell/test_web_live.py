@@ -6,6 +6,7 @@ import asyncio
 import json
 import threading
 import time
+from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
@@ -88,6 +89,31 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
         assert window.next("saving")["saving"]["text"] == "saved 12:03:05"
     assert "6.4 m" in desk.tools.file
     assert "# room for the clamp" in desk.tools.file
+
+
+def test_the_verdict_follows_once_the_plan_rests():
+    station = next((Path(__file__).parents[2] / "examples" / "stations").glob("04*.toml"))
+    desk = fake_desk(station.read_text(encoding="utf-8"))
+    cookies = {cookie_name(KEY): KEY}
+    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as client:
+        nouns = [link["noun"] for link in client.get("/beam.json").json()["frame"]["sheets"]]
+        with opened(client) as socket:
+            window = Window(socket)
+            first = window.next("verdict")
+            assert first["verdict"]["revision"] == 0
+            assert first["verdict"]["word"] == "exceeded"
+            assert "172 % of its limit" in first["verdict"]["exceeded"][1]["text"]
+            mark = first["marks"][nouns.index("Structure")]
+            assert (mark["state"], mark["tally"]) == ("exceeded", "3 exceeded")
+            window.ask({"kind": "write", "place": "site.wind", "text": "25 m/s"})
+            calm = window.next("verdict", seq=window.seq)
+            assert calm["verdict"]["revision"] == 1
+            assert len(calm["verdict"]["exceeded"]) < len(first["verdict"]["exceeded"])
+            # Of the three only the soil is left: its loads are entered, whatever the wind.
+            assert calm["marks"][nouns.index("Structure")]["tally"] == "1 exceeded"
+            window.ask({"kind": "act", "action": "undo"})
+            again = window.next("verdict", seq=window.seq)["verdict"]
+            assert again | {"revision": 0} == first["verdict"]
 
 
 def test_undo_and_redo(client):

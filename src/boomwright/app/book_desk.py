@@ -11,6 +11,7 @@ from boomwright.app.improve_book import found_for_book
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.tuning import tuning_for_book
+from boomwright.app.verdict import judge_plan
 from boomwright.app.work_files import work_for_book
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
@@ -92,6 +93,7 @@ class BookDesk(FeedReachDesk):
         begin("the pages")
         return book_bytes(
             computation,
+            verdict=judge_plan(plan, folder=folder, prepare=self._prepare),
             digest=digest,
             system=self._system,
             paper=self._paper,

@@ -19,6 +19,7 @@ from boomwright.app.making import Paper
 from boomwright.app.memory import Memory
 from boomwright.app.structure_desk import StructureDesk
 from boomwright.app.tuning_desk import TuningDesk
+from boomwright.app.verdict import build_stamp
 from boomwright.app.work_desk import WorkDesk
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
@@ -175,13 +176,19 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         """Make the cut list of the first beam."""
         from boomwright import book
 
-        return book.cut_list_csv(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
+        beam = plan.beams[0]
+        return book.cut_list_csv(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
         from boomwright import book
 
-        return book.plan_view_dxf(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
+        beam = plan.beams[0]
+        return book.plan_view_dxf(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
     def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.

@@ -183,6 +183,11 @@ class LoadedPlan:
     digest: str
 
     @property
+    def folder(self) -> Path | None:
+        """Folder of the plan file, where its other files lie; None for standard input."""
+        return None if self.path is None else self.path.parent
+
+    @property
     def system(self) -> UnitSystem:
         """The units the plan is written in, and so the ones to answer in."""
         return written_system(self.text)

@@ -18,7 +18,7 @@ GENERAL_INFORMATION: Final = (
 METRES_PER_FOOT: Final = 0.3048  # exact by definition {nist-sp-811}
 
 _SEVERITY: Final[dict[Verdict, Severity]] = {
-    "notice needed": "limit",
+    "notice needed": "caution",
     "exceeded": "limit",
     "ask": "doubt",
     "not checked": "doubt",
@@ -78,7 +78,7 @@ class PermitFinding:
             subject="permits",
             name=self.subject,
             verdict="ask" if self.verdict == "notice needed" else self.verdict,
-            change=f"ask: {self.whom_to_ask}",
+            change=f"ask {self.whom_to_ask}",
             reason="" if self.verdict in {"exceeded", "within"} else self.text,
             standing=self.standing,
         )
@@ -114,3 +114,14 @@ def metres_and_feet(length: float) -> str:
         length [m]
     """
     return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"
+
+
+def kilometres_and_miles(length: float) -> str:
+    """Write a distance over land both ways, e.g. ``15.0 km (9.3 mi)``.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    """
+    return f"{length / 1e3:.1f} km ({length / (5280.0 * METRES_PER_FOOT):.1f} mi)"

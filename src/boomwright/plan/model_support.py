@@ -25,13 +25,15 @@ class TowerRatingPlan:
     speed
         wind speed of the rating [m/s]
     averaging
-        ``3 s gust`` or ``fastest mile``, or empty
+        ``3 s gust``, ``fastest mile`` or ``10 min mean``, or empty
     kind
-        ``ultimate`` or ``nominal``, or empty
+        kind of wind, or empty
     exposure
-        exposure category, or empty
+        exposure or terrain category, or empty
     edition
         code edition, or empty
+    pressure
+        peak pressure at that height, in place of a speed [Pa]
     ice
         radial ice included [m]
     ice_gust
@@ -39,9 +41,9 @@ class TowerRatingPlan:
     mast_extension
         longest mast above the top bearing [m]
     base_moment
-        base moment, nominal loads [N m]
+        base moment, no factor on the wind [N m]
     base_shear
-        base shear, nominal loads [N]
+        base shear, no factor on the wind [N]
     axial
         load straight down [N]
     """
@@ -54,6 +56,7 @@ class TowerRatingPlan:
     kind: str = ""
     exposure: str = ""
     edition: str = ""
+    pressure: float | None = None
     ice: float | None = None
     ice_gust: float | None = None
     mast_extension: float | None = None
@@ -113,6 +116,8 @@ class TowerPlan:
         sideways movement of the top under full wind [m]
     bracket
         height of the house bracket [m]
+    joints
+        how its steel is joined, or empty
     rating
         what its maker states
     """
@@ -127,6 +132,7 @@ class TowerPlan:
     bending_stiffness: float | None = None
     top_drift: float | None = None
     bracket: float | None = None
+    joints: str = ""
     rating: TowerRatingPlan | None = None
 
 
@@ -245,6 +251,61 @@ class RotatorPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlan:
+    """A ring around the support on which one beam turns, with what its maker states.
+
+    Parameters
+    ----------
+    beam
+        name of the beam that turns on it
+    turning_torque
+        torque while turning [N m]
+    holding_torque
+        brake or worm torque at rest [N m]
+    start_stop_torque
+        torque allowed while starting and stopping [N m]
+    vertical_load
+        load it may carry [N]
+    side_force
+        side force it may carry [N]
+    area
+        rated wind area [m^2]
+    area_rule
+        ``projected``, ``drag`` or ``flat``, or empty
+    turning_speed
+        speed of turning [rad/s]
+    stop_angle
+        angle in which it comes to rest [rad]
+    turning_gust
+        nominal 3 s gust in which it shall still turn [m/s]
+    friction
+        torque lost in its bearing and the cable loop [N m]
+    mass
+        mass of the ring mount itself [kg]
+    drag_area
+        drag area of the ring mount itself [m^2]
+    said_by
+        who says that the support may carry it there, and when; empty when nobody does
+    """
+
+    beam: str
+    turning_torque: float | None = None
+    holding_torque: float | None = None
+    start_stop_torque: float | None = None
+    vertical_load: float | None = None
+    side_force: float | None = None
+    area: float | None = None
+    area_rule: str = ""
+    turning_speed: float | None = None
+    stop_angle: float | None = None
+    turning_gust: float | None = None
+    friction: float | None = None
+    mass: float | None = None
+    drag_area: float | None = None
+    said_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrandPlan:
     """A guy strand by its figures.
 
@@ -308,6 +369,10 @@ class SupportPlan:
     ----------
     method
         ``allowable`` or ``strength``
+    damping
+        damping ratio of the first sway [-]
+    sway
+        first frequency of the support with its beams [Hz]
     frost_depth
         local frost depth, 0 where there is none [m]
     soil
@@ -318,6 +383,8 @@ class SupportPlan:
         tube in place of a tower
     mast
         rotating mast
+    ring
+        rings around the support, each with one beam (n_rings,)
     guy
         guy rings (n_levels,)
     anchor
@@ -329,12 +396,15 @@ class SupportPlan:
     """
 
     method: str = "allowable"
+    damping: float | None = None
+    sway: float | None = None
     frost_depth: float | None = None
     soil: str | SoilPlan | None = None
     tower: TowerPlan | None = None
     tube: TubePlan | None = None
     mast: MastPlan | None = None
     rotator: RotatorPlan | None = None
+    ring: tuple[RingPlan, ...] = ()
     guy: tuple[GuyPlan, ...] = ()
     anchor: AnchorPlan | None = None
     base: BasePlan | None = None

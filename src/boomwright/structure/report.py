@@ -11,6 +11,7 @@ from boomwright.structure.boom import ArmBending
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.inputs import BaseReactions, StructureInputs
 from boomwright.structure.margins import Margin
@@ -187,6 +188,8 @@ class IcedReport:
         guys; None when not checked
     base
         footing; None when not checked
+    gusts
+        gust factor of what stands below the beams
     """
 
     basis: str
@@ -194,6 +197,7 @@ class IcedReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    gusts: GustResponse | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,6 +234,8 @@ class StructureReport:
         cautions that always stand
     reminders
         lists to go through
+    gusts
+        gust factor of what stands below the beams; None without wind
     """
 
     inputs: StructureInputs
@@ -246,6 +252,7 @@ class StructureReport:
     notices: tuple[Notice, ...]
     cautions: tuple[Notice, ...]
     reminders: tuple[ReminderList, ...]
+    gusts: GustResponse | None = None
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:

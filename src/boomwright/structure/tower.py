@@ -10,6 +10,7 @@ import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import require_positive
+from boomwright.structure.gust import Joints
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.lattice import Lattice
 from boomwright.structure.tower_rating import TowerRating
@@ -41,6 +42,8 @@ class Tower:
         sideways movement of the top under full wind, from the maker; None when unknown [m]
     bracket_height
         height of the house bracket; None without one [m]
+    joints
+        how legs and braces are joined, for the damping; None when unknown
     """
 
     kind: TowerKind
@@ -52,6 +55,7 @@ class Tower:
     bending_stiffness: float | None = None
     top_drift: float | None = None
     bracket_height: float | None = None
+    joints: Joints | None = None
 
     def __post_init__(self) -> None:
         require_positive(place="tower height", value=self.height, unit="m")

@@ -34,7 +34,7 @@ from boomwright.web.edits import (
     Tune,
     read_message,
 )
-from boomwright.web.frame import frame_full, frame_quick
+from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
@@ -321,18 +321,21 @@ class LiveWindow:
             while self._settle.is_set() or self._following or self._wake.is_set():
                 self._settle.clear()
                 await asyncio.sleep(SETTLE)
-            try:
-                text = await self._crew.long(self._full)
-            except BusyError:
-                await self._close()
-                return
-            if text and not self._settle.is_set():
-                await self._send_text(text)
+            for paint in (self._full, self._verdict):
+                try:
+                    text = await self._crew.long(paint)
+                except BusyError:
+                    await self._close()
+                    return
+                if self._settle.is_set():
+                    break
+                if text:
+                    await self._send_text(text)
 
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""
         view = self._view
-        paint = frame_full(self._desk, view, sheet=self._sheet, sheets=self._sheets)
+        paint = frame_full(self._desk, view)
         if self._sheet.full is not None:
             paint |= self._sheet.full(self._desk, view)
         else:
@@ -340,6 +343,13 @@ class LiveWindow:
         if paint["revision"] != self._desk.revision or view != self._view:
             return ""
         return _json({"kind": "full", "seq": self._seq} | paint)
+
+    def _verdict(self) -> str:
+        """Judge the plan; runs in a worker thread, after everything that a hand waits for."""
+        paint = frame_verdict(self._desk, self._view, sheet=self._sheet, sheets=self._sheets)
+        if paint["verdict"]["revision"] != self._desk.revision:
+            return ""
+        return _json({"kind": "verdict", "seq": self._seq} | paint)
 
     async def _send(self, answer: dict[str, Any]) -> None:
         await self._send_text(_json(answer))
