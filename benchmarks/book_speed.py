@@ -30,6 +30,7 @@ from boomwright.session.reach_book import reach_for_book
 from boomwright.session.work_files import work_for_book
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
+from boomwright.study.verdict import judge_plan
 
 ROOT = Path(__file__).resolve().parents[1]
 DATA = ROOT / "src" / "boomwright" / "session" / "data"
@@ -78,8 +79,8 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         timed(
             "pictures, structure, permits, setting the type",
             lambda: book_bytes(
-                readings, digest=loaded.digest, system="metric", paper="a4", reach=reach,
-                feed=feed, work=work,
+                readings, verdict=judge_plan(plan, folder=folder), digest=loaded.digest,
+                system="metric", paper="a4", reach=reach, feed=feed, work=work,
             ),
         )  # fmt: skip
         return found

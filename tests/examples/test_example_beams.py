@@ -16,6 +16,7 @@ from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan
 from boomwright.session.making import write_book
 from boomwright.study.computing import compute
+from boomwright.study.verdict import judge_plan
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "beams"
 
@@ -53,7 +54,14 @@ def test_book_and_drawings_of_every_example(tmp_path: Path) -> None:
         loaded = load_plan(path)
         computation = compute(loaded.plan, points=3)
         book = tmp_path / f"{path.stem}.pdf"
-        write_book(computation, book, digest=loaded.digest, system="us", paper="us-letter")
+        write_book(
+            computation,
+            book,
+            verdict=judge_plan(loaded.plan),
+            digest=loaded.digest,
+            system="us",
+            paper="us-letter",
+        )
         assert book.read_bytes().startswith(b"%PDF")
-        made = write_drawings(computation, tmp_path / path.stem)
+        made = write_drawings(computation, tmp_path / path.stem, system="us")
         assert {file.suffix for file in made} >= {".csv", ".dxf"}

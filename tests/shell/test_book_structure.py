@@ -16,6 +16,7 @@ from boomwright.report.structure.book import shown_permits, shown_structure
 from boomwright.session.making import read_sources
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
+from boomwright.study.verdict import judge_plan
 from fakes.readings import fake_readings
 
 STATIONS = Path(__file__).parents[2] / "examples" / "stations"
@@ -41,8 +42,8 @@ def make(plan, *, system):
     sources = {key: entry["reference"] for key, entry in read_sources().items() if key in cited}
     return make_book(
         plan=plan, readings=tuple(fake_readings(beam=beam) for beam in plan.beams),
-        version="0.1.0", digest="3f9a" * 4, sources=sources, system=system,
-        structure=stood, permits=allowed,
+        verdict=judge_plan(plan), version="0.1.0", digest="3f9a" * 4, sources=sources,
+        system=system, structure=stood, permits=allowed,
     )  # fmt: skip
 
 

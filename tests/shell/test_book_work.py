@@ -18,6 +18,7 @@ from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.work.chapters import work_chapters
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
+from boomwright.study.verdict import judge_plan
 from fakes.readings import fake_readings
 
 DATA = files("boomwright.session").joinpath("data")
@@ -33,6 +34,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> bytes:
     return make_book(
         plan=PLAN,
         readings=(readings,),
+        verdict=judge_plan(PLAN, folder=folder),
         version="0.1.0",
         digest="3f9a" * 4,
         sources={},

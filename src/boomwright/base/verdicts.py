@@ -26,7 +26,9 @@ class Finding:
     verdict: VerdictWord  #: its word; a notice that must be given is ``ask``
     use: float | None = None  #: demand over limit; None when there is no finite one [-]
     change: str = ""  #: what would change the verdict
-    reason: str = ""  #: why it was not checked, or what has to be asked; empty otherwise
+    #: why it was not checked, what has to be asked, or what stands against it where it has no share
+    #: of a limit; empty otherwise
+    reason: str = ""
     #: whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
     #: anchors, base
     holds_up: bool = False

@@ -5,7 +5,7 @@ A work sheet is written once and laid out twice, on the page and in the book.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Notice
@@ -29,8 +29,9 @@ class Words:
 
     kind: ClassVar[str] = "words"
     text: str  #: the words
-    #: ``plain``, ``quiet`` or ``loud``, which no reader may miss
-    tone: Literal["plain", "quiet", "loud"] = "plain"
+    #: ``plain``, ``quiet``, ``loud``, which no reader may miss, or ``stamp``, which stands against
+    #: the whole sheet
+    tone: Literal["plain", "quiet", "loud", "stamp"] = "plain"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +103,13 @@ class WorkSheet:
     title: str
     blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+
+
+def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:
+    """Put a stamp above a sheet; an empty one leaves it as it is."""
+    if not stamp:
+        return sheet
+    return replace(sheet, blocks=(Words(text=f"{stamp}.", tone="stamp"), *sheet.blocks))
 
 
 def block_data(block: Block) -> dict[str, Any]:

@@ -215,38 +215,46 @@ def book(
             "without one leaves it for hand entry.",
         ),
     ] = "",
-    strict: options.Strict = False,
+    as_json: options.Json = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
 
     The same plan, version and options give the same file to the byte, on any day.
     """
+    from boomwright.cli import verdict_head
     from boomwright.session.drawings import write_drawings, write_figures
     from boomwright.session.files import load_plan
     from boomwright.session.improve_book import found_for_book
     from boomwright.session.making import write_book
     from boomwright.session.reach_book import reach_for_book
     from boomwright.session.work_files import work_for_book, write_work
-    from boomwright.study.computing import compute
-    from boomwright.study.feed import feed_plan
+    from boomwright.study.computing import compute, exceeded_limits
+    from boomwright.study.feed import exceeded_feed_limits, feed_plan
     from boomwright.study.starting import read_resistance
     from boomwright.study.tuning import tuning_for_book
+    from boomwright.study.verdict import judge_plan
 
     day = options.day(today)
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
     computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
-    folder = loaded.path.parent if loaded.path else None
+    folder = loaded.folder
     target = out or (folder or Path()) / "book.pdf"
+    verdict = judge_plan(loaded.plan, folder=folder)
+    if not as_json:
+        verdict_head.print_verdict(verdict, system=units)
+    fed = feed_plan(loaded.plan)
     reached = reach_for_book(loaded.plan, folder=folder)
     write_book(
         computation,
         target,
+        verdict=verdict,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
         reach=reached,
-        feed=feed_plan(loaded.plan),
+        feed=fed,
         tuning=tuning_for_book(loaded.plan, folder=folder),
         searched=found_for_book(loaded.plan, path=loaded.path, system=units),
         work=work_for_book(computation, folder=folder, system=units, today=day),
@@ -254,13 +262,19 @@ def book(
     )
     written = [target]
     if drawings is not None:
-        written += write_drawings(computation, drawings)
+        written += write_drawings(computation, drawings, system=units)
         written += write_work(loaded.plan, drawings, digest=loaded.digest, system=units, today=day)
     if figures is not None:
         written += write_figures(computation, figures, system=units, reach=reached)
-    for path in written:
-        typer.echo(str(path))
-    _end(computation, strict=strict)
+    if as_json:
+        verdict_head.print_document(verdict, {"files": [str(path) for path in written]})
+    else:
+        for path in written:
+            typer.echo(str(path))
+    if strict:
+        over = (*exceeded_limits(computation), *exceeded_feed_limits(fed))
+        more = [notice.text for notice in over]
+        verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 
 @app.command("open")
@@ -319,16 +333,24 @@ def demo(
     *,
     system: options.Units = None,
     paper: options.PaperSize = None,
+    as_json: options.Json = False,
 ) -> None:
     """Run the whole job on a demo plan.
 
     Readings on the screen; the plan, its book and drawings in the folder.
     """
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.computation import computation_document
     from boomwright.render.terminal.computation import print_computation
     from boomwright.session.demo import write_demo
 
     units = options.units(system, otherwise="metric")
     made = write_demo(folder, system=units, paper=options.paper(paper, system=units))
+    if as_json:
+        files = {"plan": str(made.plan), "files": [str(path) for path in made.files]}
+        verdict_head.print_document(made.verdict, files | computation_document(made.computation))
+        return
+    verdict_head.print_verdict(made.verdict, system=units)
     print_computation(made.computation, system=units)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")

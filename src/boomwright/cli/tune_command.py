@@ -45,7 +45,7 @@ def tune(
     loaded = load_plan(plan)
     result = tune_plan(
         loaded.plan,
-        folder=loaded.path.parent if loaded.path else None,
+        folder=loaded.folder,
         sweep=sweep,
         faults=faults,
     )

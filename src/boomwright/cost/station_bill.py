@@ -41,6 +41,7 @@ class SupportParts:
     footing_volume: float = 0.0  #: concrete of the footing and anchor blocks [m^3]
     excavation_volume: float = 0.0  #: soil dug; 0 takes the concrete's volume [m^3]
     rotator: bool = False  #: True when a rotator is bought
+    rings: int = 0  #: rings around the support, each for one beam
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +123,12 @@ def support_bill(parts: SupportParts) -> Bill:
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
             (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
+            (
+                "ring mount with motor and control box",
+                float(parts.rings),
+                "each",
+                counted(parts.rings, "ring mount"),
+            ),
         ),
     )
     lines += _guy_lines(parts)

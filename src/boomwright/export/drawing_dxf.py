@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from typing import Final
 
 from ezdxf import units
@@ -21,7 +20,7 @@ from boomwright.charts.drawing import (
     Shape,
     Stroke,
 )
-from boomwright.export.plan_drawing import fixed_stamps, one_line
+from boomwright.export.plan_drawing import dxf_bytes, fixed_stamps, one_line
 
 _STYLE: Final = "BOOMWRIGHT"
 # name: colour index (7 prints black), line type, line weight [mm/100]
@@ -55,9 +54,7 @@ def drawing_dxf(drawing: Drawing) -> bytes:
         space = doc.modelspace()
         for shape in drawing.shapes:
             _add(space, shape, drawing)
-        stream = io.StringIO(newline="")
-        doc.write(stream)
-    return stream.getvalue().encode("utf-8")
+        return dxf_bytes(doc)
 
 
 def _document(drawing: Drawing) -> CadDocument:

@@ -9,10 +9,13 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import RingPlan, SupportPlan
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
+
+_UNSAID = WindBasisPlan(kind="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,17 +25,15 @@ class Site:
     ground: Ground  #: ground below the antennas
     latitude: float | None = None  #: north positive; None when the plan gives no position [rad]
     longitude: float | None = None  #: east positive; None when the plan gives no position [rad]
-    wind_speed: float | None = None  #: 3 s gust at 10 m; None when not given [m/s]
-    wind_kind: str = ""  #: ``ultimate``, ``nominal`` or empty when not said
-    wind_edition: str = ""  #: code edition behind the speed, or empty
-    exposure: str = ""  #: terrain exposure category B, C or D, or empty
+    #: 3 s gust at 10 m, or basic 10 min mean by EN 1991-1-4; None when not given [m/s]
+    wind_speed: float | None = None
+    wind_basis: WindBasisPlan = _UNSAID  #: what that speed is based on, or pressures in its place
     ice_thickness: float | None = None  #: radial ice thickness; None when not given [m]
     elevation: float | None = None  #: ground above mean sea level; None when not given [m]
-    topography: float | None = None  #: factor for hills and bluffs; None when nobody has looked [-]
-    importance: float | None = None  #: importance factor of the wind; None when not given [-]
     #: 3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_gust: float | None = None
-    ice_mapped: bool = False  #: True when the thickness is from a code map
+    #: True when the thickness is from a code map; None when nobody said
+    ice_mapped: bool | None = None
     ice_density: float | None = None  #: density of the ice; None when not given [kg/m^3]
     #: importance factor on mapped thickness; None when not given [-]
     ice_importance: float | None = None
@@ -69,3 +70,12 @@ class Plan:
             None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)
+
+    @property
+    def rings(self) -> tuple[RingPlan, ...]:
+        """Rings around the support; one that only the reach study names has no figures."""
+        given = () if self.support is None else self.support.ring
+        name = "" if self.reach is None else self.reach.ring
+        if not name or name in {ring.beam for ring in given}:
+            return given
+        return (*given, RingPlan(beam=name))

@@ -18,15 +18,16 @@ class TowerRatingPlan:
     area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
     area_height: float | None = None  #: height above ground of that area [m]
     speed: float | None = None  #: wind speed of the rating [m/s]
-    averaging: str = ""  #: ``3 s gust`` or ``fastest mile``, or empty
-    kind: str = ""  #: ``ultimate`` or ``nominal``, or empty
-    exposure: str = ""  #: exposure category, or empty
+    averaging: str = ""  #: ``3 s gust``, ``fastest mile`` or ``10 min mean``, or empty
+    kind: str = ""  #: kind of wind, or empty
+    exposure: str = ""  #: exposure or terrain category, or empty
     edition: str = ""  #: code edition, or empty
+    pressure: float | None = None  #: peak pressure at that height, in place of a speed [Pa]
     ice: float | None = None  #: radial ice included [m]
     ice_gust: float | None = None  #: 3 s gust rated together with that ice [m/s]
     mast_extension: float | None = None  #: longest mast above the top bearing [m]
-    base_moment: float | None = None  #: base moment, nominal loads [N m]
-    base_shear: float | None = None  #: base shear, nominal loads [N]
+    base_moment: float | None = None  #: base moment, no factor on the wind [N m]
+    base_shear: float | None = None  #: base shear, no factor on the wind [N]
     axial: float | None = None  #: load straight down [N]
 
 
@@ -55,6 +56,7 @@ class TowerPlan:
     bending_stiffness: float | None = None  #: EI of the tower as a beam [N m^2]
     top_drift: float | None = None  #: sideways movement of the top under full wind [m]
     bracket: float | None = None  #: height of the house bracket [m]
+    joints: str = ""  #: how its steel is joined, or empty
     rating: TowerRatingPlan | None = None  #: what its maker states
 
 
@@ -108,6 +110,28 @@ class RotatorPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlan:
+    """A ring around the support on which one beam turns, with what its maker states."""
+
+    beam: str  #: name of the beam that turns on it
+    turning_torque: float | None = None  #: torque while turning [N m]
+    holding_torque: float | None = None  #: brake or worm torque at rest [N m]
+    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
+    vertical_load: float | None = None  #: load it may carry [N]
+    side_force: float | None = None  #: side force it may carry [N]
+    area: float | None = None  #: rated wind area [m^2]
+    area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
+    turning_speed: float | None = None  #: speed of turning [rad/s]
+    stop_angle: float | None = None  #: angle in which it comes to rest [rad]
+    turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
+    friction: float | None = None  #: torque lost in its bearing and the cable loop [N m]
+    mass: float | None = None  #: mass of the ring mount itself [kg]
+    drag_area: float | None = None  #: drag area of the ring mount itself [m^2]
+    #: who says that the support may carry it there, and when; empty when nobody does
+    said_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrandPlan:
     """A guy strand by its figures."""
 
@@ -137,12 +161,15 @@ class SupportPlan:
     """Everything between the ground and the booms."""
 
     method: str = "allowable"  #: ``allowable`` or ``strength``
+    damping: float | None = None  #: damping ratio of the first sway [-]
+    sway: float | None = None  #: first frequency of the support with its beams [Hz]
     frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
     soil: str | SoilPlan | None = None  #: name of a soil class, or figures; None when nobody looked
     tower: TowerPlan | None = None  #: lattice tower
     tube: TubePlan | None = None  #: tube in place of a tower
     mast: MastPlan | None = None  #: rotating mast
     rotator: RotatorPlan | None = None
+    ring: tuple[RingPlan, ...] = ()  #: rings around the support, each with one beam (n_rings,)
     guy: tuple[GuyPlan, ...] = ()  #: guy rings (n_levels,)
     anchor: AnchorPlan | None = None  #: block at each guy anchor
     base: BasePlan | None = None  #: footing

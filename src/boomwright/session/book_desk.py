@@ -7,13 +7,14 @@ from collections.abc import Callable
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
 from boomwright.session.feed_reach_desk import FeedReachDesk
-from boomwright.session.files import load_text, text_digest
+from boomwright.session.files import ClosedFolder, load_text, text_digest
 from boomwright.session.improve_book import found_for_book
 from boomwright.session.making import Paper, book_bytes
 from boomwright.session.work_files import work_for_book
 from boomwright.study.computing import compute
 from boomwright.study.reach import reach_plan
 from boomwright.study.tuning import tuning_for_book
+from boomwright.study.verdict import judge_plan
 
 #: told the share done before a step and what it does; it may raise to stop the making
 OnStep = Callable[[float, str], None]
@@ -72,7 +73,7 @@ class BookDesk(FeedReachDesk):
         def begin(words: str) -> None:
             on_step(_BEGINS[words], words)
 
-        folder = self._path.parent
+        folder = ClosedFolder(self._path.parent)
         digest = text_digest(self.load())
         begin("the band")
         computation = compute(plan, prepare=self._prepare)
@@ -92,6 +93,7 @@ class BookDesk(FeedReachDesk):
         begin("the pages")
         return book_bytes(
             computation,
+            verdict=judge_plan(plan, folder=folder, prepare=self._prepare),
             digest=digest,
             system=self._system,
             paper=self._paper,

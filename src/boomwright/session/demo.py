@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from boomwright.base import UnitSystem
+from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, save_bytes
 from boomwright.session.making import Paper, packaged_text, write_book
@@ -15,6 +15,7 @@ from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import demo_prices
 from boomwright.study.feed import feed_plan
 from boomwright.study.starting import make_plan
+from boomwright.study.verdict import judge_plan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,6 +25,7 @@ class Demo:
     plan: Path  #: its plan file
     was_there: bool  #: whether the plan file was there already and was used as found
     files: tuple[Path, ...]  #: files made from it: the book first, then drawings
+    verdict: PlanVerdict  #: the one verdict of the plan
     computation: Computation  #: its readings
 
 
@@ -53,10 +55,12 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         save_bytes(folder / "prices.csv", demo_prices().encode())
     loaded = load_plan(path)
     computation = compute(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=folder)
     book = folder / "book.pdf"
     write_book(
         computation,
         book,
+        verdict=verdict,
         digest=loaded.digest,
         system=system,
         paper=paper,
@@ -70,8 +74,9 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         was_there=was_there,
         files=(
             book,
-            *write_drawings(computation, folder),
+            *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),
+        verdict=verdict,
         computation=computation,
     )

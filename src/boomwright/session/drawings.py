@@ -15,15 +15,20 @@ from boomwright.study.computing import Computation
 from boomwright.study.feed import feed_touchstone
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
+from boomwright.study.verdict import build_stamp
 
 
-def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
+def write_drawings(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
     """Write each beam's cut list and plan view in forms other programs read.
 
     Parameters
     ----------
     folder
         where to; made when missing
+    system
+        unit system of a stamp; the files themselves hold both or millimetres
 
     Raises
     ------
@@ -34,11 +39,13 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
     from boomwright.export.plan_drawing import plan_view_dxf
 
     written = []
-    for number, beam in enumerate(computation.plan.beams, start=1):
-        stem, boom = file_stem(beam, number=number), computation.plan.boom_of(beam.name)
+    plan = computation.plan
+    stamp = build_stamp(plan, system=system)
+    for number, beam in enumerate(plan.beams, start=1):
+        stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
         for name, data in (
-            (f"{stem}-cut-list.csv", cut_list_csv(beam=beam, boom=boom)),
-            (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom)),
+            (f"{stem}-cut-list.csv", cut_list_csv(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
         ):
             save_bytes(folder / name, data)
             written.append(folder / name)
@@ -67,9 +74,10 @@ def write_figures(
         when one cannot be written
     """
     written = []
+    stamp = build_stamp(computation.plan, system=system)
     for number, readings in enumerate(computation.beams, start=1):
         stem = file_stem(readings.beam, number=number)
-        for name, svg in _drawn(readings, system=system).items():
+        for name, svg in _drawn(readings, system=system, stamp=stamp).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
             written.append(path)
@@ -107,11 +115,11 @@ def write_reach_figures(
     return tuple(written)
 
 
-def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
+def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[str, str]:
     from boomwright import charts
 
     drawn = {
-        "plan-view": charts.plan_view(beam=readings.beam, system=system),
+        "plan-view": charts.plan_view(beam=readings.beam, system=system, stamp=stamp),
         "swr": charts.sweep_chart(readings=readings, system=system),
         "impedance": charts.impedance_chart(readings=readings, system=system),
         "gain": charts.gain_chart(readings=readings, system=system),
@@ -122,7 +130,7 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
     }
     for index in range(len(readings.beam.elements)):
         drawn[f"element-{index + 1}"] = charts.element_detail(
-            beam=readings.beam, index=index, system=system
+            beam=readings.beam, index=index, system=system, stamp=stamp
         )
     over = readings.over_ground
     if over is not None:

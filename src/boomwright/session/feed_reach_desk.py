@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import Plan
+from boomwright.session.files import ClosedFolder
 from boomwright.solver import Preparer
 from boomwright.study.feed import feed_plan, feed_touchstone
 from boomwright.study.reach import reach_plan
@@ -96,5 +97,7 @@ class FeedReachDesk:
         from boomwright.report.reach.pictures import show_reach
 
         if self._reach is None or self._reach.plan is not plan:
-            self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
+            self._reach = reach_plan(
+                plan, folder=ClosedFolder(self._path.parent), prepare=self._prepare
+            )
         return show_reach(self._reach, number=number, palette=palette, system=system, width=width)

@@ -22,6 +22,7 @@ from boomwright.render.laid import lay_out
 from boomwright.render.rows import text_table
 from boomwright.report.improve import improve_report
 from boomwright.report.model import Canvas
+from boomwright.session.files import ClosedFolder
 from boomwright.session.improve_checkpoint import checkpoint_path
 from boomwright.session.improve_clock import SearchProgress
 from boomwright.session.improve_pool import usual_workers
@@ -91,7 +92,7 @@ class ImproveDesk(TradeOffDesk):
             text=text,
             seed=0 if before is None else before.seed,
             starts=USUAL_STARTS if before is None else before.starts,
-            folder=self._path.parent,
+            folder=ClosedFolder(self._path.parent),
             workers=_workers(),
             checkpoint=checkpoint_path(self._path),
             resume=resume,
@@ -138,7 +139,10 @@ class ImproveDesk(TradeOffDesk):
             when it cannot be kept
         """
         compared = compare_plan(
-            plan, folder=self._path.parent, workers=_workers(), on_progress=on_progress
+            plan,
+            folder=ClosedFolder(self._path.parent),
+            workers=_workers(),
+            on_progress=on_progress,
         )
         if compared:
             found = {"compared": [compared_document(one) for one in compared]}

@@ -8,6 +8,7 @@ from pathlib import Path
 from boomwright.base import BoomwrightError
 from boomwright.plan import Plan
 from boomwright.plan.resolve import design_wish, wished_beam
+from boomwright.session.files import ClosedFolder
 from boomwright.session.improve_checkpoint import checkpoint_path, load_checkpoint, search_name
 from boomwright.study.frontier import frontier_bytes
 from boomwright.study.improve_wishes import wish_prices
@@ -39,7 +40,7 @@ def broken_off(plan: Plan, *, path: Path) -> BrokenOff | None:
     """
     try:
         beam = wished_beam(plan)
-        wish = design_wish(plan, prices=wish_prices(plan, folder=path.parent))
+        wish = design_wish(plan, prices=wish_prices(plan, folder=ClosedFolder(path.parent)))
         name = search_name(beam=beam, wish=wish, frontier=frontier_bytes())
         states = load_checkpoint(checkpoint_path(path), name=name)
     except (BoomwrightError, OSError):

@@ -12,7 +12,7 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from boomwright.base import Notice, UnitSystem
+from boomwright.base import Notice, PlanVerdict, UnitSystem
 from boomwright.report.structure.book import shown_permits, shown_structure
 from boomwright.session.files import save_bytes
 from boomwright.session.reach_book import shown_reach
@@ -61,6 +61,7 @@ def packaged_text(name: str) -> str:
 def book_bytes(
     computation: Computation,
     *,
+    verdict: PlanVerdict,
     digest: str,
     system: UnitSystem,
     paper: Paper,
@@ -75,6 +76,8 @@ def book_bytes(
 
     Parameters
     ----------
+    verdict
+        the one verdict of the plan, which stands on the first page
     paper
         ``a4`` or ``letter``
     reach
@@ -109,6 +112,7 @@ def book_bytes(
     return make_book(
         plan=computation.plan,
         readings=computation.beams,
+        verdict=verdict,
         version=metadata.version("boomwright"),
         digest=digest,
         sources=sources_behind(computation, notices=notices, cited=cited),
@@ -157,6 +161,7 @@ def write_book(
     computation: Computation,
     path: Path,
     *,
+    verdict: PlanVerdict,
     digest: str,
     system: UnitSystem,
     paper: Paper,
@@ -171,6 +176,8 @@ def write_book(
 
     Parameters
     ----------
+    verdict
+        the one verdict of the plan, which stands on the first page
     paper
         ``a4`` or ``letter``
     reach
@@ -197,6 +204,7 @@ def write_book(
         path,
         book_bytes(
             computation,
+            verdict=verdict,
             digest=digest,
             system=system,
             paper=paper,

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
+from boomwright.session.files import Folder
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
 
@@ -31,7 +31,7 @@ def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubjec
     )
 
 
-def reach_for_book(plan: Plan, *, folder: Path | None) -> ReachResult | None:
+def reach_for_book(plan: Plan, *, folder: Folder | None) -> ReachResult | None:
     """Compute reach where the plan has a ground.
 
     Returns

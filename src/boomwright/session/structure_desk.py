@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright import plan as plans
-from boomwright.base import Fault, PlanError, UnitSystem
+from boomwright.base import Fault, PlanError, PlanVerdict, UnitSystem
 from boomwright.plan import Plan
+from boomwright.session.files import ClosedFolder
 from boomwright.solver import Preparer
 from boomwright.study.element_fixes import fix_offers, take_fix
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
+from boomwright.study.verdict import judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import Palette, ShownSubject
@@ -20,6 +23,11 @@ class StructureDesk:
     """Structure and permits for the desk; a part of ``DeskTools``."""
 
     _prepare: Preparer
+    _path: Path
+
+    def judge(self, plan: Plan) -> PlanVerdict:
+        """Roll up what every room finds about the plan."""
+        return judge_plan(plan, folder=ClosedFolder(self._path.parent), prepare=self._prepare)
 
     def structure(
         self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float

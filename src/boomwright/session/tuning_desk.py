@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
+from boomwright.session.files import ClosedFolder
 from boomwright.study.tuning import tune_plan, with_fault
 from boomwright.study.tuning_results import TuneResult
 
@@ -43,6 +44,6 @@ class TuningDesk:
 
         tuned = self._tuned
         if not faults or tuned is None or tuned.plan is not plan:
-            tuned = tune_plan(plan, folder=self._path.parent)
+            tuned = tune_plan(plan, folder=ClosedFolder(self._path.parent))
         result = self._tuned = with_fault(tuned) if faults else tuned
         return show_tuning(result, palette=palette, system=system, width=width)

@@ -9,18 +9,19 @@ from typing import TYPE_CHECKING
 from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
 from boomwright.report.work.chapters import build_of, reminders_of, work_chapters
-from boomwright.session.files import save_bytes
+from boomwright.session.files import Folder, save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
 from boomwright.study.raising import RaisingResult, raise_plan
+from boomwright.study.verdict import build_stamp
 
 if TYPE_CHECKING:
     from boomwright.report.chapter import Chapter
 
 
 def work_for_book(
-    computation: Computation, *, folder: Path | None, system: UnitSystem, today: str = ""
+    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
 ) -> tuple[Chapter, ...]:
     """Make the chapters of work sheets.
 
@@ -65,15 +66,16 @@ def _undated(day: str) -> Notice:
     )
 
 
-def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
+def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) -> bytes:
     """Make the calendar of what follows the lift."""
     from boomwright.export.upkeep_calendar import upkeep_calendar
 
     return upkeep_calendar(
         title=result.plan.title,
         reminders=reminders_of(result),
-        stamp=result.today,
+        made=result.today,
         digest=digest,
+        stamp=build_stamp(result.plan, system=system, structure=result.structure),
     )
 
 
@@ -87,6 +89,7 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     system
         unit system shown first
     """
+    from boomwright.charts.drawing import stamped
     from boomwright.charts.drawing_svg import drawing_svg
     from boomwright.export.assembly_gltf import MastPiece, assembly_glb
     from boomwright.export.drawing_dxf import drawing_dxf
@@ -94,7 +97,8 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     plan = result.plan
     build = build_of(plan, result.structure, number=number, system=system)
     files: dict[str, bytes] = {}
-    for drawing in build.drawings:
+    stamp = build_stamp(plan, system=system, structure=result.structure)
+    for drawing in (stamped(each, stamp) for each in build.drawings):
         files[f"{drawing.name}.dxf"] = drawing_dxf(drawing)
         width = None if "plate" in drawing.name else 900.0
         files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
@@ -142,5 +146,5 @@ def write_work(
             written.append(folder / f"{stem}-{name}")
             save_bytes(written[-1], data)
     written.append(folder / "reminders.ics")
-    save_bytes(written[-1], calendar_bytes(result, digest=digest))
+    save_bytes(written[-1], calendar_bytes(result, digest=digest, system=system))
     return tuple(written)

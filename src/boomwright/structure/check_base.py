@@ -1,4 +1,4 @@
-"""Ledger lines for the footing, all with nominal wind and a factor of 1.5."""
+"""Ledger lines for the footing, with wind that has no factor on it and a factor on what tips."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.inputs import BaseReactions
 from boomwright.structure.margins import margin
-from boomwright.structure.pads import FOOTING_FACTOR, PadBase, PadCheck, check_pad
+from boomwright.structure.pads import PadBase, PadCheck, check_pad
 from boomwright.structure.piers import PierBase, PierCheck, check_pier
 from boomwright.structure.report import BaseReport, BeamReport, GuyReport
 from boomwright.structure.soils import Soil
@@ -51,10 +51,11 @@ def base_reactions(
     if given is not None:
         if case.iced:
             return None, "the maker's base reactions are entered and say nothing of ice: ask them"
-        if given.kind != "nominal":
+        wanted = case.site.service_kind
+        if given.kind != wanted:
             return None, (
-                "the maker's base reactions are for ultimate wind and a footing with a factor "
-                "of 1.5 needs nominal ones"
+                f"the maker's base reactions are for {given.kind} wind and a footing with its own "
+                f"factor needs {wanted} ones"
             )
         return given, ""
     if gap or case.missing:
@@ -65,7 +66,7 @@ def base_reactions(
         light = tube.axial - (max(pulls) - min(pulls)) if pulls else tube.axial
         # Ice may fall off one-sidedly: what holds the footing down counts without it.
         light -= _ice_held(beams, case, tube)
-        return _finite(tube.base_moment, tube.base_shear, (tube.axial, light), text)
+        return _finite(case, tube.base_moment, tube.base_shear, (tube.axial, light), text)
     if tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
     return _tower_reactions(tower, beams, guys, case, text)
@@ -103,15 +104,15 @@ def _tower_reactions(
         shear = max(state.base_shear for state in guys.states)
         moment = max(state.base_moment for state in guys.states)
         least = min(state.compression for state in guys.states)
-        return _finite(moment, shear, (weight + guys.compression, light + least), text)
+        return _finite(case, moment, shear, (weight + guys.compression, light + least), text)
     found = standing_moment(tower=tower, beams=beams, case=case)
     if found is None or tower.kind == "bracketed":
         return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
-    return _finite(found[0], found[1], (weight, light), text)
+    return _finite(case, found[0], found[1], (weight, light), text)
 
 
 def _finite(
-    moment: float, shear: float, axial: tuple[float, float], text: str
+    case: LoadCase, moment: float, shear: float, axial: tuple[float, float], text: str
 ) -> tuple[BaseReactions | None, str]:
     if not max(moment, shear, *axial) < float("inf"):
         return None, "the support buckles before its footing is reached"
@@ -120,7 +121,7 @@ def _finite(
         shear=shear,
         axial=axial[0],
         least_axial=axial[1],
-        kind="nominal",
+        kind=case.site.service_kind,
         text=text,
     )
     return reactions, ""
@@ -188,7 +189,7 @@ def check_base(
             )
             for axial in (least, reactions.axial)
         )
-        _pad_lines(base, pad, heavy, soil, reactions, case.suffix, findings)
+        _pad_lines(base, pad, heavy, soil, reactions, case, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
         findings.skip(
@@ -196,7 +197,7 @@ def check_base(
         )
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
-    _pier_line(base, pier, soil, reactions, case.suffix, findings)
+    _pier_line(base, pier, soil, reactions, case, findings)
     return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
 
 
@@ -229,22 +230,24 @@ def _pad_lines(
     heavy: PadCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
-    basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
+    suffix, wanted = case.suffix, case.site.service_kind
+    factor, words = case.site.footing_factor
+    basis = f"{reactions.text}; factor {words}"
     change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
         margin(
             name=f"base: overturning{suffix}",
-            demand=FOOTING_FACTOR * pad.moment,
+            demand=factor * pad.moment,
             capacity=pad.weight * base.side / 2.0,
             unit="N m",
             basis=basis,
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )
     findings.add(
@@ -257,7 +260,7 @@ def _pad_lines(
             f"diagonal {_soil(worst.pressure_diagonal)}; allowable bearing of {soil.name}",
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -266,13 +269,13 @@ def _pad_lines(
         findings.add(
             margin(
                 name=f"base: sliding{suffix}",
-                demand=FOOTING_FACTOR * reactions.shear,
+                demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
                 basis=f"{basis}; friction or cohesion of {soil.name}, soil beside it not counted",
                 change=change,
                 load_kind=reactions.kind,
-                limit_kind="nominal",
+                limit_kind=wanted,
                 missing=f"{soil.name} has neither friction nor cohesion",
             )
         )
@@ -283,9 +286,10 @@ def _pier_line(
     pier: PierCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
+    suffix, wanted = case.suffix, case.site.service_kind
     area = base.concrete.volume / base.depth
     findings.add(
         margin(
@@ -296,7 +300,7 @@ def _pier_line(
             basis=f"{reactions.text}; friction at the sides not counted; bearing of {soil.name}",
             change="make the block wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -311,6 +315,6 @@ def _pier_line(
             f"agree at {span(pier.settled_depth)}",
             change="go deeper or wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from boomwright.base import Notice
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
-from boomwright.structure.drag import AreaRule, area_conventions
+from boomwright.structure.check_elements import ice_missing
+from boomwright.structure.drag import ROUND_DRAG, AreaRule, area_conventions
+from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
@@ -50,16 +52,22 @@ def check_tower(
         findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
         return None
     wind, rule = site.inputs.wind, rating.area_rule
-    reason = case.missing if beams else "no beam with a wind area is given"
+    # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
+    reason = case.windless if beams else "no beam with a wind area is given"
     if wind is None or rule is None or reason:
         findings.skip(name, reason)
         return None
-    found = rated_area(
-        basis=wind,
-        rating=rating,
-        areas=_areas(beams, rule, case),
-        gust=site.ice_gust if case.iced else None,
-    )
+    try:
+        found = rated_area(
+            basis=wind,
+            rating=rating,
+            areas=_areas(beams, rule, case),
+            gust=site.ice_gust if case.iced else None,
+            structure_height=tower.height,
+        )
+    except (BasisMixError, StructureInputError) as error:
+        findings.skip(name, str(error), change=_ASK)
+        return None
     older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
     ice = case.coat(height=tower.height)
     findings.add(
@@ -90,6 +98,9 @@ def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[
         seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
         proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
         areas.append(AreaAtHeight(area=proud, height=middle))
+    for ring in case.site.inputs.rings:
+        own = area_conventions(projected=(ring.drag_area or 0.0) / ROUND_DRAG).by_rule(rule)
+        areas.append(AreaAtHeight(area=own, height=ring.height))
     return areas
 
 
@@ -128,10 +139,8 @@ def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
 
 def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
     """Hold ice and its gust against those of the rating; say why the rating does not cover them."""
-    site, ice, rating = case.site, case.site.inputs.ice, tower.rating
+    site, rating = case.site, tower.rating
     name = "tower: ice in the maker's rating"
-    if ice is None:  # pragma: no cover - the iced case has ice
-        return "no ice is given"
     if rating.ice is None:
         reason = f"whether the rating includes ice is not given: {_ASK}"
         findings.skip(name, reason)
@@ -141,36 +150,39 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
         findings.skip(name, reason)
         return reason
     coat = site.coat(height=tower.height)
-    thickness = ice.thickness if coat is None else coat.thickness
-    origin = "" if coat is None else f"; {coat.text}"
+    if coat is None:
+        reason = ice_missing(site=site)
+        findings.skip(name, reason)
+        return reason
     findings.add(
         margin(
             name=name,
-            demand=thickness * 1000.0,
+            demand=coat.thickness * 1000.0,
             capacity=rating.ice * 1000.0,
             unit="mm",
-            basis=f"radial thickness at the top{origin}",
+            basis=f"radial thickness at the top; {coat.text}",
             change=_ASK,
         )
     )
     _ice_gust(tower, case, findings)
-    if thickness > rating.ice:
+    if coat.thickness > rating.ice:
         return f"the site has more ice than the rating includes: {_ASK}"
     return ""
 
 
 def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
     name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
-    if case.missing or gust is None:
-        findings.skip(name, case.missing or NO_GUST)
+    if case.windless or gust is None:
+        findings.skip(name, case.windless or NO_GUST)
         return
+    rated, words = tower.rating.gust_with_ice
     findings.add(
         margin(
             name=name,
             demand=gust,
-            capacity=tower.rating.ice_gust,
+            capacity=rated,
             unit="m/s",
-            basis=f"3 s gust that comes with the ice, as entered and as rated; "
+            basis=f"3 s gust that comes with the ice, as entered and as rated{words}; "
             f"{case.site.inputs.wind.text if case.site.inputs.wind else ''}",
             change=_ASK,
             missing=f"the gust rated with its ice is not given: {_ASK}",
@@ -204,7 +216,7 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, nominal wind.
+    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
 
     Parameters
     ----------
@@ -274,6 +286,8 @@ def check_tower_base(
                 unit="N",
                 basis=case.basis(height=tower.height, shape="lattice"),
                 change="lower the initial tension within its range, or set anchors further out",
+                load_kind=case.site.service_kind,
+                limit_kind=tower.rating.load_kind,
                 missing=f"the maker's axial rating is not given: {_ASK}",
             )
         )
@@ -325,6 +339,8 @@ def _standing_lines(
                 unit=unit,
                 basis=f"{basis}; {lean}{known}",
                 change=f"hang less or lower, or {_ASK}",
+                load_kind=case.site.service_kind,
+                limit_kind=tower.rating.load_kind,
                 missing=f"the maker's rated {what} is not given: {_ASK}",
             )
         )

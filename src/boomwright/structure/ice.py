@@ -26,8 +26,9 @@ class IceBasis:
     concurrent_gust: float | None = None
     #: mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
     density: float = 897.0
-    #: True when the thickness is read from a code map and must still grow with height
-    mapped: bool = False
+    #: True when the thickness is read from a code map and must still grow with height; None when
+    #: nobody said, which takes the larger of both readings
+    mapped: bool | None = None
     importance: float = 1.0  #: importance factor on mapped thickness [-]
 
     def __post_init__(self) -> None:
@@ -152,7 +153,7 @@ def design_ice_thickness(
 
 
 def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: float = 1.0) -> IceCoat:
-    """Ice at a height, grown from the map or taken as the owner entered it.
+    """Ice at a height, grown from the map, taken as entered, or the larger of both.
 
     Parameters
     ----------
@@ -161,18 +162,19 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     topography
         Kzt [-]
     """
-    thickness, origin = ice.thickness, ""
-    if ice.mapped:
-        origin = f"grown from {wording.thickness(ice.thickness)} on the map"
-        origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}"
-        thickness = design_ice_thickness(
-            map_thickness=ice.thickness,
-            height=height,
-            edition=edition,
-            topography=topography,
-            importance=ice.importance,
-        )
-    return IceCoat(thickness=thickness, density=ice.density, origin=origin)
+    grown = design_ice_thickness(
+        map_thickness=ice.thickness,
+        height=height,
+        edition=edition,
+        topography=topography,
+        importance=ice.importance,
+    )
+    unsaid = "" if ice.mapped is not None else "; not said whether mapped, the larger taken"
+    if ice.mapped is False or (unsaid and grown <= ice.thickness):
+        return IceCoat(thickness=ice.thickness, density=ice.density, origin=unsaid.lstrip("; "))
+    origin = f"grown from {wording.thickness(ice.thickness)} on the map"
+    origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}{unsaid}"
+    return IceCoat(thickness=grown, density=ice.density, origin=origin)
 
 
 def _doubled(edition: Edition) -> str:

@@ -21,11 +21,12 @@ from boomwright.structure.ice import IceBasis
 from boomwright.structure.mast import Mast
 from boomwright.structure.pads import PadBase
 from boomwright.structure.piers import PierBase
-from boomwright.structure.rotator import Rotator
+from boomwright.structure.rotator import RingMount, Rotator
 from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubularSupport
 from boomwright.structure.tubing import TubeShape
+from boomwright.structure.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
 
@@ -110,13 +111,16 @@ class StructureInputs:
     """One station's structure, as far as the owner knows it."""
 
     beams: tuple[MountedBeam, ...] = ()  #: beams on the mast (n_beams,)
-    wind: WindBasis | None = None  #: the site's wind with its basis
+    wind: SiteWind | None = None  #: the site's wind with its basis
     ice: IceBasis | None = None  #: the site's ice; thickness 0 says there is none
     #: ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for elements,
-    #: booms and mast; rotator, tower, guys and base always use nominal wind
+    #: booms and mast by an American edition; other codes use partial factors. Rotator, tower, guys
+    #: and base always use wind without a factor on it
     method: Method = "allowable"
     mast: Mast | None = None  #: rotating mast
     rotator: Rotator | None = None  #: rotator with its ratings
+    #: rings on the support, each with one beam that is not on the mast (n_rings,)
+    rings: tuple[RingMount, ...] = ()
     tower: Tower | None = None  #: lattice tower with its maker's rating
     tube: TubularSupport | None = None  #: tubular support in place of a tower
     guying: tuple[GuyLevel, ...] = ()  #: guy rings, empty for none (n_levels,)
@@ -126,6 +130,16 @@ class StructureInputs:
     base_reactions: BaseReactions | None = None
     soil: Soil | None = None  #: soil at the footing
     frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
+    #: damping ratio of the support's first sway; None takes the usual one [-]
+    damping: float | None = None
+    #: first frequency of the support with its beams, bare; None computes it [Hz]
+    sway_hz: float | None = None
+
+    @property
+    def concept(self) -> Method | Literal["partial factors"]:
+        """Concept of safety: the method by an American edition, by others partial factors."""
+        american = self.wind is None or isinstance(self.wind, WindBasis)
+        return self.method if american else "partial factors"
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
@@ -133,3 +147,9 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
+        for place, value, unit in (
+            ("damping ratio", self.damping, "-"),
+            ("first frequency of the support", self.sway_hz, "Hz"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)

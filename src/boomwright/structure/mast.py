@@ -29,6 +29,8 @@ class Mast:
     #: known [m]
     rotator_below: float | None = None
     yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
     yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
     steel: bool = True  #: True for steel, False for aluminium
     elastic_modulus: float = 200e9  #: Young's modulus [Pa]
@@ -164,6 +166,7 @@ def mast_bending(
     torque: float = 0.0,
     drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
+    dead_factor: float = 1.0,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
 
@@ -179,6 +182,8 @@ def mast_bending(
         drag coefficient of the mast [-]
     ice
         ice on the mast, or None
+    dead_factor
+        load factor on weight and ice, 1 for allowable stresses [-]
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
@@ -186,7 +191,9 @@ def mast_bending(
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
-    lean_moment = sum(load.weight * _lean(loads, line, mast, moment, load.height) for load in loads)
+    lean_moment = dead_factor * sum(
+        load.weight * _lean(loads, line, mast, moment, load.height) for load in loads
+    )
     own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
     weight = own + sum(load.weight for load in loads)
     bending = (moment + lean_moment) / shape.modulus
@@ -200,7 +207,7 @@ def mast_bending(
         rotator_reaction=side,
         bending_stress=bending,
         torsion_stress=torsion,
-        stress=combined_stress(normal=bending + weight / shape.area, shear=torsion),
+        stress=combined_stress(normal=bending + dead_factor * weight / shape.area, shear=torsion),
         top_deflection=None if back is None else _lean(loads, line, mast, moment, mast.proud),
         weight=weight,
     )

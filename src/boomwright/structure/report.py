@@ -11,6 +11,7 @@ from boomwright.structure.boom import ArmBending
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.inputs import BaseReactions, StructureInputs
 from boomwright.structure.margins import Margin
@@ -103,6 +104,7 @@ class IcedReport:
     tube: TubeBending | None  #: tubular support; None when not checked
     guys: GuyReport | None  #: guys; None when not checked
     base: BaseReport | None  #: footing; None when not checked
+    gusts: GustResponse | None = None  #: gust factor of what stands below the beams
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -124,6 +126,8 @@ class StructureReport:
     notices: tuple[Notice, ...]  #: doubts and advice
     cautions: tuple[Notice, ...]  #: cautions that always stand
     reminders: tuple[ReminderList, ...]  #: lists to go through
+    #: gust factor of what stands below the beams; None without wind
+    gusts: GustResponse | None = None
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:

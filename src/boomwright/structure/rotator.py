@@ -9,7 +9,7 @@ from typing import Literal
 from boomwright.structure.drag import AreaRule
 from boomwright.structure.faults import StructureInputError, require_positive
 
-RotatorPlace = Literal["inside tower", "mast-mounted"]
+RotatorPlace = Literal["inside tower", "mast-mounted", "ring"]
 #: holding torque wanted over the wind torque of the survival gust (common practice)
 HOLDING_FACTOR = 1.5
 
@@ -19,16 +19,15 @@ class Rotator:
     """A rotator with what its maker states; anything left out is not checked."""
 
     name: str = "rotator"  #: owner's words for it
-    #: ``inside tower`` below a bearing or ``mast-mounted`` carrying the load alone
+    #: ``inside tower`` below a bearing; ``mast-mounted`` or a ``ring``, carrying the load alone
     place: RotatorPlace = "inside tower"
     turning_torque: float | None = None  #: torque while turning [N m]
     holding_torque: float | None = None  #: brake or worm torque at rest [N m]
-    #: torque allowed while starting and stopping; None takes the holding torque [N m]
-    start_stop_torque: float | None = None
+    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
     vertical_load: float | None = None  #: load it may carry [N]
     side_force: float | None = None  #: side force it may carry [N]
     area_inside: float | None = None  #: rated wind area inside the tower [m^2]
-    area_on_mast: float | None = None  #: rated wind area mast-mounted [m^2]
+    area_on_mast: float | None = None  #: rated wind area where it carries the load alone [m^2]
     area_rule: AreaRule | None = None  #: convention of those areas
     least_mast: float | None = None  #: smallest mast its clamp takes [m]
     greatest_mast: float | None = None  #: largest mast its clamp takes [m]
@@ -62,6 +61,26 @@ class Rotator:
     def rated_area(self) -> float | None:
         """Wind area for the way it is mounted [m^2]."""
         return self.area_inside if self.place == "inside tower" else self.area_on_mast
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingMount:
+    """A ring around the support on which one beam turns, with what its maker states."""
+
+    beam: str  #: name of the beam on it
+    height: float  #: height above ground [m]
+    rotator: Rotator  #: its ratings; place ``ring``
+    weight: float | None = None  #: weight of the mount itself; None when unknown [N]
+    drag_area: float | None = None  #: drag area of the mount itself; None when unknown [m^2]
+    said_by: str = ""  #: who says that the support may carry it there; empty when nobody does
+
+    def __post_init__(self) -> None:
+        for place, value, unit in (
+            ("weight", self.weight, "N"),
+            ("drag area", self.drag_area, "m^2"),
+        ):
+            if value is not None:
+                require_positive(place=f"{self.rotator.name} {place}", value=value, unit=unit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

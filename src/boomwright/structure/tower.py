@@ -10,6 +10,7 @@ import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import require_positive
+from boomwright.structure.gust import Joints
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.lattice import Lattice
 from boomwright.structure.tower_rating import TowerRating
@@ -34,6 +35,8 @@ class Tower:
     #: sideways movement of the top under full wind, from the maker; None when unknown [m]
     top_drift: float | None = None
     bracket_height: float | None = None  #: height of the house bracket; None without one [m]
+    #: how legs and braces are joined, for the damping; None when unknown
+    joints: Joints | None = None
 
     def __post_init__(self) -> None:
         require_positive(place="tower height", value=self.height, unit="m")

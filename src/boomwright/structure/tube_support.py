@@ -22,6 +22,8 @@ class TubularSupport:
     wall: float  #: wall thickness [m]
     height: float  #: height above ground [m]
     yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
     yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
     steel: bool = True  #: True for steel, False for aluminium
     elastic_modulus: float = 200e9  #: Young's modulus [Pa]

@@ -20,6 +20,7 @@ from boomwright.design.frontier import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.session.files import Folder
 from boomwright.session.improve_text import improved_text
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
 from boomwright.study.frontier import read_frontier
@@ -79,7 +80,7 @@ class Candidate:
 
 
 def choices(
-    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Path | None = None
+    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Folder | None = None
 ) -> tuple[Choice, ...]:
     """Choose beams that meet a wish: the largest, the smallest and one between.
 
@@ -191,7 +192,7 @@ def _best_at(
     return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
 
 
-def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> Candidate:
+def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
     Raises

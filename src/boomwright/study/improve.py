@@ -25,6 +25,7 @@ from boomwright.design import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
+from boomwright.session.files import Folder
 from boomwright.session.improve_checkpoint import search_name
 from boomwright.session.improve_clock import OnSearch, SearchClock, SearchKeeper
 from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
@@ -85,7 +86,7 @@ def improve_plan(
     resume: bool = False,
     compare: bool = False,
     tolerance: bool = False,
-    folder: Path | None = None,
+    folder: Folder | None = None,
     on_progress: OnSearch | None = None,
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
@@ -247,7 +248,7 @@ def compare_plan(
     seed: int = 0,
     starts: int = USUAL_STARTS,
     workers: int | None = None,
-    folder: Path | None = None,
+    folder: Folder | None = None,
     on_progress: OnSearch | None = None,
 ) -> tuple[ComparedSpacing, ...]:
     """Search even and free spacing for the wishes of a plan, side by side.
@@ -269,6 +270,7 @@ def compare_plan(
     wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
     clock = SearchClock(on_progress)
     with climbers(usual_workers() if workers is None else workers) as executor:
+        clock.at_stop = partial(end_climbers, executor)
         return _compare(
             _Search(
                 beam=wished_beam(plan),

@@ -28,6 +28,7 @@ from boomwright.reach import (
     TerrainPattern,
     ZonedGround,
 )
+from boomwright.session.files import Folder, beside
 from boomwright.session.terrain_file import read_terrain
 from boomwright.session.terrain_grid import profile_from_grid
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
@@ -61,7 +62,7 @@ def read_coastlines() -> tuple[Floats, ...]:
 
 
 def reach_plan(
-    plan: Plan, *, folder: Path | None = None, prepare: Preparer = prepare_run
+    plan: Plan, *, folder: Folder | None = None, prepare: Preparer = prepare_run
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
@@ -146,7 +147,7 @@ def _cut(
     )
 
 
-def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer) -> BeamReach:
+def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer) -> BeamReach:
     ground, far = plan.site.ground, ground_zones(plan)
     scan = reach.scan_heights(beam=beam, ground=ground, far_ground=far, prepare=prepare)
     cut, azimuth, take_off = _cut(beam, ground, far, prepare)
@@ -280,12 +281,12 @@ def _hop_gains(
 
 
 def _terrain(
-    plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer
+    plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer
 ) -> TerrainPattern | None:
     name = plan.reach.terrain if plan.reach else ""
     if not name:
         return None
-    path = (folder or Path()) / name
+    path = beside(folder or Path(), name, place="reach.terrain")
     station = station_place(plan)
     if path.suffix.lower() in {".tif", ".tiff"}:
         if station is None:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import numpy as np
 
 from boomwright.base import Notice
 from boomwright.plan.model_measured import MeasuredPlan
+from boomwright.session.files import Folder
 from boomwright.session.tuning_files import load_sweep
 from boomwright.tuning import (
     Installation,
@@ -40,7 +40,7 @@ class MeasuredLine:
 
 
 def measured_line(
-    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], folder: Path
+    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], folder: Folder
 ) -> MeasuredLine:
     """Learn the line from its sweeps, and take it away where open, short and load allow it.
 

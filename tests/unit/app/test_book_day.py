@@ -7,7 +7,7 @@ from importlib.resources import files
 
 import pytest
 
-from boomwright.base import PlanError
+from boomwright.base import PlanError, plan_verdict
 from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
 from boomwright.session import work_files
@@ -79,7 +79,14 @@ def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, te
     seen = {}
     making = "boomwright.render.book.typesetting.make_book"
     monkeypatch.setattr(making, lambda **all_: seen.update(all_) or b"")
-    book_bytes(computed(text), digest="3f9a", system="metric", paper="a4", issued=given)
+    book_bytes(
+        computed(text),
+        verdict=plan_verdict([]),
+        digest="3f9a",
+        system="metric",
+        paper="a4",
+        issued=given,
+    )
     assert seen["issued"] == issued
 
 

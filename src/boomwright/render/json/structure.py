@@ -13,6 +13,7 @@ from boomwright.structure import (
     BaseReport,
     BeamReport,
     ElementReport,
+    GustResponse,
     GuyReport,
     IcedReport,
     Margin,
@@ -39,7 +40,8 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     report = result.report
     return {
         "basis": report.basis,
-        "method": report.inputs.method,
+        "method": report.inputs.concept,
+        "gusts": None if report.gusts is None else _gusts(report.gusts),
         "ledger": [_line(line) for line in report.ledger],
         "beams": [_beam(beam) for beam in report.beams],
         "mast": None
@@ -71,6 +73,14 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     }
 
 
+def _gusts(gusts: GustResponse) -> dict[str, Any]:
+    return {
+        "factor": _finite(gusts.factor),
+        "frequency_hz": _finite(gusts.frequency_hz),
+        "text": gusts.text,
+    }
+
+
 def _area(area: RatedArea) -> dict[str, Any]:
     return {
         "demand_m2": _finite(area.demand),
@@ -91,6 +101,7 @@ def _tube(tube: TubeBending) -> dict[str, Any]:
 def _iced(iced: IcedReport) -> dict[str, Any]:
     return {
         "basis": iced.basis,
+        "gusts": None if iced.gusts is None else _gusts(iced.gusts),
         "tower_area": None if iced.tower_area is None else _area(iced.tower_area),
         "support_tube": None if iced.tube is None else _tube(iced.tube),
         "guys": None if iced.guys is None else _guys(iced.guys),

@@ -10,11 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from boomwright.report.build.dimensions import CutLength, ElementCut, cut_length, cut_list
 from boomwright.cost import DEFAULT_STOCK, Joints, part_count, part_letter
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.report.build.dimensions import CutLength, ElementCut, cut_length, cut_list
 
 _NOTHING = CutLength(millimetres=0, sixteenths=0, thousandths=0)
 

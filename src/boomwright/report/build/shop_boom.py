@@ -8,11 +8,11 @@ from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
-from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
-from boomwright.report.build.shop import ShopRules
 from boomwright.cost import part_count
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
+from boomwright.report.build.shop import ShopRules
 
 StationKind = Literal["end", "element", "mast", "fitting", "joint"]
 #: a joint nearer than this to a clamp gets in its way [m] {common-practice-tubing}

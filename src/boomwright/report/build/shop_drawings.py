@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 
 from boomwright.base import UnitSystem
+from boomwright.charts.drawing import Drawing, DrawnTube, Measure, Note, Shape, Stroke
+from boomwright.charts.labels import spread
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopElement, ShopTube
 from boomwright.report.build.shop_boom import ShopBoom
-from boomwright.charts.drawing import Drawing, DrawnTube, Measure, Note, Shape, Stroke
-from boomwright.charts.labels import spread
 
 #: lettering so large that a drawing across a page reads at arm's length [1/1 of its length]
 _LETTERS = 1.0 / 58.0

@@ -8,8 +8,6 @@ left in both.
 from __future__ import annotations
 
 from boomwright.base import UnitSystem
-from boomwright.report.build.dimensions import CutLength, cut_length
-from boomwright.report.build.shop_drawings import both_texts
 from boomwright.charts.drawing import (
     Drawing,
     DrawnTube,
@@ -21,6 +19,8 @@ from boomwright.charts.drawing import (
     Stroke,
 )
 from boomwright.parts import Beam
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop_drawings import both_texts
 
 #: lettering over the width drawn [-]
 _LETTERS = 1.0 / 62.0

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from boomwright.report.wording import first_upper
 from boomwright.charts.drawing import Drawing, Layer, Measure, Note, Ring, Shape, Stroke
+from boomwright.report.wording import first_upper
 
 #: a tube thicker than this takes the larger U-bolt [m] {common-practice-clamps}
 _LARGE_TUBE = 0.065

@@ -6,9 +6,9 @@ import math
 from typing import Literal
 
 from boomwright.base import UnitSystem
-from boomwright.report.wording import metres_and_feet
 from boomwright.charts.drawing import Drawing, Note, Ring, Shape, Stroke
 from boomwright.plan.model_support import GuyPlan
+from boomwright.report.wording import metres_and_feet
 
 #: lettering over the width drawn [-]
 _LETTERS = 1.0 / 62.0
