@@ -225,10 +225,10 @@ def book(
     from boomwright.session.files import load_plan
     from boomwright.session.improve_book import found_for_book
     from boomwright.session.making import write_book
-    from boomwright.session.reach_book import reach_for_book
     from boomwright.session.work_files import work_for_book, write_work
     from boomwright.study.computing import compute
     from boomwright.study.feed import feed_plan
+    from boomwright.study.reach import reach_over_ground
     from boomwright.study.starting import read_resistance
     from boomwright.study.tuning import tuning_for_book
 
@@ -238,7 +238,7 @@ def book(
     computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
     folder = loaded.path.parent if loaded.path else None
     target = out or (folder or Path()) / "book.pdf"
-    reached = reach_for_book(loaded.plan, folder=folder)
+    reached = reach_over_ground(loaded.plan, folder=folder)
     write_book(
         computation,
         target,

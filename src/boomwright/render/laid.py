@@ -13,7 +13,8 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
     return ShownSubject(
         title=report.title,
         facts=tuple(
-            (fact.label, write(fact.value, system=canvas.system)) for fact in report.answer
+            (write(fact.label, system=canvas.system), write(fact.value, system=canvas.system))
+            for fact in report.answer
         ),
         pictures=tuple(_picture(each, canvas) for each in report.pictures),
         tables=tuple(_table(each, canvas) for each in report.tables),
@@ -29,6 +30,7 @@ def _picture(picture: Picture, canvas: Canvas) -> ShownPicture:
         caption=write(picture.caption, system=canvas.system),
         behind=_behind(picture, canvas),
         units=canvas.width,
+        group=picture.group,
     )
 
 
@@ -45,4 +47,6 @@ def _table(table: Table[object], canvas: Canvas) -> ShownTable:
         caption=write(table.caption, system=canvas.system),
         table=text_table(table, system=canvas.system),
         note=write(table.note, system=canvas.system),
+        group=table.group,
+        folded=table.folded,
     )

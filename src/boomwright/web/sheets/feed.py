@@ -17,7 +17,7 @@ from boomwright.web.view import View
 
 _PALETTE = page_palette()
 
-#: parts of the sheet, and what belongs to each
+#: parts of the sheet
 _GROUPS = (
     ("match", "What to cut"),
     ("turning", "At the antenna"),
@@ -26,18 +26,6 @@ _GROUPS = (
     ("braid", "Outside of the line"),
     ("kinds", "Other feeds and lengths"),
 )
-_GROUP_OF = {
-    "match": "match",
-    "drawn": "match",
-    "dimensions": "match",
-    "swr": "match",
-    "travel": "match",
-    "adjustment": "turning",
-    "turning": "turning",
-    "ratings": "power",
-    "line": "line",
-}
-_FOLDED = ("kinds", "phase")
 
 _LINE_EXAMPLE = """[line]
 type = "RG-213"
@@ -51,10 +39,6 @@ emission = "single sideband, unprocessed"
 _MATCH_EXAMPLE = (
     'feed = { kind = "hairpin", gap = "40 mm", rod_diameter = "10 mm", rod_spacing = "80 mm" }'
 )
-
-
-def _group(name: str) -> str:
-    return "braid" if name.startswith("braid") else _GROUP_OF.get(name, "kinds")
 
 
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
@@ -124,9 +108,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
         )
 
     found = known_subject(desk, view, name="feed", make=make, whole=whole)
-    parts = subject_parts(
-        found, groups=_GROUPS, group_of=_group, folded=lambda name: name in _FOLDED
-    )
+    parts = subject_parts(found, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     return FeedContext(

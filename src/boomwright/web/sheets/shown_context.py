@@ -8,7 +8,7 @@ from typing import Any
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.base.quantity import write
-from boomwright.charts import ShownSubject, ShownTable
+from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.service import PlanDesk
@@ -127,8 +127,8 @@ def subject_parts(
     found: ShownSubject | str | None,
     *,
     groups: Sequence[tuple[str, str]],
-    group_of: Callable[[str], str],
-    folded: Callable[[str], bool],
+    group_of: Callable[[str], str] | None = None,
+    folded: Callable[[str], bool] | None = None,
 ) -> dict[str, Any]:
     """Lay a subject out in the fields every such sheet has.
 
@@ -138,9 +138,14 @@ def subject_parts(
         the subject, words why it cannot be, or None when not computed yet
     groups
         short name and heading of the parts of the sheet, in order
-    folded
-        whether a list is folded away at first, by its name
+    group_of, folded
+        the part a name belongs to, and whether a list is folded away at first; None where the
+        report says so itself
     """
+
+    def group(each: ShownPicture | ShownTable) -> str:
+        return group_of(each.name) if group_of else each.group
+
     if not isinstance(found, ShownSubject):
         return {
             "ready": isinstance(found, str),
@@ -153,16 +158,15 @@ def subject_parts(
             "lists": (),
             "notices": (),
         }
-    used = {group_of(each.name) for each in found.pictures}
-    used |= {group_of(each.name) for each in found.tables}
+    used = {group(each) for each in found.pictures} | {group(each) for each in found.tables}
     return {
         "ready": True,
         "trouble": "",
         "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
-        "groups": tuple(group for group in groups if group[0] in used),
+        "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(
             SubjectPicture(
-                name=each.name, words=each.words, caption=each.caption, group=group_of(each.name)
+                name=each.name, words=each.words, caption=each.caption, group=group(each)
             )
             for each in found.pictures
         ),
@@ -171,10 +175,10 @@ def subject_parts(
         "lists": tuple(
             SubjectList(
                 name=each.name,
-                group=group_of(each.name),
+                group=group(each),
                 table=subject_table(each),
                 note=each.note,
-                folded=folded(each.name),
+                folded=folded(each.name) if folded else each.folded,
             )
             for each in found.tables
         ),
