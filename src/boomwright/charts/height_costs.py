@@ -8,10 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
-from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, tag
-from boomwright.charts.heights import height_axis, own_height_mark
-from boomwright.charts.labels import text_width
+from boomwright.charts.heights import gain_curves, height_axis
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.reach import HeightScan
@@ -79,23 +78,14 @@ def height_cost_chart(
         x_label=x_label, y_label=f"estimate, {currency}", x_count=9,
         y_count=4,
     )  # fmt: skip
-    names = [f"at {angle:g}°" for angle in wanted_deg]
-    styles = [line_style(palette=palette, index=i) for i in range(len(names) + 1)]
     x_name = "height" if system == "metric" else "feet"
     above = panel_frame(upper, palette=palette)
-    for label, style, gain in reversed(list(zip(names, styles, gains, strict=False))):
-        above.append(
-            curve(upper, x=scan.heights[inside] * per_metre, y=gain, label=label, style=style,
-                  x_name=x_name)
-        )  # fmt: skip
-    above.append(own_height_mark(upper, scan=scan, system=system, palette=palette))
+    above += gain_curves(upper, scan=scan, inside=inside, wanted_deg=wanted_deg, system=system,
+                         palette=palette)  # fmt: skip
     below = _cost_panel(
         lower, heights=heights * per_metre, likely=likely, low=low, high=high, currency=currency,
-        style=styles[-1], x_name=x_name, palette=palette, own=scan.beam.height * per_metre,
-    )  # fmt: skip
-    key = legend(
-        entries=list(zip(names, styles, strict=False)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(each, size=9.5) for each in names],
+        style=line_style(palette=palette, index=len(wanted_deg)), x_name=x_name, palette=palette,
+        own=scan.beam.height * per_metre,
     )  # fmt: skip
     shared = {"data_x_unit": number(1.0 / per_metre, decimals=4)}
     return document(
@@ -103,7 +93,6 @@ def height_cost_chart(
         description=description,
         width=width, height=height, palette=palette,
         body=[
-            *key,
             tag("g", "".join(above), data_panel=0, **shared, **upper.data()),
             tag("g", "".join(below), data_panel=1, **shared, **lower.data()),
         ],

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, listed, phrase, unit_of, write
@@ -15,6 +16,8 @@ from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import classes_of, halo_text, shade, shade_key
 from boomwright.reach import HeightScan
+
+Bools = NDArray[np.bool_]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 #: classes of the map: so far below the strongest gain [dB]
@@ -66,32 +69,49 @@ def _split_marks(
     made = []
     for split in scan.splits:
         place = frame.x(split.height * per_metre)
-        made.append(
+        made += [
             line(
-                place,
-                frame.y.end,
-                place,
-                frame.y.start,
-                stroke=palette.quiet,
-                stroke_width="0.9",
-                stroke_dasharray="3 3",
-                data_part="split",
-                data_height=number(split.height),
-                data_lobes=split.lobes,
-            )
-        )
-        made.append(
+                place, frame.y.end, place, frame.y.start, stroke=palette.quiet,
+                stroke_width="0.9", stroke_dasharray="3 3", data_part="split",
+                data_height=number(split.height), data_lobes=split.lobes,
+            ),
             halo_text(
-                place,
-                frame.y.start - 9.0,
-                f"{split.lobes} lobes",
-                fill=palette.quiet,
-                palette=palette,
-                anchor="middle",
-                size=9.0,
-            )
-        )
+                place, frame.y.start - 9.0, f"{split.lobes} lobes", fill=palette.quiet,
+                palette=palette, anchor="middle", size=9.0,
+            ),
+        ]  # fmt: skip
     return made
+
+
+def gain_curves(
+    frame: Panel, /, *, scan: HeightScan, inside: Bools, wanted_deg: Sequence[float],
+    system: UnitSystem, palette: Palette,
+) -> list[str]:  # fmt: skip
+    """Draw the gain at each wanted elevation over the heights inside, with its key.
+
+    Parameters
+    ----------
+    inside
+        which heights of the scan are drawn (h,)
+    wanted_deg
+        elevations [deg] (n,)
+    """
+    names = [write(Quantity(angle, "wanted angle"), system=system) for angle in wanted_deg]
+    names = [f"at {name}" for name in names]
+    styles = [line_style(palette=palette, index=i) for i in range(len(names))]
+    heights = scan.heights[inside] * factor_of("height", system=system)
+    body = [
+        curve(
+            frame, x=heights, y=scan.gain_at(elevation_deg=angle)[inside], label=label,
+            style=style, x_name="height" if system == "metric" else "feet",
+        )
+        for label, style, angle in reversed(list(zip(names, styles, wanted_deg, strict=True)))
+    ]  # fmt: skip
+    body.append(own_height_mark(frame, scan=scan, system=system, palette=palette))
+    return body + legend(
+        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
+        widths=[text_width(each, size=9.5) for each in names],
+    )  # fmt: skip
 
 
 def height_chart(
@@ -134,24 +154,8 @@ def height_chart(
     )  # fmt: skip
     body = panel_frame(frame, palette=palette)
     body += _split_marks(frame, scan=scan, per_metre=per_metre, palette=palette)
-    names = [f"at {angle:g}°" for angle in wanted_deg]
-    styles = [line_style(palette=palette, index=i) for i in range(len(names))]
-    for label, style, gain in reversed(list(zip(names, styles, gains, strict=True))):
-        body.append(
-            curve(
-                frame,
-                x=heights,
-                y=gain,
-                label=label,
-                style=style,
-                x_name="height" if system == "metric" else "feet",
-            )
-        )
-    body.append(own_height_mark(frame, scan=scan, system=system, palette=palette))
-    body += legend(
-        entries=list(zip(names, styles, strict=True)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(each, size=9.5) for each in names],
-    )  # fmt: skip
+    body += gain_curves(frame, scan=scan, inside=np.full(len(heights), True),
+                        wanted_deg=wanted_deg, system=system, palette=palette)  # fmt: skip
     return document(
         kind="height-chart", title=title,
         description=height_sentence(scan, wanted_deg, system=system),
