@@ -222,9 +222,9 @@ def book(
     The same plan, version and options give the same file to the byte, on any day.
     """
     from boomwright.session.drawings import write_drawings, write_figures
-    from boomwright.session.files import load_plan
+    from boomwright.session.files import load_plan, save_bytes
     from boomwright.session.improve_book import found_for_book
-    from boomwright.session.making import write_book
+    from boomwright.session.making import book_bytes
     from boomwright.session.work_files import work_for_book, write_work
     from boomwright.study.computing import compute
     from boomwright.study.feed import feed_plan
@@ -239,9 +239,8 @@ def book(
     folder = loaded.path.parent if loaded.path else None
     target = out or (folder or Path()) / "book.pdf"
     reached = reach_over_ground(loaded.plan, folder=folder)
-    write_book(
+    made = book_bytes(
         computation,
-        target,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
@@ -252,6 +251,7 @@ def book(
         work=work_for_book(computation, folder=folder, system=units, today=day),
         issued=day,
     )
+    save_bytes(target, made)
     written = [target]
     if drawings is not None:
         written += write_drawings(computation, drawings)

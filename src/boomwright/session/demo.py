@@ -8,7 +8,7 @@ from pathlib import Path
 from boomwright.base import UnitSystem
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, save_bytes
-from boomwright.session.making import Paper, packaged_text, write_book
+from boomwright.session.making import Paper, book_bytes, packaged_text
 from boomwright.session.work_files import work_for_book, write_work
 from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import demo_prices
@@ -54,9 +54,8 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     loaded = load_plan(path)
     computation = compute(loaded.plan)
     book = folder / "book.pdf"
-    write_book(
+    made = book_bytes(
         computation,
-        book,
         digest=loaded.digest,
         system=system,
         paper=paper,
@@ -64,6 +63,7 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         feed=feed_plan(loaded.plan),
         work=work_for_book(computation, folder=folder, system=system),
     )
+    save_bytes(book, made)
     drawings = folder / "drawings"
     return Demo(
         plan=path,

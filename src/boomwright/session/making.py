@@ -9,12 +9,10 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from importlib import resources
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
@@ -160,60 +158,3 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     from boomwright.report.tuning.shown import show_tuning
 
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
-
-
-def write_book(
-    computation: Computation,
-    path: Path,
-    *,
-    digest: str,
-    system: UnitSystem,
-    paper: Paper,
-    reach: ReachResult | None = None,
-    feed: FeedResult | None = None,
-    tuning: TuneResult | None = None,
-    searched: Sequence[ShownSubject] = (),
-    work: Sequence[Chapter] = (),
-    issued: str = "",
-) -> None:
-    """Make the book and write it.
-
-    Parameters
-    ----------
-    paper
-        ``a4`` or ``letter``
-    reach
-        what reach says of the plan; None leaves its chapters out
-    feed
-        what the feed says of the plan; None leaves its chapters out
-    tuning
-        what the measured sweeps say; None leaves the chapter out
-    searched
-        what searches found of the beams; none leaves its chapters out
-    work
-        chapters of work sheets; none leaves them out
-    issued
-        day of issue; when empty the plan's, else left for hand entry
-
-    Raises
-    ------
-    FileRefusedError
-        when the name is that of a plan
-    OSError
-        when it cannot be written
-    """
-    save_bytes(
-        path,
-        book_bytes(
-            computation,
-            digest=digest,
-            system=system,
-            paper=paper,
-            reach=reach,
-            feed=feed,
-            tuning=tuning,
-            searched=searched,
-            work=work,
-            issued=issued,
-        ),
-    )

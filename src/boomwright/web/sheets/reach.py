@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
-from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.reach_asked import asked_fields, named_lists
 from boomwright.web.sheets.reach_context import ReachContext
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import known_subject, subject_parts
+from boomwright.web.sheets.shown_context import beam_subject, subject_parts
 from boomwright.web.view import View
 
-_PALETTE = page_palette()
 #: a picture of this sheet is no wider [user units]
 _WIDTH = 500.0
 #: parts of the sheet
@@ -33,18 +30,10 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
     whole
         whether to compute; otherwise only what is known already is shown
     """
-    _, plan = desk.snapshot()
-
-    def make(width: float) -> ShownSubject:
-        return desk.tools.reach(
-            plan,
-            number=min(view.beam, len(plan.beams) - 1),
-            system=view.system,
-            palette=_PALETTE,
-            width=min(width, _WIDTH),
-        )
-
-    found = known_subject(desk, view, name="reach", make=make, whole=whole)
+    plan = desk.plan
+    found = beam_subject(
+        desk, view, name="reach", compute=desk.tools.reach, whole=whole, widest=_WIDTH
+    )
     return ReachContext(
         asked=asked_fields(plan, view),
         named=named_lists(plan, view),

@@ -4,14 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from boomwright.base import Notice
-from boomwright.web.sheets.context_parts import Table, helped
-from boomwright.web.sheets.shown_context import (
-    AskedField,
-    SubjectFact,
-    SubjectList,
-    SubjectPicture,
-)
+from boomwright.web.sheets.context_parts import helped
+from boomwright.web.sheets.shown_context import SubjectContext
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,20 +38,8 @@ class NamedList:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReachContext:
+class ReachContext(SubjectContext):
     """Everything the Reach sheet shows."""
 
-    asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
     named: tuple[NamedList, ...] = field(metadata=helped("Lists of the plan, to add to."))
     lacking: bool = field(metadata=helped("Whether the plan names neither places nor people."))
-    ready: bool = field(metadata=helped("Whether the figures are computed."))
-    trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
-    facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
-    )
-    pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
-    figures: dict[str, str] = field(metadata=helped("SVG by name."))
-    tables: dict[str, Table] = field(metadata=helped("Numbers behind the pictures, by name."))
-    lists: tuple[SubjectList, ...] = field(metadata=helped("Further tables in order."))
-    notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))
