@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
@@ -100,6 +101,7 @@ def _gains(each: BeamReach, heights: Floats) -> tuple[Column[int], ...]:
 
 def height_pictures(each: BeamReach) -> tuple[Picture, ...]:
     """Everything about height."""
+    table = _heights(each)
 
     def scanned(
         name: str, title: str, chart: Callable[..., str], caption: str, **given: Any
@@ -110,7 +112,8 @@ def height_pictures(each: BeamReach) -> tuple[Picture, ...]:
             group="height",
             draw=drawing(chart, scan=each.scan, **given),
             caption=caption,
-            behind=_heights(each, rows=_ROWS if name == "heights" else 0),
+            # A terminal prints it once.
+            behind=table if name == "heights" else replace(table, rows=0),
         )
 
     return (
@@ -152,7 +155,7 @@ def height_pictures(each: BeamReach) -> tuple[Picture, ...]:
     )
 
 
-def _heights(each: BeamReach, *, rows: int) -> Table[int]:
+def _heights(each: BeamReach) -> Table[int]:
     scan = each.scan
 
     def lobes(row: int) -> Value:
@@ -184,7 +187,7 @@ def _heights(each: BeamReach, *, rows: int) -> Table[int]:
         ),
         items=range(len(scan.heights)),
         note=listed(splits, between=" ") if splits else None,
-        rows=rows,
+        rows=_ROWS,
     )
 
 
