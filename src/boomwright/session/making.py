@@ -69,22 +69,10 @@ def book_bytes(
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> bytes:
-    """Make the book.
+    """Make the book; what is None or empty leaves its chapters out.
 
     Parameters
     ----------
-    paper
-        ``a4`` or ``letter``
-    reach
-        what reach says of the plan; None leaves its chapters out
-    feed
-        what the feed says of the plan; None leaves its chapters out
-    tuning
-        what the measured sweeps say; None leaves the chapter out
-    searched
-        what searches found of the beams; none leaves its chapters out
-    work
-        chapters of work sheets; none leaves them out
     issued
         day of issue; when empty the plan's, else left for hand entry
     """
