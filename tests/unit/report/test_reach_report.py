@@ -166,7 +166,13 @@ def test_figures_are_those_of_the_result(result):
                        f"{path.path.distance / 1609.344:.0f}")  # fmt: skip
     check = each.exposure.checks[0]
     places = text_table(tables["places"], system="metric").rows[0]
-    assert places[3] == f"{100.0 * check.near.governing:.1f} %"
+    used = (check.near, check.averaged, check.far)
+    assert places[3:6] == tuple(f"{100.0 * each.governing:.1f} %" for each in used)
+    root = check.power**0.5
+    assert places[8:] == (
+        f"{check.place.electric * root:.1f} of {check.limit.electric_field:.1f}",
+        f"{check.place.magnetic * root:.3f} of {check.limit.magnetic_field:.3f}",
+    )
     assert places[6] == f"{check.margin_db:.1f} dB, {check.method}"
 
 
