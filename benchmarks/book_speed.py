@@ -26,10 +26,10 @@ from pypdf import PdfReader
 
 from boomwright.session.files import load_plan
 from boomwright.session.making import book_bytes
-from boomwright.session.reach_book import reach_for_book
 from boomwright.session.work_files import work_for_book
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
+from boomwright.study.reach import reach_over_ground
 from boomwright.study.verdict import judge_plan
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -70,7 +70,7 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         loaded = load_plan(folder / "plan.toml")
         plan = loaded.plan
         readings = timed("currents, patterns, sweep", lambda: compute(plan))
-        reach = timed("reach", lambda: reach_for_book(plan, folder=folder))
+        reach = timed("reach", lambda: reach_over_ground(plan, folder=folder))
         feed = timed("feed, solved in the field", lambda: feed_plan(plan))
         work = timed(
             "cost, build, raising",

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from boomwright.plan import read_plan
-from boomwright.report.reach.people_tables import SHORT_STANDARDS
+from boomwright.report.reach.people import SHORT_STANDARDS
 from boomwright.solver import prepare_run
 from boomwright.study.reach_exposure import read_places
 

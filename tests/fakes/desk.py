@@ -124,7 +124,8 @@ class FakeTools(StructureDesk, ImproveDesk):
         return b"PK" + plan.title.encode()
 
     def feed(self, plan: Plan, *, number, system, palette, width):
-        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+        title, groups = plan.beams[number].name, ("match", "line")
+        return fake_reach(palette=palette, width=width, title=title, groups=groups)
 
     def tuning(self, plan: Plan, *, faults, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[0].name)

@@ -9,7 +9,7 @@ from boomwright.base import Notice
 from boomwright.charts import ReadingTable, ShownPicture, ShownSubject, ShownTable
 
 
-def fake_reach(*, palette, width, title="Reach of a beam"):
+def fake_reach(*, palette, width, title="Reach of a beam", groups=("height", "people")):
     """Make a subject with one chart, one map, one table and a caution."""
     angle = np.arange(0.0, 91.0, 5.0)
     gain = 12.0 - 0.01 * (angle - 20.0) ** 2
@@ -31,14 +31,24 @@ def fake_reach(*, palette, width, title="Reach of a beam"):
         facts=(("Take-off angle", "20.0°"),),
         pictures=tuple(
             ShownPicture(
-                name=name, words=words, svg=svg, caption="A sentence.", behind=behind, units=width
+                name=name,
+                words=words,
+                svg=svg,
+                caption="A sentence.",
+                behind=behind,
+                units=width,
+                group=group,
             )
-            for name, words, svg in (
-                ("plain-antennas", "Gain against plain antennas", chart),
-                ("people-level", "Fields at head height", people),
+            for name, words, svg, group in (
+                ("plain-antennas", "Gain against plain antennas", chart, groups[0]),
+                ("people-level", "Fields at head height", people, groups[1]),
             )
         ),
-        tables=(ShownTable(name="places", caption="Places", table=table, note="A note."),),
+        tables=(
+            ShownTable(
+                name="places", caption="Places", table=table, note="A note.", group="people"
+            ),
+        ),
         notices=(
             Notice(code="reach.exposure-caution", severity="caution", text="Fields can harm."),
         ),

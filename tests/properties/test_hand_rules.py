@@ -6,6 +6,7 @@ import tomllib
 from math import cos, hypot, pi, sqrt
 from pathlib import Path
 
+import boomwright.app
 import pytest
 from hand_rules import (
     FOOT,
@@ -32,8 +33,6 @@ from hand_rules import (
     si,
     sound,
 )
-
-import boomwright.app
 
 DEMO = tomllib.loads(
     (Path(boomwright.app.__file__).parent / "data" / "demo.toml").read_text("utf-8")

@@ -13,11 +13,11 @@ import re
 import tomllib
 from pathlib import Path
 
+import boomwright.app
 import pytest
 import tomlkit
 from hand_rules import contradictions, hand_rules
 
-import boomwright.app
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import boomwright.app
 import pytest
 from structure_reference import KSI, expected
 
-import boomwright.app
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.structure import allowable_stress, check_structure, factored_strength

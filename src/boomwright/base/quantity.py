@@ -31,6 +31,7 @@ class Kind:
     us: Callable[[float], str] | None = None
     in_head: bool = True  #: whether a column says its unit once, in its head
     most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
+    least: float = -math.inf  #: below this it says no more than that it is below [printed unit]
     signed: bool = False  #: whether a plus sign is written
     none: str = "none"  #: what is written where there is no value
     endless: str = "no limit"  #: what is written for an infinite value
@@ -44,6 +45,9 @@ KINDS: Final[dict[str, Kind]] = {
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
     "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
     "distance": Kind(unit="km", scale=1e-3, decimals=1),
+    "path": Kind(unit="km", scale=1e-3, decimals=0),
+    "height": Kind(unit="m", decimals=1),
+    "whole length": Kind(unit="m", decimals=0),
     # what the radio sees
     "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
     "swr": Kind(unit="", decimals=2, most=20.0, endless="none"),
@@ -51,6 +55,7 @@ KINDS: Final[dict[str, Kind]] = {
     "resistance": Kind(unit="ohm", decimals=1),
     "reactance": Kind(unit="ohm", decimals=1, signed=True),
     "impedance": Kind(unit="ohm", decimals=1),
+    "feed impedance": Kind(unit="ohm", decimals=1, none="idle"),
     "nominal resistance": Kind(unit="ohm", figures=6),
     "choke impedance": Kind(unit="ohm", decimals=0),
     "capacitance": Kind(unit="pF", scale=1e12, decimals=0),
@@ -66,10 +71,27 @@ KINDS: Final[dict[str, Kind]] = {
     "gain": Kind(unit="dBi", decimals=2),
     "gain change": Kind(unit="dB", decimals=2, signed=True),
     "loss": Kind(unit="dB", decimals=2),
+    # deep in the null at the horizon only the fact counts, not the figure
+    "gain over ground": Kind(unit="dBi", decimals=1, least=-20.0),
+    "advantage": Kind(unit="dB", decimals=1, signed=True),
+    "s units": Kind(unit="S", decimals=1, signed=True),
+    "whole loss": Kind(unit="dB", decimals=0),
+    "time to turn": Kind(unit="s", decimals=0, none="not known"),
+    "received power": Kind(unit="W", none="no transmitter named"),
+    # where people are
+    "average power": Kind(unit="W", decimals=0),
+    "electric field": Kind(unit="V/m", decimals=1, none="not given"),
+    "magnetic field": Kind(unit="A/m", decimals=3, none="not given"),
+    "minutes": Kind(unit="min", scale=1.0 / 60.0),
+    "part of limit": Kind(unit="%", scale=100.0, decimals=1, none="not checked"),
+    "most of limit": Kind(unit="%", scale=100.0, figures=2, none="not checked"),
+    # on a grid of such parts whose caption says percent
+    "bare part of limit": Kind(unit="", scale=100.0, decimals=1, none="wire"),
     "ratio": Kind(unit="dB", decimals=1),
     "angle": Kind(unit="°", decimals=1),
     "turn": Kind(unit="°", decimals=1, signed=True),
     "whole angle": Kind(unit="°", decimals=0),
+    "wanted angle": Kind(unit="°"),
     "efficiency": Kind(unit="%", scale=100.0, decimals=1),
     "share": Kind(unit="%", scale=100.0, decimals=0),
     "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
@@ -84,6 +106,9 @@ KINDS: Final[dict[str, Kind]] = {
     "area": Kind(unit="m2", figures=3),
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
     "use": Kind(unit="%", scale=100.0, decimals=0),
+    # what it costs, in the owner's currency
+    "money": Kind(unit="", decimals=0),
+    "money change": Kind(unit="", decimals=0, signed=True),
 }
 
 
@@ -109,8 +134,16 @@ class Phrase:
     values: Mapping[str, Value] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PerSystem:
+    """What differs by more than its units: a step of one metric reader is not the other's."""
+
+    metric: Value
+    us: Value
+
+
 #: what a cell, a fact or a sentence may hold
-Value = str | int | Quantity | Phrase | None
+Value = str | int | Quantity | Phrase | PerSystem | None
 
 
 def phrase(words: str, **values: Value) -> Phrase:
@@ -122,6 +155,17 @@ def listed(values: Sequence[Value], *, between: str = ", ") -> Phrase:
     """Put values in a row."""
     names = {f"v{number}": value for number, value in enumerate(values)}
     return Phrase(between.join(f"{{{name}}}" for name in names), names)
+
+
+def factor_of(kind: str, *, system: UnitSystem) -> float:
+    """Factor from a kind to what is printed of it, for the axes of charts.
+
+    Returns
+    -------
+    float
+        printed value of one SI unit [printed unit]
+    """
+    return _printed(1.0, kind=KINDS[kind], system=system)
 
 
 def unit_of(kind: str, *, system: UnitSystem) -> str:
@@ -149,6 +193,8 @@ def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
             parts = value.values.items()
             said = {name: write(each, system=system, unit=unit) for name, each in parts}
             return value.words.format(**said)
+        case PerSystem():
+            return write(value.metric if system == "metric" else value.us, system=system, unit=unit)
         case _:
             return str(value)
 
@@ -188,6 +234,8 @@ def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
     printed = _printed(value, kind=kind, system=system)
     if printed > kind.most:
         return f"above {kind.most:g}"
+    if printed < kind.least:
+        return f"below {kind.least:g}".replace("-", MINUS)
     decimals = _decimals(kind, system)
     if decimals is None:
         text = f"{printed:.{kind.figures}g}"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Final
 
 from boomwright.base.constants import STANDARD_GRAVITY
@@ -56,6 +57,7 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
     return value * factor, _printed(name)
 
 
+@cache
 def _printed(unit: str) -> str:
     """Write powers as print does: ``m2`` is typed, ``m²`` is read."""
     return re.sub(r"(?<=[a-z])([23])", lambda found: _RAISED[found[1]], unit)

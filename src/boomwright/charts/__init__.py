@@ -19,12 +19,8 @@ from boomwright.charts.frontier import (
     trade_off_sentence,
     trade_off_table,
 )
-from boomwright.charts.height_costs import (
-    height_cost_chart,
-    height_cost_sentence,
-    height_cost_table,
-)
-from boomwright.charts.heights import height_chart, height_map, height_table
+from boomwright.charts.height_costs import height_cost_chart
+from boomwright.charts.heights import height_chart, height_map
 from boomwright.charts.hop_angles import HopBar, hop_angles
 from boomwright.charts.line_chart import line_chart
 from boomwright.charts.lobe_steps import lobe_steps
@@ -99,10 +95,7 @@ __all__ = [
     "guy_table",
     "height_chart",
     "height_cost_chart",
-    "height_cost_sentence",
-    "height_cost_table",
     "height_map",
-    "height_table",
     "hop_angles",
     "impedance_chart",
     "ledger_chart",

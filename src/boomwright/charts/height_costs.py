@@ -8,13 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
-from boomwright.charts.axes import Panel, curve, error_strip, legend, panel, panel_frame
+from boomwright.charts.axes import Panel, curve, error_strip, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, tag
-from boomwright.charts.heights import height_unit, own_height_mark
-from boomwright.charts.labels import text_width
+from boomwright.charts.heights import gain_curves, height_axis
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
-from boomwright.charts.tables import ReadingTable
 from boomwright.reach import HeightScan
 
 Floats = NDArray[np.float64]
@@ -32,6 +30,7 @@ def height_cost_chart(
     low: Floats,
     high: Floats,
     currency: str,
+    description: str,
     title: str = "What a metre more gains, and what it costs",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
@@ -60,10 +59,10 @@ def height_cost_chart(
     str
         SVG text; both panels share the heights that are priced
     """
-    unit, name = height_unit(system)
+    per_metre, x_label = height_axis(system)
     inside = (scan.heights >= heights[0] - 1e-9) & (scan.heights <= heights[-1] + 1e-9)
     gains = [scan.gain_at(elevation_deg=angle)[inside] for angle in wanted_deg]
-    x_range = (float(heights[0]) / unit, float(heights[-1]) / unit)
+    x_range = (float(heights[0]) * per_metre, float(heights[-1]) * per_metre)
     top = max(float(g.max()) for g in gains)
     deepest = max(min(float(g.min()) for g in gains), top - 30.0)
     middle = height - 42.0 - _COST_TALL - _GAP
@@ -76,36 +75,24 @@ def height_cost_chart(
         left=_LEFT, top=middle + _GAP, right=width - _RIGHT, bottom=height - 42.0,
         x_range=x_range,
         y_range=nice_bounds(low=float(low.min()), high=float(high.max())),
-        x_label=f"boom above ground, {name}", y_label=f"estimate, {currency}", x_count=9,
+        x_label=x_label, y_label=f"estimate, {currency}", x_count=9,
         y_count=4,
     )  # fmt: skip
-    names = [f"at {angle:g}°" for angle in wanted_deg]
-    styles = [line_style(palette=palette, index=i) for i in range(len(names) + 1)]
     x_name = "height" if system == "metric" else "feet"
     above = panel_frame(upper, palette=palette)
-    for label, style, gain in reversed(list(zip(names, styles, gains, strict=False))):
-        above.append(
-            curve(upper, x=scan.heights[inside] / unit, y=gain, label=label, style=style,
-                  x_name=x_name)
-        )  # fmt: skip
-    above.append(own_height_mark(upper, scan=scan, unit=unit, name=name, palette=palette))
+    above += gain_curves(upper, scan=scan, inside=inside, wanted_deg=wanted_deg, system=system,
+                         palette=palette)  # fmt: skip
     below = _cost_panel(
-        lower, heights=heights / unit, likely=likely, low=low, high=high, currency=currency,
-        style=styles[-1], x_name=x_name, palette=palette, own=scan.beam.height / unit,
+        lower, heights=heights * per_metre, likely=likely, low=low, high=high, currency=currency,
+        style=line_style(palette=palette, index=len(wanted_deg)), x_name=x_name, palette=palette,
+        own=scan.beam.height * per_metre,
     )  # fmt: skip
-    key = legend(
-        entries=list(zip(names, styles, strict=False)), x=_LEFT, y=38.0, palette=palette,
-        widths=[text_width(each, size=9.5) for each in names],
-    )  # fmt: skip
-    shared = {"data_x_unit": number(unit, decimals=4)}
+    shared = {"data_x_unit": number(1.0 / per_metre, decimals=4)}
     return document(
         kind="height-costs", title=title,
-        description=height_cost_sentence(
-            scan, wanted_deg, heights=heights, likely=likely, currency=currency, system=system
-        ),
+        description=description,
         width=width, height=height, palette=palette,
         body=[
-            *key,
             tag("g", "".join(above), data_panel=0, **shared, **upper.data()),
             tag("g", "".join(below), data_panel=1, **shared, **lower.data()),
         ],
@@ -129,89 +116,3 @@ def _cost_panel(
     made.append(line(place, frame.y.end, place, frame.y.start, stroke=palette.accent,
                      stroke_width="1.2"))  # fmt: skip
     return made
-
-
-def height_cost_sentence(
-    scan: HeightScan,
-    wanted_deg: Sequence[float],
-    *,
-    heights: Floats,
-    likely: Floats,
-    currency: str,
-    system: UnitSystem = "metric",
-) -> str:
-    """Say what one step up from the plan's height gains and costs.
-
-    Parameters
-    ----------
-    wanted_deg
-        elevations [deg] (n,)
-    heights
-        heights that are priced [m] (m,)
-    likely
-        likely estimate at each [currency] (m,)
-    """
-    step, words = (1.0, "One metre") if system == "metric" else (3.048, "Ten feet")
-    own = scan.beam.height
-    cost = float(np.interp(own + step, heights, likely) - np.interp(own, heights, likely))
-    gained = []
-    for angle in wanted_deg:
-        gain = scan.gain_at(elevation_deg=angle)
-        more = float(np.interp(own + step, scan.heights, gain) - np.interp(own, scan.heights, gain))
-        gained.append(f"{more:+.2f} dB at {angle:g}°".replace("-", "−"))
-    return (
-        f"{words} more than the plan's {own / height_unit(system)[0]:.1f} "
-        f"{height_unit(system)[1]} costs {cost:.0f} {currency} and brings {', '.join(gained)}."
-    )
-
-
-def height_cost_table(
-    scan: HeightScan,
-    wanted_deg: Sequence[float],
-    *,
-    heights: Floats,
-    likely: Floats,
-    low: Floats,
-    high: Floats,
-    currency: str,
-    system: UnitSystem = "metric",
-) -> ReadingTable:
-    """Write gains and estimates at the priced heights as a table.
-
-    Parameters
-    ----------
-    wanted_deg
-        elevations [deg] (n,)
-    heights
-        heights that are priced [m] (m,)
-    likely, low, high
-        estimate at each with its band [currency] (m,)
-    system
-        ``metric`` or ``us`` heights
-    """
-    unit, name = height_unit(system)
-    gains = [
-        np.interp(heights, scan.heights, scan.gain_at(elevation_deg=angle)) for angle in wanted_deg
-    ]
-    own = float(np.interp(scan.beam.height, heights, likely))
-    return ReadingTable(
-        header=(
-            f"height, {name}",
-            *(f"dBi at {angle:g}°" for angle in wanted_deg),
-            f"estimate, {currency}",
-            "its band",
-            "against the plan",
-        ),
-        rows=tuple(
-            (
-                f"{height / unit:.1f}",
-                *(f"{gain[row]:.1f}" for gain in gains),
-                f"{likely[row]:.0f}",
-                f"{low[row]:.0f} to {high[row]:.0f}",
-                "the plan"
-                if abs(height - scan.beam.height) < 1e-9
-                else f"{likely[row] - own:+.0f}".replace("-", "−"),
-            )
-            for row, height in enumerate(heights)
-        ),
-    )

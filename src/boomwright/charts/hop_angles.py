@@ -101,17 +101,8 @@ def _bars(
     for row, bar in enumerate(bars):
         y = top + _ROW * (row + 0.5)
         left, right = frame.x(bar.low_deg), frame.x(min(bar.high_deg, furthest))
-        made.append(
-            line(
-                left,
-                frame.y.end,
-                left,
-                y,
-                stroke=palette.grid,
-                stroke_width="0.4",
-                stroke_dasharray="1 3",
-            )
-        )
+        made.append(line(left, frame.y.end, left, y, stroke=palette.grid, stroke_width="0.4",
+                         stroke_dasharray="1 3"))  # fmt: skip
         made.append(
             tag(
                 "rect", x=left, y=y - 4.5, width=max(right - left, 2.5), height=9.0,

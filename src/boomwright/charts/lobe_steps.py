@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, write
 from boomwright.charts.canvas import document, line, number, number_list, path_data, tag, text
-from boomwright.charts.heights import height_unit
 from boomwright.charts.palette import LIGHT, Palette
 from boomwright.reach import HeightScan
 
@@ -53,7 +53,6 @@ def lobe_steps(
     str
         SVG text; its root holds heights, elevations and gains
     """
-    unit, name = height_unit(system)
     rows = _rows_of(scan)
     columns = 3 if width > 450.0 else 2
     pitch = (width - 28.0 - 16.0) / columns
@@ -72,7 +71,8 @@ def lobe_steps(
         body.append(
             text(
                 x + 0.5 * radius, y + 17.0,
-                f"{height / unit:.1f} {name}, {height / wavelength:.2f} wl"
+                f"{write(Quantity(height, 'height'), system=system)}, "
+                f"{height / wavelength:.2f} wl"
                 + (" (near the plan's)" if own else ""),
                 fill=palette.accent if own else palette.ink, size=9.5, anchor="middle",
             )
@@ -81,8 +81,9 @@ def lobe_steps(
     high = _TOP + tall * math.ceil(len(rows) / columns) + 4.0
     strongest = [int(np.argmax(scan.gain_dbi[row])) for row in rows]
     said = "; ".join(
-        f"from {scan.heights[row] / unit:.1f} {name} {scan.gain_dbi[row][best]:.1f} dBi at "
-        f"{scan.elevation_deg[best]:.0f} degrees, {len(scan.lobes[row])} lobes"
+        f"from {write(Quantity(float(scan.heights[row]), 'height'), system=system)} "
+        f"{write(Quantity(float(scan.gain_dbi[row][best]), 'gain over ground'), system=system)} "
+        f"at {scan.elevation_deg[best]:.0f}°, {len(scan.lobes[row])} lobes"
         for row, best in zip(rows, strongest, strict=True)
     )
     body.append(
@@ -104,7 +105,7 @@ def lobe_steps(
             "radius": number(radius),
             "range": number(_RANGE_DB),
             "top-dbi": number(top),
-            "x-unit": number(unit, decimals=4),
+            "x-unit": number(1.0 / factor_of("height", system=system), decimals=4),
         },
     )  # fmt: skip
 

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.axes import Panel, curve, legend, panel, panel_frame
 from boomwright.charts.canvas import document, line, number, tag, text
 from boomwright.charts.labels import Box, first_free, text_width
@@ -126,8 +127,7 @@ def _gain_range(over_ground: OverGround) -> tuple[float, float]:
 
 def _ground_note(over_ground: OverGround, *, system: UnitSystem, room: float) -> str:
     """Say height and ground in the fullest form that fits."""
-    unit, name = (1.0, "m") if system == "metric" else (0.3048, "ft")
-    height = f"{over_ground.height / unit:.1f} {name}"
+    height = write(Quantity(over_ground.height, "height"), system=system)
     ground = over_ground.ground.name or over_ground.ground.kind
     forms = (f"{height} over {ground} ground", f"{height}, {ground}", height)
     return next((form for form in forms if text_width(form, size=9.5) <= room), "")

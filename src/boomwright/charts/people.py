@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import arrow_head, document, line, number, number_list, tag
 from boomwright.charts.palette import LIGHT, Palette
@@ -16,7 +17,6 @@ from boomwright.charts.shaded_field import classes_of, halo_text, refined, shade
 Floats = NDArray[np.float64]
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
-_FOOT_M = 0.3048
 _LEVELS = (1.0, 0.5, 0.2, 0.05, 0.01)
 _NAMES = ("over limit", "to 50 %", "to 20 %", "to 5 %", "to 1 %", "less")
 _SHORT_NAMES = ("over", "50 %", "20 %", "5 %", "1 %", "less")
@@ -37,7 +37,7 @@ def people_map(
     limit_name: str,
     places: Sequence[tuple[str, float, float]] = (),
     boom_height: float = 0.0,
-    title: str = "",
+    title: str = "Fields at head height, from above",
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 600.0,
@@ -61,7 +61,7 @@ def people_map(
     boom_height
         height of the boom, drawn in the upright picture [m]
     title
-        title of the picture; a usual one when empty
+        title of the picture
     system
         ``metric`` or ``us``
     width
@@ -72,7 +72,8 @@ def people_map(
     str
         SVG text; its root holds the grid
     """
-    unit, name = (1.0, "m") if system == "metric" else (_FOOT_M, "ft")
+    unit = 1.0 / factor_of("height", system=system)
+    name = unit_of("height", system=system)
     room = width - _LEFT - _RIGHT
     tall = room * float(up[-1] - up[0]) / float(across[-1] - across[0])
     bottom = _TOP + 18.0 + tall
@@ -111,13 +112,12 @@ def people_map(
     key = shade_key(names=names, opacities=_OPACITIES, colour=palette.accent, x=_LEFT, y=38.0,
                     pitch=room / len(_NAMES), palette=palette)  # fmt: skip
     key.append(halo_text(_LEFT, 57.0, limit_name, fill=palette.quiet, palette=palette, size=9.0))
-    worst = float(np.nanmax(share))
-    usual = "Fields at head height, from above" if level else "Fields through the heading"
+    worst = write(Quantity(float(np.nanmax(share)), "part of limit"), system=system)
     return document(
-        kind=f"people-{plane}", title=title or usual,
+        kind=f"people-{plane}", title=title,
         description=(
-            f"{usual}: {limit_name}. Most of the limit used in the picture, half a metre or more "
-            f"from a wire: {100.0 * worst:.1f} percent."
+            f"{title}: {limit_name}. Most of the limit used in the picture, half a metre or more "
+            f"from a wire: {worst}."
         ),
         width=width, height=bottom + 42.0, palette=palette,
         body=[*key, tag("g", "".join(body), data_panel=0, **frame.data())],

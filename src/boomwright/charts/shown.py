@@ -19,6 +19,8 @@ class ShownTable:
     caption: str  #: what it holds
     table: ReadingTable  #: header and rows
     note: str = ""  #: a sentence below it, or empty
+    group: str = ""  #: part of the sheet it belongs to
+    folded: bool = False  #: whether a quick look leaves it out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +33,7 @@ class ShownPicture:
     caption: str  #: a sentence below it
     behind: ShownTable  #: the numbers behind it
     units: float  #: width it was drawn in [user units]
+    group: str = ""  #: part of the sheet it belongs to
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

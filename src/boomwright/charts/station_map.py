@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.canvas import (
     arrow_head,
     document,
@@ -27,7 +28,6 @@ from boomwright.reach import EARTH_RADIUS, Footprint, GreatCircle, Place, projec
 Floats = NDArray[np.float64]
 
 _RIM = math.pi * EARTH_RADIUS
-_MILE = 1609.344
 _LEVELS = (-3.0, -6.0, -10.0)
 _NAMES = ("0 to −3 dB", "to −6 dB", "to −10 dB", "below")
 _OPACITIES = (0.55, 0.34, 0.16, 0.0)
@@ -116,7 +116,7 @@ def station_map(
         width=width,
         height=height, palette=palette, body=[*key, *body],
         data=_data(footprint, middle, centre_y, radius)
-        | {"distance-unit": distance_unit(system)[1]},
+        | {"distance-unit": unit_of("path", system=system)},
     )  # fmt: skip
 
 
@@ -140,27 +140,8 @@ def _data(
     }
 
 
-def distance_unit(system: UnitSystem) -> tuple[float, str]:
-    """Give the unit of distances on the map.
-
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``
-
-    Returns
-    -------
-    tuple
-        one of it [m] and its name [-]
-    """
-    return (1e3, "km") if system == "metric" else (_MILE, "mi")
-
-
 def map_sentence(
-    heading: float,
-    targets: Sequence[tuple[str, Place, GreatCircle]],
-    *,
-    system: UnitSystem = "metric",
+    heading: float, targets: Sequence[tuple[str, Place, GreatCircle]], *, system: UnitSystem
 ) -> str:
     """Say where the targets lie.
 
@@ -170,17 +151,15 @@ def map_sentence(
         heading of the beam [rad]
     targets
         name, place and short path of each target (n_targets,)
-    system
-        ``metric`` or ``us`` distances
     """
-    unit, short = distance_unit(system)
     said = [
-        f"{name} at {path.bearing_deg:.0f} degrees, {path.distance / unit:.0f} {short}"
+        f"; {name} at {path.bearing_deg:.0f}°, "
+        f"{write(Quantity(path.distance, 'path'), system=system)}"
         for name, _, path in targets
     ]
     return (
-        f"Azimuthal map centred on the station, north up; the beam points to "
-        f"{math.degrees(heading):.0f} degrees." + (f" {'; '.join(said)}." if said else "")
+        "Azimuthal map centred on the station, north up; the beam points to "
+        f"{math.degrees(heading):.0f}°{''.join(said)}."
     )
 
 
@@ -272,7 +251,7 @@ def _rings(
     palette: Palette,
     system: UnitSystem,
 ) -> list[str]:
-    unit, name = distance_unit(system)
+    unit, name = 1.0 / factor_of("path", system=system), unit_of("path", system=system)
     made = []
     for bearing in range(0, 360, 30):
         angle = math.radians(bearing)

@@ -14,6 +14,7 @@ from itertools import pairwise
 import numpy as np
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, panel, panel_frame
 from boomwright.charts.canvas import (
     arrow_head,
@@ -30,7 +31,6 @@ from boomwright.reach import WavePicture, WavePlane
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 54.0, 14.0, 34.0, 92.0
 #: one foot [m] {nist-sp-811}
-_FOOT = 0.3048
 _DIALS = 66.0
 _DIAL = 15.0
 #: share of the points that reach full colour
@@ -70,12 +70,11 @@ def wave_frame(
         width of the picture [user units]
     """
     level = plane.kind == "level"
-    unit = 1.0 if system == "metric" else _FOOT
+    unit, word = 1.0 / factor_of("height", system=system), unit_of("height", system=system)
     span = plane.along[-1] - plane.along[0], plane.across[-1] - plane.across[0]
     scale = (width - _LEFT - _RIGHT) / span[0]
     top = _TOP + (_DIALS if level else 0.0)
     bottom = top + scale * span[1]
-    word = "m" if system == "metric" else "ft"
     up = "above the boom" if picture.ground.kind == "free space" else "above ground"
     axes = panel(
         left=_LEFT,
@@ -96,7 +95,8 @@ def wave_frame(
     else:
         marks += _lobe_rays(picture, plane, axes, unit, palette)
     full = full_colour(picture)
-    at = f"{picture.frequency / 1e6:.3f} MHz, {picture.power:.0f} W"
+    values = Quantity(picture.frequency, "frequency"), Quantity(picture.power, "average power")
+    at = ", ".join(write(value, system=system) for value in values)
     title = f"Seen from above · {at}" if level else f"Cut through boom and heading · {at}"
     return document(
         kind=f"wave-{plane.kind}",
@@ -120,6 +120,11 @@ def wave_frame(
             "unit-name": word,
         },
     )
+
+
+def _written(value: float, kind: str) -> str:
+    # Angles and gains are the same in both systems.
+    return write(Quantity(float(value), kind), system="metric")
 
 
 def _elements(
@@ -203,7 +208,7 @@ def _dials(
         angle = cmath.phase(share.current)
         hand = _DIAL * abs(share.current) / largest
         tip = place + hand * math.cos(angle), y - hand * math.sin(angle)
-        words = f"{abs(share.current):.2f}, {math.degrees(angle):.0f}°".replace("-", "−")
+        words = f"{abs(share.current):.2f}, {_written(math.degrees(angle), 'whole angle')}"
         made.append(
             group(
                 [
@@ -262,7 +267,7 @@ def _lobe_rays(
                 stroke_dasharray="5 4",
             )
         )
-        words = f"{elevation:.0f}°, {gain:.1f} dBi".replace("-", "−")
+        words = f"{_written(elevation, 'whole angle')}, {_written(gain, 'gain over ground')}"
         beside = reach * slope >= tall - 1e-9
         spot = (end[0] - 6.0, end[1] + 11.0) if beside else (end[0] - 6.0, end[1] - 9.0)
         made += _haloed(*spot, words, palette)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import cmath
 import math
 
+from boomwright.base.quantity import Quantity, write
 from boomwright.reach import Share, WavePicture
 
 #: a share this much or less of the total is called next to nothing
@@ -32,12 +33,19 @@ def _current_words(share: Share) -> str:
     if abs(angle) < 0.5:
         phase = "in step with it"
     else:
-        phase = f"{'leading' if angle > 0.0 else 'lagging'} by {abs(angle):.0f}°"
+        phase = (
+            f"{'leading' if angle > 0.0 else 'lagging'} by {_written(abs(angle), 'whole angle')}"
+        )
     return f"{abs(share.current):.2f} times the driven element's, {phase}"
 
 
 def _percent(part: float) -> str:
-    return f"{100.0 * part:.0f} %".replace("-", "−")
+    return _written(part, "share")
+
+
+def _written(value: float, kind: str) -> str:
+    # Shares, angles and ratios are the same in both systems.
+    return write(Quantity(value, kind), system="metric")
 
 
 def _forward_words(part: float) -> str:
@@ -72,5 +80,5 @@ def wave_sentence(picture: WavePicture) -> str:
     return (
         f"Along the horizon the waves add up to {abs(ahead):.2f} times what the driven element "
         f"sends alone forward, and leave {abs(behind):.2f} of it backward: "
-        f"{ratio:.1f} dB between the two."
+        f"{_written(ratio, 'ratio')} between the two."
     )

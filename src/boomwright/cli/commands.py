@@ -224,13 +224,13 @@ def book(
     """
     from boomwright.cli import verdict_head
     from boomwright.session.drawings import write_drawings, write_figures
-    from boomwright.session.files import load_plan
+    from boomwright.session.files import load_plan, save_bytes
     from boomwright.session.improve_book import found_for_book
-    from boomwright.session.making import write_book
-    from boomwright.session.reach_book import reach_for_book
+    from boomwright.session.making import book_bytes
     from boomwright.session.work_files import work_for_book, write_work
     from boomwright.study.computing import compute, exceeded_limits
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
+    from boomwright.study.reach import reach_over_ground
     from boomwright.study.starting import read_resistance
     from boomwright.study.tuning import tuning_for_book
     from boomwright.study.verdict import judge_plan
@@ -245,10 +245,9 @@ def book(
     if not as_json:
         verdict_head.print_verdict(verdict, system=units)
     fed = feed_plan(loaded.plan)
-    reached = reach_for_book(loaded.plan, folder=folder)
-    write_book(
+    reached = reach_over_ground(loaded.plan, folder=folder)
+    made = book_bytes(
         computation,
-        target,
         verdict=verdict,
         digest=loaded.digest,
         system=units,
@@ -260,6 +259,7 @@ def book(
         work=work_for_book(computation, folder=folder, system=units, today=day),
         issued=day,
     )
+    save_bytes(target, made)
     written = [target]
     if drawings is not None:
         written += write_drawings(computation, drawings, system=units)

@@ -6,28 +6,37 @@ import math
 from typing import Any
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Quantity, unit_of, write
+from boomwright.base.quantity import Phrase, Quantity, unit_of, write
 from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Table
 
 
-def text_table(table: Table[Any], *, system: UnitSystem) -> ReadingTable:
-    """Write a table; the unit of a column stands once, in its head."""
+def text_table(
+    table: Table[Any], *, system: UnitSystem, full: bool = True, in_heads: bool = True
+) -> ReadingTable:
+    """Write a table; the unit of a column stands once, in its head.
+
+    Parameters
+    ----------
+    full
+        whether columns of the full account are among them
+    in_heads
+        whether heads carry units; otherwise each cell does
+    """
+    columns = [column for column in table.columns if full or not column.full]
+
+    def head(column: Column[Any]) -> str:
+        said = write(column.head, system=system)
+        unit = unit_of(column.kind, system=system) if column.kind and in_heads else ""
+        return f"{said}, {unit}" if unit else said
+
+    def cell(column: Column[Any], item: object) -> str:
+        return write(column.get(item), system=system, unit=not (column.kind and in_heads))
+
     return ReadingTable(
-        header=tuple(_head(column, system) for column in table.columns),
-        rows=tuple(
-            tuple(
-                write(column.get(item), system=system, unit=not column.kind)
-                for column in table.columns
-            )
-            for item in table.items
-        ),
+        header=tuple(head(column) for column in columns),
+        rows=tuple(tuple(cell(column, item) for column in columns) for item in table.items),
     )
-
-
-def _head(column: Column[Any], system: UnitSystem) -> str:
-    unit = unit_of(column.kind, system=system) if column.kind else ""
-    return f"{column.head}, {unit}" if unit else column.head
 
 
 def plain_rows(table: Table[Any]) -> list[dict[str, Any]]:
@@ -37,9 +46,11 @@ def plain_rows(table: Table[Any]) -> list[dict[str, Any]]:
 
 
 def plain(value: object) -> Any:
-    """Give a value as plain data; a figure without finite value is None."""
+    """Give a value as plain data: what stands in a row as a list, no finite value as None."""
     if isinstance(value, Quantity):
         return plain(value.value)
+    if isinstance(value, Phrase):
+        return [plain(each) for each in value.values.values()]
     if isinstance(value, complex):
         return [value.real, value.imag]
     if isinstance(value, float):

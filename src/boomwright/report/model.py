@@ -7,6 +7,7 @@ text, and they know nothing of antennas.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
@@ -22,7 +23,7 @@ Item = TypeVar("Item")
 class Fact:
     """A figure with its name."""
 
-    label: str
+    label: Value
     value: Value
     key: str = ""  #: its name in plain data; empty leaves it out there
 
@@ -31,7 +32,7 @@ class Fact:
 class Column(Generic[Item]):
     """One column of a table: how it is headed, and how an item gives its value."""
 
-    head: str  #: heading, without its unit
+    head: Value  #: heading, without its unit
     get: Callable[[Item], Value]  #: takes an item, gives its cell
     #: kind of all its quantities, so that the head names the unit; empty where cells differ
     kind: str = ""
@@ -52,6 +53,8 @@ class Table(Generic[Item]):
     #: whether its cells are sentences, which want lines of their own where room is short
     sentences: bool = False
     folded: bool = False  #: whether a quick look leaves it out
+    #: rows that a terminal, which has no pictures, prints of a table behind a picture [-]
+    rows: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,20 +96,43 @@ class Report:
         return next(table for table in self.tables if table.name == name)
 
 
-def measured(kind: str, get: Callable[[Item], float | complex]) -> Callable[[Item], Value]:
-    """Turn a plain figure of an item into a cell of its kind."""
-    return lambda item: Quantity(get(item), kind)
+def drawing(chart: Callable[..., str], /, *, units: bool = True, **given: Any) -> Any:
+    """Let a chart draw what is given, in the colours, units and width of each canvas.
+
+    Parameters
+    ----------
+    units
+        whether the chart takes a unit system
+    """
+
+    def draw(canvas: Canvas) -> str:
+        system = {"system": canvas.system} if units else {}
+        return chart(**given, **system, palette=canvas.palette, width=canvas.width)
+
+    return draw
+
+
+def measured(kind: str, get: Callable[[Item], Any]) -> Callable[[Item], Value]:
+    """Turn a plain figure of an item into a cell of its kind; what is told already stays."""
+
+    def told(item: Item) -> Value:
+        value = get(item)
+        if value is None or isinstance(value, (int, float, complex)):
+            return Quantity(math.nan if value is None else value, kind)
+        return value  # type: ignore[no-any-return]
+
+    return told
 
 
 def column(
-    head: str, get: Callable[[Item], Any], *, kind: str = "", key: str = "", full: bool = False
+    head: Value, get: Callable[[Item], Any], *, kind: str = "", key: str = "", full: bool = False
 ) -> Column[Item]:
     """Make a column; with a kind, ``get`` gives the bare figure.
 
     Parameters
     ----------
     get
-        takes an item; gives its figure in SI, or a value where there is no kind [-]
+        takes an item; gives its figure in SI, None where there is none, or a value
     """
     told = measured(kind, get) if kind else get
     return Column(head=head, get=told, kind=kind, key=key, full=full)

@@ -8,12 +8,12 @@ from pathlib import Path
 from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, save_bytes
-from boomwright.session.making import Paper, packaged_text, write_book
-from boomwright.session.reach_book import reach_for_book
+from boomwright.session.making import Paper, book_bytes, packaged_text
 from boomwright.session.work_files import work_for_book, write_work
 from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import demo_prices
 from boomwright.study.feed import feed_plan
+from boomwright.study.reach import reach_over_ground
 from boomwright.study.starting import make_plan
 from boomwright.study.verdict import judge_plan
 
@@ -57,17 +57,17 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     computation = compute(loaded.plan)
     verdict = judge_plan(loaded.plan, folder=folder)
     book = folder / "book.pdf"
-    write_book(
+    made = book_bytes(
         computation,
-        book,
         verdict=verdict,
         digest=loaded.digest,
         system=system,
         paper=paper,
-        reach=reach_for_book(loaded.plan, folder=folder),
+        reach=reach_over_ground(loaded.plan, folder=folder),
         feed=feed_plan(loaded.plan),
         work=work_for_book(computation, folder=folder, system=system),
     )
+    save_bytes(book, made)
     drawings = folder / "drawings"
     return Demo(
         plan=path,

@@ -100,17 +100,16 @@ def write_reach_figures(
         when one cannot be written
     """
     from boomwright.charts import LIGHT
-    from boomwright.report.reach.pictures import show_reach
+    from boomwright.report.model import Canvas
+    from boomwright.report.reach import reach_report
 
+    canvas = Canvas(palette=LIGHT, system=system)
     written = []
     for number, each in enumerate(result.beams):
         stem = file_stem(each.beam, number=number + 1)
-        shown = show_reach(
-            result, number=number, palette=LIGHT, system=system, together=number == 0
-        )
-        for picture in shown.pictures:
+        for picture in reach_report(result, number=number, together=number == 0).pictures:
             path = folder / f"{stem}-reach-{picture.name}.svg"
-            save_bytes(path, picture.svg.encode())
+            save_bytes(path, picture.draw(canvas).encode())
             written.append(path)
     return tuple(written)
 

@@ -94,10 +94,13 @@ class FeedReachDesk:
         BoomwrightError
             in free space, or when a file or a geometry is refused
         """
-        from boomwright.report.reach.pictures import show_reach
+        from boomwright.render.laid import lay_out
+        from boomwright.report.model import Canvas
+        from boomwright.report.reach import reach_report
 
         if self._reach is None or self._reach.plan is not plan:
             self._reach = reach_plan(
                 plan, folder=ClosedFolder(self._path.parent), prepare=self._prepare
             )
-        return show_reach(self._reach, number=number, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(reach_report(self._reach, number=number), canvas=canvas)

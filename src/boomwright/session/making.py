@@ -7,15 +7,12 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from importlib import resources
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
 from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.session.files import save_bytes
-from boomwright.session.reach_book import shown_reach
 from boomwright.study.computing import Computation
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
@@ -24,6 +21,7 @@ from boomwright.study.tuning_results import TuneResult
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
     from boomwright.report.chapter import Chapter
+    from boomwright.report.model import Report
 
 Paper = Literal["a4", "letter"]
 
@@ -72,24 +70,12 @@ def book_bytes(
     work: Sequence[Chapter] = (),
     issued: str = "",
 ) -> bytes:
-    """Make the book.
+    """Make the book; what is None or empty leaves its chapters out.
 
     Parameters
     ----------
     verdict
         the one verdict of the plan, which stands on the first page
-    paper
-        ``a4`` or ``letter``
-    reach
-        what reach says of the plan; None leaves its chapters out
-    feed
-        what the feed says of the plan; None leaves its chapters out
-    tuning
-        what the measured sweeps say; None leaves the chapter out
-    searched
-        what searches found of the beams; none leaves its chapters out
-    work
-        chapters of work sheets; none leaves them out
     issued
         day of issue; when empty the plan's, else left for hand entry
     """
@@ -98,8 +84,8 @@ def book_bytes(
     from boomwright.render.book.citations import cited_cells
     from boomwright.render.book.typesetting import make_book
 
-    shown = shown_reach(reach, system=system) if reach is not None else ()
-    fed = shown_feed(feed, system=system) if feed is not None else ()
+    shown = _laid(_reach_reports(reach), system=system) if reach is not None else ()
+    fed = _laid(_feed_reports(feed), system=system) if feed is not None else ()
     tuned = shown_tuning(tuning, system=system) if tuning is not None else ()
     stood = shown_structure(computation.plan, system=system)
     allowed = shown_permits(computation.plan, system=system)
@@ -129,18 +115,27 @@ def book_bytes(
     )
 
 
-def shown_feed(result: FeedResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Draw what the feed says of every beam in the colours of print."""
+def _laid(reports: Iterable[Report], *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Lay reports out in the colours of print."""
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.render.laid import lay_out
-    from boomwright.report.feed import feed_report
     from boomwright.report.model import Canvas
 
     canvas = Canvas(palette=PRINT_PALETTE, system=system)
-    return tuple(
-        lay_out(feed_report(result, number=number), canvas=canvas)
-        for number in range(len(result.beams))
-    )
+    return tuple(lay_out(report, canvas=canvas) for report in reports)
+
+
+def _feed_reports(result: FeedResult) -> Iterator[Report]:
+    from boomwright.report.feed import feed_report
+
+    return (feed_report(result, number=number) for number in range(len(result.beams)))
+
+
+def _reach_reports(result: ReachResult) -> Iterator[Report]:
+    from boomwright.report.reach import reach_report
+
+    numbers = range(len(result.beams))
+    return (reach_report(result, number=number, together=number == 0) for number in numbers)
 
 
 def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
@@ -155,64 +150,3 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     from boomwright.report.tuning.shown import show_tuning
 
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
-
-
-def write_book(
-    computation: Computation,
-    path: Path,
-    *,
-    verdict: PlanVerdict,
-    digest: str,
-    system: UnitSystem,
-    paper: Paper,
-    reach: ReachResult | None = None,
-    feed: FeedResult | None = None,
-    tuning: TuneResult | None = None,
-    searched: Sequence[ShownSubject] = (),
-    work: Sequence[Chapter] = (),
-    issued: str = "",
-) -> None:
-    """Make the book and write it.
-
-    Parameters
-    ----------
-    verdict
-        the one verdict of the plan, which stands on the first page
-    paper
-        ``a4`` or ``letter``
-    reach
-        what reach says of the plan; None leaves its chapters out
-    feed
-        what the feed says of the plan; None leaves its chapters out
-    tuning
-        what the measured sweeps say; None leaves the chapter out
-    searched
-        what searches found of the beams; none leaves its chapters out
-    work
-        chapters of work sheets; none leaves them out
-    issued
-        day of issue; when empty the plan's, else left for hand entry
-
-    Raises
-    ------
-    FileRefusedError
-        when the name is that of a plan
-    OSError
-        when it cannot be written
-    """
-    save_bytes(
-        path,
-        book_bytes(
-            computation,
-            verdict=verdict,
-            digest=digest,
-            system=system,
-            paper=paper,
-            reach=reach,
-            feed=feed,
-            tuning=tuning,
-            searched=searched,
-            work=work,
-            issued=issued,
-        ),
-    )

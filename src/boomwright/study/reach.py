@@ -61,6 +61,11 @@ def read_coastlines() -> tuple[Floats, ...]:
     return tuple(points[low:high] for low, high in pairwise(starts))
 
 
+def reach_over_ground(plan: Plan, *, folder: Path | None) -> ReachResult | None:
+    """Compute reach as :func:`reach_plan` does; None in free space."""
+    return None if plan.site.ground.kind == "free space" else reach_plan(plan, folder=folder)
+
+
 def reach_plan(
     plan: Plan, *, folder: Folder | None = None, prepare: Preparer = prepare_run
 ) -> ReachResult:

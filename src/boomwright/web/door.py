@@ -25,7 +25,7 @@ _MOST_ADDRESSES = 1000
 
 @dataclass(slots=True)
 class _Tried:
-    """What came from one address: wrong passwords since it was last shut, for how long, till when."""
+    """What came from one address: wrong passwords since it was shut, for how long, till when."""
 
     wrong: int = 0
     shut_for: float = SHUT  #: how long the door stays shut the next time [s]

@@ -89,7 +89,8 @@ def make_book(
     """Set the whole book of a plan as a PDF.
 
     The same arguments give the same bytes: no clock, no random id, no font of the machine
-    unless the plan's own text needs characters that the book's fonts do not hold.
+    unless the plan's own text needs characters that the book's fonts do not hold. A subject
+    that is empty has no chapters.
 
     Parameters
     ----------
@@ -105,18 +106,6 @@ def make_book(
         ``a4`` or ``us-letter``
     issued
         date or issue mark for the title page, or empty
-    reach
-        what reach shows of each beam; none leaves its chapters out
-    feed
-        what the feed shows of each beam; none leaves its chapters out
-    structure
-        what the structure shows; none leaves its chapter out
-    permits
-        what the permits show; none leaves their chapter out
-    tuning
-        what the tuning shows; none leaves its chapter out
-    searched
-        what searches found of size and spacing; none leaves its chapters out
 
     Returns
     -------

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from dataclasses import asdict
+from collections.abc import Iterable
+from dataclasses import asdict, replace
 from typing import Any
 
 from boomwright.permits import LimitCheck
-from boomwright.reach import RingSweep
-from boomwright.study.height_costs import HeightCosts
+from boomwright.reach import Advantage, RingSweep
+from boomwright.render.rows import plain_rows
+from boomwright.report.reach.heights import cost_table, pointing_table
+from boomwright.report.reach.paths import hop_table
+from boomwright.report.reach.together import best_table, feeding_table, isolation_table
 from boomwright.study.reach_results import (
     BeamReach,
     ExposureReading,
-    HopGain,
     PathReading,
     ReachResult,
     StackResult,
@@ -35,16 +38,7 @@ def reach_document(result: ReachResult) -> dict[str, Any]:
         "beams": [_beam(each) for each in result.beams],
         "stack": None if result.stack is None else _stack(result.stack),
         "ring": None if result.ring is None else _ring(result.ring),
-        "isolation": [
-            {
-                "sender": each.sender,
-                "receiver": each.receiver,
-                "frequency_hz": each.frequency,
-                "isolation_db": each.decibels,
-                "received_w": each.received,
-            }
-            for each in result.isolation
-        ],
+        "isolation": plain_rows(isolation_table(result)),
         "notices": [asdict(notice) for notice in result.notices],
     }
 
@@ -81,18 +75,15 @@ def _beam(each: BeamReach) -> dict[str, Any]:
             }
             for angle in each.wanted_deg
         ],
-        "height_costs": _costs(each.costs),
-        "advantages": [
-            {
-                "over": a.over,
-                "elevation_deg": a.elevation_deg,
-                "gain_db": a.decibels,
-                "s_units": a.s_units,
-            }
-            for a in each.advantages
-        ],
-        "pointing": [asdict(loss) for loss in each.pointing],
-        "paths": [_path(path) for path in each.paths],
+        "height_costs": {
+            "not_priced_because": each.costs.reason,
+            "currency": each.costs.currency,
+            "unpriced": list(each.costs.unpriced),
+            "estimates": plain_rows(cost_table(each)),
+        },
+        "advantages": _advantages(each.advantages, at=True),
+        "pointing": plain_rows(pointing_table(each)),
+        "paths": [_path(each, path) for path in each.paths],
         "terrain": None
         if each.terrain is None
         else {
@@ -103,21 +94,10 @@ def _beam(each: BeamReach) -> dict[str, Any]:
     }
 
 
-def _costs(costs: HeightCosts) -> dict[str, Any]:
-    return {
-        "not_priced_because": costs.reason,
-        "currency": costs.currency,
-        "unpriced": list(costs.unpriced),
-        "estimates": [
-            {"height_m": float(height), "low": float(low), "likely": float(mid), "high": float(top)}
-            for height, low, mid, top in zip(
-                costs.heights, costs.low, costs.likely, costs.high, strict=True
-            )
-        ],
-    }
-
-
-def _path(path: PathReading) -> dict[str, Any]:
+def _path(each: BeamReach, path: PathReading) -> dict[str, Any]:
+    table = hop_table(each)
+    own = [item for item in table.items if item[0] is path]
+    hops = zip(plain_rows(replace(table, items=own)), path.hops, strict=True)
     return {
         "target": path.target,
         "way": path.path.way,
@@ -126,22 +106,20 @@ def _path(path: PathReading) -> dict[str, Any]:
         "off_heading_deg": path.off_heading_deg,
         "off_heading_db": path.off_heading_db,
         "turn_time_s": path.turn_time,
-        "hops": [_hop(each) for each in path.hops],
+        "hops": [{**row, "advantages": _advantages(hop.advantages)} for row, hop in hops],
     }
 
 
-def _hop(each: HopGain) -> dict[str, Any]:
-    hop = each.hop
-    return {
-        "layer": hop.layer.name,
-        "layer_height_m": [hop.layer.lowest, hop.layer.highest],
-        "hops": hop.hops,
-        "elevation_deg": [hop.lowest_elevation_deg, hop.highest_elevation_deg],
-        "gain_dbi": [hop.lowest_gain_dbi, hop.highest_gain_dbi],
-        "advantages": [
-            {"over": a.over, "gain_db": a.decibels, "s_units": a.s_units} for a in each.advantages
-        ],
-    }
+def _advantages(advantages: Iterable[Advantage], *, at: bool = False) -> list[dict[str, Any]]:
+    return [
+        {
+            "over": each.over,
+            **({"elevation_deg": each.elevation_deg} if at else {}),
+            "gain_db": each.decibels,
+            "s_units": each.s_units,
+        }
+        for each in advantages
+    ]
 
 
 def _exposure(exposure: ExposureReading) -> dict[str, Any]:
@@ -149,7 +127,7 @@ def _exposure(exposure: ExposureReading) -> dict[str, Any]:
         "average_power_w": {f"{window / 60.0:g} min": w for window, w in exposure.power.items()},
         "peak_gain_dbi": exposure.peak_gain_dbi,
         "near_distance_m": exposure.near_distance,
-        "checks": [check_document(check) for check in exposure.checks],
+        "checks": [_check(check) for check in exposure.checks],
         "distances": [
             {
                 "standard": each.limit.standard,
@@ -166,7 +144,7 @@ def _exposure(exposure: ExposureReading) -> dict[str, Any]:
     }
 
 
-def check_document(check: LimitCheck) -> dict[str, Any]:
+def _check(check: LimitCheck) -> dict[str, Any]:
     """Write one place held against one limit."""
     root = math.sqrt(check.power)
     return {
@@ -201,25 +179,8 @@ def _stack(stack: StackResult) -> dict[str, Any]:
         "peak_gain_dbi": gain.peak_gain_dbi,
         "peak_elevation_deg": gain.peak_elevation_deg,
         "power_balance": balance if math.isfinite(balance) else None,
-        "feedings": [
-            {
-                "name": name,
-                "peak_gain_dbi": float(cut.gain_dbi.max()),
-                "feed_impedance_ohm": [None if z is None else [z.real, z.imag] for z in impedance],
-            }
-            for (name, cut), impedance in zip(stack.cuts, stack.impedances, strict=True)
-        ],
-        "best": [
-            {
-                "elevation_deg": phase.elevation_deg,
-                "phase_deg": phase.best_phase_deg,
-                "phase_gain_dbi": phase.best_gain_dbi,
-                "bound_dbi": phase.bound_dbi,
-                "lower_height_m": spacing.best_height,
-                "lower_height_gain_dbi": float(spacing.gain_dbi.max()),
-            }
-            for phase, spacing in zip(stack.phases, stack.spacings, strict=True)
-        ],
+        "feedings": plain_rows(feeding_table(stack)),
+        "best": plain_rows(best_table(stack)),
     }
 
 
