@@ -223,14 +223,10 @@ def book(
     """
     from boomwright.session.drawings import write_drawings, write_figures
     from boomwright.session.files import load_plan
-    from boomwright.session.improve_book import found_for_book
-    from boomwright.session.making import write_book
-    from boomwright.session.reach_book import reach_for_book
-    from boomwright.session.work_files import work_for_book, write_work
+    from boomwright.session.making import write_plan_book
+    from boomwright.session.work_files import write_work
     from boomwright.study.computing import compute
-    from boomwright.study.feed import feed_plan
     from boomwright.study.starting import read_resistance
-    from boomwright.study.tuning import tuning_for_book
 
     day = options.day(today)
     loaded = load_plan(plan)
@@ -238,19 +234,14 @@ def book(
     computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
     folder = loaded.path.parent if loaded.path else None
     target = out or (folder or Path()) / "book.pdf"
-    reached = reach_for_book(loaded.plan, folder=folder)
-    write_book(
+    reached = write_plan_book(
         computation,
         target,
+        plan_path=loaded.path,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
-        reach=reached,
-        feed=feed_plan(loaded.plan),
-        tuning=tuning_for_book(loaded.plan, folder=folder),
-        searched=found_for_book(loaded.plan, path=loaded.path, system=units),
-        work=work_for_book(computation, folder=folder, system=units, today=day),
-        issued=day,
+        today=day,
     )
     written = [target]
     if drawings is not None:

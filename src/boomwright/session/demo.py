@@ -8,12 +8,10 @@ from pathlib import Path
 from boomwright.base import UnitSystem
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, save_bytes
-from boomwright.session.making import Paper, packaged_text, write_book
-from boomwright.session.reach_book import reach_for_book
-from boomwright.session.work_files import work_for_book, write_work
+from boomwright.session.making import Paper, packaged_text, write_plan_book
+from boomwright.session.work_files import write_work
 from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import demo_prices
-from boomwright.study.feed import feed_plan
 from boomwright.study.starting import make_plan
 
 
@@ -54,15 +52,8 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     loaded = load_plan(path)
     computation = compute(loaded.plan)
     book = folder / "book.pdf"
-    write_book(
-        computation,
-        book,
-        digest=loaded.digest,
-        system=system,
-        paper=paper,
-        reach=reach_for_book(loaded.plan, folder=folder),
-        feed=feed_plan(loaded.plan),
-        work=work_for_book(computation, folder=folder, system=system),
+    write_plan_book(
+        computation, book, plan_path=path, digest=loaded.digest, system=system, paper=paper
     )
     drawings = folder / "drawings"
     return Demo(

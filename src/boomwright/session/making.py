@@ -153,6 +153,65 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
 
 
+def write_plan_book(
+    computation: Computation,
+    path: Path,
+    *,
+    plan_path: Path | None,
+    digest: str,
+    system: UnitSystem,
+    paper: Paper,
+    today: str = "",
+) -> ReachResult | None:
+    """Compute everything the book holds beside the readings, make it and write it.
+
+    Parameters
+    ----------
+    plan_path
+        the plan's file, beside which its sweeps, terrain, prices and searches lie; None when
+        there is none
+    paper
+        ``a4`` or ``letter``
+    today
+        day of issue, of prices and declination; when empty the plan's, else left for hand entry
+
+    Returns
+    -------
+    ReachResult or None
+        what was computed of reach on the way; None in free space
+
+    Raises
+    ------
+    BoomwrightError
+        when a file or a geometry is refused
+    OSError
+        when the book cannot be written
+    """
+    from boomwright.session.improve_book import found_for_book
+    from boomwright.session.reach_book import reach_for_book
+    from boomwright.session.work_files import work_for_book
+    from boomwright.study.feed import feed_plan
+    from boomwright.study.tuning import tuning_for_book
+
+    plan = computation.plan
+    folder = None if plan_path is None else plan_path.parent
+    reached = reach_for_book(plan, folder=folder)
+    write_book(
+        computation,
+        path,
+        digest=digest,
+        system=system,
+        paper=paper,
+        reach=reached,
+        feed=feed_plan(plan),
+        tuning=tuning_for_book(plan, folder=folder),
+        searched=found_for_book(plan, path=plan_path, system=system),
+        work=work_for_book(computation, folder=folder, system=system, today=today),
+        issued=today,
+    )
+    return reached
+
+
 def write_book(
     computation: Computation,
     path: Path,

@@ -10,7 +10,7 @@ from rich.console import Console
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
-from boomwright.render.rows import text_table
+from boomwright.render.rows import quick_look, text_table
 from boomwright.render.terminal.lines import (
     make_table,
     words,
@@ -21,14 +21,24 @@ from boomwright.report.model import Report, Table
 _SENTENCE: Final = 28
 
 
-def print_report(console: Console, report: Report, *, system: UnitSystem) -> None:
-    """Print title, answer and tables; notices are the command's, which says each once."""
+def print_report(
+    console: Console, report: Report, *, system: UnitSystem, quick: bool = False
+) -> None:
+    """Print title, answer and tables; notices are the command's, which says each once.
+
+    Parameters
+    ----------
+    quick
+        whether to leave out what only the full account shows
+    """
     console.print(words(report.title, style="bold"))
     for fact in report.answer:
         console.print(words(f"{fact.label}: {write(fact.value, system=system)}"))
     for table in report.tables:
+        if quick and table.folded:
+            continue
         console.print()
-        print_table(console, table, system=system)
+        print_table(console, quick_look(table) if quick else table, system=system)
 
 
 def print_table(console: Console, table: Table[Any], *, system: UnitSystem) -> None:
