@@ -65,7 +65,7 @@ def _columns(written: ReadingTable) -> rich.table.Table:
         # Words may fold, figures may not.
         least = max(word, min(max(cells, default=0), _SENTENCE))
         justify: Literal["left", "right"] = "left" if number == 0 else "right"
-        table.add_column(head, justify=justify, min_width=least, overflow="fold")
+        table.add_column(words(head), justify=justify, min_width=least, overflow="fold")
     for row in written.rows:
         table.add_row(*(words(cell) for cell in row))
     return table
