@@ -13,7 +13,12 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from boomwright.base.quantity_text import in_system
-from boomwright.base.unit_text import UnitSystem, feet_inches_sixteenths, inches_sixteenths
+from boomwright.base.unit_text import (
+    METRES_PER_INCH,
+    UnitSystem,
+    feet_inches_sixteenths,
+    inches_sixteenths,
+)
 
 MINUS: Final = "−"
 
@@ -48,6 +53,9 @@ KINDS: Final[dict[str, Kind]] = {
     "path": Kind(unit="km", scale=1e-3, decimals=0),
     "height": Kind(unit="m", decimals=1),
     "whole length": Kind(unit="m", decimals=0),
+    "move": Kind(
+        unit="mm", scale=1e3, decimals=0, us=inches_sixteenths, signed=True, in_head=False
+    ),
     # what the radio sees
     "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
     "swr": Kind(unit="", decimals=2, most=20.0, endless="none"),
@@ -96,6 +104,9 @@ KINDS: Final[dict[str, Kind]] = {
     "share": Kind(unit="%", scale=100.0, decimals=0),
     "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
     "number": Kind(unit="", figures=6),
+    "amount": Kind(unit="", figures=4),
+    "factor": Kind(unit="", decimals=2),
+    "signed factor": Kind(unit="", decimals=2, signed=True),
     "relative current": Kind(unit="", decimals=3),
     # loads
     "mass": Kind(unit="kg", decimals=1),
@@ -104,6 +115,7 @@ KINDS: Final[dict[str, Kind]] = {
     "stress": Kind(unit="MPa", scale=1e-6, figures=4),
     "pressure": Kind(unit="kPa", scale=1e-3, figures=4),
     "area": Kind(unit="m2", figures=3),
+    "volume": Kind(unit="m3", figures=3),
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
     "use": Kind(unit="%", scale=100.0, decimals=0),
     # what it costs, in the owner's currency
@@ -211,7 +223,7 @@ def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
     elif not math.isfinite(quantity.value):
         return kind.none
     elif system == "us" and kind.us is not None:
-        return kind.us(quantity.value)
+        return _inches(quantity, kind.us, signed=kind.signed)
     else:
         text = _number(quantity.value, kind=kind, system=system)
     if quantity.band:
@@ -220,6 +232,19 @@ def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
     if not unit and kind.in_head:
         return text
     return f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+
+
+def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> str:
+    """Feet, inches and sixteenths, with the band rounded up to the next sixteenth."""
+    value = float(quantity.value.real)
+    text = us(value).replace("-", MINUS, 1) if value < 0.0 else us(value)
+    if signed and not text.startswith(MINUS) and us(value) != us(0.0):
+        text = f"+{text}"
+    if not quantity.band:
+        return text
+    sixteenth = METRES_PER_INCH / 16.0
+    steps = max(math.ceil(quantity.band / sixteenth - 1e-6), 1)
+    return f"{text} ±{us(steps * sixteenth)}"
 
 
 def _printed(value: float, *, kind: Kind, system: UnitSystem) -> float:

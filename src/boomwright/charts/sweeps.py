@@ -33,10 +33,6 @@ class _Series:
     style: LineStyle
 
 
-def _column(readings: BeamReadings, name: str) -> NDArray[np.float64]:
-    return np.array([getattr(point, name) for point in readings.sweep], dtype=float)
-
-
 def _several(
     readings: BeamReadings | Sequence[BeamReadings], labels: Sequence[str]
 ) -> tuple[tuple[BeamReadings, ...], tuple[str, ...]]:
@@ -206,9 +202,9 @@ def _quantity(
     return [
         _Series(
             label=label,
-            frequency=_column(item, "frequency"),
-            value=_column(item, name),
-            error=None if error is None else _column(item, error),
+            frequency=item.over_band("frequency"),
+            value=item.over_band(name),
+            error=None if error is None else item.over_band(error),
             style=line_style(palette=palette, index=first_style + i),
         )
         for i, (item, label) in enumerate(zip(sets, labels, strict=True))
@@ -302,9 +298,9 @@ def impedance_chart(
             series.append(
                 _Series(
                     label=prefix + quantity,
-                    frequency=_column(item, "frequency"),
+                    frequency=item.over_band("frequency"),
                     value=value,
-                    error=_column(item, "impedance_error"),
+                    error=item.over_band("impedance_error"),
                     style=line_style(palette=palette, index=2 * i + k),
                 )
             )

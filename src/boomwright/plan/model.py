@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
@@ -40,6 +40,15 @@ class Site:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanFile:
+    """The file that a plan was read from."""
+
+    folder: str  #: folder it lies in, where the files it names lie; empty for standard input
+    name: str  #: its name in that folder; empty for standard input
+    text: str  #: what it held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """A whole plan."""
 
@@ -60,6 +69,8 @@ class Plan:
     wish: WishPlan | None = None  #: what an improved beam shall do; None when the plan does not say
     measured: MeasuredPlan | None = None  #: measured sweeps; None when there are none
     dated: str = ""  #: day of issue that its book carries, ``2026-01-31``, or empty
+    #: file it was read from, None for a plan made otherwise; two plans that say the same are equal
+    file: PlanFile | None = field(default=None, compare=False, repr=False)
 
     def boom_of(self, beam: str) -> BoomPlan | None:
         """Find the boom of a beam.

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
 
 from boomwright.base import Notice
 from boomwright.parts import Beam
@@ -51,3 +55,18 @@ class BeamReadings:
     currents: tuple[ElementCurrent, ...]
     over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
     notices: tuple[Notice, ...]  #: doubts and cautions
+
+    def over_band(self, name: str) -> NDArray[Any]:
+        """One figure of the sweep as an array.
+
+        Parameters
+        ----------
+        name
+            field of ``SweepPoint``: ``frequency``, ``impedance``, ``gain_dbi``, ``swr_error`` ...
+
+        Returns
+        -------
+        NDArray
+            one value a frequency, complex for an impedance [unit of the field] (n_frequencies,)
+        """
+        return np.array([getattr(point, name) for point in self.sweep])

@@ -15,12 +15,12 @@ import stat
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from boomwright.base import BoomwrightError, SaveConflictError, UnitSystem
-from boomwright.plan import LARGEST_BYTES, Plan, read_plan, written_system
+from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_plan, written_system
 
 #: name that stands for standard input
 STANDARD_INPUT = "-"
@@ -227,7 +227,7 @@ def load_plan(path: Path | str) -> LoadedPlan:
 
 
 def read(path: Path | str) -> Plan:
-    """Read a plan from its file, without the text around it.
+    """Read a plan from its file; the plan remembers the file.
 
     Parameters
     ----------
@@ -243,7 +243,9 @@ def read(path: Path | str) -> Plan:
     OSError
         when the file cannot be read
     """
-    return load_plan(path).plan
+    loaded = load_plan(path)
+    folder, name = ("", "") if loaded.path is None else (str(loaded.path.parent), loaded.path.name)
+    return replace(loaded.plan, file=PlanFile(folder=folder, name=name, text=loaded.text))
 
 
 def previous_path(path: Path) -> Path:

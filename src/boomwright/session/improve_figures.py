@@ -12,9 +12,9 @@ from boomwright.charts.spacing_comparison import (
     spacing_swr_chart,
 )
 from boomwright.render.json.improve import compared_document
+from boomwright.report.improve import trade_off_curves
 from boomwright.report.improve.records import spacing_curves
 from boomwright.session.files import save_bytes
-from boomwright.session.trade_off_desk import trade_off_curves
 from boomwright.study.frontier import TradeOff
 from boomwright.study.improve import ImproveResult
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
@@ -150,3 +151,65 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     from boomwright.report.tuning.shown import show_tuning
 
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
+
+
+def write_plan_book(
+    computation: Computation,
+    path: Path,
+    *,
+    plan_path: Path | None,
+    digest: str,
+    system: UnitSystem,
+    paper: Paper,
+    today: str = "",
+) -> ReachResult | None:
+    """Compute everything the book holds beside the readings, make it and write it.
+
+    Parameters
+    ----------
+    plan_path
+        the plan's file, beside which its sweeps, terrain, prices and searches lie; None when
+        there is none
+    paper
+        ``a4`` or ``letter``
+    today
+        day of issue, of prices and declination; when empty the plan's, else left for hand entry
+
+    Returns
+    -------
+    ReachResult or None
+        what was computed of reach on the way; None in free space
+
+    Raises
+    ------
+    BoomwrightError
+        when a file or a geometry is refused
+    OSError
+        when the book cannot be written
+    """
+    from boomwright.session.files import save_bytes
+    from boomwright.session.improve_book import found_for_book
+    from boomwright.session.work_files import work_for_book
+    from boomwright.study.feed import feed_plan
+    from boomwright.study.reach import reach_over_ground
+    from boomwright.study.tuning import tuning_for_book
+    from boomwright.study.verdict import judge_plan
+
+    plan = computation.plan
+    folder = None if plan_path is None else plan_path.parent
+    reached = reach_over_ground(plan, folder=folder)
+    made = book_bytes(
+        computation,
+        verdict=judge_plan(plan, folder=folder),
+        digest=digest,
+        system=system,
+        paper=paper,
+        reach=reached,
+        feed=feed_plan(plan),
+        tuning=tuning_for_book(plan, folder=folder),
+        searched=found_for_book(plan, path=plan_path, system=system),
+        work=work_for_book(computation, folder=folder, system=system, today=today),
+        issued=today,
+    )
+    save_bytes(path, made)
+    return reached

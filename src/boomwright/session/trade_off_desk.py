@@ -5,11 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from boomwright.base import Fault, PlanError, UnitSystem
 from boomwright.charts.frontier import (
-    TradeOffCurve,
     trade_off_chart,
     trade_off_sentence,
     trade_off_table,
@@ -20,6 +17,7 @@ from boomwright.design.frontier import REARS_DB
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, wished_beam
+from boomwright.report.improve import trade_off_curves
 from boomwright.session.improve_text import improved_text
 from boomwright.solver import Preparer
 from boomwright.study.frontier import TradeOff, read_trade_off
@@ -126,23 +124,6 @@ def targets_for(plan: Plan, beam: Beam) -> Targets:
     """Take the plan's targets when they are about a beam, else the usual ones."""
     own = plan.wish is not None and wished_beam(plan) is beam
     return design_targets(plan if own else replace(plan, wish=None))
-
-
-def trade_off_curves(made: TradeOff) -> tuple[TradeOffCurve, ...]:
-    """Turn a trade-off into the curves of its picture."""
-    curves = []
-    for rear in REARS_DB:
-        rows = [row for row in made.curve if row.rear_db == rear]
-        curves.append(
-            TradeOffCurve(
-                rear_db=rear,
-                boom=np.array([row.boom for row in rows]),
-                gain_dbi=np.array([row.point.gain_dbi for row in rows]),
-                front_to_rear_db=np.array([row.point.front_to_rear_db for row in rows]),
-                kept=np.array([row.point.kept for row in rows]),
-            )
-        )
-    return tuple(curves)
 
 
 def _trade_off(beam: Beam) -> TradeOff:

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright import reach
 from boomwright.base import Notice
+from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
@@ -38,6 +39,21 @@ class Computation:
         """Notices of the plan and of every beam."""
         of_beams = (notice for readings in self.beams for notice in readings.notices)
         return (*self.notices, *of_beams)
+
+    def one_port(self, number: int = 0) -> OnePort:
+        """The feed point of a beam in free space as a one-port network, as if split.
+
+        Parameters
+        ----------
+        number
+            number of the beam, from 0
+        """
+        readings = self.beams[number]
+        return OnePort(
+            frequency=readings.over_band("frequency"),
+            impedance=readings.over_band("impedance"),
+            title=f"{self.plan.title}: {readings.beam.name}\nfeed point in free space, computed",
+        )
 
 
 def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:

@@ -22,7 +22,6 @@ from boomwright.feed import (
     matched_sweep,
     solve_planned,
     split_load,
-    touchstone_one_port,
 )
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -78,42 +77,10 @@ def exceeded_feed_limits(result: FeedResult) -> tuple[Notice, ...]:
 
 
 def feed_touchstone(result: FeedResult, *, number: int = 0) -> dict[str, str]:
-    """Write both ends of the line as one-port files.
-
-    Returns
-    -------
-    dict
-        text by file name: the bare split, the line's end at the match, and the shack end when
-        the plan has a line
-    """
-    each = result.beams[number]
-    reference = each.reference
-    title = f"{result.plan.title}: {each.beam.name}"
-    found = {
-        "bare-feed-point.s1p": touchstone_one_port(
-            frequency=each.bare.frequency,
-            impedance=each.bare.impedance,
-            reference=reference,
-            comments=(title, "driven element as if split, no match, computed"),
-        )
-    }
-    match = each.used
-    if match is not None:
-        at = match.load.frequency
-        found["feed-point.s1p"] = touchstone_one_port(
-            frequency=at,
-            impedance=match.match.transform(impedance=match.load.impedance, frequency=at),
-            reference=reference,
-            comments=(title, f"line's end at the {match.kind}, computed in the field"),
-        )
-    if each.line is not None:
-        found["shack.s1p"] = touchstone_one_port(
-            frequency=each.line.frequency,
-            impedance=each.line.shack_impedance,
-            reference=reference,
-            comments=(title, f"radio's end of {each.line.length:g} m of {each.line.line.name}"),
-        )
-    return found
+    """Write both ends of the line as one-port files, text by file name."""
+    reference = result.beams[number].reference
+    ports = result.one_ports(number).items()
+    return {f"{name}.s1p": port.touchstone(reference) for name, port in ports}
 
 
 def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSetting) -> BeamFeed:

@@ -22,6 +22,7 @@ from boomwright.feed import (
     LineReading,
     Match,
     MatchedSweep,
+    OnePort,
     StackLines,
 )
 from boomwright.parts import Beam
@@ -154,3 +155,42 @@ class FeedResult:
         """All notices, each said once."""
         found = (notice for each in self.beams for notice in each.notices)
         return tuple(dict.fromkeys(found))
+
+    def one_ports(self, number: int = 0) -> dict[str, OnePort]:
+        """Both ends of a beam's line as one-port networks.
+
+        Parameters
+        ----------
+        number
+            number of the beam, from 0
+
+        Returns
+        -------
+        dict
+            ``bare-feed-point``: the driven element as if split; ``feed-point``: the line's end
+            at the match; ``shack``: the radio's end, when the plan has a line
+        """
+        each = self.beams[number]
+        title = f"{self.plan.title}: {each.beam.name}"
+        found = {
+            "bare-feed-point": OnePort(
+                frequency=each.bare.frequency,
+                impedance=each.bare.impedance,
+                title=f"{title}\ndriven element as if split, no match, computed",
+            )
+        }
+        match = each.used
+        if match is not None:
+            at = match.load.frequency
+            found["feed-point"] = OnePort(
+                frequency=at,
+                impedance=match.match.transform(impedance=match.load.impedance, frequency=at),
+                title=f"{title}\nline's end at the {match.kind}, computed in the field",
+            )
+        if each.line is not None:
+            found["shack"] = OnePort(
+                frequency=each.line.frequency,
+                impedance=each.line.shack_impedance,
+                title=f"{title}\nradio's end of {each.line.length:g} m of {each.line.line.name}",
+            )
+        return found

@@ -36,6 +36,19 @@ class BeamLift:
     picks: PickPlan | None
     report: BeamReport  #: what the structure room found about the beam
 
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What counts of it in the verdict of the plan."""
+        if self.lift is not None:
+            return self.lift.findings
+        missing = Finding(
+            subject="raising",
+            name=f"{self.beam.name}: way up",
+            verdict="not checked",
+            reason="; ".join(self.gaps),
+        )
+        return (missing,)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RaisingResult:
@@ -63,20 +76,7 @@ class RaisingResult:
     @property
     def findings(self) -> tuple[Finding, ...]:
         """What counts of the raising in the verdict of the plan."""
-        found: list[Finding] = []
-        for each in self.lifts:
-            if each.lift is not None:
-                found += each.lift.findings
-            else:
-                found.append(
-                    Finding(
-                        subject="raising",
-                        name=f"{each.beam.name}: way up",
-                        verdict="not checked",
-                        reason="; ".join(each.gaps),
-                    )
-                )
-        return tuple(found)
+        return tuple(finding for each in self.lifts for finding in each.findings)
 
 
 _NO_COMPASS = Notice(

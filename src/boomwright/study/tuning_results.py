@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice
+from boomwright.feed import OnePort
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.study.tuning_on_air import AimedAt, HeardRun
@@ -50,6 +51,21 @@ class TuneResult:
     def where(self) -> str:
         """Where the sweeps were taken, or moved to: at the meter or at the feed point."""
         return "at the meter" if self.installation.line is not None else "at the feed point"
+
+    @property
+    def one_port(self) -> OnePort:
+        """The last sweep as a one-port network.
+
+        Raises
+        ------
+        MeasurementError
+            when only the standing wave ratio was measured
+        """
+        return OnePort(
+            frequency=self.sweep.frequencies,
+            impedance=self.sweep.impedance,
+            title=f"{self.plan.title}: {self.beam.name}\nmeasured, {self.where}",
+        )
 
     @property
     def last(self) -> Trial:

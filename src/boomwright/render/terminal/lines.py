@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from typing import IO
 
 from rich.console import Console
 from rich.table import Table
@@ -16,9 +17,9 @@ from boomwright.base.owner_text import plain
 _LEAST_WIDTH = 112
 
 
-def make_console() -> Console:
-    """Make a console that prints plain text, wide enough for the sweep."""
-    console = Console(highlight=False, markup=False, emoji=False)
+def make_console(file: IO[str] | None = None) -> Console:
+    """Make a console that prints plain text, wide enough for the sweep; None prints."""
+    console = Console(file=file, highlight=False, markup=False, emoji=False)
     console.width = max(console.width, _LEAST_WIDTH)
     return console
 

@@ -12,7 +12,7 @@ from rich.console import Console
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
-from boomwright.render.rows import text_table
+from boomwright.render.rows import quick_look, text_table
 from boomwright.render.terminal.lines import (
     make_table,
     words,
@@ -25,15 +25,25 @@ _SENTENCE: Final = 28
 _BETWEEN: Final = 2
 
 
-def print_report(console: Console, report: Report, *, system: UnitSystem) -> None:
-    """Print title, answer and tables; notices are the command's, which says each once."""
+def print_report(
+    console: Console, report: Report, *, system: UnitSystem, quick: bool = False
+) -> None:
+    """Print title, answer and tables; notices are the command's, which says each once.
+
+    Parameters
+    ----------
+    quick
+        whether to leave out what only the full account shows
+    """
     console.print(words(report.title, style="bold"))
     for fact in report.answer:
         label, value = (write(said, system=system) for said in (fact.label, fact.value))
         console.print(words(f"{label}: {value}"))
     for table in (*_behind(report), *report.tables):
+        if quick and table.folded:
+            continue
         console.print()
-        print_table(console, table, system=system)
+        print_table(console, quick_look(table) if quick else table, system=system)
 
 
 def _behind(report: Report) -> Iterator[Table[Any]]:
@@ -94,7 +104,7 @@ def _columns(written: ReadingTable, widths: list[int]) -> rich.table.Table:
     table = make_table()
     for number, (head, width) in enumerate(zip(written.header, widths, strict=True)):
         justify: Literal["left", "right"] = "left" if number == 0 else "right"
-        table.add_column(head, justify=justify, width=width, overflow="fold")
+        table.add_column(words(head), justify=justify, width=width, overflow="fold")
     for row in written.rows:
         table.add_row(*(words(cell) for cell in row))
     return table
