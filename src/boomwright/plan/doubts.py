@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice
+from itertools import pairwise
+
+from boomwright.base import Notice, both_quantities
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_support import GuyPlan, SupportPlan
+
+#: least and greatest usual distance of the anchors, as a share of the height of the highest guys
+#: they hold: never under half, 0.75 to 0.8 is better (common practice)
+GUY_RADIUS = (0.6, 1.2)
+#: usual most between two guy rings of a tower, and above its top ring, 40 and 15 ft (common
+#: practice) [m]
+RING_SPACING = 12.2
+FREE_TOP = 4.6
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -17,12 +28,72 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         doubts in plan order, none when all is plain (n_notices,)
     """
     found = list(_site_notices(plan.site))
+    found += support_notices(plan)
     for beam in plan.beams:
         found += _beam_notices(beam)
         found += _trap_notices(beam)
         found += _boom_notices(beam, plan.boom_of(beam.name))
         found += _mast_notices(beam, plan)
     return tuple(found)
+
+
+def support_notices(plan: Plan) -> tuple[Notice, ...]:
+    """List what is doubtful about the guys, for the structure as for the plan."""
+    support = plan.support
+    return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
+
+
+def _radius_notices(rings: tuple[GuyPlan, ...]) -> list[Notice]:
+    low, high = GUY_RADIUS
+    found = []
+    for index, ring in enumerate(rings):
+        # Lower rings that share the anchors of higher ones lie flatter, and may.
+        if any(other.radius == ring.radius and other.height > ring.height for other in rings):
+            continue
+        share = ring.radius / (ring.height - ring.anchor_height)
+        if low <= share <= high:
+            continue
+        side = (
+            "close in: the guys are steep and press the support down"
+            if share < low
+            else ("far out: look at radius and height again")
+        )
+        found.append(
+            Notice(
+                code="plan.guy-radius",
+                text=f"guy[{index}]: the anchors stand {side}. 0.75 to 0.8 of the height is "
+                "usual, never under half; the maker's drawing overrules both.",
+                severity="doubt",
+                value=f"{share:.2f} of the height",
+                limit=f"{low:g} to {high:g} (common practice)",
+            )
+        )
+    return found
+
+
+def _ring_notices(support: SupportPlan) -> list[Notice]:
+    tower = support.tower
+    if tower is None or not support.guy or tower.drawing is not None:
+        return []
+    rings = sorted({0.0, *(ring.height for ring in support.guy)})
+    widest = max(high - low for low, high in pairwise(rings))
+    told = (
+        ("guy-spacing", "between two guy rings of the tower", widest, RING_SPACING),
+        ("free-top", "of tower above its top guys", tower.height - rings[-1], FREE_TOP),
+    )
+    return [
+        Notice(
+            code=f"plan.{code}",
+            text=f"{both_quantities(length, unit='m', form='.1f')} {where}: more than usual. Set "
+            "the rings where its maker drew them, and enter the drawing under "
+            "[support.tower.drawing].",
+            severity="doubt",
+            value=both_quantities(length, unit="m", form=".1f"),
+            limit=f"{both_quantities(usual, unit='m', form='.1f')} (common practice)",
+        )
+        for code, where, length, usual in told
+        if length > usual
+    ]
 
 
 def _trap_notices(beam: Beam) -> list[Notice]:

@@ -58,6 +58,19 @@ from boomwright.structure.boom import (
 )
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.check import check_structure
+from boomwright.structure.check_sections import leg_course
+from boomwright.structure.columns import (
+    AluminiumColumn,
+    TubeStrength,
+    amplification,
+    brace_force,
+    brace_stiffness,
+    elastic_stress,
+    steel_column_stress,
+    steel_moment,
+    tube_strength,
+    working_area_share,
+)
 from boomwright.structure.drag import (
     AreaConventions,
     AreaRule,
@@ -82,13 +95,13 @@ from boomwright.structure.elements import (
     element_strength,
     speed_at_stress,
 )
-from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
 from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
     GuySolverError,
-    SideLoad,
+    guyed_course,
     scan_wind,
     solve_guyed_mast,
 )
@@ -100,12 +113,14 @@ from boomwright.structure.guys import (
     guy_compression,
     least_pretension,
     pretensioned_change,
+    ring_stiffness,
     sagging_share,
     sagging_tensions,
     tension_from_pulse,
     tension_straight,
     tension_worst,
 )
+from boomwright.structure.held_beam import SideLoad, SupportCourse
 from boomwright.structure.ice import (
     IceBasis,
     IceCoat,
@@ -183,7 +198,7 @@ from boomwright.structure.torque import (
     vane_drag_area,
     wind_torque,
 )
-from boomwright.structure.tower import Tower, bracket_force, tower_wind
+from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
 from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, TowerRating, rated_area
 from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
 from boomwright.structure.tubing import (
@@ -224,6 +239,7 @@ __all__ = [
     "PRESUMPTIVE_SOILS",
     "REMINDERS",
     "STRANDS",
+    "AluminiumColumn",
     "AnchorBlock",
     "AnchorPull",
     "AreaAtHeight",
@@ -238,6 +254,7 @@ __all__ = [
     "Boom",
     "BoomCourse",
     "BoomTie",
+    "BucklesError",
     "CantileverState",
     "Concrete",
     "Edition",
@@ -286,11 +303,14 @@ __all__ = [
     "StructureInputError",
     "StructureInputs",
     "StructureReport",
+    "SupportCourse",
     "TieForces",
     "Tower",
+    "TowerDrawing",
     "TowerRating",
     "TubeBending",
     "TubeShape",
+    "TubeStrength",
     "TubularSupport",
     "UltimateSpeed",
     "VelocityPressure",
@@ -299,6 +319,7 @@ __all__ = [
     "WindBasis",
     "WindTorque",
     "allowable_stress",
+    "amplification",
     "anchor_pulls",
     "area_conventions",
     "arm_bending",
@@ -311,6 +332,8 @@ __all__ = [
     "boom_arms",
     "boom_inertia",
     "boom_torque",
+    "brace_force",
+    "brace_stiffness",
     "bracket_force",
     "braking_torque_by_angle",
     "braking_torque_by_time",
@@ -324,6 +347,7 @@ __all__ = [
     "design_ice_thickness",
     "diagonal_pressure",
     "double_wall",
+    "elastic_stress",
     "elastica",
     "element_fixes",
     "element_strength",
@@ -339,6 +363,7 @@ __all__ = [
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",
+    "guyed_course",
     "guyed_tube",
     "half_segments",
     "highest_stress",
@@ -349,6 +374,7 @@ __all__ = [
     "lattice_round_drag_asce",
     "least_area",
     "least_pretension",
+    "leg_course",
     "lengthen_overlap",
     "margin",
     "mast_bending",
@@ -369,6 +395,7 @@ __all__ = [
     "rated_area",
     "remedy_effect",
     "require_same_kind",
+    "ring_stiffness",
     "rod_pair_resistance",
     "rod_resistance",
     "round_drag_asce",
@@ -379,6 +406,8 @@ __all__ = [
     "solve_guyed_mast",
     "speed_at_stress",
     "square_pressure",
+    "steel_column_stress",
+    "steel_moment",
     "tension_from_pulse",
     "tension_straight",
     "tension_worst",
@@ -387,6 +416,7 @@ __all__ = [
     "topographic_factor",
     "tower_wind",
     "trussed_tower_drag",
+    "tube_strength",
     "ultimate_from_nominal",
     "vane_drag_area",
     "velocity_pressure",
@@ -395,5 +425,6 @@ __all__ = [
     "wind_force",
     "wind_loads",
     "wind_torque",
+    "working_area_share",
     "worst_first",
 ]

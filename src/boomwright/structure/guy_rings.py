@@ -167,8 +167,10 @@ def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
     return np.concatenate([held.T @ halves[:, 0], held.T @ halves[:, 1]])
 
 
-def upper_ends(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> tuple[list[float], float]:
-    """Tension of every guy where it holds the mast, and the downward pull of all together.
+def upper_ends(
+    *, guys: Sequence[Guy], tension: Floats, wind: Floats
+) -> tuple[list[float], list[float]]:
+    """Tension of every guy where it holds the mast, and its downward pull there.
 
     Parameters
     ----------
@@ -181,15 +183,15 @@ def upper_ends(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> tuple[l
 
     Returns
     -------
-    tuple
-        tensions [N] (n_guys,) and downward pull [N]
+    tuple of list
+        tensions and downward pulls [N], each (n_guys,)
     """
-    ends, down = [], 0.0
+    ends, down = [], []
     for guy, pull in zip(guys, tension, strict=True):
         half = guy.force_per_length(wind) * guy.ring.length / 2.0
         on_mast = pull * guy.along + half
         ends.append(float(np.linalg.norm(on_mast)))
-        down -= float(on_mast[2])
+        down.append(-float(on_mast[2]))
     return ends, down
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE, amplification
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.faults import (
     StructureInputError,
@@ -91,6 +93,16 @@ class Mast:
         length = self.proud + (self.rotator_below or 0.0)
         return self.shape.area * self.density * STANDARD_GRAVITY * length
 
+    @property
+    def column_length(self) -> float:
+        """Length of the column it makes: free at its top, turning at its bearing [m].
+
+        Free top and back span each by its own, added as flexibilities {beam-theory}: the true
+        column is a little shorter.
+        """
+        back = self.rotator_below or 0.0
+        return sqrt((FREE_TOP * self.proud) ** 2 + pi**2 / 3.0 * self.proud * back)
+
     def ice_weight(self, *, ice: IceCoat) -> float:
         """Weight of the ice above the top bearing.
 
@@ -130,8 +142,8 @@ class MastBending:
     ----------
     moment
         bending moment of the wind at the top bearing [N m]
-    lean_moment
-        moment of the weights on the leaning mast, first pass [N m]
+    growth
+        growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
     shear
         wind force above the bearing [N]
     bearing_reaction
@@ -139,7 +151,7 @@ class MastBending:
     rotator_reaction
         side force at the rotator; None without a rotator distance [N]
     bending_stress
-        stress at the bearing, lean included [Pa]
+        stress at the bearing, with that growth [Pa]
     torsion_stress
         shear stress of the torque [Pa]
     stress
@@ -151,7 +163,7 @@ class MastBending:
     """
 
     moment: float
-    lean_moment: float
+    growth: float
     shear: float
     bearing_reaction: float | None
     rotator_reaction: float | None
@@ -221,8 +233,12 @@ def mast_bending(
     torque: float = 0.0,
     drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
+    amplified_at: float = AMPLIFIED_AT,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
+
+    The weights on the mast that leans in the wind grow its moment {aisc-360-22, eq. A-8-6}: 1.6
+    times the weight for allowable stresses, on 0.8 of the stiffness.
 
     Parameters
     ----------
@@ -236,6 +252,8 @@ def mast_bending(
         drag coefficient of the mast [-]
     ice
         ice on the mast, or None
+    amplified_at
+        times the weight that counts there [-]
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
@@ -243,15 +261,24 @@ def mast_bending(
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
-    lean_moment = sum(load.weight * _lean(loads, line, mast, moment, load.height) for load in loads)
     own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
     weight = own + sum(load.weight for load in loads)
-    bending = (moment + lean_moment) / shape.modulus
+    carried = [(load.weight, load.height) for load in loads]
+    lean_moment = sum(
+        each * _lean(loads, line, mast, moment, height)
+        for each, height in (*carried, (own, mast.proud / 2.0))
+    )
+    growth = 1.0
+    if moment > 0.0:
+        growth = amplification(
+            axial=lean_moment, critical=STIFFNESS_SHARE * moment, share=amplified_at
+        )
+    bending = moment * growth / shape.modulus
     torsion = torque / shape.torsion_modulus
     side = None if back is None else moment / back
     return MastBending(
         moment=moment,
-        lean_moment=lean_moment,
+        growth=growth,
         shear=shear,
         bearing_reaction=None if side is None else shear + side,
         rotator_reaction=side,

@@ -12,6 +12,7 @@ from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
 from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import BaseReactions, StructureInputs
 from boomwright.structure.margins import Margin
 from boomwright.structure.mast import MastBending
@@ -141,12 +142,15 @@ class GuyReport:
         largest downward pull on the tower [N]
     anchors
         pulls on each group of anchors
+    buckles
+        whether what they hold buckles, so that all figures are of the straight support
     """
 
     states: tuple[GuyedState, ...]
     highest_tensions: tuple[float, ...]
     compression: float
     anchors: tuple[AnchorPull, ...]
+    buckles: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,6 +191,8 @@ class IcedReport:
         guys; None when not checked
     base
         footing; None when not checked
+    tower_course
+        what a guyed or bracketed tower carries along its height; None when not found
     """
 
     basis: str
@@ -194,6 +200,7 @@ class IcedReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    tower_course: SupportCourse | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,6 +227,8 @@ class StructureReport:
         guys; None when not checked
     base
         footing; None when not checked
+    tower_course
+        what a guyed or bracketed tower carries along its height; None when not found
     iced
         the same with ice; None where there is none, or it cannot be formed
     ledger
@@ -241,6 +250,7 @@ class StructureReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    tower_course: SupportCourse | None
     iced: IcedReport | None
     ledger: tuple[Margin, ...]
     notices: tuple[Notice, ...]

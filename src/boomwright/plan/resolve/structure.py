@@ -6,6 +6,7 @@ from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.parts import MATERIALS
+from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan, SoilPlan
@@ -15,6 +16,7 @@ from boomwright.plan.model_support import (
     RotatorPlan,
     StrandPlan,
     SupportPlan,
+    TowerDrawingPlan,
     TowerPlan,
 )
 from boomwright.plan.resolve.refusal import made_at
@@ -42,6 +44,7 @@ from boomwright.structure import (
     Strand,
     StructureInputs,
     Tower,
+    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
@@ -97,8 +100,11 @@ def structure_inputs(plan: Plan) -> StructureInputs:
 
 
 def structure_notices(plan: Plan) -> tuple[Notice, ...]:
-    """Say which given values the structure room cannot use, and why."""
-    site = plan.site
+    """Say which given values the structure room cannot use, and why, and what to look at again."""
+    return (*_wind_notices(plan.site), *support_notices(plan))
+
+
+def _wind_notices(site: Site) -> tuple[Notice, ...]:
     if site.wind_speed is None:
         return ()
     missing = [
@@ -274,6 +280,9 @@ def _tower(tower: TowerPlan) -> Tower:
                 base_moment=stated.base_moment,
                 base_shear=stated.base_shear,
                 axial=stated.axial,
+                section_moment=stated.section_moment,
+                section_shear=stated.section_shear,
+                leg_load=stated.leg_load,
             )
         )
     return Tower(
@@ -286,6 +295,16 @@ def _tower(tower: TowerPlan) -> Tower:
         bending_stiffness=tower.bending_stiffness,
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
+        drawing=None if tower.drawing is None else _drawing(tower.drawing),
+    )
+
+
+def _drawing(drawing: TowerDrawingPlan) -> TowerDrawing:
+    return TowerDrawing(
+        height=drawing.height,
+        guy_levels=drawing.guys,
+        anchor_radius=drawing.radius,
+        said_by=drawing.said_by,
     )
 
 
