@@ -200,7 +200,13 @@ from boomwright.structure.torque import (
 )
 from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
 from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, TowerRating, rated_area
-from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
+from boomwright.structure.tube_support import (
+    HeldLength,
+    TubeBending,
+    TubularSupport,
+    free_tube,
+    guyed_tube,
+)
 from boomwright.structure.tubing import (
     StressLimit,
     TubeShape,
@@ -269,6 +275,7 @@ __all__ = [
     "GuySolverError",
     "GuyedMast",
     "GuyedState",
+    "HeldLength",
     "IceBasis",
     "IceCoat",
     "IcedReport",

@@ -92,8 +92,8 @@ def check_held_tower(
     if not levels and tower.kind != "bracketed":
         return HeldSupport()
     reason = case.missing or tower.wind_trouble(iced=case.iced) or untensioned(levels)
-    if not levels and tower.bracket_height is None:
-        reason = reason or "the height of the house bracket is not given"
+    if not levels:
+        reason = reason or _bracket_trouble(tower)
     held = HeldSupport()
     if not reason:
         try:
@@ -111,6 +111,12 @@ def check_held_tower(
     if not case.iced:
         _slender(tower, [level.height for level in levels], findings)
     return held
+
+
+def _bracket_trouble(tower: Tower) -> str:
+    if tower.bracket_height is None:
+        return "the height of the house bracket is not given"
+    return "the house bracket is above the top" if tower.bracket_height > tower.height else ""
 
 
 def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupport:
@@ -180,8 +186,10 @@ def _on_bracket(
             stiffness=STIFFNESS_SHARE * (tower.bending_stiffness or 1.0),
             loads=case.side_loads(beams=beams),
             line_load=line_load,
-            bearing=(lambda height: AMPLIFIED_AT * weight_above(height)) if soft else None,
         )
+        if soft:
+            pressed = np.array([weight_above(float(z)) for z in beam.middles])
+            beam = beam.softened(AMPLIFIED_AT * pressed)
         moments, shears = bend_held(beam=beam, held=[bracket], pinned=True)
         return SupportCourse(
             heights=beam.heights,
@@ -312,6 +320,20 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
         if held.states
         else ("foot taken to tilt, house bracket to hold")
     )
+    if held.buckles:
+        findings.add(
+            margin(
+                name=f"tower: weight and guys on the bent tower{case.suffix}",
+                demand=inf,
+                capacity=1.0,
+                unit="",
+                basis=f"{basis}; it buckles under 1.6 times what presses it down, on 0.8 of its "
+                "stiffness (AISC 360-22)",
+                change="set the anchors further out, take heavier strand, guy it at more heights, "
+                "or ask the maker or an engineer",
+            )
+        )
+        return
     figures = _figures(tower, held.course)
     for figure in figures:
         if figure.rated is None:
@@ -323,15 +345,14 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
                 name, "the legs and face width are not given under [support.tower.lattice]"
             )
             continue
-        demand = inf if held.buckles else figure.demand
-        if lacks and demand <= figure.rated:
+        if lacks and figure.demand <= figure.rated:
             findings.skip(name, f"{lacks}; without the weight on the bent tower: {figure.text}")
             continue
         grown = "" if lacks else "; moments grown by 1.6 times the weight on 0.8 of the stiffness"
         findings.add(
             margin(
                 name=name,
-                demand=demand,
+                demand=figure.demand,
                 capacity=figure.rated,
                 unit=figure.unit,
                 basis=f"{basis}; at {span(figure.height)}; {way}{grown}",

@@ -23,6 +23,7 @@ from boomwright.structure.faults import BucklesError, StructureInputError
 from boomwright.structure.guy_laws import GuyLaw
 from boomwright.structure.guy_rings import (
     Guy,
+    across_stiffness,
     guy_share,
     guys_of,
     law_of,
@@ -177,15 +178,11 @@ class GuyedMast:
         return compression
 
     def beam(
-        self,
-        *,
-        loads: Sequence[SideLoad],
-        line_load: Callable[[float], float],
-        pulls: Sequence[float],
+        self, *, loads: Sequence[SideLoad], line_load: Callable[[float], float]
     ) -> UprightBeam:
-        """Cut the mast into pieces; with ``weight_above`` softened by what it bears.
+        """Cut the mast into pieces, not yet softened by what it bears.
 
-        Allowable stresses take 1.6 times the weight on 0.8 of the stiffness {aisc-360-22, C2}.
+        With ``weight_above`` 0.8 of the stiffness counts {aisc-360-22, C2.3}.
 
         Parameters
         ----------
@@ -193,59 +190,88 @@ class GuyedMast:
             horizontal forces along the wind (n_loads,)
         line_load
             wind on a metre of mast as a function of height in m [N/m]
-        pulls
-            downward pull of each ring [N] (n_levels,)
         """
-        bent, bearing = self.weight_above is not None, self.bearing(pulls)
+        share = 1.0 if self.weight_above is None else STIFFNESS_SHARE
         return upright_beam(
             height=self.height,
             marks=[level.height for level in self.levels],
-            stiffness=(STIFFNESS_SHARE if bent else 1.0) * _stiffness_for(self),
+            stiffness=share * _stiffness_for(self),
             loads=loads,
             line_load=line_load,
-            bearing=(lambda height: AMPLIFIED_AT * bearing(height)) if bent else None,
         )
+
+    def softened(self, beam: UprightBeam, *, pulls: Sequence[float]) -> UprightBeam:
+        """Soften the beam by 1.6 times what it bears {aisc-360-22, C2.1}.
+
+        Parameters
+        ----------
+        pulls
+            downward pull of each ring [N] (n_levels,)
+        """
+        bearing = self.bearing(pulls)
+        return beam.softened(AMPLIFIED_AT * np.array([bearing(float(z)) for z in beam.middles]))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Setting:
+    """The mast, its guys and its wind: the same from every side."""
+
+    mast: GuyedMast
+    beam: UprightBeam
+    guys: tuple[Guy, ...]
+    nodes: tuple[int, ...]  # that guys hold
+    rows: Floats  # movement towards each anchor from that of the guyed nodes
+
+    @property
+    def masters(self) -> NDArray[np.int_]:
+        """Unknowns the guys hold, in one plane."""
+        return np.array([2 * node for node in self.nodes])
+
+    @property
+    def slaves(self) -> NDArray[np.int_]:
+        """All others that can move."""
+        still = {0, *self.masters.tolist()} | (set() if self.mast.pinned else {1})
+        return np.array([i for i in range(len(self.beam.load)) if i not in still])
+
+
+def _setting(
+    mast: GuyedMast, loads: Sequence[SideLoad], line: Callable[[float], float]
+) -> _Setting:
+    beam = mast.beam(loads=loads, line_load=line)
+    guys = tuple(guys_of(levels=mast.levels, loads=mast.guy_loads, heights=beam.heights))
+    nodes = tuple(sorted({guy.node for guy in guys}))
+    return _Setting(
+        mast=mast, beam=beam, guys=guys, nodes=nodes, rows=pull_rows(guys=guys, nodes=nodes)
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class _Reduced:
-    """The mast as its guys see it: everything between them folded away once, in each plane."""
+    """The mast as its guys see it: everything between them folded away, in each plane."""
 
     beam: UprightBeam
     plane: Floats
-    guys: tuple[Guy, ...]
-    rows: Floats  # movement towards each anchor from that of the guyed nodes
     stiffness: Floats  # of the guyed nodes, both planes
     load: Floats  # on the guyed nodes in one plane, with what hangs between them
     folded: Floats  # movement of the other unknowns from that of the guyed nodes
     sagged: Floats  # and that of the loads between them
-    masters: Floats
-    slaves: Floats
+    masters: NDArray[np.int_]
+    slaves: NDArray[np.int_]
 
 
-def _reduced(
-    mast: GuyedMast,
-    loads: Sequence[SideLoad],
-    line: Callable[[float], float],
-    pulls: Sequence[float],
-) -> _Reduced:
-    beam = mast.beam(loads=loads, line_load=line, pulls=pulls)
+def _reduced(setting: _Setting, beam: UprightBeam) -> _Reduced:
     plane, along = beam.stiffness, beam.load
-    guys = tuple(guys_of(levels=mast.levels, loads=mast.guy_loads, heights=beam.heights))
-    nodes = sorted({guy.node for guy in guys})
-    masters = np.array([2 * node for node in nodes])
-    held = {0} if mast.pinned else {0, 1}
-    slaves = np.array([i for i in range(len(along)) if i not in held and i not in set(masters)])
+    masters, slaves = setting.masters, setting.slaves
     inner, coupling = plane[np.ix_(slaves, slaves)], plane[np.ix_(slaves, masters)]
-    require_stable(inner)
+    if beam.bears:
+        require_stable(inner)
     solved = np.linalg.solve(inner, np.column_stack([coupling, along[slaves]]))
-    folded, sagged = -solved[:, :-1], solved[:, -1]
+    folded, sagged = np.asarray(-solved[:, :-1], float), np.asarray(solved[:, -1], float)
+    own = plane[np.ix_(masters, masters)] + coupling.T @ folded
     return _Reduced(
         beam=beam,
         plane=plane,
-        guys=guys,
-        rows=pull_rows(guys=guys, nodes=nodes),
-        stiffness=np.kron(np.eye(2), plane[np.ix_(masters, masters)] + coupling.T @ folded),
+        stiffness=np.kron(np.eye(2), own),
         load=along[masters] + folded.T @ along[slaves],
         folded=folded,
         sagged=sagged,
@@ -254,7 +280,9 @@ def _reduced(
     )
 
 
-def _equilibrium(beam: Floats, force: Floats, rows: Floats, law: GuyLaw) -> tuple[Floats, Floats]:
+def _equilibrium(
+    beam: Floats, force: Floats, rows: Floats, law: GuyLaw, *, bears: bool
+) -> tuple[Floats, Floats]:
     """Movements of the guyed nodes and tensions of the guys."""
     u = np.zeros(len(force))
     pull = law.pull(np.zeros(len(rows)))
@@ -263,7 +291,8 @@ def _equilibrium(beam: Floats, force: Floats, rows: Floats, law: GuyLaw) -> tupl
     for _ in range(100):
         gradient = beam @ u - force - rows.T @ pull.tension
         stiffness = beam + (rows.T * pull.slope) @ rows
-        require_stable(stiffness)
+        if bears:
+            require_stable(stiffness)
         if float(np.max(np.abs(gradient))) <= 1e-6 * scale:
             return u, pull.tension
         step = np.linalg.solve(stiffness, -gradient)
@@ -314,27 +343,32 @@ def solve_guyed_mast(
     BucklesError
         when the mast cannot bear its weight
     """
-    return _settled(mast, loads, line_load, (wind_deg,))[0]
+    return _settled(_setting(mast, loads, line_load), (wind_deg,))[0]
 
 
-def _settled(
-    mast: GuyedMast,
-    loads: Sequence[SideLoad],
-    line: Callable[[float], float],
-    directions: Sequence[float],
-) -> tuple[GuyedState, ...]:
-    """Solve every direction with the pull that the guys have in the end."""
+def _settled(setting: _Setting, directions: Sequence[float]) -> tuple[GuyedState, ...]:
+    if setting.mast.weight_above is None:
+        system = _reduced(setting, setting.beam)
+        free = np.zeros_like(system.stiffness)
+        return tuple(_solved(setting, system, wind, free)[0] for wind in directions)
+    return tuple(_bearing_state(setting, wind) for wind in directions)
+
+
+def _bearing_state(setting: _Setting, wind_deg: float) -> GuyedState:
+    """Solve one direction with the tensions that the guys have in the end."""
+    mast, guys = setting.mast, setting.guys
+    tension = np.array([guy.ring.initial_tension or 0.0 for guy in guys])
     pulls = [
         level.count * (level.initial_tension or 0.0) * sin(level.angle) for level in mast.levels
     ]
     for _ in range(_PASSES):
-        system = _reduced(mast, loads, line, pulls)
-        states = tuple(_solved(mast, system, wind_deg) for wind_deg in directions)
-        if mast.weight_above is None:
-            return states
-        before, pulls = pulls, highest_pulls(states)
-        if np.allclose(pulls, before, rtol=1e-3, atol=0.0):
-            return states
+        system = _reduced(setting, mast.softened(setting.beam, pulls=pulls))
+        across = across_stiffness(guys=guys, nodes=setting.nodes, tension=tension)
+        state, taut = _solved(setting, system, wind_deg, AMPLIFIED_AT * across)
+        settled = np.allclose(taut, tension, rtol=1e-3, atol=1e-3 * float(np.max(taut)))
+        tension, pulls = taut, list(state.pulls)
+        if settled:
+            return state
     msg = "its guys pull harder the more it bends"
     raise BucklesError(msg)
 
@@ -355,13 +389,22 @@ def highest_pulls(states: Sequence[GuyedState]) -> list[float]:
     return [max(ring) for ring in zip(*(state.pulls for state in states), strict=True)]
 
 
-def _solved(mast: GuyedMast, system: _Reduced, wind_deg: float) -> GuyedState:
-    guys, rows = system.guys, system.rows
+def _solved(
+    setting: _Setting, system: _Reduced, wind_deg: float, across: Floats
+) -> tuple[GuyedState, Floats]:
+    """Equilibrium in one wind, and the tensions along the guys."""
+    mast, guys, rows = setting.mast, setting.guys, setting.rows
     wind = np.array([cos(radians(wind_deg)), sin(radians(wind_deg)), 0.0])
     share = guy_share(guys=guys, rows=rows, wind=wind)
     force = np.concatenate([system.load * wind[0], system.load * wind[1]]) + share
-    moving, taut = _equilibrium(system.stiffness, force, rows, law_of(guys=guys, wind=wind))
-    on_nodes = rows.T @ taut + share
+    moving, taut = _equilibrium(
+        system.stiffness + across,
+        force,
+        rows,
+        law_of(guys=guys, wind=wind),
+        bears=system.beam.bears,
+    )
+    on_nodes = rows.T @ taut + share - across @ moving
     planes = [
         _one_plane(system, part, pulled, float(wind[k]))
         for k, (part, pulled) in enumerate(
@@ -374,7 +417,7 @@ def _solved(mast: GuyedMast, system: _Reduced, wind_deg: float) -> GuyedState:
         for number in range(len(mast.levels))
     ]
     (ux, rx, mx, vx), (uy, ry, my, vy) = planes
-    return GuyedState(
+    state = GuyedState(
         wind_deg=wind_deg,
         tensions=tuple(tuple(upper[i] for i in ring) for ring in rings),
         pulls=tuple(sum(down[i] for i in ring) for ring in rings),
@@ -385,6 +428,7 @@ def _solved(mast: GuyedMast, system: _Reduced, wind_deg: float) -> GuyedState:
         drift=float(np.max(np.hypot(ux[::2], uy[::2]))),
         slack=slack_count(guys=guys, tension=taut, wind=wind),
     )
+    return state, taut
 
 
 def _one_plane(
@@ -420,7 +464,7 @@ def scan_wind(
     """
     first = np.degrees(mast.levels[0].first_azimuth)
     directions = [float(first + a) for a in np.arange(0.0, 360.0, step_deg)]
-    return _settled(mast, loads, line_load, directions)
+    return _settled(_setting(mast, loads, line_load), directions)
 
 
 def guyed_course(
@@ -450,7 +494,9 @@ def guyed_course(
         when the mast cannot bear its weight even between points that hold
     """
     pulls = highest_pulls(states)
-    beam = mast.beam(loads=loads, line_load=line_load, pulls=pulls)
+    beam = mast.beam(loads=loads, line_load=line_load)
+    if mast.weight_above is not None:
+        beam = mast.softened(beam, pulls=pulls)
     held = [level.height for level in mast.levels]
     moments, shears = bend_held(beam=beam, held=held, pinned=mast.pinned)
     bearing = mast.bearing(pulls)

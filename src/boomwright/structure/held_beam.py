@@ -7,8 +7,9 @@ stiffness of each piece, so moments come out grown, and a beam too soft for its 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,7 +20,8 @@ from boomwright.structure.vibration import stiffness_matrix
 
 Floats = NDArray[np.float64]
 
-#: pieces between two marks: the largest moment of an even load is met within half a percent
+#: pieces of the longest length between two marks, others in proportion: the largest moment of an
+#: even load is met within half a percent
 PIECES = 12
 
 
@@ -94,25 +96,53 @@ class UprightBeam:
     heights
         nodes above the base, upwards [m] (n_nodes,)
     pieces
-        stiffness of each piece, softened by what it bears [N/m and its moments] (n_nodes - 1, 4, 4)
+        stiffness of each piece [N/m and its moments] (n_nodes - 1, 4, 4)
     fixed
         what the wind on each piece brings to its ends [N and N m] (n_nodes - 1, 4)
     load
         all of it and the side loads on the nodes [N and N m] (2 n_nodes,)
+    bears
+        whether the pieces are softened by what they bear, so that the beam may buckle
     """
 
     heights: Floats
     pieces: Floats
     fixed: Floats
     load: Floats
+    bears: bool
+
+    @property
+    def middles(self) -> Floats:
+        """Middle of every piece above the base [m] (n_nodes - 1,)."""
+        return (self.heights[1:] + self.heights[:-1]) / 2.0
 
     @property
     def stiffness(self) -> Floats:
         """Stiffness of the whole beam in one plane [N/m and its moments] (2 n_nodes, 2 n_nodes)."""
         whole = np.zeros((len(self.load), len(self.load)))
-        for i, piece in enumerate(self.pieces):
-            whole[2 * i : 2 * i + 4, 2 * i : 2 * i + 4] += piece
+        ends = 2 * np.arange(len(self.pieces))[:, None] + np.arange(4)
+        np.add.at(whole, (ends[:, :, None], ends[:, None, :]), self.pieces)
         return whole
+
+    def softened(self, compression: Floats) -> UprightBeam:
+        """Take off what a compression takes of the stiffness (consistent geometric stiffness).
+
+        Parameters
+        ----------
+        compression
+            force down every piece [N] (n_nodes - 1,)
+        """
+        a = np.diff(self.heights)
+        across, turn = np.full_like(a, 36.0), 3.0 * a
+        near, far = 4.0 * a * a, -a * a
+        rows = (
+            (across, turn, -across, turn),
+            (turn, near, -turn, far),
+            (-across, -turn, across, -turn),
+            (turn, far, -turn, near),
+        )
+        leaning = np.moveaxis(np.array(rows), 2, 0) / (30.0 * a)[:, None, None]
+        return replace(self, pieces=self.pieces - compression[:, None, None] * leaning, bears=True)
 
     def end_forces(self, moved: Floats, *, share: float = 1.0) -> tuple[Floats, Floats]:
         """Bending moment and shear at both ends of every piece, in one plane.
@@ -129,7 +159,7 @@ class UprightBeam:
         tuple of NDArray
             moments [N m] and shears [N], each (n_nodes - 1, 2)
         """
-        ends = np.stack([moved[2 * i : 2 * i + 4] for i in range(len(self.pieces))])
+        ends = moved[2 * np.arange(len(self.pieces))[:, None] + np.arange(4)]
         local = np.einsum("nij,nj->ni", self.pieces, ends) - share * self.fixed
         return local[:, [1, 3]] * (-1.0, 1.0), local[:, [0, 2]] * (1.0, -1.0)
 
@@ -141,7 +171,6 @@ def upright_beam(
     stiffness: float,
     loads: Sequence[SideLoad],
     line_load: Callable[[float], float],
-    bearing: Callable[[float], float] | None = None,
 ) -> UprightBeam:
     """Cut a beam into pieces and put the wind on it.
 
@@ -157,17 +186,11 @@ def upright_beam(
         horizontal forces (n_loads,)
     line_load
         wind on a metre as a function of height in m [N/m]
-    bearing
-        compression as a function of height in m; None leaves out what it does [N]
     """
     heights = _nodes(height, marks, loads)
     lengths = np.diff(heights)
     middles = heights[:-1] + lengths / 2.0
     pieces = np.stack([stiffness_matrix(stiffness=stiffness, length=float(a)) for a in lengths])
-    if bearing is not None:
-        pieces -= np.stack(
-            [bearing(float(z)) * _leaning(float(a)) for z, a in zip(middles, lengths, strict=True)]
-        )
     fixed = np.stack(
         [
             line_load(float(z)) * a / 2.0 * np.array([1.0, a / 6.0, 1.0, -a / 6.0])
@@ -181,29 +204,21 @@ def upright_beam(
         node = int(np.argmin(np.abs(heights - each.height)))
         load[2 * node] += each.force
         load[2 * node + 1] += each.moment + each.force * max(0.0, each.height - heights[-1])
-    return UprightBeam(heights=heights, pieces=pieces, fixed=fixed, load=load)
+    return UprightBeam(heights=heights, pieces=pieces, fixed=fixed, load=load, bears=False)
 
 
 def _nodes(height: float, marks: Iterable[float], loads: Sequence[SideLoad]) -> Floats:
     wanted = {0.0, height, *marks} | {min(load.height, height) for load in loads}
     places: list[float] = []
     for mark in sorted(wanted):
-        if not places or mark - places[-1] > 1e-6 * height:
+        if not places or mark - places[-1] > 1e-4 * height:
             places.append(mark)
-    fine = [np.linspace(a, b, PIECES + 1)[:-1] for a, b in pairwise(places)]
+    longest = max(b - a for a, b in pairwise(places))
+    fine = [
+        np.linspace(a, b, max(2, ceil(PIECES * (b - a) / longest)) + 1)[:-1]
+        for a, b in pairwise(places)
+    ]
     return np.append(np.concatenate(fine), places[-1])
-
-
-def _leaning(a: float) -> Floats:
-    """Softening of a piece of length a by a compression of 1 (consistent geometric stiffness)."""
-    return np.array(
-        [
-            [36.0, 3.0 * a, -36.0, 3.0 * a],
-            [3.0 * a, 4.0 * a * a, -3.0 * a, -a * a],
-            [-36.0, -3.0 * a, 36.0, -3.0 * a],
-            [3.0 * a, -a * a, -3.0 * a, 4.0 * a * a],
-        ]
-    ) / (30.0 * a)
 
 
 def require_stable(stiffness: Floats) -> None:
@@ -219,8 +234,10 @@ def require_stable(stiffness: Floats) -> None:
     BucklesError
         when it no longer stands up to every movement
     """
+    # Movements and slopes differ by the length of the pieces: each is measured by its own.
+    scale = np.sqrt(np.maximum(np.diagonal(stiffness), 1e-300))
     try:
-        np.linalg.cholesky(stiffness)
+        np.linalg.cholesky(stiffness / np.outer(scale, scale))
     except np.linalg.LinAlgError:
         msg = "it buckles under the weight it bears"
         raise BucklesError(msg) from None
@@ -250,7 +267,8 @@ def bend_held(*, beam: UprightBeam, held: Iterable[float], pinned: bool) -> tupl
     still = {0, *(2 * node for node in nodes)} | (set() if pinned else {1})
     free = np.array([i for i in range(len(beam.load)) if i not in still])
     stiffness = beam.stiffness[np.ix_(free, free)]
-    require_stable(stiffness)
+    if beam.bears:
+        require_stable(stiffness)
     moved = np.zeros(len(beam.load))
     moved[free] = np.linalg.solve(stiffness, beam.load[free])
     return beam.end_forces(moved)

@@ -189,8 +189,10 @@ def free_tube(
             stiffness=STIFFNESS_SHARE * tube.stiffness,
             loads=loads,
             line_load=line_load,
-            bearing=(lambda height: AMPLIFIED_AT * bearing(height)) if soft else None,
         )
+        if soft:
+            pressed = np.array([bearing(float(z)) for z in beam.middles])
+            beam = beam.softened(AMPLIFIED_AT * pressed)
         moments, shears = bend_held(beam=beam, held=(), pinned=False)
         return SupportCourse(
             heights=beam.heights,
