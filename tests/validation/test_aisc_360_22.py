@@ -13,6 +13,7 @@ import pytest
 from structure_reference import FOOT, INCH, KSI, POUND, expected
 
 from boomwright.structure import (
+    MAST_STEELS,
     STRANDS,
     GuyLevel,
     StructureInputError,
@@ -58,6 +59,20 @@ def test_table_values_of_a_large_tube(thick, thin, feet):
     share = working_area_share(slenderness=85.8, yield_strength=50.0 * KSI, elastic_modulus=STEEL)
     found = column_kip(area=14.4, gyration=6.99, length=12.0 * feet, yield_ksi=50.0, share=share)
     assert 0.90 * found == pytest.approx(expected(thin), rel=6e-3)
+
+
+def test_the_wall_of_a500_tube_counts_by_093():
+    # B4.2: the table gives its 1/2 in and 1/4 in tubes 28.5 and 14.4 in2.
+    share = MAST_STEELS["A500 C round"].wall_share
+    for wall, area in ((0.500, 28.5), (0.250, 14.4)):
+        tube = TubularSupport(diameter=20.0 * INCH, wall=wall * INCH, height=10.0, wall_share=share)
+        assert tube.shape.area / INCH**2 == pytest.approx(area, rel=5e-3)
+        # What it weighs is the wall as made.
+        made = pi * (20.0 - wall) * wall * INCH**2
+        assert tube.weight == pytest.approx(made * 10.0 * 7850.0 * 9.80665, rel=1e-9)
+    assert {grade.name for grade in MAST_STEELS.values() if grade.wall_share < 1.0} == {
+        "A500 B round", "A500 C round"
+    }  # fmt: skip
 
 
 def test_a_thin_wall_brings_part_of_its_area():

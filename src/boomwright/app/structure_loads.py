@@ -100,6 +100,37 @@ def area_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
     )
 
 
+def course_table(
+    courses: Sequence[tuple[str, SupportCourse]], *, system: UnitSystem
+) -> ReadingTable:
+    """Write what a support carries at every height.
+
+    Parameters
+    ----------
+    courses
+        case, such as ``bare``, and what it carries then (n_cases,)
+    system
+        ``metric`` or ``us``
+    """
+    write = _Writer(system)
+    return ReadingTable(
+        header=("Case", "Height", "Moment", "Shear", "Pressed down"),
+        rows=tuple(
+            (
+                name,
+                span_text(float(height), system=system),
+                write.fine(float(moment) / 1e3, unit="kN m"),
+                write.fine(float(shear) / 1e3, unit="kN"),
+                write.fine(float(down) / 1e3, unit="kN"),
+            )
+            for name, course in courses
+            for height, moment, shear, down in zip(
+                course.heights, course.moment, course.shear, course.compression, strict=True
+            )
+        ),
+    )
+
+
 class _Writer:
     """Writes loads in one unit system."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from boomwright.base import both_quantities
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.columns import (
     MOST_SLENDER,
@@ -12,6 +13,7 @@ from boomwright.structure.columns import (
     brace_force,
     brace_stiffness,
     tube_strength,
+    wall_text,
 )
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
@@ -65,7 +67,7 @@ def check_tube_column(
             capacity=strength.axial,
             unit="N",
             basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; weight "
-            "and the pull of all guys in wind",
+            f"and the pull of all guys in wind{wall_text(tube.wall_share)}",
             change=change,
             load_kind="nominal",
             limit_kind="nominal",
@@ -83,7 +85,7 @@ def check_tube_column(
             unit="",
             basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; bending "
             "strength and sum of both by the same; moments grown by 1.6 times the weight on 0.8 "
-            "of the stiffness",
+            f"of the stiffness{wall_text(tube.wall_share)}",
             change=change,
             load_kind="nominal",
             limit_kind="nominal",
@@ -111,6 +113,10 @@ def _slender(
             value=f"slenderness {strength.slenderness:.0f}",
             limit=f"{MOST_SLENDER:.0f}",
         )
+
+
+def _kilonewtons(force: float) -> str:
+    return both_quantities(force / 1e3, unit="kN", form=".2f", us_form=".0f")
 
 
 def check_braces(
@@ -156,7 +162,7 @@ def check_braces(
                 ),
                 capacity=strand.breaking_strength / GUY_FACTOR,
                 unit="N",
-                basis=f"{basis}; tension in wind and 1 % of {axial / 1e3:.2f} kN down the support "
+                basis=f"{basis}; tension in wind and 1 % of {_kilonewtons(axial)} down the support "
                 f"(AISC 360-22, appendix 6.2); {strand.name}, breaking / {GUY_FACTOR:g} "
                 f"({recalled('tia-222-g-guy-factor')})",
                 change="take heavier strand or set the anchors further out",
@@ -168,7 +174,7 @@ def check_braces(
                 demand=brace_stiffness(axial=axial, length=min(gaps)) / 1e3,
                 capacity=ring_stiffness(level=replace(level, strand=strand)) / 1e3,
                 unit="kN/m",
-                basis=f"{basis}; 16 times {axial / 1e3:.2f} kN over {span(min(gaps))} to the next "
+                basis=f"{basis}; 16 times {_kilonewtons(axial)} over {span(min(gaps))} to the next "
                 "held point (AISC 360-22, appendix 6.2); guys at their initial tension, "
                 "with sag (ernst-modulus)",
                 change="tighten the guys within their range, take heavier strand or set the "

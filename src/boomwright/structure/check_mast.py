@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.structure.columns import AMPLIFIED_AT, tube_strength
+from boomwright.structure.columns import AMPLIFIED_AT, tube_strength, wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
@@ -185,7 +185,7 @@ def _stress_line(
             unit="MPa",
             basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m "
             f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing, grown x "
-            f"{bent.growth:.2f} by the weights{ice}",
+            f"{bent.growth:.2f} by the weights{wall_text(mast.wall_share)}{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
@@ -227,7 +227,7 @@ def _column_line(
             capacity=1.0,
             unit="",
             basis=f"{pressure.text}; {strength.rule}; bending and torsion strength and sum of all "
-            f"by the same{ice}",
+            f"by the same{wall_text(mast.wall_share)}{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=site.kind,

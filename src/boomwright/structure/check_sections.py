@@ -40,9 +40,8 @@ _AS_DRAWN = 0.3
 #: practice)
 _SLENDER_SPAN = {3: 40.0, 4: 50.0}
 _SECTIONS = "tower: moment, shear and leg load along its height"
-_ASK_FOR_BOTH = (
-    "ask the maker for them, or enter the maker's drawing of the guys under [support.tower.drawing]"
-)
+_ASK = "ask the maker for them and enter them under [support.tower.rating]"
+_ASK_FOR_BOTH = f"{_ASK}, or the maker's drawing of the guys under [support.tower.drawing]"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -364,11 +363,12 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
     if missing and not _as_drawn(tower, case.site.inputs.guying):
         *first, last = [figure.name for figure in missing]
         what, are = (f"{', '.join(first)} and {last}", "are") if first else (last, "is")
+        drawn = ", nor do its guys stand as in a maker's drawing" if held.states else ""
         findings.skip(
             f"{_SECTIONS}{case.suffix}",
-            f"the maker's allowable {what} {are} not given, nor guys as in the maker's drawing; "
-            f"it carries {'; '.join(figure.text for figure in missing)}",
-            change=_ASK_FOR_BOTH,
+            f"the maker's allowable {what} {are} not given{drawn}; it carries "
+            f"{'; '.join(figure.text for figure in missing)}",
+            change=_ASK_FOR_BOTH if held.states else _ASK,
         )
 
 

@@ -14,6 +14,7 @@ from boomwright.structure.anchors import (
 )
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_columns import check_braces, check_tube_column
+from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
 from boomwright.structure.guy_solver import GuyedState, GuySolverError
@@ -87,7 +88,7 @@ def check_tube(
             unit="MPa",
             basis=f"{case.basis(height=tube.height)}; {limit.rule}; gust factor {gust:g}"
             f"{'' if gust == 1.0 else ' (tia-222-g)'}; moment grown x {bent.amplification:.2f} "
-            "by 1.6 times the weight on 0.8 of the stiffness",
+            f"by 1.6 times the weight on 0.8 of the stiffness{wall_text(tube.wall_share)}",
             change="guy it, shorten it, or take a larger or thicker tube",
             load_kind="nominal",
             limit_kind=limit.kind,

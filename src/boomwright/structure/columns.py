@@ -387,6 +387,17 @@ def _stress(value: float) -> str:
     return f"{value / 1e6:.1f} MPa ({value / KSI:.2f} ksi)"
 
 
+def wall_text(share: float) -> str:
+    """Say that only a part of the nominal wall counts, to stand behind a rule, or nothing.
+
+    Parameters
+    ----------
+    share
+        share of the nominal wall that counts [-]
+    """
+    return "" if share == 1.0 else f"; {share:g} of the nominal wall counts (AISC 360-22, B4.2)"
+
+
 def amplification(*, axial: float, critical: float, share: float = AMPLIFIED_AT) -> float:
     """Growth of a moment by axial load, 1 / (1 - a P / Pe) {aisc-360-22, eq. A-8-3}.
 

@@ -46,6 +46,8 @@ class Mast:
         Young's modulus [Pa]
     density
         mass density [kg/m^3]
+    wall_share
+        share of the nominal wall that counts for strength [-]
     name
         owner's words for the tube
     """
@@ -60,6 +62,7 @@ class Mast:
     steel: bool = True
     elastic_modulus: float = 200e9
     density: float = 7850.0
+    wall_share: float = 1.0
     name: str = "mast"
 
     def __post_init__(self) -> None:
@@ -79,8 +82,14 @@ class Mast:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def proud(self) -> float:
@@ -91,7 +100,7 @@ class Mast:
     def weight(self) -> float:
         """Weight of the mast from the rotator to its top [N]."""
         length = self.proud + (self.rotator_below or 0.0)
-        return self.shape.area * self.density * STANDARD_GRAVITY * length
+        return self.weight_per_length * length
 
     @property
     def column_length(self) -> float:

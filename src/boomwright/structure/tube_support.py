@@ -52,6 +52,8 @@ class TubularSupport:
         Young's modulus [Pa]
     density
         mass density [kg/m^3]
+    wall_share
+        share of the nominal wall that counts for strength [-]
     fixed
         True when set in its footing so that it cannot tilt
     """
@@ -64,6 +66,7 @@ class TubularSupport:
     steel: bool = True
     elastic_modulus: float = 200e9
     density: float = 7850.0
+    wall_share: float = 1.0
     fixed: bool = True
 
     def __post_init__(self) -> None:
@@ -76,8 +79,14 @@ class TubularSupport:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def stiffness(self) -> float:
@@ -87,7 +96,7 @@ class TubularSupport:
     @property
     def weight(self) -> float:
         """Weight [N]."""
-        return self.shape.area * self.density * self.height * STANDARD_GRAVITY
+        return self.weight_per_length * self.height
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -195,12 +195,11 @@ def _metal(material: str, certified: float | None) -> dict[str, Any]:
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
         grade = MAST_STEELS[material]
-        if certified:
-            return {"steel": True, "yield_strength": certified}
         return {
             "steel": True,
-            "yield_strength": grade.yield_strength,
-            "yield_known": grade.words,
+            "yield_strength": certified or grade.yield_strength,
+            "yield_known": "" if certified else grade.words,
+            "wall_share": grade.wall_share,
         }
     metal = MATERIALS[material]
     return {
