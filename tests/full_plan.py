@@ -210,7 +210,7 @@ walkway = "30 m"
 lightning_rod = "19 m"
 crane = "25 m"
 on_another_structure = true
-power_lines_surveyed = true
+power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-01" }
 power_line = [{ name = "lane", distance = "45 m", height = "8 m", voltage = "11 kV" }]
 local_limit = [{ basis = "Ordinance 12-3", dated = 2024-05-01, ask = "planning office", height = "20 m", setback = "5 m", setback_ratio = "110 %" }]
 runway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"], ["52.12 N, 0.1 E", "15 m"]] }]
@@ -231,19 +231,48 @@ hire = { lift_truck_days = 0.5, crane_days = 1, climber_days = 2, permits = 1, e
 [raising]
 trained_climbers = 2
 ground_crew = 4
-rescue_plan = true
-trained_rigger = true
-guys_in_the_way = true
-level_access = true
-tilt_over = true
+training = { answer = true, by = "climbing school", on = "2026-03-02" }
+rescue_plan = { answer = true, by = "climbing school", on = "2026-03-02" }
+trained_rigger = { answer = true, by = "rigger", on = "2026-03-02" }
+guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
+level_access = { answer = true, by = "station owner", on = "2026-05-01" }
+ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
 top_rating = "900 N"
 forecast_gust = "5 m/s"
 mass = "24 kg"
-haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN" }
+haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN", parts = 2, bearing = "bush", ends = "eye", capstan = { rated_pull = "4.5 kN", fastening = "5 kN", turns = 4 } }
 gin_pole = { overhang = "2.5 m", rated_load = "500 N", maximum_overhang = "3 m", offset_angle = "6 deg", tag_slope = "45 deg" }
-tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", back_guyed = true }
-crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg" }
-lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg" }
+tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", anchor = "6 kN", back_guyed = { answer = true, by = "rigger", on = "2026-05-01" } }
+crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg", slings = "20 kN", wind_limit = "9 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" } }
+lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg", wind_limit = "12 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" }, carries_beam = { answer = true, by = "hirer", on = "2026-05-01" } }
+[raising.tilt]
+lifter = "gin pole"
+lifter_height = "4 m"
+line_at = "8 m"
+winch_distance = "9 m"
+sheave_behind = "0.5 m"
+hinged = { answer = true, by = "tower maker", on = "2026-05-01" }
+side_guys = { answer = true, by = "station owner", on = "2026-05-01" }
+length = "14 m"
+allowed_moment = "6 kN m"
+hinge_rating = "9 kN"
+lifter_rating = "7 kN"
+lift_line = "40 kN"
+winch = "9 kN"
+winch_parts = 2
+rope = "40 kN"
+ends = "eye"
+anchor = "9 kN"
+operator_out = "22 m"
+back_line = { breaking_strength = "15 kN", line_at = "8 m", distance = "9 m", anchor = "3 kN" }
+[[raising.tilt.part]]
+name = "rotator"
+mass = "14 kg"
+at = "13 m"
+[[raising.tilt.part]]
+name = "cage"
+mass = "12 kg"
+at = "16 m"
 
 [wish]
 beam = "high"

@@ -49,7 +49,7 @@ def in_space(line: np.ndarray) -> np.ndarray:
     )
 
 
-def simplified(line: np.ndarray) -> np.ndarray:
+def simplified(line: np.ndarray, *, tolerance: float = TOLERANCE_KM) -> np.ndarray:
     """Ramer, Douglas and Peucker's line simplification, on chords in space."""
     points = in_space(line)
     keep = np.zeros(len(line), dtype=bool)
@@ -69,7 +69,7 @@ def simplified(line: np.ndarray) -> np.ndarray:
         along = np.clip(inner @ chord / max(chord @ chord, 1e-12), 0.0, 1.0)
         off = np.linalg.norm(inner - along[:, None] * chord, axis=1)
         worst = int(np.argmax(off))
-        if off[worst] > TOLERANCE_KM:
+        if off[worst] > tolerance:
             middle = first + 1 + worst
             keep[middle] = True
             spans += [(first, middle), (middle, last)]

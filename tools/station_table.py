@@ -41,8 +41,9 @@ MIDDLE = """
 PERMITS_HEAD = """
 ## Permissions and clearances
 
-General information, not legal advice. Airports come from a table of reference points; runway ends
-entered in the plan sharpen the distances.
+General information, not legal advice. Airfields, runway ends and heliports come from an open table
+of October 2022; runway ends entered in the plan replace it. What is to be asked holds what
+everybody is asked.
 
 | Station | Country | Highest part | Past a limit | Notice needed | To be asked | Not checked |
 |---|---|---|---|---|---|---|

@@ -19,7 +19,7 @@ PURE = {
 }  # fmt: skip
 SHELLS = {"app", "cli", "web"}
 HEAVY = (
-    "airportsdata", "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
+    "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
     "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
 )  # fmt: skip
 

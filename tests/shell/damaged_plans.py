@@ -434,6 +434,42 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
         "yes",
     ),
     _added(
+        "tilting as a bare yes",
+        "[raising]\ntilt_over = true",
+        "raising.tilt_over",
+        "[raising.tilt]",
+        "tilt_over",
+    ),
+    _added(
+        "answer of nobody",
+        '[raising]\nlevel_access = { answer = true, on = "2026-05-01" }',
+        "raising.level_access.by",
+        "add by",
+        "level_access",
+    ),
+    _added(
+        "answer on no day",
+        '[raising]\nlevel_access = { answer = true, by = "owner", on = "in May" }',
+        "raising.level_access.on",
+        "2026-01-31",
+        "level_access",
+    ),
+    _added(
+        "gin pole without a winch",
+        '[raising.tilt]\nlifter = "gin pole"\nlifter_height = "4 m"\nline_at = "8 m"',
+        "raising.tilt.winch_distance",
+        'winch_distance = "9 m"',
+        "[raising.tilt]",
+    ),
+    _added(
+        "winch of a fixed sheave",
+        '[raising.tilt]\nlifter = "fixed sheave"\nlifter_height = "4 m"\nline_at = "8 m"\n'
+        'winch_distance = "9 m"',
+        "raising.tilt.winch_distance",
+        "sheave_behind",
+        "winch_distance",
+    ),
+    _added(
         "frozen place that is not there",
         '[wish]\nfrozen = ["beam[0].element[5].at"]',
         "wish.frozen[0]",

@@ -55,7 +55,10 @@ def test_the_document_is_one_and_nothing_else(shell, command):
         assert len(document["guys"]["directions"]) == 36
     else:
         assert {f["verdict"] for f in document["findings"]} >= {"notice needed", "ask", "within"}
-        assert document["surfaces"][0]["runways_known"] is False
+        known = {surface["airport"]: surface["known"] for surface in document["surfaces"]}
+        assert known["KSLN"] == "ends of the table"
+        assert known["9KS9"] == "reference point"
+        assert "2022-10-11" in document["tables"]
 
 
 @pytest.mark.parametrize(

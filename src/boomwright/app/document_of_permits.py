@@ -21,6 +21,8 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
     return {
         "general_information": result.sheet.general_information,
         "country": held.country,
+        "countries_looked_at": list(held.countries),
+        "tables": held.tables,
         "counted": result.sheet.counted(),
         "findings": [asdict(finding) for finding in result.sheet.findings],
         "heights": {
@@ -38,7 +40,13 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
         "airports": None
         if held.airports is None
         else [
-            {"code": airport.code, "name": airport.name, "elevation_m": airport.elevation}
+            {
+                "code": airport.code,
+                "name": airport.name,
+                "kind": airport.kind,
+                "elevation_m": airport.elevation,
+                "dated": airport.dated,
+            }
             for airport in held.airports
         ],
         "surfaces": [
@@ -49,7 +57,8 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
                 "distance_m": check.point.distance,
                 "distance_used_m": check.distance,
                 "allowed_amsl_m": check.allowed_amsl,
-                "runways_known": check.point.exact,
+                "certain_amsl_m": check.certain_amsl,
+                "known": check.point.known,
             }
             for check in result.surfaces
         ],

@@ -7,7 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.app.raising import BeamLift, RaisingResult
-from boomwright.raising import LiftPlan
+from boomwright.raising import LiftPlan, MethodChoice, TakingDown
 
 
 def raising_document(result: RaisingResult) -> dict[str, Any]:
@@ -61,33 +61,77 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
     job = lift.job
     return {
         "verdict": lift.verdict,
+        "reasons": list(lift.reasons),
         "mass_kg": job.load.mass,
         "lift_height_m": job.lift_height,
-        "methods": [
+        "methods": [_method(method) for method in lift.methods],
+        "answers": [
             {
-                "name": method.name,
-                "verdict": method.verdict,
-                "reasons": list(method.reasons),
-                "forces": [
-                    {"name": force.name, "value_n": force.value, "limit_n": force.limit}
-                    for force in method.forces
-                ],
-                "tower_top": asdict(method.tower_top),
-                "climbers": method.people[0],
-                "ground": method.people[1],
+                "question": each.question.matter,
+                "answer": None if each.said is None else each.said.yes,
+                "by": "" if each.said is None else each.said.by,
+                "on": "" if each.said is None else each.said.on,
             }
-            for method in lift.methods
+            for each in lift.answers
         ],
         "power_lines": [asdict(check) for check in lift.power_lines],
+        "ground_kept": [
+            {
+                "name": check.name,
+                "verdict": check.verdict,
+                "reach_m": check.reach,
+                "distance_m": check.distance,
+                "reason": check.reason,
+            }
+            for check in lift.ground
+        ],
         "weather": asdict(lift.weather),
         "stops": asdict(lift.stops),
         "exclusion_radius_m": lift.exclusion_radius,
         "dropped_tool_radius_m": lift.dropped_tool_radius,
-        "falls": asdict(lift.falls),
+        "falls": None if lift.falls is None else asdict(lift.falls),
         "crew": [asdict(role) for role in lift.crew],
         "signals": [asdict(signal) for signal in lift.signals],
         "hold_points": [asdict(point) for point in lift.hold_points],
         "sequence": list(lift.sequence),
         "emergency": list(lift.emergency),
+        "taking_down": _taking_down(lift.taking_down),
         "swr_check": None if lift.swr_check is None else asdict(lift.swr_check),
+    }
+
+
+def _method(method: MethodChoice) -> dict[str, Any]:
+    return {
+        "name": method.name,
+        "verdict": method.verdict,
+        "reasons": list(method.reasons),
+        "forces": [
+            {"name": force.name, "value_n": force.value, "limit_n": force.limit}
+            for force in method.forces
+        ],
+        "tower_top": asdict(method.tower_top),
+        "climbers": method.people[0],
+        "ground": method.people[1],
+        "course": [
+            {
+                "angle_deg": math.degrees(state.angle),
+                "turning_n_m": state.turning,
+                "winch_line_n": state.winch_line,
+                "lift_line_n": state.lift_line,
+                "lifter_n": state.lifter,
+                "hinge_thrust_n": state.thrust,
+                "hinge_down_n": state.down,
+                "axial_n": state.axial,
+            }
+            for state in method.course
+        ],
+    }
+
+
+def _taking_down(down: TakingDown) -> dict[str, Any]:
+    return {
+        "order": list(down.order),
+        "look_at": list(down.look_at),
+        "sequence": list(down.sequence),
+        "hold_points": [asdict(point) for point in down.hold_points],
     }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
@@ -12,12 +11,15 @@ from boomwright.app.permits_exposure import exposure_findings
 from boomwright.base import Notice
 from boomwright.permits import (
     Airport,
+    CountryShapes,
     Installation,
     Jurisdiction,
+    LandingTable,
     PermitFinding,
     PermitSheet,
     SurfaceCheck,
-    airports_near,
+    countries_at,
+    lowest_first,
     permit_sheet,
     read_jurisdiction,
     surface_over_site,
@@ -26,8 +28,9 @@ from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
 
-#: airports further away than this are left out [m]; the longest surface ends at 6.1 km
-AIRPORT_RADIUS = 20_000.0
+#: airfields further away than this are left out [m]: rules look 15 km far, and a runway may reach
+#: 8 km from its airfield's reference point
+AIRPORT_RADIUS = 25_000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,8 +44,8 @@ class PermitCheck:
     sheet
         the findings
     surfaces
-        notice surfaces of airports over the site, lowest first; empty outside the United
-        States and where none reaches the site (n_surfaces,)
+        notice surfaces of airfields over the site, lowest first; empty away from the United
+        States and where none may reach the site (n_surfaces,)
     """
 
     plan: Plan
@@ -75,16 +78,26 @@ def known_jurisdictions() -> tuple[Jurisdiction, ...]:
     )
 
 
-@cache
-def _airport_table() -> tuple[Mapping[str, Any], ...]:
-    """The table of airports, read once: it takes a tenth of a second each time."""
-    import airportsdata
+def _shipped_arrays(name: str) -> dict[str, Any]:
+    import numpy as np
 
-    return tuple(dict(row) for row in airportsdata.load("ICAO").values())
+    path = resources.files("boomwright.permits") / "data" / name
+    with path.open("rb") as file, np.load(file) as held:
+        return dict(held)
+
+
+@cache
+def _landing_table() -> LandingTable:
+    return LandingTable.unpacked(_shipped_arrays("landing-places.npz"))
+
+
+@cache
+def _country_shapes() -> CountryShapes:
+    return CountryShapes.unpacked(_shipped_arrays("country-shapes.npz"))
 
 
 def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]:
-    """Look up the airports around a place.
+    """Look up the airfields and heliports around a place.
 
     Parameters
     ----------
@@ -96,14 +109,33 @@ def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]
     Returns
     -------
     tuple of Airport
-        airports within 20 km, nearest first {airports-table}
+        landing places within 25 km, nearest first {landing-places}
     """
-    return airports_near(
-        _airport_table(),
-        latitude=latitude,
-        longitude=longitude,
-        radius=AIRPORT_RADIUS,
-    )
+    return _landing_table().near(latitude=latitude, longitude=longitude, radius=AIRPORT_RADIUS)
+
+
+def tables_dated() -> str:
+    """How old the tables are in which airfields are looked up."""
+    table = _landing_table()
+    return f"runways and heliports of {table.dated}, more airfields of {table.dated_newer}"
+
+
+def countries_around(*, latitude: float, longitude: float) -> tuple[str, ...]:
+    """Look up in which country a place lies, and which are near.
+
+    Parameters
+    ----------
+    latitude
+        north positive [rad]
+    longitude
+        east positive [rad]
+
+    Returns
+    -------
+    tuple of str
+        two-letter codes {country-shapes} (n_countries,)
+    """
+    return countries_at(_country_shapes(), latitude=latitude, longitude=longitude)
 
 
 def permit_plan(
@@ -134,12 +166,16 @@ def permit_plan(
 
     report = structure or check_structure(inputs=structure_inputs(plan))
     latitude, longitude = plan.site.latitude, plan.site.longitude
-    around = None
+    around, lies_in, tables = None, None, ""
     if latitude is not None and longitude is not None:
         around = airports_around(latitude=latitude, longitude=longitude)
+        lies_in = countries_around(latitude=latitude, longitude=longitude)
+        tables = tables_dated()
     held = installation(
         plan,
         airports=around,
+        lies_in=lies_in,
+        tables=tables,
         jurisdictions=known_jurisdictions(),
         reports={beam.name: beam for beam in report.beams},
     )
@@ -154,11 +190,10 @@ def permit_plan(
 
 def _surfaces(held: Installation) -> tuple[SurfaceCheck, ...]:
     latitude, longitude = held.latitude, held.longitude
-    if held.country != "US" or latitude is None or longitude is None:
+    if not held.american or latitude is None or longitude is None:
         return ()
     found = [
         surface_over_site(airport, latitude=latitude, longitude=longitude)
         for airport in held.airports or ()
     ]
-    reaching = [check for check in found if check is not None]
-    return tuple(sorted(reaching, key=lambda check: check.allowed_amsl))
+    return tuple(lowest_first(check for check in found if check is not None))

@@ -52,7 +52,7 @@ def show_permits(
             units=width,
         )
     ]
-    if found.surfaces:
+    if any(check.allowed_amsl is not None for check in found.surfaces):
         pictures.append(
             ShownPicture(
                 name="airports",
@@ -77,6 +77,7 @@ def show_permits(
             *((_TITLES[word], str(counted[word])) for word in VERDICTS if word in counted),
             ("Highest part", span_text(held.heights.highest, system=system)),
             ("Country", held.country or "not given"),
+            *((("Tables of airfields", held.tables),) if held.tables else ()),
         ),
         pictures=tuple(pictures),
         tables=tuple(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from boomwright.app.cost import day_of_today
 from boomwright.app.declination import Declination, declination
-from boomwright.base import Notice
+from boomwright.base import Finding, Notice, plan_verdict
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.raising import (
@@ -83,6 +83,24 @@ class RaisingResult:
         return tuple(found)
 
     @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What counts of the raising in the verdict of the plan."""
+        found: list[Finding] = []
+        for each in self.lifts:
+            if each.lift is not None:
+                found += each.lift.findings
+            else:
+                found.append(
+                    Finding(
+                        subject="raising",
+                        name=f"{each.beam.name}: way up",
+                        verdict="not checked",
+                        reason="; ".join(each.gaps),
+                    )
+                )
+        return tuple(found)
+
+    @property
     def exceeded(self) -> tuple[Notice, ...]:
         """What stands against the lift."""
         return tuple(notice for notice in self.notices if notice.severity == "limit")
@@ -139,10 +157,11 @@ def raise_plan(
             elevation=site.elevation or 0.0,
         )
     checks = {one.beam.name: _swr_check(one) for one in readings}
+    carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
     return RaisingResult(
         plan=plan,
         lifts=tuple(
-            _beam_lift(plan, beam, held, checks.get(beam.name))
+            _beam_lift(plan, beam, held, checks.get(beam.name), carried)
             for beam, held in zip(plan.beams, report.beams, strict=True)
         ),
         declination=found,
@@ -161,7 +180,11 @@ def _swr_check(readings: BeamReadings) -> SwrExpectation:
 
 
 def _beam_lift(
-    plan: Plan, beam: Beam, report: BeamReport, check: SwrExpectation | None
+    plan: Plan,
+    beam: Beam,
+    report: BeamReport,
+    check: SwrExpectation | None,
+    carried: tuple[Finding, ...],
 ) -> BeamLift:
     from boomwright.plan.resolve import raising_gaps, raising_job
 
@@ -169,7 +192,7 @@ def _beam_lift(
     return BeamLift(
         beam=beam,
         gaps=raising_gaps(plan, beam, report),
-        lift=None if job is None else plan_lift(job, swr_check=check),
+        lift=None if job is None else plan_lift(job, carried=carried, swr_check=check),
         picks=None if job is None else pick_plan(job.load),
         report=report,
     )

@@ -20,7 +20,12 @@ from boomwright.base.errors import (
     SolverError,
 )
 from boomwright.base.notices import Notice, Severity
-from boomwright.base.quantity_text import both_quantities, in_system, quantity_text
+from boomwright.base.quantity_text import (
+    both_quantities,
+    in_system,
+    quantity_text,
+    readers_order,
+)
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
@@ -69,4 +74,5 @@ __all__ = [
     "plan_verdict",
     "quantity_text",
     "read_only",
+    "readers_order",
 ]

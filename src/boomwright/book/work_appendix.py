@@ -9,8 +9,9 @@ from boomwright.book.work_build import Build
 from boomwright.book.work_raising import RaisingPages
 from boomwright.cost import Bill, Estimate, Joints
 from boomwright.figures.blocks import Block, Grid, Heading, Words
-from boomwright.raising import LiftPlan, PickPlan
-from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, SHEAVE_FRICTION, weight
+from boomwright.raising import LiftPlan, MethodChoice, PickPlan
+from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
+from boomwright.raising.tackle import JERK, SHEAVE_SHARE
 
 Row = tuple[str, str, str]
 
@@ -144,9 +145,11 @@ def _lift_rows(lift: LiftPlan) -> list[Row]:
          f"{lift.exclusion_radius:.2f} m", "common practice"),
         ("Nobody at all", f"half of {top:.2f} m = {lift.dropped_tool_radius:.2f} m",
          "common practice"),
-        ("Clear below the anchor", "free fall + deceleration + 1.52 m of body and stretch + 0.91 m "
-         f"margin = {lift.falls.clearance_below:.2f} m", "cfr-29-1926-502"),
     ]  # fmt: skip
+    if lift.falls is not None:
+        text = "free fall + deceleration + 1.52 m of body and stretch + 0.91 m margin = "
+        text += f"{lift.falls.clearance_below:.2f} m"
+        rows.append(("Clear below the anchor", text, "cfr-29-1926-502"))
     rows += [
         (
             f"Power line {clean(check.name)}",
@@ -159,15 +162,24 @@ def _lift_rows(lift: LiftPlan) -> list[Row]:
     rows += [
         (
             f"{method.name}, {force.name}",
-            f"{force.value:.0f} N from the weight {weight(mass=job.load.mass):.0f} N; a rope by "
-            f"hand: times {HAND_SHOCK:g} for jerks and {1.0 + SHEAVE_FRICTION:g} a sheave; least "
-            f"breaking strength: times {BREAKING_FACTOR:g}",
+            f"{force.value:.0f} N from the weight {weight(mass=job.load.mass):.0f} N; "
+            f"{_rule(method)}; least breaking strength: times {BREAKING_FACTOR:g}",
             "common practice",
         )
         for method in lift.methods
         for force in method.forces
     ]
     return rows
+
+
+def _rule(method: MethodChoice) -> str:
+    """Factors on the forces of a method, in words."""
+    if method.way == "tilt":
+        return f"plane statics at every degree, times {JERK:g} for friction and jerks"
+    return (
+        f"a hauling rope: times {HAND_SHOCK:g} for jerks, and {SHEAVE_SHARE:.0%} of the load a "
+        "sheave where its bearing is not known"
+    )
 
 
 def _pick_rows(picks: PickPlan) -> list[Row]:

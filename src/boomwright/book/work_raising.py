@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import re
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from boomwright.base import UnitSystem, both_quantities, quantity_text
+from boomwright.base import UnitSystem, both_quantities, quantity_text, readers_order
 from boomwright.book.dimensions import cut_length
 from boomwright.book.shop_drawings import both_texts
 from boomwright.book.wording import clean, first_upper, fixed, metres_and_feet
 from boomwright.figures.blocks import (
+    TICK,
     Blanks,
     Block,
     Facts,
@@ -23,11 +24,9 @@ from boomwright.figures.blocks import (
 )
 from boomwright.figures.lift_views import lift_ground_view, lift_side_view
 from boomwright.figures.palette import Palette
-from boomwright.raising import LiftPlan, MethodChoice, PickPlan
+from boomwright.raising import LiftPlan, MethodChoice, PickPlan, TiltState
 
 _WIDTH, _GROUND = 600.0, 520.0
-# A metric value with its US one in brackets, as sentences of the raising room write it.
-_IN_BRACKETS = re.compile(r"([\d.,]+ (?:N|kN|kg|m|m/s)) \(([\d.,]+ (?:lbf|lb|ft|mph))\)")
 _VERDICTS = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
 
@@ -74,10 +73,12 @@ def raising_blocks(
         )
     return (
         Words(text=lift.trained_people, tone="loud"),
+        *_verdict_blocks(lift, system),
         Facts(rows=_answers(lift, system)),
         Heading(text="Methods, best first"),
         _method_grid(lift.methods, system),
         *_best_blocks(lift.methods[0], system),
+        *_question_blocks(lift),
         *_pick_blocks(pages.picks, system),
         NewPage(),
         Heading(text="The place"),
@@ -91,7 +92,8 @@ def raising_blocks(
         SheetPicture(
             name="lift-ground",
             svg=lift_ground_view(lift, palette=palette, system=system, width=_GROUND),
-            caption="The ground around the foot, to scale.",
+            caption="The ground around the foot, north up, to scale. Boundary, ways and power "
+            "lines are drawn all round, because the plan gives no bearing for them.",
             units=_GROUND,
         ),
         _line_grid(lift, system),
@@ -100,37 +102,55 @@ def raising_blocks(
         *_weather_blocks(lift, system),
         *_fall_blocks(lift, system),
         *_day_blocks(lift, pages.matched),
+        *_taking_down_blocks(lift),
     )
 
 
 def _quantity(value: float, *, unit: str, form: str, system: UnitSystem) -> str:
     """Write a value in both systems, the reader's own first."""
-    return _turned(both_quantities(value, unit=unit, form=form), system)
-
-
-def _turned(text: str, system: UnitSystem) -> str:
-    """Put the US value before the metric one, wherever a text has it in brackets behind."""
-    return text if system == "metric" else _IN_BRACKETS.sub(r"\2 (\1)", text)
+    return readers_order(both_quantities(value, unit=unit, form=form), system=system)
 
 
 def _force(newtons: float, system: UnitSystem) -> str:
-    if newtons < 1000.0:
+    if abs(newtons) < 1000.0:
         return _quantity(newtons, unit="N", form=".0f", system=system)
     metric = quantity_text(newtons / 1e3, unit="kN", system="metric", form=".2f")
     us = quantity_text(newtons, unit="N", system="us", form=".0f")
     return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
 
 
+def _moment(newton_metres: float, system: UnitSystem) -> str:
+    both = both_quantities(newton_metres / 1e3, unit="kN m", form=".2f", us_form=".0f")
+    return _below(readers_order(both, system=system))
+
+
 def _speed(value: float, system: UnitSystem) -> str:
     return _quantity(value, unit="m/s", form=".1f", system=system)
+
+
+def _verdict_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
+    """Say first whether it can go, and what stands against it."""
+    if not lift.reasons:
+        text = "GO on the figures entered: method, power lines, ground, forecast and support."
+        return (Words(text=f"{text} People on the spot decide.", tone="loud"),)
+    return (
+        Words(
+            text="NO-GO: not to be lifted as entered."
+            if lift.verdict == "no-go"
+            else "ASK: no go until these are answered.",
+            tone="loud",
+        ),
+        *(
+            Words(text=f"{first_upper(readers_order(clean(reason), system=system))}.")
+            for reason in lift.reasons
+        ),
+    )
 
 
 def _answers(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
     job = lift.job
     best = lift.methods[0]
     return (
-        ("Figures as entered", f"{_VERDICTS[lift.verdict]}: the best method and every power line; "
-         "the weather is answered below"),
         ("Best method", f"{best.name}: {_VERDICTS[best.verdict]}"),
         ("Weight", f"{_quantity(job.load.mass, unit='kg', form='.1f', system=system)}, to be "
          "weighed"),
@@ -141,7 +161,7 @@ def _answers(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
             f"{metres_and_feet(job.swing_radius, system=system)} of the rope",
         ),
         ("Weather as forecast", f"hoisting {_VERDICTS[lift.weather.hoist]}, climbing "
-         f"{_VERDICTS[lift.weather.climb]}: {_turned(lift.weather.reason, system)}"),
+         f"{_VERDICTS[lift.weather.climb]}: {readers_order(lift.weather.reason, system=system)}"),
     )  # fmt: skip
 
 
@@ -152,7 +172,7 @@ def _method_grid(methods: Sequence[MethodChoice], system: UnitSystem) -> Grid:
             (
                 method.name,
                 _VERDICTS[method.verdict],
-                _turned("; ".join(method.reasons), system) + ".",
+                readers_order("; ".join(method.reasons), system=system) + ".",
                 f"{method.people[0]} / {method.people[1]}",
             )
             for method in methods
@@ -186,12 +206,58 @@ def _best_blocks(best: MethodChoice, system: UnitSystem) -> tuple[Block, ...]:
                 "the top of the support carry nothing of it. Its own chart and operator decide.",
             ),
         )
+    loads = Grid(
+        columns=(f"Loads, {best.name}", "Computed", "Limit"),
+        rows=tuple(rows),
+        align="lrr",
+        shares=(3.0, 1.6, 1.6),
+    )
+    return (loads, _course_grid(best.course, system)) if best.course else (loads,)
+
+
+def _course_grid(course: Sequence[TiltState], system: UnitSystem) -> Grid:
+    """Forces from angle to angle while the support goes up."""
+    return Grid(
+        columns=("Support above level", "Turning effect", "Winch line", "Lifter", "Hinge, level",
+                 "Hinge, down"),
+        rows=tuple(
+            (
+                f"{math.degrees(state.angle):.0f}°",
+                _moment(state.turning, system),
+                *(
+                    _below(_force(force, system))
+                    for force in (state.winch_line, state.lifter, state.thrust, state.down)
+                ),
+            )
+            for state in course
+        ),
+        align="rrrrrr",
+        shares=(1.1, 1.5, 1.5, 1.5, 1.5, 1.5),
+        note="Steady forces with wind at the hoisting limit; a lifter below 0 is pulled out of its "
+        "foot. Near upright the winch line has no hold: the hold-back line must be tight before.",
+    )  # fmt: skip
+
+
+def _question_blocks(lift: LiftPlan) -> tuple[Block, ...]:
+    """Show who answered what, and when; what nobody answered has a line to write on."""
+    if not lift.answers:
+        return ()
+    words = {None: "ask", True: "yes", False: "no"}
     return (
         Grid(
-            columns=(f"Loads, {best.name}", "Computed", "Entered"),
-            rows=tuple(rows),
-            align="lrr",
-            shares=(3.0, 1.6, 1.6),
+            columns=("Question", "Answer", "Says", "On"),
+            rows=tuple(
+                (
+                    first_upper(each.question.matter),
+                    words[None if each.said is None else each.said.yes],
+                    "" if each.said is None else clean(each.said.by),
+                    "" if each.said is None else each.said.on,
+                )
+                for each in lift.answers
+            ),
+            align="llll",
+            shares=(4.2, 0.8, 2.0, 1.2),
+            caption="Asked, and answered by",
         ),
     )
 
@@ -228,7 +294,12 @@ def _pick_blocks(picks: PickPlan | None, system: UnitSystem) -> tuple[Block, ...
 
 def _two_lines(length: float, system: UnitSystem) -> str:
     """Put the second unit below the first, for a narrow cell."""
-    return metres_and_feet(length, system=system).replace(" (", "\n").removesuffix(")")
+    return _below(metres_and_feet(length, system=system))
+
+
+def _below(text: str) -> str:
+    """Put what stands in brackets on a line of its own."""
+    return text.replace(" (", "\n").removesuffix(")")
 
 
 def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
@@ -244,15 +315,33 @@ def _line_grid(lift: LiftPlan, system: UnitSystem) -> Block:
             (
                 clean(check.name),
                 _VERDICTS[check.verdict],
-                _two_lines(check.gap, system) if check.required else "not looked",
+                _two_lines(check.gap, system) if check.required else "–",
                 _two_lines(check.required, system) if check.required else "–",
-                _turned(check.reason, system),
+                readers_order(check.reason, system=system),
             )
             for check in lift.power_lines
         ),
         align="llrrl",
         shares=(1.5, 0.9, 1.7, 1.7, 3.2),
         note="Treat every line as live. Ask its owner before work begins whenever one is near.",
+    )
+
+
+def _ground_grid(lift: LiftPlan, system: UnitSystem) -> Block:
+    return Grid(
+        columns=("Ground kept empty", "Answer", "Reaches", "Begins at", "What was found"),
+        rows=tuple(
+            (
+                check.name,
+                _VERDICTS[check.verdict],
+                _two_lines(check.reach, system),
+                "not given" if check.distance is None else _two_lines(check.distance, system),
+                readers_order(check.reason, system=system),
+            )
+            for check in lift.ground
+        ),
+        align="llrrl",
+        shares=(1.5, 0.9, 1.7, 1.7, 3.2),
     )
 
 
@@ -281,13 +370,14 @@ def _weather_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     stops = lift.stops
     begin = _speed(stops.begin_hoist_below, system)
     nobody = _speed(stops.no_climb_at, system)
+    climbing = ", on wet or iced steps, in the dark" if lift.falls else ""
     return (
         Heading(text="Weather and ground"),
         Facts(
             rows=(
                 ("Begin hoisting", f"only with gusts below {begin}"),
                 ("Lower the load", f"at {_speed(stops.stop_hoist_at, system)}"),
-                ("Nobody up", f"at {nobody}, on wet or iced steps, in the dark"),
+                ("Nobody up", f"at {nobody}{climbing}"),
                 (
                     "Thunder",
                     f"everybody down; {stops.wait_after_thunder / 60:.0f} min without any before "
@@ -299,11 +389,14 @@ def _weather_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
                  "around the foot while people work above"),
             )
         ),
+        _ground_grid(lift, system),
     )  # fmt: skip
 
 
 def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     falls = lift.falls
+    if falls is None:
+        return ()
     return (
         Heading(text="For trained climbers"),
         Facts(
@@ -323,6 +416,31 @@ def _fall_blocks(lift: LiftPlan, system: UnitSystem) -> tuple[Block, ...]:
     )  # fmt: skip
 
 
+def _taking_down_blocks(lift: LiftPlan) -> tuple[Block, ...]:
+    """Write the sheet of the day on which it comes down."""
+    down = lift.taking_down
+    order = "; ".join(clean(name) for name in down.order)
+    return (
+        NewPage(),
+        Heading(text="Taking it down again"),
+        Words(
+            text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
+            "ground and weather are looked at as for the lift, and rust is new.",
+        ),
+        Steps(title="Looked at first, from the ground", items=down.look_at),
+        Steps(title="Order of the day", items=down.sequence),
+        Grid(
+            columns=("Hold: work stops", "Until", "Go on, says", ""),
+            rows=tuple(
+                (point.name, "; ".join(point.checks), point.who, TICK) for point in down.hold_points
+            ),
+            align="llll",
+            shares=(2.2, 5.0, 1.7, 0.5),
+        ),
+        Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director")),
+    )
+
+
 def _day_blocks(lift: LiftPlan, matched: str) -> tuple[Block, ...]:
     check = lift.swr_check
     blocks: list[Block] = [NewPage(), Heading(text="The day")]
@@ -337,7 +455,7 @@ def _day_blocks(lift: LiftPlan, matched: str) -> tuple[Block, ...]:
         ]
     blocks.append(Steps(title="Order of the day", items=lift.sequence))
     blocks += [
-        Steps(title=f"Hold: {point.name} ({point.who} say on)", items=point.checks)
+        Steps(title=f"Hold: {point.name} (go on: {point.who})", items=point.checks)
         for point in lift.hold_points
     ]
     blocks.append(Steps(title="Emergency: written down and ready", items=lift.emergency))

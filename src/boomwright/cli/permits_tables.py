@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.app import PermitCheck
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.cli.tables import make_console, make_table, span_text, words
 from boomwright.permits import PermitFinding
 
@@ -38,15 +40,18 @@ def print_permits(found: PermitCheck, *, system: UnitSystem) -> None:
 
 def _print_surfaces(console: Console, found: PermitCheck, *, system: UnitSystem) -> None:
     table = make_table("airport", "distance", "used", "slope", "surface above sea level")
+    far = partial(quantity_text, unit="km", system=system, form=".2f")
     for check in found.surfaces:
+        height = check.allowed_amsl
         table.add_row(
             words(f"{check.airport.code} {check.airport.name}"),
-            f"{check.point.distance / 1e3:.2f} km",
-            f"{check.distance / 1e3:.2f} km",
+            far(check.point.distance / 1e3),
+            far(check.distance / 1e3),
             f"{check.surface.ratio:.0f}:1",
-            span_text(check.allowed_amsl, system=system),
+            "not known" if height is None else span_text(height, system=system),
         )
     console.print(table)
+    console.print(words(f"Airfields: {found.installation.tables}.", style="dim"))
     console.print()
 
 

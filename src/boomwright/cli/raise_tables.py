@@ -10,9 +10,13 @@ from rich.padding import Padding
 
 from boomwright.app import RaisingResult
 from boomwright.app.structure_texts import speed_text
-from boomwright.base import UnitSystem, quantity_text
+from boomwright.base import UnitSystem, quantity_text, readers_order
 from boomwright.cli.tables import make_console, print_notices, span_text, words
 from boomwright.raising import LiftPlan, PickPlan
+
+_TOLD = {
+    f"raising.{code}" for code in ("no-method", "power-line", "ground", "weather", "structure")
+}
 
 
 def print_raising(result: RaisingResult, *, system: UnitSystem) -> None:
@@ -34,7 +38,8 @@ def print_raising(result: RaisingResult, *, system: UnitSystem) -> None:
                 f"{math.degrees(found.angle):+.1f}° east, {found.model}, {found.day})."
             )
     console.print()
-    print_notices(console, result.notices)
+    # Why a lift is not a go stands below its answer already.
+    print_notices(console, [each for each in result.notices if each.code not in _TOLD])
 
 
 def _print_lift(
@@ -49,16 +54,24 @@ def _print_lift(
             f"{span_text(job.lift_height, system=system)}"
         )
     )
+    for reason in lift.reasons:
+        console.print(Padding(words(readers_order(reason, system=system)), (0, 0, 0, 2)))
     for method in lift.methods:
         console.print(words(f"{method.verdict:>5}  {method.name}"))
         for reason in method.reasons:
-            console.print(Padding(words(reason, style="dim"), (0, 0, 0, 7)))
+            told = words(readers_order(reason, system=system), style="dim")
+            console.print(Padding(told, (0, 0, 0, 7)))
         for force in method.forces:
-            limit = "" if force.limit is None else f", entered {newtons(force.limit)}"
+            limit = "" if force.limit is None else f", limit {newtons(force.limit)}"
             text = f"{force.name} {newtons(force.value)}{limit}"
             console.print(Padding(words(text, style="dim"), (0, 0, 0, 7)))
-    for check in lift.power_lines:
-        console.print(words(f"{check.verdict:>5}  power line, {check.name}: {check.reason}"))
+    surroundings = [
+        *((check.verdict, f"overhead, {check.name}", check.reason) for check in lift.power_lines),
+        *((check.verdict, f"ground, {check.name}", check.reason) for check in lift.ground),
+    ]
+    for verdict, name, found in surroundings:
+        text = readers_order(found, system=system)
+        console.print(words(f"{verdict:>5}  {name}: {text}"))
     if picks is not None:
         rear, front = (span_text(at, system=system) for at in (picks.rear, picks.front))
         balance = span_text(picks.balance, system=system)
@@ -74,7 +87,8 @@ def _print_lift(
     console.print(
         f"Hoist below {speed_text(stops.begin_hoist_below, system=system)}, lower the load at "
         f"{speed_text(stops.stop_hoist_at, system=system)}, nobody up at "
-        f"{speed_text(stops.no_climb_at, system=system)}; forecast: {lift.weather.reason}."
+        f"{speed_text(stops.no_climb_at, system=system)}; forecast: "
+        f"{readers_order(lift.weather.reason, system=system)}."
     )
     for point in lift.hold_points:
         console.print(words(f"Hold: {point.name} ({point.who}): {'; '.join(point.checks)}"))

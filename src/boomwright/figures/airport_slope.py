@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from functools import partial
 
@@ -14,7 +15,7 @@ from boomwright.figures.palette import LIGHT, Palette, line_style
 from boomwright.figures.scale import nice_bounds
 from boomwright.figures.shaded_field import halo_text
 from boomwright.figures.tables import ReadingTable
-from boomwright.permits import Installation, SurfaceCheck
+from boomwright.permits import Installation, SurfaceCheck, surface_verdict
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 92.0
 _FOOT = 0.3048  # exact {nist-sp-811}
@@ -26,23 +27,35 @@ def _units(system: UnitSystem) -> tuple[float, str, float, str]:
     return (1e3, "km", 1.0, "m") if system == "metric" else (1e3 * _FOOT, "1000 ft", _FOOT, "ft")
 
 
+def _over_site(check: SurfaceCheck) -> float:
+    """Elevation of the surface over the site; only checks that have one are drawn."""
+    return math.nan if check.allowed_amsl is None else check.allowed_amsl
+
+
 def _start(check: SurfaceCheck) -> float:
-    """Elevation where the surface begins, allowances taken off."""
-    return check.allowed_amsl - check.distance / check.surface.ratio
+    """Elevation where the surface begins, its doubt taken off."""
+    return _over_site(check) - check.distance / check.surface.ratio
 
 
-def _needs_notice(check: SurfaceCheck, held: Installation) -> bool:
-    ground = held.site_elevation
-    return ground is not None and held.heights.highest > check.allowed_amsl - ground
+def _verdict(check: SurfaceCheck, held: Installation) -> str:
+    return surface_verdict(check, top=held.heights.highest, ground=held.site_elevation)
+
+
+def _allowed(check: SurfaceCheck, held: Installation) -> float | None:
+    """Height above ground allowed without notice; never below the ground."""
+    if held.site_elevation is None or check.allowed_amsl is None:
+        return None
+    return max(0.0, check.allowed_amsl - held.site_elevation)
 
 
 def _name(check: SurfaceCheck, held: Installation, *, tall: float, tall_name: str) -> str:
     name = f"{check.airport.code}, {check.surface.ratio:.0f}:1"
-    if held.site_elevation is None:
+    allowed = _allowed(check, held)
+    if allowed is None:
         return name
-    allowed = (check.allowed_amsl - held.site_elevation) / tall
-    notice = ", notice needed" if _needs_notice(check, held) else ""
-    return f"{name}, {allowed:.0f} {tall_name} allowed{notice}"
+    verdict = _verdict(check, held)
+    said = "" if verdict == "within" else f", {verdict}"
+    return f"{name}, {allowed / tall:.0f} {tall_name} allowed{said}"
 
 
 def _stands(
@@ -54,7 +67,7 @@ def _stands(
     ground = held.site_elevation
     top = ground + held.heights.permanent_top
     x = frame.x(check.distance / long)
-    colour = palette.accent if _needs_notice(check, held) else palette.ink
+    colour = palette.ink if _verdict(check, held) == "within" else palette.accent
     made = [
         line(x, frame.y(ground / tall), x, frame.y(top / tall), stroke=colour, stroke_width="3.5",
              data_part="structure", data_airport=check.airport.code),
@@ -79,8 +92,8 @@ def _sentence(checks: Sequence[SurfaceCheck], held: Installation, *, system: Uni
             f"{check.airport.code} {check.airport.name}, {check.surface.ratio:.0f}:1, "
             f"{far(check.distance / 1e3)} used of {far(check.point.distance / 1e3)}"
         )
-        if held.site_elevation is not None:
-            allowed = check.allowed_amsl - held.site_elevation
+        allowed = _allowed(check, held)
+        if allowed is not None:
             part += f", {tall(allowed)} above ground allowed without notice"
         said.append(part)
     return f"Highest part {tall(held.heights.highest)} above ground. {'; '.join(said)}."
@@ -119,9 +132,9 @@ def airport_slopes(
     ValueError
         there is no surface to draw
     """
-    shown = tuple(checks[:MOST_AIRPORTS])
+    shown = tuple(check for check in checks if check.allowed_amsl is not None)[:MOST_AIRPORTS]
     if not shown:
-        msg = "no airport's surface reaches the site, so there is none to draw"
+        msg = "no surface of known height reaches the site, so there is none to draw"
         raise ValueError(msg)
     long, long_name, tall, tall_name = _units(system)
     held = installation
@@ -157,9 +170,9 @@ def airport_slopes(
         ]  # fmt: skip
     for check in shown:
         items += _stands(frame, check=check, held=held, long=long, tall=tall, palette=palette)
-    exact = all(check.point.exact for check in shown)
-    how = "distances from entered runway ends" if exact else (
-        "runway ends not entered: distance and elevation reduced by an allowance"
+    exact = all(check.point.known != "reference point" for check in shown)
+    how = "distances from runway ends" if exact else (
+        "where runway ends are unknown, from as near as a runway may come"
     )  # fmt: skip
     named, lower = legend_rows(entries=entries, x=14.0, y=36.0, room=width - 28.0,
                                palette=palette, markers=False)  # fmt: skip
@@ -184,7 +197,10 @@ def airport_table(checks: Sequence[SurfaceCheck], installation: Installation) ->
     checks
         surfaces over the site, lowest first (n_surfaces,)
     """
-    ground = installation.site_elevation
+
+    def height(value: float | None) -> str:
+        return "not known" if value is None else f"{value:.1f}"
+
     return ReadingTable(
         header=(
             "airport", "distance, km", "distance used, km", "slope", "surface above sea level, m",
@@ -196,8 +212,8 @@ def airport_table(checks: Sequence[SurfaceCheck], installation: Installation) ->
                 f"{check.point.distance / 1e3:.2f}",
                 f"{check.distance / 1e3:.2f}",
                 f"{check.surface.ratio:.0f}:1",
-                f"{check.allowed_amsl:.1f}",
-                "" if ground is None else f"{check.allowed_amsl - ground:.1f}",
+                height(check.allowed_amsl),
+                height(_allowed(check, installation)),
                 check.surface.paragraph,
             )
             for check in checks

@@ -114,3 +114,14 @@ def metres_and_feet(length: float) -> str:
         length [m]
     """
     return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"
+
+
+def kilometres_and_miles(length: float) -> str:
+    """Write a distance over land both ways, e.g. ``15.0 km (9.3 mi)``.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    """
+    return f"{length / 1e3:.1f} km ({length / (5280.0 * METRES_PER_FOOT):.1f} mi)"

@@ -14,7 +14,12 @@ from boomwright.base import Fault, PlanError
 from boomwright.base.days import day_number
 
 RuleKind = Literal[
-    "height_over", "height_near_boundary", "boundary_ratio", "airport_within", "question"
+    "height_over",
+    "height_near_boundary",
+    "boundary_ratio",
+    "airport_within",
+    "heliport_within",
+    "question",
 ]
 Outcome = Literal["notice needed", "exceeded", "ask"]
 Seen = Literal["read", "from memory", "common practice"]
@@ -25,6 +30,7 @@ RULE_NUMBERS: Final[dict[str, tuple[str, ...]]] = {
     "height_near_boundary": ("limit_m", "distance_m"),
     "boundary_ratio": ("ratio",),
     "airport_within": ("limit_m", "distance_m"),
+    "heliport_within": ("limit_m", "distance_m"),
     "question": (),
 }
 _TEXT_KEYS: Final = ("id", "kind", "subject", "text", "basis", "whom_to_ask", "dated", "seen")

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, is_dataclass
 from itertools import pairwise
+from typing import Any
 
 from boomwright.base import Notice, both_quantities
 from boomwright.parts import Beam
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_work import AnswerPlan
 
 #: least and greatest usual distance of the anchors, as a share of the height of the highest guys
 #: they hold: never under half, 0.75 to 0.8 is better (common practice)
@@ -34,6 +37,10 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += _trap_notices(beam)
         found += _boom_notices(beam, plan.boom_of(beam.name))
         found += _mast_notices(beam, plan)
+    if plan.raising is not None:
+        found += _unsigned_notices(plan.raising, "raising")
+        if plan.permits is not None:
+            found += _unsigned_notices(plan.permits, "permits")
     return tuple(found)
 
 
@@ -94,6 +101,25 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
         for code, where, length, usual in told
         if length > usual
     ]
+
+
+def _unsigned_notices(table: Any, place: str) -> list[Notice]:
+    """Ask who stands behind each bare answer that would let a lift go ahead."""
+    found: list[Notice] = []
+    for entry in fields(table):
+        value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
+        if entry.name == "on_another_structure":
+            continue
+        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
+            answer = "true" if value else "false"
+            text = (
+                f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
+                f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.'
+            )
+            found.append(Notice(code="plan.unsigned-answer", text=text, severity="doubt"))
+        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+            found += _unsigned_notices(value, inner)
+    return found
 
 
 def _trap_notices(beam: Beam) -> list[Notice]:

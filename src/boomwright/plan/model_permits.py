@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from boomwright.plan.model_work import AnswerPlan
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PowerLinePlan:
@@ -115,7 +117,7 @@ class PermitsPlan:
     on_another_structure
         True when it stands on an existing antenna structure
     power_lines_surveyed
-        True when somebody has looked for power lines
+        whether somebody has looked for power lines
     power_line
         power lines near (n_lines,)
     local_limit
@@ -132,8 +134,14 @@ class PermitsPlan:
     lightning_rod: float = 0.0
     crane: float = 0.0
     on_another_structure: bool = False
-    power_lines_surveyed: bool = False
+    power_lines_surveyed: bool | AnswerPlan | None = None
     power_line: tuple[PowerLinePlan, ...] = ()
     local_limit: tuple[LocalLimitPlan, ...] = ()
     runway: tuple[RunwayPlan, ...] = ()
     exposure: tuple[ExposurePlan, ...] = ()
+
+    @property
+    def lines_surveyed(self) -> bool:
+        """Whether anybody, named or not, has looked for power lines."""
+        said = self.power_lines_surveyed
+        return said.answer if isinstance(said, AnswerPlan) else bool(said)

@@ -1,4 +1,8 @@
-"""Prices and the raising job, as the plan gives them. ``None`` means that it does not say."""
+"""Prices and the raising job, as the plan gives them. ``None`` means that it does not say.
+
+A question of the raising is answered with yes or no, who says so and when; a bare ``true`` of an
+older plan is kept as it stands, and asked about.
+"""
 
 from __future__ import annotations
 
@@ -77,6 +81,44 @@ class PricesPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerPlan:
+    """An answer to a question.
+
+    Parameters
+    ----------
+    answer
+        whether it holds
+    by
+        who says so
+    on
+        day it was said, ``2026-05-01``
+    """
+
+    answer: bool
+    by: str
+    on: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapstanPlan:
+    """A capstan winch for the hauling rope.
+
+    Parameters
+    ----------
+    rated_pull
+        pull its maker allows [N]
+    fastening
+        pull that what it is fastened to may take [N]
+    turns
+        turns of rope on its drum
+    """
+
+    rated_pull: float | None = None
+    fastening: float | None = None
+    turns: int = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class HaulLinePlan:
     """Rope and blocks for hauling.
 
@@ -86,10 +128,22 @@ class HaulLinePlan:
         marked breaking strength of the rope [N]
     block_breaking_strength
         marked breaking strength of the weakest block, shackle or sling [N]
+    parts
+        rope parts that carry the load
+    bearing
+        ``ball``, ``bush`` or ``plain``, or empty
+    ends
+        ``eye`` or ``knot``; a knot when the plan does not say
+    capstan
+        capstan winch
     """
 
     breaking_strength: float
     block_breaking_strength: float | None = None
+    parts: int = 1
+    bearing: str = ""
+    ends: str = "knot"
+    capstan: CapstanPlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,15 +185,18 @@ class TramPlan:
         marked breaking strength of the carrier [N]
     line_mass
         mass of one metre of the carrier [kg/m]
+    anchor
+        pull its ground anchor may take [N]
     back_guyed
-        True when the top is guyed against the pull
+        whether the top is guyed against the pull
     """
 
     span: float
     sag: float
     breaking_strength: float
     line_mass: float = 0.0
-    back_guyed: bool = False
+    anchor: float | None = None
+    back_guyed: bool | AnswerPlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,11 +211,20 @@ class CranePlan:
         highest hook position at that radius [m]
     capacity
         rated load at the working radius [kg]
+    slings
+        marked breaking strength of the weakest sling or shackle of the bridle [N]
+    wind_limit
+        gust at which it stops [m/s]
+    operator
+        whether a trained operator runs it
     """
 
     radius: float
     hook_height: float
     capacity: float | None = None
+    slings: float | None = None
+    wind_limit: float | None = None
+    operator: bool | AnswerPlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,12 +241,132 @@ class LiftTruckPlan:
         horizontal distance from where it can stand to the mast [m]
     platform_capacity
         rated load of the platform [kg]
+    wind_limit
+        gust at which it stops [m/s]
+    operator
+        whether a trained operator runs it
+    carries_beam
+        whether its maker or hirer allows the platform to carry the beam
     """
 
     platform_height: float
     outreach: float
     needed_outreach: float
     platform_capacity: float | None = None
+    wind_limit: float | None = None
+    operator: bool | AnswerPlan | None = None
+    carries_beam: bool | AnswerPlan | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltPartPlan:
+    """Something that turns with the support and that no other table weighs.
+
+    Parameters
+    ----------
+    name
+        what it is
+    mass
+        mass [kg]
+    at
+        its middle, along the support from the hinge [m]
+    """
+
+    name: str
+    mass: float
+    at: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackLinePlan:
+    """The hold-back line.
+
+    Parameters
+    ----------
+    breaking_strength
+        marked breaking strength [N]
+    line_at
+        where it takes hold of the support, from the hinge [m]
+    distance
+        its anchor from the hinge, on the side where the support lies [m]
+    anchor
+        pull its anchor may take [N]
+    """
+
+    breaking_strength: float
+    line_at: float
+    distance: float
+    anchor: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltPlan:
+    """Gear for laying the support over about its hinge.
+
+    Parameters
+    ----------
+    lifter
+        ``gin pole`` or ``fixed sheave``
+    lifter_height
+        head of the gin pole from the hinge, or the sheave above the hinge [m]
+    line_at
+        where the line takes hold of the support, from the hinge [m]
+    winch_distance
+        gin pole: ground anchor of the line from the hinge [m]
+    sheave_behind
+        fixed sheave: from the hinge away from the lying support [m]
+    hinged
+        whether the foot turns in a hinge made for it
+    side_guys
+        whether side guys on the hinge axis hold throughout
+    length
+        length of the support while it turns, when that is not its height [m]
+    allowed_moment
+        bending moment that the support may take [N m]
+    hinge_rating
+        force the hinge may take [N]
+    lifter_rating
+        force along the gin pole, or load on the sheave and what carries it, that they may take [N]
+    lift_line
+        breaking strength of the line from gin pole to support [N]
+    winch
+        pull the winch's maker allows [N]
+    winch_parts
+        rope parts of a tackle in the winch line
+    rope
+        breaking strength of the winch rope [N]
+    ends
+        ``eye`` or ``knot``; a knot when the plan does not say
+    anchor
+        pull the ground anchor of the winch line may take [N]
+    operator_out
+        whoever works the winch from the hinge [m]
+    back_line
+        hold-back line
+    part
+        what else turns with the support (n_parts,)
+    """
+
+    lifter: str
+    lifter_height: float
+    line_at: float
+    winch_distance: float | None = None
+    sheave_behind: float = 0.0
+    hinged: bool | AnswerPlan | None = None
+    side_guys: bool | AnswerPlan | None = None
+    length: float | None = None
+    allowed_moment: float | None = None
+    hinge_rating: float | None = None
+    lifter_rating: float | None = None
+    lift_line: float | None = None
+    winch: float | None = None
+    winch_parts: int = 1
+    rope: float | None = None
+    ends: str = "knot"
+    anchor: float | None = None
+    operator_out: float | None = None
+    back_line: BackLinePlan | None = None
+    part: tuple[TiltPartPlan, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,16 +379,18 @@ class RaisingPlan:
         people trained and equipped to climb and to rescue
     ground_crew
         people on the ground, lift director and spotter included
+    training
+        whether the climbers' training and equipment have been looked at
     rescue_plan
-        True when a rescue plan is written and the kit is on site
+        whether a rescue plan is written and the kit is on site
     trained_rigger
-        True when somebody trained in rigging leads
+        whether somebody trained in rigging leads
     guys_in_the_way
-        True when the beam cannot go straight up past the guys
+        whether the beam cannot go up past the guys
     level_access
-        True when a truck can stand level and firm beside the support
-    tilt_over
-        True when the support tilts or cranks down and its maker allows it with this load
+        whether a truck can stand level and firm beside the support
+    ground_beyond
+        whether ground and ways beyond the boundary are kept empty during the lift
     top_rating
         horizontal load the maker or an engineer allows at the top [N]
     forecast_gust
@@ -213,15 +401,18 @@ class RaisingPlan:
         rope and blocks
     tram
         tram line
+    tilt
+        gear for laying the support over
     """
 
     trained_climbers: int = 0
     ground_crew: int = 0
-    rescue_plan: bool = False
-    trained_rigger: bool = False
-    guys_in_the_way: bool = False
-    level_access: bool = False
-    tilt_over: bool = False
+    training: bool | AnswerPlan | None = None
+    rescue_plan: bool | AnswerPlan | None = None
+    trained_rigger: bool | AnswerPlan | None = None
+    guys_in_the_way: bool | AnswerPlan | None = None
+    level_access: bool | AnswerPlan | None = None
+    ground_beyond: bool | AnswerPlan | None = None
     top_rating: float | None = None
     forecast_gust: float | None = None
     mass: float | None = None
@@ -230,3 +421,4 @@ class RaisingPlan:
     tram: TramPlan | None = None
     crane: CranePlan | None = None
     lift_truck: LiftTruckPlan | None = None
+    tilt: TiltPlan | None = None

@@ -66,6 +66,9 @@ class TableSpec:
     check
         reports faults between fields; a value is None when written but itself at fault,
         absent when not written
+    gone
+        keys of older plans that no longer say enough, each with what to write instead; ``false``
+        said nothing and still reads
     wavelength_key
         key of the frequency that ``wl`` belongs to in this table and below, or empty
     model
@@ -76,6 +79,7 @@ class TableSpec:
     noun: str
     fields: tuple[Field, ...]
     check: Callable[[Values, Place], None] = field(default=_no_check)
+    gone: tuple[tuple[str, str], ...] = ()
     wavelength_key: str = ""
     model: type[Any] | None = None
 
@@ -112,7 +116,12 @@ class TableSpec:
 
     def _unknown_keys(self, raw: dict[str, Any], at: Place) -> None:
         known = [entry.key for entry in self.fields]
-        unknown = [key for key in raw if key not in known]
+        gone = dict(self.gone)
+        unknown = [key for key in raw if key not in known and key not in gone]
+        for key in gone:
+            if raw.get(key, False) is not False:
+                message = "this key no longer says enough"
+                at.child(key).fault(message, remedy=gone[key])
         if len(unknown) > _MOST_UNKNOWN:
             message = f"{len(unknown)} keys here are not known in a {self.noun}"
             at.fault(message, remedy=f"remove them; known here: {self._keys_text()}")
@@ -200,7 +209,7 @@ class Tables:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NameOrTable:
-    """Either a name out of a list or a table: ``ground = "medium dry"`` or ``{ ... }``.
+    """Either a plain value or a table: ``ground = "medium dry"`` or ``{ ... }``.
 
     Parameters
     ----------
@@ -218,8 +227,8 @@ class NameOrTable:
 
         Returns
         -------
-        str, dict or None
-            the name, or the values of the table [SI]
+        str, bool, dict or None
+            the short form, or the values of the table [SI]
         """
         return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
 

@@ -11,12 +11,13 @@ from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY
 
-#: added for each sheave a rope runs over [-] {common-practice-rigging}
-SHEAVE_FRICTION: Final = 0.05
 #: times the steady pull when people haul by hand in jerks [-] {common-practice-rigging}
 HAND_SHOCK: Final = 1.25
-#: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943}
+#: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943},
+#: and for wire and web slings {asme-b30-9}
 BREAKING_FACTOR: Final = 5.0
+#: share of its strength that a rope keeps at a knot [-] {common-practice-tackle}
+KNOT_SHARE: Final = 0.5
 #: half the density of air at 15 degrees and sea level [kg/m^3] {asce-7-10}
 _HALF_AIR_DENSITY: Final = 0.613
 #: times the steady wind force in gusts and swing [-] {common-practice-rigging}
@@ -115,28 +116,6 @@ def block_load(*, line_tension: float, angle_between: float) -> float:
         load on the block and its fastening [N]
     """
     return 2.0 * line_tension * abs(math.cos(angle_between / 2.0))
-
-
-def hauling_tension(
-    *, load: float, sheaves: int, friction: float = SHEAVE_FRICTION, shock: float = HAND_SHOCK
-) -> float:
-    """Pull on a hauling rope over sheaves, with friction and jerks.
-
-    Parameters
-    ----------
-    load
-        weight hanging on the rope [N]
-    friction
-        added for each sheave [-] {common-practice-rigging}
-    shock
-        times the steady pull [-] {common-practice-rigging}
-
-    Returns
-    -------
-    float
-        pull to reckon with [N]
-    """
-    return float(load * (1.0 + friction) ** sheaves * shock)
 
 
 def breaking_strength_needed(*, static_load: float, factor: float = BREAKING_FACTOR) -> float:

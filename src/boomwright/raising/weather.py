@@ -1,7 +1,8 @@
 """When the weather stops the work.
 
-The hoisting and climbing limits are this project's cautious defaults {common-practice-raising};
-a crane's or lift truck's own limit, when lower, goes first.
+The hoisting and climbing limits are this project's cautious defaults {common-practice-raising},
+below what a school of mast crews teaches {army-mast-wind}; a crane's or lift truck's own limit,
+when lower, goes first.
 """
 
 from __future__ import annotations

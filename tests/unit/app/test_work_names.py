@@ -38,6 +38,7 @@ def test_every_name_has_its_line(tmp_path):
     for beam in raised["beams"]:
         for name in within:
             beam["lift"][name] = None
+        beam["lift"]["taking_down"]["hold_points"] = None
     found = names(cost) | names(raised)
     assert found <= known, sorted(found - known)
     assert {"lines", "cutting", "changes", "methods", "picks", *within} <= found

@@ -171,8 +171,15 @@ def test_the_bill_gives_the_us_quantity_and_size_beside_the_metric_one():
     assert all(row[-1] == TICK for row in by_item.values())
 
 
+CLIMBED = read_plan(
+    DEMO.replace("trained_climbers = 0", "trained_climbers = 2").replace(
+        'platform_height = "17 m"', 'platform_height = "7 m"'
+    )
+)
+
+
 def test_the_raising_sheet_puts_the_readers_units_first():
-    result = raise_plan(PLAN, today="2026-11-25")
+    result = raise_plan(CLIMBED, today="2026-11-25")
     (metric, us) = (
         words(raising_sheet(result, number=0, palette=LIGHT, system=system).blocks)
         for system in ("metric", "us")

@@ -175,7 +175,7 @@ def test_a_boom_that_could_not_be_bent_is_refused_with_a_reason():
     plan, report, permits = UNKNOWN
     with pytest.raises(ValueError, match="ledger"):
         figures.boom_chart(report=report.beams[0], beam=plan.beams[0])
-    with pytest.raises(ValueError, match="no airport"):
+    with pytest.raises(ValueError, match="no surface"):
         figures.airport_slopes(checks=(), installation=permits.installation)
 
 

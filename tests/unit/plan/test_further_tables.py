@@ -15,6 +15,7 @@ from boomwright.plan import Plan, plan_notices, plan_schema, read_plan, write_pl
 from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import lay_out
 from boomwright.plan.lists import ListOf, Row
+from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
 from full_plan import FEEDS, FULL, with_feed
@@ -172,6 +173,12 @@ def test_prices_raising_wish_and_measured_in_si() -> None:
     assert plan.raising.gin_pole.tag_slope == pytest.approx(math.pi / 4)
     assert plan.raising.tram is not None
     assert plan.raising.tram.line_mass == 0.3
+    assert plan.raising.training == AnswerPlan(answer=True, by="climbing school", on="2026-03-02")
+    assert plan.raising.tilt is not None
+    assert (plan.raising.tilt.part[1].name, plan.raising.tilt.allowed_moment) == ("cage", 6e3)
+    assert plan.raising.haul_line is not None
+    assert plan.raising.haul_line.capstan is not None
+    assert (plan.raising.haul_line.parts, plan.raising.haul_line.capstan.turns) == (2, 4)
     assert plan.wish is not None
     assert (plan.wish.elements, plan.wish.gain_dbi, plan.wish.swr) == ((2, 4), 7.0, 1.8)
     assert plan.wish.matters is not None
@@ -198,8 +205,8 @@ def test_silence_stays_none_and_no_table_is_made_up() -> None:
     assert bare.permits is not None
     assert bare.line is not None
     assert (bare.raising.mass, bare.raising.forecast_gust, bare.raising.crane) == (None, None, None)
-    assert (bare.raising.rescue_plan, bare.raising.level_access) == (False, False)
-    assert (bare.permits.boundary, bare.permits.power_lines_surveyed) == (None, False)
+    assert (bare.raising.rescue_plan, bare.raising.level_access) == (None, None)
+    assert (bare.permits.boundary, bare.permits.power_lines_surveyed) == (None, None)
     assert bare.line.choke is None
 
 

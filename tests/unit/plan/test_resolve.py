@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from importlib.resources import files
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -57,7 +58,7 @@ from boomwright.plan.resolve import (
     wished_beam,
 )
 from boomwright.plan.resolve.feed import _DUTY_WORD
-from boomwright.raising import plan_lift
+from boomwright.raising import Said, Tilt, plan_lift
 from boomwright.structure import (
     EDITIONS,
     MAST_STEELS,
@@ -70,6 +71,9 @@ from boomwright.structure import (
 from full_plan import FEEDS, FULL, with_feed
 
 DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+TILTING = (
+    Path(__file__).parents[3] / "examples/stations/03-three-elements-15m-on-a-tilting-pole.toml"
+).read_text(encoding="utf-8")
 BARE = DEMO[: DEMO.index("\n  [beam.boom]")]
 
 
@@ -264,7 +268,12 @@ def test_raising_takes_weight_and_wind_from_the_structure() -> None:
     assert job.load.balance_place == pytest.approx((report.balance or 0) + 0.1)
     assert job.load.element_span == pytest.approx(10.98)
     assert job.power_lines[0].required_clearance == pytest.approx(3.048)
-    assert (job.crew.ground, job.level_access, job.tilt_over) == (5, True, False)
+    assert (job.crew.ground, job.foot_set, job.tilt) == (5, True, None)
+    assert job.level_access == Said(yes=True, by="club chairman", on="2026-10-04")
+    # "not in the way", turned round: the beam passes.
+    assert job.clear_of_guys == Said(yes=True, by="club chairman", on="2026-10-04")
+    assert (job.boundary, job.walkway) == (22.0, 30.0)
+    assert [(ring.height, ring.radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
     assert plan_lift(job).methods
     weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
     heavier = raising_job(weighed, weighed.beams[0], report)
@@ -293,6 +302,67 @@ def test_gear_of_the_full_plan() -> None:
     assert job.crane is not None
     assert job.crane.capacity == 500.0
     assert job.tower_top_horizontal_rating == 900.0
+    assert job.tram.anchor == 6e3
+    assert job.lift_truck is not None
+    assert job.lift_truck.carries_beam == Said(yes=True, by="hirer", on="2026-05-01")
+    assert job.haul_line is not None
+    assert (job.haul_line.bearing, job.haul_line.ends) == ("bush", "eye")
+    assert job.haul_line.capstan is not None
+    assert job.haul_line.capstan.fastening == 5e3
+    assert job.others == (("high", 17.0),)
+
+
+def tilting(tilt: str) -> Tilt:
+    """The tilt of the third example station, with other lines of its table."""
+    text = TILTING[: TILTING.index("[raising]")]
+    plan = read_plan(f'{text}[raising]\nmass = "15 kg"\n[raising.tilt]\n{tilt}')
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    job = raising_job(plan, plan.beams[0], report)
+    assert job is not None
+    assert job.tilt is not None
+    return job.tilt
+
+
+_LIFTER = 'lifter = "gin pole"\nlifter_height = "4 m"\nline_at = "8 m"\nwinch_distance = "9 m"\n'
+
+
+def test_a_tilting_tube_is_weighed_with_everything_on_it() -> None:
+    part = '[[raising.tilt.part]]\nname = "rotator"\nmass = "14 kg"\nat = "11.5 m"\n'
+    tilt = tilting(_LIFTER + part)
+    weights = {part.name: part.weight / STANDARD_GRAVITY for part in tilt.parts}
+    # 88.9 x 4 mm of steel: pi (0.0889 - 0.004) 0.004 x 12 x 7850; mast 50.8 x 4 mm, 1.3 m.
+    assert weights["support"] == pytest.approx(math.pi * 0.0849 * 0.004 * 12 * 7850, rel=1e-9)
+    assert weights["mast"] == pytest.approx(math.pi * 0.0468 * 0.004 * 1.3 * 7850, rel=1e-9)
+    assert (weights["rotator"], weights["15m"]) == (pytest.approx(14.0), pytest.approx(15.0))
+    places = {part.name: part.at for part in tilt.parts}
+    assert places == pytest.approx({"support": 6.0, "mast": 12.15, "rotator": 11.5, "15m": 12.4})
+    # Bending: yield of A53 B, 35 ksi, over 1.67, times pi/32 (D^4 - d^4)/D.
+    modulus = math.pi / 32 * (0.0889**4 - 0.0809**4) / 0.0889
+    assert tilt.allowed_moment == pytest.approx(35 * 6.894757e6 / 1.67 * modulus, rel=1e-6)
+    assert tilt.unknown_parts == ()
+    # A maker's lower figure counts, a higher one does not silence the steel.
+    assert tilting('allowed_moment = "1 kN m"\n' + _LIFTER).allowed_moment == 1e3
+    high = tilting('allowed_moment = "90 kN m"\n' + _LIFTER)
+    assert high.allowed_moment == tilt.allowed_moment
+
+
+def test_what_turns_and_is_not_weighed_is_named() -> None:
+    assert tilting(_LIFTER).unknown_parts == ("weight of rotator and what carries it",)
+    # Cranked in, everything comes down with the top.
+    short = tilting('length = "7 m"\n' + _LIFTER)
+    assert {part.name: part.at for part in short.parts}["15m"] == pytest.approx(7.4)
+
+
+def test_a_tube_set_in_its_footing_does_not_tilt() -> None:
+    text = TILTING.replace("hinged = true\n", "")
+    plan = read_plan(text)
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    job = raising_job(plan, plan.beams[0], report)
+    assert job is not None
+    assert job.foot_set
+    tilt = next(each for each in plan_lift(job).methods if each.way == "tilt")
+    assert tilt.verdict == "no-go"
+    assert "set in its footing" in tilt.deciding[0]
 
 
 def test_bill_of_the_demo_counts_what_the_plan_says() -> None:
