@@ -313,52 +313,13 @@ def leg_course(*, tower: Tower, course: SupportCourse) -> np.ndarray | None:
 def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Findings) -> None:
     if held.course is None:  # pragma: no cover - said before
         return
-    basis = case.basis(height=tower.height, shape="lattice")
-    way = (
-        "on its guys and on points that hold, every wind direction"
-        if held.states
-        else ("foot taken to tilt, house bracket to hold")
-    )
     if held.buckles:
-        findings.add(
-            margin(
-                name=f"tower: weight and guys on the bent tower{case.suffix}",
-                demand=inf,
-                capacity=1.0,
-                unit="",
-                basis=f"{basis}; it buckles under 1.6 times what presses it down, on 0.8 of its "
-                "stiffness (AISC 360-22)",
-                change="set the anchors further out, take heavier strand, guy it at more heights, "
-                "or ask the maker or an engineer",
-            )
-        )
+        _buckling_line(tower, case, findings)
         return
     figures = _figures(tower, held.course)
     for figure in figures:
-        if figure.rated is None:
-            continue
-        name = f"tower: {figure.name} along its height{case.suffix}"
-        lacks = held.lacks
-        if figure.demand is None:
-            findings.skip(
-                name, "the legs and face width are not given under [support.tower.lattice]"
-            )
-            continue
-        if lacks and figure.demand <= figure.rated:
-            findings.skip(name, f"{lacks}; without the weight on the bent tower: {figure.text}")
-            continue
-        grown = "" if lacks else "; moments grown by 1.6 times the weight on 0.8 of the stiffness"
-        findings.add(
-            margin(
-                name=name,
-                demand=figure.demand,
-                capacity=figure.rated,
-                unit=figure.unit,
-                basis=f"{basis}; at {span(figure.height)}; {way}{grown}",
-                change="guy it at more heights as its maker draws them, hang less or lower, or "
-                "ask the maker or an engineer",
-            )
-        )
+        if figure.rated is not None:
+            _section_line(figure, figure.rated, tower, held, case, findings)
     missing = [figure for figure in figures if figure.rated is None]
     if missing and not _as_drawn(tower, case.site.inputs.guying):
         *first, last = [figure.name for figure in missing]
@@ -370,6 +331,54 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
             f"{'; '.join(figure.text for figure in missing)}",
             change=_ASK_FOR_BOTH if held.states else _ASK,
         )
+
+
+def _buckling_line(tower: Tower, case: LoadCase, findings: Findings) -> None:
+    findings.add(
+        margin(
+            name=f"tower: weight and guys on the bent tower{case.suffix}",
+            demand=inf,
+            capacity=1.0,
+            unit="",
+            basis=f"{case.basis(height=tower.height, shape='lattice')}; it buckles under 1.6 "
+            "times what presses it down, on 0.8 of its stiffness (AISC 360-22)",
+            change="set the anchors further out, take heavier strand, guy it at more heights, or "
+            "ask the maker or an engineer",
+        )
+    )
+
+
+def _section_line(
+    figure: _Figure,
+    rated: float,
+    tower: Tower,
+    held: HeldSupport,
+    case: LoadCase,
+    findings: Findings,
+) -> None:
+    name = f"tower: {figure.name} along its height{case.suffix}"
+    if figure.demand is None:
+        findings.skip(name, "the legs and face width are not given under [support.tower.lattice]")
+        return
+    if held.lacks and figure.demand <= rated:
+        findings.skip(name, f"{held.lacks}; without the weight on the bent tower: {figure.text}")
+        return
+    way = "foot taken to tilt, house bracket to hold"
+    if held.states:
+        way = "on its guys and on points that hold, every wind direction"
+    grown = "" if held.lacks else "; moments grown by 1.6 times the weight on 0.8 of the stiffness"
+    findings.add(
+        margin(
+            name=name,
+            demand=figure.demand,
+            capacity=rated,
+            unit=figure.unit,
+            basis=f"{case.basis(height=tower.height, shape='lattice')}; at {span(figure.height)}; "
+            f"{way}{grown}",
+            change="guy it at more heights as its maker draws them, hang less or lower, or ask "
+            "the maker or an engineer",
+        )
+    )
 
 
 def _slender(tower: Tower, levels: Sequence[float], findings: Findings) -> None:

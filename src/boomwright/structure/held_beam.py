@@ -235,12 +235,17 @@ def require_stable(stiffness: Floats) -> None:
         when it no longer stands up to every movement
     """
     # Movements and slopes differ by the length of the pieces: each is measured by its own.
-    scale = np.sqrt(np.maximum(np.diagonal(stiffness), 1e-300))
-    try:
-        np.linalg.cholesky(stiffness / np.outer(scale, scale))
-    except np.linalg.LinAlgError:
+    own = np.diagonal(stiffness)
+    stands = bool(np.all(own > 0.0))
+    if stands:
+        scale = np.sqrt(own)
+        try:
+            np.linalg.cholesky(stiffness / np.outer(scale, scale))
+        except np.linalg.LinAlgError:
+            stands = False
+    if not stands:
         msg = "it buckles under the weight it bears"
-        raise BucklesError(msg) from None
+        raise BucklesError(msg)
 
 
 def bend_held(*, beam: UprightBeam, held: Iterable[float], pinned: bool) -> tuple[Floats, Floats]:
