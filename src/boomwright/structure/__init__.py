@@ -9,8 +9,8 @@ Where to look: ``basis`` and ``wind`` turn a speed into a pressure and keep ulti
 wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, ``elastica``,
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
-``tube_support``, ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``cases``
-puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
+``tube_support``, ``held_beam``, ``columns``, ``anchors``, ``soils``, ``pads`` and ``piers`` about
+what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
 ``memory`` about figures known from memory only. The ``check_*`` files only assemble. A planning
 aid: no lattice is computed; maker, local building official and licensed engineer overrule it.
 """
