@@ -64,6 +64,8 @@ _BOOM = """
 _REST = """
 [support]
 method = "strength"
+damping = 0.012
+sway = "2.2 Hz"
 frost_depth = "20 in"
 soil = { name = "tested loam", bearing = "90 kPa", lateral = "100 psf/ft", friction = 0.3, cohesion = "6 kPa", weight = "16 kN/m3" }
 [support.tower]
@@ -76,6 +78,7 @@ drag_width = "0.25 m"
 bending_stiffness = "900 kN m2"
 top_drift = "0.2 m"
 bracket = "5 m"
+joints = "bolts"
   [support.tower.lattice]
   faces = 3
   face_width = "12 in"
@@ -91,6 +94,7 @@ bracket = "5 m"
   kind = "nominal"
   exposure = "B"
   edition = "TIA-222-F"
+  pressure = "0.9 kPa"
   ice = "0 mm"
   ice_gust = "40 mph"
   mast_extension = "2 m"
@@ -345,6 +349,20 @@ def with_feed(feed: str) -> str:
 
 
 FULL = with_feed(_PLAIN)
+
+_WIND = FULL[FULL.index("wind = ") : FULL.index("ice = ")]
+_BASIS = FULL[FULL.index("wind_basis = ") : FULL.index("ice_basis = ")]
+#: the same with the wind by EN 1991-1-4, and with pressures as an engineer states them
+WINDS = (
+    FULL.replace(_WIND, 'wind = "24 m/s"\n').replace(
+        _BASIS,
+        'wind_basis = { kind = "characteristic", edition = "EN 1991-1-4", terrain = "II", orography = 1.1, direction = 0.9, season = 0.95, probability = 1.02, air_density = "1.2 kg/m3", reliability_class = 2, load_factor = 1.6 }\n',
+    ),
+    FULL.replace(_WIND, "").replace(
+        _BASIS,
+        'wind_basis = { kind = "design", edition = "SIA 261", pressure = [["6 m", "0.75 kPa"], ["18 m", "20 psf"]], by = "an engineer, 2026-03-01", load_factor = 1.5 }\n',
+    ),
+)
 
 #: one feed of every other kind, all keys written
 FEEDS = (

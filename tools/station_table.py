@@ -24,8 +24,9 @@ test holds it to what the programs say today. Nothing here is a design: the towe
 drawings, the local building official and a licensed engineer overrule every figure.
 
 Use is demand over limit. A check that lacks an input is *not checked* and never a pass. Wind is
-the 3 s gust at 10 m as entered, with its kind, exposure and edition; elements, booms and masts use
-the wind of the method, everything below always nominal wind. Where there is ice, all of it is
+as entered, by the code of the place: a 3 s gust by an American edition, a 10 min mean by
+EN 1991-1-4, or pressures as an engineer states them. Elements, booms and masts use the wind of
+the method, everything below wind without a factor on it. Where there is ice, all of it is
 checked bare and again with ice and the gust that comes with it. As antennas the elements are
 first guesses.
 

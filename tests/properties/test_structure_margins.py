@@ -12,13 +12,16 @@ from hypothesis import strategies as st
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.structure import (
     EDITIONS,
+    EN_EDITION,
     PRESUMPTIVE_SOILS,
     STRANDS,
+    TERRAIN_LAWS,
     AnchorBlock,
     BaseReactions,
     BasisMixError,
     Boom,
     BoomTie,
+    EnWind,
     GuyLevel,
     IceBasis,
     Lattice,
@@ -30,6 +33,7 @@ from boomwright.structure import (
     PointMass,
     Rotator,
     Soil,
+    StatedWind,
     StructureInputError,
     StructureInputs,
     Tower,
@@ -40,6 +44,7 @@ from boomwright.structure import (
     WindBasis,
     check_structure,
     margin,
+    partial_factors,
 )
 
 RUNS = settings(
@@ -130,7 +135,7 @@ SPEED = st.one_of(
     size(10.0, 80.0).map(lambda v: NominalSpeed(gust=v)),
     size(10.0, 80.0).map(lambda v: UltimateSpeed(gust=v)),
 )
-WIND = built(
+AMERICAN = built(
     WindBasis,
     speed=SPEED,
     edition=st.sampled_from(list(EDITIONS)),
@@ -139,6 +144,29 @@ WIND = built(
     site_elevation=st.floats(0.0, 3000.0),
     importance=st.sampled_from([1.0, 1.0, 0.87, 1.15]),
 )
+EUROPEAN = built(
+    EnWind,
+    basic_speed=size(15.0, 40.0),
+    terrain=st.sampled_from(list(TERRAIN_LAWS)),
+    orography=maybe(st.floats(1.0, 1.6)),
+    direction=st.floats(0.7, 1.0),
+    air_density=st.floats(0.9, 1.3),
+    factors=st.builds(
+        partial_factors,
+        reliability_class=maybe(st.sampled_from([1, 2, 3])),
+        wind_factor=maybe(st.floats(1.0, 2.0)),
+    ),
+)
+STATED = built(
+    StatedWind,
+    points=st.lists(st.tuples(size(3.0, 40.0), size(200.0, 3000.0)), min_size=1, max_size=4).map(
+        lambda points: tuple(sorted(points))
+    ),
+    by=st.just("an engineer"),
+    code=st.just("a code"),
+    given_factored=st.booleans(),
+)
+WIND = st.one_of(AMERICAN, AMERICAN, EUROPEAN, STATED)
 ICE = built(
     IceBasis,
     thickness=st.one_of(st.just(0.0), size(0.002, 0.05)),
@@ -175,10 +203,11 @@ RATING = built(
     area_rule=st.sampled_from(["projected", "drag", "flat"]),
     area_height=maybe(size(5.0, 25.0)),
     speed=maybe(size(20.0, 60.0)),
-    averaging=maybe(st.sampled_from(["3 s gust", "fastest mile"])),
-    kind=maybe(st.sampled_from(["ultimate", "nominal"])),
-    exposure=maybe(st.sampled_from(["B", "C", "D"])),
-    edition=maybe(st.sampled_from(list(EDITIONS))),
+    averaging=maybe(st.sampled_from(["3 s gust", "fastest mile", "10 min mean"])),
+    kind=maybe(st.sampled_from(["ultimate", "nominal", "characteristic", "design"])),
+    exposure=maybe(st.sampled_from(["B", "C", "D", "II"])),
+    edition=maybe(st.sampled_from([*EDITIONS, EN_EDITION])),
+    pressure=maybe(size(200.0, 3000.0)),
     ice=maybe(st.floats(0.0, 0.03)),
     ice_gust=maybe(size(10.0, 30.0)),
     mast_extension=maybe(size(0.5, 5.0)),
@@ -267,7 +296,7 @@ REACTIONS = built(
     moment=size(1.0, 1e5),
     shear=size(1.0, 1e4),
     axial=size(1.0, 1e5),
-    kind=st.sampled_from(["ultimate", "nominal"]),
+    kind=st.sampled_from(["ultimate", "nominal", "characteristic", "design"]),
 )
 ANCHOR = built(
     AnchorBlock,
@@ -301,6 +330,8 @@ def stations(draw):
         base_reactions=draw(maybe(REACTIONS)),
         soil=draw(maybe(SOIL)),
         frost_depth=draw(maybe(st.floats(0.0, 2.0))),
+        damping=draw(maybe(st.floats(0.002, 0.05))),
+        sway_hz=draw(maybe(size(0.2, 5.0))),
     )
 
 
@@ -430,6 +461,7 @@ def test_missing_wind_never_passes_anything_with_wind_in_it(inputs):
     for line in report.ledger:
         if line.verdict != "not checked":
             assert "3 s gust" not in line.basis
+            assert "peak pressure" not in line.basis
 
 
 @RUNS

@@ -164,7 +164,13 @@ def test_markup_typed_into_any_field_is_refused_or_kept_as_text(tmp_path):
             else:
                 taken.add(place)
     # What takes free words is in the plan of the tests above, or is the name of a file.
-    assert taken <= {"title", "prices.list", "reach.terrain", "site.wind_basis.edition"}
+    assert taken <= {
+        "title",
+        "prices.list",
+        "reach.terrain",
+        "site.wind_basis.edition",
+        "site.wind_basis.by",
+    }
 
 
 @pytest.mark.parametrize("place", ADDABLE)

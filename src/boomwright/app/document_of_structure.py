@@ -15,6 +15,7 @@ from boomwright.structure import (
     BaseReport,
     BeamReport,
     ElementReport,
+    GustResponse,
     GuyReport,
     IcedReport,
     Margin,
@@ -42,7 +43,8 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     report = result.report
     return {
         "basis": report.basis,
-        "method": report.inputs.method,
+        "method": report.inputs.concept,
+        "gusts": None if report.gusts is None else _gusts(report.gusts),
         "ledger": [_line(line) for line in report.ledger],
         "beams": [_beam(beam) for beam in report.beams],
         "mast": None
@@ -73,6 +75,14 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         "fixes": [_fix(fix) for fix in result.fixes],
         "notices": [asdict(notice) for notice in result.all_notices],
         "reminders": [_reminders(each) for each in report.reminders],
+    }
+
+
+def _gusts(gusts: GustResponse) -> dict[str, Any]:
+    return {
+        "factor": _finite(gusts.factor),
+        "frequency_hz": _finite(gusts.frequency_hz),
+        "text": gusts.text,
     }
 
 
@@ -122,6 +132,7 @@ def _along(course: SupportCourse | None, tower: Tower | None) -> dict[str, Any] 
 def _iced(iced: IcedReport, tower: Tower | None) -> dict[str, Any]:
     return {
         "basis": iced.basis,
+        "gusts": None if iced.gusts is None else _gusts(iced.gusts),
         "tower_area": None if iced.tower_area is None else _area(iced.tower_area),
         "support_tube": None if iced.tube is None else _tube(iced.tube),
         "tower_along_height": _along(iced.tower_course, tower),

@@ -48,6 +48,12 @@ def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
     if report.rotator is not None:
         rate = None if report.inputs.rotator is None else report.inputs.rotator.turning_rate
         rows += write.rotator(report.rotator, rate)
+    for iced, gusts in (
+        ("", report.gusts),
+        (", iced", None if report.iced is None else report.iced.gusts),
+    ):
+        if gusts is not None:
+            rows.append((f"Support, gust factor{iced}", f"{gusts.factor:.2f}", gusts.text))
     levels = report.inputs.guying
     for iced, found in (("", report), (", iced", report.iced)):
         if found is None:
@@ -153,7 +159,7 @@ class _Writer:
             rows.append((f"{beam.name}, weight", weight, "elements, boom, fittings"))
         if beam.force is not None:
             force = self.whole(beam.force, unit="N")
-            rows.append((f"{beam.name}, wind force", force, "nominal, worst direction"))
+            rows.append((f"{beam.name}, wind force", force, "no load factor, worst direction"))
         if beam.clamp is not None and beam.balance is not None:
             places = (
                 f"{span_text(beam.balance, system=self.system)}, clamp at "
@@ -204,7 +210,7 @@ class _Writer:
         """Torque, inertia, stopping and weight."""
         rows: list[Row] = [
             ("Rotator, wind torque", self.whole(demand.survival_torque, unit="N m"),
-             "nominal wind"),
+             "no load factor on the wind"),
             ("Rotator, moment of inertia", self.whole(demand.inertia, unit="kg m2"), ""),
             ("Rotator, weight on it", self.whole(demand.vertical_load, unit="N"), "without ice"),
         ]  # fmt: skip
@@ -217,7 +223,9 @@ class _Writer:
             rows.append(("Rotator, torque to stop", told, "no wind"))
         if demand.side_force is not None:
             side = self.whole(demand.side_force, unit="N")
-            rows.append(("Rotator, side force", side, "nominal wind, below the bearing"))
+            rows.append(
+                ("Rotator, side force", side, "no load factor on the wind, below the bearing")
+            )
         return rows
 
     def course(self, course: SupportCourse, tower: Tower | None, iced: str) -> list[Row]:

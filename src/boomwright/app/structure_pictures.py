@@ -276,7 +276,7 @@ class _Drawing:
             guys=guys, levels=report.inputs.guying, ledger=report.ledger, title=title,
             palette=self.palette, system=self.system, width=self.width,
         )  # fmt: skip
-        wind = "the gust that comes with ice" if iced else "nominal wind"
+        wind = "the gust that comes with ice" if iced else "wind with no load factor"
         return self._shown(
             name,
             title,

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from boomwright.base import UnitSystem
+from boomwright.base import UnitSystem, quantity_text
 from boomwright.book.wording import (
     band,
     clean,
@@ -71,18 +71,30 @@ def wind_text(site: Site, *, system: UnitSystem) -> str:
     Returns
     -------
     str
-        speed, kind, edition and exposure, or that the plan gives none [m/s, mph]
+        speed, kind, edition and exposure or terrain; stated pressures; or that the plan gives
+        none [m/s, mph]
     """
+    basis = site.wind_basis
+    if basis.pressure:
+        form = ".2f" if system == "metric" else ".1f"
+        stated = ", ".join(
+            f"{quantity_text(value / 1e3, unit='kPa', system=system, form=form)} at "
+            f"{quantity_text(height, unit='m', system=system, form='.0f')}"
+            for height, value in basis.pressure
+        )
+        return f"peak pressure {stated}, {clean(basis.edition)}, by {clean(basis.by)}"
     if site.wind_speed is None:
         return "not given"
     metric, us = f"{site.wind_speed:.1f} m/s", f"{site.wind_speed / _MPH:.0f} mph"
     first, second = (metric, us) if system == "metric" else (us, metric)
-    basis = [
-        f"{clean(site.wind_kind)} speed" if site.wind_kind else "basis not stated",
-        clean(site.wind_edition),
-        f"exposure {clean(site.exposure)}" if site.exposure else "",
+    said = [
+        "basic 10 min mean at 10 m" if basis.european else "3 s gust at 10 m",
+        f"{clean(basis.kind)} speed" if basis.kind else "basis not stated",
+        clean(basis.edition),
+        f"exposure {clean(basis.exposure)}" if basis.exposure and not basis.european else "",
+        f"terrain {clean(basis.terrain)}" if basis.terrain and basis.european else "",
     ]
-    return f"{first} ({second}), 3 s gust at 10 m, {', '.join(part for part in basis if part)}"
+    return f"{first} ({second}), {', '.join(part for part in said if part)}"
 
 
 def site_facts(site: Site, *, system: UnitSystem) -> list[Fact]:

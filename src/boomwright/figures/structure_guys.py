@@ -88,9 +88,9 @@ def guy_chart(
             line(frame.x.start, y, frame.x.end, y, stroke=palette.accent, stroke_width="1.4",
                  stroke_dasharray="8 3", data_part="limit"),
             halo_text(frame.x.end - 4.0, y - 8.0,
-                      f"limit {limit / unit:.1f} {name}, {level.strand.name}, breaking / 2 "
-                      "(from memory)", fill=palette.accent, palette=palette, size=9.0,
-                      anchor="end"),
+                      f"limit {limit / unit:.1f} {name}, {level.strand.name}, breaking / "
+                      f"{level.strand.breaking_strength / limit:.2g} (from memory)",
+                      fill=palette.accent, palette=palette, size=9.0, anchor="end"),
         ]  # fmt: skip
     slack = max((state.slack for state in states), default=0)
     said = ", ".join(

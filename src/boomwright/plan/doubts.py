@@ -176,10 +176,11 @@ def _mast_notices(beam: Beam, plan: Plan) -> list[Notice]:
 
 def _site_notices(site: Site) -> list[Notice]:
     found: list[Notice] = []
-    if site.wind_speed is not None and not site.wind_kind:
+    if site.wind_speed is not None and not site.wind_basis.kind:
         text = (
-            "The plan gives a wind speed but not whether it is an ultimate or a nominal one. Add "
-            '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
+            "The plan gives a wind speed but not what kind it is. Add [site.wind_basis] before any "
+            'strength is judged: kind = "ultimate" or "nominal" for an American edition, '
+            '"characteristic" for EN 1991-1-4.'
         )
         found.append(Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt"))
     if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped):

@@ -10,9 +10,12 @@ from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
 from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
+
+_UNSAID = WindBasisPlan(kind="")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,21 +31,13 @@ class Site:
     longitude
         east positive; None when the plan gives no position [rad]
     wind_speed
-        3 s gust at 10 m; None when not given [m/s]
-    wind_kind
-        ``ultimate``, ``nominal`` or empty when not said
-    wind_edition
-        code edition behind the speed, or empty
-    exposure
-        terrain exposure category B, C or D, or empty
+        3 s gust at 10 m, or basic 10 min mean by EN 1991-1-4; None when not given [m/s]
+    wind_basis
+        what that speed is based on, or pressures in its place
     ice_thickness
         radial ice thickness; None when not given [m]
     elevation
         ground above mean sea level; None when not given [m]
-    topography
-        factor for hills and bluffs; None when nobody has looked [-]
-    importance
-        importance factor of the wind; None when not given [-]
     ice_gust
         3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_mapped
@@ -57,13 +52,9 @@ class Site:
     latitude: float | None = None
     longitude: float | None = None
     wind_speed: float | None = None
-    wind_kind: str = ""
-    wind_edition: str = ""
-    exposure: str = ""
+    wind_basis: WindBasisPlan = _UNSAID
     ice_thickness: float | None = None
     elevation: float | None = None
-    topography: float | None = None
-    importance: float | None = None
     ice_gust: float | None = None
     ice_mapped: bool = False
     ice_density: float | None = None

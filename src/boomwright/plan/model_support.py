@@ -25,13 +25,15 @@ class TowerRatingPlan:
     speed
         wind speed of the rating [m/s]
     averaging
-        ``3 s gust`` or ``fastest mile``, or empty
+        ``3 s gust``, ``fastest mile`` or ``10 min mean``, or empty
     kind
-        ``ultimate`` or ``nominal``, or empty
+        kind of wind, or empty
     exposure
-        exposure category, or empty
+        exposure or terrain category, or empty
     edition
         code edition, or empty
+    pressure
+        peak pressure at that height, in place of a speed [Pa]
     ice
         radial ice included [m]
     ice_gust
@@ -39,9 +41,9 @@ class TowerRatingPlan:
     mast_extension
         longest mast above the top bearing [m]
     base_moment
-        base moment, nominal loads [N m]
+        base moment, no factor on the wind [N m]
     base_shear
-        base shear, nominal loads [N]
+        base shear, no factor on the wind [N]
     axial
         load straight down [N]
     section_moment
@@ -60,6 +62,7 @@ class TowerRatingPlan:
     kind: str = ""
     exposure: str = ""
     edition: str = ""
+    pressure: float | None = None
     ice: float | None = None
     ice_gust: float | None = None
     mast_extension: float | None = None
@@ -144,6 +147,8 @@ class TowerPlan:
         sideways movement of the top under full wind [m]
     bracket
         height of the house bracket [m]
+    joints
+        how its steel is joined, or empty
     rating
         what its maker states
     drawing
@@ -160,6 +165,7 @@ class TowerPlan:
     bending_stiffness: float | None = None
     top_drift: float | None = None
     bracket: float | None = None
+    joints: str = ""
     rating: TowerRatingPlan | None = None
     drawing: TowerDrawingPlan | None = None
 
@@ -342,6 +348,10 @@ class SupportPlan:
     ----------
     method
         ``allowable`` or ``strength``
+    damping
+        damping ratio of the first sway [-]
+    sway
+        first frequency of the support with its beams [Hz]
     frost_depth
         local frost depth, 0 where there is none [m]
     soil
@@ -363,6 +373,8 @@ class SupportPlan:
     """
 
     method: str = "allowable"
+    damping: float | None = None
+    sway: float | None = None
     frost_depth: float | None = None
     soil: str | SoilPlan | None = None
     tower: TowerPlan | None = None

@@ -13,6 +13,7 @@ from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.further import further_lines
 from boomwright.plan.tables.root import PLAN_VERSION
+from boomwright.plan.tables.site import WIND_BASIS
 from boomwright.plan.writing import inline_table, table_lines
 from boomwright.solver import GROUND_CLASSES
 
@@ -44,13 +45,8 @@ def _site_lines(site: Site) -> list[str]:
         lines.append(f"ice = {_quoted(site.ice_thickness, 'mm')}")
     if site.elevation is not None:
         lines.append(f"elevation = {_quoted(site.elevation, 'm')}")
-    if site.wind_kind:
-        lines += ["", "[site.wind_basis]", f"kind = {_text(site.wind_kind)}"]
-        if site.wind_edition:
-            lines.append(f"edition = {_text(site.wind_edition)}")
-        if site.exposure:
-            lines.append(f"exposure = {_text(site.exposure)}")
-        lines += _number_lines(topography=site.topography, importance=site.importance)
+    if site.wind_basis.kind:
+        lines += ["", *table_lines(WIND_BASIS, site.wind_basis, "site.wind_basis")]
     return lines + _ice_basis_lines(site)
 
 

@@ -10,9 +10,10 @@ wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, `
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
 ``tube_support``, ``held_beam``, ``columns``, ``anchors``, ``soils``, ``pads`` and ``piers`` about
-what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
-``memory`` about figures known from memory only. The ``check_*`` files only assemble. A planning
-aid: no lattice is computed; maker, local building official and licensed engineer overrule it.
+what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about
+what is easily forgotten, ``memory`` about figures known from memory only. The ``check_*`` files
+only assemble. A planning aid: no lattice is computed; maker, local building official and licensed
+engineer overrule it.
 """
 
 from boomwright.structure.anchors import (
@@ -66,6 +67,7 @@ from boomwright.structure.columns import (
     brace_force,
     brace_stiffness,
     elastic_stress,
+    european_column_share,
     steel_column_stress,
     steel_moment,
     tube_strength,
@@ -95,8 +97,34 @@ from boomwright.structure.elements import (
     element_strength,
     speed_at_stress,
 )
+from boomwright.structure.en_wind import (
+    TERRAIN_LAWS,
+    EnWind,
+    StructuralFactor,
+    Terrain,
+    aerodynamic_decrement,
+    en_peak_pressure,
+    structural_factor,
+    turbulence_length,
+)
 from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
 from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
+from boomwright.structure.gust import (
+    BARE_POLE_DAMPING,
+    LATTICE_DAMPING,
+    ON_STRUCTURE_GUST,
+    POLE_GUST,
+    STEEL_DAMPING,
+    TIA_G_WIND_FACTOR,
+    GustFactor,
+    GustResponse,
+    flexible_gust_factor,
+    rigid_gust_factor,
+    tia_f_height_coefficient,
+    tia_f_ice_speed,
+    tia_f_lattice_gust,
+    tia_g_lattice_gust,
+)
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
@@ -153,6 +181,7 @@ from boomwright.structure.pads import (
     diagonal_pressure,
     square_pressure,
 )
+from boomwright.structure.partial_factors import PartialFactors, partial_factors
 from boomwright.structure.piers import (
     PierBase,
     PierCheck,
@@ -180,6 +209,7 @@ from boomwright.structure.report import (
 )
 from boomwright.structure.rotator import Rotator, RotatorDemand
 from boomwright.structure.soils import PRESUMPTIVE_SOILS, Concrete, Soil, concrete
+from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.stepped import (
     CantileverState,
     Segment,
@@ -188,6 +218,7 @@ from boomwright.structure.stepped import (
     weight_loads,
     wind_loads,
 )
+from boomwright.structure.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
 from boomwright.structure.torque import (
     WindTorque,
     ballast_for_middle,
@@ -199,7 +230,14 @@ from boomwright.structure.torque import (
     wind_torque,
 )
 from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
-from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, TowerRating, rated_area
+from boomwright.structure.tower_rating import (
+    EN_EDITION,
+    AreaAtHeight,
+    RatedArea,
+    TowerRating,
+    rated_area,
+    rated_pressure,
+)
 from boomwright.structure.tube_support import (
     HeldLength,
     TubeBending,
@@ -221,30 +259,39 @@ from boomwright.structure.vibration import (
     vibration_modes,
 )
 from boomwright.structure.wind import (
+    SiteWind,
     VelocityPressure,
     elevation_factor,
-    en_peak_pressure,
     exposure_coefficient,
     nominal_basis,
     pressure_from_speed,
     pressure_psf_from_mph,
+    service_wind,
     topographic_factor,
     velocity_pressure,
 )
 from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 __all__ = [
+    "BARE_POLE_DAMPING",
     "CAUTIONS",
     "EDITIONS",
+    "EN_EDITION",
     "FOOT",
+    "LATTICE_DAMPING",
     "LEAST_OPERATING_AWG",
     "LEAST_PROTECTIVE_AWG",
     "MAST_STEELS",
     "MAST_TUBES",
     "MILE_PER_HOUR",
+    "ON_STRUCTURE_GUST",
+    "POLE_GUST",
     "PRESUMPTIVE_SOILS",
     "REMINDERS",
+    "STEEL_DAMPING",
     "STRANDS",
+    "TERRAIN_LAWS",
+    "TIA_G_WIND_FACTOR",
     "AluminiumColumn",
     "AnchorBlock",
     "AnchorPull",
@@ -268,7 +315,10 @@ __all__ = [
     "ElementCourse",
     "ElementReport",
     "ElementStrength",
+    "EnWind",
     "Exposure",
+    "GustFactor",
+    "GustResponse",
     "GuyLevel",
     "GuyLoad",
     "GuyReport",
@@ -289,6 +339,7 @@ __all__ = [
     "NominalSpeed",
     "PadBase",
     "PadCheck",
+    "PartialFactors",
     "PierBase",
     "PierCheck",
     "PointMass",
@@ -302,15 +353,22 @@ __all__ = [
     "SectionStrength",
     "Segment",
     "SideLoad",
+    "SiteWind",
     "Soil",
     "SpeedKind",
+    "StatedWind",
     "SteelGrade",
     "Strand",
     "StressLimit",
+    "StructuralFactor",
     "StructureInputError",
     "StructureInputs",
     "StructureReport",
     "SupportCourse",
+    "SwayHold",
+    "SwayMass",
+    "SwayPart",
+    "Terrain",
     "TieForces",
     "Tower",
     "TowerDrawing",
@@ -325,6 +383,7 @@ __all__ = [
     "VibrationMode",
     "WindBasis",
     "WindTorque",
+    "aerodynamic_decrement",
     "allowable_stress",
     "amplification",
     "anchor_pulls",
@@ -363,10 +422,13 @@ __all__ = [
     "embedment_term",
     "en_cylinder_drag",
     "en_peak_pressure",
+    "european_column_share",
     "exposure_coefficient",
     "extend_outer_tube",
     "factored_strength",
     "fastest_mile_from_gust",
+    "first_sway",
+    "flexible_gust_factor",
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",
@@ -396,12 +458,16 @@ __all__ = [
     "offered_remedies",
     "offset_torque",
     "older_worst_area",
+    "partial_factors",
     "pressure_from_speed",
     "pressure_psf_from_mph",
     "pretensioned_change",
     "rated_area",
+    "rated_pressure",
     "remedy_effect",
     "require_same_kind",
+    "rigid_gust_factor",
+    "ring_hold",
     "ring_stiffness",
     "rod_pair_resistance",
     "rod_resistance",
@@ -409,21 +475,28 @@ __all__ = [
     "sagging_share",
     "sagging_tensions",
     "scan_wind",
+    "service_wind",
     "side_force_at_rotator",
     "solve_guyed_mast",
     "speed_at_stress",
     "square_pressure",
     "steel_column_stress",
     "steel_moment",
+    "structural_factor",
     "tension_from_pulse",
     "tension_straight",
     "tension_worst",
+    "tia_f_height_coefficient",
+    "tia_f_ice_speed",
+    "tia_f_lattice_gust",
+    "tia_g_lattice_gust",
     "tia_regime_number",
     "tie_forces",
     "topographic_factor",
     "tower_wind",
     "trussed_tower_drag",
     "tube_strength",
+    "turbulence_length",
     "ultimate_from_nominal",
     "vane_drag_area",
     "velocity_pressure",

@@ -1,7 +1,9 @@
 """What a wind speed means: kind, code edition, exposure. Figures without these never compare.
 
 Two kinds of speed are two types: ``UltimateSpeed`` belongs to strength design and
-``NominalSpeed`` to allowable stresses and to footings with a factor of 1.5.
+``NominalSpeed`` to allowable stresses and to footings with a factor of 1.5. Wind of other codes
+has two kinds of its own: ``characteristic``, with no factor in it, and ``design``, with the
+factor on wind in it. None of the four is ever held against a limit of another.
 """
 
 from __future__ import annotations
@@ -19,7 +21,7 @@ from boomwright.structure.faults import (
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
-SpeedKind = Literal["ultimate", "nominal"]
+SpeedKind = Literal["ultimate", "nominal", "characteristic", "design"]
 Exposure = Literal["B", "C", "D"]
 Edition = Literal[
     "ASCE 7-05",
@@ -197,6 +199,8 @@ class WindBasis:
         importance factor, only for editions that have one [-]
     converted_from
         ultimate gust a nominal speed was made from; None when it was given as it is [m/s]
+    load_factor
+        factor on the pressure of a nominal speed that makes it an ultimate one, 1 without [-]
     """
 
     speed: WindSpeed
@@ -206,6 +210,7 @@ class WindBasis:
     site_elevation: float = 0.0
     importance: float = 1.0
     converted_from: float | None = None
+    load_factor: float = 1.0
 
     def __post_init__(self) -> None:
         if self.edition not in EDITIONS:
@@ -233,8 +238,18 @@ class WindBasis:
 
     @property
     def kind(self) -> SpeedKind:
-        """Kind of the speed."""
-        return kind_of(self.speed)
+        """Kind of the wind."""
+        return kind_of(self.speed) if self.load_factor == 1.0 else "ultimate"
+
+    @property
+    def gust(self) -> float:
+        """3 s gust at 10 m in open country [m/s]."""
+        return self.speed.gust
+
+    @property
+    def ice_edition(self) -> Edition:
+        """Edition behind a mapped thickness of ice."""
+        return self.edition
 
     @property
     def text(self) -> str:
@@ -243,9 +258,12 @@ class WindBasis:
         edition: str = self.edition
         if self.edition == "TIA-222-H":
             edition += f" ({recalled('tia-222-h')})"
+        factor = ""
+        if self.load_factor != 1.0:
+            factor = f", wind x {self.load_factor:g} (tia-222-g-wind-factor)"
         return (
-            f"{self.kind} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, exposure "
-            f"{self.exposure}, {edition}, {hill}, I {self.importance:g}"
+            f"{kind_of(self.speed)} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, "
+            f"exposure {self.exposure}, {edition}, {hill}, I {self.importance:g}{factor}"
         )
 
     @property

@@ -1,4 +1,7 @@
-"""What stands below the beams, in two cases of nominal wind: bare, and iced with the gust of ice.
+"""What stands below the beams, in two cases of wind: bare, and iced with the gust of ice.
+
+The wind is nominal by an American edition and characteristic by other codes; in every pressure
+stands the gust factor of the sway.
 
 With ice the loads are weight, weight of ice and wind on the iced areas, D + Di + Wi, ice and its
 wind in full as in {tia-222-combinations}. Allowable design may take 0.7 of both by
@@ -11,8 +14,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.check_gust import support_response
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import SiteLoads
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guys import GuyLevel, GuyLoad
 from boomwright.structure.held_beam import SideLoad
 from boomwright.structure.ice import IceCoat
@@ -26,7 +31,7 @@ NO_GUST = "the gust that comes with the ice is not given"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCase:
-    """Nominal wind with or without ice.
+    """Wind with or without ice.
 
     Parameters
     ----------
@@ -34,10 +39,13 @@ class LoadCase:
         wind and ice
     iced
         whether everything carries ice
+    gusts
+        gust factor of what stands below the beams; None for weights only
     """
 
     site: SiteLoads
     iced: bool = False
+    gusts: GustResponse | None = None
 
     @property
     def suffix(self) -> str:
@@ -45,11 +53,16 @@ class LoadCase:
         return ", ice with its wind" if self.iced else ""
 
     @property
-    def missing(self) -> str:
-        """Why the case cannot be formed, or empty."""
+    def windless(self) -> str:
+        """Why no wind of the case is known, or empty."""
         if self.site.nominal is None:
-            return NO_WIND
+            return self.site.missing or NO_WIND
         return NO_GUST if self.iced and self.site.ice_gust is None else ""
+
+    @property
+    def missing(self) -> str:
+        """Why the case cannot be formed, for the wind or for its gust factor, or empty."""
+        return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
     def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
         """Velocity pressure at a height.
@@ -64,7 +77,7 @@ class LoadCase:
         Returns
         -------
         VelocityPressure
-            nominal pressure, of the gust that comes with ice when iced [Pa]
+            pressure with its gust factor, of the gust that comes with ice when iced [Pa]
 
         Raises
         ------
@@ -74,9 +87,10 @@ class LoadCase:
         if self.site.nominal is None or self.missing:
             raise ValueError(self.missing)
         gust = self.site.ice_gust if self.iced else None
-        return velocity_pressure(
+        found = velocity_pressure(
             basis=self.site.nominal, height=max(0.0, height), shape=shape, gust=gust
         )
+        return found if self.gusts is None else found.with_gusts(self.gusts)
 
     def coat(self, *, height: float) -> IceCoat | None:
         """Ice at a height in this case.
@@ -111,7 +125,7 @@ class LoadCase:
             return text
         return f"{text}; {coat.text}; D + Di + Wi in full (tia-222-combinations)"
 
-    def line_load(self, *, diameter: float, height: float, gust_factor: float = 1.0) -> float:
+    def line_load(self, *, diameter: float, height: float) -> float:
         """Wind on a metre of upright tube.
 
         Parameters
@@ -120,8 +134,6 @@ class LoadCase:
             bare outer diameter [m]
         height
             height above ground [m]
-        gust_factor
-            gust factor [-]
 
         Returns
         -------
@@ -130,7 +142,7 @@ class LoadCase:
         """
         coat = self.coat(height=height)
         seen = diameter if coat is None else coat.iced_diameter(diameter=diameter)
-        return self.pressure(height=height).for_force * gust_factor * ROUND_DRAG * seen
+        return self.pressure(height=height).for_force * ROUND_DRAG * seen
 
     def guy_load(self, *, level: GuyLevel) -> GuyLoad:
         """Weight and wind on a metre of guy, taken at its middle.
@@ -205,10 +217,17 @@ def _middle(mast: Mast) -> float:
     return (mast.bearing_height + mast.top_height) / 2.0
 
 
-def load_cases(*, site: SiteLoads) -> tuple[LoadCase, ...]:
-    """List the cases a site has."""
+def load_cases(*, site: SiteLoads, beams: Sequence[BeamReport]) -> tuple[LoadCase, ...]:
+    """List the cases a site has.
+
+    Parameters
+    ----------
+    beams
+        beams, for the sway under them (n_beams,)
+    """
     ice = site.inputs.ice
-    bare = LoadCase(site=site)
-    if ice is None or ice.thickness == 0.0:
-        return (bare,)
-    return bare, LoadCase(site=site, iced=True)
+    iced = (False,) if ice is None or ice.thickness == 0.0 else (False, True)
+    return tuple(
+        LoadCase(site=site, iced=each, gusts=support_response(site=site, beams=beams, iced=each))
+        for each in iced
+    )

@@ -14,6 +14,7 @@ from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_sections import HeldSupport, check_held_tower
 from boomwright.structure.check_support import check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
+from boomwright.structure.en_wind import EnWind
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import StructureInputs
@@ -63,7 +64,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         torque = total_torque(beams=beams, offsets=offsets_of(site))
         mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
         rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
-    cases = load_cases(site=site)
+    cases = load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
     ice = _ice_notice(cases)
     ledger = worst_first(findings.lines)
@@ -83,6 +84,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
         cautions=CAUTIONS,
         reminders=REMINDERS,
+        gusts=None if site.nominal is None else cases[0].gusts,
     )
 
 
@@ -143,7 +145,7 @@ def _top_of(case: LoadCase) -> float:
 
 
 def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
-    if len(cases) < 2 or cases[1].missing:
+    if len(cases) < 2 or cases[1].windless:
         return None
     stand = stands[1]
     return IcedReport(
@@ -153,6 +155,7 @@ def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> Iced
         guys=stand.guys,
         base=stand.base,
         tower_course=stand.tower_course,
+        gusts=cases[1].gusts,
     )
 
 
@@ -202,8 +205,18 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
                 code="structure.nominal-from-ultimate",
                 text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
                 "wherever allowable stresses or footing factors are used.",
-                value=f"{speed(site.nominal.speed.gust)} nominal from {speed(wind.speed.gust)}",
+                value=f"{speed(site.nominal.gust)} nominal from {speed(wind.gust)}",
                 source="ibc-nominal-speed",
+            )
+        )
+    if isinstance(wind, EnWind):
+        findings.notices.append(
+            Notice(
+                code="structure.national-annex",
+                text="EN 1991-1-4 is used with its recommended values. The national annex may "
+                "change the basic speed, the growth with height and the factors: enter what it "
+                "gives, or the peak pressure from an engineer.",
+                source="en-1991-1-4",
             )
         )
     findings.notices.append(

@@ -1,4 +1,4 @@
-"""Ledger lines for the footing, all with nominal wind and a factor of 1.5."""
+"""Ledger lines for the footing, with wind that has no factor on it and a factor on what tips."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.inputs import BaseReactions
 from boomwright.structure.margins import margin
-from boomwright.structure.pads import FOOTING_FACTOR, PadBase, PadCheck, check_pad
+from boomwright.structure.pads import PadBase, PadCheck, check_pad
 from boomwright.structure.piers import PierBase, PierCheck, check_pier
 from boomwright.structure.report import BaseReport, BeamReport, GuyReport
 from boomwright.structure.soils import Soil
@@ -61,12 +61,12 @@ def base_reactions(
     computed, reason = _computed(beams, tube, guys, gap, case)
     if given is None:
         return computed, reason
-    ultimate = given.kind != "nominal"
-    unfit = ""
-    if ultimate:
+    wanted, unfit = case.site.service_kind, ""
+    other = given.kind != wanted
+    if other:
         unfit = (
-            "the maker's base reactions are for ultimate wind and a footing with a factor of 1.5 "
-            "needs nominal ones"
+            f"the maker's base reactions are for {given.kind} wind and a footing with its own "
+            f"factor needs {wanted} ones"
         )
     elif case.iced:
         unfit = "the maker's base reactions are entered and say nothing of ice: ask them"
@@ -74,7 +74,7 @@ def base_reactions(
         if unfit or reason == _BUCKLES:
             return None, unfit or reason
         return replace(given, text=f"{given.text}; not computed beside it, because {reason}"), ""
-    if ultimate:
+    if other:
         if not case.iced:
             findings.skip("base: loads as the maker states them", unfit)
         return computed, ""
@@ -90,7 +90,7 @@ def _larger(given: BaseReactions, computed: BaseReactions) -> BaseReactions:
         shear=max(given.shear, computed.shear),
         axial=max(given.axial, computed.axial),
         least_axial=min(given.axial, least),
-        kind="nominal",
+        kind=computed.kind,
         text=f"the larger of both, each: {given.text}; {computed.text}",
     )
 
@@ -131,7 +131,7 @@ def _computed(
         light = tube.axial - (max(pulls) - min(pulls)) if pulls else tube.axial
         # Ice may fall off one-sidedly: what holds the footing down counts without it.
         light -= _ice_held(beams, case, tube)
-        return _reactions(tube.base_moment, tube.base_shear, (tube.axial, light), text), ""
+        return _reactions(case, tube.base_moment, tube.base_shear, (tube.axial, light), text), ""
     if tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
     return _tower_reactions(tower, beams, guys, case, text)
@@ -171,20 +171,23 @@ def _tower_reactions(
         shear = max(state.base_shear for state in guys.states)
         moment = max(state.base_moment for state in guys.states)
         least = min(state.compression for state in guys.states)
-        return _reactions(moment, shear, (weight + guys.compression, light + least), text), ""
+        axial = weight + guys.compression, light + least
+        return _reactions(case, moment, shear, axial, text), ""
     found = standing_moment(tower=tower, beams=beams, case=case)
     if found is None or tower.kind == "bracketed":
         return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
-    return _reactions(found[0], found[1], (weight, light), text), ""
+    return _reactions(case, found[0], found[1], (weight, light), text), ""
 
 
-def _reactions(moment: float, shear: float, axial: tuple[float, float], text: str) -> BaseReactions:
+def _reactions(
+    case: LoadCase, moment: float, shear: float, axial: tuple[float, float], text: str
+) -> BaseReactions:
     return BaseReactions(
         moment=moment,
         shear=shear,
         axial=axial[0],
         least_axial=max(0.0, axial[1]),
-        kind="nominal",
+        kind=case.site.service_kind,
         text=text,
     )
 
@@ -253,7 +256,7 @@ def check_base(
             )
             for axial in (least, reactions.axial)
         )
-        _pad_lines(base, pad, heavy, soil, reactions, case.suffix, findings)
+        _pad_lines(base, pad, heavy, soil, reactions, case, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
         findings.skip(
@@ -261,7 +264,7 @@ def check_base(
         )
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
-    _pier_line(base, pier, soil, reactions, case.suffix, findings)
+    _pier_line(base, pier, soil, reactions, case, findings)
     return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
 
 
@@ -294,22 +297,24 @@ def _pad_lines(
     heavy: PadCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
-    basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
+    suffix, wanted = case.suffix, case.site.service_kind
+    factor, words = case.site.footing_factor
+    basis = f"{reactions.text}; factor {words}"
     change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
         margin(
             name=f"base: overturning{suffix}",
-            demand=FOOTING_FACTOR * pad.moment,
+            demand=factor * pad.moment,
             capacity=pad.weight * base.side / 2.0,
             unit="N m",
             basis=basis,
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )
     findings.add(
@@ -322,7 +327,7 @@ def _pad_lines(
             f"diagonal {_soil(worst.pressure_diagonal)}; allowable bearing of {soil.name}",
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -331,13 +336,13 @@ def _pad_lines(
         findings.add(
             margin(
                 name=f"base: sliding{suffix}",
-                demand=FOOTING_FACTOR * reactions.shear,
+                demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
                 basis=f"{basis}; friction or cohesion of {soil.name}, soil beside it not counted",
                 change=change,
                 load_kind=reactions.kind,
-                limit_kind="nominal",
+                limit_kind=wanted,
                 missing=f"{soil.name} has neither friction nor cohesion",
             )
         )
@@ -348,9 +353,10 @@ def _pier_line(
     pier: PierCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
+    suffix, wanted = case.suffix, case.site.service_kind
     area = base.concrete.volume / base.depth
     findings.add(
         margin(
@@ -361,7 +367,7 @@ def _pier_line(
             basis=f"{reactions.text}; friction at the sides not counted; bearing of {soil.name}",
             change="make the block wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -376,6 +382,6 @@ def _pier_line(
             f"agree at {span(pier.settled_depth)}",
             change="go deeper or wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )

@@ -12,14 +12,12 @@ from boomwright.structure.columns import (
     TubeStrength,
     brace_force,
     brace_stiffness,
-    tube_strength,
     wall_text,
 )
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
-from boomwright.structure.guys import GUY_FACTOR, GuyLevel, ring_stiffness, tension_worst
+from boomwright.structure.guys import GuyLevel, ring_stiffness, tension_worst
 from boomwright.structure.margins import margin
-from boomwright.structure.memory import recalled
 from boomwright.structure.tube_support import HeldLength, TubeBending, TubularSupport
 from boomwright.structure.wording import span
 
@@ -45,7 +43,7 @@ def check_tube_column(
         return
     try:
         strengths = [
-            tube_strength(
+            case.site.support_column(
                 shape=tube.shape,
                 column_length=length.column_length,
                 yield_strength=tube.yield_strength,
@@ -69,8 +67,8 @@ def check_tube_column(
             basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; weight "
             f"and the pull of all guys in wind{wall_text(tube.wall_share)}",
             change=change,
-            load_kind="nominal",
-            limit_kind="nominal",
+            load_kind=case.site.service_kind,
+            limit_kind=strength.kind,
         )
     )
     _slender(length, strength, case, findings)
@@ -87,8 +85,8 @@ def check_tube_column(
             "strength and sum of both by the same; moments grown by 1.6 times the weight on 0.8 "
             f"of the stiffness{wall_text(tube.wall_share)}",
             change=change,
-            load_kind="nominal",
-            limit_kind="nominal",
+            load_kind=case.site.service_kind,
+            limit_kind=strength.kind,
         )
     )
 
@@ -136,17 +134,11 @@ def check_braces(
     tensions
         highest tension of each ring in wind [N] (n_levels,)
     below
-        largest force down the support just below each ring; empty when weights are not known [N]
-        (n_levels,)
+        largest force down the support just below each ring [N] (n_levels,)
     case
         wind, with or without ice
     """
-    if not below:
-        findings.skip(
-            f"guys: as braces of what they hold{case.suffix}",
-            "the weight of the support or of a beam on it is not known",
-        )
-        return
+    factor, words = case.site.guy_factor
     places = sorted({0.0, *(level.height for level in levels)})
     for level, tension, axial in zip(levels, tensions, below, strict=True):
         gaps = [abs(level.height - place) for place in places if place != level.height]
@@ -160,11 +152,10 @@ def check_braces(
                 + tension_worst(
                     load=brace_force(axial=axial), angle=level.angle, count=level.count
                 ),
-                capacity=strand.breaking_strength / GUY_FACTOR,
+                capacity=strand.breaking_strength / factor,
                 unit="N",
                 basis=f"{basis}; tension in wind and 1 % of {_kilonewtons(axial)} down the support "
-                f"(AISC 360-22, appendix 6.2); {strand.name}, breaking / {GUY_FACTOR:g} "
-                f"({recalled('tia-222-g-guy-factor')})",
+                f"(AISC 360-22, appendix 6.2); {strand.name}, breaking / {words}",
                 change="take heavier strand or set the anchors further out",
             )
         )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from boomwright.structure.columns import AMPLIFIED_AT, tube_strength, wall_text
+from boomwright.structure.check_gust import mast_response
+from boomwright.structure.columns import AMPLIFIED_AT, wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
@@ -18,7 +20,12 @@ COLUMN = "mast: column, bending and torsion together"
 
 
 def mast_loads(
-    *, mast: Mast, beams: Sequence[BeamReport], site: SiteLoads, nominal: bool
+    *,
+    mast: Mast,
+    beams: Sequence[BeamReport],
+    site: SiteLoads,
+    nominal: bool,
+    gusts: GustResponse,
 ) -> tuple[MastLoad, ...]:
     """Wind and weight of every beam on the mast, each from its own worst direction.
 
@@ -27,7 +34,9 @@ def mast_loads(
     beams
         beams on it (n_beams,)
     nominal
-        True for nominal wind, False for the wind of the member method
+        True for the wind below the beams, False for that of the member method
+    gusts
+        gust factor of the mast
     """
     loads = []
     for beam in beams:
@@ -37,6 +46,7 @@ def mast_loads(
             else site.pressure(height=beam.height)
         )
         force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
+        force *= gusts.factor
         loads.append(
             MastLoad(
                 name=beam.name,
@@ -143,12 +153,18 @@ def check_mast(
         findings.doubt(
             "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
         )
+    gusts = mast_response(site=site, beams=beams)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return None
+    pressure = pressure.with_gusts(gusts)
     # Torque is nominal; strength design holds it at its own level of wind.
     bent = mast_bending(
         mast=mast,
-        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False),
+        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False, gusts=gusts),
         pressure=pressure.for_force,
-        torque=(torque or 0.0) * _level(site),
+        torque=(torque or 0.0) * site.level,
+        dead_factor=site.dead_factor,
         amplified_at=_amplified_at(site),
     )
     _stress_line(name, mast, bent, pressure, site, findings)
@@ -205,13 +221,12 @@ def _column_line(
     if mast.yield_strength is None:  # said once, with its bending
         return
     try:
-        strength = tube_strength(
+        strength = site.column(
             shape=mast.shape,
             column_length=mast.column_length,
             yield_strength=mast.yield_strength,
             elastic_modulus=mast.elastic_modulus,
             steel=mast.steel,
-            kind=site.kind,
         )
     except StructureInputError as error:
         findings.skip(name, str(error))
@@ -230,13 +245,15 @@ def _column_line(
             f"by the same{wall_text(mast.wall_share)}{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
-            limit_kind=site.kind,
+            limit_kind=strength.kind,
         )
     )
 
 
 def _amplified_at(site: SiteLoads) -> float:
-    return site.dead_factor if site.kind == "ultimate" else AMPLIFIED_AT
+    # Where loads carry factors of their own, the weight that bends the mast does too.
+    factored = site.factors is not None or site.kind == "ultimate"
+    return site.dead_factor if factored else AMPLIFIED_AT
 
 
 def _iced_line(
@@ -250,6 +267,11 @@ def _iced_line(
     if pressure is None:
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")
         return
+    gusts = mast_response(site=site, beams=beams, iced=True)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return
+    pressure = pressure.with_gusts(gusts)
     loads = []
     for beam in beams:
         here = site.ice_pressure(height=beam.height)
@@ -258,7 +280,7 @@ def _iced_line(
             MastLoad(
                 name=beam.name,
                 height=beam.height - mast.bearing_height,
-                force=0.0 if here is None else here.for_force * wind.worst.drag,
+                force=0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag,
                 weight=beam.iced_weight or beam.weight or 0.0,
             )
         )
@@ -266,8 +288,10 @@ def _iced_line(
         mast=mast,
         loads=loads,
         pressure=pressure.for_force,
-        torque=total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0,
+        torque=(total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0)
+        * _iced_level(site),
         ice=coat,
+        dead_factor=site.dead_factor,
         amplified_at=_amplified_at(site),
     )
     iced = f"; {coat.text}, D + Di + Wi in full"
@@ -275,7 +299,6 @@ def _iced_line(
     _column_line(f"{COLUMN}, ice with its wind", mast, bent, pressure, site, findings, iced)
 
 
-def _level(site: SiteLoads) -> float:
-    if site.member is None or site.nominal is None:
-        return 1.0
-    return (site.member.speed.gust / site.nominal.speed.gust) ** 2
+def _iced_level(site: SiteLoads) -> float:
+    """The gust with ice is one and the same for both winds; only a factor on it differs [-]."""
+    return 1.0 if site.member is None else site.member.load_factor

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import degrees
 
 from boomwright.base import quantity_text
-from boomwright.structure.basis import as_nominal
+from boomwright.structure.check_gust import mast_response
 from boomwright.structure.check_mast import mast_loads, misplaced, offsets_of, total_torque
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads
@@ -34,7 +34,7 @@ def _demand(
     inertia = sum(beam.inertia or 0.0 for beam in beams)
     turning = None
     if rotator.turning_gust is not None and site.nominal is not None:
-        share = (rotator.turning_gust / as_nominal(site.nominal.speed).gust) ** 2
+        share = (rotator.turning_gust / site.nominal.gust) ** 2
         turning = torque * share + rotator.friction
     stopping = None
     if rotator.turning_rate is not None:
@@ -45,12 +45,14 @@ def _demand(
     if mast is not None:
         pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
         if pressure is not None and rotator.place == "inside tower":
-            side = mast_bending(
+            gusts = mast_response(site=site, beams=beams, nominal=True)
+            bent = mast_bending(
                 mast=mast,
-                loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True),
-                pressure=pressure.for_force,
+                loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True, gusts=gusts),
+                pressure=gusts.factor * pressure.for_force,
                 drag=ROUND_DRAG,
-            ).rotator_reaction
+            )
+            side = None if gusts.missing else bent.rotator_reaction
     return RotatorDemand(
         survival_torque=torque,
         turning_torque=turning,
@@ -68,7 +70,7 @@ def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
-    """Hold what the beams ask against the rotator's ratings, all with nominal wind.
+    """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
 
     Parameters
     ----------

@@ -55,8 +55,7 @@ class HeldSupport:
     states
         equilibria of the guys for every wind direction, empty without guys
     below
-        largest force down the tower just below each ring; empty when a weight is not known [N]
-        (n_levels,)
+        largest force down the support just below each ring [N] (n_levels,)
     buckles
         whether the weight on the bent tower is more than it bears
     lacks
@@ -121,13 +120,14 @@ def _bracket_trouble(tower: Tower) -> str:
 def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupport:
     weight = tower_weight(tower=tower, beams=beams, case=case)
     on_top = case.carried_weight(beams=beams)
-    lacks = "" if tower.bending_stiffness is not None else "its bending stiffness is not given"
     if weight is None or on_top is None:
-        lacks = "the weight of the tower or of a beam is not given"
-    own = 0.0 if weight is None or on_top is None else weight - on_top
+        msg = "the weight of the tower or of a beam is not given"
+        raise StructureInputError(msg)
+    own = weight - on_top
+    lacks = "" if tower.bending_stiffness is not None else "its bending stiffness is not given"
 
     def weight_above(height: float) -> float:
-        return (on_top or 0.0) + own * (1.0 - height / tower.height)
+        return on_top + own * (1.0 - height / tower.height)
 
     def line_load(height: float) -> float:
         width = tower.wind_width(ice=case.coat(height=height)) or 0.0
@@ -151,8 +151,7 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
         states = scan_wind(mast=mast, loads=loads, line_load=line_load)
         course = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
     pulls = highest_pulls(states)
-    known = weight is not None and on_top is not None
-    if known and mast.weight_above is None:
+    if mast.weight_above is None:
         own_weight = np.array([weight_above(float(z)) for z in course.heights])
         course = replace(course, compression=course.compression + own_weight)
     bearing = straight.bearing(pulls)
@@ -160,7 +159,7 @@ def _held(tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -> HeldSupp
     return HeldSupport(
         course=course,
         states=states,
-        below=tuple(below) if known else (),
+        below=tuple(below),
         buckles=buckles,
         lacks=lacks,
     )
@@ -377,6 +376,8 @@ def _section_line(
             f"{way}{grown}",
             change="guy it at more heights as its maker draws them, hang less or lower, or ask "
             "the maker or an engineer",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
         )
     )
 

@@ -1,4 +1,4 @@
-"""Ledger lines for the support tube and for guys and anchors, all with nominal wind."""
+"""Ledger lines for the support tube, guys and anchors, with wind that has no factor on it."""
 
 from __future__ import annotations
 
@@ -18,16 +18,8 @@ from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
 from boomwright.structure.guy_solver import GuyedState, GuySolverError
-from boomwright.structure.guys import (
-    GUY_FACTOR,
-    INITIAL_SHARE,
-    POUND_FORCE,
-    GuyLevel,
-    untensioned,
-)
-from boomwright.structure.held_beam import SideLoad
+from boomwright.structure.guys import INITIAL_SHARE, POUND_FORCE, GuyLevel, untensioned
 from boomwright.structure.margins import margin
-from boomwright.structure.memory import recalled
 from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tube_support import (
     TubeBending,
@@ -35,12 +27,7 @@ from boomwright.structure.tube_support import (
     free_tube,
     guyed_tube,
 )
-from boomwright.structure.tubing import allowable_stress
 from boomwright.structure.wording import span
-
-#: gust factor of a tubular pole, as printed in a worked sheet {tia-222-g}; lattice takes 1, which
-#: lies above the 0.85 the standard allows them
-POLE_GUST = 1.10
 
 
 def check_tube(
@@ -68,16 +55,15 @@ def check_tube(
     if reason or nominal is None or weight is None:
         findings.skip(name, reason)
         return None
-    gust = POLE_GUST if nominal.edition.startswith("TIA") else 1.0
     try:
-        bent = _bend(tube, beams, case, weight, gust)
+        bent = _bend(tube, beams, case, weight)
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, str(error))
         return None
     if tube.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return bent
-    limit = allowable_stress(
+    limit = case.site.support_limit(
         yield_strength=tube.yield_strength, steel=tube.steel, known=tube.yield_known
     )
     findings.add(
@@ -86,11 +72,11 @@ def check_tube(
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{case.basis(height=tube.height)}; {limit.rule}; gust factor {gust:g}"
-            f"{'' if gust == 1.0 else ' (tia-222-g)'}; moment grown x {bent.amplification:.2f} "
-            f"by 1.6 times the weight on 0.8 of the stiffness{wall_text(tube.wall_share)}",
+            basis=f"{case.basis(height=tube.height)}; {limit.rule}; moment grown x "
+            f"{bent.amplification:.2f} by 1.6 times the weight on 0.8 of the stiffness"
+            f"{wall_text(tube.wall_share)}",
             change="guy it, shorten it, or take a larger or thicker tube",
-            load_kind="nominal",
+            load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
     )
@@ -110,20 +96,16 @@ def _bend(
     beams: Sequence[BeamReport],
     case: LoadCase,
     weight: float,
-    gust: float,
 ) -> TubeBending:
     def line_load(height: float) -> float:
-        return case.line_load(diameter=tube.diameter, height=height, gust_factor=gust)
+        return case.line_load(diameter=tube.diameter, height=height)
 
     levels = case.site.inputs.guying
     coat = case.coat(height=tube.height)
     ice = 0.0
     if coat is not None:
         ice = coat.mass_per_length(diameter=tube.diameter) * tube.height * STANDARD_GRAVITY
-    loads = tuple(
-        SideLoad(height=load.height, force=gust * load.force)
-        for load in case.side_loads(beams=beams)
-    )
+    loads = case.side_loads(beams=beams)
     if not levels:
         return free_tube(
             tube=tube, loads=loads, line_load=line_load, weight_on_top=weight, ice_weight=ice
@@ -154,8 +136,7 @@ def check_guys(
     states
         equilibria for every wind direction (n_directions,)
     below
-        largest force down the support just below each ring; empty when weights are not known [N]
-        (n_levels,)
+        largest force down the support just below each ring [N] (n_levels,)
     buckles
         whether the support buckles
     case
@@ -172,6 +153,7 @@ def check_guys(
     highest = tuple(
         max(max(state.tensions[number]) for state in states) for number in range(len(levels))
     )
+    factor, words = case.site.guy_factor
     for level, tension in zip(levels, highest, strict=True):
         strand = level.strand
         known = f"; stiffness {strand.known}" if strand.known else ""
@@ -179,10 +161,9 @@ def check_guys(
             margin(
                 name=f"{level.name}: tension{case.suffix}",
                 demand=tension,
-                capacity=strand.breaking_strength / GUY_FACTOR,
+                capacity=strand.breaking_strength / factor,
                 unit="N",
-                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {GUY_FACTOR:g} "
-                f"({recalled('tia-222-g-guy-factor')}){known}",
+                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {words}{known}",
                 change="take heavier strand or set the anchors further out",
             )
         )

@@ -8,6 +8,7 @@ from boomwright.base import Notice
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
 from boomwright.structure.drag import AreaRule, area_conventions
+from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
@@ -50,16 +51,22 @@ def check_tower(
         findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
         return None
     wind, rule = site.inputs.wind, rating.area_rule
-    reason = case.missing if beams else "no beam with a wind area is given"
+    # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
+    reason = case.windless if beams else "no beam with a wind area is given"
     if wind is None or rule is None or reason:
         findings.skip(name, reason)
         return None
-    found = rated_area(
-        basis=wind,
-        rating=rating,
-        areas=_areas(beams, rule, case),
-        gust=site.ice_gust if case.iced else None,
-    )
+    try:
+        found = rated_area(
+            basis=wind,
+            rating=rating,
+            areas=_areas(beams, rule, case),
+            gust=site.ice_gust if case.iced else None,
+            structure_height=tower.height,
+        )
+    except (BasisMixError, StructureInputError) as error:
+        findings.skip(name, str(error), change=_ASK)
+        return None
     older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
     ice = case.coat(height=tower.height)
     findings.add(
@@ -161,16 +168,17 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
 
 def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
     name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
-    if case.missing or gust is None:
-        findings.skip(name, case.missing or NO_GUST)
+    if case.windless or gust is None:
+        findings.skip(name, case.windless or NO_GUST)
         return
+    rated, words = tower.rating.gust_with_ice
     findings.add(
         margin(
             name=name,
             demand=gust,
-            capacity=tower.rating.ice_gust,
+            capacity=rated,
             unit="m/s",
-            basis=f"3 s gust that comes with the ice, as entered and as rated; "
+            basis=f"3 s gust that comes with the ice, as entered and as rated{words}; "
             f"{case.site.inputs.wind.text if case.site.inputs.wind else ''}",
             change=_ASK,
             missing=f"the gust rated with its ice is not given: {_ASK}",
@@ -204,7 +212,7 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, nominal wind.
+    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
 
     Parameters
     ----------
@@ -295,6 +303,8 @@ def _leg_line(
             basis=f"{case.basis(height=tower.height, shape='lattice')}; wind from the worst side "
             "of legs as far apart as entered",
             change=f"hang less or lower, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
         )
     )
 
@@ -321,6 +331,8 @@ def _straight_down(
             unit="N",
             basis=case.basis(height=tower.height, shape="lattice"),
             change=closer if guyed else f"hang less, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
             missing=f"the maker's axial rating is not given: {_ASK}",
         )
     )
@@ -366,6 +378,8 @@ def _standing_lines(
                 unit=unit,
                 basis=f"{basis}; {lean}{known}",
                 change=f"hang less or lower, or {_ASK}",
+                load_kind=case.site.service_kind,
+                limit_kind=tower.rating.load_kind,
                 missing=f"the maker's rated {what} is not given: {_ASK}",
             )
         )

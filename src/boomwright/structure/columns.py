@@ -1,8 +1,9 @@
 """Round tubes in compression: column strength, bending beside it, and what braces them.
 
-Steel by chapters E, F8, H and appendices 6 and 8 of the specification {aisc-360-22}; aluminium of
-the artificially aged tempers by the 2020 manual, its buckling constants from memory
-{aluminum-columns}. Euler's load alone would flatter every column below the change of branch.
+Steel by chapters E, F8, H and appendices 6 and 8 of the specification {aisc-360-22}, and by other
+codes with curve c of {en-1993-1-1}; aluminium of the artificially aged tempers by the 2020 manual,
+its buckling constants from memory {aluminum-columns}. Euler's load alone would flatter every
+column below the change of branch.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from typing import Final
 from boomwright.structure.basis import SpeedKind
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.memory import recalled
+from boomwright.structure.partial_factors import ALUMINIUM_FACTOR, STEEL_FACTOR
 from boomwright.structure.tubing import (
     ALUMINIUM_YIELD_FACTOR,
     KSI,
@@ -35,6 +37,11 @@ MOST_SLENDER: Final = 200.0
 BRACE_SHARE: Final = 0.01
 BRACE_STIFFNESS: Final = 16.0
 
+#: imperfection of cold-formed hollow sections, curve c {en-1993-1-1, tables 6.1 and 6.2}
+COLD_FORMED: Final = 0.49
+#: diameter over wall, times yield over 235 MPa, up to which a tube bends plastically, and up to
+#: which all of it works {en-1993-1-1, table 5.2}
+_PLASTIC_WALL, _WORKING_WALL = 70.0, 90.0
 #: nothing but carbon steel has this modulus; stainless steel has columns of its own [Pa]
 _CARBON_STEEL: Final = 195e9
 #: nothing stiffer than this is aluminium [Pa]
@@ -57,8 +64,10 @@ class TubeStrength:
         twisting moment [N m]
     slenderness
         column length over radius of gyration [-]
-    steel
-        True for steel, False for aluminium
+    plain
+        whether the shares of axial load and bending are added as they are
+    kind
+        kind of wind it belongs to
     rule
         how it was found, in words
     """
@@ -67,14 +76,15 @@ class TubeStrength:
     moment: float
     torque: float
     slenderness: float
-    steel: bool
+    plain: bool
+    kind: SpeedKind
     rule: str
 
     def used(self, *, axial: float, moment: float, torque: float = 0.0) -> float:
         """Share of the strength that forces use together.
 
         Steel by {aisc-360-22, eq. H1-1}, and H3-6 where torsion is past a fifth of its own limit;
-        aluminium by {aluminum-columns, H.3}.
+        aluminium by {aluminum-columns, H.3}, and so by other codes: moments are grown already.
 
         Parameters
         ----------
@@ -91,9 +101,7 @@ class TubeStrength:
             1 at the limit [-]
         """
         push, bend, twist = axial / self.axial, moment / self.moment, torque / self.torque
-        if not self.steel:
-            return push + bend + twist**2
-        if twist > 0.2:
+        if self.plain or twist > 0.2:
             return push + bend + twist**2
         if push >= 0.2:
             return push + 8.0 / 9.0 * bend
@@ -306,6 +314,37 @@ class AluminiumColumn:
         return min(self.yield_strength, start - fall * sqrt(radius))
 
 
+def european_column_share(
+    *,
+    yield_strength: float,
+    elastic_modulus: float,
+    slenderness: float,
+    imperfection: float = COLD_FORMED,
+) -> float:
+    """Share of its yield that a column of steel bears {en-1993-1-1, sec. 6.3.1.2}.
+
+    Parameters
+    ----------
+    yield_strength
+        minimum yield [Pa]
+    elastic_modulus
+        Young's modulus [Pa]
+    slenderness
+        column length over radius of gyration [-]
+    imperfection
+        0.49 for cold-formed tubes (curve c), 0.21 for hot-finished ones (curve a) [-]
+
+    Returns
+    -------
+    float
+        chi [-]
+    """
+    euler = elastic_stress(elastic_modulus=elastic_modulus, slenderness=slenderness)
+    ratio = sqrt(yield_strength / euler)
+    middle = 0.5 * (1.0 + imperfection * (ratio - 0.2) + ratio**2)
+    return min(1.0, 1.0 / (middle + sqrt(max(0.0, middle**2 - ratio**2))))
+
+
 def _too_thin(slenderness: float) -> str:
     return (
         f"its wall is too thin for any rule here (diameter over wall {slenderness:.0f}): ask an "
@@ -321,8 +360,12 @@ def tube_strength(
     elastic_modulus: float,
     steel: bool,
     kind: SpeedKind = "nominal",
+    wind_factor: float = 1.0,
 ) -> TubeStrength:
-    """Strength of a round tube, allowable for nominal wind or factored for ultimate wind.
+    """Strength of a round tube for the wind it is held against.
+
+    Allowable for nominal wind and factored for ultimate wind; for design wind over the factor of
+    the material, and for characteristic wind over that on wind too.
 
     Parameters
     ----------
@@ -336,50 +379,91 @@ def tube_strength(
         True for steel, False for aluminium
     kind
         kind of wind it is held against
+    wind_factor
+        factor on wind that its characteristic value does not have in it [-]
 
     Raises
     ------
     StructureInputError
         when no rule here holds for the wall or the metal
     """
-    factor = STEEL_YIELD_FACTOR if steel else ALUMINIUM_YIELD_FACTOR
-    share = RESISTANCE_FACTOR if kind == "ultimate" else 1.0 / factor
-    told = f"x {RESISTANCE_FACTOR:g}" if kind == "ultimate" else f"/ {factor:g}"
-    slender = column_length / sqrt(shape.second_moment / shape.area)
-    twist = shape.torsion_modulus
-    if steel:
-        if elastic_modulus < _CARBON_STEEL:
-            msg = "stainless steel has column rules of its own: ask an engineer"
-            raise StructureInputError(msg)
-        given = {"yield_strength": yield_strength, "elastic_modulus": elastic_modulus}
-        stress = steel_column_stress(slenderness=slender, **given)
-        area = shape.area * working_area_share(slenderness=shape.slenderness, **given)
-        twisted = steel_torsion_stress(shape=shape, length=column_length, **given)
-        return TubeStrength(
-            axial=share * stress * area,
-            moment=share * steel_moment(shape=shape, **given),
-            torque=share * twisted * twist,
-            slenderness=slender,
-            steel=True,
-            rule=f"AISC 360-22, slenderness {slender:.0f}, column stress {_stress(stress)} {told}",
-        )
-    if elastic_modulus > _ALUMINIUM:
+    if steel and elastic_modulus < _CARBON_STEEL:
+        msg = "stainless steel has column rules of its own: ask an engineer"
+        raise StructureInputError(msg)
+    if not steel and elastic_modulus > _ALUMINIUM:
         msg = "no column rule is known here for this metal: ask an engineer"
         raise StructureInputError(msg)
-    alloy = AluminiumColumn(yield_strength=yield_strength, elastic_modulus=elastic_modulus)
-    wall = alloy.wall_stress(slenderness=shape.slenderness)
-    stress = min(wall, alloy.stress(slenderness=slender))
-    bent = min(yield_strength * shape.plastic_modulus, 1.5 * yield_strength * shape.modulus)
-    if wall < yield_strength:
-        bent = wall * shape.modulus
+    slender = column_length / sqrt(shape.second_moment / shape.area)
+    european = kind in ("design", "characteristic")
+    given = {"yield_strength": yield_strength, "elastic_modulus": elastic_modulus}
+    if not steel:
+        stress, bent, twisted, rule = _aluminium(shape, slender, **given)
+    elif european:
+        stress, bent, twisted, rule = _european_steel(shape, slender, **given)
+    else:
+        stress, bent, twisted, rule = _american_steel(shape, slender, column_length, **given)
+    share, told = _factor(kind, steel, wind_factor)
     return TubeStrength(
         axial=share * stress * shape.area,
         moment=share * bent,
-        torque=share * _SHEAR * yield_strength * twist,
+        torque=share * twisted * shape.torsion_modulus,
         slenderness=slender,
-        steel=False,
-        rule=f"aluminium manual of 2020, slenderness {slender:.0f}, column stress "
-        f"{_stress(stress)} {told} ({recalled('aluminum-columns')})",
+        plain=european or not steel,
+        kind=kind,
+        rule=f"{rule}, slenderness {slender:.0f}, column stress {_stress(stress)} {told}",
+    )
+
+
+def _factor(kind: SpeedKind, steel: bool, wind_factor: float) -> tuple[float, str]:
+    """What the strength is taken times, and how it is said."""
+    if kind == "ultimate":
+        return RESISTANCE_FACTOR, f"x {RESISTANCE_FACTOR:g}"
+    if kind == "nominal":
+        allowed = STEEL_YIELD_FACTOR if steel else ALUMINIUM_YIELD_FACTOR
+        return 1.0 / allowed, f"/ {allowed:g}"
+    material = STEEL_FACTOR if steel else ALUMINIUM_FACTOR
+    over = "" if kind == "design" else f" and the factor on wind {wind_factor:g}"
+    return 1.0 / (material * wind_factor), f"/ {material:g}{over}"
+
+
+def _american_steel(
+    shape: TubeShape, slender: float, length: float, **given: float
+) -> tuple[float, float, float, str]:
+    """Stress of the column on all its area, moment, and shear stress of torsion."""
+    thin = working_area_share(slenderness=shape.slenderness, **given)
+    return (
+        thin * steel_column_stress(slenderness=slender, **given),
+        steel_moment(shape=shape, **given),
+        steel_torsion_stress(shape=shape, length=length, **given),
+        "AISC 360-22",
+    )
+
+
+def _european_steel(
+    shape: TubeShape, slender: float, **given: float
+) -> tuple[float, float, float, str]:
+    yields = given["yield_strength"]
+    wall = shape.slenderness * yields / 235e6
+    if wall > _WORKING_WALL:
+        raise StructureInputError(_too_thin(shape.slenderness))
+    plastic = shape.plastic_modulus if wall <= _PLASTIC_WALL else shape.modulus
+    return (
+        yields * european_column_share(slenderness=slender, **given),
+        yields * plastic,
+        yields / sqrt(3.0),
+        "EN 1993-1-1, curve c",
+    )
+
+
+def _aluminium(shape: TubeShape, slender: float, **given: float) -> tuple[float, float, float, str]:
+    alloy, yields = AluminiumColumn(**given), given["yield_strength"]
+    wall = alloy.wall_stress(slenderness=shape.slenderness)
+    bent = min(yields * shape.plastic_modulus, 1.5 * yields * shape.modulus)
+    return (
+        min(wall, alloy.stress(slenderness=slender)),
+        bent if wall >= yields else wall * shape.modulus,
+        _SHEAR * yields,
+        f"aluminium manual of 2020 ({recalled('aluminum-columns')})",
     )
 
 

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import read_only
 from boomwright.structure.faults import BucklesError
-from boomwright.structure.vibration import stiffness_matrix
+from boomwright.structure.vibration import geometric_matrix, stiffness_matrix
 
 Floats = NDArray[np.float64]
 
@@ -125,23 +125,15 @@ class UprightBeam:
         return whole
 
     def softened(self, compression: Floats) -> UprightBeam:
-        """Take off what a compression takes of the stiffness (consistent geometric stiffness).
+        """Take off what a compression takes of the stiffness.
 
         Parameters
         ----------
         compression
             force down every piece [N] (n_nodes - 1,)
         """
-        a = np.diff(self.heights)
-        across, turn = np.full_like(a, 36.0), 3.0 * a
-        near, far = 4.0 * a * a, -a * a
-        rows = (
-            (across, turn, -across, turn),
-            (turn, near, -turn, far),
-            (-across, -turn, across, -turn),
-            (turn, far, -turn, near),
-        )
-        leaning = np.moveaxis(np.array(rows), 2, 0) / (30.0 * a)[:, None, None]
+        lengths = np.diff(self.heights)
+        leaning = np.stack([geometric_matrix(length=float(length)) for length in lengths])
         return replace(self, pieces=self.pieces - compression[:, None, None] * leaning, bears=True)
 
     def end_forces(self, moved: Floats, *, share: float = 1.0) -> tuple[Floats, Floats]:

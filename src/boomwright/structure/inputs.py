@@ -26,6 +26,7 @@ from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubularSupport
 from boomwright.structure.tubing import TubeShape
+from boomwright.structure.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
 
@@ -165,7 +166,8 @@ class StructureInputs:
         the site's ice; thickness 0 says there is none
     method
         ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for
-        elements, booms and mast; rotator, tower, guys and base always use nominal wind
+        elements, booms and mast by an American edition; other codes use partial factors.
+        Rotator, tower, guys and base always use wind without a factor on it
     mast
         rotating mast
     rotator
@@ -186,10 +188,14 @@ class StructureInputs:
         soil at the footing
     frost_depth
         local frost depth, 0 where there is none [m]
+    damping
+        damping ratio of the support's first sway; None takes the usual one [-]
+    sway_hz
+        first frequency of the support with its beams, bare; None computes it [Hz]
     """
 
     beams: tuple[MountedBeam, ...] = ()
-    wind: WindBasis | None = None
+    wind: SiteWind | None = None
     ice: IceBasis | None = None
     method: Method = "allowable"
     mast: Mast | None = None
@@ -202,6 +208,14 @@ class StructureInputs:
     base_reactions: BaseReactions | None = None
     soil: Soil | None = None
     frost_depth: float | None = None
+    damping: float | None = None
+    sway_hz: float | None = None
+
+    @property
+    def concept(self) -> Method | Literal["partial factors"]:
+        """Concept of safety: the method by an American edition, by others partial factors."""
+        american = self.wind is None or isinstance(self.wind, WindBasis)
+        return self.method if american else "partial factors"
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
@@ -209,3 +223,9 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
+        for place, value, unit in (
+            ("damping ratio", self.damping, "-"),
+            ("first frequency of the support", self.sway_hz, "Hz"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)

@@ -242,6 +242,7 @@ def mast_bending(
     torque: float = 0.0,
     drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
+    dead_factor: float = 1.0,
     amplified_at: float = AMPLIFIED_AT,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
@@ -261,8 +262,10 @@ def mast_bending(
         drag coefficient of the mast [-]
     ice
         ice on the mast, or None
+    dead_factor
+        load factor on weight and ice, 1 for allowable stresses [-]
     amplified_at
-        times the weight that counts there [-]
+        times the weight that counts where the mast leans [-]
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
@@ -293,7 +296,7 @@ def mast_bending(
         rotator_reaction=side,
         bending_stress=bending,
         torsion_stress=torsion,
-        stress=combined_stress(normal=bending + weight / shape.area, shear=torsion),
+        stress=combined_stress(normal=bending + dead_factor * weight / shape.area, shear=torsion),
         top_deflection=None if back is None else _lean(loads, line, mast, moment, mast.proud),
         weight=weight,
     )

@@ -13,6 +13,11 @@ from collections.abc import Iterable
 FROM_MEMORY: dict[str, str] = {
     "tia-222-g-directionality": "directionality 0.95 of round things and 0.85 of lattice",
     "tia-222-h": "floors, elevation and ice rules of TIA-222-H",
+    "tia-222-g-gust": "gust factor 1.35 of a pole on another structure",
+    "tia-222-f": "height and gust rules of TIA-222-F",
+    "bare-pole-damping": "damping of 0.5 % of a bare steel pole",
+    "en-1993-3-1": "factors of masts by their class, and 2 on guys, of EN 1993-3-1",
+    "en-1999-1-1": "factors 1.1 on yield and 1.25 on rupture of aluminium of EN 1999-1-1",
     "asce-7-ice-growth": "growth of mapped ice with height and topography",
     "asce-7-ice-doubling": "doubling of 50-year ice in ASCE 7-05 and 7-10",
     "ibc-fastest-mile": "formula between fastest mile and 3 s gust",

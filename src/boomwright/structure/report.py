@@ -11,6 +11,7 @@ from boomwright.structure.boom import ArmBending
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guy_solver import GuyedState
 from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import BaseReactions, StructureInputs
@@ -193,6 +194,8 @@ class IcedReport:
         footing; None when not checked
     tower_course
         what a guyed or bracketed tower carries along its height; None when not found
+    gusts
+        gust factor of what stands below the beams
     """
 
     basis: str
@@ -201,6 +204,7 @@ class IcedReport:
     guys: GuyReport | None
     base: BaseReport | None
     tower_course: SupportCourse | None
+    gusts: GustResponse | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,6 +243,8 @@ class StructureReport:
         cautions that always stand
     reminders
         lists to go through
+    gusts
+        gust factor of what stands below the beams; None without wind
     """
 
     inputs: StructureInputs
@@ -256,6 +262,7 @@ class StructureReport:
     notices: tuple[Notice, ...]
     cautions: tuple[Notice, ...]
     reminders: tuple[ReminderList, ...]
+    gusts: GustResponse | None = None
 
     @property
     def exceeded(self) -> tuple[Margin, ...]:

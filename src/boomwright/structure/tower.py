@@ -10,6 +10,7 @@ import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.gust import Joints
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.lattice import Lattice
 from boomwright.structure.tower_rating import TowerRating
@@ -96,6 +97,8 @@ class Tower:
         height of the house bracket; None without one [m]
     drawing
         guys as its maker drew them; None when nobody looked
+    joints
+        how legs and braces are joined, for the damping; None when unknown
     """
 
     kind: TowerKind
@@ -108,6 +111,7 @@ class Tower:
     top_drift: float | None = None
     bracket_height: float | None = None
     drawing: TowerDrawing | None = None
+    joints: Joints | None = None
 
     def __post_init__(self) -> None:
         require_positive(place="tower height", value=self.height, unit="m")

@@ -136,7 +136,7 @@ def allowable_stress(
         return StressLimit(
             value=yield_strength / STEEL_YIELD_FACTOR,
             kind="nominal",
-            rule=f"yield {_stress(yield_strength)}{said} / {STEEL_YIELD_FACTOR} "
+            rule=f"yield {stress_text(yield_strength)}{said} / {STEEL_YIELD_FACTOR} "
             f"({recalled('aisc-360')})",
         )
     by_yield = yield_strength / ALUMINIUM_YIELD_FACTOR
@@ -145,16 +145,23 @@ def allowable_stress(
         return StressLimit(
             value=by_rupture,
             kind="nominal",
-            rule=f"rupture {_stress(ultimate)}{said} / {ALUMINIUM_RUPTURE_FACTOR}",
+            rule=f"rupture {stress_text(ultimate)}{said} / {ALUMINIUM_RUPTURE_FACTOR}",
         )
     return StressLimit(
         value=by_yield,
         kind="nominal",
-        rule=f"yield {_stress(yield_strength)} / {ALUMINIUM_YIELD_FACTOR}",
+        rule=f"yield {stress_text(yield_strength)} / {ALUMINIUM_YIELD_FACTOR}",
     )
 
 
-def _stress(value: float) -> str:
+def stress_text(value: float) -> str:
+    """Write a stress in megapascals and thousands of pounds a square inch.
+
+    Parameters
+    ----------
+    value
+        stress [Pa]
+    """
     return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
 
 
@@ -177,7 +184,7 @@ def factored_strength(*, yield_strength: float, known: str = "") -> StressLimit:
     return StressLimit(
         value=RESISTANCE_FACTOR * yield_strength,
         kind="ultimate",
-        rule=f"{RESISTANCE_FACTOR} x yield {_stress(yield_strength)}{said} "
+        rule=f"{RESISTANCE_FACTOR} x yield {stress_text(yield_strength)}{said} "
         f"({recalled('aisc-360')})",
     )
 

@@ -18,7 +18,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
-from full_plan import FEEDS, FULL, with_feed
+from full_plan import FEEDS, FULL, WINDS, with_feed
 
 POUND_FOOT = 4.4482216152605 * 0.3048
 
@@ -67,7 +67,7 @@ def test_every_key_has_its_field_in_the_model() -> None:
 
 def test_the_full_plan_writes_every_key() -> None:
     """So that the tests that walk through it miss none."""
-    texts = [FULL, *map(with_feed, FEEDS)]
+    texts = [FULL, *WINDS, *map(with_feed, FEEDS)]
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.
@@ -137,7 +137,8 @@ def test_site_line_reach_and_permits_in_si() -> None:
     plan = full()
     assert plan.site.elevation == pytest.approx(22.86, rel=1e-14)
     assert plan.site.ice_density == pytest.approx(56.5 * 0.45359237 / 0.3048**3, rel=1e-14)
-    assert (plan.site.topography, plan.site.importance, plan.site.ice_mapped) == (1.3, 1.15, True)
+    basis = plan.site.wind_basis
+    assert (basis.topography, basis.importance, plan.site.ice_mapped) == (1.3, 1.15, True)
     assert plan.transmitter is not None
     assert (plan.transmitter.power, plan.transmitter.transmit) == (1500.0, 120.0)
     assert plan.line is not None
@@ -228,7 +229,7 @@ def test_an_uncut_element_is_computed_as_if_cut_by_its_diameter() -> None:
 
 def test_schema_accepts_the_full_plan_and_finds_damage() -> None:
     validator = Draft202012Validator(plan_schema())
-    for text in (FULL, *map(with_feed, FEEDS), write_plan(full())):
+    for text in (FULL, *WINDS, *map(with_feed, FEEDS), write_plan(full())):
         # TOML days become dates in Python; an editor's schema sees their text.
         data = tomllib.loads(text.replace("= 2024-05-01", '= "2024-05-01"'))
         data.get("measured", {}).get("trial", [{}])[0].pop("day", None)

@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -61,14 +62,20 @@ from boomwright.plan.resolve.feed import _DUTY_WORD
 from boomwright.raising import Said, Tilt, plan_lift
 from boomwright.structure import (
     EDITIONS,
+    EN_EDITION,
+    LATTICE_DAMPING,
     MAST_STEELS,
     PRESUMPTIVE_SOILS,
     STRANDS,
+    TERRAIN_LAWS,
+    EnWind,
     PadBase,
     PierBase,
+    SpeedKind,
+    StatedWind,
     check_structure,
 )
-from full_plan import FEEDS, FULL, with_feed
+from full_plan import FEEDS, FULL, WINDS, with_feed
 
 DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
 TILTING = (
@@ -83,6 +90,10 @@ def demo() -> Plan:
 
 def test_words_of_the_plan_are_those_of_the_rooms() -> None:
     assert set(vocabulary.EDITIONS) == set(EDITIONS)
+    assert set(vocabulary.TERRAINS) == set(TERRAIN_LAWS)
+    assert set(vocabulary.JOINTS) == set(LATTICE_DAMPING)
+    assert set(vocabulary.SPEED_KINDS) == set(get_args(SpeedKind))
+    assert (*vocabulary.EDITIONS, vocabulary.EN_EDITION) == (*EDITIONS, EN_EDITION)
     assert set(vocabulary.STEEL_GRADES) == set(MAST_STEELS)
     assert set(vocabulary.STRANDS) == set(STRANDS)
     assert set(vocabulary.SOILS) == set(PRESUMPTIVE_SOILS)
@@ -172,7 +183,19 @@ def test_metals_of_a_mast() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "code"),
     [
-        ('edition = "ASCE 7-16"', 'edition = "EN 1991-1-4"', "plan.wind-edition-unknown"),
+        ('edition = "ASCE 7-16"', 'edition = "SIA 261"', "plan.wind-edition-unknown"),
+        ('edition = "ASCE 7-16"', 'edition = "EN 1991-1-4"', "plan.wind-basis-incomplete"),
+        (
+            'edition = "ASCE 7-16"',
+            'edition = "EN 1991-1-4"\nterrain = "II"',
+            "plan.wind-kind-mixed",
+        ),
+        ('kind = "ultimate"', 'kind = "characteristic"', "plan.wind-kind-mixed"),
+        (
+            'kind = "ultimate"',
+            'kind = "characteristic"\npressure = [["20 m", "1 kPa"]]\nby = "an engineer"',
+            "plan.wind-given-twice",
+        ),
         ('exposure = "B" ', "# ", "plan.wind-basis-incomplete"),
     ],
 )
@@ -180,6 +203,39 @@ def test_a_wind_without_a_usable_rule_is_said_and_not_used(old: str, new: str, c
     plan = read_plan(DEMO.replace(old, new))
     assert structure_inputs(plan).wind is None
     assert [notice.code for notice in structure_notices(plan)] == [code]
+
+
+def test_wind_by_other_codes_reaches_the_structure_room() -> None:
+    european, stated = (structure_inputs(read_plan(text)).wind for text in WINDS)
+    assert isinstance(european, EnWind)
+    assert (european.basic_speed, european.terrain, european.orography) == (24.0, "II", 1.1)
+    assert european.speed == pytest.approx(24.0 * 0.9 * 0.95 * 1.02, rel=1e-12)
+    assert (european.air_density, european.factors.wind, european.kind) == (
+        1.2,
+        1.6,
+        "characteristic",
+    )
+    assert isinstance(stated, StatedWind)
+    assert stated.points[0] == (6.0, 750.0)
+    assert (stated.by, stated.code) == ("an engineer, 2026-03-01", "SIA 261")
+    # Factored as given: without the factor 1.5 it is two thirds.
+    assert stated.pressure(6.0) == pytest.approx(500.0, rel=1e-12)
+    for text in WINDS:
+        assert structure_notices(read_plan(text)) == ()
+
+
+def test_keys_of_another_code_are_said_not_used() -> None:
+    stray = WINDS[0].replace('terrain = "II"', 'exposure = "C", terrain = "II"')
+    (notice,) = structure_notices(read_plan(stray))
+    assert notice.code == "plan.wind-basis-stray"
+    assert "exposure" in notice.text
+    stray = FULL.replace('exposure = "B", ', 'exposure = "B", terrain = "II", ')
+    (notice,) = structure_notices(read_plan(stray))
+    assert "terrain" in notice.text
+    without = WINDS[1].replace(", load_factor = 1.5", "")
+    assert structure_inputs(read_plan(without)).wind is None
+    (notice,) = structure_notices(read_plan(without))
+    assert "load_factor" in notice.text
 
 
 def test_an_ultimate_speed_with_a_nominal_edition_is_refused_at_its_place() -> None:

@@ -22,7 +22,7 @@ from boomwright.structure import (
     check_pad,
     check_structure,
 )
-from boomwright.structure.cases import LoadCase
+from boomwright.structure.cases import load_cases
 from boomwright.structure.findings import site_loads
 
 
@@ -183,7 +183,7 @@ def test_the_same_wind_written_three_ways_gives_the_same_use():
     for more in (
         {"speed": gust},
         {"speed": 51.4, "kind": "ultimate", "edition": "ASCE 7-16"},
-        {"speed": mile, "averaging": "fastest mile", "edition": "TIA-222-F"},
+        {"speed": mile, "averaging": "fastest mile"},
     ):
         tower = replace(GUYED.tower, rating=replace(RATING, **more))
         report = check_structure(inputs=replace(GUYED, tower=tower))
@@ -217,7 +217,7 @@ def test_entered_base_loads_never_silence_computed_ones():
     """
     station = replace(
         STANDING, ice=None, soil=PRESUMPTIVE_SOILS["clay"], base=PadBase(side=1.8, thickness=1.65),
-        tower=replace(STANDING.tower, drag_area_per_length=0.1166),
+        tower=replace(STANDING.tower, drag_area_per_length=0.1166), sway_hz=1.5,
     )  # fmt: skip
     entered = BaseReactions(moment=20e3, shear=1e3, axial=2.9e3, kind="nominal")
     plain = check_structure(inputs=station)
@@ -278,7 +278,7 @@ def test_a_long_free_top_never_passes_in_silence():
         strand=STRANDS["1/4 in EHS"],
     )  # fmt: skip
     lone = replace(
-        GUYED, ice=None, guying=(ring,),
+        GUYED, ice=None, guying=(ring,), sway_hz=2.0,
         tower=replace(GUYED.tower, height=18.288, rating=RATING, drag_area_per_length=0.336),
         mast=replace(GUYED.mast, bearing_height=18.288, top_height=19.8),
         beams=(MountedBeam(beam=replace(BEAM, height=19.2), boom=BOOM),),
@@ -286,7 +286,7 @@ def test_a_long_free_top_never_passes_in_silence():
     report = check_structure(inputs=lone)
     found = line(report, "tower: moment, shear and leg load along its height")
     assert found.verdict == "not checked"
-    case = LoadCase(site=site_loads(inputs=lone))
+    (case,) = load_cases(site=site_loads(inputs=lone), beams=report.beams)
     above = [(load.force, load.height) for load in case.side_loads(beams=report.beams)]
     strips = [9.144 + 0.1 * (i + 0.5) * 0.9144 for i in range(100)]
     above += [
@@ -370,12 +370,6 @@ def test_what_a_tube_of_unknown_rules_lacks():
     copper = replace(ON_PIPE.tube, steel=False, elastic_modulus=117e9)
     report = check_structure(inputs=replace(ON_PIPE, tube=copper))
     assert "no column rule" in line(report, "support tube: column").reason
-
-
-def test_braces_need_the_weight():
-    unknown = replace(GUYED, tower=replace(GUYED.tower, weight=None))
-    found = line(check_structure(inputs=unknown), "as braces of what they hold")
-    assert found.verdict == "not checked"
 
 
 def test_strength_design_wants_an_ultimate_speed():

@@ -101,6 +101,9 @@ def test_an_iced_pipe_by_hand():
         )
     top = velocity_pressure(basis=wind, height=9.0, gust=20.0).for_force
     moment += top * beam.iced_wind.worst.drag * 9.0
+    # The iced pipe sways slowly, in the gust that comes with the ice.
+    assert report.iced.gusts.frequency_hz < report.gusts.frequency_hz < 1.0
+    moment *= report.iced.gusts.factor
     assert report.iced.tube.moment == pytest.approx(moment, rel=1e-3)
     # What holds the block down counts without ice, what presses on the soil with it.
     loads = report.iced.base.reactions
@@ -213,7 +216,7 @@ def test_published_factors_are_named_where_they_count():
         ICED,
         wind=replace(ICED.wind, site_elevation=1524.0),
         tower=replace(ICED.tower, rating=replace(
-            ICED.tower.rating, averaging="fastest mile", edition="TIA-222-F")),
+            ICED.tower.rating, averaging="fastest mile")),
         method="strength",
     )  # fmt: skip
     report = check_structure(inputs=high)

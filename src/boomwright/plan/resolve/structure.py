@@ -18,7 +18,9 @@ from boomwright.plan.model_support import (
     SupportPlan,
     TowerDrawingPlan,
     TowerPlan,
+    TowerRatingPlan,
 )
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -30,6 +32,7 @@ from boomwright.structure import (
     BaseReactions,
     Boom,
     BoomTie,
+    EnWind,
     GuyLevel,
     IceBasis,
     Lattice,
@@ -40,7 +43,9 @@ from boomwright.structure import (
     PierBase,
     PointMass,
     Rotator,
+    SiteWind,
     Soil,
+    StatedWind,
     Strand,
     StructureInputs,
     Tower,
@@ -49,6 +54,7 @@ from boomwright.structure import (
     TubularSupport,
     UltimateSpeed,
     WindBasis,
+    partial_factors,
 )
 
 
@@ -96,7 +102,14 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         base_reactions=_base_reactions(support),
         soil=_soil(support.soil),
         frost_depth=support.frost_depth,
+        damping=support.damping,
+        sway_hz=support.sway,
     )
+
+
+#: keys of [site.wind_basis] by the family of codes they belong to, with the name in the plan
+_AMERICAN = ("exposure", "topography", "importance")
+_EUROPEAN = ("terrain", "orography", "direction", "season", "probability", "air_density")
 
 
 def structure_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -105,51 +118,130 @@ def structure_notices(plan: Plan) -> tuple[Notice, ...]:
 
 
 def _wind_notices(site: Site) -> tuple[Notice, ...]:
-    if site.wind_speed is None:
+    basis = site.wind_basis
+    if site.wind_speed is None and not basis.pressure:
         return ()
-    missing = [
-        key
-        for key, value in (
-            ("kind", site.wind_kind),
-            ("edition", site.wind_edition),
-            ("exposure", site.exposure),
+    trouble = _wind_trouble(site)
+    if trouble is not None:
+        return (trouble,)
+    stray = _stray(basis)
+    if not stray:
+        return ()
+    text = (
+        f"[site.wind_basis] holds {', '.join(stray)}, which {basis.edition} does not use. Remove "
+        "what belongs to another code."
+    )
+    return (Notice(code="plan.wind-basis-stray", text=text, severity="doubt"),)
+
+
+def _stray(basis: WindBasisPlan) -> list[str]:
+    """Keys that belong to another family of codes than the one named."""
+    unused: list[str] = []
+    if basis.european or basis.pressure:
+        unused += _AMERICAN
+    if basis.pressure or not basis.european:
+        unused += _EUROPEAN
+    if not (basis.european or basis.pressure):
+        unused += ["reliability_class", "load_factor", "by"]
+    return [key for key in unused if getattr(basis, key) not in (None, "")]
+
+
+def _wind_trouble(site: Site) -> Notice | None:
+    """Why the wind cannot be turned into a pressure; None when it can."""
+    basis = site.wind_basis
+    if basis.pressure and site.wind_speed is not None:
+        text = (
+            "The plan gives a wind speed and pressures as well. Nothing is checked against wind "
+            "until one of wind and [site.wind_basis] pressure is removed."
         )
-        if not value
-    ]
+        return Notice(code="plan.wind-given-twice", text=text, severity="doubt")
+    needed = _needed(basis)
+    missing = [key for key in needed if not getattr(basis, key)]
     if missing:
         text = (
-            f"The wind speed cannot be turned into a pressure: [site.wind_basis] lacks "
+            f"The wind cannot be turned into a pressure: [site.wind_basis] lacks "
             f"{', '.join(missing)}. Nothing is checked against wind until it is there."
         )
-        return (Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt"),)
-    if site.wind_edition not in EDITIONS:
+        return Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt")
+    american = not (basis.pressure or basis.european)
+    if american and basis.edition not in EDITIONS:
         text = (
-            f"No rule is known for the wind edition {site.wind_edition!r}, so nothing is checked "
-            f"against wind. Convert the speed and name one of {', '.join(EDITIONS)}, or have the "
-            "structure checked to the local code by a licensed engineer."
+            f"No rule is known for the wind edition {basis.edition!r}, so nothing is checked "
+            "against wind. Give the peak pressure at its height as your engineer states it "
+            "([site.wind_basis] pressure and by), or name EN 1991-1-4 or one of "
+            f"{', '.join(EDITIONS)}."
         )
-        return (Notice(code="plan.wind-edition-unknown", text=text, severity="doubt"),)
-    return ()
+        return Notice(code="plan.wind-edition-unknown", text=text, severity="doubt")
+    fitting = _fitting(basis)
+    if basis.kind not in fitting:
+        text = (
+            f"{basis.edition} does not know {basis.kind} wind: its kind is "
+            f"{' or '.join(fitting)}. Nothing is checked against wind until they agree."
+        )
+        return Notice(code="plan.wind-kind-mixed", text=text, severity="doubt")
+    return None
 
 
-def _wind(site: Site) -> WindBasis | None:
-    speed, edition, exposure = site.wind_speed, site.wind_edition, site.exposure
-    if speed is None or not site.wind_kind or not exposure or edition not in EDITIONS:
+def _needed(basis: WindBasisPlan) -> tuple[str, ...]:
+    if basis.pressure:
+        # Factored pressures without their factor could not stand where none belongs.
+        return ("kind", "load_factor") if basis.kind == "design" else ("kind",)
+    return ("kind", "edition", "terrain" if basis.european else "exposure")
+
+
+def _fitting(basis: WindBasisPlan) -> tuple[str, ...]:
+    if basis.pressure:
+        return ("characteristic", "design")
+    return ("characteristic",) if basis.european else ("ultimate", "nominal")
+
+
+def _wind(site: Site) -> SiteWind | None:
+    basis, speed = site.wind_basis, site.wind_speed
+    if (speed is None and not basis.pressure) or _wind_trouble(site) is not None:
         return None
-    kind = UltimateSpeed if site.wind_kind == "ultimate" else NominalSpeed
     return made_at(
         "site.wind_basis",
-        lambda: WindBasis(
-            speed=kind(gust=speed),
-            edition=cast(Any, edition),
-            exposure=cast(Any, exposure),
+        lambda: _site_wind(basis, speed, site.elevation),
+        remedy="let kind, edition and factors of [site.wind_basis] agree",
+    )
+
+
+def _site_wind(basis: WindBasisPlan, speed: float | None, elevation: float | None) -> SiteWind:
+    factors = partial_factors(
+        reliability_class=basis.reliability_class, wind_factor=basis.load_factor
+    )
+    if basis.pressure or speed is None:
+        return StatedWind(
+            points=basis.pressure,
+            by=basis.by,
+            code=basis.edition,
+            given_factored=basis.kind == "design",
+            factors=factors,
+        )
+    if basis.european:
+        return EnWind(
+            basic_speed=speed,
+            terrain=cast(Any, basis.terrain),
+            factors=factors,
+            code=basis.edition,
             **_given(
-                topography=site.topography,
-                site_elevation=site.elevation,
-                importance=site.importance,
+                orography=basis.orography,
+                direction=basis.direction,
+                season=basis.season,
+                probability=basis.probability,
+                air_density=basis.air_density,
             ),
+        )
+    kind = UltimateSpeed if basis.kind == "ultimate" else NominalSpeed
+    return WindBasis(
+        speed=kind(gust=speed),
+        edition=cast(Any, basis.edition),
+        exposure=cast(Any, basis.exposure),
+        **_given(
+            topography=basis.topography,
+            site_elevation=elevation,
+            importance=basis.importance,
         ),
-        remedy="let kind, edition and importance of [site.wind_basis] agree",
     )
 
 
@@ -263,26 +355,10 @@ def _tower(tower: TowerPlan) -> Tower:
     stated = tower.rating
     rating = TowerRating()
     if stated is not None:
-        rating = TowerRating(
-            **_given(
-                area=stated.area,
-                area_rule=stated.area_rule,
-                area_height=stated.area_height,
-                speed=stated.speed,
-                averaging=stated.averaging,
-                kind=stated.kind,
-                exposure=stated.exposure,
-                edition=stated.edition,
-                ice=stated.ice,
-                ice_gust=stated.ice_gust,
-                mast_extension=stated.mast_extension,
-                base_moment=stated.base_moment,
-                base_shear=stated.base_shear,
-                axial=stated.axial,
-                section_moment=stated.section_moment,
-                section_shear=stated.section_shear,
-                leg_load=stated.leg_load,
-            )
+        rating = made_at(
+            "support.tower.rating",
+            lambda: _rating(stated),
+            remedy="let edition, averaging, exposure and kind of the rating belong together",
         )
     return Tower(
         kind=cast(Any, tower.kind),
@@ -294,6 +370,7 @@ def _tower(tower: TowerPlan) -> Tower:
         bending_stiffness=tower.bending_stiffness,
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
+        joints=cast(Any, tower.joints or None),
         drawing=None if tower.drawing is None else _drawing(tower.drawing),
     )
 
@@ -304,6 +381,31 @@ def _drawing(drawing: TowerDrawingPlan) -> TowerDrawing:
         guy_levels=drawing.guys,
         anchor_radius=drawing.radius,
         said_by=drawing.said_by,
+    )
+
+
+def _rating(stated: TowerRatingPlan) -> TowerRating:
+    return TowerRating(
+        **_given(
+            area=stated.area,
+            area_rule=stated.area_rule,
+            area_height=stated.area_height,
+            speed=stated.speed,
+            averaging=stated.averaging,
+            kind=stated.kind,
+            exposure=stated.exposure,
+            edition=stated.edition,
+            pressure=stated.pressure,
+            ice=stated.ice,
+            ice_gust=stated.ice_gust,
+            mast_extension=stated.mast_extension,
+            base_moment=stated.base_moment,
+            base_shear=stated.base_shear,
+            axial=stated.axial,
+            section_moment=stated.section_moment,
+            section_shear=stated.section_shear,
+            leg_load=stated.leg_load,
+        )
     )
 
 

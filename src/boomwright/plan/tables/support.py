@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, either_sign, flag, from_zero, words
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    count,
+    either_sign,
+    flag,
+    from_zero,
+    number,
+    words,
+)
 from boomwright.plan.kinds import Choice
 from boomwright.plan.model_support import (
     GuyPlan,
@@ -180,7 +189,13 @@ SUPPORT = TableSpec(
     check=_check,
     fields=(
         choice("method", METHODS, "method",
-               "Allowable stresses with nominal wind, or strength with ultimate wind."),
+               "By an American edition, allowable stresses with nominal wind or strength with "
+               "ultimate wind; other codes use partial factors in any case."),
+        number("damping", "Damping ratio of the first sway, measured or from the maker; a usual "
+               "one when left out.", low=0.001, high=0.2),
+        above_zero("sway", "frequency", "First frequency of the support with its beams: counted "
+                   "in a calm, or from the maker. Computed when left out and the stiffness known.",
+                   high=50.0, example="1.2 Hz"),
         from_zero("frost_depth", "length", "Local frost depth, 0 where there is none.",
                   high=10.0),
         Field(
