@@ -29,6 +29,20 @@ class TowerRatingPlan:
     base_moment: float | None = None  #: base moment, no factor on the wind [N m]
     base_shear: float | None = None  #: base shear, no factor on the wind [N]
     axial: float | None = None  #: load straight down [N]
+    #: bending moment its sections may carry, nominal loads [N m]
+    section_moment: float | None = None
+    section_shear: float | None = None  #: shear its sections may carry, nominal loads [N]
+    leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowerDrawingPlan:
+    """How the maker of a tower drew its guys."""
+
+    height: float  #: height of the tower as drawn [m]
+    guys: tuple[float, ...]  #: heights of the guy rings [m] (n_levels,)
+    radius: float  #: anchors of the top guys out from the tower [m]
+    said_by: str  #: which drawing it is, who read it, and when
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +72,7 @@ class TowerPlan:
     bracket: float | None = None  #: height of the house bracket [m]
     joints: str = ""  #: how its steel is joined, or empty
     rating: TowerRatingPlan | None = None  #: what its maker states
+    drawing: TowerDrawingPlan | None = None  #: its guys as its maker drew them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

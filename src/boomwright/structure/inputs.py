@@ -126,7 +126,7 @@ class StructureInputs:
     guying: tuple[GuyLevel, ...] = ()  #: guy rings, empty for none (n_levels,)
     anchor: AnchorBlock | None = None  #: block at each guy anchor
     base: PadBase | PierBase | None = None  #: pad or pier
-    #: footing loads from the maker, used before any computed ones
+    #: footing loads from the maker; the larger of these and the computed ones count
     base_reactions: BaseReactions | None = None
     soil: Soil | None = None  #: soil at the footing
     frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]

@@ -13,6 +13,7 @@ from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
 from boomwright.structure.gust import GustResponse
 from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import BaseReactions, StructureInputs
 from boomwright.structure.margins import Margin
 from boomwright.structure.mast import MastBending
@@ -83,6 +84,8 @@ class GuyReport:
     highest_tensions: tuple[float, ...]  #: highest tension of each ring [N] (n_levels,)
     compression: float  #: largest downward pull on the tower [N]
     anchors: tuple[AnchorPull, ...]  #: pulls on each group of anchors
+    #: whether what they hold buckles, so that all figures are of the straight support
+    buckles: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +107,8 @@ class IcedReport:
     tube: TubeBending | None  #: tubular support; None when not checked
     guys: GuyReport | None  #: guys; None when not checked
     base: BaseReport | None  #: footing; None when not checked
+    #: what a guyed or bracketed tower carries along its height; None when not found
+    tower_course: SupportCourse | None
     gusts: GustResponse | None = None  #: gust factor of what stands below the beams
 
 
@@ -121,6 +126,8 @@ class StructureReport:
     tube: TubeBending | None  #: tubular support; None when not checked
     guys: GuyReport | None  #: guys; None when not checked
     base: BaseReport | None  #: footing; None when not checked
+    #: what a guyed or bracketed tower carries along its height; None when not found
+    tower_course: SupportCourse | None
     iced: IcedReport | None  #: the same with ice; None where there is none, or it cannot be formed
     ledger: tuple[Margin, ...]  #: every margin, worst first
     notices: tuple[Notice, ...]  #: doubts and advice

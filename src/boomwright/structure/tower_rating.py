@@ -68,6 +68,10 @@ class TowerRating:
     base_moment: float | None = None  #: rated base moment, nominal loads [N m]
     base_shear: float | None = None  #: rated base shear, nominal loads [N]
     axial: float | None = None  #: rated load straight down [N]
+    #: bending moment its sections may carry, nominal loads [N m]
+    section_moment: float | None = None
+    section_shear: float | None = None  #: shear its sections may carry, nominal loads [N]
+    leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -80,6 +84,9 @@ class TowerRating:
             ("base moment", self.base_moment, "N m"),
             ("base shear", self.base_shear, "N"),
             ("axial load", self.axial, "N"),
+            ("section moment", self.section_moment, "N m"),
+            ("section shear", self.section_shear, "N"),
+            ("leg load", self.leg_load, "N"),
         ):
             if value is not None:
                 require_positive(place=f"tower rating {place}", value=value, unit=unit)
