@@ -214,7 +214,7 @@ def steel_torsion_stress(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AluminiumColumn:
-    """Buckling constants of artificially aged aluminium (T5 to T9) {aluminum-columns, table B.4.2}."""
+    """Buckling constants of aged aluminium, T5 to T9 {aluminum-columns, table B.4.2}."""
 
     yield_strength: float  #: compressive yield [Pa]
     elastic_modulus: float  #: Young's modulus [Pa]

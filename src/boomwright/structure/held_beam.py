@@ -68,7 +68,7 @@ class SupportCourse:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class UprightBeam:
-    """A beam cut into pieces, with the wind on it; unknowns are movement and slope, node by node."""
+    """A beam cut into pieces, with the wind on it; unknowns are movement and slope of each node."""
 
     heights: Floats  #: nodes above the base, upwards [m] (n_nodes,)
     pieces: Floats  #: stiffness of each piece [N/m and its moments] (n_nodes - 1, 4, 4)
