@@ -80,7 +80,7 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
             limit=_fast(RECORD_GUST),
             source="wmo-gust-record",
         )
-    elif not low <= speed <= high:
+    elif not site.wind_basis.european and not low <= speed <= high:
         yield _doubt(
             "wind-fast" if speed > high else "wind-slow",
             "No code is known to ask for such a wind anywhere. Was another unit meant?",
