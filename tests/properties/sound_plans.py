@@ -50,7 +50,7 @@ def beam(rng: random.Random, height: float) -> Table:
     wave = 299.8 / low
     roles = ["reflector", "driven", *["director"] * rng.randint(0, 2)]
     apart, at, elements = rng.uniform(0.12, 0.18) * wave, 0.0, []
-    stout = rng.uniform(0.42, 0.9)
+    stout = rng.uniform(0.4, 0.72)
     for role in roles:
         elements.append(_element(role, at, _HALVES[role] * wave, stout))
         at += apart
@@ -327,4 +327,4 @@ def set_tube(rng: random.Random) -> Table:
 
 
 #: ways to build a sound plan
-KINDS = (standing_tower, crank_up, tilting_tube, set_tube)
+KINDS = (standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube)
