@@ -63,17 +63,20 @@ def series_matrix(*, mesh: RunMesh, stretches: tuple[Stretch, ...]) -> Floats:
     NDArray
         symmetric matrix over the unknowns of the run [H] (n, n)
     """
-    nodes, weights = unit_gauss(_POINTS)
     total = np.zeros((mesh.count + 1, mesh.count + 1))
-    for start, end, inductance in stretches:
+    if stretches:
+        starts, ends, inductances = np.array(stretches).T[:, :, None]
         # Caps and rings are too short to count, and have no axial extent.
-        low, high = np.maximum(mesh.z0, start), np.minimum(mesh.z1, end)
-        which = np.flatnonzero(high > low)
-        picked = pieces_of(mesh, which)
-        span = (high - low)[which]
-        arc = (low - mesh.z0)[which][:, None] + span[:, None] * nodes
-        values, _ = shape_functions(at=picked.parameter_at(arc), degree=mesh.unknowns.shape[1] - 1)
-        products = np.einsum("apq,bpq,pq->pab", values, values, span[:, None] * weights)
-        found = mesh.unknowns[which]
-        np.add.at(total, (found[:, :, None], found[:, None, :]), inductance * products)
+        low, high = np.maximum(mesh.z0, starts), np.minimum(mesh.z1, ends)
+        stretch, piece = np.nonzero(high > low)
+        low, span = low[stretch, piece], (high - low)[stretch, piece]
+        nodes, weights = unit_gauss(_POINTS)
+        arc = (low - mesh.z0[piece])[:, None] + span[:, None] * nodes
+        values, _ = shape_functions(
+            at=pieces_of(mesh, piece).parameter_at(arc), degree=mesh.unknowns.shape[1] - 1
+        )
+        measure = (inductances[stretch, 0] * span)[:, None] * weights
+        found = mesh.unknowns[piece]
+        products = np.einsum("apq,bpq,pq->pab", values, values, measure)
+        np.add.at(total, (found[:, :, None], found[:, None, :]), products)
     return total[:-1, :-1]
