@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.series_inductance import Stretch
 
 Floats = NDArray[np.float64]
 Vector = tuple[float, float, float]
@@ -22,6 +23,7 @@ class PlacedRun:
     origin: Vector  #: place of its start [m] (3,)
     direction: Vector  #: unit vector from start to end (3,)
     conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
+    inductance: tuple[Stretch, ...] = ()  #: in series with stretches of it [m] and [H/m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
