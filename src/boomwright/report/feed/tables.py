@@ -58,9 +58,9 @@ def _dimensions(each: BeamFeed) -> Table[Any] | None:
         columns=_cells("dimension", "circuit equations", "field: cut this", "difference"),
         items=rows,
         note=phrase(
-            "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, mounts "
-            "of the elements {mounts}); clamps of the match, insulators and housings are not in it. "
-            "Leave sliding joints loose until you have measured.",
+            "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, "
+            "mounts of the elements {mounts}); clamps of the match, insulators and housings are "
+            "not in it. Leave sliding joints loose until you have measured.",
             all=Quantity(match.error.impedance, "resistance"),
             pieces=Quantity(match.error.pieces, "resistance"),
             round=Quantity(match.error.proximity, "resistance"),
