@@ -149,6 +149,7 @@ def exposure_finding(
     ]
     shown = "" if ratio.governing is None else f"{100.0 * ratio.governing:.3g} % of the limit"
     return PermitFinding(
+        use=ratio.governing,
         subject=f"Exposure at {place}, {limit.frequency / 1e6:g} MHz, {limit.group}, {limit.body}",
         verdict=verdict,
         value=shown,

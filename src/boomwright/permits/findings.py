@@ -46,6 +46,7 @@ class PermitFinding:
     seen: str = "read"
     source: str = ""  #: key in the register of sources, or empty
     standing: bool = False  #: whether it is asked of everybody everywhere
+    use: float | None = None  #: share of the limit taken up; None where there is none [-]
 
     @property
     def finding(self) -> Finding:
@@ -54,6 +55,7 @@ class PermitFinding:
             subject="permits",
             name=self.subject,
             verdict="ask" if self.verdict == "notice needed" else self.verdict,
+            use=self.use,
             change=f"ask {self.whom_to_ask}",
             reason="" if self.verdict in {"exceeded", "within"} else self.text,
             standing=self.standing,
