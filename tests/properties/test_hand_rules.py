@@ -6,7 +6,6 @@ import tomllib
 from math import cos, hypot, pi, sqrt
 from pathlib import Path
 
-import boomwright.app
 import pytest
 from hand_rules import (
     FOOT,
@@ -34,8 +33,10 @@ from hand_rules import (
     sound,
 )
 
+import boomwright.session
+
 DEMO = tomllib.loads(
-    (Path(boomwright.app.__file__).parent / "data" / "demo.toml").read_text("utf-8")
+    (Path(boomwright.session.__file__).parent / "data" / "demo.toml").read_text("utf-8")
 )
 CHECKS = {
     row["id"]: row["expected"]

@@ -14,7 +14,7 @@ from boomwright.session.files import read
 from boomwright.study.computing import compute
 from boomwright.session.work_files import write_work
 plan, folder = read(sys.argv[1]), Path(sys.argv[2])
-write_drawings(compute(plan, points=2), folder)
+write_drawings(compute(plan, points=2), folder, system="metric")
 write_work(plan, folder / "drawings", digest="0", system="metric", today="2026-01-31")
 """
 

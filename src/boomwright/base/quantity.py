@@ -112,6 +112,7 @@ KINDS: Final[dict[str, Kind]] = {
     "mass": Kind(unit="kg", decimals=1),
     "force": Kind(unit="N", figures=3),
     "moment": Kind(unit="N m", figures=3),
+    "stiffness": Kind(unit="kN/m", scale=1e-3, figures=3),
     "stress": Kind(unit="MPa", scale=1e-6, figures=4),
     "pressure": Kind(unit="kPa", scale=1e-3, figures=4),
     "area": Kind(unit="m2", figures=3),

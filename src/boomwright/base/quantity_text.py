@@ -25,6 +25,7 @@ _US: Final = {
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),
+    "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
     "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),

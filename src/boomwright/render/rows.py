@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from typing import Any
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Phrase, Quantity, unit_of, write
 from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Table
-
-
-def quick_look(table: Table[Any]) -> Table[Any]:
-    """Leave out the columns that only the full account shows."""
-    return replace(table, columns=tuple(each for each in table.columns if not each.full))
 
 
 def text_table(

@@ -80,7 +80,7 @@ class WrittenReport:
         if self.verdict is not None:
             console.print(words(verdict_words(self.verdict)))
         for report in self.reports:
-            print_report(console, report, system=self.system, quick=quick)
+            print_report(console, report, system=self.system, folded=not quick, full=not quick)
             console.print()
         print_notices(console, self.notices)
         return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()

@@ -114,7 +114,7 @@ def test_the_verdict_of_a_station_stands_first(path: Path) -> None:
     made = report_on(found)
     verdict = made.verdict
     assert verdict is not None
-    worst = found.report.ledger[0].verdict if not found.exceeded else "exceeded"
+    worst = found.report.ledger[0].verdict if not found.report.exceeded else "exceeded"
     assert verdict.word == worst
     assert str(made).startswith(f"Verdict: {worst}")
     assert repr(made).startswith(f"Verdict: {worst}")

@@ -12,7 +12,7 @@ from rich.console import Console
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
-from boomwright.render.rows import quick_look, text_table
+from boomwright.render.rows import text_table
 from boomwright.render.terminal.lines import (
     make_table,
     words,
@@ -26,24 +26,31 @@ _BETWEEN: Final = 2
 
 
 def print_report(
-    console: Console, report: Report, *, system: UnitSystem, quick: bool = False
+    console: Console,
+    report: Report,
+    *,
+    system: UnitSystem,
+    folded: bool = True,
+    full: bool = False,
 ) -> None:
     """Print title, answer and tables; notices are the command's, which says each once.
 
     Parameters
     ----------
-    quick
-        whether to leave out what only the full account shows
+    folded
+        whether tables that a quick look leaves out are printed
+    full
+        whether columns of the full account are printed
     """
     console.print(words(report.title, style="bold"))
     for fact in report.answer:
         label, value = (write(said, system=system) for said in (fact.label, fact.value))
         console.print(words(f"{label}: {value}"))
     for table in (*_behind(report), *report.tables):
-        if quick and table.folded:
+        if table.folded and not folded:
             continue
         console.print()
-        print_table(console, quick_look(table) if quick else table, system=system)
+        print_table(console, table, system=system, full=full)
 
 
 def _behind(report: Report) -> Iterator[Table[Any]]:
@@ -54,13 +61,15 @@ def _behind(report: Report) -> Iterator[Table[Any]]:
             yield replace(table, items=table.items[:: max(1, len(table.items) // table.rows)])
 
 
-def print_table(console: Console, table: Table[Any], *, system: UnitSystem) -> None:
+def print_table(
+    console: Console, table: Table[Any], *, system: UnitSystem, full: bool = False
+) -> None:
     """Print a table; sentences get lines of their own, not columns."""
     console.print(words(write(table.caption, system=system), style="bold"))
-    written = text_table(table, system=system, full=False)
+    written = text_table(table, system=system, full=full)
     widths = None if table.sentences else _widths(written, console.width)
     if widths is None:
-        written = text_table(table, system=system, full=False, in_heads=False)
+        written = text_table(table, system=system, full=full, in_heads=False)
         for row in written.rows:
             pairs = zip(written.header[1:], row[1:], strict=True)
             said = (f"{head} {cell}".strip() for head, cell in pairs if cell)

@@ -16,7 +16,10 @@ from boomwright.study.structure import StructureCheck
 _KINDS: Final = {
     "": ("factor", 1.0),
     "N": ("force", 1.0),
+    "kN": ("force", 1e3),
     "N m": ("moment", 1.0),
+    "kN m": ("moment", 1e3),
+    "kN/m": ("stiffness", 1e3),
     "MPa": ("stress", 1e6),
     "kPa": ("pressure", 1e3),
     "m": ("span", 1.0),
