@@ -101,6 +101,14 @@ joints = "bolts"
   base_moment = "40 kN m"
   base_shear = "4 kN"
   axial = "12 kN"
+  section_moment = "9000 lbf ft"
+  section_shear = "4 kN"
+  leg_load = "30 kN"
+  [support.tower.drawing]
+  height = "15 m"
+  guys = ["7 m", "46 ft"]
+  radius = "11 m"
+  said_by = "sheet 5, read by the owner in May"
 [support.mast]
 diameter = "60.3 mm"
 wall = "5.5 mm"

@@ -38,6 +38,7 @@ from boomwright.structure import (
     StructureInputError,
     StructureInputs,
     Tower,
+    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
@@ -225,6 +226,24 @@ RATING = built(
     base_moment=maybe(size(1e3, 1e5)),
     base_shear=maybe(size(1e2, 1e4)),
     axial=maybe(size(1e3, 1e5)),
+    section_moment=maybe(size(1e3, 1e5)),
+    section_shear=maybe(size(1e2, 1e4)),
+    leg_load=maybe(size(1e3, 1e5)),
+)
+LATTICE = st.builds(
+    Lattice,
+    faces=st.sampled_from([3, 4]),
+    face_width=size(0.2, 1.5),
+    leg=size(0.02, 0.1),
+    brace=size(0.006, 0.04),
+    brace_length=size(0.5, 6.0),
+)
+DRAWING = st.builds(
+    TowerDrawing,
+    height=size(5.0, 30.0),
+    guy_levels=st.lists(size(3.0, 30.0), min_size=1, max_size=3).map(tuple),
+    anchor_radius=size(3.0, 20.0),
+    said_by=st.just("sheet 1, read by the owner"),
 )
 TOWER = st.fixed_dictionaries(
     {
@@ -232,16 +251,8 @@ TOWER = st.fixed_dictionaries(
         "height": size(5.0, 30.0),
         "rating": RATING.filter(lambda rating: rating is not None),
         "drag_area_per_length": maybe(size(0.05, 0.5)),
-        "lattice": maybe(
-            st.builds(
-                Lattice,
-                faces=st.sampled_from([3, 4]),
-                face_width=size(0.2, 1.5),
-                leg=size(0.02, 0.1),
-                brace=size(0.006, 0.04),
-                brace_length=size(0.5, 6.0),
-            )
-        ),
+        "lattice": maybe(LATTICE),
+        "drawing": maybe(DRAWING),
         "weight": maybe(size(500.0, 5000.0)),
         "bending_stiffness": maybe(size(1e5, 1e7)),
         "top_drift": maybe(size(0.01, 0.5)),
@@ -362,7 +373,11 @@ def whole_stations(draw):
     guyed = draw(st.booleans())
     levels = draw(st.sampled_from([1, 2])) if guyed else 0
     tower = Tower(
-        kind="guyed" if guyed else draw(st.sampled_from(["self-supporting", "crank-up"])),
+        kind="guyed" if guyed else draw(
+            st.sampled_from(["self-supporting", "crank-up", "bracketed"])
+        ),
+        bracket_height=height * draw(st.floats(0.2, 1.0)),
+        lattice=draw(maybe(LATTICE)), drawing=draw(maybe(DRAWING)),
         height=height, drag_area_per_length=draw(size(0.05, 0.4)), weight=draw(size(300.0, 5e3)),
         bending_stiffness=draw(size(1e5, 1e7)), top_drift=draw(st.floats(0.01, 0.5)),
         rating=TowerRating(
@@ -373,6 +388,8 @@ def whole_stations(draw):
             edition=draw(st.sampled_from(list(EDITIONS))), ice=draw(st.floats(0.0, 0.02)),
             mast_extension=draw(size(0.5, 4.0)), base_moment=draw(size(1e3, 1e5)),
             base_shear=draw(size(1e2, 1e4)), axial=draw(size(1e3, 1e5)),
+            section_moment=draw(maybe(size(1e2, 1e5))),
+            section_shear=draw(maybe(size(1e2, 1e5))), leg_load=draw(maybe(size(1e2, 1e5))),
         ),
     )  # fmt: skip
     tube = TubularSupport(

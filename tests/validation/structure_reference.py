@@ -11,7 +11,7 @@ from boomwright.parts import Element, TubeSection
 _DATA = Path(__file__).parent / "data"
 _CHECKS = {
     check["id"]: check
-    for name in ("structure", "wind")
+    for name in ("structure", "column", "wind")
     for check in tomllib.loads((_DATA / f"{name}_checks.toml").read_text("utf-8"))["check"]
 }
 

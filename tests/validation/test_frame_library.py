@@ -39,6 +39,7 @@ from boomwright.structure import (
     half_segments,
     mast_bending,
     ring_hold,
+    ring_stiffness,
     solve_guyed_mast,
     wind_loads,
 )
@@ -202,6 +203,51 @@ def test_two_guy_levels_under_pretension():
         for x in (0.0, m.L())
     )
     assert state.moment == pytest.approx(moment, rel=TOLERANCE)
+
+
+def test_a_guyed_mast_that_bears_weight():
+    # Second order there too. The weight is all on top, the pull of the guys a load on their nodes,
+    # and every ring a spring: stretch of the guys, and 1.6 times their pull over their length.
+    strand = STRANDS["1/4 in EHS"]
+    levels = tuple(
+        GuyLevel(height=h, anchor_radius=12.0, strand=strand, initial_tension=3e3)
+        for h in (8.0, 16.0)
+    )
+    stiffness, weight, line = 2e5, 6e3, 60.0
+    mast = GuyedMast(
+        height=18.0, levels=levels, bending_stiffness=stiffness / 0.8,
+        weight_above=lambda _z: weight / 1.6,
+    )  # fmt: skip
+    given = {"loads": (SideLoad(height=18.0, force=900.0),), "line_load": lambda _z: line}
+    state = solve_guyed_mast(mast=mast, wind_deg=0.0, **given)
+    plain = solve_guyed_mast(mast=replace(mast, weight_above=None), wind_deg=0.0, **given)
+    assert state.slack == 0
+    assert max(state.moments) > 1.03 * max(plain.moments)
+    model = _model(200e9)
+    inertia = stiffness / 200e9
+    model.add_section("mast", 10.0, inertia, inertia, inertia)
+    places = [float(z) for z in mast.beam(**given).heights]
+    last = len(places) - 1
+    for i, z in enumerate(places):
+        model.add_node(f"N{i}", 0.0, 0.0, z)
+    for i in range(last):
+        model.add_member(f"M{i}", f"N{i}", f"N{i + 1}", "metal", "mast")
+        model.add_member_dist_load(f"M{i}", "FX", line, line)
+    model.def_support("N0", True, True, True, True, False, True)
+    for level, pull, ring in zip(levels, state.pulls, state.tensions, strict=True):
+        node = f"N{places.index(level.height)}"
+        across = sum(
+            tension / level.length * (1.0 - (cos(level.angle) * cos(azimuth)) ** 2)
+            for tension, azimuth in zip(ring, level.azimuths, strict=True)
+        )
+        model.def_support_spring(node, "DX", ring_stiffness(level=level) + 1.6 * across)
+        model.def_support(node, support_DY=True)
+        model.add_node_load(node, "FZ", -1.6 * pull)
+    model.add_node_load(f"N{last}", "FX", 900.0)
+    model.add_node_load(f"N{last}", "FZ", -weight)
+    model.analyze_PDelta()
+    found = [abs(model.members[f"M{i}"].moment("My", 0.0, COMBO)) for i in range(last)]
+    assert list(state.moments[:-1]) == pytest.approx(found, abs=TOLERANCE * max(found))
 
 
 def test_first_sway_of_a_guyed_mast():

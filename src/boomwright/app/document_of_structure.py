@@ -22,8 +22,11 @@ from boomwright.structure import (
     RatedArea,
     ReminderList,
     SectionStrength,
+    SupportCourse,
+    Tower,
     TubeBending,
     WindTorque,
+    leg_course,
 )
 
 
@@ -49,6 +52,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         else {
             "moment_nm": _finite(report.mast.moment),
             "stress_pa": _finite(report.mast.stress),
+            "growth": _finite(report.mast.growth),
             "rotator_reaction_n": _finite(report.mast.rotator_reaction),
             "top_deflection_m": _finite(report.mast.top_deflection),
         },
@@ -64,9 +68,10 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         },
         "tower_area": None if report.tower_area is None else _area(report.tower_area),
         "support_tube": None if report.tube is None else _tube(report.tube),
+        "tower_along_height": _along(report.tower_course, report.inputs.tower),
         "guys": None if report.guys is None else _guys(report.guys),
         "base": None if report.base is None else _base(report.base),
-        "iced": None if report.iced is None else _iced(report.iced),
+        "iced": None if report.iced is None else _iced(report.iced, report.inputs.tower),
         "fixes": [_fix(fix) for fix in result.fixes],
         "notices": [asdict(notice) for notice in result.all_notices],
         "reminders": [_reminders(each) for each in report.reminders],
@@ -94,16 +99,43 @@ def _tube(tube: TubeBending) -> dict[str, Any]:
         "moment_nm": _finite(tube.moment),
         "amplification": _finite(tube.amplification),
         "stress_pa": _finite(tube.stress),
+        "axial_n": _finite(tube.axial),
         "ice_weight_n": _finite(tube.ice_weight),
+        "along_height": _along(tube.course, None),
+        "columns": [
+            {
+                "low_m": _finite(length.low),
+                "high_m": _finite(length.high),
+                "column_length_m": _finite(length.column_length),
+                "axial_n": _finite(length.axial),
+                "moment_nm": _finite(length.moment),
+            }
+            for length in tube.lengths
+        ],
     }
 
 
-def _iced(iced: IcedReport) -> dict[str, Any]:
+def _along(course: SupportCourse | None, tower: Tower | None) -> dict[str, Any] | None:
+    """What a support carries along its height; None when not found, or when it buckles."""
+    if course is None:
+        return None
+    legs = None if tower is None else leg_course(tower=tower, course=course)
+    return {
+        "height_m": _finites(course.heights),
+        "moment_nm": _finites(course.moment),
+        "shear_n": _finites(course.shear),
+        "compression_n": _finites(course.compression),
+        "leg_load_n": None if legs is None else _finites(legs),
+    }
+
+
+def _iced(iced: IcedReport, tower: Tower | None) -> dict[str, Any]:
     return {
         "basis": iced.basis,
         "gusts": None if iced.gusts is None else _gusts(iced.gusts),
         "tower_area": None if iced.tower_area is None else _area(iced.tower_area),
         "support_tube": None if iced.tube is None else _tube(iced.tube),
+        "tower_along_height": _along(iced.tower_course, tower),
         "guys": None if iced.guys is None else _guys(iced.guys),
         "base": None if iced.base is None else _base(iced.base),
     }
@@ -214,6 +246,7 @@ def _guys(guys: GuyReport) -> dict[str, Any]:
     return {
         "highest_tensions_n": _finites(guys.highest_tensions),
         "compression_n": _finite(guys.compression),
+        "support_buckles": guys.buckles,
         "directions": [
             {
                 "wind_deg": _finite(state.wind_deg),

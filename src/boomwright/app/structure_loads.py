@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
+import numpy as np
+
 from boomwright.app.structure_texts import span_text
 from boomwright.base import STANDARD_GRAVITY, UnitSystem, quantity_text
 from boomwright.figures import ReadingTable, ShownTable
@@ -16,7 +18,10 @@ from boomwright.structure import (
     GuyReport,
     RotatorDemand,
     StructureReport,
+    SupportCourse,
+    Tower,
     braking_torque_by_time,
+    leg_course,
 )
 
 #: time in which a turning beam is stopped, beside the rotator's own angle [s]
@@ -50,14 +55,13 @@ def load_table(report: StructureReport, *, system: UnitSystem) -> ShownTable:
         if gusts is not None:
             rows.append((f"Support, gust factor{iced}", f"{gusts.factor:.2f}", gusts.text))
     levels = report.inputs.guying
-    for iced, guys, base in (
-        ("", report.guys, report.base),
-        (
-            ", iced",
-            None if report.iced is None else report.iced.guys,
-            None if report.iced is None else report.iced.base,
-        ),
-    ):
+    for iced, found in (("", report), (", iced", report.iced)):
+        if found is None:
+            continue
+        tube = None if found.tube is None else found.tube.course
+        course, guys, base = found.tower_course or tube, found.guys, found.base
+        if course is not None:
+            rows += write.course(course, report.inputs.tower, iced)
         if guys is not None:
             rows += write.guys(guys, levels, iced)
         if base is not None:
@@ -99,6 +103,37 @@ def area_table(beam: BeamReport, *, system: UnitSystem) -> ShownTable:
         ),
         note="A tower's or rotator's rating means one of the three: ask its maker which, and at "
         "what wind speed, exposure and edition.",
+    )
+
+
+def course_table(
+    courses: Sequence[tuple[str, SupportCourse]], *, system: UnitSystem
+) -> ReadingTable:
+    """Write what a support carries at every height.
+
+    Parameters
+    ----------
+    courses
+        case, such as ``bare``, and what it carries then (n_cases,)
+    system
+        ``metric`` or ``us``
+    """
+    write = _Writer(system)
+    return ReadingTable(
+        header=("Case", "Height", "Moment", "Shear", "Pressed down"),
+        rows=tuple(
+            (
+                name,
+                span_text(float(height), system=system),
+                write.fine(float(moment) / 1e3, unit="kN m"),
+                write.fine(float(shear) / 1e3, unit="kN"),
+                write.fine(float(down) / 1e3, unit="kN"),
+            )
+            for name, course in courses
+            for height, moment, shear, down in zip(
+                course.heights, course.moment, course.shear, course.compression, strict=True
+            )
+        ),
     )
 
 
@@ -191,6 +226,25 @@ class _Writer:
             rows.append(
                 ("Rotator, side force", side, "no load factor on the wind, below the bearing")
             )
+        return rows
+
+    def course(self, course: SupportCourse, tower: Tower | None, iced: str) -> list[Row]:
+        """Moment, shear, compression and leg load where they are largest."""
+        what = "Support tube" if tower is None else "Tower"
+        legs = None if tower is None else leg_course(tower=tower, course=course)
+        parts = (
+            ("bending moment", course.moment, "kN m"),
+            ("shear", course.shear, "kN"),
+            ("pressed down", course.compression, "kN"),
+            ("in the most pressed leg", legs, "kN"),
+        )
+        rows: list[Row] = []
+        for name, values, unit in parts:
+            if values is not None:
+                at = int(np.argmax(values))
+                place = span_text(float(course.heights[at]), system=self.system)
+                load = self.fine(float(values[at]) / 1e3, unit=unit)
+                rows.append((f"{what}, {name}{iced}", f"{load} at {place}", "worst wind direction"))
         return rows
 
     def guys(self, guys: GuyReport, levels: Sequence[GuyLevel], iced: str) -> list[Row]:

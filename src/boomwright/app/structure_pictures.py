@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from math import ceil
 
+import numpy as np
+
 from boomwright import figures
 from boomwright.app.element_fixes import FixOffer
 from boomwright.app.structure import StructureCheck
-from boomwright.app.structure_loads import area_table, load_table
+from boomwright.app.structure_loads import area_table, course_table, load_table
 from boomwright.app.structure_tables import (
     basis_table,
     element_table,
@@ -16,7 +18,7 @@ from boomwright.app.structure_tables import (
     vibration_table,
 )
 from boomwright.app.structure_texts import electrical_text, stress_change, weight_change
-from boomwright.base import UnitSystem, use_text
+from boomwright.base import UnitSystem, in_system, use_text
 from boomwright.figures import (
     Palette,
     ReadingTable,
@@ -70,6 +72,7 @@ def show_structure(
                 element_table(known, iced=draw.iced, system=system),
                 vibration_table(known, system=system),
             ]
+    pictures += draw.along_height()
     if report.guys is not None:
         pictures.append(draw.guys(report.guys))
     if report.iced is not None and report.iced.guys is not None:
@@ -228,6 +231,42 @@ class _Drawing:
                 caption="The shape one half takes under its own weight, and under ice.",
                 table=table,
             ),
+        ]
+
+    def along_height(self) -> list[ShownPicture]:
+        """Bending moment along a guyed or bracketed tower, or a support tube."""
+        cases = (("bare", self.report), ("iced", self.report.iced))
+        found = [(name, each) for name, each in cases if each is not None]
+        courses = [
+            (name, each.tower_course or (None if each.tube is None else each.tube.course))
+            for name, each in found
+        ]
+        known = [(name, course) for name, course in courses if course is not None]
+        if not known:
+            return []
+        moments, unit = in_system(1e-3, unit="kN m", system=self.system)
+        foot, metres = in_system(1.0, unit="m", system=self.system)
+        words = "Bending moment along the support"
+        form = ".2f" if self.system == "metric" else ".0f"
+        told = ", ".join(
+            f"{name} {moments * float(np.max(course.moment)):{form}} {unit}"
+            for name, course in known
+        )
+        svg = figures.line_chart(
+            kind="support-moment", title=words, description=f"Largest moment: {told}.",
+            x=foot * known[0][1].heights,
+            curves=[(name, moments * course.moment) for name, course in known],
+            x_label=f"height, {metres}", y_label=f"moment, {unit}", palette=self.palette,
+            width=self.width,
+        )  # fmt: skip
+        return [
+            self._shown(
+                "support",
+                words,
+                svg,
+                caption="Largest over all wind directions, grown by the weight it bears.",
+                table=course_table(known, system=self.system),
+            )
         ]
 
     def guys(self, guys: GuyReport, *, iced: bool = False) -> ShownPicture:

@@ -26,6 +26,7 @@ _US: Final = {
     "kN": ("lbf", 1e3 / _POUND_FORCE),
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
+    "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),
     "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from boomwright.base import Notice, both_quantities
 from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
+from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.quantity import RECORD_GUST
 
@@ -25,6 +26,14 @@ _CLOSEST_BEAMS = 0.5
 #: a bearing sits on the top plate or inside the support, not above it [m]
 _BEARING_ABOVE = 0.5
 
+#: least and greatest usual distance of the anchors, as a share of the height of the highest guys
+#: they hold: never under half, 0.75 to 0.8 is better (common practice)
+GUY_RADIUS = (0.6, 1.2)
+#: usual most between two guy rings of a tower, and above its top ring, 40 and 15 ft (common
+#: practice) [m]
+RING_SPACING = 12.2
+FREE_TOP = 4.6
+
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     """List what is allowed in a plan but doubtful.
@@ -34,7 +43,7 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     tuple of Notice
         doubts in plan order, none when all is plain (n_notices,)
     """
-    found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site)]
+    found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]
     for beam in plan.beams:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
         found += _height_doubts(beam, plan)
@@ -44,6 +53,65 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         if plan.permits is not None:
             found += _unsigned_doubts(plan.permits, "permits")
     return tuple(found)
+
+
+def support_notices(plan: Plan) -> tuple[Notice, ...]:
+    """List what is doubtful about the guys, for the structure as for the plan."""
+    support = plan.support
+    return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
+
+
+def _radius_notices(rings: tuple[GuyPlan, ...]) -> list[Notice]:
+    low, high = GUY_RADIUS
+    found = []
+    for index, ring in enumerate(rings):
+        # Lower rings that share the anchors of higher ones lie flatter, and may.
+        if any(other.radius == ring.radius and other.height > ring.height for other in rings):
+            continue
+        share = ring.radius / (ring.height - ring.anchor_height)
+        if low <= share <= high:
+            continue
+        side = (
+            "close in: the guys are steep and press the support down"
+            if share < low
+            else ("far out: look at radius and height again")
+        )
+        found.append(
+            Notice(
+                code="plan.guy-radius",
+                text=f"guy[{index}]: the anchors stand {side}. 0.75 to 0.8 of the height is "
+                "usual, never under half; the maker's drawing overrules both.",
+                severity="doubt",
+                value=f"{share:.2f} of the height",
+                limit=f"{low:g} to {high:g} (common practice)",
+            )
+        )
+    return found
+
+
+def _ring_notices(support: SupportPlan) -> list[Notice]:
+    tower = support.tower
+    if tower is None or not support.guy or tower.drawing is not None:
+        return []
+    rings = sorted({0.0, *(ring.height for ring in support.guy)})
+    widest = max(high - low for low, high in pairwise(rings))
+    told = (
+        ("guy-spacing", "between two guy rings of the tower", widest, RING_SPACING),
+        ("free-top", "of tower above its top guys", tower.height - rings[-1], FREE_TOP),
+    )
+    return [
+        Notice(
+            code=f"plan.{code}",
+            text=f"{both_quantities(length, unit='m', form='.1f')} {where}: more than usual. Set "
+            "the rings where its maker drew them, and enter the drawing under "
+            "[support.tower.drawing].",
+            severity="doubt",
+            value=both_quantities(length, unit="m", form=".1f"),
+            limit=f"{both_quantities(usual, unit='m', form='.1f')} (common practice)",
+        )
+        for code, where, length, usual in told
+        if length > usual
+    ]
 
 
 def _doubt(code: str, text: str, *, value: str = "", limit: str = "", source: str = "") -> Notice:

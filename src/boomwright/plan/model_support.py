@@ -46,6 +46,12 @@ class TowerRatingPlan:
         base shear, no factor on the wind [N]
     axial
         load straight down [N]
+    section_moment
+        bending moment its sections may carry, nominal loads [N m]
+    section_shear
+        shear its sections may carry, nominal loads [N]
+    leg_load
+        load one leg may carry, nominal loads [N]
     """
 
     area: float | None = None
@@ -63,6 +69,31 @@ class TowerRatingPlan:
     base_moment: float | None = None
     base_shear: float | None = None
     axial: float | None = None
+    section_moment: float | None = None
+    section_shear: float | None = None
+    leg_load: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowerDrawingPlan:
+    """How the maker of a tower drew its guys.
+
+    Parameters
+    ----------
+    height
+        height of the tower as drawn [m]
+    guys
+        heights of the guy rings [m] (n_levels,)
+    radius
+        anchors of the top guys out from the tower [m]
+    said_by
+        which drawing it is, who read it, and when
+    """
+
+    height: float
+    guys: tuple[float, ...]
+    radius: float
+    said_by: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +151,8 @@ class TowerPlan:
         how its steel is joined, or empty
     rating
         what its maker states
+    drawing
+        its guys as its maker drew them
     """
 
     kind: str
@@ -134,6 +167,7 @@ class TowerPlan:
     bracket: float | None = None
     joints: str = ""
     rating: TowerRatingPlan | None = None
+    drawing: TowerDrawingPlan | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,10 +9,11 @@ Where to look: ``basis`` and ``wind`` turn a speed into a pressure and keep ulti
 wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, ``elastica``,
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
-``tube_support``, ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``cases``
-puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
-``memory`` about figures known from memory only. The ``check_*`` files only assemble. A planning
-aid: no lattice is computed; maker, local building official and licensed engineer overrule it.
+``tube_support``, ``held_beam``, ``columns``, ``anchors``, ``soils``, ``pads`` and ``piers`` about
+what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about
+what is easily forgotten, ``memory`` about figures known from memory only. The ``check_*`` files
+only assemble. A planning aid: no lattice is computed; maker, local building official and licensed
+engineer overrule it.
 """
 
 from boomwright.structure.anchors import (
@@ -58,6 +59,20 @@ from boomwright.structure.boom import (
 )
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.check import check_structure
+from boomwright.structure.check_sections import leg_course
+from boomwright.structure.columns import (
+    AluminiumColumn,
+    TubeStrength,
+    amplification,
+    brace_force,
+    brace_stiffness,
+    elastic_stress,
+    european_column_share,
+    steel_column_stress,
+    steel_moment,
+    tube_strength,
+    working_area_share,
+)
 from boomwright.structure.drag import (
     AreaConventions,
     AreaRule,
@@ -92,7 +107,7 @@ from boomwright.structure.en_wind import (
     structural_factor,
     turbulence_length,
 )
-from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
 from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
 from boomwright.structure.gust import (
     BARE_POLE_DAMPING,
@@ -114,7 +129,7 @@ from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
     GuySolverError,
-    SideLoad,
+    guyed_course,
     scan_wind,
     solve_guyed_mast,
 )
@@ -126,12 +141,14 @@ from boomwright.structure.guys import (
     guy_compression,
     least_pretension,
     pretensioned_change,
+    ring_stiffness,
     sagging_share,
     sagging_tensions,
     tension_from_pulse,
     tension_straight,
     tension_worst,
 )
+from boomwright.structure.held_beam import SideLoad, SupportCourse
 from boomwright.structure.ice import (
     IceBasis,
     IceCoat,
@@ -212,7 +229,7 @@ from boomwright.structure.torque import (
     vane_drag_area,
     wind_torque,
 )
-from boomwright.structure.tower import Tower, bracket_force, tower_wind
+from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
 from boomwright.structure.tower_rating import (
     EN_EDITION,
     AreaAtHeight,
@@ -221,7 +238,13 @@ from boomwright.structure.tower_rating import (
     rated_area,
     rated_pressure,
 )
-from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
+from boomwright.structure.tube_support import (
+    HeldLength,
+    TubeBending,
+    TubularSupport,
+    free_tube,
+    guyed_tube,
+)
 from boomwright.structure.tubing import (
     StressLimit,
     TubeShape,
@@ -269,6 +292,7 @@ __all__ = [
     "STRANDS",
     "TERRAIN_LAWS",
     "TIA_G_WIND_FACTOR",
+    "AluminiumColumn",
     "AnchorBlock",
     "AnchorPull",
     "AreaAtHeight",
@@ -283,6 +307,7 @@ __all__ = [
     "Boom",
     "BoomCourse",
     "BoomTie",
+    "BucklesError",
     "CantileverState",
     "Concrete",
     "Edition",
@@ -300,6 +325,7 @@ __all__ = [
     "GuySolverError",
     "GuyedMast",
     "GuyedState",
+    "HeldLength",
     "IceBasis",
     "IceCoat",
     "IcedReport",
@@ -339,15 +365,18 @@ __all__ = [
     "StructureInputError",
     "StructureInputs",
     "StructureReport",
+    "SupportCourse",
     "SwayHold",
     "SwayMass",
     "SwayPart",
     "Terrain",
     "TieForces",
     "Tower",
+    "TowerDrawing",
     "TowerRating",
     "TubeBending",
     "TubeShape",
+    "TubeStrength",
     "TubularSupport",
     "UltimateSpeed",
     "VelocityPressure",
@@ -357,6 +386,7 @@ __all__ = [
     "WindTorque",
     "aerodynamic_decrement",
     "allowable_stress",
+    "amplification",
     "anchor_pulls",
     "area_conventions",
     "arm_bending",
@@ -369,6 +399,8 @@ __all__ = [
     "boom_arms",
     "boom_inertia",
     "boom_torque",
+    "brace_force",
+    "brace_stiffness",
     "bracket_force",
     "braking_torque_by_angle",
     "braking_torque_by_time",
@@ -382,6 +414,7 @@ __all__ = [
     "design_ice_thickness",
     "diagonal_pressure",
     "double_wall",
+    "elastic_stress",
     "elastica",
     "element_fixes",
     "element_strength",
@@ -390,6 +423,7 @@ __all__ = [
     "embedment_term",
     "en_cylinder_drag",
     "en_peak_pressure",
+    "european_column_share",
     "exposure_coefficient",
     "extend_outer_tube",
     "factored_strength",
@@ -399,6 +433,7 @@ __all__ = [
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",
+    "guyed_course",
     "guyed_tube",
     "half_segments",
     "highest_stress",
@@ -409,6 +444,7 @@ __all__ = [
     "lattice_round_drag_asce",
     "least_area",
     "least_pretension",
+    "leg_course",
     "lengthen_overlap",
     "margin",
     "mast_bending",
@@ -433,6 +469,7 @@ __all__ = [
     "require_same_kind",
     "rigid_gust_factor",
     "ring_hold",
+    "ring_stiffness",
     "rod_pair_resistance",
     "rod_resistance",
     "round_drag_asce",
@@ -444,6 +481,8 @@ __all__ = [
     "solve_guyed_mast",
     "speed_at_stress",
     "square_pressure",
+    "steel_column_stress",
+    "steel_moment",
     "structural_factor",
     "tension_from_pulse",
     "tension_straight",
@@ -457,6 +496,7 @@ __all__ = [
     "topographic_factor",
     "tower_wind",
     "trussed_tower_drag",
+    "tube_strength",
     "turbulence_length",
     "ultimate_from_nominal",
     "vane_drag_area",
@@ -466,5 +506,6 @@ __all__ = [
     "wind_force",
     "wind_loads",
     "wind_torque",
+    "working_area_share",
     "worst_first",
 ]

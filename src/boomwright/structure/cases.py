@@ -18,8 +18,8 @@ from boomwright.structure.check_gust import support_response
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import SiteLoads
 from boomwright.structure.gust import GustResponse
-from boomwright.structure.guy_solver import SideLoad
 from boomwright.structure.guys import GuyLevel, GuyLoad
+from boomwright.structure.held_beam import SideLoad
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.mast import Mast
 from boomwright.structure.report import BeamReport

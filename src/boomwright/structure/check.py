@@ -13,11 +13,12 @@ from boomwright.structure.check_clearance import check_clearance
 from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
 from boomwright.structure.check_ring import check_rings, off_rings
 from boomwright.structure.check_rotator import check_rotator
-from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
+from boomwright.structure.check_sections import HeldSupport, check_held_tower
+from boomwright.structure.check_support import check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
 from boomwright.structure.en_wind import EnWind
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
-from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
 from boomwright.structure.mast import MastBending
@@ -44,6 +45,7 @@ class _Standing:
     tube: TubeBending | None = None
     guys: GuyReport | None = None
     base: BaseReport | None = None
+    tower_course: SupportCourse | None = None
 
 
 def check_structure(*, inputs: StructureInputs) -> StructureReport:
@@ -78,6 +80,7 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         tube=stands[0].tube,
         guys=stands[0].guys,
         base=stands[0].base,
+        tower_course=stands[0].tower_course,
         iced=_iced_report(cases, stands),
         ledger=ledger,
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
@@ -136,24 +139,25 @@ def _check_case(
     if gap:
         base = check_base(beams=beams, tube=None, guys=None, gap=gap, case=case, findings=findings)
         return _Standing(base=base)
-    tube, tower_area = None, None
-    states: tuple[GuyedState, ...] = ()
+    tube, tower_area, held = None, None, HeldSupport()
     if inputs.tube is not None:
         tube = check_tube(tube=inputs.tube, beams=beams, case=case, findings=findings)
-        states = () if tube is None else tube.states
+        if tube is not None:
+            held = HeldSupport(states=tube.states, below=tube.below, buckles=tube.course is None)
     elif inputs.tower is not None:
         tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
-        if inputs.guying:
-            states = check_guyed_tower(
-                tower=inputs.tower, beams=beams, case=case, findings=findings
-            )
+        held = check_held_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
     elif not case.iced:
         findings.skip("support: strength", "neither a tower nor a support tube is given")
-    guys = check_guys(states=states, case=case, findings=findings)
+    guys = check_guys(
+        states=held.states, below=held.below, buckles=held.buckles, case=case, findings=findings
+    )
     if inputs.tower is not None:
         check_tower_base(tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings)
     base = check_base(beams=beams, tube=tube, guys=guys, gap="", case=case, findings=findings)
-    return _Standing(tower_area=tower_area, tube=tube, guys=guys, base=base)
+    return _Standing(
+        tower_area=tower_area, tube=tube, guys=guys, base=base, tower_course=held.course
+    )
 
 
 def _top_of(case: LoadCase) -> float:
@@ -170,6 +174,7 @@ def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> Iced
         tube=stand.tube,
         guys=stand.guys,
         base=stand.base,
+        tower_course=stand.tower_course,
         gusts=cases[1].gusts,
     )
 

@@ -36,6 +36,8 @@ from boomwright.structure.wind import SiteWind
 
 #: what stands out by less above the support adds nothing to its sway [m]
 LEAST_PROUD = 0.05
+#: a house bracket taken to hold [N/m]
+_BRACKET = 1e8
 #: slower than this the sway is no more than a step from buckling [Hz]
 SLOWEST = 0.05
 
@@ -87,14 +89,26 @@ def support_response(
     if wind is None:
         return GustResponse(factor=1.0, text="no wind")
     if site.inputs.tower is not None and site.inputs.tower.kind == "bracketed":
-        # Nobody knows how stiff the bracket is, and nothing held by it is ever judged.
-        return replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
+        return _bracketed(site, wind, beams, iced)
     try:
         sway = _support_sway(site, beams, iced)
     except StructureInputError as error:
         reason = f"its gust factor needs its first frequency, and {error}"
         return GustResponse(factor=1.0, text=reason, missing=reason)
     return _response(wind, sway, site.ice_gust if iced else None)
+
+
+def _bracketed(
+    site: SiteLoads, wind: SiteWind, beams: Sequence[BeamReport], iced: bool
+) -> GustResponse:
+    # Nobody knows how stiff the bracket is: not less than the largest factor of the standard, and
+    # more where the tower sways slowly on a bracket that holds.
+    least = replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
+    try:
+        own = _response(wind, _support_sway(site, beams, iced), site.ice_gust if iced else None)
+    except StructureInputError:
+        return least
+    return max(least, own, key=lambda each: each.factor)
 
 
 def mast_response(
@@ -165,7 +179,7 @@ def _mast_part(site: SiteLoads, mast: Mast, top: float, iced: bool) -> SwayPart:
     return SwayPart(
         top=top,
         stiffness=stiffness,
-        mass_per_length=mast.shape.area * mast.density + ice,
+        mass_per_length=mast.weight_per_length / STANDARD_GRAVITY + ice,
         # Held at bearing and rotator like a beam on two pins; where nobody says how far apart
         # they are, as far as the mast stands out.
         seat=3.0 * stiffness / (mast.rotator_below or mast.proud),
@@ -201,6 +215,10 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
         if ring.weight
     ]
     holds: tuple[SwayHold, ...] = tuple(ring_hold(level=level) for level in inputs.guying)
+    tower = inputs.tower
+    if tower is not None and tower.kind == "bracketed" and tower.bracket_height is not None:
+        bracket = min(tower.bracket_height, foot.top)
+        holds = (*holds, SwayHold(height=bracket, stiffness=_BRACKET))
     if foot.seat == 0.0 and not holds:
         msg = "a tube that can tilt at its foot stands only with guys"
         raise StructureInputError(msg)
@@ -259,8 +277,8 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
         # Of no account beside a frequency that is given.
         stiffness=stiffness or 1.0,
         mass_per_length=whole / STANDARD_GRAVITY / tower.height,
-        # A guyed tower stands on a pin, as its guys are solved.
-        seat=0.0 if site.inputs.guying else inf,
+        # A guyed tower stands on a pin, as its guys are solved; so does one on a bracket.
+        seat=0.0 if site.inputs.guying or tower.kind == "bracketed" else inf,
     )
     return part, 0.0 if tower.lattice is None else tower.lattice.face_width
 

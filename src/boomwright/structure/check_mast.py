@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.structure.check_gust import mast_response
+from boomwright.structure.columns import AMPLIFIED_AT, wall_text
+from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.gust import GustResponse
 from boomwright.structure.guys import POUND_FORCE
@@ -13,6 +15,8 @@ from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.wind import VelocityPressure
 from boomwright.structure.wording import FOOT, span, stretch
+
+COLUMN = "mast: column, bending and torsion together"
 
 
 def mast_loads(
@@ -163,13 +167,15 @@ def check_mast(
         pressure=pressure.for_force,
         torque=torque * site.level,
         dead_factor=site.dead_factor,
+        amplified_at=_amplified_at(site),
     )
     _stress_line(name, mast, bent, pressure, site, findings)
+    _column_line(COLUMN, mast, bent, pressure, site, findings)
     _iced_line(mast, beams, site, findings)
     if bent.top_deflection is not None and bent.top_deflection > 0.1 * mast.proud:
         findings.doubt(
             "mast-lean",
-            "The mast leans far in the wind; the moment of the weights is a first pass only.",
+            "The mast leans far in the wind, more than a tenth of its length above the bearing.",
             value=stretch(bent.top_deflection),
             limit=stretch(0.1 * mast.proud),
         )
@@ -201,12 +207,60 @@ def _stress_line(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m "
-            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing{ice}",
+            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing, grown x "
+            f"{bent.growth:.2f} by the weights{wall_text(mast.wall_share)}{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
     )
+
+
+def _column_line(
+    name: str,
+    mast: Mast,
+    bent: MastBending,
+    pressure: VelocityPressure,
+    site: SiteLoads,
+    findings: Findings,
+    ice: str = "",
+) -> None:
+    if mast.yield_strength is None:  # said once, with its bending
+        return
+    try:
+        strength = site.column(
+            shape=mast.shape,
+            column_length=mast.column_length,
+            yield_strength=mast.yield_strength,
+            elastic_modulus=mast.elastic_modulus,
+            steel=mast.steel,
+        )
+    except StructureInputError as error:
+        findings.skip(name, str(error))
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=strength.used(
+                axial=site.dead_factor * bent.weight,
+                moment=bent.moment * bent.growth,
+                torque=bent.torsion_stress * mast.shape.torsion_modulus,
+            ),
+            capacity=1.0,
+            unit="",
+            basis=f"{pressure.text}; {strength.rule}; bending and torsion strength and sum of all "
+            f"by the same{wall_text(mast.wall_share)}{ice}",
+            change="take a stronger or thicker tube, or hang the beams lower",
+            load_kind=pressure.kind,
+            limit_kind=strength.kind,
+        )
+    )
+
+
+def _amplified_at(site: SiteLoads) -> float:
+    # Where loads carry factors of their own, the weight that bends the mast does too.
+    factored = site.factors is not None or site.kind == "ultimate"
+    return site.dead_factor if factored else AMPLIFIED_AT
 
 
 def _iced_line(
@@ -245,8 +299,11 @@ def _iced_line(
         * _iced_level(site),
         ice=coat,
         dead_factor=site.dead_factor,
+        amplified_at=_amplified_at(site),
     )
-    _stress_line(name, mast, bent, pressure, site, findings, f"; {coat.text}, D + Di + Wi in full")
+    iced = f"; {coat.text}, D + Di + Wi in full"
+    _stress_line(name, mast, bent, pressure, site, findings, iced)
+    _column_line(f"{COLUMN}, ice with its wind", mast, bent, pressure, site, findings, iced)
 
 
 def _iced_level(site: SiteLoads) -> float:

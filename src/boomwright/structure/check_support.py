@@ -1,4 +1,4 @@
-"""Ledger lines for the tower or support tube and its guys, with wind that has no factor on it."""
+"""Ledger lines for the support tube, guys and anchors, with wind that has no factor on it."""
 
 from __future__ import annotations
 
@@ -13,18 +13,14 @@ from boomwright.structure.anchors import (
     block_uplift,
 )
 from boomwright.structure.cases import LoadCase
+from boomwright.structure.check_columns import check_braces, check_tube_column
+from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
-from boomwright.structure.guy_solver import (
-    GuyedMast,
-    GuyedState,
-    GuySolverError,
-    scan_wind,
-)
-from boomwright.structure.guys import INITIAL_SHARE, POUND_FORCE, GuyLevel
+from boomwright.structure.guy_solver import GuyedState, GuySolverError
+from boomwright.structure.guys import INITIAL_SHARE, POUND_FORCE, GuyLevel, untensioned
 from boomwright.structure.margins import margin
 from boomwright.structure.report import BeamReport, GuyReport
-from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import (
     TubeBending,
     TubularSupport,
@@ -32,58 +28,6 @@ from boomwright.structure.tube_support import (
     guyed_tube,
 )
 from boomwright.structure.wording import span
-
-
-def check_guyed_tower(
-    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
-) -> tuple[GuyedState, ...]:
-    """Scan a guyed lattice tower, or say what is missing for it.
-
-    Parameters
-    ----------
-    beams
-        beams (n_beams,)
-    case
-        wind, with or without ice
-
-    Returns
-    -------
-    tuple of GuyedState
-        equilibria, empty when not checked
-    """
-    name, levels = f"guys: tension{case.suffix}", case.site.inputs.guying
-    reason = case.missing or tower.wind_trouble(iced=case.iced) or _untensioned(levels)
-    if reason:
-        findings.skip(name, reason)
-        return ()
-
-    def line_load(height: float) -> float:
-        width = tower.wind_width(ice=case.coat(height=height)) or 0.0
-        return case.pressure(height=height, shape="lattice").for_force * width
-
-    try:
-        mast = GuyedMast(
-            height=tower.height,
-            levels=levels,
-            bending_stiffness=tower.bending_stiffness,
-            guy_loads=tuple(case.guy_load(level=level) for level in levels),
-        )
-        return scan_wind(mast=mast, loads=case.side_loads(beams=beams), line_load=line_load)
-    except (StructureInputError, GuySolverError) as error:
-        findings.skip(name, str(error))
-        return ()
-
-
-def _untensioned(levels: Sequence[GuyLevel]) -> str:
-    for level in levels:
-        if level.initial_tension is None:
-            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
-            return (
-                f"the initial tension at {span(level.height)} is not given (a tenth of "
-                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
-                "practice)"
-            )
-    return ""
 
 
 def check_tube(
@@ -132,12 +76,14 @@ def check_tube(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=f"{case.basis(height=tube.height)}; {limit.rule}; moment grown x "
-            f"{bent.amplification:.2f} by the weight on it",
+            f"{bent.amplification:.2f} by 1.6 times the weight on 0.8 of the stiffness"
+            f"{wall_text(tube.wall_share)}",
             change="guy it, shorten it, or take a larger or thicker tube",
             load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
     )
+    check_tube_column(tube=tube, bent=bent, case=case, findings=findings)
     return bent
 
 
@@ -145,7 +91,7 @@ def _tube_trouble(tube: TubularSupport, case: LoadCase) -> str:
     levels = case.site.inputs.guying
     if not levels and not tube.fixed:
         return "a tube that can tilt at its foot stands only with guys"
-    return _untensioned(levels)
+    return untensioned(levels)
 
 
 def _bend(
@@ -179,7 +125,12 @@ def _bend(
 
 
 def check_guys(
-    *, states: tuple[GuyedState, ...], case: LoadCase, findings: Findings
+    *,
+    states: tuple[GuyedState, ...],
+    below: Sequence[float],
+    buckles: bool,
+    case: LoadCase,
+    findings: Findings,
 ) -> GuyReport | None:
     """Hold guy tensions and anchor pulls against their strengths.
 
@@ -187,6 +138,10 @@ def check_guys(
     ----------
     states
         equilibria for every wind direction (n_directions,)
+    below
+        largest force down the support just below each ring [N] (n_levels,)
+    buckles
+        whether the support buckles
     case
         wind, with or without ice
 
@@ -217,6 +172,7 @@ def check_guys(
         )
         if not case.iced:
             _guy_doubts(level, findings)
+    check_braces(levels=levels, tensions=highest, below=below, case=case, findings=findings)
     if any(state.slack for state in states):
         findings.doubt(
             "slack-guy-iced" if case.iced else "slack-guy",
@@ -232,6 +188,7 @@ def check_guys(
         highest_tensions=highest,
         compression=max(state.compression for state in states),
         anchors=pulls,
+        buckles=buckles,
     )
 
 
@@ -251,14 +208,6 @@ def _guy_doubts(level: GuyLevel, findings: Findings) -> None:
             f"The guys at {span(level.height)} are set outside the usual range at 15 C.",
             value=f"{share * 100:.0f} % of breaking",
             limit=f"{low * 100:.0f} to {high * 100:.0f} % (common practice)",
-        )
-    if level.anchor_radius < 0.6 * level.height:
-        findings.doubt(
-            "steep-guy",
-            f"The anchors for {span(level.height)} stand close in: 0.6 to 0.8 of the height is "
-            "usual, never under half.",
-            value=f"{level.anchor_radius / level.height:.2f} of the height",
-            limit="0.6 (common practice)",
         )
 
 

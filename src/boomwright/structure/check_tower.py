@@ -270,27 +270,7 @@ def check_tower_base(
         wind, with or without ice
     """
     if case.site.inputs.guying:
-        name = f"tower: load straight down{case.suffix}"
-        weight = tower_weight(tower=tower, beams=beams, case=case)
-        if guys is None or weight is None:
-            reason = case.missing or tower.wind_trouble(iced=case.iced)
-            findings.skip(
-                name, reason or "guy tensions, tower weight or beam weights are not known"
-            )
-            return
-        findings.add(
-            margin(
-                name=name,
-                demand=guys.compression + weight,
-                capacity=tower.rating.axial,
-                unit="N",
-                basis=case.basis(height=tower.height, shape="lattice"),
-                change="lower the initial tension within its range, or set anchors further out",
-                load_kind=case.site.service_kind,
-                limit_kind=tower.rating.load_kind,
-                missing=f"the maker's axial rating is not given: {_ASK}",
-            )
-        )
+        _straight_down(tower, beams, guys, case, findings)
         return
     if tower.kind == "guyed":
         findings.skip(f"guys: tension{case.suffix}", "no guy levels are given for a guyed tower")
@@ -303,7 +283,63 @@ def check_tower_base(
             reason or f"weights of tower or beams are not given: {_ASK}",
         )
         return
+    if tower.kind == "bracketed":
+        _straight_down(tower, beams, guys, case, findings)
     _standing_lines(tower, found, case, findings)
+    if tower.kind != "bracketed" and tower.rating.leg_load is not None:
+        weight = tower_weight(tower=tower, beams=beams, case=case)
+        _leg_line(tower, found[0], weight, case, findings)
+
+
+def _leg_line(
+    tower: Tower, moment: float, weight: float | None, case: LoadCase, findings: Findings
+) -> None:
+    name = f"tower: leg load at the foot{case.suffix}"
+    if weight is None or tower.lattice is None:
+        findings.skip(name, f"weights, or legs and face width of the tower, are not given: {_ASK}")
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=tower.lattice.leg_loads(axial=weight, moment=moment)[0],
+            capacity=tower.rating.leg_load,
+            unit="N",
+            basis=f"{case.basis(height=tower.height, shape='lattice')}; wind from the worst side "
+            "of legs as far apart as entered",
+            change=f"hang less or lower, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
+        )
+    )
+
+
+def _straight_down(
+    tower: Tower,
+    beams: Sequence[BeamReport],
+    guys: GuyReport | None,
+    case: LoadCase,
+    findings: Findings,
+) -> None:
+    name, guyed = f"tower: load straight down{case.suffix}", bool(case.site.inputs.guying)
+    weight = tower_weight(tower=tower, beams=beams, case=case)
+    if weight is None or (guyed and guys is None):
+        reason = case.missing or tower.wind_trouble(iced=case.iced)
+        findings.skip(name, reason or "guy tensions, tower weight or beam weights are not known")
+        return
+    closer = "lower the initial tension within its range, or set anchors further out"
+    findings.add(
+        margin(
+            name=name,
+            demand=weight + (0.0 if guys is None else guys.compression),
+            capacity=tower.rating.axial,
+            unit="N",
+            basis=case.basis(height=tower.height, shape="lattice"),
+            change=closer if guyed else f"hang less, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
+            missing=f"the maker's axial rating is not given: {_ASK}",
+        )
+    )
 
 
 def _standing_lines(
@@ -327,10 +363,17 @@ def _standing_lines(
         return
     basis = case.basis(height=tower.height, shape="lattice")
     known = "" if tower.lattice is None else "; wind on legs and braces by asce-7-trussed-tower"
-    for what, value, rated, unit in (
-        ("base moment", moment, tower.rating.base_moment, "N m"),
-        ("base shear", shear, tower.rating.base_shear, "N"),
-    ):
+    rating = tower.rating
+    rows = [
+        ("base moment", moment, rating.base_moment, "N m"),
+        ("base shear", shear, rating.base_shear, "N"),
+    ]
+    # What its maker states of the sections counts at the foot, where it is used most.
+    if rating.section_moment is not None:
+        rows.append(("bending moment of the lowest section", moment, rating.section_moment, "N m"))
+    if rating.section_shear is not None:
+        rows.append(("shear of the lowest section", shear, rating.section_shear, "N"))
+    for what, value, rated, unit in rows:
         findings.add(
             margin(
                 name=f"tower: {what}{case.suffix}",

@@ -8,6 +8,7 @@ from math import isfinite
 from boomwright.base import Notice
 from boomwright.parts import Material
 from boomwright.structure.basis import EDITIONS, SpeedKind, UltimateSpeed, WindBasis
+from boomwright.structure.columns import TubeStrength, tube_strength
 from boomwright.structure.en_wind import EnWind
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.gust import TIA_G_WIND_FACTOR
@@ -27,6 +28,7 @@ from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.tubing import (
     DEAD_FACTOR_STRENGTH,
     StressLimit,
+    TubeShape,
     allowable_stress,
     factored_strength,
 )
@@ -268,6 +270,79 @@ class SiteLoads:
             steel=steel,
             ultimate=ultimate,
             known=known,
+        )
+
+    def column(
+        self,
+        *,
+        shape: TubeShape,
+        column_length: float,
+        yield_strength: float,
+        elastic_modulus: float,
+        steel: bool,
+    ) -> TubeStrength:
+        """Strength of a tube in compression, by the method of the member wind.
+
+        Parameters
+        ----------
+        column_length
+            length times length factor [m]
+        yield_strength
+            minimum yield [Pa]
+        elastic_modulus
+            Young's modulus [Pa]
+        steel
+            True for steel
+
+        Raises
+        ------
+        StructureInputError
+            when no rule holds for the wall or the metal
+        """
+        return tube_strength(
+            shape=shape,
+            column_length=column_length,
+            yield_strength=yield_strength,
+            elastic_modulus=elastic_modulus,
+            steel=steel,
+            kind=self.kind if self.factors is None else "design",
+        )
+
+    def support_column(
+        self,
+        *,
+        shape: TubeShape,
+        column_length: float,
+        yield_strength: float,
+        elastic_modulus: float,
+        steel: bool,
+    ) -> TubeStrength:
+        """Strength of a tube that stands below the beams, for the wind it is solved with.
+
+        Parameters
+        ----------
+        column_length
+            length times length factor [m]
+        yield_strength
+            minimum yield [Pa]
+        elastic_modulus
+            Young's modulus [Pa]
+        steel
+            True for steel
+
+        Raises
+        ------
+        StructureInputError
+            when no rule holds for the wall or the metal
+        """
+        return tube_strength(
+            shape=shape,
+            column_length=column_length,
+            yield_strength=yield_strength,
+            elastic_modulus=elastic_modulus,
+            steel=steel,
+            kind=self.service_kind,
+            wind_factor=1.0 if self.factors is None else self.factors.wind,
         )
 
 

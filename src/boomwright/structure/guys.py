@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import asinh, atan2, cos, hypot, pi, sin, sqrt
 
@@ -173,6 +174,25 @@ class GuyLoad:
     wind_per_length: float = 0.0
 
 
+def untensioned(levels: Sequence[GuyLevel]) -> str:
+    """Say which ring has no initial tension, or nothing.
+
+    Parameters
+    ----------
+    levels
+        guy rings (n_levels,)
+    """
+    for level in levels:
+        if level.initial_tension is None:
+            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
+            return (
+                f"the initial tension at {span(level.height)} is not given (a tenth of "
+                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
+                "practice)"
+            )
+    return ""
+
+
 def tension_straight(*, load: float, angle: float) -> float:
     """Tension of one guy straight against the load, H / cos a.
 
@@ -308,6 +328,23 @@ def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
         return 0.0
     sag = (strand.weight_per_length * span) ** 2 * strand.axial_stiffness / (12.0 * tension**3)
     return 1.0 / (1.0 + sag)
+
+
+def ring_stiffness(*, level: GuyLevel) -> float:
+    """Horizontal stiffness of a ring at its initial tension, from any side {guy-statics}.
+
+    n / 2 times EA / L cos^2 a, less what the sag takes.
+
+    Returns
+    -------
+    float
+        stiffness [N/m]
+    """
+    straight = level.strand.axial_stiffness / level.length * cos(level.angle) ** 2
+    share = sagging_share(
+        strand=level.strand, span=level.anchor_radius, tension=level.initial_tension or 0.0
+    )
+    return level.count / 2.0 * straight * share
 
 
 def sagging_tensions(

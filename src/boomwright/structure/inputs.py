@@ -185,7 +185,7 @@ class StructureInputs:
     base
         pad or pier
     base_reactions
-        footing loads from the maker, used before any computed ones
+        footing loads from the maker; the larger of these and the computed ones count
     soil
         soil at the footing
     frost_depth

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE, amplification
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.faults import (
     StructureInputError,
@@ -46,6 +48,8 @@ class Mast:
         Young's modulus [Pa]
     density
         mass density [kg/m^3]
+    wall_share
+        share of the nominal wall that counts for strength [-]
     name
         owner's words for the tube
     """
@@ -61,6 +65,7 @@ class Mast:
     steel: bool = True
     elastic_modulus: float = 200e9
     density: float = 7850.0
+    wall_share: float = 1.0
     name: str = "mast"
 
     def __post_init__(self) -> None:
@@ -80,8 +85,14 @@ class Mast:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def proud(self) -> float:
@@ -92,7 +103,17 @@ class Mast:
     def weight(self) -> float:
         """Weight of the mast from the rotator to its top [N]."""
         length = self.proud + (self.rotator_below or 0.0)
-        return self.shape.area * self.density * STANDARD_GRAVITY * length
+        return self.weight_per_length * length
+
+    @property
+    def column_length(self) -> float:
+        """Length of the column it makes: free at its top, turning at its bearing [m].
+
+        Free top and back span each by its own, added as flexibilities {beam-theory}: the true
+        column is a little shorter.
+        """
+        back = self.rotator_below or 0.0
+        return sqrt((FREE_TOP * self.proud) ** 2 + pi**2 / 3.0 * self.proud * back)
 
     def ice_weight(self, *, ice: IceCoat) -> float:
         """Weight of the ice above the top bearing.
@@ -133,8 +154,8 @@ class MastBending:
     ----------
     moment
         bending moment of the wind at the top bearing [N m]
-    lean_moment
-        moment of the weights on the leaning mast, first pass [N m]
+    growth
+        growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
     shear
         wind force above the bearing [N]
     bearing_reaction
@@ -142,7 +163,7 @@ class MastBending:
     rotator_reaction
         side force at the rotator; None without a rotator distance [N]
     bending_stress
-        stress at the bearing, lean included [Pa]
+        stress at the bearing, with that growth [Pa]
     torsion_stress
         shear stress of the torque [Pa]
     stress
@@ -154,7 +175,7 @@ class MastBending:
     """
 
     moment: float
-    lean_moment: float
+    growth: float
     shear: float
     bearing_reaction: float | None
     rotator_reaction: float | None
@@ -225,8 +246,12 @@ def mast_bending(
     drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
     dead_factor: float = 1.0,
+    amplified_at: float = AMPLIFIED_AT,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
+
+    The weights on the mast that leans in the wind grow its moment {aisc-360-22, eq. A-8-6}: 1.6
+    times the weight for allowable stresses, on 0.8 of the stiffness.
 
     Parameters
     ----------
@@ -242,6 +267,8 @@ def mast_bending(
         ice on the mast, or None
     dead_factor
         load factor on weight and ice, 1 for allowable stresses [-]
+    amplified_at
+        times the weight that counts where the mast leans [-]
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
@@ -249,17 +276,24 @@ def mast_bending(
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
-    lean_moment = dead_factor * sum(
-        load.weight * _lean(loads, line, mast, moment, load.height) for load in loads
-    )
     own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
     weight = own + sum(load.weight for load in loads)
-    bending = (moment + lean_moment) / shape.modulus
+    carried = [(load.weight, load.height) for load in loads]
+    lean_moment = sum(
+        each * _lean(loads, line, mast, moment, height)
+        for each, height in (*carried, (own, mast.proud / 2.0))
+    )
+    growth = 1.0
+    if moment > 0.0:
+        growth = amplification(
+            axial=lean_moment, critical=STIFFNESS_SHARE * moment, share=amplified_at
+        )
+    bending = moment * growth / shape.modulus
     torsion = torque / shape.torsion_modulus
     side = None if back is None else moment / back
     return MastBending(
         moment=moment,
-        lean_moment=lean_moment,
+        growth=growth,
         shear=shear,
         bearing_reaction=None if side is None else shear + side,
         rotator_reaction=side,

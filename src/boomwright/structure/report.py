@@ -13,6 +13,7 @@ from boomwright.structure.element_course import ElementCourse
 from boomwright.structure.elements import ElementStrength
 from boomwright.structure.gust import GustResponse
 from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import BaseReactions, StructureInputs
 from boomwright.structure.margins import Margin
 from boomwright.structure.mast import MastBending
@@ -142,12 +143,15 @@ class GuyReport:
         largest downward pull on the tower [N]
     anchors
         pulls on each group of anchors
+    buckles
+        whether what they hold buckles, so that all figures are of the straight support
     """
 
     states: tuple[GuyedState, ...]
     highest_tensions: tuple[float, ...]
     compression: float
     anchors: tuple[AnchorPull, ...]
+    buckles: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -188,6 +192,8 @@ class IcedReport:
         guys; None when not checked
     base
         footing; None when not checked
+    tower_course
+        what a guyed or bracketed tower carries along its height; None when not found
     gusts
         gust factor of what stands below the beams
     """
@@ -197,6 +203,7 @@ class IcedReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    tower_course: SupportCourse | None
     gusts: GustResponse | None = None
 
 
@@ -224,6 +231,8 @@ class StructureReport:
         guys; None when not checked
     base
         footing; None when not checked
+    tower_course
+        what a guyed or bracketed tower carries along its height; None when not found
     iced
         the same with ice; None where there is none, or it cannot be formed
     ledger
@@ -247,6 +256,7 @@ class StructureReport:
     tube: TubeBending | None
     guys: GuyReport | None
     base: BaseReport | None
+    tower_course: SupportCourse | None
     iced: IcedReport | None
     ledger: tuple[Margin, ...]
     notices: tuple[Notice, ...]

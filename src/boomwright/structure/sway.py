@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, inf, pi, sin, sqrt
+from math import inf, pi, sin, sqrt
 
 import numpy as np
 from numpy.linalg import LinAlgError
@@ -19,8 +19,8 @@ from scipy.linalg import eigh
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.structure.faults import StructureInputError, require_positive
-from boomwright.structure.guys import GuyLevel, sagging_share
-from boomwright.structure.vibration import mass_matrix, stiffness_matrix
+from boomwright.structure.guys import GuyLevel, ring_stiffness
+from boomwright.structure.vibration import geometric_matrix, mass_matrix, stiffness_matrix
 
 Floats = NDArray[np.float64]
 
@@ -99,41 +99,14 @@ def ring_hold(*, level: GuyLevel) -> SwayHold:
     if level.initial_tension is None:
         msg = f"the initial tension of the {level.name} is not given"
         raise StructureInputError(msg)
-    tension, strand = level.initial_tension, level.strand
-    kept = sagging_share(strand=strand, span=level.anchor_radius, tension=tension)
-    along = kept * strand.axial_stiffness / level.length
-    out = cos(level.angle)
+    tension = level.initial_tension
     # A guy also pulls back as a stretched string where it is pushed sideways.
     across = tension / level.length * (1.0 + sin(level.angle) ** 2)
     return SwayHold(
         height=level.height,
-        stiffness=level.count / 2.0 * (along * out**2 + across),
+        stiffness=ring_stiffness(level=level) + level.count / 2.0 * across,
         pull=level.count * tension * sin(level.angle),
     )
-
-
-def geometric_matrix(*, length: float) -> Floats:
-    """Softening of one beam piece for each newton that presses on it {beam-theory}.
-
-    Parameters
-    ----------
-    length
-        length of the piece [m]
-
-    Returns
-    -------
-    NDArray
-        symmetric matrix [1/m and its moments] (4, 4)
-    """
-    a = length
-    return np.array(
-        [
-            [36.0, 3.0 * a, -36.0, 3.0 * a],
-            [3.0 * a, 4.0 * a * a, -3.0 * a, -a * a],
-            [-36.0, -3.0 * a, 36.0, -3.0 * a],
-            [3.0 * a, -a * a, -3.0 * a, 4.0 * a * a],
-        ]
-    ) / (30.0 * a)
 
 
 def first_sway(

@@ -82,6 +82,12 @@ class TowerRating:
         rated base shear, nominal loads [N]
     axial
         rated load straight down [N]
+    section_moment
+        bending moment its sections may carry, nominal loads [N m]
+    section_shear
+        shear its sections may carry, nominal loads [N]
+    leg_load
+        load one leg may carry, nominal loads [N]
     """
 
     area: float | None = None
@@ -99,6 +105,9 @@ class TowerRating:
     base_moment: float | None = None
     base_shear: float | None = None
     axial: float | None = None
+    section_moment: float | None = None
+    section_shear: float | None = None
+    leg_load: float | None = None
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -111,6 +120,9 @@ class TowerRating:
             ("base moment", self.base_moment, "N m"),
             ("base shear", self.base_shear, "N"),
             ("axial load", self.axial, "N"),
+            ("section moment", self.section_moment, "N m"),
+            ("section shear", self.section_shear, "N"),
+            ("leg load", self.leg_load, "N"),
         ):
             if value is not None:
                 require_positive(place=f"tower rating {place}", value=value, unit=unit)

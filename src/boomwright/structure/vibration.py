@@ -71,6 +71,30 @@ def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
     )
 
 
+def geometric_matrix(*, length: float) -> NDArray[np.float64]:
+    """Softening of one beam piece for each newton that presses on it {beam-theory}.
+
+    Parameters
+    ----------
+    length
+        length of the piece [m]
+
+    Returns
+    -------
+    NDArray
+        symmetric matrix [1/m and its moments] (4, 4)
+    """
+    a = length
+    return np.array(
+        [
+            [36.0, 3.0 * a, -36.0, 3.0 * a],
+            [3.0 * a, 4.0 * a * a, -3.0 * a, -a * a],
+            [-36.0, -3.0 * a, 36.0, -3.0 * a],
+            [3.0 * a, -a * a, -3.0 * a, 4.0 * a * a],
+        ]
+    ) / (30.0 * a)
+
+
 def mass_matrix(*, mass_per_length: float, length: float) -> NDArray[np.float64]:
     """Consistent mass of one straight beam piece: deflection and slope at both ends.
 

@@ -140,6 +140,12 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert inputs.tower is not None
     assert inputs.tower.weight == pytest.approx(180 * STANDARD_GRAVITY, rel=1e-12)
     assert inputs.tower.rating.missing == ()
+    assert inputs.tower.rating.section_moment == pytest.approx(9000 * 1.3558179, rel=1e-7)
+    assert (inputs.tower.rating.section_shear, inputs.tower.rating.leg_load) == (4e3, 30e3)
+    assert inputs.tower.drawing is not None
+    assert inputs.tower.drawing.guy_levels == pytest.approx((7.0, 46 * 0.3048), rel=1e-12)
+    assert (inputs.tower.drawing.height, inputs.tower.drawing.anchor_radius) == (15.0, 11.0)
+    assert inputs.tower.drawing.said_by == "sheet 5, read by the owner in May"
     assert inputs.mast is not None
     assert (inputs.mast.steel, inputs.mast.rotator_below) == (True, 1.5)
     assert inputs.rotator is not None

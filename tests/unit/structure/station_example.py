@@ -102,7 +102,7 @@ GUYED = StructureInputs(
         drag_area_per_length=0.25,
         weight=2500.0,
         bending_stiffness=3e6,
-        rating=RATING,
+        rating=replace(RATING, section_moment=20e3, section_shear=6e3, leg_load=60e3),
     ),
     guying=tuple(
         GuyLevel(

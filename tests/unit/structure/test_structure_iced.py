@@ -179,8 +179,12 @@ def test_makers_base_loads_say_nothing_of_ice():
     from boomwright.structure import BaseReactions
 
     held = BaseReactions(moment=2e4, shear=1e3, axial=5e3, kind="nominal")
+    name = "base: overturning, ice with its wind"
+    # Computed ones count, never less than the bare ones entered; without them nothing is known.
     report = check_structure(inputs=replace(ICED, base_reactions=held))
-    assert "nothing of ice" in line(report, "base: overturning, ice with its wind").reason
+    assert line(report, name).demand == pytest.approx(1.5 * (2e4 + 1.2e3), rel=1e-9)
+    unknown = replace(ICED, base_reactions=held, tower=replace(ICED.tower, weight=None))
+    assert "nothing of ice" in line(check_structure(inputs=unknown), name).reason
 
 
 def test_the_gust_with_ice_meets_the_rated_wind_as_it_is():

@@ -6,6 +6,7 @@ from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.parts import MATERIALS
+from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan, SoilPlan
@@ -16,6 +17,7 @@ from boomwright.plan.model_support import (
     RotatorPlan,
     StrandPlan,
     SupportPlan,
+    TowerDrawingPlan,
     TowerPlan,
     TowerRatingPlan,
 )
@@ -49,6 +51,7 @@ from boomwright.structure import (
     Strand,
     StructureInputs,
     Tower,
+    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
@@ -113,8 +116,11 @@ _EUROPEAN = ("terrain", "orography", "direction", "season", "probability", "air_
 
 
 def structure_notices(plan: Plan) -> tuple[Notice, ...]:
-    """Say which given values the structure room cannot use, and why."""
-    site = plan.site
+    """Say which given values the structure room cannot use, and why, and what to look at again."""
+    return (*_wind_notices(plan.site), *support_notices(plan))
+
+
+def _wind_notices(site: Site) -> tuple[Notice, ...]:
     basis = site.wind_basis
     if site.wind_speed is None and not basis.pressure:
         return ()
@@ -284,12 +290,11 @@ def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
         grade = MAST_STEELS[material]
-        if certified:
-            return {"steel": True, "yield_strength": certified}
         return {
             "steel": True,
-            "yield_strength": grade.yield_strength,
-            "yield_known": grade.words,
+            "yield_strength": certified or grade.yield_strength,
+            "yield_known": "" if certified else grade.words,
+            "wall_share": grade.wall_share,
         }
     metal = MATERIALS[material]
     return {
@@ -397,6 +402,16 @@ def _tower(tower: TowerPlan) -> Tower:
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
         joints=cast(Any, tower.joints or None),
+        drawing=None if tower.drawing is None else _drawing(tower.drawing),
+    )
+
+
+def _drawing(drawing: TowerDrawingPlan) -> TowerDrawing:
+    return TowerDrawing(
+        height=drawing.height,
+        guy_levels=drawing.guys,
+        anchor_radius=drawing.radius,
+        said_by=drawing.said_by,
     )
 
 
@@ -418,6 +433,9 @@ def _rating(stated: TowerRatingPlan) -> TowerRating:
             base_moment=stated.base_moment,
             base_shear=stated.base_shear,
             axial=stated.axial,
+            section_moment=stated.section_moment,
+            section_shear=stated.section_shear,
+            leg_load=stated.leg_load,
         )
     )
 

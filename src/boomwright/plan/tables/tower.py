@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
-from boomwright.plan.fields import above_zero, choice, count, from_zero
-from boomwright.plan.model_support import LatticePlan, TowerPlan, TowerRatingPlan
-from boomwright.plan.numbers import Number
+from boomwright.plan.fields import LONGEST, above_zero, choice, count, from_zero, words
+from boomwright.plan.lists import ListOf
+from boomwright.plan.model_support import (
+    LatticePlan,
+    TowerDrawingPlan,
+    TowerPlan,
+    TowerRatingPlan,
+)
+from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec
 from boomwright.plan.vocabulary import (
     AREA_RULES,
@@ -44,6 +50,33 @@ RATING = TableSpec(
                    example="40 kN m"),
         above_zero("base_shear", "force", "Rated base shear, with no factor on the wind."),
         above_zero("axial", "force", "Rated load straight down."),
+        above_zero("section_moment", "torque",
+                   "Bending moment its sections may carry, nominal loads.", example="20 kN m"),
+        above_zero("section_shear", "force", "Shear its sections may carry, nominal loads."),
+        above_zero("leg_load", "force", "Load one leg may carry, nominal loads.",
+                   example="40 kN"),
+    ),
+)  # fmt: skip
+
+DRAWING = TableSpec(
+    noun="maker's drawing",
+    model=TowerDrawingPlan,
+    fields=(
+        above_zero("height", "length", "Height of the tower as drawn.", required=True,
+                   example="18 m"),
+        Field(
+            key="guys",
+            kind=ListOf(
+                item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
+                most=12, example='guys = ["9 m", "17 m"]',
+            ),
+            help="Heights of the guy rings as drawn.",
+            required=True,
+            example='guys = ["9 m", "17 m"]',
+        ),
+        above_zero("radius", "length", "Anchors of the top guys out from the tower, as drawn.",
+                   required=True, example="14 m"),
+        words("said_by", "Which drawing it is, who read it, and when.", required=True),
     ),
 )  # fmt: skip
 
@@ -86,5 +119,6 @@ TOWER = TableSpec(
         choice("joints", JOINTS, "kind of joint",
                "How its steel is joined, for the damping of its sway."),
         Field(key="rating", kind=RATING, help="What its maker states."),
+        Field(key="drawing", kind=DRAWING, help="Its guys as its maker drew them."),
     ),
 )  # fmt: skip

@@ -30,7 +30,7 @@ _GROUPS = (
     ("reminders", "To remember"),
 )
 _BEAM = ("stress", "droop", "wind", "boom", "elements", "areas", "vibration")
-_SUPPORT = ("guys", "loads")
+_SUPPORT = ("support", "guys", "loads")
 
 
 def _group(name: str) -> str:
