@@ -34,8 +34,8 @@ from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import ClientConnection, connect
 from websockets.typing import Origin
 
-from boomwright.app.cost import demo_prices
-from boomwright.app.making import packaged_text
+from boomwright.session.making import packaged_text
+from boomwright.study.cost import demo_prices
 
 PASSWORD = "a long password for attacks"  # noqa: S105  (opens pages of this tool only)
 #: stands in files the page must say nothing of

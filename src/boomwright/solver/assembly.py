@@ -8,11 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, read_only
 from boomwright.solver.near_coupling import Axis, near_statics
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.run_mesh import Detail
 from boomwright.solver.run_static import RunStatics
+from boomwright.solver.series_inductance import series_matrix
 from boomwright.solver.wire_system import (
     Image,
     PlacedRun,
@@ -39,55 +40,32 @@ _TOUCH = 1e-7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Assembly:
-    """The frequency-independent part of a system's matrix.
+    """The frequency-independent part of a system's matrix."""
 
-    Parameters
-    ----------
-    system
-        the wires
-    runs
-        each run, prepared (n_runs,)
-    offsets
-        first raw unknown of each run, and the total (n_runs + 1,)
-    expand
-        raw unknowns of the runs from the free ones: the currents at joints add up to zero
-        (n_raw, n)
-    points
-        all nodes in space [m] (m, 3)
-    tangents
-        direction of the run of each node (m, 3)
-    current, charge
-        moments of the free unknowns at all nodes [m], (m, n)
-    ring_current, ring_charge
-        what the thickness of the wires does to those moments: the parts that go with k^2
-        [m^3], [m^2] and with the second derivative [m], (2, m, n)
-    statics
-        static matrices over the free unknowns
-    loss
-        conductivity [S/m] and circumference integrals [-] (n, n) of each metal
-    squared_radius
-        added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
-    coaxial
-        1 for nodes of one axis, whose kernel has the ring's thickness in it, per image
-        (n_images, m, m)
-    kinkless
-        1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
-    """
-
-    system: WireSystem
-    runs: tuple[PreparedRun, ...]
-    offsets: tuple[int, ...]
+    system: WireSystem  #: the wires
+    runs: tuple[PreparedRun, ...]  #: each run, prepared (n_runs,)
+    offsets: tuple[int, ...]  #: first raw unknown of each run, and the total (n_runs + 1,)
+    #: raw unknowns of the runs from the free ones: the currents at joints add up to zero (n_raw, n)
     expand: Floats
-    points: Floats
-    tangents: Floats
-    current: Floats
-    charge: Floats
+    points: Floats  #: all nodes in space [m] (m, 3)
+    tangents: Floats  #: direction of the run of each node (m, 3)
+    current: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
+    charge: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
+    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
+    #: [m^2] and with the second derivative [m], (2, m, n)
     ring_current: Floats
+    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
+    #: [m^2] and with the second derivative [m], (2, m, n)
     ring_charge: Floats
-    statics: RunStatics
+    statics: RunStatics  #: static matrices over the free unknowns
+    #: conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     loss: tuple[tuple[float, Floats], ...]
+    #: added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
     squared_radius: Floats
+    #: 1 for nodes of one axis, whose kernel has the ring's thickness in it, per image (n_images, m,
+    #: m)
     coaxial: Floats
+    #: 1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
     kinkless: Floats
 
     def __post_init__(self) -> None:
@@ -316,6 +294,10 @@ def _statics(
             # The run's own matrices hold its own image already.
             if pair.image == 0:
                 total[:, first, first] += _stack(runs[pair.first].statics)
+                # Series inductance is the same at all frequencies, as the static part is.
+                total[0, first, first] += (4.0 * math.pi / VACUUM_PERMEABILITY) * series_matrix(
+                    mesh=runs[pair.first].mesh, stretches=system.runs[pair.first].inductance
+                )
             continue
         image = reflections[pair.image]
         blocks = image.sign * _stack(
