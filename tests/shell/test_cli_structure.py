@@ -90,7 +90,7 @@ def test_permits_say_that_they_are_no_advice_and_whom_to_ask(shell):
     ran = shell("permits", station("10"))
     told = " ".join(ran.out[ran.out.index("General information") :].split())
     assert "General information, not legal advice" in told
-    assert "exceeded: island supply: advised distance" in told
+    assert "Exceeded island supply: advised distance: yours" in told
     assert told.index("exceeded:") < told.index("ask:") < told.index("within:")
     assert told.count("Ask:") >= 15
 

@@ -26,6 +26,7 @@ from boomwright.permits.united_states import (
     SHORT_RUNWAY_SURFACE,
     SMALL_STRUCTURE,
 )
+from written import metric
 
 FOOT = 0.3048
 _DATA = tomllib.loads(
@@ -115,8 +116,8 @@ def test_notice_is_due_45_days_before():
         heights=StructureHeights(structure_top=61.0), site_elevation=0.0, airports=(), **SITE
     )
     assert findings[0].verdict == "notice needed"
-    assert f"at least {CHECKS['faa_time']['expected']} days" in findings[0].text
-    assert f"within {CHECKS['faa_supplement']['expected']} days" in findings[0].text
+    assert f"at least {CHECKS['faa_time']['expected']} days" in metric(findings[0].text)
+    assert f"within {CHECKS['faa_supplement']['expected']} days" in metric(findings[0].text)
 
 
 def plane(site, places):

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from boomwright.base.quantity import write
 from boomwright.permits import read_jurisdiction
 
 _DATA = tomllib.loads(
@@ -34,7 +35,8 @@ def test_garden_heights_of_the_united_kingdom():
 def test_the_height_that_passes_almost_without_asking_is_a_question_and_no_limit():
     # Common practice, no source: told, never held against.
     rule = rules("united-states.toml")["low-heights"]
-    assert f"about {CHECKS['auto_height']['expected']} ft" in rule.text
+    told = write(rule.told, system="us")
+    assert f"about {CHECKS['auto_height']['expected']} ft" in told
     assert rule.kind == "question"
     assert rule.seen == "common practice"
     assert "no rule" in rule.text

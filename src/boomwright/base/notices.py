@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import asdict, dataclass, replace
+from typing import Any, Literal
+
+from boomwright.base.quantity import Value, write
+from boomwright.base.unit_text import UnitSystem
 
 Severity = Literal["note", "doubt", "caution", "limit"]
 
@@ -17,8 +20,29 @@ class Notice:
     """
 
     code: str  #: short stable name such as ``solver.error-band-wide``
-    text: str  #: one or two plain sentences with what was seen and what to do
+    text: Value  #: one or two plain sentences with what was seen and what to do
     severity: Severity = "note"  #: one of ``note``, ``doubt``, ``caution``, ``limit``
-    value: str = ""  #: what was seen, with its unit, or empty
-    limit: str = ""  #: what it was held against, with its unit, or empty
+    value: Value = ""  #: what was seen, or empty
+    limit: Value = ""  #: what it was held against, or empty
     source: str = ""  #: key in ``docs/sources.toml`` or empty
+
+    def written(self, system: UnitSystem) -> Notice:
+        """Write its figures for a reader."""
+        return replace(
+            self,
+            text=write(self.text, system=system),
+            value=write(self.value, system=system),
+            limit=write(self.limit, system=system),
+        )
+
+    def said(self, system: UnitSystem) -> str:
+        """Say it in one line, with what was seen and what that was held against."""
+        text, value, limit = (
+            write(each, system=system) for each in (self.text, self.value, self.limit)
+        )
+        held = f"{value} against {limit}" if limit else value
+        return f"{text} ({held})" if held else text
+
+    def plain(self) -> dict[str, Any]:
+        """Give it as plain data, in metric units."""
+        return asdict(self.written("metric"))

@@ -53,6 +53,12 @@ KINDS: Final[dict[str, Kind]] = {
     "path": Kind(unit="km", scale=1e-3, decimals=0),
     "height": Kind(unit="m", decimals=1),
     "whole length": Kind(unit="m", decimals=0),
+    # what rules say: an authority in the United States writes feet with a point
+    "clearance": Kind(unit="m", decimals=2, us_decimals=1, none="not given"),
+    "slope distance": Kind(unit="km", scale=1e-3, decimals=2),
+    "surface height": Kind(unit="m", decimals=1, none="not known"),
+    "rule length": Kind(unit="m"),
+    "rule distance": Kind(unit="km", scale=1e-3, figures=2),
     "move": Kind(
         unit="mm", scale=1e3, decimals=0, us=inches_sixteenths, signed=True, in_head=False
     ),
@@ -144,7 +150,11 @@ class Phrase:
     """Words with quantities in them, in braces by name: ``{length} of {line}``."""
 
     words: str
-    values: Mapping[str, Value] = field(default_factory=dict)
+    values: Mapping[str, Value] = field(default_factory=dict, hash=False)
+
+
+class Listed(Phrase):
+    """Values in a row: plain data takes them as a list."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,10 +174,10 @@ def phrase(words: str, **values: Value) -> Phrase:
     return Phrase(words, values)
 
 
-def listed(values: Sequence[Value], *, between: str = ", ") -> Phrase:
+def listed(values: Sequence[Value], *, between: str = ", ") -> Listed:
     """Put values in a row."""
     names = {f"v{number}": value for number, value in enumerate(values)}
-    return Phrase(between.join(f"{{{name}}}" for name in names), names)
+    return Listed(between.join(f"{{{name}}}" for name in names), names)
 
 
 def factor_of(kind: str, *, system: UnitSystem) -> float:

@@ -9,7 +9,7 @@ Two palettes, :data:`LIGHT` and :data:`DARK`; series differ by dash and marker a
 """
 
 from boomwright.charts.adjustment_map import adjustment_map, adjustment_table
-from boomwright.charts.airport_slope import airport_slopes, airport_table
+from boomwright.charts.airport_slope import airport_slopes
 from boomwright.charts.currents import current_chart, current_phasors
 from boomwright.charts.element_detail import element_detail
 from boomwright.charts.element_names import element_labels
@@ -42,7 +42,6 @@ from boomwright.charts.spacing_comparison import (
     spacing_sentence,
     spacing_swr_chart,
 )
-from boomwright.charts.station_clearances import clearance_table
 from boomwright.charts.station_elevation import station_elevation
 from boomwright.charts.station_map import station_map
 from boomwright.charts.structure_boom import boom_chart, boom_table
@@ -75,11 +74,9 @@ __all__ = [
     "adjustment_map",
     "adjustment_table",
     "airport_slopes",
-    "airport_table",
     "azimuth_pattern",
     "boom_chart",
     "boom_table",
-    "clearance_table",
     "contrast_ratio",
     "current_chart",
     "current_phasors",

@@ -14,7 +14,6 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
 from boomwright.permits import Installation, SurfaceCheck, surface_verdict
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 92.0
@@ -186,36 +185,4 @@ def airport_slopes(
         kind="airport-slopes", title=title, description=_sentence(shown, held, system=system),
         width=width, height=height, palette=palette, body=body,
         data={"airports": number(float(len(shown)))},
-    )  # fmt: skip
-
-
-def airport_table(checks: Sequence[SurfaceCheck], installation: Installation) -> ReadingTable:
-    """Write the surfaces over the site as a table.
-
-    Parameters
-    ----------
-    checks
-        surfaces over the site, lowest first (n_surfaces,)
-    """
-
-    def height(value: float | None) -> str:
-        return "not known" if value is None else f"{value:.1f}"
-
-    return ReadingTable(
-        header=(
-            "airport", "distance, km", "distance used, km", "slope", "surface above sea level, m",
-            "allowed above ground, m", "paragraph",
-        ),
-        rows=tuple(
-            (
-                f"{check.airport.code} {check.airport.name}",
-                f"{check.point.distance / 1e3:.2f}",
-                f"{check.distance / 1e3:.2f}",
-                f"{check.surface.ratio:.0f}:1",
-                height(check.allowed_amsl),
-                height(_allowed(check, installation)),
-                check.surface.paragraph,
-            )
-            for check in checks
-        ),
     )  # fmt: skip

@@ -58,4 +58,5 @@ class ShownSubject:
     pictures: tuple[ShownPicture, ...]  #: pictures in order
     tables: tuple[ShownTable, ...]  #: tables in order
     notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+    about: str = ""  #: its subject in one word, as notices name it; empty for its title
     changes: tuple[ShownChange, ...] = ()  #: changes offered

@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING, Annotated, Any, Protocol
 
 import typer
 
+from boomwright.base.quantity import write
 from boomwright.cli import options
 from boomwright.cli.cost_command import cost
-from boomwright.cli.faults import CommandGroup, Status, error_lines, say
+from boomwright.cli.faults import CommandGroup, Status, end_over_limit, error_lines, say
 from boomwright.cli.feed_command import feed
 from boomwright.cli.frontier_command import frontier
 from boomwright.cli.improve_command import improve
@@ -24,7 +25,7 @@ from boomwright.cli.structure_command import structure
 from boomwright.cli.tune_command import tune
 
 if TYPE_CHECKING:
-    from boomwright.study.computing import Computation
+    pass
 
 
 class OpenPage(Protocol):
@@ -156,7 +157,7 @@ def compute(
     """
     from boomwright.render.json.computation import computation_document
     from boomwright.session.files import load_plan
-    from boomwright.study.computing import compute
+    from boomwright.study.computing import compute, exceeded_limits
     from boomwright.study.starting import read_frequencies, read_resistance
 
     loaded = load_plan(plan)
@@ -166,22 +167,15 @@ def compute(
         points=points,
         reference=read_resistance(reference),
     )
+    units = options.units(system, otherwise=loaded.system)
     if as_json:
         _print_json(computation_document(computation))
     else:
         from boomwright.render.terminal.computation import print_computation
 
-        print_computation(computation, system=options.units(system, otherwise=loaded.system))
-    _end(computation, strict=strict)
-
-
-def _end(computation: Computation, *, strict: bool) -> None:
-    from boomwright.study.computing import exceeded_limits
-
-    exceeded = exceeded_limits(computation)
-    if strict and exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+        print_computation(computation, system=units)
+    if strict:
+        end_over_limit(exceeded_limits(computation), system=units)
 
 
 app.command("improve")(improve)
@@ -273,7 +267,7 @@ def book(
             typer.echo(str(path))
     if strict:
         over = (*exceeded_limits(computation), *exceeded_feed_limits(fed))
-        more = [notice.text for notice in over]
+        more = [write(notice.text, system=units) for notice in over]
         verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
+from boomwright.cli.faults import end_over_limit
 
 
 def cost(
@@ -53,6 +53,5 @@ def cost(
 
         verdict_head.print_verdict(verdict, system=units)
         print_cost(result, system=units)
-    if strict and result.exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+    if strict:
+        end_over_limit(result.exceeded, system=units)

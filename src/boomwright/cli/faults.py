@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from enum import IntEnum
 from typing import TYPE_CHECKING, Any
 
@@ -12,9 +12,10 @@ from typer.core import TyperGroup
 from typer.exceptions import TyperException
 
 from boomwright.base.owner_text import plain
+from boomwright.base.quantity import write
 
 if TYPE_CHECKING:
-    from boomwright.base import Fault
+    from boomwright.base import Fault, Notice, UnitSystem
 
 
 class Status(IntEnum):
@@ -24,6 +25,14 @@ class Status(IntEnum):
     BROKEN = 1
     REFUSED = 2
     OVER_LIMIT = 3
+
+
+def end_over_limit(exceeded: Sequence[Notice], *, system: UnitSystem) -> None:
+    """End with status 3 where a limit is exceeded, naming each."""
+    if exceeded:
+        texts = (write(notice.text, system=system) for notice in exceeded)
+        say(f"limit exceeded: {text}" for text in texts)
+        raise typer.Exit(Status.OVER_LIMIT)
 
 
 def fault_line(fault: Fault, *, source: str) -> str:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
+from boomwright.cli.faults import end_over_limit
 
 TouchstoneFolder = Annotated[
     Path | None,
@@ -41,6 +41,7 @@ def feed(
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
 
     loaded = load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     result = feed_plan(loaded.plan)
     written = []
     if touchstone is not None:
@@ -51,10 +52,8 @@ def feed(
     else:
         from boomwright.render.terminal.feed import print_feed
 
-        print_feed(result, system=options.units(system, otherwise=loaded.system))
+        print_feed(result, system=units)
         for path in written:
             typer.echo(str(path))
-    exceeded = exceeded_feed_limits(result)
-    if strict and exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+    if strict:
+        end_over_limit(exceeded_feed_limits(result), system=units)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
+from boomwright.cli.faults import end_over_limit, say
 
 if TYPE_CHECKING:
     from types import FrameType
@@ -121,10 +121,9 @@ def improve(
         print_improvement(result, system=options.units(system, otherwise=loaded.system))
     _keep(result, (out, loaded.path), figures=figures)
     _write(result.text, loaded, out=out, write=write, quiet=as_json)
-    exceeded = [notice for notice in result.notices if notice.severity == "limit"]
-    if strict and exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+    if strict:
+        exceeded = [notice for notice in result.notices if notice.severity == "limit"]
+        end_over_limit(exceeded, system=options.units(system, otherwise=loaded.system))
 
 
 def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Path | None) -> None:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import typer
-
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
+from boomwright.cli.faults import end_over_limit
 
 
 def permits(
@@ -21,6 +19,7 @@ def permits(
     with its basis and whom to ask. General information, not legal advice.
     """
     from boomwright.cli import verdict_head
+    from boomwright.permits import finding_notice
     from boomwright.render.json.permits import permits_document
     from boomwright.session.files import load_plan
     from boomwright.study.permits import permit_plan
@@ -33,13 +32,11 @@ def permits(
     if as_json:
         verdict_head.print_document(verdict, permits_document(found))
     else:
-        from boomwright.render.terminal.permits import print_permits
+        from boomwright.render.terminal.report import print_reports
+        from boomwright.report.permits import permits_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_permits(found, system=units)
-    if strict and found.exceeded:
-        say(
-            f"limit exceeded: {each.subject}: {each.verdict} ({each.value}, {each.limit})"
-            for each in found.exceeded
-        )
-        raise typer.Exit(Status.OVER_LIMIT)
+        print_reports(loaded.plan.title, (permits_report(found),), system=units)
+    if strict:
+        notices = [finding_notice(finding) for finding in found.exceeded]
+        end_over_limit(notices, system=units)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
+from boomwright.cli.faults import end_over_limit
 
 
 def reach(
@@ -40,7 +40,5 @@ def reach(
         print_reach(result, system=units)
     if figures is not None:
         write_reach_figures(result, figures, system=units)
-    exceeded = exceeded_reach_limits(result)
-    if strict and exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+    if strict:
+        end_over_limit(exceeded_reach_limits(result), system=units)

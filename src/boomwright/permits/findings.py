@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Finding, Notice, Severity
+from boomwright.base.quantity import Phrase, Quantity, Value, phrase
 
 Verdict = Literal["notice needed", "within", "exceeded", "ask", "not checked"]
 
@@ -36,12 +37,12 @@ class PermitFinding:
 
     subject: str  #: what was looked at
     verdict: Verdict  #: ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked``
-    value: str  #: what the installation has, with its unit, or empty
-    limit: str  #: what it was held against, with its unit, or empty
+    value: Value  #: what the installation has, or empty
+    limit: Value  #: what it was held against, or empty
     basis: str  #: the rule and paragraph, or who set the limit
     whom_to_ask: str  #: who decides
     dated: str  #: date or edition of the text used
-    text: str = ""  #: what it means and what to do, in plain words
+    text: Value = ""  #: what it means and what to do, in plain words
     #: how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner``
     seen: str = "read"
     source: str = ""  #: key in the register of sources, or empty
@@ -71,8 +72,16 @@ def finding_notice(finding: PermitFinding) -> Notice:
         severity ``limit`` when notice is needed or a limit exceeded, ``doubt`` when somebody
         must be asked, otherwise ``note``
     """
-    text = f"{finding.subject}: {finding.verdict}. {finding.text}".rstrip()
-    text = f"{text} Basis: {finding.basis} ({finding.dated}). Ask: {finding.whom_to_ask}."
+    said = " {text}" if finding.text else ""
+    text = phrase(
+        f"{{subject}}: {{verdict}}.{said} Basis: {{basis}} ({{dated}}). Ask: {{whom}}.",
+        subject=finding.subject,
+        verdict=finding.verdict,
+        text=finding.text,
+        basis=finding.basis,
+        dated=finding.dated,
+        whom=finding.whom_to_ask,
+    )
     return Notice(
         code="permits." + finding.verdict.replace(" ", "-"),
         text=text,
@@ -83,23 +92,12 @@ def finding_notice(finding: PermitFinding) -> Notice:
     )
 
 
-def metres_and_feet(length: float) -> str:
-    """Write a length both ways, e.g. ``60.96 m (200.0 ft)``.
+def clearance(length: float, words: str = "{length}") -> Phrase:
+    """Put a height or distance into words.
 
     Parameters
     ----------
     length
         length [m]
     """
-    return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"
-
-
-def kilometres_and_miles(length: float) -> str:
-    """Write a distance over land both ways, e.g. ``15.0 km (9.3 mi)``.
-
-    Parameters
-    ----------
-    length
-        length [m]
-    """
-    return f"{length / 1e3:.1f} km ({length / (5280.0 * METRES_PER_FOOT):.1f} mi)"
+    return phrase(words, length=Quantity(length, "clearance"))

@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.permits.airports import Airport, nearest_points
-from boomwright.permits.findings import (
-    PermitFinding,
-    Verdict,
-    kilometres_and_miles,
-    metres_and_feet,
-)
+from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
 from boomwright.permits.jurisdictions import Jurisdiction, Rule, RuleKind
 
@@ -23,14 +19,14 @@ class PermitSite:
     boundary_distance: float | None = None  #: tower to nearest boundary; None when not measured [m]
     #: name with distance, and least distance of airfields around, nearest first; None when not
     #: looked up [-, m] (n_airports,)
-    airports: tuple[tuple[str, float], ...] | None = None
+    airports: tuple[tuple[Value, float], ...] | None = None
     #: the same for heliports [-, m] (n_heliports,)
-    heliports: tuple[tuple[str, float], ...] | None = None
+    heliports: tuple[tuple[Value, float], ...] | None = None
 
 
 def airport_distances(
     airports: tuple[Airport, ...], *, latitude: float, longitude: float
-) -> tuple[tuple[str, float], ...]:
+) -> tuple[tuple[Value, float], ...]:
     """Names with distances, and least distances of landing places, nearest first.
 
     Parameters
@@ -44,73 +40,94 @@ def airport_distances(
 
     Returns
     -------
-    tuple[tuple[str, float], ...]
+    tuple[tuple[Value, float], ...]
         code, name and distance in words, and how near its landing area may come [-, m]
     """
     pairs = []
     for airport in airports:
         point = nearest_points(airport, latitude=latitude, longitude=longitude)[0]
-        label = f"{airport.code} {airport.name} at {kilometres_and_miles(point.distance)}"
-        least = point.distance
+        doubt, least = "", point.distance
         if point.known == "reference point" and airport.kind != "heliport":
             some = "some of its" if airport.runways else "its"
-            label += f", {some} runway ends not known"
-            least = point.least
+            doubt, least = f", {some} runway ends not known", point.least
+        label = phrase(
+            "{name} at {distance}{doubt}",
+            name=f"{airport.code} {airport.name}",
+            distance=Quantity(point.distance, "distance"),
+            doubt=doubt,
+        )
         pairs.append((label, least))
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
 
 
-def _height_over(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _height_over(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
     top = site.heights.highest
     verdict: Verdict = rule.outcome if top > rule.limit else "within"
-    return verdict, metres_and_feet(top), "at most " + metres_and_feet(rule.limit)
+    return verdict, clearance(top), clearance(rule.limit, "at most {length}")
 
 
-def _height_near_boundary(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
-    limit = f"at most {metres_and_feet(rule.limit)} within {metres_and_feet(rule.distance)}"
-    limit += " of the boundary"
+def _height_near_boundary(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+    limit = phrase(
+        "at most {high} within {near} of the boundary",
+        high=Quantity(rule.limit, "clearance"),
+        near=Quantity(rule.distance, "clearance"),
+    )
     if site.boundary_distance is None:
         return "not checked", "", limit
     top = site.heights.highest
     near = site.boundary_distance <= rule.distance
     verdict: Verdict = rule.outcome if near and top > rule.limit else "within"
-    value = f"{metres_and_feet(top)}, boundary at {metres_and_feet(site.boundary_distance)}"
+    value = phrase(
+        "{high}, boundary at {away}",
+        high=Quantity(top, "clearance"),
+        away=Quantity(site.boundary_distance, "clearance"),
+    )
     return verdict, value, limit
 
 
-def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
     least = rule.ratio * site.heights.permanent_top
-    limit = f"boundary at least {metres_and_feet(least)} away ({rule.ratio:g} times the height)"
+    limit = phrase(
+        "boundary at least {least} away ({times} times the height)",
+        least=Quantity(least, "clearance"),
+        times=Quantity(rule.ratio, "number"),
+    )
     if site.boundary_distance is None:
         return "not checked", "", limit
     verdict: Verdict = rule.outcome if site.boundary_distance < least else "within"
-    return verdict, metres_and_feet(site.boundary_distance), limit
+    return verdict, clearance(site.boundary_distance), limit
 
 
 def _place_within(
-    rule: Rule, site: PermitSite, places: tuple[tuple[str, float], ...] | None
-) -> tuple[Verdict, str, str]:
-    limit = f"over {metres_and_feet(rule.limit)} high" if rule.limit else "any height"
-    limit += f" within {kilometres_and_miles(rule.distance)}"
+    rule: Rule, site: PermitSite, places: tuple[tuple[Value, float], ...] | None
+) -> tuple[Verdict, Value, Value]:
+    limit = phrase(
+        "{high} within {near}",
+        high=clearance(rule.limit, "over {length} high") if rule.limit else "any height",
+        near=Quantity(rule.distance, "distance"),
+    )
     if places is None:
         return "not checked", "", limit
-    near = [(name, away) for name, away in places if away <= rule.distance]
-    applies = bool(near) and site.heights.highest > rule.limit
-    value = metres_and_feet(site.heights.highest) + " high; "
-    value += "; ".join(name for name, _ in near[:3]) or "none listed that near"
-    return rule.outcome if applies else "within", value, limit
+    near = [name for name, away in places if away <= rule.distance]
+    top = site.heights.highest
+    value = phrase(
+        "{high} high; {near}",
+        high=Quantity(top, "clearance"),
+        near=listed(near[:3], between="; ") if near else "none listed that near",
+    )
+    return rule.outcome if near and top > rule.limit else "within", value, limit
 
 
-def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
     return _place_within(rule, site, site.airports)
 
 
-def _heliport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _heliport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
     return _place_within(rule, site, site.heliports)
 
 
-def _question(_rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
-    return "ask", metres_and_feet(site.heights.highest) + " high", "found out by asking"
+def _question(_rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+    return "ask", clearance(site.heights.highest, "{length} high"), ""
 
 
 _COMPARE = {
@@ -146,7 +163,7 @@ def jurisdiction_findings(
                 basis=rule.basis + where,
                 whom_to_ask=rule.whom_to_ask,
                 dated=f"{rule.dated}; file edited {jurisdiction.edited_on}",
-                text=rule.text,
+                text=rule.told,
                 seen=rule.seen,
                 source="permits-data",
                 standing=rule.kind == "question",

@@ -7,11 +7,14 @@ a pure function of the text; the application opens the files.
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from string import Formatter
 from typing import Any, Final, Literal, get_args
 
 from boomwright.base import Fault, PlanError
 from boomwright.base.days import day_number
+from boomwright.base.quantity import Quantity, Value, phrase
 
 RuleKind = Literal[
     "height_over",
@@ -35,7 +38,7 @@ RULE_NUMBERS: Final[dict[str, tuple[str, ...]]] = {
 }
 _TEXT_KEYS: Final = ("id", "kind", "subject", "text", "basis", "whom_to_ask", "dated", "seen")
 _ALL_NUMBERS: Final = ("limit_m", "distance_m", "ratio")
-_OPTIONAL: Final = ("outcome", "url")
+_OPTIONAL: Final = ("outcome", "url", "lengths_m")
 _HEAD_KEYS: Final = ("boomwright_jurisdiction", "id", "name", "countries", "edited_on", "rule")
 
 
@@ -46,7 +49,7 @@ class Rule:
     identity: str  #: short stable name
     kind: RuleKind  #: what it compares, see ``data/README.md``
     subject: str  #: what it is about, as shown
-    text: str  #: what it asks, in plain words
+    text: str  #: what it asks, in plain words, with lengths in braces by name
     basis: str  #: law or guidance with its paragraph
     whom_to_ask: str  #: who decides
     dated: str  #: date or edition of the text
@@ -56,6 +59,20 @@ class Rule:
     distance: float = 0.0  #: distance, 0 when the kind has none [m]
     ratio: float = 0.0  #: distance to boundary over height, 0 when the kind has none [-]
     url: str = ""  #: where the text is published, or empty
+    #: lengths that its text names [m]
+    lengths: Mapping[str, float] = field(default_factory=dict, hash=False)
+
+    @property
+    def told(self) -> Value:
+        """Its text, lengths in the units of the reader."""
+        if not self.lengths:
+            return self.text
+        kinds = {name: _far(length) for name, length in self.lengths.items()}
+        return phrase(self.text, **kinds)
+
+
+def _far(length: float) -> Quantity:
+    return Quantity(length, "rule distance" if length >= 1e3 else "rule length")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,6 +159,30 @@ def _number_faults(table: dict[str, Any], place: str) -> list[Fault]:
     return faults
 
 
+def _length_faults(table: dict[str, Any], place: str) -> list[Fault]:
+    lengths, text = table.get("lengths_m", {}), table.get("text")
+    named: set[str | None] = set()
+    good = isinstance(lengths, dict) and all(
+        isinstance(value, int | float) and not isinstance(value, bool) and 0.0 <= value < 1e6
+        for value in lengths.values()
+    )
+    if isinstance(text, str):
+        try:
+            named = {name for _, name, _, _ in Formatter().parse(text)} - {None}
+        except ValueError:
+            good = False
+    if good and named == set(lengths):
+        return []
+    return [
+        Fault(
+            path=f"{place}.lengths_m",
+            message="not the lengths that the text names in braces",
+            value=repr(lengths)[:60],
+            remedy='write text = "Up to {high}." with lengths_m = { high = 3.0 }, in metres',
+        )
+    ]
+
+
 def _rule_faults(table: dict[str, Any], place: str) -> list[Fault]:
     faults = _text_faults(table, _TEXT_KEYS, place)
     faults += _unknown_faults(table, _TEXT_KEYS + _ALL_NUMBERS + _OPTIONAL, place)
@@ -154,7 +195,7 @@ def _rule_faults(table: dict[str, Any], place: str) -> list[Fault]:
     ]
     if table.get("outcome", "ask") not in get_args(Outcome):
         faults.append(_choice_fault(table, "outcome", get_args(Outcome), place))
-    return faults + _number_faults(table, place)
+    return faults + _number_faults(table, place) + _length_faults(table, place)
 
 
 def _head_faults(table: dict[str, Any]) -> list[Fault]:
@@ -209,6 +250,7 @@ def _rule(table: dict[str, Any]) -> Rule:
         distance=float(table.get("distance_m", 0.0)),
         ratio=float(table.get("ratio", 0.0)),
         url=table.get("url", ""),
+        lengths={name: float(length) for name, length in table.get("lengths_m", {}).items()},
     )
 
 

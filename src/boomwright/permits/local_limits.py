@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.permits.findings import PermitFinding, Verdict, metres_and_feet
+from boomwright.base.quantity import Value
+from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
 
 _LOCAL: Final = "the local planning or zoning and building office"
@@ -69,19 +70,20 @@ def _use(value: float | None, limit: float, *, at_most: bool) -> float | None:
 def _compare(
     *, subject: str, value: float | None, limit: float, at_most: bool, limits: LocalLimits
 ) -> PermitFinding:
-    word = "at most " if at_most else "at least "
+    limited = "at most {length}" if at_most else "at least {length}"
     verdict: Verdict = "not checked"
-    shown, text = "", "Measure the distance and enter it."
+    shown: Value = ""
+    text = "Measure the distance and enter it."
     if value is not None:
         kept = value <= limit if at_most else value >= limit
-        verdict, shown, text = ("within" if kept else "exceeded"), metres_and_feet(value), ""
+        verdict, shown, text = ("within" if kept else "exceeded"), clearance(value), ""
         if not kept:
             text = "Ask for a variance or permission before building, or change the plan."
     return PermitFinding(
         subject=subject,
         verdict=verdict,
         value=shown,
-        limit=word + metres_and_feet(limit),
+        limit=clearance(limit, limited),
         use=_use(value, limit, at_most=at_most),
         basis=limits.basis,
         whom_to_ask=limits.whom_to_ask,
@@ -151,8 +153,8 @@ def _circle(
     return PermitFinding(
         subject=subject,
         verdict="not checked" if distance is None else "within" if radius <= distance else "ask",
-        value="" if distance is None else metres_and_feet(distance) + f" to the {what}",
-        limit="radius " + metres_and_feet(radius),
+        value="" if distance is None else clearance(distance, f"{{length}} to the {what}"),
+        limit=clearance(radius, "radius {length}"),
         basis="common practice; many local rules ask for it",
         whom_to_ask=_LOCAL,
         dated="common practice, undated",

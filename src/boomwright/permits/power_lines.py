@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, metres_and_feet
+from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, clearance
 
 #: upper voltage [V], least distance [ft] {cfr-29-1926-1408, Table A}
 TABLE_A: Final = (
@@ -166,16 +166,16 @@ def fall_gap(*, line: PowerLine, height: float, swing_radius: float) -> float:
 
 
 def _gap_finding(
-    *, subject: str, gap: float, clearance: LineClearance, text: str, unknown: bool
+    *, subject: str, gap: float, least: LineClearance, text: str, unknown: bool
 ) -> PermitFinding:
-    verdict: Verdict = "exceeded" if gap < clearance.distance else "ask" if unknown else "within"
+    verdict: Verdict = "exceeded" if gap < least.distance else "ask" if unknown else "within"
     return PermitFinding(
         subject=subject,
         verdict=verdict,
-        value=metres_and_feet(gap) + " to the conductor",
-        use=clearance.distance / gap if gap > 0.0 else None,
-        limit="at least " + metres_and_feet(clearance.distance),
-        basis=clearance.basis,
+        value=clearance(gap, "{length} to the conductor"),
+        use=least.distance / gap if gap > 0.0 else None,
+        limit=clearance(least.distance, "at least {length}"),
+        basis=least.basis,
         whom_to_ask=_UTILITY,
         dated="29 CFR part 1926, text as known in 2024",
         text=text,
@@ -196,20 +196,20 @@ def power_line_findings(
         turning radius of the largest antenna [m]
     """
     unknown = line.voltage is None
-    clearance = least_clearance(voltage=line.voltage)
+    least = least_clearance(voltage=line.voltage)
     advised = ADVISED_HEIGHT_RATIO * height
     return (
         _gap_finding(
             subject=f"{line.name}: standing and turning",
             gap=standing_gap(line=line, height=height, swing_radius=swing_radius),
-            clearance=clearance,
+            least=least,
             text="Every part that turns counts, ropes, ladders and lift arms too.",
             unknown=unknown,
         ),
         _gap_finding(
             subject=f"{line.name}: whole fall arc",
             gap=fall_gap(line=line, height=height, swing_radius=swing_radius),
-            clearance=clearance,
+            least=least,
             text="If it can fall onto the line it can kill: choose another place or ask "
             "for the line to be moved.",
             unknown=unknown,
@@ -217,9 +217,9 @@ def power_line_findings(
         PermitFinding(
             subject=f"{line.name}: advised distance",
             verdict="exceeded" if line.distance < advised else "within",
-            value=metres_and_feet(line.distance),
+            value=clearance(line.distance),
             use=advised / line.distance if line.distance > 0.0 else None,
-            limit="better at least " + metres_and_feet(advised),
+            limit=clearance(advised, "at least {length} advised"),
             basis=f"{ADVISED_HEIGHT_RATIO:g} times the height, common practice",
             whom_to_ask=_UTILITY,
             dated="common practice, undated",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.permits.airports import Airport
 from boomwright.permits.countries import NEAR_BORDER, state_of
 from boomwright.permits.findings import (
@@ -12,7 +13,6 @@ from boomwright.permits.findings import (
     PermitFinding,
     Verdict,
     finding_notice,
-    kilometres_and_miles,
 )
 from boomwright.permits.heights import StructureHeights
 from boomwright.permits.jurisdiction_findings import (
@@ -115,12 +115,15 @@ def _country_verdict(installation: Installation) -> tuple[Verdict, str]:
 
 
 def _country(installation: Installation) -> PermitFinding:
-    verdict, text = _country_verdict(installation)
+    verdict, said = _country_verdict(installation)
+    text: Value = said
     near = [country for country in installation.countries if country != installation.country]
     if verdict == "within" and near:
-        text += (
-            f" {', '.join(near)} lies within {kilometres_and_miles(NEAR_BORDER)}: its rules were "
-            "looked at too."
+        text = phrase(
+            "{said} {near} lies within {border}: its rules were looked at too.",
+            said=said,
+            near=", ".join(near),
+            border=Quantity(NEAR_BORDER, "distance"),
         )
     return PermitFinding(
         subject="Country",

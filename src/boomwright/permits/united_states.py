@@ -14,8 +14,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.permits.airports import Airport, NearestPoint, nearest_points
-from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, metres_and_feet
+from boomwright.permits.findings import METRES_PER_FOOT, PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
 
 #: height above ground that needs notice anywhere [m] {cfr-14-77, 77.9(a)}
@@ -29,10 +30,6 @@ LONG_RUNWAY: Final = 3200.0 * METRES_PER_FOOT
 _PUBLIC_CODE: Final = re.compile(r"[KP][A-Z]{3}|[A-Z0-9]{3}")
 _DATED: Final = "14 CFR part 77 as of 2024-01-01"
 _FAA: Final = "Federal Aviation Administration (notice criteria tool, Form 7460-1)"
-
-
-def _far(distance: float) -> str:
-    return f"{distance:.0f} m ({distance / METRES_PER_FOOT:.0f} ft)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,15 +167,16 @@ def _height_finding(heights: StructureHeights) -> PermitFinding:
     return PermitFinding(
         subject="Height above ground (FAA)",
         verdict="notice needed" if over else "within",
-        value=metres_and_feet(heights.highest),
-        limit=metres_and_feet(NOTICE_HEIGHT),
+        value=clearance(heights.highest),
+        limit=clearance(NOTICE_HEIGHT),
         basis="14 CFR 77.9(a); 47 CFR 17.7(a); 47 CFR 97.15(a)",
         whom_to_ask=_FAA,
         dated=_DATED,
-        text=(
+        text=clearance(
+            NOTICE_HEIGHT,
             "Counts structure, antenna, lightning rod and crane. Notice goes in at least 45 days "
             "before the start or the building application, whichever is earlier (14 CFR 77.7). "
-            "Above 200 ft a second notice follows within 5 days of the greatest height (77.11)."
+            "Above {length} a second notice follows within 5 days of the greatest height (77.11).",
         ),
         source="cfr-14-77",
     )
@@ -234,10 +232,10 @@ def surface_verdict(check: SurfaceCheck, *, top: float, ground: float | None) ->
     return "within"
 
 
-def _allowed_text(height: float, *, sure: bool) -> str:
-    """Write how high something may stand without notice; never a height below the ground."""
+def _allowed_height(height: float, *, sure: bool) -> Value:
+    """How high something may stand without notice; never a height below the ground."""
     if height > 0.0:
-        return metres_and_feet(height) + " above ground at the site"
+        return clearance(height, "{length} above ground at the site")
     lies = "lies" if sure else "may lie"
     return f"nothing, the ground at the site {lies} above the surface"
 
@@ -249,21 +247,25 @@ def _slope_finding(
     verdict = surface_verdict(check, top=top, ground=ground)
     sure = verdict == "notice needed"
     asked = check.certain_amsl if sure else check.allowed_amsl
-    limit = ""
+    limit: Value = ""
     if ground is not None and asked is not None:
-        limit = _allowed_text(asked - ground, sure=sure)
+        limit = _allowed_height(asked - ground, sure=sure)
     return PermitFinding(
         subject=f"{what} under the surface of {airport.code} {airport.name}",
         verdict=verdict,
-        value=metres_and_feet(top) + " above ground",
+        value=clearance(top, "{length} above ground"),
         limit=limit,
         basis=f"14 CFR {surface.paragraph}; 47 CFR 17.7(b)",
         whom_to_ask=_FAA,
         dated=f"{_DATED}; airfields of {airport.dated}" if airport.dated else _DATED,
-        text=(
-            f"Surface {surface.ratio:.0f}:1 to {_far(surface.reach)}; distance used "
-            f"{_far(point.least)} of {_far(point.distance)} ({_how(airport, point)})."
-            + ("" if verdict == "within" else " " + _doubt_text(check, ground))
+        text=phrase(
+            "Surface {ratio}:1 to {reach}; distance used {used} of {distance} ({how}).{doubt}",
+            ratio=Quantity(surface.ratio, "number"),
+            reach=Quantity(surface.reach, "whole length"),
+            used=Quantity(point.least, "whole length"),
+            distance=Quantity(point.distance, "whole length"),
+            how=_how(airport, point),
+            doubt="" if verdict == "within" else f" {_doubt_text(check, ground)}",
         ),
         source="cfr-14-77",
     )
@@ -273,14 +275,15 @@ def _small_structure_finding(heights: StructureHeights) -> PermitFinding:
     return PermitFinding(
         subject="Small antenna structure (FAA)",
         verdict="within",
-        value=metres_and_feet(heights.highest),
-        limit=metres_and_feet(SMALL_STRUCTURE),
+        value=clearance(heights.highest),
+        limit=clearance(SMALL_STRUCTURE),
         basis="14 CFR 77.9(e)(4); 47 CFR 17.7(e)",
         whom_to_ask=_FAA,
         dated=_DATED,
-        text=(
-            "An antenna structure of 20 ft or less needs no notice, unless it raises another "
-            "antenna structure."
+        text=clearance(
+            SMALL_STRUCTURE,
+            "An antenna structure of {length} or less needs no notice, unless it raises another "
+            "antenna structure.",
         ),
         source="cfr-14-77",
     )
@@ -304,7 +307,7 @@ def _no_airport_finding(tables: str) -> PermitFinding:
         subject="Surfaces around airports (FAA)",
         verdict="within",
         value="no airfield or heliport whose surface may reach the site",
-        limit=metres_and_feet(LONG_RUNWAY_SURFACE.reach) + " from the nearest runway",
+        limit=clearance(LONG_RUNWAY_SURFACE.reach, "{length} from the nearest runway"),
         basis="14 CFR 77.9(b)",
         whom_to_ask=_FAA,
         dated=f"{_DATED}; {tables}" if tables else _DATED,

@@ -192,7 +192,7 @@ def _carried_points(carried: tuple[Finding, ...]) -> tuple[_Point, ...]:
 
 
 def _told(finding: Finding) -> str:
-    return finding.name if finding.use is None else f"{finding.name}, {finding.use:.0%}"
+    return f"{finding.name}" if finding.use is None else f"{finding.name}, {finding.use:.0%}"
 
 
 def _points(

@@ -16,13 +16,14 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
     kept: Kept = {}
     return ShownSubject(
         title=report.title,
+        about=report.subject,
         facts=tuple(
             (write(fact.label, system=canvas.system), write(fact.value, system=canvas.system))
             for fact in report.answer
         ),
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
-        notices=report.notices,
+        notices=tuple(notice.written(canvas.system) for notice in report.notices),
     )
 
 

@@ -32,15 +32,10 @@ def report_html(
     said = "" if verdict is None else f"<p><strong>{escape(verdict_words(verdict))}</strong></p>"
     inside = "".join(_report(report, system) for report in reports)
     items = "".join(
-        f"<li><strong>{escape(notice.severity)}</strong>: {escape(_held(notice))}</li>"
+        f"<li><strong>{escape(notice.severity)}</strong>: {escape(notice.said(system))}</li>"
         for notice in notices
     )
     return f"<section>{said}{inside}{f'<ul>{items}</ul>' if items else ''}</section>"
-
-
-def _held(notice: Notice) -> str:
-    held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
-    return f"{notice.text} ({held})" if held else notice.text
 
 
 def _report(report: Report, system: UnitSystem) -> str:

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Phrase, Quantity, unit_of, write
+from boomwright.base.quantity import Listed, Phrase, Quantity, unit_of, write
 from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Table
 
@@ -46,11 +46,16 @@ def plain_rows(table: Table[Any]) -> list[dict[str, Any]]:
 
 
 def plain(value: object) -> Any:
-    """Give a value as plain data: what stands in a row as a list, no finite value as None."""
+    """Give a value as plain data: what stands in a row as a list, no finite value as None.
+
+    Words with figures in them are written, in metric units.
+    """
     if isinstance(value, Quantity):
         return plain(value.value)
-    if isinstance(value, Phrase):
+    if isinstance(value, Listed):
         return [plain(each) for each in value.values.values()]
+    if isinstance(value, Phrase):
+        return write(value, system="metric")
     if isinstance(value, complex):
         return [value.real, value.imag]
     if isinstance(value, float):

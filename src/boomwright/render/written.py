@@ -19,7 +19,7 @@ from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
 from boomwright.report.improve import trade_off_report
 from boomwright.report.model import Report, Table
-from boomwright.report.permits.findings import permits_report
+from boomwright.report.permits import permits_report
 from boomwright.report.raising import raising_report
 from boomwright.report.reach import reach_report
 from boomwright.report.structure.ledger import structure_report
@@ -48,7 +48,7 @@ class WrittenReport:
     @property
     def notices(self) -> tuple[Notice, ...]:
         """Doubts, cautions and exceeded limits, each once."""
-        told = (notice for report in self.reports for notice in report.notices)
+        told = (notice for report in self.reports for notice in report.further_notices)
         return tuple(dict.fromkeys((*self.own_notices, *told)))
 
     @property
@@ -82,7 +82,7 @@ class WrittenReport:
         for report in self.reports:
             print_report(console, report, system=self.system, folded=not quick, full=not quick)
             console.print()
-        print_notices(console, self.notices)
+        print_notices(console, self.notices, system=self.system)
         return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()
 
     def __str__(self) -> str:

@@ -90,6 +90,13 @@ class Report:
     tables: tuple[Table[Any], ...] = ()  #: tables in order
     findings: tuple[Finding, ...] = ()  #: what its checks found
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
+    #: whether its tables tell all that its notices say, so that nobody lists them a second time
+    notices_in_tables: bool = False
+
+    @property
+    def further_notices(self) -> tuple[Notice, ...]:
+        """Notices that its tables do not tell."""
+        return () if self.notices_in_tables else self.notices
 
     def table(self, name: str) -> Table[Any]:
         """The table of that name."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import write
 from boomwright.charts.shown import ShownSubject
 from boomwright.charts.tables import ReadingTable
 from boomwright.plan import Plan, read_plan
@@ -212,5 +213,7 @@ def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",
         figures=text_table(report.table("searched"), system=system),
         elements=text_table(report.table("moved"), system=system),
-        notices=tuple(f"{notice.severity}: {notice.text}" for notice in result.notices),
+        notices=tuple(
+            f"{notice.severity}: {write(notice.text, system=system)}" for notice in result.notices
+        ),
     )

@@ -12,8 +12,9 @@ from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
-from boomwright.base import Notice, PlanVerdict, UnitSystem
-from boomwright.report.structure.book import shown_permits, shown_structure
+from boomwright.base import Notice, PlanError, PlanVerdict, UnitSystem
+from boomwright.plan import Plan
+from boomwright.report.structure.book import refused, shown_structure
 from boomwright.study.computing import Computation
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
@@ -116,14 +117,35 @@ def book_bytes(
     )
 
 
-def _laid(reports: Iterable[Report], *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Lay reports out in the colours of print."""
+def _laid(
+    reports: Iterable[Report], *, system: UnitSystem, width: float = 520.0
+) -> tuple[ShownSubject, ...]:
+    """Lay reports out in the colours of print.
+
+    Parameters
+    ----------
+    width
+        width of the pictures [user units]
+    """
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.render.laid import lay_out
     from boomwright.report.model import Canvas
 
-    canvas = Canvas(palette=PRINT_PALETTE, system=system)
+    canvas = Canvas(palette=PRINT_PALETTE, system=system, width=width)
     return tuple(lay_out(report, canvas=canvas) for report in reports)
+
+
+def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Hold the plan against the rules; no chapter when it says nothing of its surroundings."""
+    from boomwright.report.permits import permits_report
+    from boomwright.study.permits import permit_plan
+
+    if plan.permits is None:
+        return ()
+    try:
+        return _laid((permits_report(permit_plan(plan)),), system=system, width=600.0)
+    except PlanError as error:
+        return (refused("Permits", error),)
 
 
 def _feed_reports(result: FeedResult) -> Iterator[Report]:

@@ -108,7 +108,10 @@ class StructureDesk:
         BoomwrightError
             when values of the plan contradict each other
         """
-        from boomwright.report.permits.pictures import show_permits
+        from boomwright.render.laid import lay_out
+        from boomwright.report.model import Canvas
+        from boomwright.report.permits import permits_report
 
         found = permit_plan(plan, prepare=self._prepare)
-        return show_permits(found, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(permits_report(found), canvas=canvas)

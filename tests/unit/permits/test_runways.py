@@ -14,6 +14,7 @@ from boomwright.permits import (
     surface_over_site,
     united_states_airspace,
 )
+from written import metric
 
 SITE_DEG = (47.0, 8.0)
 SITE = {"latitude": math.radians(SITE_DEG[0]), "longitude": math.radians(SITE_DEG[1])}
@@ -95,4 +96,4 @@ def test_entered_runways_take_no_allowance():
         )
         found = next(f for f in findings if "QQQQ" in f.subject)
         assert found.verdict == verdict
-        assert "runway ends you entered" in found.text
+        assert "runway ends you entered" in metric(found.text)

@@ -14,6 +14,7 @@ from boomwright.permits import (
     united_states_airspace,
     with_entered_runways,
 )
+from written import metric
 
 # Beside a well-known large airport; its runways and elevation are in the open table.
 NEAR_JFK = {"latitude": math.radians(40.68), "longitude": math.radians(-73.80)}
@@ -37,7 +38,7 @@ def test_real_airport_asks_for_notice(landing_table):
     findings = findings_of(StructureHeights(structure_top=30.0), airports)
     finding = next(f for f in findings if "KJFK" in f.subject)
     assert finding.verdict == "notice needed"
-    assert f"runway ends of the table of {landing_table.dated}" in finding.text
+    assert f"runway ends of the table of {landing_table.dated}" in metric(finding.text)
     assert landing_table.dated in finding.dated
     assert findings[-1].subject.startswith("Antenna structure registration")
     assert findings[-1].verdict == "notice needed"
@@ -129,7 +130,7 @@ def test_an_unknown_elevation_is_asked():
     )
     finding = findings_of(StructureHeights(structure_top=9.0), (airport,))[1]
     assert finding.verdict == "ask"
-    assert "elevation of its landing area" in finding.text
+    assert "elevation of its landing area" in metric(finding.text)
 
 
 def test_ground_above_the_surface_gives_no_negative_height():
@@ -189,7 +190,7 @@ def test_heliport_slope():
     heliport = field(1000.0, kind="heliport")
     findings = findings_of(StructureHeights(structure_top=90.0), (heliport,), 0.0)
     found = next(f for f in findings if "YYYY" in f.subject)
-    assert "25:1" in found.text
+    assert "25:1" in metric(found.text)
     assert found.verdict == "notice needed"
 
 

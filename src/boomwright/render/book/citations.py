@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
+from boomwright.base.quantity import write
 from boomwright.charts import ShownSubject
 from boomwright.charts.blocks import Grid
 from boomwright.report.chapter import Chapter
@@ -26,7 +27,9 @@ def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) ->
     tables = [table.table.rows for subject in subjects for table in subject.tables]
     tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
     cells = {cell for rows in tables for row in rows for cell in row}
-    cells |= {notice.text for subject in subjects for notice in subject.notices}
+    cells |= {
+        write(notice.text, system="metric") for subject in subjects for notice in subject.notices
+    }
     return frozenset().union(*(keys_in(cell) for cell in cells))
 
 

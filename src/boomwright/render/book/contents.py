@@ -15,6 +15,7 @@ from boomwright.base import (
     stamp_text,
     verdict_text,
 )
+from boomwright.base.quantity import write
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import Plan, plan_notices
@@ -78,16 +79,17 @@ def _numbered_sources(
 
 
 def _notice_entry(
-    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]]
+    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]], system: UnitSystem
 ) -> dict[str, str]:
+    text, value, limit = (
+        write(each, system=system) for each in (notice.text, notice.value, notice.limit)
+    )
     return {
         "severity": notice.severity,
         "about": about,
-        "text": clean(
-            cite(notice.text, numbers={key: number for key, (number, _) in numbers.items()})
-        ),
-        "value": clean(notice.value),
-        "limit": clean(notice.limit),
+        "text": clean(cite(text, numbers={key: number for key, (number, _) in numbers.items()})),
+        "value": clean(value),
+        "limit": clean(limit),
         "code": clean(notice.code),
         "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
     }
@@ -190,11 +192,15 @@ def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any
 
 
 def _back_matter(
-    *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
+    *,
+    found: Sequence[tuple[str, Notice]],
+    numbers: Mapping[str, tuple[int, str]],
+    system: UnitSystem,
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        _notice_entry(notice, about=about, numbers=numbers) for about, notice in _by_gravity(found)
+        _notice_entry(notice, about=about, numbers=numbers, system=system)
+        for about, notice in _by_gravity(found)
     ]
     return {
         "notices": entries,
@@ -234,7 +240,7 @@ def book_contents(
     """
     found = _all_notices(plan=plan, readings=readings)
     found += dict.fromkeys(
-        (clean(subject.title.split(" of ")[0]).lower(), notice)
+        (clean(subject.about or subject.title).lower(), notice)
         for subject in subjects
         for notice in subject.notices
     )
@@ -265,8 +271,8 @@ def book_contents(
         "work": chapter_data(work, place="body", cite=numbered),
         "appendix": chapter_data(work, place="appendix", cite=numbered),
     }
-    extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])
+    extra = _font_notice([data, _back_matter(found=found, numbers=numbers, system=system)])
     data["machine_fonts"] = extra is not None
     if extra:
         found.append(("book", extra))
-    return {**data, **_back_matter(found=found, numbers=numbers)}
+    return {**data, **_back_matter(found=found, numbers=numbers, system=system)}

@@ -47,7 +47,7 @@ def cost_document(result: Costing) -> dict[str, Any]:
             }
             for change in result.changes
         ],
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": [notice.plain() for notice in result.notices],
     }
 
 

@@ -40,7 +40,7 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
             "junction_ohm": lines.junction,
             "swr": lines.swr,
         },
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": [notice.plain() for notice in result.notices],
     }
 
 

@@ -72,7 +72,8 @@ def bands_document(result: BandsResult) -> dict[str, Any]:
 
 def _notices(notices: Sequence[Notice]) -> list[dict[str, str]]:
     return [
-        {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value} for n in notices
+        {name: told[name] for name in ("code", "severity", "text", "value")}
+        for told in (notice.plain() for notice in notices)
     ]
 
 

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
-from typing import Any
+from typing import Any, Final
 
+from boomwright.render.rows import plain_rows
+from boomwright.report.permits import findings_table, surface_table
 from boomwright.study.permits import PermitCheck
+
+#: what is said of a finding beside the columns of its table
+_FINDING: Final = ("verdict", "basis", "dated", "seen", "source", "standing", "use")
+_AIRPORT: Final = ("code", "name", "kind", "dated")
 
 
 def permits_document(result: PermitCheck) -> dict[str, Any]:
@@ -16,21 +21,23 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
     dict[str, Any]
         the document; the unit of each figure is in its name
     """
-    held = result.installation
-    heights, around = held.heights, held.around
+    held, findings = result.installation, result.sheet.findings
+    around = held.around
     return {
         "general_information": result.sheet.general_information,
         "country": held.country,
         "countries_looked_at": list(held.countries),
         "tables": held.tables,
         "counted": result.sheet.counted(),
-        "findings": [asdict(finding) for finding in result.sheet.findings],
+        "findings": [
+            row | {name: getattr(finding, name) for name in _FINDING}
+            for row, finding in zip(plain_rows(findings_table(findings)), findings, strict=True)
+        ],
         "heights": {
-            "structure_top_m": heights.structure_top,
-            "antenna_top_m": heights.antenna_top,
-            "lightning_rod_top_m": heights.lightning_rod_top,
-            "crane_top_m": heights.crane_top,
-            "highest_m": heights.highest,
+            f"{name}_m": getattr(held.heights, name)
+            for name in (
+                "structure_top", "antenna_top", "lightning_rod_top", "crane_top", "highest",
+            )
         },
         "around": {
             "swing_radius_m": around.swing_radius,
@@ -40,27 +47,19 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
         "airports": None
         if held.airports is None
         else [
-            {
-                "code": airport.code,
-                "name": airport.name,
-                "kind": airport.kind,
-                "elevation_m": airport.elevation,
-                "dated": airport.dated,
-            }
+            {name: getattr(airport, name) for name in _AIRPORT}
+            | {"elevation_m": airport.elevation}
             for airport in held.airports
         ],
         "surfaces": [
-            {
+            row
+            | {
                 "airport": check.airport.code,
                 "ratio": check.surface.ratio,
-                "paragraph": check.surface.paragraph,
-                "distance_m": check.point.distance,
-                "distance_used_m": check.distance,
-                "allowed_amsl_m": check.allowed_amsl,
                 "certain_amsl_m": check.certain_amsl,
                 "known": check.point.known,
             }
-            for check in result.surfaces
+            for row, check in zip(plain_rows(surface_table(result)), result.surfaces, strict=True)
         ],
-        "notices": [asdict(notice) for notice in result.all_notices],
-    }
+        "notices": [notice.plain() for notice in result.all_notices],
+    }  # fmt: skip

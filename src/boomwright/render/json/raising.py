@@ -29,7 +29,7 @@ def raising_document(result: RaisingResult) -> dict[str, Any]:
             "model": found.model,
         },
         "beams": [_beam(each, result) for each in result.lifts],
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": [notice.plain() for notice in result.notices],
     }
 
 

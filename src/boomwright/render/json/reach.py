@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import Any
 
 from boomwright.permits import LimitCheck
@@ -39,7 +39,7 @@ def reach_document(result: ReachResult) -> dict[str, Any]:
         "stack": None if result.stack is None else _stack(result.stack),
         "ring": None if result.ring is None else _ring(result.ring),
         "isolation": plain_rows(isolation_table(result)),
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": [notice.plain() for notice in result.notices],
     }
 
 

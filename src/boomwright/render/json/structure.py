@@ -73,7 +73,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         "base": None if report.base is None else _base(report.base),
         "iced": None if report.iced is None else _iced(report.iced, report.inputs.tower),
         "fixes": [_fix(fix) for fix in result.fixes],
-        "notices": [asdict(notice) for notice in result.all_notices],
+        "notices": [notice.plain() for notice in result.all_notices],
         "reminders": [_reminders(each) for each in report.reminders],
     }
 

@@ -72,7 +72,7 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
             "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
         },
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": [notice.plain() for notice in result.notices],
     }
 
 

@@ -37,7 +37,7 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
         _print_readings(console, readings, system=system)
     if computation.notices:
         console.print()
-        print_notices(console, computation.notices)
+        print_notices(console, computation.notices, system=system)
 
 
 def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
@@ -59,7 +59,7 @@ def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
             megahertz(beam.design_frequency),
         )
     console.print(table)
-    print_notices(console, plan_notices(plan))
+    print_notices(console, plan_notices(plan), system=system)
     console.print("The plan is in order.")
 
 
@@ -78,7 +78,7 @@ def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSys
     )
     if readings.over_ground is not None:
         _print_over_ground(console, readings.over_ground, system=system)
-    print_notices(console, readings.notices)
+    print_notices(console, readings.notices, system=system)
 
 
 def _headline(beam: Beam, *, system: UnitSystem) -> Text:

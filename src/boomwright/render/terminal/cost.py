@@ -30,7 +30,7 @@ def print_cost(result: Costing, *, system: UnitSystem) -> None:
     for order in result.bill.tubes:
         _print_order(console, order, system=system)
     console.print()
-    print_notices(console, result.notices)
+    print_notices(console, result.notices, system=system)
 
 
 def quantity_text(line: BillLine) -> str:

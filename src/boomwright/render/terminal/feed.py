@@ -21,4 +21,4 @@ def print_feed(result: FeedResult, *, system: UnitSystem) -> None:
         console.print()
         print_report(console, feed_report(result, number=number), system=system)
     console.print()
-    print_notices(console, result.notices)
+    print_notices(console, result.notices, system=system)

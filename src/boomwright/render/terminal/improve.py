@@ -23,7 +23,7 @@ def print_improvement(result: ImproveResult | BandsResult, *, system: UnitSystem
     print_report(console, improvement_report(result), system=system)
     console.print(f"Searched for {result.seconds:.1f} s.")
     console.print()
-    print_notices(console, result.notices)
+    print_notices(console, result.notices, system=system)
 
 
 def improvement_report(result: ImproveResult | BandsResult) -> Report:

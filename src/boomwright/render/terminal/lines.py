@@ -37,17 +37,12 @@ def words(text: str, style: str = "") -> Text:
     return Text(plain(text), style=style)
 
 
-def print_notices(console: Console, notices: Iterable[Notice]) -> None:
+def print_notices(console: Console, notices: Iterable[Notice], *, system: UnitSystem) -> None:
     """Print notices, each with its severity."""
     for notice in notices:
-        held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
-        parts = (
-            f"{notice.severity}: {notice.text}",
-            f"({held})" if held else "",
-            f"[{notice.source}]" if notice.source else "",
-        )
+        source = f" [{notice.source}]" if notice.source else ""
         style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
-        console.print(words(" ".join(part for part in parts if part), style=style))
+        console.print(words(f"{notice.severity}: {notice.said(system)}{source}", style=style))
 
 
 def span_text(length: float, *, system: UnitSystem) -> str:

@@ -44,7 +44,9 @@ def print_raising(result: RaisingResult, *, system: UnitSystem) -> None:
             )
     console.print()
     # Why a lift is not a go stands below its answer already.
-    print_notices(console, [each for each in result.notices if each.code not in _TOLD])
+    print_notices(
+        console, [each for each in result.notices if each.code not in _TOLD], system=system
+    )
 
 
 def _print_lift(

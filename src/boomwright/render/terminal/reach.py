@@ -18,4 +18,4 @@ def print_reach(result: ReachResult, *, system: UnitSystem) -> None:
         report = reach_report(result, number=number, together=number == 0)
         print_report(console, report, system=system)
     console.print()
-    print_notices(console, result.notices)
+    print_notices(console, result.notices, system=system)

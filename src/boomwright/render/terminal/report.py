@@ -2,27 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any, Final, Literal
 
 import rich.table
 from rich.console import Console
+from rich.padding import Padding
 
-from boomwright.base import UnitSystem
+from boomwright.base import Notice, UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
 from boomwright.render.rows import text_table
-from boomwright.render.terminal.lines import (
-    make_table,
-    words,
-)
+from boomwright.render.terminal.lines import make_console, make_table, print_notices, words
 from boomwright.report.model import Report, Table
 
 #: a cell of more letters is a sentence
 _SENTENCE: Final = 28
+#: a cell of more letters gets a line of its own below its row
+_LONG: Final = 64
 #: room between columns [letters]
 _BETWEEN: Final = 2
+
+
+def print_reports(title: str, reports: Iterable[Report], *, system: UnitSystem) -> None:
+    """Print everything that reports on one plan say, each notice once at the end."""
+    console = make_console()
+    console.print(words(title, style="bold"))
+    notices: dict[Notice, None] = {}
+    for report in reports:
+        console.print()
+        print_report(console, report, system=system)
+        notices |= dict.fromkeys(report.further_notices)
+    if notices:
+        console.print()
+        print_notices(console, notices, system=system)
 
 
 def print_report(
@@ -71,13 +85,21 @@ def print_table(
     if widths is None:
         written = text_table(table, system=system, full=full, in_heads=False)
         for row in written.rows:
-            pairs = zip(written.header[1:], row[1:], strict=True)
-            said = (f"{head} {cell}".strip() for head, cell in pairs if cell)
-            console.print(words(f"{row[0]}: {', '.join(said)}"))
+            _print_sentences(console, row, written.header)
     else:
         console.print(_columns(written, widths))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
+
+
+def _print_sentences(console: Console, row: Sequence[str], header: Sequence[str]) -> None:
+    """Print a row as a line of its short cells, with each long one on a line of its own."""
+    pairs = [pair for pair in zip(header[1:], row[1:], strict=True) if pair[1]]
+    short = [f"{head} {cell}".strip() for head, cell in pairs if len(cell) <= _LONG]
+    console.print(words(f"{row[0]}: {', '.join(short)}" if short else row[0]))
+    for head, cell in pairs:
+        if len(cell) > _LONG:
+            console.print(Padding(words(f"{head}: {cell}", style="dim"), (0, 0, 0, 4)))
 
 
 def _widths(written: ReadingTable, room: int) -> list[int] | None:

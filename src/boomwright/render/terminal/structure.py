@@ -55,7 +55,7 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     for reminders in report.reminders:
         _print_reminders(console, reminders)
     console.print()
-    print_notices(console, found.all_notices)
+    print_notices(console, found.all_notices, system=system)
 
 
 def _print_ledger(console: Console, report: StructureReport, *, system: UnitSystem) -> None:

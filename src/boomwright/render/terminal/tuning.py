@@ -29,7 +29,7 @@ def print_tuning(result: TuneResult, *, system: UnitSystem) -> None:
         console.print()
         _print_table(console, table)
     console.print()
-    print_notices(console, result.notices)
+    print_notices(console, result.notices, system=system)
 
 
 def _print_table(console: Console, shown: ShownTable) -> None:

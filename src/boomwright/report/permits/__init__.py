@@ -1,1 +1,201 @@
-"""What there is to say of permissions, clearances and airspace."""
+"""What there is to say of permissions, clearances and airspace: may it stand, and whom to ask."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import Any, Final
+
+from boomwright import charts
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.permits import (
+    Installation,
+    PermitFinding,
+    SurfaceCheck,
+    Verdict,
+    fall_gap,
+    least_clearance,
+    standing_gap,
+)
+from boomwright.report.model import Fact, Picture, Report, Table, column, drawing
+from boomwright.study.permits import PermitCheck
+
+__all__ = ["findings_table", "permits_report", "surface_table"]
+
+#: verdicts, gravest first, each with what a list of such findings is headed
+_VERDICTS: Final[dict[Verdict, str]] = {
+    "exceeded": "Exceeded",
+    "notice needed": "Notice needed",
+    "not checked": "Not checked",
+    "ask": "To ask",
+    "within": "Within the limit",
+}
+
+
+def permits_report(found: PermitCheck) -> Report:
+    """Say which permissions to ask for, which limits are passed, and what nobody has checked."""
+    sheet, held = found.sheet, found.installation
+    lists = tuple(
+        findings_table(one for one in sheet.findings if one.verdict == verdict)
+        for verdict in _VERDICTS
+        if verdict in sheet.counted()
+    )
+    surfaces = surface_table(found)
+    drawn = any(check.allowed_amsl is not None for check in found.surfaces)
+    shown_elsewhere = drawn or not found.surfaces
+    return Report(
+        subject="permits",
+        title="Permits",
+        answer=_answer(found),
+        pictures=(
+            Picture(
+                name="elevation",
+                title="Station from the side, to scale",
+                draw=drawing(charts.station_elevation, plan=found.plan, installation=held),
+                caption="Fall circle, swing circle, and what is near at its distance.",
+                behind=_clearances(held),
+                group="pictures",
+            ),
+            *((_airports(found, surfaces),) if drawn else ()),
+        ),
+        tables=lists if shown_elsewhere else (surfaces, *lists),
+        findings=tuple(one.finding for one in sheet.findings),
+        notices=sheet.notices,
+        notices_in_tables=True,
+    )
+
+
+def _answer(found: PermitCheck) -> tuple[Fact, ...]:
+    held, counted = found.installation, found.sheet.counted()
+    facts = [
+        Fact(label=words, value=counted[verdict])
+        for verdict, words in _VERDICTS.items()
+        if verdict in counted
+    ]
+    lengths = (
+        ("Highest part above ground", held.heights.highest),
+        ("Beams swing over", held.around.swing_radius),
+    )
+    facts += [Fact(label=words, value=Quantity(far, "clearance")) for words, far in lengths]
+    facts.append(Fact(label="Country", value=held.country or "not given"))
+    if held.tables:
+        facts.append(Fact(label="Tables of airfields", value=held.tables))
+    return (*facts, Fact(label="Note", value=found.sheet.general_information))
+
+
+def findings_table(findings: Iterable[PermitFinding]) -> Table[PermitFinding]:
+    """List findings of one verdict."""
+    items = tuple(findings)
+    verdict: Verdict = items[0].verdict if items else "within"
+    return Table(
+        name=f"findings-{verdict.replace(' ', '-')}",
+        caption=_VERDICTS[verdict],
+        columns=(
+            column("rule", lambda one: one.subject, key="subject"),
+            column("yours", lambda one: one.value, key="value"),
+            column("limit", lambda one: one.limit, key="limit"),
+            column("what it means", lambda one: one.text, key="text"),
+            column("basis", _basis),
+            column("ask", lambda one: one.whom_to_ask, key="whom_to_ask"),
+        ),
+        items=items,
+        group="findings",
+        sentences=True,
+        folded=verdict == "within",
+    )
+
+
+def _basis(finding: PermitFinding) -> str:
+    known = "" if finding.seen == "read" else f", {finding.seen}"
+    return f"{finding.basis} ({finding.dated}{known})"
+
+
+def surface_table(found: PermitCheck) -> Table[SurfaceCheck]:
+    """List the notice surfaces of airports over the site, lowest first."""
+    ground = found.installation.site_elevation
+
+    def allowed(check: SurfaceCheck) -> float | None:
+        if ground is None or check.allowed_amsl is None:
+            return None
+        return max(0.0, check.allowed_amsl - ground)
+
+    return Table(
+        name="airports",
+        caption="Notice surfaces of airports over the site, lowest first",
+        columns=(
+            column("airport", lambda check: f"{check.airport.code} {check.airport.name}"),
+            column(
+                "distance",
+                lambda check: check.point.distance,
+                kind="slope distance",
+                key="distance_m",
+            ),
+            column(
+                "distance used",
+                lambda check: check.distance,
+                kind="slope distance",
+                key="distance_used_m",
+            ),
+            column("slope", lambda check: phrase("{ratio}:1", ratio=_number(check.surface.ratio))),
+            column(
+                "surface above sea level",
+                lambda check: check.allowed_amsl,
+                kind="surface height",
+                key="allowed_amsl_m",
+            ),
+            column("allowed above ground", allowed, kind="surface height"),
+            column("paragraph", lambda check: check.surface.paragraph, key="paragraph", full=True),
+        ),
+        items=found.surfaces,
+        group="pictures",
+        rows=len(found.surfaces),
+    )
+
+
+def _number(value: float) -> Quantity:
+    return Quantity(value, "number")
+
+
+def _airports(found: PermitCheck, surfaces: Table[SurfaceCheck]) -> Picture:
+    return Picture(
+        name="airports",
+        title="Notice surfaces of airports over the site",
+        draw=drawing(charts.airport_slopes, checks=found.surfaces, installation=found.installation),
+        caption="Heights have a scale of their own, far larger than that of distances.",
+        behind=surfaces,
+        group="pictures",
+    )
+
+
+def _clearances(held: Installation) -> Table[Any]:
+    """What stands near, and how far the station reaches towards it."""
+    high, swing = held.heights.highest, held.around.swing_radius
+    fall = math.hypot(held.heights.permanent_top, swing)
+    edges = (
+        ("boundary", held.around.boundary_distance),
+        ("public way", held.around.walkway_distance),
+    )
+    rows: list[tuple[Value | float, ...]] = [(name, far, "", fall, swing) for name, far in edges]
+    rows += [
+        (
+            line.name,
+            line.distance,
+            least_clearance(voltage=line.voltage).distance,
+            fall_gap(line=line, height=high, swing_radius=swing),
+            standing_gap(line=line, height=high, swing_radius=swing),
+        )
+        for line in held.power_lines
+    ]
+    return Table(
+        name="elevation-numbers",
+        caption="What is near, and how far",
+        columns=(
+            column("what is near", lambda row: row[0]),
+            column("distance", lambda row: row[1], kind="clearance"),
+            column("least clearance", lambda row: row[2], kind="clearance"),
+            column("fall circle, or gap to it", lambda row: row[3], kind="clearance"),
+            column("swing circle, or gap standing", lambda row: row[4], kind="clearance"),
+        ),
+        items=rows,
+        rows=len(rows),
+    )

@@ -1,4 +1,4 @@
-"""Structure and permits as the book takes them."""
+"""The structure as the book takes it."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import Notice, PlanError, UnitSystem
 from boomwright.plan import Plan
-from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 
 if TYPE_CHECKING:
@@ -32,7 +31,7 @@ def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ..
     try:
         found = structure_plan(plan)
     except PlanError as error:
-        return (_refused("Structure", error),)
+        return (refused("Structure", error),)
     return (
         show_structure(
             found,
@@ -45,27 +44,8 @@ def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ..
     )
 
 
-def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Hold the plan against the rules and draw it in the colours of print.
-
-    Returns
-    -------
-    tuple of ShownSubject
-        one chapter; none when the plan says nothing of its surroundings
-    """
-    from boomwright.charts.palette import PRINT_PALETTE
-    from boomwright.report.permits.pictures import show_permits
-
-    if plan.permits is None:
-        return ()
-    try:
-        found = permit_plan(plan)
-    except PlanError as error:
-        return (_refused("Permits", error),)
-    return (show_permits(found, palette=PRINT_PALETTE, system=system, width=_WIDTH),)
-
-
-def _refused(title: str, error: PlanError) -> ShownSubject:
+def refused(title: str, error: PlanError) -> ShownSubject:
+    """Say that a subject could not be checked, because the plan contradicts itself."""
     from boomwright.charts import ShownSubject
 
     return ShownSubject(

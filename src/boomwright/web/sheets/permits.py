@@ -40,14 +40,6 @@ height = "1.8 m"
 """
 
 
-def _group(name: str) -> str:
-    return "findings" if name.startswith("findings") else "pictures"
-
-
-def _folded(name: str) -> bool:
-    return name == "findings-within"
-
-
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     given = plan.permits
 
@@ -116,7 +108,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
     return PermitsContext(
         lacks=_lacks(plan),
         asked=_asked(plan, view),
-        **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
+        **subject_parts(found, groups=_GROUPS),
     )
 
 
