@@ -38,6 +38,7 @@ class Kind:
     most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
     least: float = -math.inf  #: below this it says no more than that it is below [printed unit]
     signed: bool = False  #: whether a plus sign is written
+    grouped: bool = False  #: whether a narrow space stands between thousands
     none: str = "none"  #: what is written where there is no value
     endless: str = "no limit"  #: what is written for an infinite value
 
@@ -55,6 +56,10 @@ KINDS: Final[dict[str, Kind]] = {
     "whole length": Kind(unit="m", decimals=0),
     # what rules say: an authority in the United States writes feet with a point
     "clearance": Kind(unit="m", decimals=2, us_decimals=1, none="not given"),
+    "bought length": Kind(unit="m", decimals=2, us_decimals=1),
+    "stock length": Kind(unit="m", decimals=3, us=feet_inches_sixteenths, in_head=False),
+    "wire size": Kind(unit="mm", scale=1e3, decimals=2, us_decimals=3, in_head=False),
+    "steel rate": Kind(unit="kg/m3", decimals=0),
     "slope distance": Kind(unit="km", scale=1e-3, decimals=2),
     "surface height": Kind(unit="m", decimals=1, none="not known"),
     "rule length": Kind(unit="m"),
@@ -108,8 +113,10 @@ KINDS: Final[dict[str, Kind]] = {
     "wanted angle": Kind(unit="°"),
     "efficiency": Kind(unit="%", scale=100.0, decimals=1),
     "share": Kind(unit="%", scale=100.0, decimals=0),
+    "exact share": Kind(unit="%", scale=100.0, decimals=1),
     "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
     "number": Kind(unit="", figures=6),
+    "count change": Kind(unit="", decimals=0, signed=True),
     "amount": Kind(unit="", figures=4),
     "factor": Kind(unit="", decimals=2),
     "signed factor": Kind(unit="", decimals=2, signed=True),
@@ -126,8 +133,8 @@ KINDS: Final[dict[str, Kind]] = {
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
     "use": Kind(unit="%", scale=100.0, decimals=0),
     # what it costs, in the owner's currency
-    "money": Kind(unit="", decimals=0),
-    "money change": Kind(unit="", decimals=0, signed=True),
+    "money": Kind(unit="", decimals=0, grouped=True),
+    "money change": Kind(unit="", decimals=0, signed=True, grouped=True),
 }
 
 
@@ -278,7 +285,7 @@ def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
         # Three figures of a large number would come with an exponent.
         text = f"{printed:.0f}" if "e" in text and abs(printed) >= 1.0 else text
     else:
-        text = f"{printed:.{decimals}f}"
+        text = f"{printed:{'_' if kind.grouped else ''}.{decimals}f}".replace("_", "\u202f")
     if not text.strip("-0."):
         return text.lstrip("-")  # what rounds to nothing has no sign
     plus = "+" if kind.signed and not text.startswith("-") else ""

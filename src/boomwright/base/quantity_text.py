@@ -29,6 +29,7 @@ _US: Final = {
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
     "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
+    "kg/m3": ("lb/yd3", (3.0 * _FOOT) ** 3 / _POUND),
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }
 

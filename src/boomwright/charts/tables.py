@@ -11,3 +11,6 @@ class ReadingTable:
 
     header: tuple[str, ...]  #: heads of the columns, with units (n_columns,)
     rows: tuple[tuple[str, ...], ...]  #: rows, as many texts as heads (n_rows, n_columns)
+    headings: frozenset[int] = frozenset()  #: rows that are headings across, in their first cell
+    #: which columns hold nothing but figures; empty where all but the first do (n_columns,)
+    figures: tuple[bool, ...] = ()

@@ -49,9 +49,10 @@ def cost(
     if as_json:
         verdict_head.print_document(verdict, cost_document(result))
     else:
-        from boomwright.render.terminal.cost import print_cost
+        from boomwright.render.terminal.report import print_reports
+        from boomwright.report.cost import cost_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_cost(result, system=units)
+        print_reports(loaded.plan.title, (cost_report(result),), system=units)
     if strict:
         end_over_limit(result.exceeded, system=units)

@@ -26,6 +26,7 @@ from boomwright.cost.estimate import (
     EstimateLine,
     Sensitivity,
     estimate,
+    in_currency,
     sensitivities,
 )
 from boomwright.cost.packing import Bar, Packing, pack
@@ -39,7 +40,7 @@ from boomwright.cost.pieces import (
     part_letter,
     tube_pieces,
 )
-from boomwright.cost.prices import COLUMNS, Price, read_price_tables, read_prices
+from boomwright.cost.prices import COLUMNS, Price, listed_price, read_price_tables, read_prices
 from boomwright.cost.station_bill import (
     GuyLevel,
     LineParts,
@@ -77,8 +78,10 @@ __all__ = [
     "beam_bill",
     "concrete_quantities",
     "estimate",
+    "in_currency",
     "join_bills",
     "line_bill",
+    "listed_price",
     "pack",
     "part_count",
     "part_letter",

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase, write
 from boomwright.cost.counting import counted
 from boomwright.cost.packing import Bar, Packing, pack
 from boomwright.cost.pieces import BoomTube, Joints, TubeKind, TubePiece, tube_pieces
@@ -24,10 +25,15 @@ class BillLine:
     """One line of the bill."""
 
     group: str  #: heading it stands under
-    item: str  #: name, the key into the price list
+    name: Value  #: what it is
     quantity: float  #: how much, waste included [unit of the line]
     unit: str  #: unit it is counted in
-    driver: str  #: what the quantity follows from, with the figures
+    driver: Value  #: what the quantity follows from, with the figures
+
+    @property
+    def item(self) -> str:
+        """Its name as the key into the price list, in metric sizes."""
+        return write(self.name, system="metric")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,12 +73,17 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
         lines.append(
             BillLine(
                 group="Tube",
-                item=f"{order.kind.name}, {length:.3f} m",
+                name=order.kind.stock(length),
                 quantity=float(len(mine)),
                 unit="length",
-                driver=f"{counted(cuts, 'piece')} packed into stock lengths; all of this tube "
-                f"{order.packing.needed:.2f} m needed, {order.packing.bought:.2f} m bought, "
-                f"{order.packing.over_bound:.1%} over the proven least",
+                driver=phrase(
+                    "{pieces} packed into stock lengths; all of this tube {needed} needed, "
+                    "{bought} bought, {over} over the proven least",
+                    pieces=counted(cuts, "piece"),
+                    needed=Quantity(order.packing.needed, "bought length"),
+                    bought=Quantity(order.packing.bought, "bought length"),
+                    over=Quantity(order.packing.over_bound, "exact share"),
+                ),
             )
         )
     return lines
@@ -94,7 +105,7 @@ def _hardware_lines(beam: Beam, *, joints: int, sleeves: int) -> list[BillLine]:
         ("tip plug", 2 * count, f"two tips of {counted(count, 'element')}"),
     )
     return [
-        BillLine(group="Hardware", item=item, quantity=float(n), unit="each", driver=driver)
+        BillLine(group="Hardware", name=item, quantity=float(n), unit="each", driver=driver)
         for item, n, driver in rows
         if n > 0
     ]
@@ -109,10 +120,15 @@ def _wire_lines(beam: Beam) -> list[BillLine]:
         lines.append(
             BillLine(
                 group="Wire",
-                item=f"wire {wire.diameter * 1000.0:.2f} mm",
+                name=phrase("wire {size}", size=Quantity(wire.diameter, "wire size")),
                 quantity=length * (1.0 + WIRE_WASTE),
                 unit="m",
-                driver=f"{wire.name}: {length:.2f} m and {WIRE_WASTE:.0%} waste",
+                driver=phrase(
+                    "{wire}: {length} and {waste} waste",
+                    wire=wire.name,
+                    length=Quantity(length, "bought length"),
+                    waste=Quantity(WIRE_WASTE, "share"),
+                ),
             )
         )
     return lines
@@ -181,10 +197,10 @@ def join_bills(bills: Iterable[Bill]) -> Bill:
                 if old is None
                 else BillLine(
                     group=line.group,
-                    item=line.item,
+                    name=line.name,
                     quantity=old.quantity + line.quantity,
                     unit=line.unit,
-                    driver=f"{old.driver}; {line.driver}",
+                    driver=phrase("{one}; {other}", one=old.driver, other=line.driver),
                 )
             )
         tubes += bill.tubes

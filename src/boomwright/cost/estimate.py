@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
 from boomwright.base import Notice
 from boomwright.base.days import day_number
+from boomwright.base.quantity import Phrase, Quantity, Value, listed, phrase
 from boomwright.cost.bill import Bill, BillLine
-from boomwright.cost.prices import Price, price_key
+from boomwright.cost.prices import Price, listed_price, price_key
 
 #: a price older than this is flagged [day] {common-practice-estimating}
 OLD_AFTER_DAYS: Final = 180
@@ -59,8 +60,14 @@ class Estimate:
 
 
 def _line(
-    bill: BillLine, price: Price | None, *, currency: str, today: int, old_after_days: int
+    bill: BillLine,
+    found: tuple[Price, float] | None,
+    *,
+    currency: str,
+    today: int,
+    old_after_days: int,
 ) -> EstimateLine:
+    price, quantity = (None, 0.0) if found is None else (found[0], bill.quantity * found[1])
     if price is None or price.currency != currency:
         remark = "not priced" if price is None else f"not priced in {currency}, only in "
         remark += "" if price is None else price.currency
@@ -76,9 +83,9 @@ def _line(
         bill=bill,
         price=price,
         amounts=Amounts(
-            low=bill.quantity * price.low,
-            likely=bill.quantity * price.likely,
-            high=bill.quantity * price.high,
+            low=quantity * price.low,
+            likely=quantity * price.likely,
+            high=quantity * price.high,
         ),
         remark=remark,
         old=old,
@@ -108,10 +115,21 @@ def _budget_verdict(budget: float | None, total: Amounts, *, complete: bool) -> 
     return "within" if complete and total.high <= budget else "cannot tell"
 
 
+def in_currency(amount: float, currency: str) -> Phrase:
+    """Name an amount of money.
+
+    Parameters
+    ----------
+    amount
+        amount [currency]
+    """
+    return phrase("{amount} {currency}", amount=Quantity(amount, "money"), currency=currency)
+
+
 def _notices(
     *,
-    unpriced: tuple[str, ...],
-    old: tuple[str, ...],
+    unpriced: Sequence[Value],
+    old: Sequence[Value],
     verdict: BudgetVerdict,
     total: Amounts,
     budget: float | None,
@@ -123,9 +141,11 @@ def _notices(
         notices.append(
             Notice(
                 code="cost.not-priced",
-                text=f"{len(unpriced)} lines have no price and are not in the total: "
-                + "; ".join(unpriced)
-                + ".",
+                text=phrase(
+                    "{count} lines have no price and are not in the total: {items}.",
+                    count=len(unpriced),
+                    items=listed(unpriced, between="; "),
+                ),
                 severity="doubt",
             )
         )
@@ -133,7 +153,11 @@ def _notices(
         notices.append(
             Notice(
                 code="cost.old-price",
-                text=f"{len(old)} prices are old; ask again: " + "; ".join(old) + ".",
+                text=phrase(
+                    "{count} prices are old; ask again: {items}.",
+                    count=len(old),
+                    items=listed(old, between="; "),
+                ),
                 severity="doubt",
                 limit=f"{old_after_days} days",
             )
@@ -144,8 +168,8 @@ def _notices(
                 code="cost.over-budget",
                 text="The likely total is over the budget.",
                 severity="limit",
-                value=f"{total.likely:.2f} {currency}",
-                limit=f"{budget:.2f} {currency}",
+                value=in_currency(total.likely, currency),
+                limit=in_currency(budget or 0.0, currency),
             )
         )
     return tuple(notices)
@@ -187,7 +211,7 @@ def estimate(
     lines = tuple(
         _line(
             line,
-            table.get(price_key(line.item, line.unit)),
+            listed_price(table, line.name, line.unit),
             currency=currency,
             today=day_number(today),
             old_after_days=old_after_days,
@@ -195,12 +219,12 @@ def estimate(
         for line in bill.lines
     )
     priced, added, total = _totals(lines, contingency)
-    unpriced = tuple(line.bill.item for line in lines if line.amounts is None)
-    old = tuple(line.bill.item for line in lines if line.old)
+    unpriced = [line.bill for line in lines if line.amounts is None]
+    old = [line.bill for line in lines if line.old]
     verdict = _budget_verdict(budget, total, complete=not unpriced)
     notices = _notices(
-        unpriced=unpriced,
-        old=old,
+        unpriced=[bill.name for bill in unpriced],
+        old=[bill.name for bill in old],
         verdict=verdict,
         total=total,
         budget=budget,
@@ -213,8 +237,8 @@ def estimate(
         priced=priced,
         contingency=added,
         total=total,
-        unpriced=unpriced,
-        old=old,
+        unpriced=tuple(bill.item for bill in unpriced),
+        old=tuple(bill.item for bill in old),
         labour_hours=bill.labour_hours,
         budget=budget,
         budget_verdict=verdict,

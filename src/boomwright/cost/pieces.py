@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from boomwright.base import Notice
+from boomwright.base import METRES_PER_INCH, Notice
+from boomwright.base.quantity import PerSystem, Phrase, Quantity, phrase
 from boomwright.parts import Beam, Element
 
 
@@ -22,6 +23,22 @@ class TubeKind:
         """Name used in bills and price lists, e.g. ``tube 25.40 x 1.47 mm 6061-T6``."""
         wall = f" x {self.wall * 1000.0:.2f}" if self.wall > 0.0 else ""
         return f"tube {self.diameter * 1000.0:.2f}{wall} mm {self.material}"
+
+    @property
+    def told(self) -> PerSystem:
+        """Its name for a reader, in the sizes that are sold there."""
+        inches = [f"{size / METRES_PER_INCH:.3f}" for size in (self.diameter, self.wall) if size]
+        return PerSystem(metric=self.name, us=f"tube {' x '.join(inches)} in {self.material}")
+
+    def stock(self, length: float) -> Phrase:
+        """Name one bought length of it.
+
+        Parameters
+        ----------
+        length
+            stock length [m]
+        """
+        return phrase("{tube}, {length}", tube=self.told, length=Quantity(length, "stock length"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,10 +6,11 @@ import csv
 import io
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, get_args
 
-from boomwright.base import Fault, PlanError
+from boomwright.base import Fault, PlanError, UnitSystem, in_system
 from boomwright.base.days import day_number
+from boomwright.base.quantity import Value, write
 
 COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier", "dated")
 
@@ -35,6 +36,30 @@ class Price:
 def price_key(item: str, unit: str) -> tuple[str, str]:
     """Key that matches bill and price list whatever the case and spacing."""
     return " ".join(item.casefold().split()), " ".join(unit.casefold().split())
+
+
+#: units of a bill that US suppliers sell in another
+_SOLD_IN: Final = {"m": "ft", "m3": "yd3", "kg": "lb"}
+
+
+def listed_price(
+    prices: Mapping[tuple[str, str], Price], name: Value, unit: str
+) -> tuple[Price, float] | None:
+    """Look up a line of the bill by its name and unit in either unit system.
+
+    Returns
+    -------
+    tuple of Price and float or None
+        the price, and how many of its units one unit of the line is [-]
+    """
+    more = in_system(1.0, unit=unit, system="us")[0]
+    for system in get_args(UnitSystem):
+        item = write(name, system=system)
+        for sold_in, factor in ((unit, 1.0), (_SOLD_IN.get(unit, unit), more)):
+            price = prices.get(price_key(item, sold_in))
+            if price is not None:
+                return price, factor
+    return None
 
 
 def _amount(text: str) -> float | None:

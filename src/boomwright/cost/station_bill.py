@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.cost.bill import Bill, BillLine
 from boomwright.cost.counting import counted
 
@@ -35,7 +36,7 @@ class SupportParts:
     tower_height: float = 0.0  #: height of the tower; 0 when there is none to buy [m]
     section_length: float = 3.048  #: length of one tower section [m]
     mast_length: float = 0.0  #: exposed and inside length of the mast; 0 when none [m]
-    mast: str = "mast tube"  #: mast tube as bought
+    mast: Value = "mast tube"  #: mast tube as bought
     guy_levels: tuple[GuyLevel, ...] = ()  #: guy levels (n_levels,)
     anchors: int = 0  #: guy anchors
     footing_volume: float = 0.0  #: concrete of the footing and anchor blocks [m^3]
@@ -73,9 +74,9 @@ class Services:
     owner_hours: float = 0.0  #: owner's own hours [h]
 
 
-def _lines(group: str, rows: tuple[tuple[str, float, str, str], ...]) -> list[BillLine]:
+def _lines(group: str, rows: tuple[tuple[Value, float, str, Value], ...]) -> list[BillLine]:
     return [
-        BillLine(group=group, item=item, quantity=quantity, unit=unit, driver=driver)
+        BillLine(group=group, name=item, quantity=quantity, unit=unit, driver=driver)
         for item, quantity, unit, driver in rows
         if quantity > 0.0
     ]
@@ -85,6 +86,7 @@ def _guy_lines(parts: SupportParts) -> list[BillLine]:
     lines: list[BillLine] = []
     for level in parts.guy_levels:
         slant = math.hypot(level.height, level.anchor_distance)
+        height = Quantity(level.height, "height")
         lines += _lines(
             "Guys",
             (
@@ -92,14 +94,19 @@ def _guy_lines(parts: SupportParts) -> list[BillLine]:
                     level.strand,
                     level.guys * slant * (1.0 + STRAND_WASTE),
                     "m",
-                    f"{level.guys} guys of {slant:.2f} m at {level.height:.1f} m and "
-                    f"{STRAND_WASTE:.0%}",
+                    phrase(
+                        "{guys} guys of {slant} at {height} and {waste}",
+                        guys=level.guys,
+                        slant=Quantity(slant, "bought length"),
+                        height=height,
+                        waste=Quantity(STRAND_WASTE, "share"),
+                    ),
                 ),
                 (
                     "turnbuckle",
                     level.guys,
                     "each",
-                    f"{counted(level.guys, 'guy')} at {level.height:.1f} m",
+                    phrase("{guys} at {height}", guys=counted(level.guys, "guy"), height=height),
                 ),
                 ("guy grip", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
                 ("thimble", 2.0 * level.guys, "each", f"two ends of {level.guys} guys"),
@@ -118,10 +125,19 @@ def support_bill(parts: SupportParts) -> Bill:
                 "tower section",
                 sections,
                 "each",
-                f"{parts.tower_height:.1f} m of tower in {parts.section_length:.2f} m sections",
+                phrase(
+                    "{tower} of tower in sections of {section}",
+                    tower=Quantity(parts.tower_height, "height"),
+                    section=Quantity(parts.section_length, "bought length"),
+                ),
             ),
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
-            (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
+            (
+                parts.mast,
+                parts.mast_length,
+                "m",
+                phrase("{length} in all", length=Quantity(parts.mast_length, "bought length")),
+            ),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
             (
                 "ring mount with motor and control box",
@@ -134,18 +150,36 @@ def support_bill(parts: SupportParts) -> Bill:
     lines += _guy_lines(parts)
     concrete = parts.footing_volume * (1.0 + CONCRETE_WASTE)
     dug = parts.excavation_volume or parts.footing_volume
-    volume = f"{parts.footing_volume:.2f} m3 of concrete"
+    volume = phrase("{volume} of concrete", volume=Quantity(parts.footing_volume, "volume"))
     lines += _lines(
         "Ground",
         (
             ("guy anchor", parts.anchors, "each", counted(parts.anchors, "anchor")),
-            ("excavation and spoil", dug, "m3", f"{dug:.2f} m3 dug"),
-            ("concrete", concrete, "m3", f"{volume} and {CONCRETE_WASTE:.0%}"),
+            (
+                "excavation and spoil",
+                dug,
+                "m3",
+                phrase("{volume} dug", volume=Quantity(dug, "volume")),
+            ),
+            (
+                "concrete",
+                concrete,
+                "m3",
+                phrase(
+                    "{volume} and {waste}",
+                    volume=volume,
+                    waste=Quantity(CONCRETE_WASTE, "share"),
+                ),
+            ),
             (
                 "reinforcing steel",
                 parts.footing_volume * REBAR_RATE,
                 "kg",
-                f"{volume} at {REBAR_RATE:.0f} kg/m3; the maker's drawing decides",
+                phrase(
+                    "{volume} at {rate}; the maker's drawing decides",
+                    volume=volume,
+                    rate=Quantity(REBAR_RATE, "steel rate"),
+                ),
             ),
             (
                 "anchor bolts and template",
@@ -169,14 +203,23 @@ def line_bill(parts: LineParts) -> Bill:
                 parts.line,
                 length,
                 "m",
-                f"{parts.run:.1f} m run, {parts.loop:.1f} m loop and {LINE_WASTE:.0%}",
+                phrase(
+                    "{run} run, {loop} loop and {waste}",
+                    run=Quantity(parts.run, "height"),
+                    loop=Quantity(parts.loop, "height"),
+                    waste=Quantity(LINE_WASTE, "share"),
+                ),
             ),
             ("connector", parts.connectors, "each", counted(parts.connectors, "connector")),
             (
                 "rotator control cable",
                 parts.control_run * (1.0 + LINE_WASTE),
                 "m",
-                f"{parts.control_run:.1f} m and {LINE_WASTE:.0%}",
+                phrase(
+                    "{run} and {waste}",
+                    run=Quantity(parts.control_run, "height"),
+                    waste=Quantity(LINE_WASTE, "share"),
+                ),
             ),
             (
                 "earth rod with clamp",
@@ -195,7 +238,10 @@ def line_bill(parts: LineParts) -> Bill:
                 "bonding strap",
                 parts.bonding_length,
                 "m",
-                f"{parts.bonding_length:.1f} m of earth system",
+                phrase(
+                    "{length} of earth system",
+                    length=Quantity(parts.bonding_length, "height"),
+                ),
             ),
             (
                 "lightning arrester",

@@ -38,6 +38,7 @@ class Column(Generic[Item]):
     kind: str = ""
     key: str = ""  #: its name in plain data; empty leaves it out there
     full: bool = False  #: whether only the full account shows it
+    below: bool = False  #: whether paper sets it small below the first cell of its row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +56,10 @@ class Table(Generic[Item]):
     folded: bool = False  #: whether a quick look leaves it out
     #: rows that a terminal, which has no pictures, prints of a table behind a picture [-]
     rows: int = 0
+    #: heading that an item stands under; items of one heading lie next to each other
+    under: Callable[[Item], Value] | None = None
+    tick: str = ""  #: head of a column to tick by hand on paper; empty for none
+    large: bool = False  #: whether its letters are to be read at arm's length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,7 +137,13 @@ def measured(kind: str, get: Callable[[Item], Any]) -> Callable[[Item], Value]:
 
 
 def column(
-    head: Value, get: Callable[[Item], Any], *, kind: str = "", key: str = "", full: bool = False
+    head: Value,
+    get: Callable[[Item], Any],
+    *,
+    kind: str = "",
+    key: str = "",
+    full: bool = False,
+    below: bool = False,
 ) -> Column[Item]:
     """Make a column; with a kind, ``get`` gives the bare figure.
 
@@ -142,4 +153,4 @@ def column(
         takes an item; gives its figure in SI, None where there is none, or a value
     """
     told = measured(kind, get) if kind else get
-    return Column(head=head, get=told, kind=kind, key=key, full=full)
+    return Column(head=head, get=told, kind=kind, key=key, full=full, below=below)

@@ -19,8 +19,8 @@ from boomwright.study.verdict import build_stamp
 
 if TYPE_CHECKING:
     from boomwright.charts import Palette
-    from boomwright.charts.blocks import WorkSheet
     from boomwright.reach import BeamReadings
+    from boomwright.report.chapter import Chapter
 
 #: few points suffice to find the best SWR of a band
 _POINTS = 5
@@ -34,7 +34,7 @@ class WorkDesk:
 
     def work(
         self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
-    ) -> WorkSheet:
+    ) -> Chapter:
         """Make a work sheet.
 
         Parameters
@@ -51,7 +51,8 @@ class WorkDesk:
         BoomwrightError
             when the price list has faults or values of the plan contradict each other
         """
-        from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
+        from boomwright.charts.blocks import Heading
+        from boomwright.report.chapter import Chapter, stamped_chapter
         from boomwright.report.work import chapters as sheets
 
         if subject == "cost":
@@ -64,17 +65,15 @@ class WorkDesk:
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))
-            return stamped_sheet(build, stamp)
+            return stamped_chapter(build, stamp)
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS, prepare=self._prepare).beams
         result = raise_plan(plan, readings=readings)
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
-        both = WorkSheet(
-            title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
-        )
-        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
+        both = Chapter(title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices)
+        return stamped_chapter(both, build_stamp(plan, system=system, structure=result.structure))
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.

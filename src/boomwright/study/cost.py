@@ -25,7 +25,8 @@ from boomwright.session.files import PRICE_LIST, Folder, beside, load_text
 
 _PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
 #: what is changed to see what it costs: choice, step in its unit
-_STEPS = {"height, one metre more": 1.0, "one element more": 1.0}
+ONE_METRE_MORE = "height, one metre more"
+_STEPS = {ONE_METRE_MORE: 1.0, "one element more": 1.0}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

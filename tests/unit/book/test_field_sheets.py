@@ -21,12 +21,13 @@ from boomwright.plan import read_plan
 from boomwright.plan.resolve import matched_points, plan_bill
 from boomwright.render.book.chapters import chapter_data
 from boomwright.render.book.citations import cite, cited_cells
+from boomwright.render.laid import laid_blocks
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.chapter import Chapter
 from boomwright.report.work.build import build_blocks, make_build
-from boomwright.report.work.chapters import raising_sheet
-from boomwright.report.work.cost import cost_blocks
+from boomwright.report.work.chapters import cost_sheet, raising_sheet
 from boomwright.report.work.support import support_blocks
+from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
 
@@ -153,23 +154,21 @@ def test_pegs_stand_where_bearing_and_distance_say(count, first):
     assert f"{side:.2f} m" in drawing.description
 
 
-def test_the_bill_gives_the_us_quantity_and_size_beside_the_metric_one():
-    blocks = cost_blocks(
-        bill=plan_bill(PLAN), estimate=None, changes=(), price_list="", today="2026-11-25"
-    )
-    (grid,) = (block for block in blocks if isinstance(block, Grid))
-    by_item = {row[0].split("\n")[0]: row for row in grid.rows if len(row) > 1}
+def test_the_bill_gives_quantity_and_size_in_the_units_of_its_reader():
+    sheet = cost_sheet(price_plan(replace(PLAN, prices=None), today="2026-11-25"))
+    rows = {}
+    for system in ("metric", "us"):
+        (grid,) = (b for b in laid_blocks(sheet.blocks, system=system) if isinstance(b, Grid))
+        rows[system] = {row[0].split("\n")[0]: row for row in grid.rows if len(row) > 1}
+        assert all(row[-1] == TICK for row in rows[system].values())
     # {nist-sp-811}: the foot is 0.3048 m, the yard 0.9144 m, the pound 0.45359237 kg.
-    line = by_item["feed line RG-213"]
-    assert line[1] == f"46.20\n{46.2 / 0.3048:.1f} ft"
-    concrete = next(row for item, row in by_item.items() if item == "concrete")
-    metres = float(concrete[1].split("\n")[0])
-    assert float(concrete[1].split("\n")[1].removesuffix(" yd3")) == pytest.approx(
-        metres / 0.9144**3, abs=0.06
-    )
-    tube = next(row for item, row in by_item.items() if item.startswith("tube 25.40"))
-    assert "1.000 x 0.116 in, 12 ft 1/8 in" in tube[0]
-    assert all(row[-1] == TICK for row in by_item.values())
+    assert rows["metric"]["feed line RG-213"][1] == "46.20 m"
+    assert rows["us"]["feed line RG-213"][1] == f"{46.2 / 0.3048:.1f} ft"
+    metres, yards = (float(rows[system]["concrete"][1].split(" ")[0]) for system in rows)
+    assert yards == pytest.approx(metres / 0.9144**3, abs=0.02)
+    (tube,) = (item for item in rows["us"] if item.startswith("tube 1.000"))
+    assert tube == "tube 1.000 x 0.116 in 6061-T6, 12 ft 0 in"  # the default stock
+    assert not [row for row in rows["us"].values() if re.search(r"\d (?:mm|m|kg|m³)\b", str(row))]
 
 
 CLIMBED = read_plan(
@@ -209,10 +208,11 @@ def test_the_cut_list_keeps_to_one_unit_for_sizes():
     for system, boom in (("metric", "Ø 51.00 x 3.20"), ("us", "Ø 2.008 x 0.126")):
         made = make_build(PLAN, PLAN.beams[0], mast=2.87, system=system)
         blocks = build_blocks(made, bill=plan_bill(PLAN), palette=LIGHT, system=system)
-        grids = [block for block in blocks if isinstance(block, Grid)]
+        laid = laid_blocks(blocks, system=system)
+        grids = [block for block in laid if isinstance(block, Grid)]
         (row,) = (row for row in grids[0].rows if row[0] == "B")
         assert row[1] == boom
-        captions = [grid.caption for grid in grids if grid.caption.startswith("Tube")]
+        captions = [grid.caption for grid in grids if "tube" in grid.caption]
         assert any("1.250 x 0.116 in" in caption for caption in captions) == (system == "us")
 
 

@@ -35,7 +35,7 @@ LIST = HEADER + (
 def bill_of(**quantities):
     units = {"feed line": "m"}
     lines = tuple(
-        BillLine(group="g", item=item, quantity=count, unit=units.get(item, "each"), driver="test")
+        BillLine(group="g", name=item, quantity=count, unit=units.get(item, "each"), driver="test")
         for item, count in ((name.replace("_", " "), n) for name, n in quantities.items())
     )
     return Bill(lines=lines, tubes=(), labour_hours=5.0, notices=())

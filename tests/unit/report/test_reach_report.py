@@ -147,8 +147,8 @@ def test_heights_are_priced_against_the_plans_own(result):
     rows = text_table(cost_table(result.beams[0]), system="us").rows
     assert [row[0] for row in rows] == ["19.7", "29.5", "52.5", "78.7"]
     assert [row[3:] for row in rows[1:3]] == [
-        ("1150", "1050", "1350", "−350"),
-        ("1500", "1400", "1700", "the plan"),
+        ("1\u202f150", "1\u202f050", "1\u202f350", "−350"),
+        ("1\u202f500", "1\u202f400", "1\u202f700", "the plan"),
     ]
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice
+from boomwright.base import METRES_PER_INCH, Notice
+from boomwright.base.quantity import PerSystem
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
@@ -132,8 +133,11 @@ def _support_bills(plan: Plan, support: SupportPlan, owned: tuple[str, ...]) -> 
     return bills
 
 
-def _tube_name(use: str, diameter: float, wall: float) -> str:
-    return f"{use} {1000 * diameter:.1f} x {1000 * wall:.1f} mm"
+def _tube_name(use: str, diameter: float, wall: float) -> PerSystem:
+    inches = f"{diameter / METRES_PER_INCH:.3f} x {wall / METRES_PER_INCH:.3f} in"
+    return PerSystem(
+        metric=f"{use} {1000 * diameter:.1f} x {1000 * wall:.1f} mm", us=f"{use} {inches}"
+    )
 
 
 def _guy_level(ring: GuyPlan) -> GuyLevel:

@@ -7,7 +7,7 @@ from typing import Any
 
 from boomwright.base import Fault, PlanError
 from boomwright.cost import DEFAULT_STOCK, Joints, Price, TubeKind
-from boomwright.cost.prices import price_key
+from boomwright.cost.prices import listed_price, price_key
 from boomwright.design import BandUse, Targets, Tips, TubePrice, TubeStock, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
 from boomwright.parts import Beam
@@ -146,10 +146,10 @@ def _tube_prices(plan: Plan, prices: tuple[Price, ...]) -> tuple[TubePrice, ...]
     for section in {(one.diameter, one.wall) for each in beam.elements for one in each.half}:
         kind = TubeKind(material=beam.material.name, diameter=section[0], wall=section[1])
         per_metre = [
-            price.likely / length
+            found_price[0].likely / length
             for length in paid.stock or DEFAULT_STOCK
-            if (price := listed.get(price_key(f"{kind.name}, {length:.3f} m", "length")))
-            and price.currency == paid.currency
+            if (found_price := listed_price(listed, kind.stock(length), "length"))
+            and found_price[0].currency == paid.currency
         ]
         if not per_metre:
             lengths = " or ".join(f"{length:.3f} m" for length in paid.stock or DEFAULT_STOCK)

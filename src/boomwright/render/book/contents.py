@@ -268,8 +268,8 @@ def book_contents(
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
         ],
         "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
-        "work": chapter_data(work, place="body", cite=numbered),
-        "appendix": chapter_data(work, place="appendix", cite=numbered),
+        "work": chapter_data(work, place="body", system=system, cite=numbered),
+        "appendix": chapter_data(work, place="appendix", system=system, cite=numbered),
     }
     extra = _font_notice([data, _back_matter(found=found, numbers=numbers, system=system)])
     data["machine_fonts"] = extra is not None

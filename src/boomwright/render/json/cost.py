@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict
 from typing import Any
 
-from boomwright.cost import Amounts, EstimateLine, TubeOrder
+from boomwright.cost import Amounts, BillLine, EstimateLine, TubeOrder
+from boomwright.render.rows import plain, plain_rows
+from boomwright.report.cost import cutting_table
 from boomwright.study.cost import Costing
 
 
@@ -18,17 +19,13 @@ def cost_document(result: Costing) -> dict[str, Any]:
         the document; a line without a price has None where its amounts would be
     """
     made = result.estimate
-    priced = made.lines if made is not None else ()
-    lines = (
-        [_priced(line) for line in priced]
-        if made is not None
-        else [asdict(line) | {"amounts": None} for line in result.bill.lines]
-    )
     return {
         "today": result.today,
         "price_list": result.price_list,
         "currency": made.currency if made else None,
-        "lines": lines,
+        "lines": [_priced(line) for line in made.lines]
+        if made
+        else [_line(line) | {"amounts": None} for line in result.bill.lines],
         "cutting": [_order(order) for order in result.bill.tubes],
         "priced": _amounts(made.priced) if made else None,
         "contingency": made.contingency if made else None,
@@ -55,8 +52,13 @@ def _amounts(amounts: Amounts) -> list[float]:
     return [amounts.low, amounts.likely, amounts.high]
 
 
+def _line(line: BillLine) -> dict[str, Any]:
+    names = ("group", "item", "quantity", "unit", "driver")
+    return {name: plain(getattr(line, name)) for name in names}
+
+
 def _priced(line: EstimateLine) -> dict[str, Any]:
-    return asdict(line.bill) | {
+    return _line(line.bill) | {
         "amounts": None if line.amounts is None else _amounts(line.amounts),
         "dated": None if line.price is None else line.price.dated,
         "remark": line.remark,
@@ -64,17 +66,14 @@ def _priced(line: EstimateLine) -> dict[str, Any]:
 
 
 def _order(order: TubeOrder) -> dict[str, Any]:
+    table = cutting_table(order)
     return {
         "tube": order.kind.name,
         "bought_m": order.packing.bought,
         "needed_m": order.packing.needed,
         "over_proven_least": order.packing.over_bound,
         "bars": [
-            {
-                "stock_m": bar.stock_length,
-                "rest_m": bar.rest,
-                "cuts": [{"mark": piece.mark, "length_m": piece.length} for piece in pieces],
-            }
-            for bar, pieces in order.marked_bars()
+            row | {"cuts": [{"mark": piece.mark, "length_m": piece.length} for piece in pieces]}
+            for row, (_, _, pieces) in zip(plain_rows(table), table.items, strict=True)
         ],
     }

@@ -136,6 +136,7 @@ def _columns(written: ReadingTable, widths: list[int]) -> rich.table.Table:
     for number, (head, width) in enumerate(zip(written.header, widths, strict=True)):
         justify: Literal["left", "right"] = "left" if number == 0 else "right"
         table.add_column(words(head), justify=justify, width=width, overflow="fold")
-    for row in written.rows:
-        table.add_row(*(words(cell) for cell in row))
+    for number, row in enumerate(written.rows):
+        style = "bold" if number in written.headings else ""
+        table.add_row(*(words(cell, style=style) for cell in row))
     return table

@@ -1,5 +1,210 @@
-"""What there is to say of what to buy and hire, and of what it costs."""
+"""What there is to say of what to buy and hire, of what it costs, and of what is cut from what."""
 
-from boomwright.report.cost.bill import cost_report
+from __future__ import annotations
 
-__all__ = ["cost_report"]
+import math
+from typing import Any, Final
+
+from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.cost import (
+    Amounts,
+    Bar,
+    BillLine,
+    BudgetVerdict,
+    Estimate,
+    EstimateLine,
+    TubeOrder,
+    TubePiece,
+    in_currency,
+)
+from boomwright.report.model import Column, Fact, Report, Table, column
+from boomwright.study.cost import ONE_METRE_MORE, Costing
+
+__all__ = ["cost_report", "cutting_table"]
+
+#: units of a bill that a reader has in a system of his own, each with its kind
+_KINDS: Final = {"m": "bought length", "m3": "volume", "kg": "mass"}
+_BUDGET: Final[dict[BudgetVerdict, str]] = {
+    "within": "the estimate is within it",
+    "over": "the likely estimate is over it",
+    "cannot tell": "cannot tell: the estimate may be above or below it",
+    "no budget": "",
+}
+
+
+def cost_report(result: Costing, *, cutting: bool = True) -> Report:
+    """Say what to buy and hire, and what the priced part of it costs.
+
+    Parameters
+    ----------
+    cutting
+        whether the cutting plans are among the tables; the build sheets have them beside the saw
+    """
+    made = result.estimate
+    tables: tuple[Table[Any], ...] = (_bill(result),)
+    if made is not None:
+        tables = (*tables, _sums(made, result))
+    if cutting:
+        tables = (*tables, *map(cutting_table, result.bill.tubes))
+    return Report(
+        subject="cost",
+        title="Quantities and cost",
+        answer=_answer(result),
+        tables=tables,
+        notices=result.notices,
+    )
+
+
+def _answer(result: Costing) -> tuple[Fact, ...]:
+    made = result.estimate
+    if made is None:
+        return (Fact(label="Estimate", value="none: the plan has no [prices]"),)
+    total = phrase(
+        "{likely}, from {low} to {high}",
+        likely=in_currency(made.total.likely, made.currency),
+        low=_money(made.total.low),
+        high=_money(made.total.high),
+    )
+    facts = [Fact(label="Estimate", value=total)]
+    if made.budget is not None:
+        budget = in_currency(made.budget, made.currency)
+        held = phrase("{budget}: {held}", budget=budget, held=_BUDGET[made.budget_verdict])
+        facts.append(Fact(label="Budget", value=held))
+    if made.unpriced:
+        facts.append(Fact(label="Lines without a price", value=len(made.unpriced)))
+    if made.labour_hours:
+        hours = phrase("{hours} h, not priced", hours=Quantity(made.labour_hours, "number"))
+        facts.append(Fact(label="Own time", value=hours))
+    dated = f"{result.price_list or 'none'}; ages counted to {result.today}"
+    return (*facts, Fact(label="Price list", value=dated))
+
+
+def _money(value: float) -> Quantity:
+    return Quantity(value, "money")
+
+
+def _quantity(line: BillLine) -> Value:
+    if line.unit in _KINDS:
+        return Quantity(line.quantity, _KINDS[line.unit])
+    return listed([Quantity(line.quantity, "amount"), line.unit], between=" ")
+
+
+def _amounts(get: Any) -> tuple[Column[Any], ...]:
+    """Columns of three amounts; an item without any says so in the second."""
+
+    def cell(name: str, otherwise: str) -> Any:
+        def told(item: Any) -> Value:
+            amounts: Amounts | None = get(item)
+            if amounts is None:
+                return otherwise
+            amount = getattr(amounts, name)
+            return "" if math.isnan(amount) else _money(amount)
+
+        return told
+
+    return (
+        column("low", cell("low", ""), kind="money"),
+        column("likely", cell("likely", "not priced"), kind="money"),
+        column("high", cell("high", ""), kind="money"),
+    )
+
+
+def _bill(result: Costing) -> Table[Any]:
+    """List what to buy and hire, with prices where the plan has any."""
+    made = result.estimate
+    caption = "What to buy and hire"
+    prices: tuple[Column[Any], ...] = ()
+    if made is not None:
+        caption = f"{caption}, amounts in {made.currency}"
+        prices = (*_amounts(lambda line: line.amounts), column("priced", _priced))
+    return Table(
+        name="bill",
+        caption=caption,
+        columns=(
+            column("item", lambda line: _of(line).name),
+            column("follows from", lambda line: _of(line).driver, full=True, below=True),
+            column("quantity", lambda line: _quantity(_of(line))),
+            *prices,
+        ),
+        items=result.bill.lines if made is None else made.lines,
+        under=lambda line: _of(line).group,
+        tick="Here",
+    )
+
+
+def _of(line: BillLine | EstimateLine) -> BillLine:
+    return line.bill if isinstance(line, EstimateLine) else line
+
+
+def _priced(line: EstimateLine) -> Value:
+    if line.price is None:
+        return "" if line.remark == "not priced" else line.remark
+    return f"{line.price.dated}, old" if line.old else line.price.dated
+
+
+def _sums(made: Estimate, result: Costing) -> Table[tuple[Value, Amounts]]:
+    added = Amounts(low=math.nan, likely=made.contingency, high=math.nan)
+    sums: list[tuple[Value, Amounts]] = [
+        ("Priced lines", made.priced),
+        ("Contingency", added),
+        ("Estimate", made.total),
+    ]
+    for change in result.changes:
+        name: Value = change.name
+        if change.name == ONE_METRE_MORE:
+            name = phrase("{step} more height", step=Quantity(change.step, "bought length"))
+        lines = phrase(
+            " ({more} lines not priced)", more=Quantity(change.unpriced_change, "count change")
+        )
+        more = lines if change.unpriced_change else ""
+        sums.append((phrase("More for {name}{more}", name=name, more=more), change.change))
+    return Table(
+        name="sums",
+        caption=f"Sums, and what one step more of a choice costs, in {made.currency}",
+        columns=(
+            column("sum", lambda item: item[0]),
+            *_amounts(lambda item: item[1]),
+        ),
+        items=sums,
+        note="Lines without a price are not in the total. The estimate adds the contingency to the "
+        "likely sum; its low and high combine the lines as if independent (root of the sum of "
+        "squares). For one step more the bill is made again; strength, permits and the field are "
+        "not checked again: do that before deciding.",
+    )
+
+
+def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ...]]]:
+    """Say which pieces come out of which bought length of one kind of tube."""
+    packing = order.packing
+    bars = [(number, *marked) for number, marked in enumerate(order.marked_bars(), start=1)]
+
+    def cuts(item: tuple[int, Bar, tuple[TubePiece, ...]]) -> Value:
+        pieces = [
+            phrase("{mark}: {length}", mark=each.mark, length=_sawn(each.length))
+            for each in item[2]
+        ]
+        return listed(pieces, between="   ")
+
+    return Table(
+        name=f"cutting-{order.kind.name}",
+        caption=phrase("Cutting plan: {tube}", tube=order.kind.told),
+        columns=(
+            column("bar", lambda item: item[0]),
+            column("bought", lambda item: _sawn(item[1].stock_length), key="stock_m"),
+            column("saw in this order, with the mark to write on", cuts),
+            column("left over", lambda item: _sawn(item[1].rest), key="rest_m"),
+        ),
+        items=bars,
+        note=phrase(
+            "{needed} needed, {bought} bought, {over} over the least that any cutting plan can "
+            "reach.",
+            needed=Quantity(packing.needed, "bought length"),
+            bought=Quantity(packing.bought, "bought length"),
+            over=Quantity(packing.over_bound, "exact share"),
+        ),
+        large=True,
+    )
+
+
+def _sawn(length: float) -> Quantity:
+    return Quantity(length, "sawn length")

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.charts.blocks import Block, Grid, Heading, Words
-from boomwright.cost import Bill, Estimate, Joints
+from boomwright.cost import Bill, Estimate, Joints, in_currency
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
 from boomwright.raising.tackle import JERK, SHEAVE_SHARE
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopRules, ShopTube
+from boomwright.report.chapter import Part
+from boomwright.report.model import Table, column
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import Build
 from boomwright.report.work.raising import RaisingPages
@@ -82,46 +85,63 @@ def _cut_reason(half_gap: CutLength, tube: ShopTube, joints: Joints) -> tuple[st
     return f"from the boom centre line, {reaches} = {cut} mm; joined by a sleeve", "plan"
 
 
-def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Block, ...]:
-    """Show how the sums of the estimate were computed.
-
-    Parameters
-    ----------
-    estimate
-        the estimate; None without prices
-
-    Returns
-    -------
-    tuple of Block
-        a grid of figures; what drives each quantity stands in the bill itself
-    """
-    rows: list[Row] = [
+def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Part, ...]:
+    """Show how the sums of the estimate were computed; the bill says what drives a quantity."""
+    rows: list[tuple[Value, ...]] = [
         (
-            order.kind.name,
-            f"pieces: {len(order.pieces)}, {order.packing.needed:.3f} m; bought "
-            f"{order.packing.bought:.3f} m; no cutting plan needs less than "
-            f"{order.packing.lower_bound:.3f} m (linear relaxation, then whole-number search)",
+            order.kind.told,
+            phrase(
+                "pieces: {count}, {needed}; bought {bought}; no cutting plan needs less than "
+                "{least} (linear relaxation, then whole-number search)",
+                count=len(order.pieces),
+                needed=Quantity(order.packing.needed, "bought length"),
+                bought=Quantity(order.packing.bought, "bought length"),
+                least=Quantity(order.packing.lower_bound, "bought length"),
+            ),
             "gilmore-gomory-1961",
         )
         for order in bill.tubes
     ]
     if estimate is not None:
-        total = estimate.total
+        amounts = {
+            "priced": estimate.priced.likely,
+            "added": estimate.contingency,
+            "low": estimate.total.low,
+            "high": estimate.total.high,
+        }
+        money: dict[str, Value] = {
+            name: Quantity(amount, "money") for name, amount in amounts.items()
+        }
+        money["likely"] = in_currency(estimate.total.likely, estimate.currency)
         rows += [
             (
                 "Likely estimate",
-                f"sum of likely amounts {estimate.priced.likely:.2f} + set aside "
-                f"{estimate.contingency:.2f} = {total.likely:.2f} {estimate.currency}",
+                phrase("sum of likely amounts {priced} + contingency {added} = {likely}", **money),
                 "common practice",
             ),
             (
                 "Low and high",
-                f"likely less, and plus, the root of the sum of squares of each line's distance to "
-                f"its low and high: {total.low:.2f} and {total.high:.2f} {estimate.currency}",
+                phrase(
+                    "likely less, and plus, the root of the sum of squares of each line's distance "
+                    "to its low and high: {low} and {high}",
+                    **money,
+                ),
                 "common practice",
             ),
         ]
-    return (Heading(text="Quantities and cost"), _grid(rows))
+    return (
+        Heading(text="Quantities and cost"),
+        Table(
+            name="cost-reasons",
+            caption="",
+            columns=(
+                column("figure", lambda row: row[0]),
+                column("computed as", lambda row: row[1]),
+                column("source", lambda row: row[2]),
+            ),
+            items=rows,
+        ),
+    )
 
 
 def raising_appendix(pages: RaisingPages) -> tuple[Block, ...]:

@@ -38,8 +38,9 @@ from boomwright.report.build.shop_drawings import (
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
+from boomwright.report.chapter import Part
+from boomwright.report.cost import cutting_table
 from boomwright.report.wording import clean, first_upper
-from boomwright.report.work.cost import cutting_blocks
 from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, beam_plates, plate_sheets
 from boomwright.report.work.steps import (
@@ -107,7 +108,7 @@ def make_build(
 
 def build_blocks(
     build: Build, *, bill: Bill | None, palette: Palette, system: UnitSystem
-) -> tuple[Block, ...]:
+) -> tuple[Part, ...]:
     """Write the build sheets.
 
     Parameters
@@ -117,7 +118,7 @@ def build_blocks(
     system
         unit system shown first
     """
-    blocks: list[Block] = [
+    blocks: list[Part] = [
         Words(
             text="Everything is measured from two places only: along an element from the boom "
             "centre line, along the boom from its rear end. Hook the tape once and read every mark "
@@ -135,7 +136,7 @@ def build_blocks(
             Heading(text="Cutting plan"),
             Words(text="Which piece comes out of which bought length, with the least waste.",
                   tone="quiet"),
-            *cutting_blocks(bill, system=system),
+            *map(cutting_table, bill.tubes),
         ]  # fmt: skip
     blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
     blocks += plate_sheets(build.plates, palette=palette, system=system)

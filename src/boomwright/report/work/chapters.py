@@ -9,35 +9,26 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.charts import Palette
-from boomwright.charts.blocks import Block, Words, WorkSheet
+from boomwright.charts.blocks import Words
 from boomwright.plan import Plan
+from boomwright.report.chapter import Chapter, Part
 from boomwright.structure import StructureReport
 from boomwright.study.cost import Costing
 from boomwright.study.raising import BeamLift, RaisingResult
 
 if TYPE_CHECKING:
     from boomwright.cost import Bill
-    from boomwright.report.chapter import Chapter
     from boomwright.report.work.build import Build
     from boomwright.report.work.raising import RaisingPages
     from boomwright.report.work.upkeep import UpkeepReminder
 
 
-def cost_sheet(result: Costing) -> WorkSheet:
+def cost_sheet(result: Costing) -> Chapter:
     """Write the sheet of quantities and cost."""
-    from boomwright.report.work.cost import cost_blocks
+    from boomwright.report.cost import cost_report
 
-    return WorkSheet(
-        title="Quantities and cost",
-        blocks=cost_blocks(
-            bill=result.bill,
-            estimate=result.estimate,
-            changes=result.changes,
-            price_list=result.price_list,
-            today=result.today,
-        ),
-        notices=result.notices,
-    )
+    report = cost_report(result, cutting=False)
+    return Chapter(title=report.title, blocks=(report,), notices=report.notices)
 
 
 def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
@@ -62,7 +53,7 @@ def build_sheet(
     number: int,
     palette: Palette,
     system: UnitSystem,
-) -> WorkSheet:
+) -> Chapter:
     """Write the build sheets of one beam.
 
     Parameters
@@ -75,14 +66,14 @@ def build_sheet(
     from boomwright.report.work.build import build_blocks
 
     build = build_of(plan, structure, number=number, system=system)
-    return WorkSheet(
+    return Chapter(
         title=f"Build sheets of {build.beam.name}",
         blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
         notices=build.notices,
     )
 
 
-def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
+def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> Chapter | None:
     """Write the sheet of support, guys and ground.
 
     Parameters
@@ -92,7 +83,7 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
 
     Returns
     -------
-    WorkSheet or None
+    Chapter or None
         the sheet; None when the plan says nothing of a support
     """
     from boomwright.report.work.support import support_blocks
@@ -100,7 +91,7 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
     if plan.support is None:
         return None
     blocks = support_blocks(plan.support, palette=palette, system=system)
-    return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
+    return Chapter(title="Support and ground", blocks=blocks, notices=()) if blocks else None
 
 
 def _beam_bill(plan: Plan, number: int) -> Bill:
@@ -114,7 +105,7 @@ def _beam_bill(plan: Plan, number: int) -> Bill:
 
 def raising_sheet(
     result: RaisingResult, *, number: int, palette: Palette, system: UnitSystem
-) -> WorkSheet:
+) -> Chapter:
     """Write the raising sheet of one beam.
 
     Parameters
@@ -127,7 +118,7 @@ def raising_sheet(
     from boomwright.report.work.raising import raising_blocks
 
     pages = _pages(result.lifts[number])
-    return WorkSheet(
+    return Chapter(
         title=f"Raising of {pages.name}",
         blocks=raising_blocks(pages, palette=palette, system=system),
         notices=result.notices,
@@ -160,12 +151,12 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
     )
 
 
-def upkeep_sheet(result: RaisingResult) -> WorkSheet:
+def upkeep_sheet(result: RaisingResult) -> Chapter:
     """Write the sheets for after the lift."""
     from boomwright.report.work.upkeep import Bearing, upkeep_blocks
 
     found = result.declination
-    return WorkSheet(
+    return Chapter(
         title="After the lift",
         blocks=upkeep_blocks(
             beams=result.plan.beams,
@@ -190,8 +181,6 @@ def work_chapters(
     system
         unit system shown first
     """
-    from boomwright.report.chapter import Chapter
-
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
     sheets = [cost_sheet(costing)]
@@ -205,20 +194,15 @@ def work_chapters(
         raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
     ]
     sheets.append(upkeep_sheet(raising))
-    chapters = [
-        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
-    ]
-    chapters.append(_appendix(costing, raising, system=system))
-    return tuple(chapters)
+    return (*sheets, _appendix(costing, raising, system=system))
 
 
 def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
     from boomwright.report.build.shop import shop_rules
-    from boomwright.report.chapter import Chapter
     from boomwright.report.work.appendix import build_appendix, cost_appendix, raising_appendix
 
     plan = raising.plan
-    blocks: list[Block] = [
+    blocks: list[Part] = [
         Words(
             text="Every figure of the work sheets with its own numbers put in. What drives each "
             "quantity stands in the bill itself; how the electrical figures were computed stands "
