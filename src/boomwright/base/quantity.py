@@ -67,6 +67,7 @@ KINDS: Final[dict[str, Kind]] = {
     "move": Kind(
         unit="mm", scale=1e3, decimals=0, us=inches_sixteenths, signed=True, in_head=False
     ),
+    "trim": Kind(unit="mm", scale=1e3, us=inches_sixteenths, in_head=False),
     # what the radio sees
     "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
     "swr": Kind(unit="", decimals=2, most=20.0, endless="none"),
@@ -109,6 +110,7 @@ KINDS: Final[dict[str, Kind]] = {
     "ratio": Kind(unit="dB", decimals=1),
     "angle": Kind(unit="°", decimals=1),
     "turn": Kind(unit="°", decimals=1, signed=True),
+    "offset": Kind(unit="°", decimals=0, signed=True),
     "whole angle": Kind(unit="°", decimals=0),
     "wanted angle": Kind(unit="°"),
     "efficiency": Kind(unit="%", scale=100.0, decimals=1),
@@ -118,6 +120,8 @@ KINDS: Final[dict[str, Kind]] = {
     "number": Kind(unit="", figures=6),
     "count change": Kind(unit="", decimals=0, signed=True),
     "amount": Kind(unit="", figures=4),
+    "times": Kind(unit="", decimals=1),
+    "reflection": Kind(unit="", decimals=4),
     "factor": Kind(unit="", decimals=2),
     "signed factor": Kind(unit="", decimals=2, signed=True),
     "relative current": Kind(unit="", decimals=3),

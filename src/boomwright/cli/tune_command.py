@@ -53,6 +53,8 @@ def tune(
         document = tuning_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
-    from boomwright.render.terminal.tuning import print_tuning
+    from boomwright.render.terminal.report import print_reports
+    from boomwright.report.tuning import tuning_report
 
-    print_tuning(result, system=options.units(system, otherwise=loaded.system))
+    units = options.units(system, otherwise=loaded.system)
+    print_reports(loaded.plan.title, (tuning_report(result),), system=units)

@@ -147,11 +147,15 @@ def support_bill(parts: SupportParts) -> Bill:
             ),
         ),
     )
-    lines += _guy_lines(parts)
+    lines += (*_guy_lines(parts), *_ground_lines(parts))
+    return Bill(lines=tuple(lines), tubes=(), labour_hours=0.0, notices=())
+
+
+def _ground_lines(parts: SupportParts) -> list[BillLine]:
     concrete = parts.footing_volume * (1.0 + CONCRETE_WASTE)
     dug = parts.excavation_volume or parts.footing_volume
     volume = phrase("{volume} of concrete", volume=Quantity(parts.footing_volume, "volume"))
-    lines += _lines(
+    return _lines(
         "Ground",
         (
             ("guy anchor", parts.anchors, "each", counted(parts.anchors, "anchor")),
@@ -189,7 +193,6 @@ def support_bill(parts: SupportParts) -> Bill:
             ),
         ),
     )
-    return Bill(lines=tuple(lines), tubes=(), labour_hours=0.0, notices=())
 
 
 def line_bill(parts: LineParts) -> Bill:

@@ -85,10 +85,11 @@ def book_bytes(
 
     from boomwright.render.book.citations import cited_cells
     from boomwright.render.book.typesetting import make_book
+    from boomwright.report.tuning import tuning_report
 
     shown = _laid(_reach_reports(reach), system=system) if reach is not None else ()
     fed = _laid(_feed_reports(feed), system=system) if feed is not None else ()
-    tuned = shown_tuning(tuning, system=system) if tuning is not None else ()
+    tuned = _laid((tuning_report(tuning),), system=system) if tuning is not None else ()
     stood = shown_structure(computation.plan, system=system)
     allowed = shown_permits(computation.plan, system=system)
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
@@ -159,20 +160,6 @@ def _reach_reports(result: ReachResult) -> Iterator[Report]:
 
     numbers = range(len(result.beams))
     return (reach_report(result, number=number, together=number == 0) for number in numbers)
-
-
-def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Draw what the measured sweeps say in the colours of print.
-
-    Parameters
-    ----------
-    system
-        unit of the advice that stands first
-    """
-    from boomwright.charts.palette import PRINT_PALETTE
-    from boomwright.report.tuning.shown import show_tuning
-
-    return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
 
 
 def write_plan_book(

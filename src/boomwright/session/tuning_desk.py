@@ -40,10 +40,13 @@ class TuningDesk:
         BoomwrightError
             when the plan names no sweep, or it cannot be read or used
         """
-        from boomwright.report.tuning.shown import show_tuning
+        from boomwright.render.laid import lay_out
+        from boomwright.report.model import Canvas
+        from boomwright.report.tuning import tuning_report
 
         tuned = self._tuned
         if not faults or tuned is None or tuned.plan is not plan:
             tuned = tune_plan(plan, folder=ClosedFolder(self._path.parent))
         result = self._tuned = with_fault(tuned) if faults else tuned
-        return show_tuning(result, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(tuning_report(result), canvas=canvas)

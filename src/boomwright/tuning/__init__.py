@@ -26,7 +26,7 @@ from boomwright.tuning.fault_solving import (
 )
 from boomwright.tuning.fault_wires import MetalFault, faulty_wires, half_left, swapped
 from boomwright.tuning.faults import FaultReport, NamedFault, find_fault
-from boomwright.tuning.fit import Fit, fit_sweep
+from boomwright.tuning.fit import BAND, Fit, fit_sweep
 from boomwright.tuning.identify import AlikePair, FurtherMeasurement, Identification, identify
 from boomwright.tuning.installation import (
     Installation,
@@ -62,6 +62,7 @@ from boomwright.tuning.touchstone import read_touchstone
 from boomwright.tuning.trials import MovingCare, Trial, after_moving, next_trial
 
 __all__ = [
+    "BAND",
     "Advice",
     "Aim",
     "Alignment",

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import inches_sixteenths, read_only
-from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntCapacitor, ShuntInductor
+from boomwright.base import read_only
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.solver import standing_wave_ratio
 from boomwright.tuning.causes import element_labels, stage_name, usual_causes
 from boomwright.tuning.fit import BAND
@@ -53,7 +52,7 @@ class Step:
     key: str  #: key of the change
     amount: float  #: by how much, mixed units [-]
     band: float  #: half width of its 95 % band, mixed units [-]
-    text: str  #: what to do, in millimetres and inches
+    text: Value  #: what to do
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -308,38 +307,20 @@ def _step(
     installation: Installation, now: Installation, key: str, amount: float, band: float
 ) -> Step:
     kind, _, number = key.partition(".")
+    by = Quantity(abs(amount), "trim", band)
     if kind == "tip":
         label = element_labels(installation)[int(number)]
         verb = "lengthen" if amount > 0.0 else "shorten"
-        text = f"{verb} each {label} tip {_length(amount, band)}"
+        text = phrase(f"{verb} each {{label}} tip {{by}}", label=label, by=by)
         return Step(key=key, amount=amount, band=band, text=text)
-    stage = now.stages[int(number)]
-    name = stage_name(stage)
-    if isinstance(stage, (SeriesCapacitor, ShuntCapacitor)):
-        value, unit = stage.capacitance * 1e12, "pF"
-    elif isinstance(stage, (SeriesInductor, ShuntInductor)):
-        value, unit = stage.inductance * 1e6, "uH"
-    else:
-        way = "outwards" if amount > 0.0 else "inwards"
-        return Step(
-            key=key, amount=amount, band=band, text=f"move {name} {_length(amount, band)} {way}"
-        )
-    # The change is a share of the planned value, the piece as it stands may differ.
-    planned = getattr(installation.stages[int(number)], _ATTRIBUTE[unit]) * _SCALE[unit]
-    new, width = value + amount * planned, band * planned
-    digits = max(0, 1 - math.floor(math.log10(max(width, 1e-3))))
-    text = f"{name} to {new:.{digits}f} \N{PLUS-MINUS SIGN} {width:.{digits}f} {unit}"
+    stage, planned = now.stages[int(number)], installation.stages[int(number)]
+    for name in ("capacitance", "inductance"):
+        if hasattr(stage, name):
+            # The change is a share of the planned value, the piece as it stands may differ.
+            whole = getattr(planned, name)
+            value = Quantity(getattr(stage, name) + amount * whole, name, band * whole)
+            text = phrase("{stage} to {value}", stage=stage_name(stage), value=value)
+            return Step(key=key, amount=amount, band=band, text=text)
+    way = "outwards" if amount > 0.0 else "inwards"
+    text = phrase(f"move {{stage}} {{by}} {way}", stage=stage_name(stage), by=by)
     return Step(key=key, amount=amount, band=band, text=text)
-
-
-_ATTRIBUTE = {"pF": "capacitance", "uH": "inductance"}
-_SCALE = {"pF": 1e12, "uH": 1e6}
-
-
-def _length(amount: float, band: float) -> str:
-    size, width = abs(amount) * 1e3, band * 1e3
-    digits = 1 if size % 1.0 > 1e-6 and (size + 1e-6) % 1.0 > 2e-6 else 0
-    grain = 10.0**-digits
-    width = math.ceil(width / grain) * grain
-    millimetres = f"{size:.{digits}f} \N{PLUS-MINUS SIGN} {width:.{digits}f} mm"
-    return f"{millimetres} ({inches_sixteenths(abs(amount))})"

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
+from boomwright.base.quantity import Value
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -18,7 +19,7 @@ Complexes = NDArray[np.complex128]
 class LinearAntenna:
     """Impedance of an antenna and its slopes."""
 
-    text: str  #: what is wrong with it, in words
+    text: Value  #: what is wrong with it, in words
     frequencies: Floats  #: frequencies [Hz] (f,)
     impedance: Complexes  #: feed-point impedance [ohm] (f,)
     keys: tuple[str, ...]  #: changes it has slopes for: ``tip.N`` and ``height`` (n,)

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.solver import (
     Assembly,
@@ -78,9 +79,13 @@ def compute_fault_antennas(
     loose = []
     for number, element in enumerate(beam.elements):
         for left in half_left(element=element):
-            text = f"{labels[number]}: one half has contact only {left:.2f} m out from the boom"
+            told = phrase(
+                "{label}: one half has contact only {left} out from the boom",
+                label=labels[number],
+                left=Quantity(left, "span"),
+            )
             fault = MetalFault(short_half=(number, left))
-            loose.append(bench.antenna(text=text, fault=fault))
+            loose.append(bench.antenna(text=told, fault=fault))
         if number != beam.driven_index:
             text = f"{labels[number]}: its halves do not touch in the middle"
             loose.append(bench.antenna(text=text, fault=MetalFault(open_middle=number)))
@@ -161,7 +166,7 @@ class FaultBench:
         count = _GROUND_NODES + int(phase / _PHASE_PER_NODE)
         self.ground_nodes = chebyshev_nodes(self.frequencies, count)
 
-    def antenna(self, *, text: str, fault: MetalFault, beam: Beam | None = None) -> LinearAntenna:
+    def antenna(self, *, text: Value, fault: MetalFault, beam: Beam | None = None) -> LinearAntenna:
         """Impedance and slopes of the beam with a fault.
 
         Parameters

@@ -16,6 +16,7 @@ from typing import Literal
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import Tolerance, usual_causes
 from boomwright.tuning.fault_antennas import FaultAntennas
 from boomwright.tuning.fit import LEAST_NOISE, MOST_POINTS, Fit, fit_sweep
@@ -47,7 +48,7 @@ class NamedFault:
     """One suspect after the fit."""
 
     kind: FaultKind
-    text: str  #: the fault in words
+    text: Value  #: the fault in words
     probability: float  #: probability among all suspects [-]
     fit: Fit
 
@@ -159,14 +160,16 @@ def _report(held: list[tuple[Suspect, Fit]]) -> FaultReport:
         return FaultReport(verdict="not one of these", named=named, kinds=ranked, notices=(notice,))
     sound = kind == "no fault"
     said = next(each.text for each in named if each.kind == kind)
-    text = f"Most probable: {said}." if sound else f"Most probable: {kind} ({said})."
+    words = "Most probable: {kind} ({said})."
     if sound:
-        text += f" A fault that changes the reflection by less than {LEAST_EFFECT:g} is not seen."
+        words = "Most probable: {said}. A fault that changes the reflection by less than {least} "
+        words += "is not seen."
+    least = Quantity(LEAST_EFFECT, "number")
     notice = Notice(
         code="tuning.fault",
         severity="note" if sound else "doubt",
-        text=text,
-        value=f"{100.0 * share:.0f} %",
+        text=phrase(words, kind=kind, said=said, least=least),
+        value=Quantity(share, "share"),
     )
     return FaultReport(verdict=kind, named=named, kinds=ranked, notices=(notice,))
 

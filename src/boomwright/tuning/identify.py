@@ -9,7 +9,8 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import Notice, feet_inches_sixteenths
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.tuning.causes import Cause, element_labels
 from boomwright.tuning.fit import Fit
 from boomwright.tuning.installation import after_changes
@@ -47,7 +48,7 @@ class AlikePair:
 class FurtherMeasurement:
     """A measurement that would tell more."""
 
-    name: str  #: what to measure
+    name: Value  #: what to measure
     #: spread left over the present spread, of the worst known cause in question [-]
     remaining: float
 
@@ -107,13 +108,19 @@ def _notices(
     pairs: list[AlikePair],
     measurements: tuple[FurtherMeasurement, ...],
 ) -> tuple[Notice, ...]:
-    would = f" What would tell: {measurements[0].name}." if measurements else ""
+    name = measurements[0].name if measurements else ""
+    would = phrase(" What would tell: {name}.", name=name) if measurements else ""
     found = [
         Notice(
             code="tuning.alike",
             severity="doubt",
-            text=f"The sweep cannot tell {pair.first.label} and {pair.second.label} apart.{would}",
-            value=f"correlation {pair.correlation:+.2f}",
+            text=phrase(
+                "The sweep cannot tell {one} and {other} apart.{would}",
+                one=pair.first.label,
+                other=pair.second.label,
+                would=would,
+            ),
+            value=phrase("correlation {r}", r=Quantity(pair.correlation, "signed factor")),
         )
         for pair in pairs
     ]
@@ -122,7 +129,9 @@ def _notices(
         found.append(
             Notice(
                 code="tuning.untold",
-                text=f"The sweep says next to nothing of: {names}.{would}",
+                text=phrase(
+                    "The sweep says next to nothing of: {names}.{would}", names=names, would=would
+                ),
             )
         )
     return tuple(found)
@@ -152,7 +161,7 @@ def _further(
     return tuple(sorted(found, key=lambda each: each.remaining))
 
 
-def _candidates(predictor: Predictor, fit: Fit) -> list[tuple[str, Readings]]:
+def _candidates(predictor: Predictor, fit: Fit) -> list[tuple[Value, Readings]]:
     """Further measurements: their names, and their readings in units of their noise."""
     planned, frequencies = predictor.installation, fit.sweep.frequencies
     beam = planned.beam
@@ -180,17 +189,19 @@ def _candidates(predictor: Predictor, fit: Fit) -> list[tuple[str, Readings]]:
         size = np.abs(middle_currents(solution=solution, at=0)[number])
         return np.array([np.log(size) / _PROBE_NOISE])
 
-    found: list[tuple[str, Readings]] = [
+    found: list[tuple[Value, Readings]] = [
         (
-            f"a sweep from {wider[0] / 1e6:.2f} to {wider[-1] / 1e6:.2f} MHz, beyond both band "
-            "edges",
+            phrase(
+                "a sweep from {low} to {high}, beyond both band edges",
+                low=Quantity(float(wider[0]), "frequency"),
+                high=Quantity(float(wider[-1]), "frequency"),
+            ),
             lambda changes: sweep(changes, wider),
         ),
         ("a front-to-back reading with a distant signal at the design frequency", solved),
     ]
     if planned.ground.kind != "free space":
-        raised = f"{rise:.1f} m ({feet_inches_sixteenths(rise)})"
-        found.append((f"a sweep {raised} higher", higher))
+        found.append((phrase("a sweep {rise} higher", rise=Quantity(rise, "height")), higher))
     if not fit.sweep.phase_known:
         found.append(("a sweep of R and X instead of SWR alone", _with_phase(predictor, fit)))
     for number, label in enumerate(element_labels(planned)):

@@ -9,6 +9,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.base.quantity import Value
 from boomwright.feed import SeriesCapacitor, SeriesInductor, ShuntInductor, ShuntStub, Stage
 from boomwright.tuning.causes import Cause
 from boomwright.tuning.fault_antennas import BraidFamily, FaultAntennas, LinearAntenna
@@ -48,7 +49,7 @@ class Suspect:
     """An installation with one fault, quick to predict."""
 
     kind: FaultKind
-    text: str  #: the fault in words
+    text: Value  #: the fault in words
     installation: Installation  #: the installation, with what the fault does to its match
     antenna: LinearAntenna  #: its antenna at the sweep's frequencies
     hidden: tuple[Cause, ...] = ()  #: values the fault hides, beside the usual causes

@@ -22,6 +22,7 @@ from boomwright.tuning import (
     swapped,
 )
 from tuned_antennas import BAND, FREQUENCIES, station
+from written import metric
 
 INSTALLATION = station()
 ERRORS = {"tip.0": 0.003, "tip.1": -0.004, "tip.2": 0.002, "line.length": 0.05}
@@ -92,7 +93,7 @@ def test_other_antennas_are_not_one_of_these(antennas, impedance):
 def test_suspects_cover_every_kind(antennas):
     suspects = list_suspects(installation=INSTALLATION, antennas=antennas, frequencies=FREQUENCIES)
     assert {suspect.kind for suspect in suspects} == set(FAULTS)
-    texts = [suspect.text for suspect in suspects]
+    texts = [metric(suspect.text) for suspect in suspects]
     assert "reflector and director are in each other's place" in texts
     assert any("halves do not touch" in text for text in texts)
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import write
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
 from boomwright.tuning import (
     MeasurementError,
@@ -26,6 +27,7 @@ from boomwright.tuning import (
     usual_causes,
 )
 from tuned_antennas import BAND, FREQUENCIES, station
+from written import metric
 
 TOLERANCE = Tolerance(cutting=0.015, strap=0.015)
 
@@ -102,8 +104,10 @@ def test_advice_says_what_to_move_and_comes_true(predictor, start):
     found = fit_sweep(predictor=predictor, before=start, sweep=sweep)
     before = swr_at_design(predictor=predictor, changes=ERRORS)
     advice = advise(predictor=predictor, knowledge=found.after, frequencies=FREQUENCIES)
-    texts = [step.text for step in advice.steps]
-    assert any(text.startswith("lengthen each driven tip") and " in)" in text for text in texts)
+    texts = [write(step.text, system="metric") for step in advice.steps]
+    inches = [write(step.text, system="us") for step in advice.steps]
+    assert any(text.startswith("lengthen each driven tip") for text in texts)
+    assert all(" mm" in text and " in" in told for text, told in zip(texts, inches, strict=True))
     assert any(text.startswith("move strap") and text.endswith("wards") for text in texts)
     changes = dict(ERRORS)
     for key, amount in advice.moves().items():
@@ -199,7 +203,7 @@ def test_recommended_measurement_does_tell(predictor, start):
     )  # fmt: skip
     asked = {c.key for pair in told.alike for c in (pair.first, pair.second)}
     asked |= {c.key for c in told.untold if c.key.startswith(("tip.", "stage."))}
-    promised = next(m.remaining for m in told.measurements if "beyond" in m.name)
+    promised = next(m.remaining for m in told.measurements if "beyond" in metric(m.name))
     left = more.after.spread / found.after.spread
     keys = [c.key for c in start.causes]
     kept = min(left[keys.index(key)] for key in asked)

@@ -6,9 +6,9 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.report.tuning.tables import BAND
+from boomwright.render.rows import plain
 from boomwright.study.tuning_results import TuneResult
-from boomwright.tuning import Trial
+from boomwright.tuning import BAND, Trial
 
 
 def tuning_document(result: TuneResult) -> dict[str, Any]:
@@ -31,7 +31,9 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             for p in told.alike
         ],
         "untold": [cause.key for cause in told.untold],
-        "further_measurements": [asdict(each) for each in told.measurements],
+        "further_measurements": [
+            {"name": plain(each.name), "remaining": each.remaining} for each in told.measurements
+        ],
         "line": None
         if reading is None
         else {
@@ -45,7 +47,7 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             "verdict": report.verdict,
             "kinds": [{"kind": kind, "probability": share} for kind, share in report.kinds],
             "named": [
-                {"kind": each.kind, "text": each.text, "probability": each.probability}
+                {"kind": each.kind, "text": plain(each.text), "probability": each.probability}
                 for each in report.named
             ],
         },
@@ -99,7 +101,7 @@ def _trial(trial: Trial, file: str) -> dict[str, Any]:
             }
             for cause, mean, spread in zip(known.causes, known.mean, known.spread, strict=True)
         ],
-        "advice": [asdict(step) for step in advice.steps],
+        "advice": [asdict(step) | {"text": plain(step.text)} for step in advice.steps],
         "expected_swr": advice.expected_swr,
         "expected_swr_limit": advice.expected_swr_limit,
         "frequencies_hz": fit.sweep.frequencies.tolist(),

@@ -25,8 +25,6 @@ _GROUPS = (
     ("air", "On the air"),
     ("trials", "Trials"),
 )
-_GROUP = {"advice": "advice", "swr": "compared", "r": "compared", "x": "compared",
-          "trials": "trials", "tried": "trials", "heard": "air", "aims": "air"}  # fmt: skip
 _EXAMPLE = """[measured]
 sweep = "antenna.s1p"
 day = 2026-05-02
@@ -110,8 +108,6 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> TuningContext:
     parts = subject_parts(
         found,
         groups=_GROUPS,
-        group_of=lambda name: _GROUP.get(name.split("-")[0], "told"),
-        folded=lambda name: name == "alike",
     )
     if trouble:
         parts["trouble"] = f"No fault was looked for: {trouble}"

@@ -1,0 +1,225 @@
+"""The pictures of tuning: measured against computed, trial by trial, and on the air."""
+
+from __future__ import annotations
+
+import math
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import charts
+from boomwright.base.quantity import MINUS, Quantity, Value, phrase
+from boomwright.report.model import Picture, Table, column, drawing
+from boomwright.study.tuning_on_air import HeardRun
+from boomwright.study.tuning_results import TuneResult
+from boomwright.tuning import Sweep, without_line
+
+Floats = NDArray[np.float64]
+
+#: SWR charts end here
+_HIGHEST_SWR: Final = 5.0
+#: rows behind a chart
+_ROWS: Final = 12
+#: trials drawn, the last ones
+_MOST_TRIALS: Final = 4
+#: levels are drawn so far down [dB]
+_DEEPEST: Final = 45.0
+
+
+def tuning_pictures(result: TuneResult) -> tuple[Picture, ...]:
+    """Gather all pictures of tuning."""
+    pictures = [_swr(result)]
+    if result.sweep.phase_known:
+        pictures += [_impedance(result, "R", "Resistance"), _impedance(result, "X", "Reactance")]
+    if len(result.trials) > 1:
+        pictures.append(_tried(result))
+    heard = enumerate(result.heard, start=1)
+    return (*pictures, *(_heard(number, each) for number, each in heard))
+
+
+def _sweeps(result: TuneResult) -> list[tuple[str, Sweep]]:
+    """The four sweeps that are held against each other."""
+    fit = result.last.fit
+    reference = result.sweep.reference
+
+    def computed(reflection: NDArray[np.complex128]) -> Sweep:
+        return Sweep(frequencies=fit.sweep.frequencies, reflection=reflection, reference=reference)
+
+    return [
+        ("measured", fit.sweep),
+        ("as planned", computed(result.planned)),
+        ("explained", computed(fit.predicted)),
+        ("after the change", computed(result.last.advice.expected)),
+    ]
+
+
+def _at_antenna(result: TuneResult, name: str, sweep: Sweep) -> Sweep:
+    """Take the line away: as planned for the plan, as found for everything else."""
+    base = result.installation
+    if base.line is None:
+        return sweep
+    found = {} if name == "as planned" else result.last.fit.after.changes()
+    return without_line(
+        sweep=sweep,
+        line=base.line,
+        length=max(0.0, base.line_length + found.get("line.length", 0.0)),
+        loss_factor=max(0.0, base.line_loss_factor + found.get("line.loss", 0.0)),
+    )
+
+
+def _swr(result: TuneResult) -> Picture:
+    return _picture(
+        result,
+        name="swr",
+        title=f"SWR {result.where}: measured, planned and after the change",
+        curves=[(name, sweep.swr) for name, sweep in _sweeps(result)],
+        kind="swr",
+        caption=f"Standing wave ratio {result.where}. Explained: the plan with the deviations "
+        "found. After the change: expected with the advised moves.",
+    )
+
+
+def _tried(result: TuneResult) -> Picture:
+    """The measured sweep of every trial."""
+    at = result.last.fit.sweep.frequencies
+    measured = [
+        (f"trial {trial.number}", np.interp(at, trial.fit.sweep.frequencies, trial.fit.sweep.swr))
+        for trial in result.trials[-_MOST_TRIALS:]
+    ]
+    before = result.trials[-2]
+    foretold = Sweep(
+        frequencies=before.advice.frequencies,
+        reflection=before.advice.expected,
+        reference=result.sweep.reference,
+    ).swr
+    name = f"foretold for trial {result.last.number}"
+    return _picture(
+        result,
+        name="tried",
+        title=f"SWR {result.where} of each trial",
+        curves=[*measured, (name, np.interp(at, before.advice.frequencies, foretold))],
+        kind="swr",
+        caption="As measured in each trial, and what the advice before the last one foretold had "
+        "it been followed exactly.",
+        group="trials",
+    )
+
+
+def _impedance(result: TuneResult, part: str, words: str) -> Picture:
+    curves = []
+    for name, sweep in _sweeps(result):
+        seen = _at_antenna(result, name, sweep).impedance
+        curves.append((name, seen.real if part == "R" else seen.imag))
+    return _picture(
+        result,
+        name=part.lower(),
+        title=f"{words} at the antenna's end of the line",
+        curves=curves,
+        kind=words.lower(),
+        y_label=f"{words.lower()} {part}, ohm",
+        caption=f"{words} where the line meets the match; the line has been taken away, with the "
+        "length and loss found.",
+    )
+
+
+def _picture(
+    result: TuneResult,
+    *,
+    name: str,
+    title: str,
+    curves: list[tuple[str, Floats]],
+    kind: str,
+    caption: Value,
+    y_label: str = "standing wave ratio",
+    group: str = "compared",
+) -> Picture:
+    """Draw curves over the measured band; SWR up to where charts of it end."""
+    at = result.last.fit.sweep.frequencies
+    digits, most = (2, _HIGHEST_SWR) if kind == "swr" else (1, math.inf)
+    said = "; ".join(f"{label} {y.min():.{digits}f} to {y.max():.{digits}f}" for label, y in curves)
+
+    def told(label: str, y: Floats) -> Any:
+        return column(label, lambda row: float(y[row]), kind=kind)
+
+    return Picture(
+        name=name,
+        title=title,
+        group=group,
+        caption=caption,
+        draw=drawing(
+            charts.line_chart,
+            units=False,
+            kind=f"tuning-{name}",
+            title=title,
+            description=f"Over the measured band: {said}.".replace("-", MINUS),
+            x=at / 1e6,
+            curves=[(label, np.minimum(y, most)) for label, y in curves],
+            x_label="frequency, MHz",
+            y_label=y_label,
+            x_name="mhz",
+            mark=(result.beam.design_frequency / 1e6, "design"),
+        ),
+        behind=Table(
+            name=name,
+            caption=title,
+            columns=(
+                column("frequency", lambda row: float(at[row]), kind="frequency"),
+                *(told(*curve) for curve in curves),
+            ),
+            items=range(0, len(at), max(1, len(at) // _ROWS)),
+        ),
+    )
+
+
+def _heard(number: int, each: HeardRun) -> Picture:
+    """One run over the headings against the computed pattern."""
+    offset = each.reading.offset
+    turned = np.mod(each.run.azimuth + offset, 2.0 * np.pi)
+    order = np.argsort(turned)
+    turned, level = turned[order], each.run.level_db[order]
+    read = np.interp(each.headings, turned, level, period=2.0 * np.pi)
+    computed = np.interp(turned, each.headings, each.computed_db)
+    title = f"Level of {each.name} while the beam turns"
+    off = f"{math.degrees(offset):+.0f}°"
+    bearing = math.degrees(each.bearing) % 360.0
+    said = (
+        f"Signal from {bearing:.0f}°; readings from {level.min():.0f} to {level.max():.0f} dB, "
+        f"turned by {off}."
+    )
+    shown = np.degrees(turned - offset) % 360.0
+    return Picture(
+        name=f"heard-{number}",
+        title=title,
+        group="air",
+        caption=phrase(
+            "Read levels, joined by straight lines and turned by {off}, against the computed "
+            "pattern of the antenna as the sweeps found it, put to the same mean level.",
+            off=Quantity(math.degrees(offset), "offset"),
+        ),
+        draw=drawing(
+            charts.line_chart,
+            units=False,
+            kind="tuning-heard",
+            title=title,
+            description=said.replace("-", MINUS),
+            x=np.degrees(each.headings),
+            curves=[("read", read), ("computed", each.computed_db)],
+            x_label="true heading of the beam, degrees",
+            y_label="level, dB",
+            x_name="heading",
+            deepest=_DEEPEST,
+            mark=(bearing, "signal"),
+        ),
+        behind=Table(
+            name=f"heard-{number}",
+            caption=title,
+            columns=(
+                column("rotator", lambda row: float(shown[row]), kind="whole angle"),
+                column("true", lambda row: math.degrees(turned[row]), kind="whole angle"),
+                column("read", lambda row: float(level[row]), kind="whole loss"),
+                column("computed", lambda row: float(computed[row]), kind="whole loss"),
+            ),
+            items=range(len(turned)),
+        ),
+    )
