@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from boomwright.base.quantity import Quantity, write
 from boomwright.base.quantity_text import readers_order
 from boomwright.base.unit_text import UnitSystem
 from boomwright.base.verdicts import NOT_AN_APPROVAL, Finding, PlanVerdict, VerdictWord
@@ -23,11 +24,7 @@ def use_text(use: float) -> str:
     use
         demand over limit [-]
     """
-    for decimals in (0, 1, 2):
-        text = f"{100.0 * use:.{decimals}f}"
-        if use <= 1.0 or float(text) > 100.0:
-            return f"{text} %"
-    return "just over 100 %"
+    return write(Quantity(use, "use"), system="metric")
 
 
 def tally_text(verdict: PlanVerdict) -> str:

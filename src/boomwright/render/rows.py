@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any
+
+import numpy as np
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Phrase, Quantity, unit_of, write
@@ -54,5 +57,11 @@ def plain(value: object) -> Any:
     if isinstance(value, complex):
         return [value.real, value.imag]
     if isinstance(value, float):
-        return value if math.isfinite(value) else None
+        return float(value) if math.isfinite(value) else None
+    if isinstance(value, np.ndarray):
+        return plain(value.tolist())
+    if isinstance(value, Mapping):
+        return {key: plain(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(each) for each in value]
     return value

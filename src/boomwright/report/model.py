@@ -80,6 +80,18 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A change of one element that is offered and may be taken into the plan."""
+
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the change among those of the element, from 0
+    label: Value  #: the element's name
+    text: Value  #: what is done
+    gain: Value  #: what it gains and costs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
     """Everything there is to say of one subject."""
 
@@ -88,6 +100,7 @@ class Report:
     answer: tuple[Fact, ...] = ()  #: the figures that count most, at most five of them first
     pictures: tuple[Picture, ...] = ()  #: pictures in order
     tables: tuple[Table[Any], ...] = ()  #: tables in order
+    changes: tuple[Change, ...] = ()  #: changes offered
     findings: tuple[Finding, ...] = ()  #: what its checks found
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
 

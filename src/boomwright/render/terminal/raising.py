@@ -9,6 +9,7 @@ from rich.console import Console
 from rich.padding import Padding
 
 from boomwright.base import UnitSystem, quantity_text, readers_order
+from boomwright.base.quantity import Quantity, write
 from boomwright.raising import LiftPlan, PickPlan
 from boomwright.render.terminal.lines import (
     make_console,
@@ -16,7 +17,6 @@ from boomwright.render.terminal.lines import (
     span_text,
     words,
 )
-from boomwright.report.structure.texts import speed_text
 from boomwright.study.raising import RaisingResult
 
 _TOLD = {
@@ -90,9 +90,10 @@ def _print_lift(
         f"within {span_text(lift.dropped_tool_radius, system=system)} while people work above."
     )
     console.print(
-        f"Hoist below {speed_text(stops.begin_hoist_below, system=system)}, lower the load at "
-        f"{speed_text(stops.stop_hoist_at, system=system)}, nobody up at "
-        f"{speed_text(stops.no_climb_at, system=system)}; forecast: "
+        f"Hoist below {write(Quantity(stops.begin_hoist_below, 'speed'), system=system)}, "
+        f"lower the load at "
+        f"{write(Quantity(stops.stop_hoist_at, 'speed'), system=system)}, nobody up at "
+        f"{write(Quantity(stops.no_climb_at, 'speed'), system=system)}; forecast: "
         f"{readers_order(lift.weather.reason, system=system)}."
     )
     for point in lift.hold_points:
