@@ -165,6 +165,10 @@ class Phrase:
     words: str
     values: Mapping[str, Value] = field(default_factory=dict)
 
+    def __hash__(self) -> int:
+        """Hash words and values, so that findings are told once."""
+        return hash((self.words, tuple(self.values.items())))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PerSystem:
@@ -178,7 +182,7 @@ class PerSystem:
 Value = str | int | Quantity | Phrase | PerSystem | None
 
 
-def phrase(words: str, **values: Value) -> Phrase:
+def phrase(words: str, /, **values: Value) -> Phrase:
     """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
     return Phrase(words, values)
 

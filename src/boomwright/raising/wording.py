@@ -1,60 +1,30 @@
-"""Weights, forces and lengths inside the sentences of this room, metric and US side by side."""
+"""Weights, forces and lengths inside the sentences of this room, as quantities."""
 
 from __future__ import annotations
 
-from boomwright.base import both_quantities
+from boomwright.base.quantity import Quantity
 
 
-def mass(value: float) -> str:
-    """Write a mass, e.g. ``25 kg (54 lb)``.
-
-    Parameters
-    ----------
-    value
-        mass [kg]
-    """
-    return both_quantities(value, unit="kg")
+def mass(value: float) -> Quantity:
+    """Take a mass in kilograms into a sentence."""
+    return Quantity(value, "mass")
 
 
-def force(value: float) -> str:
-    """Write a force, e.g. ``71 N (16 lbf)``.
-
-    Parameters
-    ----------
-    value
-        force [N]
-    """
-    return both_quantities(value, unit="N")
+def force(value: float) -> Quantity:
+    """Take a force in newtons into a sentence."""
+    return Quantity(value, "load")
 
 
-def moment(value: float) -> str:
-    """Write a moment, e.g. ``1.60 kN m (1180 lbf ft)``.
-
-    Parameters
-    ----------
-    value
-        moment [N m]
-    """
-    return both_quantities(value / 1e3, unit="kN m", form=".2f", us_form=".0f")
+def moment(value: float) -> Quantity:
+    """Take a moment in newton metres into a sentence."""
+    return Quantity(value, "large moment")
 
 
-def span(value: float) -> str:
-    """Write a height or a distance, e.g. ``12.0 m (39.4 ft)``.
-
-    Parameters
-    ----------
-    value
-        length [m]
-    """
-    return both_quantities(value, unit="m", form=".1f")
+def span(value: float) -> Quantity:
+    """Take a length in metres into a sentence."""
+    return Quantity(value, "height")
 
 
-def speed(value: float) -> str:
-    """Write a wind speed, e.g. ``9.0 m/s (20.1 mph)``.
-
-    Parameters
-    ----------
-    value
-        speed [m/s]
-    """
-    return both_quantities(value, unit="m/s", form=".1f")
+def speed(value: float) -> Quantity:
+    """Take a wind speed in metres a second into a sentence."""
+    return Quantity(value, "speed")

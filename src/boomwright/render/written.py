@@ -82,7 +82,7 @@ class WrittenReport:
         for report in self.reports:
             print_report(console, report, system=self.system, folded=not quick, full=not quick)
             console.print()
-        print_notices(console, self.notices)
+        print_notices(console, self.notices, system=self.system)
         return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()
 
     def __str__(self) -> str:

@@ -52,7 +52,7 @@ class WorkDesk:
             when the price list has faults or values of the plan contradict each other
         """
         from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
-        from boomwright.report.work import chapters as sheets
+        from boomwright.render import work_sheets as sheets
 
         if subject == "cost":
             return sheets.cost_sheet(price_plan(plan, folder=ClosedFolder(self._path.parent)))

@@ -6,8 +6,10 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from boomwright.base import Fault, Notice, PlanVerdict
+from boomwright.base import Fault, PlanVerdict
+from boomwright.base.quantity import write
 from boomwright.reach import BeamReadings, OverGround
+from boomwright.render.json.fields import notice_rows
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
 
@@ -25,7 +27,7 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     """
     return {
         "beams": [_beam(readings) for readings in computation.beams],
-        "notices": [_notice(notice) for notice in computation.notices],
+        "notices": notice_rows(computation.notices),
     }
 
 
@@ -36,10 +38,10 @@ def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
         "counts": verdict.counts,
         "worst": [
             {
-                "name": finding.name,
+                "name": write(finding.name, system="metric"),
                 "verdict": finding.verdict,
                 "use": None if finding.use is None else _finite(finding.use),
-                "change": finding.change,
+                "change": write(finding.change, system="metric"),
             }
             for finding in verdict.worst
         ],
@@ -78,7 +80,7 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "free_space": _point(readings.free_space),
         "matched": _matched(readings),
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
-        "notices": [_notice(notice) for notice in readings.notices],
+        "notices": notice_rows(readings.notices),
     }
 
 
@@ -122,17 +124,6 @@ def _over_ground(over: OverGround) -> dict[str, Any]:
         ],
         "nulls_deg": list(over.nulls_deg),
         "error": {"gain_db": _finite(over.gain_error_db)},
-    }
-
-
-def _notice(notice: Notice) -> dict[str, str]:
-    return {
-        "code": notice.code,
-        "severity": notice.severity,
-        "text": notice.text,
-        "value": notice.value,
-        "limit": notice.limit,
-        "source": notice.source,
     }
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base import Notice
+from boomwright.base import Notice, written_notices
+from boomwright.base.quantity import PerSystem, Phrase, write
 from boomwright.render.rows import plain
 
 
@@ -23,7 +24,16 @@ def fields(item: object, *keys: str) -> dict[str, Any]:
     dict[str, Any]
         numbers, texts and lists; what has no finite value is None
     """
-    return {key: plain(_named(item, key)) for key in keys}
+    return {key: _told(_named(item, key)) for key in keys}
+
+
+def _told(value: object) -> Any:
+    """Sentences become text in metric units, as all figures of a document are SI."""
+    if isinstance(value, Phrase | PerSystem):
+        return write(value, system="metric")
+    if isinstance(value, tuple):
+        return [_told(each) for each in value]
+    return plain(value)
 
 
 def _named(item: object, key: str) -> object:
@@ -36,4 +46,4 @@ def _named(item: object, key: str) -> object:
 
 def notice_rows(notices: Iterable[Notice]) -> list[dict[str, Any]]:
     """Write notices."""
-    return [asdict(notice) for notice in notices]
+    return [asdict(notice) for notice in written_notices(notices, system="metric")]

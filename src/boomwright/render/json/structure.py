@@ -38,7 +38,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
     """
     report = result.report
     return {
-        "basis": plain(report.basis),
+        **fields(report, "basis"),
         "method": report.inputs.concept,
         "gusts": _gusts(report),
         "ledger": [
@@ -56,7 +56,7 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         **_below_the_beams(report, report.inputs.tower),
         "iced": report.iced
         and {
-            "basis": plain(report.iced.basis),
+            **fields(report.iced, "basis"),
             "gusts": _gusts(report.iced),
             **_below_the_beams(report.iced, report.inputs.tower),
         },

@@ -84,10 +84,10 @@ def print_table(
 def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) -> None:
     """Print a row that fits no columns: a long sentence gets a line of its own below the rest."""
     pairs = [pair for pair in zip(header[1:], row[1:], strict=True) if pair[1]]
-    short = [f"{head} {cell}".strip() for head, cell in pairs if len(cell) <= _LONG]
+    short = [f"{head} {cell}".strip() for head, cell in pairs if not head or len(cell) <= _LONG]
     console.print(words(f"{row[0]}: {', '.join(short)}" if short else row[0]))
-    for _, cell in pairs:
-        if len(cell) > _LONG:
+    for head, cell in pairs:
+        if head and len(cell) > _LONG:
             console.print(Padding(words(cell, style="dim"), (0, 0, 0, 4)))
 
 

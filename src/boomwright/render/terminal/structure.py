@@ -16,4 +16,4 @@ def print_structure(found: StructureCheck, *, system: UnitSystem) -> None:
     report = structure_report(found)
     print_report(console, report, system=system, full=True)
     console.print()
-    print_notices(console, report.notices)
+    print_notices(console, report.notices, system=system)
