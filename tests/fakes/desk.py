@@ -12,11 +12,10 @@ from pathlib import Path
 from boomwright import plan as plans
 from boomwright.base import SaveConflictError, SolverError, UnitSystem
 from boomwright.charts import Palette
-from boomwright.charts.blocks import Words
+from boomwright.charts.blocks import Words, WorkSheet
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
-from boomwright.report.chapter import Chapter
 from boomwright.session.improve_desk import ImproveDesk
 from boomwright.session.lessons import LessonStep, take_step
 from boomwright.session.structure_desk import StructureDesk
@@ -114,8 +113,8 @@ class FakeTools(StructureDesk, ImproveDesk):
 
     def work(
         self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
-    ) -> Chapter:
-        return Chapter(
+    ) -> WorkSheet:
+        return WorkSheet(
             title=f"{subject} of {plan.beams[number].name}",
             blocks=(Words(text=f"Made up for {plan.title}."),),
             notices=(),

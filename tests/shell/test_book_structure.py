@@ -12,8 +12,7 @@ from pypdf import PdfReader
 from boomwright.plan import read_plan
 from boomwright.render.book.citations import cited_cells
 from boomwright.render.book.typesetting import make_book
-from boomwright.report.structure.book import shown_structure
-from boomwright.session.making import read_sources, shown_permits
+from boomwright.session.making import read_sources, shown_permits, shown_structure
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import judge_plan
@@ -122,7 +121,7 @@ def test_us_units_are_first_class():
     cells = [cell for each in chapter.tables for row in each.table.rows for cell in row]
     cells += [word for each in chapter.tables for word in each.table.header]
     text = squeezed(" ".join(cells))
-    told(text, "ksi", "lbf ft", "2.000 × 0.126", "With ice, worst at", "ft²", "psf", "mph")
+    told(text, "ksi", "lbf ft", "2.000", "0.126", "With ice, worst at", "ft²", "psf", "mph")
     ledger = structure_plan(plan, fixes=False).report.ledger
     first = next(line for line in ledger if line.unit == "MPa")
     told(text, f"{first.demand / 6.894757293168361:.4g} ksi")

@@ -19,7 +19,7 @@ from boomwright.base.errors import (
     SaveConflictError,
     SolverError,
 )
-from boomwright.base.notices import Notice, Severity
+from boomwright.base.notices import Notice, Severity, written_notices
 from boomwright.base.quantity_text import (
     both_quantities,
     in_system,
@@ -93,4 +93,5 @@ __all__ = [
     "tally_text",
     "use_text",
     "verdict_text",
+    "written_notices",
 ]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, replace
-from typing import Any, Literal
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from boomwright.base.quantity import Value, write
 from boomwright.base.unit_text import UnitSystem
@@ -43,6 +44,7 @@ class Notice:
         held = f"{value} against {limit}" if limit else value
         return f"{text} ({held})" if held else text
 
-    def plain(self) -> dict[str, Any]:
-        """Give it as plain data, in metric units."""
-        return asdict(self.written("metric"))
+
+def written_notices(notices: Iterable[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
+    """Write what notices say for a reader: all their values become text."""
+    return tuple(each.written(system) for each in notices)

@@ -22,6 +22,7 @@ _US: Final = {
     "m3": ("yd3", (3.0 * _FOOT) ** -3),
     "m/s": ("mph", 3600.0 / (5280.0 * _FOOT)),
     "kg": ("lb", 1.0 / _POUND),
+    "kg/m3": ("lb/ft3", _FOOT**3 / _POUND),
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),
@@ -29,7 +30,6 @@ _US: Final = {
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
     "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
-    "kg/m3": ("lb/yd3", (3.0 * _FOOT) ** 3 / _POUND),
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }
 

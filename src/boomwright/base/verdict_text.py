@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.base.quantity import Value, write
-from boomwright.base.quantity_text import readers_order
+from boomwright.base.quantity import Quantity, Value, write
 from boomwright.base.unit_text import UnitSystem
 from boomwright.base.verdicts import NOT_AN_APPROVAL, Finding, PlanVerdict, VerdictWord
 
@@ -24,11 +23,7 @@ def use_text(use: float) -> str:
     use
         demand over limit [-]
     """
-    for decimals in (0, 1, 2):
-        text = f"{100.0 * use:.{decimals}f}"
-        if use <= 1.0 or float(text) > 100.0:
-            return f"{text} %"
-    return "just over 100 %"
+    return write(Quantity(use, "use"), system="metric")
 
 
 def tally_text(verdict: PlanVerdict) -> str:
@@ -57,12 +52,11 @@ def verdict_text(verdict: PlanVerdict) -> str:
 def finding_text(finding: Finding, *, system: UnitSystem) -> str:
     """Say what one check found, why, and what would change it."""
     said = f"{_spoken(finding.name, system)}: {_found(finding)}"
-    reason = write(finding.reason, system=system)
+    reason, change = (write(each, system=system) for each in (finding.reason, finding.change))
     if reason:
         said += f", because {reason}" if finding.verdict != "ask" else f". {reason}"
-    change = write(finding.change, system=system)
     next_ = f" Next: {change}." if change else ""
-    return readers_order(f"{said.rstrip('.')}.{next_}", system=system)
+    return f"{said.rstrip('.')}.{next_}"
 
 
 def exceeded_texts(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
@@ -95,7 +89,7 @@ def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     more = ", ".join(
         f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
     )
-    named = readers_order(f"{_spoken(first.name, system)}, {_found(first)}", system=system)
+    named = f"{_spoken(first.name, system)}, {_found(first)}"
     return f"Not to be built from: {named}{f'; besides {more}' if more else ''}"
 
 

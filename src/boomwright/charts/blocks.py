@@ -5,8 +5,10 @@ A work sheet is written once and laid out twice, on the page and in the book.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
+
+from boomwright.base import Notice
 
 #: a cell to tick
 TICK: Final = "☐"
@@ -92,6 +94,22 @@ class NewPage:
 
 
 Block = Heading | Words | Facts | Grid | SheetPicture | Steps | Blanks | NewPage
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkSheet:
+    """One work sheet."""
+
+    title: str
+    blocks: tuple[Block, ...]  #: its blocks (n_blocks,)
+    notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+
+
+def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:
+    """Put a stamp above a sheet; an empty one leaves it as it is."""
+    if not stamp:
+        return sheet
+    return replace(sheet, blocks=(Words(text=f"{stamp}.", tone="stamp"), *sheet.blocks))
 
 
 def block_data(block: Block) -> dict[str, Any]:

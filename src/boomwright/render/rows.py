@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping
 from typing import Any
 
+import numpy as np
+
 from boomwright.base import UnitSystem
-from boomwright.base.quantity import Listed, Phrase, Quantity, Value, unit_of, write
+from boomwright.base.quantity import Listed, PerSystem, Phrase, Quantity, Value, unit_of, write
 from boomwright.charts import ReadingTable
 from boomwright.report.model import Column, Table
-from boomwright.report.wording import first_upper
 
-#: width that the shortest and any ordinary column gets on paper, and the widest [letters]
-_LEAST_LETTERS, _MOST_LETTERS, _WIDEST = 8, 24, 60
-#: a cell of more letters is a sentence: it wraps, at the left [letters]
-_SENTENCE = 28
+#: share of the width that the shortest column gets, in letters
+_LEAST_LETTERS, _MOST_LETTERS = 8, 24
+#: a cell of more letters is a sentence: it wraps, at the left, and its column gets more room
+_SENTENCE, _WIDEST = 28, 60
 
 
 def text_table(
@@ -68,39 +69,6 @@ def _is_figure(value: Value) -> bool:
     return not value or isinstance(value, (int, Quantity))
 
 
-def capital_head(title: str) -> str:
-    """Begin a column's title with a capital, unless it begins with a symbol such as dB."""
-    return first_upper(title) if title.partition(" ")[0].strip(",").islower() else title
-
-
-def column_shares(header: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[float, ...]:
-    """Widths of columns on paper, by their longest line and the longest word of their head.
-
-    Returns
-    -------
-    tuple of float
-        widths [letters]
-    """
-    shares = []
-    for head, *cells in zip(header, *rows, strict=True):
-        longest = max((len(line) for cell in cells for line in cell.split("\n")), default=0)
-        # Heads are set bolder than cells.
-        wanted = max(longest, *(len(word) + 1 for word in head.split()), _LEAST_LETTERS)
-        more = 0.2 * max(0, wanted - 2 * _MOST_LETTERS)
-        shares.append(float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST)))
-    return tuple(shares)
-
-
-def to_the_right(table: ReadingTable) -> tuple[bool, ...]:
-    """Whether each column is set to the right: figures are, sentences never."""
-    figures = table.figures or (False, *[True] * (len(table.header) - 1))
-    rows = [row for number, row in enumerate(table.rows) if number not in table.headings]
-    return tuple(
-        figure and all(len(row[number]) <= _SENTENCE for row in rows)
-        for number, figure in enumerate(figures)
-    )
-
-
 def plain_rows(table: Table[Any]) -> list[dict[str, Any]]:
     """Give a table as plain data: SI figures under the names of its columns."""
     keyed = [column for column in table.columns if column.key]
@@ -116,10 +84,46 @@ def plain(value: object) -> Any:
         return plain(value.value)
     if isinstance(value, Listed):
         return [plain(each) for each in value.values.values()]
-    if isinstance(value, Phrase):
+    if isinstance(value, Phrase | PerSystem):
         return write(value, system="metric")
     if isinstance(value, complex):
         return [value.real, value.imag]
     if isinstance(value, float):
-        return value if math.isfinite(value) else None
+        return float(value) if math.isfinite(value) else None
+    if isinstance(value, np.ndarray):
+        return plain(value.tolist())
+    if isinstance(value, Mapping):
+        return {key: plain(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(each) for each in value]
     return value
+
+
+def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, ...]]:
+    """Give each column its share of a page and say whether it holds numbers.
+
+    Returns
+    -------
+    tuple of tuple of float, tuple of bool
+        widths [letters], and whether each is set to the right (n_columns,)
+    """
+    rows = [row for number, row in enumerate(table.rows) if number not in table.headings]
+    lines = [
+        [line for row in rows for line in row[number].split("\n")] or [""]
+        for number in range(len(table.header))
+    ]
+    longest = [max(map(len, cells)) for cells in lines]
+    words = [max((len(word) for word in head.split()), default=0) for head in table.header]
+    # Numbers behind a chart have what they are told over in their first column.
+    figures = table.figures or (False, *[True] * (len(table.header) - 1))
+    numeric = (figure and long <= _SENTENCE for figure, long in zip(figures, longest, strict=True))
+    shares = (_share(long, word) for long, word in zip(longest, words, strict=True))
+    return tuple(shares), tuple(numeric)
+
+
+def _share(longest: int, word: int) -> float:
+    """Width of a column by its longest cell and the longest word of its head."""
+    # Heads are set bolder than cells.
+    wanted = max(longest, word + 1, _LEAST_LETTERS)
+    more = 0.2 * max(0, wanted - 2 * _MOST_LETTERS)
+    return float(min(min(wanted, _MOST_LETTERS) + more, _WIDEST))

@@ -22,7 +22,7 @@ from boomwright.report.model import Report, Table
 from boomwright.report.permits import permits_report
 from boomwright.report.raising import raising_report
 from boomwright.report.reach import reach_report
-from boomwright.report.structure.ledger import structure_report
+from boomwright.report.structure import structure_report
 from boomwright.report.tuning import tuning_report
 from boomwright.study.computing import Computation
 from boomwright.study.cost import Costing

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanError, PlanVerdict, UnitSystem
 from boomwright.plan import Plan
-from boomwright.report.structure.book import refused, shown_structure
+from boomwright.report.structure.book import structure_chapters
 from boomwright.study.computing import Computation
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
@@ -118,16 +118,15 @@ def book_bytes(
     )
 
 
+def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Check the structure and lay it out for the book; nothing where the plan says nothing."""
+    return _laid(structure_chapters(plan), system=system, width=600.0)
+
+
 def _laid(
     reports: Iterable[Report], *, system: UnitSystem, width: float = 520.0
 ) -> tuple[ShownSubject, ...]:
-    """Lay reports out in the colours of print.
-
-    Parameters
-    ----------
-    width
-        width of the pictures [user units]
-    """
+    """Lay reports out in the colours of print; pictures of 600 units fill the text of a page."""
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.render.laid import lay_out
     from boomwright.report.model import Canvas
@@ -139,6 +138,7 @@ def _laid(
 def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
     """Hold the plan against the rules; no chapter when it says nothing of its surroundings."""
     from boomwright.report.permits import permits_report
+    from boomwright.report.structure import refused_report
     from boomwright.study.permits import permit_plan
 
     if plan.permits is None:
@@ -146,7 +146,7 @@ def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]
     try:
         return _laid((permits_report(permit_plan(plan)),), system=system, width=600.0)
     except PlanError as error:
-        return (refused("Permits", error),)
+        return _laid((refused_report("permits", error),), system=system)
 
 
 def _feed_reports(result: FeedResult) -> Iterator[Report]:

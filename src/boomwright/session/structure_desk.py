@@ -46,10 +46,13 @@ class StructureDesk:
         BoomwrightError
             when values of the plan contradict each other
         """
-        from boomwright.report.structure.pictures import show_structure
+        from boomwright.render.laid import lay_out
+        from boomwright.report.model import Canvas
+        from boomwright.report.structure import structure_report
 
         found = structure_plan(plan, prepare=self._prepare)
-        return show_structure(found, number=number, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(structure_report(found, number=number), canvas=canvas)
 
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.

@@ -19,8 +19,8 @@ from boomwright.study.verdict import build_stamp
 
 if TYPE_CHECKING:
     from boomwright.charts import Palette
+    from boomwright.charts.blocks import WorkSheet
     from boomwright.reach import BeamReadings
-    from boomwright.report.chapter import Chapter
 
 #: few points suffice to find the best SWR of a band
 _POINTS = 5
@@ -34,7 +34,7 @@ class WorkDesk:
 
     def work(
         self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
-    ) -> Chapter:
+    ) -> WorkSheet:
         """Make a work sheet.
 
         Parameters
@@ -51,12 +51,13 @@ class WorkDesk:
         BoomwrightError
             when the price list has faults or values of the plan contradict each other
         """
-        from boomwright.charts.blocks import Heading
-        from boomwright.report.chapter import Chapter, stamped_chapter
-        from boomwright.report.work import chapters as sheets
+        from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
+        from boomwright.render import work_sheets as sheets
+        from boomwright.report.model import Canvas
 
         if subject == "cost":
-            return sheets.cost_sheet(price_plan(plan, folder=ClosedFolder(self._path.parent)))
+            costing = price_plan(plan, folder=ClosedFolder(self._path.parent))
+            return sheets.cost_sheet(costing, canvas=Canvas(palette=palette, system=system))
         if subject == "build":
             report = raise_plan(plan).structure
             stamp = build_stamp(plan, system=system, structure=report)
@@ -65,15 +66,17 @@ class WorkDesk:
             if support is not None:
                 headed = (Heading(text=support.title), *support.blocks)
                 build = replace(build, blocks=(*build.blocks, *headed))
-            return stamped_chapter(build, stamp)
+            return stamped_sheet(build, stamp)
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS, prepare=self._prepare).beams
         result = raise_plan(plan, readings=readings)
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
-        both = Chapter(title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices)
-        return stamped_chapter(both, build_stamp(plan, system=system, structure=result.structure))
+        both = WorkSheet(
+            title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
+        )
+        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
     from boomwright.charts import Palette
+    from boomwright.charts.blocks import WorkSheet
     from boomwright.plan.model import Plan
-    from boomwright.report.chapter import Chapter
 
 #: told the share done before a step and what it does; it may raise to stop the making
 OnStep = Callable[[float, str], None]
@@ -20,7 +20,7 @@ class WorkTools(Protocol):
 
     def work(
         self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
-    ) -> Chapter:
+    ) -> WorkSheet:
         """Make a work sheet.
 
         Parameters

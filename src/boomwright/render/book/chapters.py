@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from boomwright.base import UnitSystem
 from boomwright.charts.blocks import TICK, Block, Grid, SheetPicture, block_data
 from boomwright.render.book.pictures import print_svg
-from boomwright.render.laid import laid_blocks
 from boomwright.report.chapter import Chapter, ChapterPlace
 
 _POINTS_PER_UNIT = 0.8
@@ -16,18 +14,11 @@ _POINTS_PER_MM = 72.0 / 25.4
 
 
 def chapter_data(
-    chapters: Sequence[Chapter],
-    *,
-    place: ChapterPlace,
-    system: UnitSystem = "metric",
-    cite: Callable[[str], str] = str,
+    chapters: Sequence[Chapter], *, place: ChapterPlace, cite: Callable[[str], str] = str
 ) -> list[dict[str, Any]]:
     """Turn chapters into plain data."""
     return [
-        {
-            "title": chapter.title,
-            "blocks": [_data(block, cite) for block in laid_blocks(chapter.blocks, system=system)],
-        }
+        {"title": chapter.title, "blocks": [_data(block, cite) for block in chapter.blocks]}
         for chapter in chapters
         if chapter.place == place
     ]

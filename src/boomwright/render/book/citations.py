@@ -5,10 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from boomwright.base.quantity import write
 from boomwright.charts import ShownSubject
 from boomwright.charts.blocks import Grid
-from boomwright.render.laid import laid_blocks
 from boomwright.report.chapter import Chapter
 
 #: a word that may be a key: lower case, figures, and at least one hyphen
@@ -26,16 +24,9 @@ def keys_in(text: str) -> frozenset[str]:
 def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) -> frozenset[str]:
     """Gather every word of tables and notices that may be a key of the register."""
     tables = [table.table.rows for subject in subjects for table in subject.tables]
-    tables += [
-        block.rows
-        for one in work
-        for block in laid_blocks(one.blocks, system="metric")
-        if isinstance(block, Grid)
-    ]
+    tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
     cells = {cell for rows in tables for row in rows for cell in row}
-    cells |= {
-        write(notice.text, system="metric") for subject in subjects for notice in subject.notices
-    }
+    cells |= {str(notice.text) for subject in subjects for notice in subject.notices}
     return frozenset().union(*(keys_in(cell) for cell in cells))
 
 

@@ -14,8 +14,8 @@ from boomwright.base import (
     open_text,
     stamp_text,
     verdict_text,
+    written_notices,
 )
-from boomwright.base.quantity import write
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import Plan, plan_notices
@@ -79,17 +79,16 @@ def _numbered_sources(
 
 
 def _notice_entry(
-    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]], system: UnitSystem
+    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]]
 ) -> dict[str, str]:
-    text, value, limit = (
-        write(each, system=system) for each in (notice.text, notice.value, notice.limit)
-    )
     return {
         "severity": notice.severity,
         "about": about,
-        "text": clean(cite(text, numbers={key: number for key, (number, _) in numbers.items()})),
-        "value": clean(value),
-        "limit": clean(limit),
+        "text": clean(
+            cite(str(notice.text), numbers={key: number for key, (number, _) in numbers.items()})
+        ),
+        "value": clean(str(notice.value)),
+        "limit": clean(str(notice.limit)),
         "code": clean(notice.code),
         "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
     }
@@ -192,15 +191,11 @@ def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any
 
 
 def _back_matter(
-    *,
-    found: Sequence[tuple[str, Notice]],
-    numbers: Mapping[str, tuple[int, str]],
-    system: UnitSystem,
+    *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
 ) -> dict[str, Any]:
     """Gather notices, gravest first, and the sources numbered as they are cited."""
     entries = [
-        _notice_entry(notice, about=about, numbers=numbers, system=system)
-        for about, notice in _by_gravity(found)
+        _notice_entry(notice, about=about, numbers=numbers) for about, notice in _by_gravity(found)
     ]
     return {
         "notices": entries,
@@ -247,6 +242,8 @@ def book_contents(
     found += dict.fromkeys(
         (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
     )
+    said = written_notices((notice for _, notice in found), system=system)
+    found = [(about, notice) for (about, _), notice in zip(found, said, strict=True)]
     title = clean(plan.title)
     numbers = _numbered_sources(
         notices=[notice for _, notice in _by_gravity(found)], sources=sources
@@ -268,11 +265,11 @@ def book_contents(
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
         ],
         "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
-        "work": chapter_data(work, place="body", system=system, cite=numbered),
-        "appendix": chapter_data(work, place="appendix", system=system, cite=numbered),
+        "work": chapter_data(work, place="body", cite=numbered),
+        "appendix": chapter_data(work, place="appendix", cite=numbered),
     }
-    extra = _font_notice([data, _back_matter(found=found, numbers=numbers, system=system)])
+    extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])
     data["machine_fonts"] = extra is not None
     if extra:
         found.append(("book", extra))
-    return {**data, **_back_matter(found=found, numbers=numbers, system=system)}
+    return {**data, **_back_matter(found=found, numbers=numbers)}

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.render.book.fonts import FONT_FAMILY
-from boomwright.render.rows import capital_head, column_shares, to_the_right
-from boomwright.report.wording import clean
+from boomwright.render.rows import column_widths
+from boomwright.report.wording import clean, first_upper
 
 #: width of one user unit on paper [pt]
 _POINTS_PER_UNIT = 0.8
@@ -52,12 +53,20 @@ def _picture(picture: ShownPicture) -> dict[str, Any]:
 
 def table_data(table: ReadingTable, cite: Callable[[str], str] = str) -> dict[str, Any]:
     """Turn a table into data for the template, its columns as wide as what stands in them."""
-    header = [capital_head(title) for title in table.header]
+    header = [_head(title) for title in table.header]
     rows = [[cite(cell) for cell in row] for row in table.rows]
+    shares, numeric = column_widths(
+        replace(table, header=tuple(header), rows=tuple(map(tuple, rows)))
+    )
     return {
         "groups": [{"title": clean(title), "span": 1} for title in header],
         "units": ["" for _ in header],
-        "shares": list(column_shares(header, rows)),
-        "align": ["right" if figures else "left" for figures in to_the_right(table)],
+        "shares": list(shares),
+        "align": ["right" if each else "left" for each in numeric],
         "rows": [[clean(cell) for cell in row] for row in rows],
     }
+
+
+def _head(title: str) -> str:
+    """Begin a column's title with a capital, unless it begins with a symbol such as dB."""
+    return first_upper(title) if title.partition(" ")[0].strip(",").islower() else title

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import Fault, PlanVerdict
+from boomwright.base.quantity import write
 from boomwright.reach import BeamReadings, OverGround
-from boomwright.render.rows import plain
+from boomwright.render.json.fields import notice_rows
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
 
@@ -26,7 +27,7 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     """
     return {
         "beams": [_beam(readings) for readings in computation.beams],
-        "notices": [notice.plain() for notice in computation.notices],
+        "notices": notice_rows(computation.notices),
     }
 
 
@@ -37,10 +38,10 @@ def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
         "counts": verdict.counts,
         "worst": [
             {
-                "name": plain(finding.name),
+                "name": write(finding.name, system="metric"),
                 "verdict": finding.verdict,
                 "use": None if finding.use is None else _finite(finding.use),
-                "change": plain(finding.change),
+                "change": write(finding.change, system="metric"),
             }
             for finding in verdict.worst
         ],
@@ -79,7 +80,7 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "free_space": _point(readings.free_space),
         "matched": _matched(readings),
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
-        "notices": [notice.plain() for notice in readings.notices],
+        "notices": notice_rows(readings.notices),
     }
 
 

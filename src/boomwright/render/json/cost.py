@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from boomwright.cost import Amounts, BillLine, EstimateLine, TubeOrder
+from boomwright.render.json.fields import notice_rows
 from boomwright.render.rows import plain, plain_rows
 from boomwright.report.cost import cutting_table
 from boomwright.study.cost import Costing
@@ -44,7 +45,7 @@ def cost_document(result: Costing) -> dict[str, Any]:
             }
             for change in result.changes
         ],
-        "notices": [notice.plain() for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 

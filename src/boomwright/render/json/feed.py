@@ -8,6 +8,7 @@ from typing import Any
 
 from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
+from boomwright.render.json.fields import notice_rows
 from boomwright.report.feed import band_swr
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
@@ -40,7 +41,7 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
             "junction_ohm": lines.junction,
             "swr": lines.swr,
         },
-        "notices": [notice.plain() for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 

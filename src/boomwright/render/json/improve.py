@@ -17,6 +17,7 @@ from boomwright.design import (
 )
 from boomwright.parts import Beam
 from boomwright.plan.resolve import boom_order
+from boomwright.render.json.fields import notice_rows
 from boomwright.report.improve.records import WORST
 from boomwright.study.improve import ImproveResult
 from boomwright.study.several_bands import BandsResult
@@ -70,11 +71,9 @@ def bands_document(result: BandsResult) -> dict[str, Any]:
     }
 
 
-def _notices(notices: Sequence[Notice]) -> list[dict[str, str]]:
-    return [
-        {name: told[name] for name in ("code", "severity", "text", "value")}
-        for told in (notice.plain() for notice in notices)
-    ]
+def _notices(notices: Sequence[Notice]) -> list[dict[str, Any]]:
+    names = ("code", "severity", "text", "value")
+    return [{name: row[name] for name in names} for row in notice_rows(notices)]
 
 
 def _beam(beam: Beam, figures: BandFigures) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, Final
 
+from boomwright.render.json.fields import notice_rows
 from boomwright.render.rows import plain_rows
 from boomwright.report.permits import findings_table, surface_table
 from boomwright.study.permits import PermitCheck
@@ -61,5 +62,5 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
             }
             for row, check in zip(plain_rows(surface_table(result)), result.surfaces, strict=True)
         ],
-        "notices": [notice.plain() for notice in result.all_notices],
+        "notices": notice_rows(result.all_notices),
     }  # fmt: skip

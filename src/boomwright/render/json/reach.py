@@ -9,6 +9,7 @@ from typing import Any
 
 from boomwright.permits import LimitCheck
 from boomwright.reach import Advantage, RingSweep
+from boomwright.render.json.fields import notice_rows
 from boomwright.render.rows import plain_rows
 from boomwright.report.reach.heights import cost_table, pointing_table
 from boomwright.report.reach.paths import hop_table
@@ -39,7 +40,7 @@ def reach_document(result: ReachResult) -> dict[str, Any]:
         "stack": None if result.stack is None else _stack(result.stack),
         "ring": None if result.ring is None else _ring(result.ring),
         "isolation": plain_rows(isolation_table(result)),
-        "notices": [notice.plain() for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Any, Final, Literal
 
@@ -19,8 +19,8 @@ from boomwright.report.model import Report, Table
 
 #: a cell of more letters is a sentence
 _SENTENCE: Final = 28
-#: a cell of more letters gets a line of its own below its row
-_LONG: Final = 64
+#: a sentence of more letters gets a line of its own
+_LONG: Final = 60
 #: room between columns [letters]
 _BETWEEN: Final = 2
 
@@ -85,20 +85,20 @@ def print_table(
     if widths is None:
         written = text_table(table, system=system, full=full, in_heads=False)
         for row in written.rows:
-            _print_sentences(console, row, written.header)
+            _print_row(console, written.header, row)
     else:
         console.print(_columns(written, widths))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
 
 
-def _print_sentences(console: Console, row: Sequence[str], header: Sequence[str]) -> None:
-    """Print a row as a line of its short cells, with each long one on a line of its own."""
+def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) -> None:
+    """Print a row that fits no columns: a long sentence gets a line of its own below the rest."""
     pairs = [pair for pair in zip(header[1:], row[1:], strict=True) if pair[1]]
-    short = [f"{head} {cell}".strip() for head, cell in pairs if len(cell) <= _LONG]
+    short = [f"{head} {cell}".strip() for head, cell in pairs if not head or len(cell) <= _LONG]
     console.print(words(f"{row[0]}: {', '.join(short)}" if short else row[0]))
     for head, cell in pairs:
-        if len(cell) > _LONG:
+        if head and len(cell) > _LONG:
             console.print(Padding(words(f"{head}: {cell}", style="dim"), (0, 0, 0, 4)))
 
 

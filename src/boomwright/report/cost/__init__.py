@@ -17,7 +17,7 @@ from boomwright.cost import (
     TubePiece,
     in_currency,
 )
-from boomwright.report.model import Column, Fact, Report, Table, column
+from boomwright.report.model import Column, Fact, Report, Table, column, facts_table
 from boomwright.study.cost import ONE_METRE_MORE, Costing
 
 __all__ = ["cost_report", "cutting_table"]
@@ -32,25 +32,19 @@ _BUDGET: Final[dict[BudgetVerdict, str]] = {
 }
 
 
-def cost_report(result: Costing, *, cutting: bool = True) -> Report:
-    """Say what to buy and hire, and what the priced part of it costs.
-
-    Parameters
-    ----------
-    cutting
-        whether the cutting plans are among the tables; the build sheets have them beside the saw
-    """
-    made = result.estimate
+def cost_report(result: Costing) -> Report:
+    """Say what to buy and hire, and what the priced part of it costs."""
+    made, answer = result.estimate, _answer(result)
     tables: tuple[Table[Any], ...] = (_bill(result),)
     if made is not None:
         tables = (*tables, _sums(made, result))
-    if cutting:
-        tables = (*tables, *map(cutting_table, result.bill.tubes))
     return Report(
         subject="cost",
         title="Quantities and cost",
-        answer=_answer(result),
-        tables=tables,
+        answer=answer,
+        # The build sheets have the cutting plans, beside the saw.
+        sheet=(facts_table("answer", "", answer), *tables),
+        tables=(*tables, *map(cutting_table, result.bill.tubes)),
         notices=result.notices,
     )
 

@@ -38,8 +38,8 @@ from boomwright.report.build.shop_drawings import (
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
-from boomwright.report.chapter import Part
 from boomwright.report.cost import cutting_table
+from boomwright.report.model import Part
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.feed import feed_blocks
 from boomwright.report.work.plates import DRAWING_WIDTH, beam_plates, plate_sheets

@@ -6,11 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice
-from boomwright.charts.blocks import block_data
+from boomwright.base import BoomwrightError, Notice, written_notices
+from boomwright.charts.blocks import WorkSheet, block_data
 from boomwright.plan import Plan
-from boomwright.render.laid import laid_blocks
-from boomwright.report.chapter import Chapter
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
@@ -56,7 +54,7 @@ def work_context(
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
     found = desk.looks.get(key)
-    if not isinstance(found, (Chapter, str)) and whole:
+    if not isinstance(found, (WorkSheet, str)) and whole:
         try:
             found = desk.tools.work(
                 plan, subject=subject, number=view.beam, system=view.system, palette=_PALETTE
@@ -64,18 +62,15 @@ def work_context(
         except BoomwrightError as error:
             found = _words_of(error)
         desk.looks.put(key, found)
-    made = found if isinstance(found, Chapter) else None
+    made = found if isinstance(found, WorkSheet) else None
     return WorkContext(
         title=made.title if made else "",
-        ready=isinstance(found, (Chapter, str)),
+        ready=isinstance(found, (WorkSheet, str)),
         trouble=found if isinstance(found, str) else "",
         lacks=lacks(plan),
         asked=asked(plan, view),
-        blocks=tuple(
-            block_data(block)
-            for block in laid_blocks(made.blocks if made else (), system=view.system)
-        ),
-        notices=tuple(one.written(view.system) for one in made.notices) if made else (),
+        blocks=tuple(block_data(block) for block in made.blocks) if made else (),
+        notices=written_notices(made.notices, system=view.system) if made else (),
     )
 
 

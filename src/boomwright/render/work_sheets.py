@@ -9,26 +9,32 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.charts import Palette
-from boomwright.charts.blocks import Words
+from boomwright.charts.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
-from boomwright.report.chapter import Chapter, Part
 from boomwright.structure import StructureReport
 from boomwright.study.cost import Costing
-from boomwright.study.raising import BeamLift, RaisingResult
+from boomwright.study.raising import RaisingResult
 
 if TYPE_CHECKING:
     from boomwright.cost import Bill
+    from boomwright.report.chapter import Chapter
+    from boomwright.report.model import Canvas
     from boomwright.report.work.build import Build
-    from boomwright.report.work.raising import RaisingPages
     from boomwright.report.work.upkeep import UpkeepReminder
 
+#: width of the pictures of a sheet for the field [user units]
+_WIDTH = 560.0
 
-def cost_sheet(result: Costing) -> Chapter:
+
+def cost_sheet(result: Costing, *, canvas: Canvas) -> WorkSheet:
     """Write the sheet of quantities and cost."""
+    from boomwright.render.field_sheet import sheet_blocks
     from boomwright.report.cost import cost_report
 
-    report = cost_report(result, cutting=False)
-    return Chapter(title=report.title, blocks=(report,), notices=report.notices)
+    report = cost_report(result)
+    return WorkSheet(
+        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
+    )
 
 
 def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
@@ -53,7 +59,7 @@ def build_sheet(
     number: int,
     palette: Palette,
     system: UnitSystem,
-) -> Chapter:
+) -> WorkSheet:
     """Write the build sheets of one beam.
 
     Parameters
@@ -63,17 +69,20 @@ def build_sheet(
     system
         unit system shown first
     """
+    from boomwright.render.field_sheet import part_blocks
+    from boomwright.report.model import Canvas
     from boomwright.report.work.build import build_blocks
 
     build = build_of(plan, structure, number=number, system=system)
-    return Chapter(
+    parts = build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system)
+    return WorkSheet(
         title=f"Build sheets of {build.beam.name}",
-        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        blocks=part_blocks(parts, canvas=Canvas(palette=palette, system=system)),
         notices=build.notices,
     )
 
 
-def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> Chapter | None:
+def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
     """Write the sheet of support, guys and ground.
 
     Parameters
@@ -83,15 +92,18 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> Chapte
 
     Returns
     -------
-    Chapter or None
+    WorkSheet or None
         the sheet; None when the plan says nothing of a support
     """
-    from boomwright.report.work.support import support_blocks
+    from boomwright.render.field_sheet import part_blocks
+    from boomwright.report.model import Canvas
+    from boomwright.report.work.support import support_parts
 
     if plan.support is None:
         return None
-    blocks = support_blocks(plan.support, palette=palette, system=system)
-    return Chapter(title="Support and ground", blocks=blocks, notices=()) if blocks else None
+    canvas = Canvas(palette=palette, system=system)
+    blocks = part_blocks(support_parts(plan.support), canvas=canvas)
+    return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
 
 
 def _beam_bill(plan: Plan, number: int) -> Bill:
@@ -105,7 +117,7 @@ def _beam_bill(plan: Plan, number: int) -> Bill:
 
 def raising_sheet(
     result: RaisingResult, *, number: int, palette: Palette, system: UnitSystem
-) -> Chapter:
+) -> WorkSheet:
     """Write the raising sheet of one beam.
 
     Parameters
@@ -115,26 +127,14 @@ def raising_sheet(
     system
         unit system shown first
     """
-    from boomwright.report.work.raising import raising_blocks
+    from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.report.model import Canvas
+    from boomwright.report.raising import raising_report
 
-    pages = _pages(result.lifts[number])
-    return Chapter(
-        title=f"Raising of {pages.name}",
-        blocks=raising_blocks(pages, palette=palette, system=system),
-        notices=result.notices,
-    )
-
-
-def _pages(each: BeamLift) -> RaisingPages:
-    from boomwright.plan.resolve import match_words
-    from boomwright.report.work.raising import RaisingPages
-
-    return RaisingPages(
-        name=each.beam.name,
-        gaps=each.gaps,
-        lift=each.lift,
-        picks=each.picks,
-        matched=match_words(each.beam),
+    report = raising_report(result, number=number)
+    canvas = Canvas(palette=palette, system=system, width=_WIDTH)
+    return WorkSheet(
+        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
     )
 
 
@@ -151,12 +151,12 @@ def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
     )
 
 
-def upkeep_sheet(result: RaisingResult) -> Chapter:
+def upkeep_sheet(result: RaisingResult) -> WorkSheet:
     """Write the sheets for after the lift."""
     from boomwright.report.work.upkeep import Bearing, upkeep_blocks
 
     found = result.declination
-    return Chapter(
+    return WorkSheet(
         title="After the lift",
         blocks=upkeep_blocks(
             beams=result.plan.beams,
@@ -181,9 +181,13 @@ def work_chapters(
     system
         unit system shown first
     """
+    from boomwright.report.chapter import Chapter
+    from boomwright.report.model import Canvas
+
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
-    sheets = [cost_sheet(costing)]
+    canvas = Canvas(palette=palette, system=system)
+    sheets = [cost_sheet(costing, canvas=canvas)]
     sheets += [
         build_sheet(plan, report, number=number, palette=palette, system=system)
         for number in numbers
@@ -194,28 +198,36 @@ def work_chapters(
         raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
     ]
     sheets.append(upkeep_sheet(raising))
-    return (*sheets, _appendix(costing, raising, system=system))
+    chapters = [
+        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
+    ]
+    chapters.append(_appendix(costing, raising, canvas=canvas))
+    return tuple(chapters)
 
 
-def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
+def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Chapter:
+    from boomwright.render.field_sheet import part_blocks
     from boomwright.report.build.shop import shop_rules
-    from boomwright.report.work.appendix import build_appendix, cost_appendix, raising_appendix
+    from boomwright.report.chapter import Chapter
+    from boomwright.report.raising.computed import computed
+    from boomwright.report.work.appendix import build_appendix, cost_appendix
 
     plan = raising.plan
-    blocks: list[Part] = [
+    blocks: list[Block] = [
         Words(
             text="Every figure of the work sheets with its own numbers put in. What drives each "
             "quantity stands in the bill itself; how the electrical figures were computed stands "
             "in the chapter before this one.",
             tone="quiet",
         ),
-        *cost_appendix(costing.bill, costing.estimate),
+        *part_blocks(cost_appendix(costing.bill, costing.estimate), canvas=canvas),
     ]
     rules = shop_rules(plan)
     for number, each in enumerate(raising.lifts):
-        build = build_of(plan, raising.structure, number=number, system=system)
+        build = build_of(plan, raising.structure, number=number, system=canvas.system)
         blocks += build_appendix(build, rules=rules)
-        blocks += raising_appendix(_pages(each))
+        figures = computed(each)
+        blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(
         title="Appendix: each figure of the work sheets", blocks=tuple(blocks), place="appendix"
     )

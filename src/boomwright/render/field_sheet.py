@@ -1,0 +1,76 @@
+"""A sheet for the field in blocks, which page and book lay out: to read, tick off and fill in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Any
+
+from boomwright.base.quantity import write
+from boomwright.charts.blocks import TICK, Block, Facts, Grid, Heading, SheetPicture, Words
+from boomwright.render.rows import column_widths, text_table
+from boomwright.report.model import Canvas, Part, Picture, Report, Said, Table
+from boomwright.report.wording import clean, first_upper
+
+
+def sheet_blocks(report: Report, *, canvas: Canvas) -> tuple[Block, ...]:
+    """Write the sheet of a report."""
+    return part_blocks(report.sheet, canvas=canvas)
+
+
+def part_blocks(parts: Iterable[Part], *, canvas: Canvas) -> tuple[Block, ...]:
+    """Write parts of a sheet."""
+    return tuple(block for part in parts for block in _blocks(part, canvas))
+
+
+def _blocks(part: Part, canvas: Canvas) -> Iterator[Block]:
+    match part:
+        case Said():
+            yield Words(text=_words(part.text, canvas), tone=part.tone)
+        case Picture():
+            yield SheetPicture(
+                name=part.name,
+                svg=part.draw(canvas),
+                caption=write(part.caption, system=canvas.system),
+                units=canvas.width,
+            )
+        case Table():
+            caption = _words(part.caption, canvas)
+            if caption:
+                yield Heading(text=caption)
+            yield _grid(part, canvas)
+        case _:
+            yield part
+
+
+def _words(said: Any, canvas: Canvas) -> str:
+    return first_upper(clean(write(said, system=canvas.system)))
+
+
+def _grid(table: Table[Any], canvas: Canvas) -> Facts | Grid:
+    """Write a table for paper, what belongs below a first cell set there."""
+    beside = replace(table, columns=tuple(one for one in table.columns if not one.below))
+    below = replace(table, columns=tuple(one for one in table.columns if one.below), under=None)
+    written = text_table(beside, system=canvas.system)
+    if not any(written.header):
+        return Facts(rows=tuple((clean(label), clean(value)) for label, value in written.rows))
+    small = iter(text_table(below, system=canvas.system).rows)
+    rows: list[tuple[str, ...]] = []
+    for number, (first, *others) in enumerate(written.rows):
+        lines = [first] if number in written.headings else [first, *next(small)]
+        rows.append(("\n".join(clean(line) for line in lines if line), *map(clean, others)))
+    heads = replace(written, header=tuple(map(first_upper, written.header)), rows=tuple(rows))
+    shares, numeric = column_widths(heads)
+    align = "".join("r" if each else "l" for each in numeric)
+    tick = (TICK,) if table.tick else ()
+    return Grid(
+        columns=(*heads.header, *([table.tick] if tick else [])),
+        rows=tuple(
+            row[:1] if number in heads.headings else (*row, *tick)
+            for number, row in enumerate(rows)
+        ),
+        align=align + "l" * len(tick),
+        shares=(*shares, *(float(len(table.tick)) for _ in tick)),
+        note=write(table.note, system=canvas.system),
+        large=table.large,
+    )
