@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.report.tuning.shown import show_tuning
+from boomwright.render.laid import lay_out
+from boomwright.report.model import Canvas
+from boomwright.report.tuning import tuning_report
 from boomwright.session.desk_tools import DeskTools
 from boomwright.session.files import load_plan
 from boomwright.study.tuning import tune_plan
@@ -60,8 +62,9 @@ def test_charts_are_read_by_keys_and_the_advice_stands_there(desk):
 def test_axe_finds_nothing_serious_by_day_and_night_wide_and_narrow(desk):
     result = tune_plan(load_plan(PLAN).plan, folder=FOLDER)
     # What is looked at is the page: the fit is made once, the search is another test's.
-    desk.tools.tuning = lambda plan, *, faults, system, palette, width: show_tuning(
-        result, palette=palette, system=system, width=width
+    desk.tools.tuning = lambda plan, *, faults, system, palette, width: lay_out(
+        tuning_report(result),
+        canvas=Canvas(palette=palette, system=system, width=width),
     )
     with served(desk) as url:
         for width, height in ((1440, 900), (390, 844)):

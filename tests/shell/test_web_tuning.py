@@ -10,7 +10,9 @@ from starlette.testclient import TestClient
 
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
-from boomwright.report.tuning.shown import show_tuning
+from boomwright.render.laid import lay_out
+from boomwright.report.model import Canvas
+from boomwright.report.tuning import tuning_report
 from boomwright.session.files import load_plan
 from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport, NamedFault
@@ -40,8 +42,9 @@ def _searched():
 
 def _client(text: str = PLAN):
     desk = fake_desk(text)
-    desk.tools.tuning = lambda plan, *, faults, system, palette, width: show_tuning(
-        _searched() if faults else _result(), palette=palette, system=system, width=width
+    desk.tools.tuning = lambda plan, *, faults, system, palette, width: lay_out(
+        tuning_report(_searched() if faults else _result()),
+        canvas=Canvas(palette=palette, system=system, width=width),
     )
     app = create_app(desk, key=KEY)
     return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
@@ -97,7 +100,10 @@ def test_a_search_that_cannot_be_made_leaves_the_advice():
     def tuning(plan, *, faults, system, palette, width):
         if faults:
             raise BoomwrightError("a wire hangs too low")
-        return show_tuning(_result(), palette=palette, system=system, width=width)
+        return lay_out(
+            tuning_report(_result()),
+            canvas=Canvas(palette=palette, system=system, width=width),
+        )
 
     desk.tools.tuning = tuning
     app = create_app(desk, key=KEY)

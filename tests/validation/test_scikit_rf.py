@@ -13,7 +13,9 @@ import pytest
 
 from boomwright.charts import LIGHT
 from boomwright.feed import COAX_TYPES
-from boomwright.report.tuning.shown import show_tuning
+from boomwright.render.laid import lay_out
+from boomwright.report.model import Canvas
+from boomwright.report.tuning import tuning_report
 from boomwright.session.files import load_plan
 from boomwright.solver import FREE_SPACE
 from boomwright.study.tuning import tune_plan
@@ -102,7 +104,7 @@ def test_measured_sweep_goes_from_its_file_to_the_pictures(tmp_path):
         length=18.0 + found["line.length"],
         loss_factor=1.0 + found["line.loss"],
     )
-    shown = show_tuning(result, palette=LIGHT)
+    shown = lay_out(tuning_report(result), canvas=Canvas(palette=LIGHT, system="metric"))
     assert [picture.name for picture in shown.pictures] == ["swr", "r", "x"]
     picture = shown.pictures[1]
     drawing = ElementTree.fromstring(picture.svg)  # noqa: S314

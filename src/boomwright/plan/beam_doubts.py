@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import atan2, degrees
 
-from boomwright.base import Notice, SolverError, both_quantities
+from boomwright.base import Notice, SolverError
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Element
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.solver import Ground, beam_wires
@@ -34,16 +35,20 @@ def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterato
         yield from _boom(beam, boom)
 
 
-def _doubt(code: str, text: str, *, value: str = "", limit: str = "") -> Notice:
+def _doubt(code: str, text: str, *, value: Value = "", limit: Value = "") -> Notice:
     return Notice(code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit)
 
 
-def _long(length: float) -> str:
-    return both_quantities(length, unit="m", form=".3f", us_form=".2f")
+def _long(length: float) -> Quantity:
+    return Quantity(length, "place")
 
 
-def _thin(length: float) -> str:
-    return both_quantities(1e3 * length, unit="mm", form=".2f", us_form=".3f")
+def _thin(length: float) -> Quantity:
+    return Quantity(length, "wire size")
+
+
+def _between(low: Value, high: Value) -> Value:
+    return phrase("{low} to {high}", low=low, high=high)
 
 
 def _band(beam: Beam) -> Iterator[Notice]:
@@ -84,7 +89,7 @@ def _lengths(beam: Beam) -> Iterator[Notice]:
             f"{beam.name}: the driven element is {share:.2f} wavelengths long at the design "
             "frequency. About half a wavelength is usual.",
             value=_long(driven.length),
-            limit=f"{_long(low * beam.wavelength)} to {_long(high * beam.wavelength)}",
+            limit=_between(_long(low * beam.wavelength), _long(high * beam.wavelength)),
         )
     reflectors = [each.length for each in beam.elements if each.role == "reflector"]
     if not reflectors:
@@ -136,7 +141,7 @@ def _tubes(beam: Beam) -> Iterator[Notice]:
                 f"{beam.name}: in element[{index}] tube {outer + 1} does not take tube "
                 f"{outer + 2}. Check diameter and wall, or plan a sleeve.",
                 value=_thin(inner),
-                limit=f"{_thin(bore)} bore",
+                limit=phrase("{bore} bore", bore=_thin(bore)),
             )
 
 
@@ -171,7 +176,7 @@ def _traps(beam: Beam) -> Iterator[Notice]:
 
 def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
     front = boom.rear_end + boom.length
-    whole = f"{_long(boom.rear_end)} to {_long(front)}"
+    whole = _between(_long(boom.rear_end), _long(front))
     placed = [(f"element[{i}]", each.position) for i, each in enumerate(beam.elements)]
     placed += [(each.name, each.at) for each in boom.fitting]
     for number, (name, at) in enumerate(placed):

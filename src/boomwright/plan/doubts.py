@@ -7,7 +7,8 @@ from dataclasses import fields, is_dataclass
 from itertools import combinations, pairwise
 from typing import Any
 
-from boomwright.base import Notice, both_quantities
+from boomwright.base import Notice
+from boomwright.base.quantity import Phrase, Quantity, Value, phrase
 from boomwright.parts import Beam
 from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
@@ -104,30 +105,42 @@ def _ring_notices(support: SupportPlan) -> list[Notice]:
     return [
         Notice(
             code=f"plan.{code}",
-            text=f"{both_quantities(length, unit='m', form='.1f')} {where}: more than usual. Set "
-            "the rings where its maker drew them, and enter the drawing under "
-            "[support.tower.drawing].",
+            text=phrase(
+                f"{{length}} {where}: more than usual. Set the rings where its maker drew them, "
+                "and enter the drawing under [support.tower.drawing].",
+                length=Quantity(length, "height"),
+            ),
             severity="doubt",
-            value=both_quantities(length, unit="m", form=".1f"),
-            limit=f"{both_quantities(usual, unit='m', form='.1f')} (common practice)",
+            value=Quantity(length, "height"),
+            limit=_usual(Quantity(usual, "height")),
         )
         for code, where, length, usual in told
         if length > usual
     ]
 
 
-def _doubt(code: str, text: str, *, value: str = "", limit: str = "", source: str = "") -> Notice:
+def _doubt(
+    code: str, text: str, *, value: Value = "", limit: Value = "", source: str = ""
+) -> Notice:
     return Notice(
         code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit, source=source
     )
 
 
-def _high(height: float) -> str:
-    return both_quantities(height, unit="m", form=".2f", us_form=".1f")
+def _high(height: float) -> Quantity:
+    return Quantity(height, "clearance")
 
 
-def _fast(speed: float) -> str:
-    return both_quantities(speed, unit="m/s")
+def _fast(speed: float) -> Quantity:
+    return Quantity(speed, "gust")
+
+
+def _usual(limit: Value) -> Phrase:
+    return phrase("{limit} (common practice)", limit=limit)
+
+
+def _between(low: Value, high: Value) -> Phrase:
+    return phrase("{low} to {high}", low=low, high=high)
 
 
 def _wind_doubts(site: Site) -> Iterator[Notice]:
@@ -155,7 +168,7 @@ def _wind_doubts(site: Site) -> Iterator[Notice]:
             "wind-fast" if speed > high else "wind-slow",
             "No code is known to ask for such a wind anywhere. Was another unit meant?",
             value=_fast(speed),
-            limit=f"{_fast(low)} to {_fast(high)} (common practice)",
+            limit=_usual(_between(_fast(low), _fast(high))),
         )
 
 
@@ -179,8 +192,8 @@ def _ice_doubts(site: Site) -> Iterator[Notice]:
         yield _doubt(
             "ice-thick",
             "The ice is thicker than on any code map. Is it the radial thickness?",
-            value=both_quantities(1e3 * ice, unit="mm", us_form=".1f"),
-            limit=both_quantities(1e3 * _THICKEST_ICE, unit="mm", us_form=".1f"),
+            value=Quantity(ice, "ice"),
+            limit=Quantity(_THICKEST_ICE, "ice"),
         )
     # The basic speed of EN 1991-1-4 is a mean over ten minutes, below any gust.
     mean, speed = site.wind_basis.european, site.wind_speed
@@ -201,7 +214,7 @@ def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
             f"{beam.name}: the boom hangs so low that people walk into it. Heights count from "
             "the ground.",
             value=_high(beam.height),
-            limit=f"{_high(_HEAD_ROOM)} (common practice)",
+            limit=_usual(_high(_HEAD_ROOM)),
         )
 
 
@@ -220,7 +233,7 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
                 "bearing, mast top and boom all count from the ground; a beam that turns on a "
                 "ring around the support is named under [[support.ring]].",
                 value=_high(beam.height),
-                limit=f"{_high(mast.bearing)} to {_high(mast.top)}",
+                limit=_between(_high(mast.bearing), _high(mast.top)),
             )
     for first, second in combinations(on_mast, 2):
         apart = abs(first.height - second.height)
@@ -230,7 +243,7 @@ def _mast_doubts(plan: Plan) -> Iterator[Notice]:
                 f"{first.name} and {second.name} hang on one mast so close above each other that "
                 "their elements touch.",
                 value=_high(apart),
-                limit=f"{_high(_CLOSEST_BEAMS)} (common practice)",
+                limit=_usual(_high(_CLOSEST_BEAMS)),
             )
     stands = support.tower or support.tube
     if stands is not None and mast.bearing > stands.height + _BEARING_ABOVE:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from boomwright.base import Notice, both_quantities
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Mount
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.mount import MOUNT_EXAMPLE
@@ -35,17 +36,23 @@ def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
     ]
     if not shifts or max(shift / length for shift, length in shifts) < _MATTERS:
         return []
-    thick = "twice as thick as they are"
+    thick: Value = "twice as thick as they are"
     if boom is not None:
-        thick = f"of {both_quantities(1e3 * diameter, unit='mm', us_form='.2f')}"
-    most = both_quantities(1e3 * max(shift for shift, _ in shifts), unit="mm", us_form=".2f")
+        thick = phrase("of {diameter}", diameter=Quantity(diameter, "whole millimetres"))
+    most = Quantity(max(shift for shift, _ in shifts), "whole millimetres")
     return [
         Notice(
             code="plan.mount-unsaid",
-            text=f"{beam.name}: the plan does not say how the elements are held, so the figures "
-            f"leave the boom out. On a metal boom {thick} they act up to {most} shorter than "
-            f"they are cut. Write mount = {MOUNT_EXAMPLE} into [[beam]], or kind = "
-            '"non-conducting boom".',
+            text=phrase(
+                "{beam}: the plan does not say how the elements are held, so the figures leave the "
+                "boom out. On a metal boom {thick} they act up to {most} shorter than they are "
+                "cut. Write mount = {mount} into [[beam]], or kind = {none}.",
+                beam=beam.name,
+                thick=thick,
+                most=most,
+                mount=MOUNT_EXAMPLE,
+                none='"non-conducting boom"',
+            ),
             severity="doubt",
         )
     ]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice, both_quantities
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.parts import Beam, Element
 from boomwright.solver import MountEffect, acts_longer, mount_effect
 
@@ -40,21 +41,26 @@ def _words(kind: str) -> str:
 
 
 def _shifts(kind: str, members: list[tuple[str, Element, MountEffect]]) -> Notice:
-    shifts = ", ".join(
-        f"{label} {_length(-acts_longer(inductance=effect.inductance, element=element))}"
+    shifts = [
+        phrase(
+            "{label} {by}",
+            label=label,
+            by=_length(-acts_longer(inductance=effect.inductance, element=element)),
+        )
         for label, element, effect in members
-    )
+    ]
     widest = max(
         acts_longer(inductance=effect.half_width, element=element) for _, element, effect in members
     )
-    text = (
+    words = (
         f"Held {_words(kind)}, elements act shorter than they are cut, and the figures count that: "
-        f"{shifts}. It is known to ± {_length(widest)}, which is in the error bands."
+        "{shifts}. It is known to ± {widest}, which is in the error bands."
     )
     if kind.endswith(_DISPUTED):
-        text += " Published corrections differ up to threefold: measure before the last cut."
+        words += " Published corrections differ up to threefold: measure before the last cut."
+    text = phrase(words, shifts=listed(shifts), widest=_length(widest))
     return Notice(code="solver.mount", text=text)
 
 
-def _length(length: float) -> str:
-    return both_quantities(1e3 * length, unit="mm", form=".1f", us_form=".2f")
+def _length(length: float) -> Quantity:
+    return Quantity(length, "small length")

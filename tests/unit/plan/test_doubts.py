@@ -80,7 +80,12 @@ def test_a_doubt_and_what_it_saw(code, old, new, value):
         text = changed('height = "14 m"', 'height = "10 m"', text)
     found = doubts(text)
     assert code in found
-    assert value in found[code].value
+    # A size in both systems: each reader sees the one of his own.
+    metric, _, us = value.partition(" (")
+    assert metric in found[code].written("metric").value
+    if us:
+        assert us.rstrip(")") in found[code].written("us").value
+        assert metric not in found[code].written("us").value
     assert found[code].severity == "doubt"
 
 
@@ -88,7 +93,8 @@ def test_a_gust_past_the_record_names_it():
     # 113.3 m/s on Barrow Island, 1996 {wmo-gust-record}.
     found = doubts(changed('wind = "40 m/s"', 'wind = "130 m/s"'))["plan.wind-fast"]
     assert found.source == "wmo-gust-record"
-    assert found.limit == "113 m/s (253 mph)"
+    assert found.written("metric").limit == "113 m/s"
+    assert found.written("us").limit == "253 mph"
 
 
 @pytest.mark.parametrize("bare", ["130", '"130"'])

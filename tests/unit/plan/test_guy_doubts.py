@@ -9,6 +9,12 @@ from boomwright.plan.resolve import structure_notices
 from full_plan import FULL
 
 
+def in_both(notice):
+    """What a reader of metric units sees and, where it differs, one of US units."""
+    metric, us = (notice.written(system).value for system in ("metric", "us"))
+    return metric if metric == us else f"{metric} ({us})"
+
+
 def plan(*, rings: str, height: str = "15 m", drawing: str = "") -> Plan:
     start, end = FULL.index("[support.tower]"), FULL.index("[support.base]")
     tower = f'[support.tower]\nkind = "guyed"\nheight = "{height}"\n{drawing}\n'
@@ -24,7 +30,8 @@ def ring(height: str, radius: str) -> str:
 
 def doubts(given: Plan) -> list[tuple[str, str]]:
     wanted = {"plan.guy-radius", "plan.guy-spacing", "plan.free-top"}
-    return [(each.code, each.value) for each in plan_notices(given) if each.code in wanted]
+    found = (each for each in plan_notices(given) if each.code in wanted)
+    return [(each.code, in_both(each)) for each in found]
 
 
 @pytest.mark.parametrize("radius", ["9 m", "11 m", "12 m", "16 m"])

@@ -101,9 +101,11 @@ def test_unsaid_mounts_are_asked_for_where_they_matter():
 def test_the_question_says_how_much_is_at_stake():
     (notice,) = (each for each in plan_notices(read_plan(text())) if "mount" in each.code)
     assert notice.severity == "doubt"
-    assert "51 mm (2.01 in)" in notice.text
-    assert "22 mm" in notice.text
-    assert "non-conducting boom" in notice.text
+    told, inches = (notice.written(system).text for system in ("metric", "us"))
+    assert "51 mm" in told
+    assert "22 mm" in told
+    assert "2.01 in" in inches
+    assert "non-conducting boom" in told
 
 
 @pytest.mark.parametrize(
