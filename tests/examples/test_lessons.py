@@ -6,10 +6,11 @@ import re
 
 import pytest
 
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.session.lessons import lessons, take_step
 from boomwright.study.computing import compute
-from boomwright.web.step_card import in_units
+from written import metric
 
 EIGHT = lessons()
 #: a number with the unit of something computed
@@ -68,9 +69,9 @@ def test_every_number_spoken_with_a_unit_is_claimed_by_some_step(lesson):
     for step in lesson.steps:
         claimed |= {stated.replace("-", "−").lstrip("+") for stated in step.claims.values()}
         # The cable's 50 ohm is no result.
-        spoken = {(a or b).lstrip("+").replace("-", "−") for a, b in SPOKEN.findall(step.say)} - {
-            "50"
-        }
+        spoken = {
+            (a or b).lstrip("+").replace("-", "−") for a, b in SPOKEN.findall(metric(step.say))
+        } - {"50"}
         assert spoken <= claimed, spoken - claimed
 
 
@@ -93,7 +94,7 @@ def test_lengths_a_lesson_speaks_of_are_those_it_sets(lesson):
             known |= {abs(one - two) for one in places for two in places}
             heights.add(beam.height)
     for step in lesson.steps:
-        for said in re.findall(r"(\d+\.\d+) m\b", step.say + " " + step.do):
+        for said in re.findall(r"(\d+\.\d+) m\b", f"{metric(step.say)} {metric(step.do)}"):
             near = min(abs(float(said) - each) for each in known | heights)
             assert near < 0.5001 * 10.0 ** -len(said.partition(".")[2]), said
 
@@ -116,8 +117,9 @@ def test_a_beam_for_the_higher_band_is_two_thirds_the_size():
 
 
 def test_lengths_come_in_the_readers_units_and_bands_keep_their_names():
-    words = "A beam for 20 m, 16.0 m up, longer by 240 mm"
-    assert in_units(words, system="metric") == words
+    words = EIGHT[6].steps[0].say
+    assert metric(words).startswith("A beam for 20 m, 16.00 m up")
     # 16.0 m = 629.92 in = 52 ft 5-15/16 in; 240 mm = 9.449 in = 9-7/16 in.
-    told = in_units(words, system="us")
-    assert told == "A beam for 20 m, 52 ft 5-15/16 in up, longer by 9-7/16 in"
+    assert write(words, system="us").startswith("A beam for 20 m, 52 ft 5-15/16 in up")
+    told = [write(EIGHT[0].steps[2].say, system=system) for system in ("metric", "us")]
+    assert ["by 240 mm:" in told[0], "by 9-7/16 in:" in told[1]] == [True, True]

@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from boomwright.base import PlanError
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
-from boomwright.report.beam.facts import wind_text
+from boomwright.report.beam.facts import wind_told
 from boomwright.session.files import load_plan
 from boomwright.session.making import shown_structure
 from boomwright.study.structure import structure_plan
@@ -78,7 +79,7 @@ def test_the_other_commands_run_as_before(shell, start, command):
 @EVERY
 def test_the_book_names_the_wind_among_its_inputs_and_beside_its_margins(start):
     plan = load_plan(station(start)).plan
-    text = wind_text(plan.site, system="metric")
+    text = write(wind_told(plan.site), system="metric")
     expected = WORDS[start][2] if start != "08" else "SIA 261"
     assert expected in text
     assert "3 s gust" not in text

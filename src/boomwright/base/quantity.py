@@ -48,6 +48,7 @@ class Kind:
 KINDS: Final[dict[str, Kind]] = {
     # lengths: what is sawn, what is paced, what a tube measures
     "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
+    "lesson length": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
     "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
     "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
     "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
@@ -119,6 +120,8 @@ KINDS: Final[dict[str, Kind]] = {
     "offset": Kind(unit="°", decimals=0, signed=True),
     "whole angle": Kind(unit="°", decimals=0),
     "wanted angle": Kind(unit="°"),
+    "position": Kind(unit="°", decimals=4),
+    "power balance": Kind(unit="%", scale=100.0, decimals=4),
     "efficiency": Kind(unit="%", scale=100.0, decimals=1),
     "share": Kind(unit="%", scale=100.0, decimals=0),
     "exact share": Kind(unit="%", scale=100.0, decimals=1),
@@ -158,6 +161,7 @@ KINDS: Final[dict[str, Kind]] = {
     "turning load": Kind(unit="N m", decimals=0),
     "large force": Kind(unit="kN", scale=1e-3, decimals=2, us_decimals=0),
     "large moment": Kind(unit="kN m", scale=1e-3, decimals=2, us_decimals=0),
+    "wind pressure": Kind(unit="kPa", scale=1e-3, decimals=2, us_decimals=1),
     "concrete": Kind(unit="m3", decimals=2),
     # what it costs, in the owner's currency
     "money": Kind(unit="", decimals=0, grouped=True),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import numpy as np
@@ -11,7 +11,8 @@ import numpy as np
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Listed, PerSystem, Phrase, Quantity, Value, unit_of, write
 from boomwright.charts import ReadingTable
-from boomwright.report.model import Column, Table
+from boomwright.report.model import Column, Fact, Table
+from boomwright.report.wording import clean
 
 #: share of the width that the shortest column gets, in letters
 _LEAST_LETTERS, _MOST_LETTERS = 8, 24
@@ -67,6 +68,13 @@ def _is_figure(value: Value) -> bool:
     if isinstance(value, Listed):
         return _is_figure(next(iter(value.values.values()), None))
     return not value or isinstance(value, (int, Quantity))
+
+
+def fact_rows(facts: Iterable[Fact], *, system: UnitSystem) -> list[list[str]]:
+    """Write facts, a label and its value each."""
+    return [
+        [clean(write(said, system=system)) for said in (fact.label, fact.value)] for fact in facts
+    ]
 
 
 def plain_rows(table: Table[Any]) -> list[dict[str, Any]]:

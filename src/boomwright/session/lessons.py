@@ -13,7 +13,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from typing import Any
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.plan import rewrite
 
 _ELEMENTS = "  [[beam.element]]"
@@ -23,10 +25,10 @@ _ELEMENTS = "  [[beam.element]]"
 class LessonStep:
     """One thing to see or to try."""
 
-    say: str  #: what to look at and what it shows
+    say: Value  #: what to look at and what it shows
     look: str  #: sheet it is best seen on, such as ``waves``
     beam: int  #: number of the beam it speaks of, from 0
-    do: str  #: what its button does, in a few words; empty when there is nothing to do
+    do: Value  #: what its button does, in a few words; empty when there is nothing to do
     #: role, place and length of the elements it puts on the boom; empty leaves them
     elements: tuple[tuple[str, str, str], ...]
     changes: Mapping[str, str]  #: further values it writes, by dotted place
@@ -64,10 +66,10 @@ def _read(name: str) -> Lesson:
     raw = tomllib.loads((folder / f"{name}.steps.toml").read_text(encoding="utf-8"))
     steps = tuple(
         LessonStep(
-            say=" ".join(step["say"].split()),
+            say=_told(step, "say"),
             look=step["look"],
             beam=step.get("beam", 0),
-            do=step.get("do", ""),
+            do=_told(step, "do"),
             elements=tuple((role, at, length) for role, at, length in step.get("elements", ())),
             changes=step.get("set", {}),
             claims=step.get("claims", {}),
@@ -81,6 +83,18 @@ def _read(name: str) -> Lesson:
         plan_text=(folder / f"{name}.toml").read_text(encoding="utf-8"),
         steps=steps,
     )
+
+
+def _told(step: Mapping[str, Any], key: str) -> Value:
+    """Take words of a step, with the lengths that they name in braces."""
+    words = " ".join(step.get(key, "").split())
+    if "{" not in words:
+        return words
+    lengths = {
+        name: Quantity(length, "lesson length" if length >= 1.0 else "sawn length")
+        for name, length in step["lengths_m"].items()
+    }
+    return phrase(words, **lengths)
 
 
 def take_step(text: str, step: LessonStep) -> str:

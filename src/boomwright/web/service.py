@@ -13,6 +13,7 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from boomwright.base import BoomwrightError, PlanError, SaveConflictError
+from boomwright.base.quantity import write
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.history import packed, unpacked
 from boomwright.web.improve_edits import Take
@@ -240,7 +241,10 @@ class PlanDesk:
     def _teach(self, lesson: Lesson, act: Act) -> None:
         if act.action == "lesson-do":
             step = lesson.steps[self.lesson_step]
-            self._take(self.tools.take_step(self._text, step), label=step.do.lower())
+            self._take(
+                self.tools.take_step(self._text, step),
+                label=write(step.do, system="metric").lower(),
+            )
             return
         move = 1 if act.action == "lesson-on" else -1
         self.lesson_step = min(max(self.lesson_step + move, 0), len(lesson.steps) - 1)

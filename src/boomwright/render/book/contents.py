@@ -16,6 +16,7 @@ from boomwright.base import (
     verdict_text,
     written_notices,
 )
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import Plan, plan_notices
@@ -33,12 +34,12 @@ from boomwright.render.book.pictures import (
     plan_picture,
 )
 from boomwright.render.book.shown import shown_chapter, table_data
-from boomwright.render.rows import text_table
+from boomwright.render.rows import fact_rows, text_table
 from boomwright.report.beam.facts import (
     headline,
     input_facts,
     site_facts,
-    summary_rows,
+    summary_table,
     title_facts,
 )
 from boomwright.report.beam.readings import lobe_table, sweep_table
@@ -131,7 +132,7 @@ def _element_entry(
 ) -> dict[str, Any]:
     beam = readings.beam
     split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
-    half_gap = f"{beam.feed.gap * 500.0:g} mm"
+    half_gap = write(Quantity(beam.feed.gap / 2.0, "small length"), system=system)
     return {
         "title": f"{cut.number} · {cut.label}",
         "half": _both(cut.half_length, system=system),
@@ -158,10 +159,10 @@ def _beam_entry(
 
     return {
         "name": clean(beam.name),
-        "title": [list(fact) for fact in title_facts(beam, system=system)],
-        "headline": [list(fact) for fact in headline(readings)],
-        "inputs": [list(fact) for fact in input_facts(readings, system=system)],
-        "summary": summary_rows(readings),
+        "title": fact_rows(title_facts(beam), system=system),
+        "headline": fact_rows(headline(readings), system=system),
+        "inputs": fact_rows(input_facts(readings), system=system),
+        "summary": written(summary_table(readings))["rows"],
         "plan": plan_picture(readings, system=system, boom=boom),
         "boom": boom_table(cuts=cuts, system=system),
         "lengths": length_table(cuts=cuts, system=system),
@@ -260,7 +261,7 @@ def book_contents(
         "system": system,
         "look": _LOOK,
         "verdict": _verdict_entry(verdict, system=system),
-        "site": [list(fact) for fact in site_facts(plan.site, system=system)],
+        "site": fact_rows(site_facts(plan.site), system=system),
         "beams": [
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
         ],

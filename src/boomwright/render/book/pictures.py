@@ -23,6 +23,7 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
 from boomwright.render.book.fonts import FONT_FAMILY
+from boomwright.render.rows import fact_rows
 from boomwright.report.beam.facts import ground_text, headline, matched_readings
 from boomwright.report.build.dimensions import rounded_beam
 from boomwright.report.wording import fixed, megahertz
@@ -97,7 +98,8 @@ def detail_picture(
 def pattern_pictures(readings: BeamReadings) -> list[Picture]:
     """Draw the free-space patterns."""
     at = megahertz(readings.free_space.frequency)
-    numbers = "; ".join(f"{label} {value}" for label, value in headline(readings))
+    facts = fact_rows(headline(readings), system="metric")  # no lengths among them
+    numbers = "; ".join(f"{label} {value}" for label, value in facts)
     return [
         _picture(
             azimuth_pattern(

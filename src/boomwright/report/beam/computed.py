@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import replace
-
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.plan.resolve import match_words, matched_points
+from boomwright.plan.resolve import match_words
 from boomwright.reach import BeamReadings
+from boomwright.report.beam.facts import banded, matched_readings
 from boomwright.report.beam.readings import (
     current_table,
     cut_table,
@@ -38,7 +36,7 @@ def beam_report(readings: BeamReadings) -> Report:
 
 def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
     here, over = readings.free_space, readings.over_ground
-    matched = _matched(readings)
+    matched = matched_readings(readings)
     best, worst = (pick(point.swr for point in matched.sweep) for pick in (min, max))
     ratios = phrase(
         "{best} to {worst}, {where}",
@@ -51,33 +49,23 @@ def _answer(readings: BeamReadings) -> tuple[Fact, ...]:
         lobe = phrase(
             "{angle}, {gain} there",
             angle=Quantity(over.peak_elevation_deg, "angle"),
-            gain=_banded(over.peak_gain_dbi, "gain", over.gain_error_db),
+            gain=banded(over.peak_gain_dbi, "gain", over.gain_error_db),
         )
     return (
-        Fact(label="Gain, free space", value=_banded(here.gain_dbi, "gain", here.gain_error_db)),
+        Fact(label="Gain, free space", value=banded(here.gain_dbi, "gain", here.gain_error_db)),
         Fact(
             label="Front-to-back, free space",
-            value=_banded(here.front_to_back_db, "ratio", here.front_to_back_error_db),
+            value=banded(here.front_to_back_db, "ratio", here.front_to_back_error_db),
         ),
         Fact(label="SWR over the band", value=ratios),
         Fact(label="Take-off angle", value=lobe),
     )
 
 
-def _banded(value: float, kind: str, error: float) -> Quantity:
-    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
-
-
-def _matched(readings: BeamReadings) -> BeamReadings:
-    """The readings behind the plan's match, where its circuit equations tell."""
-    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
-    return replace(readings, sweep=points)
-
-
 def _pictures(readings: BeamReadings) -> tuple[Picture, ...]:
     beam, over = readings.beam, readings.over_ground
     sweep = sweep_table(readings.sweep, reference=readings.reference_resistance)
-    matched = _matched(readings)
+    matched = matched_readings(readings)
 
     def plan(canvas: Canvas) -> str:
         return charts.plan_view(

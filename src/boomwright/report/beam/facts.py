@@ -1,31 +1,19 @@
-"""What the book says in words and single numbers: title block, inputs, summary."""
+"""What the book says of a beam in words and single numbers: title block, inputs, summary."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
-from boomwright.base import UnitSystem, quantity_text
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.parts import Beam
 from boomwright.plan import Site
 from boomwright.plan.resolve import match_words, matched_points
 from boomwright.reach import BeamReadings
-from boomwright.report.wording import (
-    band,
-    clean,
-    fixed,
-    impedance_text,
-    megahertz,
-    metres_and_feet,
-    with_band,
-)
+from boomwright.report.model import Fact, Table, column
+from boomwright.report.wording import clean
 from boomwright.solver import Ground
-
-#: label and value, both text
-Fact = tuple[str, str]
-
-_MPH = 0.44704  # mile per hour in m/s, exact {nist-sp-811}
 
 
 def ground_text(ground: Ground) -> str:
@@ -41,145 +29,107 @@ def ground_text(ground: Ground) -> str:
     return f"{clean(ground.name)} ({constants})" if ground.name else constants
 
 
-def _angle(radians: float, *, positive: str, negative: str) -> str:
-    degrees = math.degrees(radians)
-    return f"{abs(degrees):.4f}° {negative if degrees < 0 else positive}"
-
-
-def position_text(site: Site) -> str:
-    """Write the position of the station.
-
-    Returns
-    -------
-    str
-        latitude and longitude, or that the plan gives none [deg]
-    """
+def _position(site: Site) -> Value:
     if site.latitude is None or site.longitude is None:
         return "not given"
-    north = _angle(site.latitude, positive="N", negative="S")
-    return f"{north}, {_angle(site.longitude, positive='E', negative='W')}"
+    return listed(
+        [
+            phrase(f"{{angle}} {names[value < 0.0]}", angle=_degrees(abs(value), "position"))
+            for value, names in ((site.latitude, "NS"), (site.longitude, "EW"))
+        ]
+    )
 
 
-def wind_text(site: Site, *, system: UnitSystem) -> str:
-    """Write the wind the plan states, with its basis.
+def _degrees(radians: float, kind: str) -> Quantity:
+    return Quantity(math.degrees(radians), kind)
 
-    Parameters
-    ----------
-    system
-        unit system shown first
 
-    Returns
-    -------
-    str
-        speed, kind, edition and exposure or terrain; stated pressures; or that the plan gives
-        none [m/s, mph]
-    """
+def wind_told(site: Site) -> Value:
+    """Say the wind the plan states with its basis, or that it gives none."""
     basis = site.wind_basis
     if basis.pressure:
-        form = ".2f" if system == "metric" else ".1f"
-        stated = ", ".join(
-            f"{quantity_text(value / 1e3, unit='kPa', system=system, form=form)} at "
-            f"{quantity_text(height, unit='m', system=system, form='.0f')}"
+        stated = [
+            phrase(
+                "{pressure} at {height}",
+                pressure=Quantity(value, "wind pressure"),
+                height=Quantity(height, "whole length"),
+            )
             for height, value in basis.pressure
+        ]
+        return phrase(
+            "peak pressure {stated}, {edition}, by {by}",
+            stated=listed(stated),
+            edition=clean(basis.edition),
+            by=clean(basis.by),
         )
-        return f"peak pressure {stated}, {clean(basis.edition)}, by {clean(basis.by)}"
     if site.wind_speed is None:
         return "not given"
-    metric, us = f"{site.wind_speed:.1f} m/s", f"{site.wind_speed / _MPH:.0f} mph"
-    first, second = (metric, us) if system == "metric" else (us, metric)
-    said = [
-        "basic 10 min mean at 10 m" if basis.european else "3 s gust at 10 m",
+    mean = "basic 10 min mean at {height}" if basis.european else "3 s gust at {height}"
+    said: list[Value] = [
+        Quantity(site.wind_speed, "speed"),
+        phrase(mean, height=Quantity(10.0, "whole length")),
         f"{clean(basis.kind)} speed" if basis.kind else "basis not stated",
         clean(basis.edition),
         f"exposure {clean(basis.exposure)}" if basis.exposure and not basis.european else "",
         f"terrain {clean(basis.terrain)}" if basis.terrain and basis.european else "",
     ]
-    return f"{first} ({second}), {', '.join(part for part in said if part)}"
+    return listed([part for part in said if part])
 
 
-def site_facts(site: Site, *, system: UnitSystem) -> list[Fact]:
-    """List what the plan says of the site.
-
-    Parameters
-    ----------
-    system
-        unit system shown first
-    """
+def site_facts(site: Site) -> tuple[Fact, ...]:
+    """List what the plan says of the site."""
     ice = site.ice_thickness
-    return [
-        ("Position", position_text(site)),
-        ("Ground", ground_text(site.ground)),
-        ("Wind", wind_text(site, system=system)),
-        ("Radial ice", "not given" if ice is None else f"{fixed(ice * 1000.0, 1)} mm"),
-    ]
+    return (
+        Fact(label="Position", value=_position(site)),
+        Fact(label="Ground", value=ground_text(site.ground)),
+        Fact(label="Wind", value=wind_told(site)),
+        Fact(
+            label="Radial ice",
+            value="not given" if ice is None else Quantity(ice, "small length"),
+        ),
+    )
 
 
-def heading_text(beam: Beam) -> str:
-    """Write the heading of a beam.
-
-    Returns
-    -------
-    str
-        degrees clockwise from true north [deg]
-    """
-    return f"{math.degrees(beam.heading) % 360.0:g}° from true north"
-
-
-def _height_text(beam: Beam, *, system: UnitSystem) -> str:
-    text = metres_and_feet(beam.height, system=system)
-    return f"{text}, {fixed(beam.height / beam.wavelength, 2)} wavelengths"
+def title_facts(beam: Beam) -> tuple[Fact, ...]:
+    """List the title block of one beam."""
+    low, high = (Quantity(edge, "frequency") for edge in beam.band)
+    heading = phrase("{angle} from true north", angle=_degrees(beam.heading % math.tau, "angle"))
+    return (
+        Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
+        Fact(label="Design frequency", value=Quantity(beam.design_frequency, "frequency")),
+        Fact(label="Height of boom", value=_in_waves(beam.height, beam)),
+        Fact(label="Heading", value=heading),
+    )
 
 
-def title_facts(beam: Beam, *, system: UnitSystem) -> list[Fact]:
-    """List the title block of one beam.
-
-    Parameters
-    ----------
-    system
-        unit system shown first
-    """
-    low, high = beam.band
-    return [
-        ("Band", f"{fixed(low / 1e6, 3)} – {megahertz(high)}"),
-        ("Design frequency", megahertz(beam.design_frequency)),
-        ("Height of boom", _height_text(beam, system=system)),
-        ("Heading", heading_text(beam)),
-    ]
+def _in_waves(length: float, beam: Beam) -> Value:
+    return phrase(
+        "{length}, {waves} wavelengths",
+        length=Quantity(length, "span"),
+        waves=Quantity(length / beam.wavelength, "factor"),
+    )
 
 
-def input_facts(readings: BeamReadings, *, system: UnitSystem) -> list[Fact]:
-    """List everything the figures of one beam were computed from, dimensions apart.
-
-    Parameters
-    ----------
-    system
-        unit system shown first
-    """
+def input_facts(readings: BeamReadings) -> tuple[Fact, ...]:
+    """List everything the figures of one beam were computed from, dimensions apart."""
     beam = readings.beam
     conductivity = beam.material.conductivity
-    metal = "lossless" if math.isinf(conductivity) else f"{fixed(conductivity / 1e6, 1)} MS/m"
-    gap = (
-        metres_and_feet(beam.feed.gap, system=system)
-        if beam.feed.gap >= 1.0
-        else (f"{fixed(beam.feed.gap * 1000.0, 1)} mm")
-    )
+    metal = "lossless" if math.isinf(conductivity) else f"{conductivity / 1e6:.1f} MS/m"
+    gap = Quantity(beam.feed.gap, "span" if beam.feed.gap >= 1.0 else "small length")
+    reference = Quantity(readings.reference_resistance, "nominal resistance")
+    material = f"{clean(beam.material.name)}, conductivity {metal}"
     facts = [
-        *title_facts(beam, system=system),
-        ("Boom length", _boom_text(beam, system=system)),
-        ("Elements", str(len(beam.elements))),
-        ("Element material", f"{clean(beam.material.name)}, conductivity {metal}"),
-        ("Feed", f"{clean(beam.feed.kind)}, gap {gap}"),
-        ("SWR reference", f"{readings.reference_resistance:g} Ω"),
+        *title_facts(beam),
+        Fact(label="Boom length", value=_in_waves(beam.boom_length, beam)),
+        Fact(label="Elements", value=len(beam.elements)),
+        Fact(label="Element material", value=material),
+        Fact(label="Feed", value=phrase("{kind}, gap {gap}", kind=clean(beam.feed.kind), gap=gap)),
+        Fact(label="SWR reference", value=reference),
     ]
     if beam.wires:
         names = ", ".join(clean(wire.name) for wire in beam.wires)
-        facts.append(("Further wires", names))
-    return facts
-
-
-def _boom_text(beam: Beam, *, system: UnitSystem) -> str:
-    text = metres_and_feet(beam.boom_length, system=system)
-    return f"{text}, {fixed(beam.boom_length / beam.wavelength, 2)} wavelengths"
+        facts.append(Fact(label="Further wires", value=names))
+    return tuple(facts)
 
 
 def matched_readings(readings: BeamReadings) -> BeamReadings:
@@ -188,102 +138,137 @@ def matched_readings(readings: BeamReadings) -> BeamReadings:
     return replace(readings, sweep=points)
 
 
-def _swr_row(readings: BeamReadings) -> list[str]:
+def banded(value: float, kind: str, error: float) -> Quantity:
+    """Take a figure with its band, where there is one.
+
+    Parameters
+    ----------
+    value, error
+        the figure, and the half width of its band [SI]
+    """
+    return Quantity(value, kind, error if math.isfinite(error) else 0.0)
+
+
+def _gain(readings: BeamReadings) -> Quantity:
+    here = readings.free_space
+    return banded(here.gain_dbi, "gain", here.gain_error_db)
+
+
+def _front_to_back(readings: BeamReadings) -> Quantity:
+    here = readings.free_space
+    return banded(here.front_to_back_db, "ratio", here.front_to_back_error_db)
+
+
+def _swr(readings: BeamReadings) -> tuple[Value, float]:
+    """Lowest to highest over the band, and where it is highest."""
     sweep = matched_readings(readings).sweep
     worst = max(sweep, key=lambda point: point.swr)
-    lowest = min(point.swr for point in sweep)
-    return [
-        "SWR over the band",
-        f"{fixed(lowest, 2)} – {fixed(worst.swr, 2)}",
-        band(worst.swr_error, 2),
-        f"{match_words(readings.beam)}; highest at {megahertz(worst.frequency)}, against "
-        f"{readings.reference_resistance:g} Ω",
-    ]
+    lowest = Quantity(min(point.swr for point in sweep), "swr")
+    highest = banded(worst.swr, "swr", worst.swr_error)
+    return phrase("{lowest} to {highest}", lowest=lowest, highest=highest), worst.frequency
 
 
-def _ground_rows(readings: BeamReadings) -> list[list[str]]:
+def headline(readings: BeamReadings) -> tuple[Fact, ...]:
+    """Pick the four numbers that stand on the first page."""
     over = readings.over_ground
-    if over is None:
-        return [["Take-off angle", "none", "", "the plan says free space: no ground, no lobes"]]
-    where = f"boom at {fixed(over.height, 2)} m over {ground_text(over.ground)}"
-    return [
-        [
-            "Take-off angle",
-            f"{fixed(over.peak_elevation_deg, 1)}°",
-            "see note",
-            "elevation of the strongest lobe towards the heading",
-        ],
-        [
-            "Gain at the take-off angle",
-            f"{fixed(over.peak_gain_dbi, 2)} dBi",
-            f"{band(over.gain_error_db, 2)} dB",
-            where,
-        ],
-        [
-            "Feed impedance over ground",
-            f"{impedance_text(over.impedance)} Ω",
-            "see note",
-            "at the design frequency",
-        ],
-    ]
+    lobe: Value = "free space"
+    if over is not None:
+        lobe = Quantity(over.peak_elevation_deg, "angle")
+    return (
+        Fact(label="Gain, free space", value=_gain(readings)),
+        Fact(label="Front-to-back", value=_front_to_back(readings)),
+        Fact(label="SWR over the band", value=_swr(readings)[0]),
+        Fact(label="Take-off angle", value=lobe),
+    )
 
 
-def summary_rows(readings: BeamReadings) -> list[list[str]]:
+def summary_table(readings: BeamReadings) -> Table[Any]:
     """List the main figures with their error bands."""
     here = readings.free_space
-    at_design = f"free space, {megahertz(here.frequency)}"
-    return [
-        [
-            "Gain",
-            f"{fixed(here.gain_dbi, 2)} dBi",
-            f"{band(here.gain_error_db, 2)} dB",
-            f"{at_design}, towards the heading, losses included",
-        ],
-        [
-            "Front-to-back ratio",
-            f"{fixed(here.front_to_back_db, 1)} dB",
-            f"{band(here.front_to_back_error_db, 1)} dB",
-            f"{at_design}, exactly backwards",
-        ],
-        [
-            "Front-to-rear ratio",
-            f"{fixed(here.front_to_rear_db, 1)} dB",
-            "",
-            "against the strongest gain in the rear half-plane",
-        ],
-        _swr_row(readings),
-        *_ground_rows(readings),
-        [
-            "Feed impedance",
-            f"{impedance_text(here.impedance)} Ω",
-            f"{band(here.impedance_error, 1)} Ω",
-            at_design,
-        ],
-        [
-            "Efficiency",
-            f"{fixed(here.efficiency * 100.0, 1)} %",
-            "",
-            "radiated over accepted power",
-        ],
-        [
-            "Power balance",
-            f"{fixed(readings.power_balance * 100.0, 4)} %",
-            "",
-            "mismatch, as a share of the accepted power",
-        ],
-    ]
-
-
-def headline(readings: BeamReadings) -> list[Fact]:
-    """Pick the four numbers that stand on the first page."""
-    here, over = readings.free_space, readings.over_ground
-    worst: Sequence[str] = _swr_row(readings)
-    return [
-        ("Gain, free space", f"{with_band(here.gain_dbi, here.gain_error_db, 2)} dBi"),
+    at_design = phrase("free space, {at}", at=Quantity(here.frequency, "frequency"))
+    swr, highest = _swr(readings)
+    swr_at = phrase(
+        "{match}; highest at {at}, against {reference}",
+        match=match_words(readings.beam),
+        at=Quantity(highest, "frequency"),
+        reference=Quantity(readings.reference_resistance, "nominal resistance"),
+    )
+    rows: list[tuple[str, Value, Value]] = [
         (
-            "Front-to-back",
-            f"{with_band(here.front_to_back_db, here.front_to_back_error_db, 1)} dB",
+            "Gain",
+            _gain(readings),
+            phrase("{at}, towards the heading, losses included", at=at_design),
         ),
-        ("SWR over the band", f"{worst[1]} {worst[2]}"),
-        ("Take-off angle", f"{fixed(over.peak_elevation_deg, 1)}°" if over else "free space"),
+        (
+            "Front-to-back ratio",
+            _front_to_back(readings),
+            phrase("{at}, exactly backwards", at=at_design),
+        ),
+        (
+            "Front-to-rear ratio",
+            Quantity(here.front_to_rear_db, "ratio"),
+            "against the strongest gain in the rear half-plane",
+        ),
+        ("SWR over the band", swr, swr_at),
+        *_ground_rows(readings),
+        ("Feed impedance", banded_impedance(here.impedance, here.impedance_error), at_design),
+        (
+            "Efficiency",
+            Quantity(here.efficiency, "efficiency"),
+            "radiated over accepted power",
+        ),
+        (
+            "Power balance",
+            Quantity(readings.power_balance, "power balance"),
+            "mismatch, as a share of the accepted power",
+        ),
+    ]
+    return Table(
+        name="summary",
+        caption="Summary",
+        columns=(
+            column("figure", lambda row: row[0]),
+            column("value", lambda row: row[1]),
+            column("at", lambda row: row[2]),
+        ),
+        items=rows,
+    )
+
+
+def banded_impedance(impedance: complex, error: float) -> Quantity:
+    """Take an impedance with the band of its modulus.
+
+    Parameters
+    ----------
+    impedance, error
+        impedance and half width of its band [ohm]
+    """
+    return Quantity(impedance, "impedance", error if math.isfinite(error) else 0.0)
+
+
+def _ground_rows(readings: BeamReadings) -> list[tuple[str, Value, Value]]:
+    over = readings.over_ground
+    if over is None:
+        return [("Take-off angle", "none", "the plan says free space: no ground, no lobes")]
+    where = phrase(
+        "boom at {height} over {ground}",
+        height=Quantity(over.height, "span"),
+        ground=ground_text(over.ground),
+    )
+    return [
+        (
+            "Take-off angle",
+            Quantity(over.peak_elevation_deg, "angle"),
+            "elevation of the strongest lobe towards the heading; see note",
+        ),
+        (
+            "Gain at the take-off angle",
+            banded(over.peak_gain_dbi, "gain", over.gain_error_db),
+            where,
+        ),
+        (
+            "Feed impedance over ground",
+            Quantity(over.impedance, "impedance"),
+            "at the design frequency; see note",
+        ),
     ]
