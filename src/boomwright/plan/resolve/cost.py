@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import METRES_PER_INCH, Notice
-from boomwright.base.quantity import PerSystem
+from boomwright.base.quantity import PerSystem, Quantity, Value, phrase
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
@@ -209,13 +209,15 @@ def _services(paid: PricesPlan) -> Services:
 def _gaps(plan: Plan) -> tuple[Notice, ...]:
     paid = plan.prices or PricesPlan(currency="")
     support = plan.support
-    missing = []
+    missing: list[Value] = []
     if support is None:
         missing.append("tower or tube, mast, rotator and footing: there is no [support] table")
     else:
         if support.tower is not None and "tower" not in paid.owned:
             if support.tower.section is None:
-                missing.append("the length of a tower section: sections of 10 ft are counted")
+                counted = Quantity(SupportParts().section_length, "bought length")
+                words = "the length of a tower section: sections of {length} are counted"
+                missing.append(phrase(words, length=counted))
             if support.tower.legs is None and plan.line is not None:
                 missing.append("the legs of the tower: earth rods at its legs are not counted")
         if (
@@ -231,6 +233,10 @@ def _gaps(plan: Plan) -> tuple[Notice, ...]:
     if plan.line is None and "line" not in paid.owned:
         missing.append("feed line and earth: there is no [line] table")
     return tuple(
-        Notice(code="plan.bill-incomplete", text=f"The bill lacks {text}.", severity="doubt")
+        Notice(
+            code="plan.bill-incomplete",
+            text=phrase("The bill lacks {text}.", text=text),
+            severity="doubt",
+        )
         for text in missing
     )

@@ -1,0 +1,53 @@
+"""No code takes a sentence of ours apart: patterns read what came from outside, and no more."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+#: who may use regular expressions, and what comes to them from outside
+READS = {
+    "charts/canvas.py": "characters that XML forbids, in the owner's names",
+    "permits/united_states.py": "codes of airfields in public tables",
+    "plan/": "what the owner wrote",
+    "session/plan_library.py": "names of files",
+    "study/candidate_prices.py": "a budget that somebody typed",
+    "study/cost.py": "the owner's price list",
+    "tuning/sweep_table.py": "heads of a meter's table",
+    "tuning/touchstone.py": "a meter's file",
+    "web/": "addresses, names of files and edits that a browser sends",
+}
+#: what still searches text of ours, until it is told as values; the list may only get shorter
+OPEN = {
+    "base/quantity_text.py": "the power in the name of a unit",
+    "render/book/citations.py": "keys of sources among words",
+    "render/book/pictures.py": "the font of a drawing",
+    "render/book/shown.py": "the font and the description of a drawing",
+    "structure/memory.py": "keys of figures from memory among words",
+    "study/candidates.py": "the remark above a plan that was just written",
+}
+
+
+def users(package: Path) -> set[str]:
+    found = set()
+    for path in package.rglob("*.py"):
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        names = {
+            name.name
+            for node in ast.walk(tree)
+            if isinstance(node, ast.Import)
+            for name in node.names
+        }
+        names |= {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
+        if {"re", "regex"} & names:
+            found.add(path.relative_to(package).as_posix())
+    return found
+
+
+def test_patterns_read_only_what_comes_from_outside(package: Path) -> None:
+    ours = {user for user in users(package) if not user.startswith(tuple(READS))}
+    assert ours <= set(OPEN), f"text of ours is searched in {sorted(ours - set(OPEN))}"
+
+
+def test_the_list_of_what_is_left_is_no_longer_than_it_must_be(package: Path) -> None:
+    assert set(OPEN) <= users(package), f"told as values now: {sorted(set(OPEN) - users(package))}"
