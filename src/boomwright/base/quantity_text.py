@@ -22,6 +22,7 @@ _US: Final = {
     "m3": ("yd3", (3.0 * _FOOT) ** -3),
     "m/s": ("mph", 3600.0 / (5280.0 * _FOOT)),
     "kg": ("lb", 1.0 / _POUND),
+    "kg/m3": ("lb/ft3", _FOOT**3 / _POUND),
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),

@@ -75,13 +75,7 @@ def plain(value: object) -> Any:
 
 
 def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, ...]]:
-    """Give each column the room on paper that what stands in it wants.
-
-    Returns
-    -------
-    tuple of tuple of float, tuple of bool
-        share of the width of each column, and whether it holds numbers (n_columns,)
-    """
+    """Give each column its share of the width of a page, and say whether it holds numbers."""
     columns = list(zip(table.header, *table.rows, strict=True))
     longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
     words = [max((len(word) for word in column[0].split()), default=0) for column in columns]

@@ -174,6 +174,7 @@ from boomwright.structure.mast_stock import (
     SteelGrade,
     nesting_clearance,
 )
+from boomwright.structure.memory import recalled
 from boomwright.structure.pads import (
     PadBase,
     PadCheck,
@@ -465,6 +466,7 @@ __all__ = [
     "pretensioned_change",
     "rated_area",
     "rated_pressure",
+    "recalled",
     "remedy_effect",
     "require_same_kind",
     "rigid_gust_factor",
