@@ -208,16 +208,10 @@ class WindBasis:
             factor = f", wind x {self.load_factor:g} (tia-222-g-wind-factor)"
         return phrase(
             "{kind_of} {gust} 3 s gust{origin}, exposure {exposure}, {edition}, "
-            "{hill}, I {importance}{factor}",
-            kind_of=kind_of(self.speed),
-            gust=wording.speed(self.speed.gust),
-            origin=self._origin,
-            exposure=self.exposure,
-            edition=edition,
-            hill=hill,
-            importance=f"{self.importance:g}",
-            factor=factor,
-        )
+            "{hill}, I {importance}{factor}", kind_of=kind_of(self.speed),
+            gust=wording.speed(self.speed.gust), origin=self._origin, exposure=self.exposure,
+            edition=edition, hill=hill, importance=f"{self.importance:g}", factor=factor,
+        )  # fmt: skip
 
     @property
     def _origin(self) -> Value:

@@ -117,14 +117,11 @@ def _conflict(given: BaseReactions, computed: BaseReactions, findings: Findings)
                 phrase(
                     "Footing, {what}: computed {value}, entered {limit}. The computed one "
                     "counts. Ask whether the maker's sheet is for this height, wind and "
-                    "antennas.",
-                    what=what,
-                    value=value,
-                    limit=limit,
+                    "antennas.", what=what, value=value, limit=limit,
                 ),
                 value=value,
                 limit=limit,
-            )
+            )  # fmt: skip
 
 
 def _computed(
@@ -339,17 +336,15 @@ def _pad_lines(
             unit="kPa",
             basis=phrase(
                 "{reactions}; straight {soil} and diagonal {soil2}; allowable bearing of {soil3}",
-                reactions=reactions.text,
-                soil=_soil(worst.pressure_square),
-                soil2=_soil(worst.pressure_diagonal),
-                soil3=soil.name,
+                reactions=reactions.text, soil=_soil(worst.pressure_square),
+                soil2=_soil(worst.pressure_diagonal), soil3=soil.name,
             ),
             change=change,
             load_kind=reactions.kind,
             limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
-    )
+    )  # fmt: skip
     holds = None if pad.sliding_factor is None else min(pad.sliding_factor * reactions.shear, 1e300)
     if reactions.shear > 0.0:
         findings.add(
@@ -407,14 +402,11 @@ def _pier_line(
             unit="m",
             basis=phrase(
                 "{reactions}; lateral value of {soil} {doubled}; depth and strength agree "
-                "at {settled_depth}",
-                reactions=reactions.text,
-                soil=soil.name,
-                doubled=doubled,
+                "at {settled_depth}", reactions=reactions.text, soil=soil.name, doubled=doubled,
                 settled_depth=span(pier.settled_depth),
             ),
             change="go deeper or wider",
             load_kind=reactions.kind,
             limit_kind=wanted,
         )
-    )
+    )  # fmt: skip

@@ -155,9 +155,7 @@ def _boom_line(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=phrase(
-                "{pressure}; {rule}; {dead_text}{more}",
-                pressure=pressure.text,
-                rule=limit.rule,
+                "{pressure}; {rule}; {dead_text}{more}", pressure=pressure.text, rule=limit.rule,
                 dead_text=site.dead_text,
                 more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
             ),
@@ -165,7 +163,7 @@ def _boom_line(
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:

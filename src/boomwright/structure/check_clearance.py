@@ -136,11 +136,9 @@ def _line(name: str, room: GuyRoom) -> Margin:
     )
     if room.below:
         what = phrase(
-            "{point} sweeps {reach} out at {height}",
-            point=point.name,
-            reach=span(point.reach),
+            "{point} sweeps {reach} out at {height}", point=point.name, reach=span(point.reach),
             height=span(point.height),
-        )
+        )  # fmt: skip
         guys = phrase(
             "{guys}, with a sag of {sag} at their initial tension",
             guys=guys,
@@ -150,11 +148,9 @@ def _line(name: str, room: GuyRoom) -> Margin:
         what = phrase("{point} at {height}", point=point.name, height=span(point.height))
     else:
         what = phrase(
-            "{point} comes down to {height}, {reach} out",
-            point=point.name,
-            height=span(point.height),
-            reach=span(point.reach),
-        )
+            "{point} comes down to {height}, {reach} out", point=point.name,
+            height=span(point.height), reach=span(point.reach),
+        )  # fmt: skip
     return margin(
         name=name,
         demand=max(0.0, room.needed),

@@ -66,16 +66,14 @@ def check_tube_column(
             unit="N",
             basis=phrase(
                 "{basis}; {where}; {rule}; weight and the pull of all guys in wind{wall_text}",
-                basis=case.basis(height=tube.height),
-                where=_where(length),
-                rule=strength.rule,
+                basis=case.basis(height=tube.height), where=_where(length), rule=strength.rule,
                 wall_text=wall_text(tube.wall_share),
             ),
             change=change,
             load_kind=case.site.service_kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
     _slender(length, strength, case, findings)
     used = [each.used(axial=held.axial, moment=held.moment) for held, each in pairs]
     worst = max(range(len(pairs)), key=used.__getitem__)
@@ -89,25 +87,21 @@ def check_tube_column(
             basis=phrase(
                 "{basis}; {where}; {rule}; bending strength and sum of both by the same; "
                 "moments grown by 1.6 times the weight on 0.8 of the stiffness{wall_text}",
-                basis=case.basis(height=tube.height),
-                where=_where(length),
-                rule=strength.rule,
+                basis=case.basis(height=tube.height), where=_where(length), rule=strength.rule,
                 wall_text=wall_text(tube.wall_share),
             ),
             change=change,
             load_kind=case.site.service_kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _where(length: HeldLength) -> Value:
     return phrase(
-        "from {low} to {high}, column length {column_length}",
-        low=span(length.low),
-        high=span(length.high),
-        column_length=span(length.column_length),
-    )
+        "from {low} to {high}, column length {column_length}", low=span(length.low),
+        high=span(length.high), column_length=span(length.column_length),
+    )  # fmt: skip
 
 
 def _slender(
@@ -167,15 +161,12 @@ def check_braces(
                 unit="N",
                 basis=phrase(
                     "{basis}; tension in wind and 1 % of {kilonewtons} down the support (AISC "
-                    "360-22, appendix 6.2); {strand}, breaking / {words}",
-                    basis=basis,
-                    kilonewtons=large_force(axial),
-                    strand=strand.name,
-                    words=words,
+                    "360-22, appendix 6.2); {strand}, breaking / {words}", basis=basis,
+                    kilonewtons=large_force(axial), strand=strand.name, words=words,
                 ),
                 change="take heavier strand or set the anchors further out",
             )
-        )
+        )  # fmt: skip
         findings.add(
             margin(
                 name=level.check(f"stiffness as a brace{case.suffix}"),
@@ -185,12 +176,10 @@ def check_braces(
                 basis=phrase(
                     "{basis}; 16 times {kilonewtons} over {span} to the next held point (AISC "
                     "360-22, appendix 6.2); guys at their initial tension, with sag "
-                    "(ernst-modulus)",
-                    basis=basis,
-                    kilonewtons=large_force(axial),
+                    "(ernst-modulus)", basis=basis, kilonewtons=large_force(axial),
                     span=span(min(gaps)),
                 ),
                 change="tighten the guys within their range, take heavier strand or set the "
                 "anchors further out",
             )
-        )
+        )  # fmt: skip

@@ -76,11 +76,9 @@ def _change(strength: ElementStrength, weak: int) -> Value:
     )
     return phrase(
         "double the wall of section {number} ({diameter}, {where}) or let the "
-        "larger tube reach further out",
-        number=weak + 1,
-        diameter=thickness(tube.diameter),
+        "larger tube reach further out", number=weak + 1, diameter=thickness(tube.diameter),
         where=where,
-    )
+    )  # fmt: skip
 
 
 def _wind_lines(
@@ -105,11 +103,8 @@ def _wind_lines(
             unit="MPa",
             basis=phrase(
                 "{pressure}; {rule}; {dead_text}; weakest section {number}, yields at "
-                "{yield_speed_bare} local",
-                pressure=pressure.text,
-                rule=limit.rule,
-                dead_text=site.dead_text,
-                number=weak.index + 1,
+                "{yield_speed_bare} local", pressure=pressure.text, rule=limit.rule,
+                dead_text=site.dead_text, number=weak.index + 1,
                 yield_speed_bare=speed(weak.yield_speed_bare),
             ),
             change=_change(strength, weak.index),
@@ -117,7 +112,7 @@ def _wind_lines(
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _ice_lines(
@@ -159,11 +154,8 @@ def _ice_lines(
             unit="MPa",
             basis=phrase(
                 "{pressure}; {ice_text}; {rule}; weakest section {number}, yields at "
-                "{yield_speed_iced} local",
-                pressure=pressure.text,
-                ice_text=ice_text,
-                rule=limit.rule,
-                number=weak.index + 1,
+                "{yield_speed_iced} local", pressure=pressure.text, ice_text=ice_text,
+                rule=limit.rule, number=weak.index + 1,
                 yield_speed_iced=speed(weak.yield_speed_iced),
             ),
             change=_change(strength, weak.index),
@@ -171,7 +163,7 @@ def _ice_lines(
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _doubts(label: str, strength: ElementStrength, half: float, findings: Findings) -> None:

@@ -347,17 +347,12 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
         factor=here,
         text=phrase(
             "gust factor {here} ({rule}), {said}, damping {percent} ({known}; {less} "
-            "at half of it, {more} at twice)",
-            here=f"{here:.2f}",
-            rule=rule,
-            said=said,
-            percent=_percent(sway.damping),
-            known=sway.known,
-            less=f"{less:.2f}",
+            "at half of it, {more} at twice)", here=f"{here:.2f}", rule=rule, said=said,
+            percent=_percent(sway.damping), known=sway.known, less=f"{less:.2f}",
             more=f"{more:.2f}",
         ),
         frequency_hz=sway.frequency_hz,
-    )
+    )  # fmt: skip
 
 
 def _flexible(

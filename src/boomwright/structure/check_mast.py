@@ -116,11 +116,9 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
             return phrase(
                 "{beam} hangs at {height}, off the mast between {bearing_height} and "
                 "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
-                beam=beam.name,
-                height=span(beam.height),
-                bearing_height=span(mast.bearing_height),
+                beam=beam.name, height=span(beam.height), bearing_height=span(mast.bearing_height),
                 top_height=span(mast.top_height),
-            )
+            )  # fmt: skip
     return ""
 
 
@@ -211,19 +209,15 @@ def _stress_line(
             unit="MPa",
             basis=phrase(
                 "{pressure}; {rule}; {moment} at the bearing, grown "
-                "x {growth} by the weights{wall_text}{ice}",
-                pressure=pressure.text,
-                rule=limit.rule,
-                moment=moment(bent.moment),
-                growth=f"{bent.growth:.2f}",
-                wall_text=wall_text(mast.wall_share),
-                ice=ice,
+                "x {growth} by the weights{wall_text}{ice}", pressure=pressure.text,
+                rule=limit.rule, moment=moment(bent.moment), growth=f"{bent.growth:.2f}",
+                wall_text=wall_text(mast.wall_share), ice=ice,
             ),
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _column_line(
@@ -260,17 +254,14 @@ def _column_line(
             unit="",
             basis=phrase(
                 "{pressure}; {rule}; bending and torsion strength and sum of all by the "
-                "same{wall_text}{ice}",
-                pressure=pressure.text,
-                rule=strength.rule,
-                wall_text=wall_text(mast.wall_share),
-                ice=ice,
+                "same{wall_text}{ice}", pressure=pressure.text, rule=strength.rule,
+                wall_text=wall_text(mast.wall_share), ice=ice,
             ),
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _amplified_at(site: SiteLoads) -> float:

@@ -99,10 +99,8 @@ def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) 
                 code="structure.ring-agreed",
                 text=phrase(
                     "That the support may carry the {rotator} at {height} is taken from: "
-                    "{said_by}.",
-                    rotator=ring.rotator.name,
-                    height=span(ring.height),
+                    "{said_by}.", rotator=ring.rotator.name, height=span(ring.height),
                     said_by=ring.said_by,
                 ),
             )
-        )
+        )  # fmt: skip

@@ -134,10 +134,8 @@ def _rating_lines(
             rotator.turning_torque,
             "N m",
             phrase(
-                "{basis}, scaled to a gust of {speed}; friction {friction}",
-                basis=basis,
-                speed=speed(rotator.turning_gust or 0.0),
-                friction=moment(rotator.friction),
+                "{basis}, scaled to a gust of {speed}; friction {friction}", basis=basis,
+                speed=speed(rotator.turning_gust or 0.0), friction=moment(rotator.friction),
             ),
             turning_reason,
         ),
@@ -155,7 +153,7 @@ def _rating_lines(
         ),
         ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),
         ("side force", demand.side_force, rotator.side_force, "N", basis, side_reason),
-    )
+    )  # fmt: skip
     for what, asked, rated, unit, text, reason in lines:
         name = f"{rotator.name}: {what}"
         if asked is None:
@@ -218,16 +216,13 @@ def _iced_torque_line(
             unit="N m",
             basis=phrase(
                 "{nominal}, gust for this case {ice_gust}; {coat}; factor {holding_factor} "
-                "(common practice)",
-                nominal=site.nominal.text,
-                ice_gust=speed(site.ice_gust),
-                coat=coat.text,
-                holding_factor=f"{HOLDING_FACTOR:g}",
+                "(common practice)", nominal=site.nominal.text, ice_gust=speed(site.ice_gust),
+                coat=coat.text, holding_factor=f"{HOLDING_FACTOR:g}",
             ),
             change=_change(rotator, rotator.holding_torque, "balance the boom, "),
             missing="its maker's rating for holding torque is not given",
         )
-    )
+    )  # fmt: skip
 
 
 def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:

@@ -321,13 +321,11 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
             f"{_SECTIONS}{case.suffix}",
             phrase(
                 "the maker's allowable {what} {are} not given{drawn}; it carries {figures}",
-                what=what,
-                are=are,
-                drawn=drawn,
+                what=what, are=are, drawn=drawn,
                 figures=listed([figure.text for figure in missing], between="; "),
             ),
             change=_ASK_FOR_BOTH if held.states else _ASK,
-        )
+        )  # fmt: skip
 
 
 def _buckling_line(tower: Tower, case: LoadCase, findings: Findings) -> None:
@@ -382,17 +380,15 @@ def _section_line(
             unit=figure.unit,
             basis=phrase(
                 "{basis}; at {height}; {way}{grown}",
-                basis=case.basis(height=tower.height, shape="lattice"),
-                height=span(figure.height),
-                way=way,
-                grown=grown,
+                basis=case.basis(height=tower.height, shape="lattice"), height=span(figure.height),
+                way=way, grown=grown,
             ),
             change="guy it at more heights as its maker draws them, hang less or lower, or ask "
             "the maker or an engineer",
             load_kind=case.site.service_kind,
             limit_kind=tower.rating.load_kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _slender(tower: Tower, levels: Sequence[float], findings: Findings) -> None:

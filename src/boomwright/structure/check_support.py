@@ -78,17 +78,15 @@ def check_tube(
             unit="MPa",
             basis=phrase(
                 "{basis}; {rule}; moment grown x {amplification} by 1.6 times the weight "
-                "on 0.8 of the stiffness{wall_text}",
-                basis=case.basis(height=tube.height),
-                rule=limit.rule,
-                amplification=f"{bent.amplification:.2f}",
+                "on 0.8 of the stiffness{wall_text}", basis=case.basis(height=tube.height),
+                rule=limit.rule, amplification=f"{bent.amplification:.2f}",
                 wall_text=wall_text(tube.wall_share),
             ),
             change="guy it, shorten it, or take a larger or thicker tube",
             load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
     check_tube_column(tube=tube, bent=bent, case=case, findings=findings)
     return bent
 
@@ -174,14 +172,12 @@ def check_guys(
                 unit="N",
                 basis=phrase(
                     "{guy_basis}; {strand}, breaking / {words}{known}",
-                    guy_basis=_guy_basis(case, level),
-                    strand=strand.name,
-                    words=words,
+                    guy_basis=_guy_basis(case, level), strand=strand.name, words=words,
                     known=known,
                 ),
                 change="take heavier strand or set the anchors further out",
             )
-        )
+        )  # fmt: skip
         if not case.iced:
             _guy_doubts(level, findings)
     check_braces(levels=levels, tensions=highest, below=below, case=case, findings=findings)
@@ -231,13 +227,11 @@ def _anchor_lines(pull: AnchorPull, case: LoadCase, findings: Findings) -> None:
     block, soil = case.site.inputs.anchor, case.site.inputs.soil
     uplift, slide = (
         phrase(
-            "anchor at {radius}: {what}{suffix}",
-            radius=span(pull.radius),
-            what=what,
+            "anchor at {radius}: {what}{suffix}", radius=span(pull.radius), what=what,
             suffix=case.suffix,
         )
         for what in ("uplift", "slide")
-    )
+    )  # fmt: skip
     if block is None or soil is None:
         for name, pulled in ((uplift, pull.uplift), (slide, pull.slide)):
             findings.skip(

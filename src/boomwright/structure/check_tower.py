@@ -78,15 +78,13 @@ def check_tower(
             unit="m2",
             basis=phrase(
                 "{found}; {wind}{more}; the older sum rule gives {older} "
-                "for the beams before scaling; a first screen",
-                found=found.text,
-                wind=wind.text,
+                "for the beams before scaling; a first screen", found=found.text, wind=wind.text,
                 more="" if ice is None else phrase("; {ice}", ice=ice.text),
                 older=Quantity(older, "wind area"),
             ),
             change=f"hang less or lower, or {_ASK}",
         )
-    )
+    )  # fmt: skip
     return found
 
 

@@ -386,13 +386,10 @@ def tube_strength(
         plain=european or not steel,
         kind=kind,
         rule=phrase(
-            "{rule}, slenderness {slender}, column stress {stress} {told}",
-            rule=rule,
-            slender=f"{slender:.0f}",
-            stress=Quantity(stress, "tube stress"),
-            told=told,
+            "{rule}, slenderness {slender}, column stress {stress} {told}", rule=rule,
+            slender=f"{slender:.0f}", stress=Quantity(stress, "tube stress"), told=told,
         ),
-    )
+    )  # fmt: skip
 
 
 def _factor(kind: SpeedKind, steel: bool, wind_factor: float) -> tuple[float, Value]:

@@ -149,16 +149,11 @@ class EnWind:
             )
         return phrase(
             "{kind} wind, basic speed {basic_speed} 10 min mean{further}, terrain "
-            "{terrain}, {code}, {hill}, air {air_density}{factor}",
-            kind=self.kind,
-            basic_speed=wording.speed(self.basic_speed),
-            further=further,
-            terrain=self.terrain,
-            code=self.code,
-            hill=hill,
-            air_density=Quantity(self.air_density, "air density"),
+            "{terrain}, {code}, {hill}, air {air_density}{factor}", kind=self.kind,
+            basic_speed=wording.speed(self.basic_speed), further=further, terrain=self.terrain,
+            code=self.code, hill=hill, air_density=Quantity(self.air_density, "air density"),
             factor=factor,
-        )
+        )  # fmt: skip
 
     def pressure(self, height: float) -> float:
         """Peak velocity pressure, without the factor on wind.

@@ -105,13 +105,11 @@ class SiteLoads:
         return factor, (
             phrase(
                 "{factor} = {guy_material_factor} ({memory}) x {wind} ({source})",
-                factor=f"{factor:g}",
-                guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
-                memory=recalled("en-1993-3-1"),
-                wind=f"{self.factors.wind:g}",
+                factor=f"{factor:g}", guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
+                memory=recalled("en-1993-3-1"), wind=f"{self.factors.wind:g}",
                 source=self.factors.source,
             )
-        )
+        )  # fmt: skip
 
     @property
     def footing_factor(self) -> tuple[float, Value]:

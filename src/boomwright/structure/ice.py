@@ -179,11 +179,9 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
         return IceCoat(thickness=ice.thickness, density=ice.density, origin=unsaid.lstrip("; "))
     origin = phrase(
         "grown from {thickness} on the map ({memory}){doubled}{unsaid}",
-        thickness=wording.thickness(ice.thickness),
-        memory=recalled("asce-7-ice-growth"),
-        doubled=_doubled(edition),
-        unsaid=unsaid,
-    )
+        thickness=wording.thickness(ice.thickness), memory=recalled("asce-7-ice-growth"),
+        doubled=_doubled(edition), unsaid=unsaid,
+    )  # fmt: skip
     return IceCoat(thickness=grown, density=ice.density, origin=origin)
 
 

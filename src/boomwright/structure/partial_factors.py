@@ -125,11 +125,9 @@ def design_strength(
             kind="design",
             rule=phrase(
                 "yield {strength}{said} / {steel_factor} (EN 1993-1-1)",
-                strength=stress(yield_strength),
-                said=said,
-                steel_factor=f"{STEEL_FACTOR:g}",
+                strength=stress(yield_strength), said=said, steel_factor=f"{STEEL_FACTOR:g}",
             ),
-        )
+        )  # fmt: skip
     rule = phrase("({memory})", memory=recalled("en-1999-1-1"))
     by_yield, by_rupture = yield_strength / ALUMINIUM_FACTOR, ultimate / ALUMINIUM_RUPTURE
     if 0.0 < by_rupture < by_yield:
@@ -137,23 +135,18 @@ def design_strength(
             value=by_rupture,
             kind="design",
             rule=phrase(
-                "rupture {strength}{said} / {aluminium_rupture} {rule}",
-                strength=stress(ultimate),
-                said=said,
-                aluminium_rupture=f"{ALUMINIUM_RUPTURE:g}",
-                rule=rule,
+                "rupture {strength}{said} / {aluminium_rupture} {rule}", strength=stress(ultimate),
+                said=said, aluminium_rupture=f"{ALUMINIUM_RUPTURE:g}", rule=rule,
             ),
-        )
+        )  # fmt: skip
     return StressLimit(
         value=by_yield,
         kind="design",
         rule=phrase(
-            "yield {strength} / {aluminium_factor} {rule}",
-            strength=stress(yield_strength),
-            aluminium_factor=f"{ALUMINIUM_FACTOR:g}",
-            rule=rule,
+            "yield {strength} / {aluminium_factor} {rule}", strength=stress(yield_strength),
+            aluminium_factor=f"{ALUMINIUM_FACTOR:g}", rule=rule,
         ),
-    )
+    )  # fmt: skip
 
 
 def service_strength(
@@ -189,9 +182,7 @@ def service_strength(
         value=design.value / factors.wind,
         kind="characteristic",
         rule=phrase(
-            "{rule}, over the factor on wind {wind} ({source})",
-            rule=design.rule,
-            wind=f"{factors.wind:g}",
-            source=factors.source,
+            "{rule}, over the factor on wind {wind} ({source})", rule=design.rule,
+            wind=f"{factors.wind:g}", source=factors.source,
         ),
-    )
+    )  # fmt: skip

@@ -120,13 +120,11 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
     half[section] = replace(tube, length=tube.length - by)
     return Remedy(
         text=phrase(
-            "let tube {section} reach {by} further over tube {number}",
-            section=section,
-            by=stretch(by),
-            number=section + 1,
+            "let tube {section} reach {by} further over tube {number}", section=section,
+            by=stretch(by), number=section + 1,
         ),
         element=replace(element, half=tuple(half)),
-    )
+    )  # fmt: skip
 
 
 def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
@@ -160,12 +158,10 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
     return Remedy(
         text=phrase(
             "lengthen the overlap of tubes {section} and {number} by {by}, riveted",
-            section=section,
-            number=section + 1,
-            by=stretch(by),
+            section=section, number=section + 1, by=stretch(by),
         ),
         element=replace(element, half=half),
-    )
+    )  # fmt: skip
 
 
 def remedy_effect(

@@ -85,14 +85,9 @@ class StatedWind:
             )
         given = "factored" if self.given_factored else "unfactored"
         return phrase(
-            "{kind} wind, {given} peak pressure {stated}, {code}, by {by}{factor}",
-            kind=self.kind,
-            given=given,
-            stated=stated,
-            code=self.code,
-            by=self.by,
-            factor=factor,
-        )
+            "{kind} wind, {given} peak pressure {stated}, {code}, by {by}{factor}", kind=self.kind,
+            given=given, stated=stated, code=self.code, by=self.by, factor=factor,
+        )  # fmt: skip
 
     def pressure(self, height: float) -> float:
         """Peak pressure, without the factor on wind.
@@ -125,9 +120,6 @@ class StatedWind:
             return points[-1][1] / divided
         said = phrase(
             "the stated pressures end at {last}, and the station reaches {height}: ask {by} for "
-            "the pressure there",
-            last=span(points[-1][0]),
-            height=span(height),
-            by=self.by,
-        )
+            "the pressure there", last=span(points[-1][0]), height=span(height), by=self.by,
+        )  # fmt: skip
         raise StructureInputError(said)

@@ -233,11 +233,9 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
     at = phrase("at {height}", height=wording.span(height))
     if rating.pressure is not None:
         return rating.pressure, phrase(
-            "{kind} {pressure} as stated, {at}",
-            kind=rating.kind,
-            pressure=wording.pressure(rating.pressure),
-            at=at,
-        )
+            "{kind} {pressure} as stated, {at}", kind=rating.kind,
+            pressure=wording.pressure(rating.pressure), at=at,
+        )  # fmt: skip
     if speed is None or rating.exposure is None:  # pragma: no cover - part of ``missing``
         msg = "ask the maker or an engineer for speed and exposure"
         raise StructureInputError(msg)
@@ -245,11 +243,9 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
     if rating.edition == EN_EDITION:
         wind = EnWind(basic_speed=speed, terrain=cast(Terrain, rating.exposure))
         words = phrase(
-            "{kind} wind, basic speed {said} 10 min mean, terrain {exposure}",
-            kind=rating.kind,
-            said=said,
-            exposure=rating.exposure,
-        )
+            "{kind} wind, basic speed {said} 10 min mean, terrain {exposure}", kind=rating.kind,
+            said=said, exposure=rating.exposure,
+        )  # fmt: skip
         return wind.pressure(height), phrase(
             "{words}, {en_edition}, {at}", words=words, en_edition=EN_EDITION, at=at
         )
@@ -260,29 +256,20 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
         return PRESSURE_CONSTANT * grown * gusty * mile**2, (
             phrase(
                 "{kind} {mile} fastest mile{converted}, Kz {grown} and GH {gusty} of "
-                "TIA-222-F ({memory}) {at}",
-                kind=rating.kind,
-                mile=wording.speed(mile),
-                converted=_converted(rating),
-                grown=f"{grown:.3f}",
-                gusty=f"{gusty:.3f}",
-                memory=recalled("tia-222-f"),
-                at=at,
+                "TIA-222-F ({memory}) {at}", kind=rating.kind, mile=wording.speed(mile),
+                converted=_converted(rating), grown=f"{grown:.3f}", gusty=f"{gusty:.3f}",
+                memory=recalled("tia-222-f"), at=at,
             )
-        )
+        )  # fmt: skip
     gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
     exposure, edition = cast(Exposure, rating.exposure), cast(Edition, rating.edition)
     return _plain_pressure(gust, height, exposure, edition, None), (
         phrase(
             "{kind} {gust} 3 s gust{converted} exposure {exposure} {edition} {at}",
-            kind=rating.kind,
-            gust=wording.speed(gust),
-            converted=_converted(rating),
-            exposure=exposure,
-            edition=edition,
-            at=at,
+            kind=rating.kind, gust=wording.speed(gust), converted=_converted(rating),
+            exposure=exposure, edition=edition, at=at,
         )
-    )
+    )  # fmt: skip
 
 
 def _converted(rating: TowerRating) -> Value:
@@ -345,12 +332,10 @@ def rated_area(
         pressure_ratio=here(height) / rated,
         text=phrase(
             "site {site_text} against rating {words}; areas {area_rule}; higher areas "
-            "scaled by height",
-            site_text=_site_text(basis, rating, gust),
-            words=words,
+            "scaled by height", site_text=_site_text(basis, rating, gust), words=words,
             area_rule=rating.area_rule,
         ),
-    )
+    )  # fmt: skip
 
 
 def _site_pressure(
@@ -383,10 +368,6 @@ def _site_text(basis: SiteWind, rating: TowerRating, gust: float | None) -> Valu
     same = "" if kind == basis.kind else " (ibc-nominal-speed)"
     blowing = wording.speed(site_speed_as(basis=basis, kind=kind))
     return phrase(
-        "{kind} {blowing}{same} exposure {exposure} {edition}",
-        kind=kind,
-        blowing=blowing,
-        same=same,
-        exposure=basis.exposure,
-        edition=basis.edition,
-    )
+        "{kind} {blowing}{same} exposure {exposure} {edition}", kind=kind, blowing=blowing,
+        same=same, exposure=basis.exposure, edition=basis.edition,
+    )  # fmt: skip

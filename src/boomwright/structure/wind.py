@@ -211,13 +211,10 @@ def velocity_pressure(
         kind=basis.kind,
         height=height,
         text=phrase(
-            "{basis}{other}, {value} at {height}",
-            basis=basis.text,
-            other=other,
-            value=wording.pressure(value),
-            height=wording.span(height),
+            "{basis}{other}, {value} at {height}", basis=basis.text, other=other,
+            value=wording.pressure(value), height=wording.span(height),
         ),
-    )
+    )  # fmt: skip
 
 
 def _american_pressure(
@@ -243,16 +240,11 @@ def _american_pressure(
         height=height,
         text=phrase(
             "{basis}{other}, Kz {kz} at {height}{floor}{thin}, Kd {directionality} ({memory})",
-            basis=basis.text,
-            other=other,
-            kz=f"{kz:.3f}",
-            height=wording.span(height),
-            floor=floor,
-            thin=thin,
-            directionality=f"{directionality:g}",
+            basis=basis.text, other=other, kz=f"{kz:.3f}", height=wording.span(height),
+            floor=floor, thin=thin, directionality=f"{directionality:g}",
             memory=recalled("tia-222-g-directionality"),
         ),
-    )
+    )  # fmt: skip
 
 
 def nominal_basis(basis: WindBasis) -> WindBasis:

@@ -148,14 +148,12 @@ def _told(line: Margin) -> Value:
     if line.verdict == "not checked":
         return phrase("{name}: not checked, {basis}.", name=line.name, basis=_basis(line))
     return phrase(
-        "{name}: {demand}{limit}, {use}, {verdict}. {basis}.",
-        name=line.name,
+        "{name}: {demand}{limit}, {use}, {verdict}. {basis}.", name=line.name,
         demand=_demand(line),
         limit=phrase(" of {limit}", limit=held(line, line.capacity)) if line.capacity else "",
         use=phrase("{use} of the limit", use=_use(line)) if line.use else "no finite use",
-        verdict=line.verdict,
-        basis=_basis(line),
-    )
+        verdict=line.verdict, basis=_basis(line),
+    )  # fmt: skip
 
 
 def _added(fix: FixOffer) -> Quantity:
