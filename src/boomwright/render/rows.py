@@ -75,7 +75,13 @@ def plain(value: object) -> Any:
 
 
 def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, ...]]:
-    """Give each column its share of the width of a page, and say whether it holds numbers."""
+    """Give each column its share of the width of a page, and say whether it holds numbers.
+
+    Returns
+    -------
+    tuple
+        shares [-], and whether each column holds numbers (2,)
+    """
     columns = list(zip(table.header, *table.rows, strict=True))
     longest = [max(len(cell) for cell in column[1:] or ("",)) for column in columns]
     words = [max((len(word) for word in column[0].split()), default=0) for column in columns]
