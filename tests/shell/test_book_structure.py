@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.render.book.citations import cited_cells
 from boomwright.render.book.typesetting import make_book
@@ -73,9 +74,14 @@ def test_the_ledger_is_whole_with_every_basis(metric):
     report = structure_plan(station("05"), fixes=False).report
     for line in report.ledger:
         # Keys of sources become numbers on paper.
-        told(metric, line.name)
-        told(metric, re.split(r" \(?[a-z]+-[a-z0-9-]+\)?| from memory|;|,", line.basis)[0])
-    for text in ("exposure C", "ASCE 7-16", "D + Di + Wi in full", "ice 12.0 mm (0.47 in)",
+        told(metric, write(line.name, system="metric"))
+        told(
+            metric,
+            re.split(
+                r" \(?[a-z]+-[a-z0-9-]+\)?| from memory|;|,", write(line.basis, system="metric")
+            )[0],
+        )
+    for text in ("exposure C", "ASCE 7-16", "D + Di + Wi in full", "ice 12.0 mm",
                  "guys hang as cables"):  # fmt: skip
         told(metric, text)
 

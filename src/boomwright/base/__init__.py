@@ -24,7 +24,6 @@ from boomwright.base.quantity_text import (
     both_quantities,
     in_system,
     quantity_text,
-    readers_order,
 )
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
@@ -88,7 +87,6 @@ __all__ = [
     "plan_verdict",
     "quantity_text",
     "read_only",
-    "readers_order",
     "stamp_text",
     "tally_text",
     "use_text",

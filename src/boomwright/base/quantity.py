@@ -162,6 +162,10 @@ KINDS: Final[dict[str, Kind]] = {
     "large force": Kind(unit="kN", scale=1e-3, decimals=2, us_decimals=0),
     "large moment": Kind(unit="kN m", scale=1e-3, decimals=2, us_decimals=0),
     "wind pressure": Kind(unit="kPa", scale=1e-3, decimals=2, us_decimals=1),
+    "soil pressure": Kind(unit="kPa", scale=1e-3, decimals=0),
+    "air density": Kind(unit="kg/m3", figures=4),
+    "density": Kind(unit="kg/m3", decimals=0),
+    "stretch": Kind(unit="mm", scale=1e3, decimals=0, us_decimals=1),
     "concrete": Kind(unit="m3", decimals=2),
     # what it costs, in the owner's currency
     "money": Kind(unit="", decimals=0, grouped=True),

@@ -21,8 +21,7 @@ def _limits(levels: Sequence[GuyLevel], ledger: Sequence[Margin]) -> list[float 
     """Limit of each ring as the ledger holds it."""
     found: list[float | None] = []
     for level in levels:
-        name = f"{level.name}: tension"
-        held = [item.capacity for item in ledger if item.name == name]
+        held = [item.capacity for item in ledger if item.name == level.check("tension")]
         found.append(held[0] if held else None)
     return found
 

@@ -76,7 +76,7 @@ def _row(
     # Bold letters are about a tenth wider than those the widths are known of.
     size = _SIZE * 1.1 if over else _SIZE
     room = width - _LEFT - _RIGHT - text_width(verdict, size=size) - 12.0
-    name = shortened(item.name, size=size, room=room)
+    name = shortened(str(item.name), size=size, room=room)
     made = [
         text(_LEFT, top + 7.0, name, fill=palette.ink, size=_SIZE, bold=over),
         text(width - _RIGHT, top + 7.0, verdict, fill=palette.accent if over else palette.quiet,

@@ -49,10 +49,11 @@ def cost(
     if as_json:
         verdict_head.print_document(verdict, cost_document(result))
     else:
-        from boomwright.render.terminal.report import print_reports
+        from boomwright.render.terminal.subject import print_subject
         from boomwright.report.cost import cost_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_reports(loaded.plan.title, (cost_report(result),), system=units)
+        reports = (cost_report(result),)
+        print_subject(loaded.plan.title, reports, notices=result.notices, system=units)
     if strict:
         end_over_limit(result.exceeded, system=units)

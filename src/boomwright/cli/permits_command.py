@@ -32,11 +32,11 @@ def permits(
     if as_json:
         verdict_head.print_document(verdict, permits_document(found))
     else:
-        from boomwright.render.terminal.report import print_reports
+        from boomwright.render.terminal.subject import print_subject
         from boomwright.report.permits import permits_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_reports(loaded.plan.title, (permits_report(found),), system=units)
+        print_subject(loaded.plan.title, (permits_report(found),), notices=(), system=units)
     if strict:
         notices = [finding_notice(finding) for finding in found.exceeded]
         end_over_limit(notices, system=units)

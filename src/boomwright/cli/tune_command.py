@@ -53,8 +53,9 @@ def tune(
         document = tuning_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
-    from boomwright.render.terminal.report import print_reports
+    from boomwright.render.terminal.subject import print_subject
     from boomwright.report.tuning import tuning_report
 
     units = options.units(system, otherwise=loaded.system)
-    print_reports(loaded.plan.title, (tuning_report(result),), system=units)
+    reports = (tuning_report(result),)
+    print_subject(loaded.plan.title, reports, notices=result.notices, system=units)

@@ -148,12 +148,10 @@ def crane(job: Raising) -> MethodChoice:
         weighing.need(
             job.load.mass <= (allowed or 0.0),
             phrase(
-                "{mass} is over {crane_share} of the chart, {mass2}",
-                mass=mass(job.load.mass),
-                crane_share=f"{CRANE_SHARE:.0%}",
-                mass2=mass(allowed or 0.0),
+                "{mass} is over {crane_share} of the chart, {mass2}", mass=mass(job.load.mass),
+                crane_share=f"{CRANE_SHARE:.0%}", mass2=mass(allowed or 0.0),
             ),
-        )
+        )  # fmt: skip
     hook = job.lift_height + BRIDLE_RISE * job.load.boom_length
     weighing.need(
         machine.hook_height >= hook,
@@ -209,10 +207,8 @@ def lift_truck(job: Raising) -> MethodChoice:
             left >= job.load.mass,
             phrase(
                 "two people with tools leave {left} of the platform's rating and the beam "
-                "has {mass}",
-                left=mass(left),
-                mass=mass(job.load.mass),
+                "has {mass}", left=mass(left), mass=mass(job.load.mass),
             ),
-        )
+        )  # fmt: skip
     weighing.notes.append("harness clipped to the platform, never to the support")
     return _choice("truck", weighing, people=people, wind_limit=machine.wind_limit, platform=True)

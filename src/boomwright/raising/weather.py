@@ -74,12 +74,10 @@ def weather_answer(
     climbing: Answer = "no-go" if wet_or_iced or gust >= limits.no_climb_at else "go"
     reason = phrase(
         "gusts {gust}; hoist below {begin_hoist_below}, lower the load at "
-        "{stop_hoist_at}, nobody up at {no_climb_at}",
-        gust=speed(gust),
+        "{stop_hoist_at}, nobody up at {no_climb_at}", gust=speed(gust),
         begin_hoist_below=speed(limits.begin_hoist_below),
-        stop_hoist_at=speed(limits.stop_hoist_at),
-        no_climb_at=speed(limits.no_climb_at),
-    )
+        stop_hoist_at=speed(limits.stop_hoist_at), no_climb_at=speed(limits.no_climb_at),
+    )  # fmt: skip
     if wet_or_iced:
         reason = phrase("{reason}; steps wet or iced", reason=reason)
     return WeatherAnswer(hoist=hoist, climb=climbing, reason=reason)

@@ -124,12 +124,10 @@ class Weighing:
             self.need(
                 (has or 0.0) >= needs,
                 phrase(
-                    "{short}: {force} entered, {needs} needed",
-                    short=short,
-                    force=force(has or 0.0),
-                    needs=force(needs),
+                    "{short}: {force} entered, {needs} needed", short=short,
+                    force=force(has or 0.0), needs=force(needs),
                 ),
-            )
+            )  # fmt: skip
 
     @property
     def verdict(self) -> Answer:

@@ -108,12 +108,12 @@ def plain(value: object) -> Any:
 
 
 def column_widths(table: ReadingTable) -> tuple[tuple[float, ...], tuple[bool, ...]]:
-    """Give each column its share of a page and say whether it holds numbers.
+    """Give each column its share of the width of a page, and say whether it holds numbers.
 
     Returns
     -------
-    tuple of tuple of float, tuple of bool
-        widths [letters], and whether each is set to the right (n_columns,)
+    tuple
+        shares [-], and whether each column holds numbers (2,)
     """
     rows = [row for number, row in enumerate(table.rows) if number not in table.headings]
     lines = [

@@ -14,7 +14,7 @@ from boomwright.plan import read_plan
 from boomwright.render.book.shown import shown_chapter
 from boomwright.render.json.permits import permits_document
 from boomwright.render.laid import lay_out
-from boomwright.render.terminal.report import print_reports
+from boomwright.render.terminal.subject import print_subject
 from boomwright.report import permits
 from boomwright.report.model import Canvas, column
 from boomwright.session.making import shown_permits
@@ -38,7 +38,7 @@ def told(monkeypatch, capsys):
     def read(found: PermitCheck) -> dict[str, str]:
         monkeypatch.setattr("boomwright.study.permits.permit_plan", lambda _plan: found)
         report = permits.permits_report(found)
-        print_reports(found.plan.title, (report,), system="metric")
+        print_subject(found.plan.title, (report,), notices=(), system="metric")
         shown = lay_out(report, canvas=Canvas(palette=LIGHT, system="metric"))
         page = subject_parts(shown, groups=(("findings", "Findings"), ("pictures", "Near")))
         (chapter,) = shown_permits(found.plan, system="metric")

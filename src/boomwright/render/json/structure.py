@@ -63,7 +63,10 @@ def structure_document(result: StructureCheck) -> dict[str, Any]:
         "fixes": [_fix(fix) for fix in result.fixes],
         "notices": notice_rows(result.all_notices),
         "reminders": [
-            {**fields(each, "code", "title"), "items": [asdict(item) for item in each.items]}
+            {
+                **fields(each, "code", "title"),
+                "items": [fields(item, "text", "known", "source") for item in each.items],
+            }
             for each in report.reminders
         ],
     }  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, Final, Literal
 
@@ -10,11 +10,11 @@ import rich.table
 from rich.console import Console
 from rich.padding import Padding
 
-from boomwright.base import Notice, UnitSystem
+from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ReadingTable
 from boomwright.render.rows import text_table
-from boomwright.render.terminal.lines import make_console, make_table, print_notices, words
+from boomwright.render.terminal.lines import make_table, words
 from boomwright.report.model import Report, Table
 
 #: a cell of more letters is a sentence
@@ -23,20 +23,6 @@ _SENTENCE: Final = 28
 _LONG: Final = 60
 #: room between columns [letters]
 _BETWEEN: Final = 2
-
-
-def print_reports(title: str, reports: Iterable[Report], *, system: UnitSystem) -> None:
-    """Print everything that reports on one plan say, each notice once at the end."""
-    console = make_console()
-    console.print(words(title, style="bold"))
-    notices: dict[Notice, None] = {}
-    for report in reports:
-        console.print()
-        print_report(console, report, system=system)
-        notices |= dict.fromkeys(report.further_notices)
-    if notices:
-        console.print()
-        print_notices(console, notices, system=system)
 
 
 def print_report(

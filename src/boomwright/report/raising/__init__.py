@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from typing import Any
+from typing import Any, Final
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
@@ -33,7 +33,12 @@ from boomwright.report.raising.place import (
 from boomwright.report.wording import clean, first_upper
 from boomwright.study.raising import BeamLift, RaisingResult
 
-__all__ = ["raising_report"]
+__all__ = ["SAID_IN_THE_ANSWER", "raising_report"]
+
+#: codes of notices that stand in the answer: why a lift is not a go
+SAID_IN_THE_ANSWER: Final = frozenset(
+    f"raising.{code}" for code in ("no-method", "power-line", "ground", "weather", "structure")
+)
 
 
 def raising_report(result: RaisingResult, *, number: int) -> Report:
@@ -85,11 +90,9 @@ def _job(lift: LiftPlan) -> tuple[Fact, ...]:
     """The job in a few figures."""
     job, best = lift.job, lift.methods[0]
     forecast = phrase(
-        "hoisting {hoist}, climbing {climb}: {reason}",
-        hoist=VERDICTS[lift.weather.hoist],
-        climb=VERDICTS[lift.weather.climb],
-        reason=lift.weather.reason,
-    )
+        "hoisting {hoist}, climbing {climb}: {reason}", hoist=VERDICTS[lift.weather.hoist],
+        climb=VERDICTS[lift.weather.climb], reason=lift.weather.reason,
+    )  # fmt: skip
     return (
         Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
         Fact(
@@ -112,13 +115,10 @@ def _heading(result: RaisingResult, each: BeamLift) -> Value:
     if found is None:
         return phrase("{true} true, compass bearing not known", true=true)
     return phrase(
-        "{true} true, {compass} by compass (declination {east} east, {model}, {day})",
-        true=true,
+        "{true} true, {compass} by compass (declination {east} east, {model}, {day})", true=true,
         compass=Quantity(math.degrees(found.compass(each.beam.heading)), "angle"),
-        east=Quantity(math.degrees(found.angle), "turn"),
-        model=found.model,
-        day=found.day,
-    )
+        east=Quantity(math.degrees(found.angle), "turn"), model=found.model, day=found.day,
+    )  # fmt: skip
 
 
 def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
@@ -234,12 +234,10 @@ def _day(lift: LiftPlan, *, matched: str) -> Iterator[Part]:
         yield Said(
             phrase(
                 "Computed clear of the ground, {matched}: SWR {swr} at {frequency}. {how}",
-                matched=matched,
-                swr=Quantity(check.swr, "swr"),
-                frequency=Quantity(check.frequency, "frequency"),
-                how=check.text,
+                matched=matched, swr=Quantity(check.swr, "swr"),
+                frequency=Quantity(check.frequency, "frequency"), how=check.text,
             )
-        )
+        )  # fmt: skip
         yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
     yield Steps(title="Order of the day", items=lift.sequence)
     for point in lift.hold_points:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base import STANDARD_GRAVITY
+from boomwright.base import STANDARD_GRAVITY, UnitSystem
 from boomwright.base.quantity import Quantity, Value, phrase, write
 from boomwright.report.model import Canvas, Change, Fact, Picture, Table, column
 from boomwright.structure import Margin, StructureReport
@@ -113,8 +114,9 @@ def ledger_pictures(
         def draw(canvas: Canvas) -> str:
             wind = write(phrase("Wind: {basis}", basis=report.basis), system=canvas.system)
             told = [write(_told(line), system=canvas.system) for line in report.ledger]
+            lines = [_written(line, system=canvas.system) for line in report.ledger]
             return charts.ledger_chart(
-                lines=report.ledger, told=told, wind=wind, first=step * (number - 1),
+                lines=lines, told=told, wind=wind, first=step * (number - 1),
                 most_rows=step, palette=canvas.palette, width=canvas.width,
             )  # fmt: skip
 
@@ -131,19 +133,27 @@ def ledger_pictures(
     return [part(number) for number in range(1, parts + 1)]
 
 
+def _written(line: Margin, *, system: UnitSystem) -> Margin:
+    """Write what a bar says beside it."""
+    return replace(
+        line,
+        name=write(line.name, system=system),
+        reason=write(line.reason, system=system),
+        change=write(line.change, system=system),
+    )
+
+
 def _told(line: Margin) -> Value:
     """The whole line in one sentence, for those who point at its bar."""
     if line.verdict == "not checked":
         return phrase("{name}: not checked, {basis}.", name=line.name, basis=_basis(line))
     return phrase(
-        "{name}: {demand}{limit}, {use}, {verdict}. {basis}.",
-        name=line.name,
+        "{name}: {demand}{limit}, {use}, {verdict}. {basis}.", name=line.name,
         demand=_demand(line),
         limit=phrase(" of {limit}", limit=held(line, line.capacity)) if line.capacity else "",
         use=phrase("{use} of the limit", use=_use(line)) if line.use else "no finite use",
-        verdict=line.verdict,
-        basis=_basis(line),
-    )
+        verdict=line.verdict, basis=_basis(line),
+    )  # fmt: skip
 
 
 def _added(fix: FixOffer) -> Quantity:

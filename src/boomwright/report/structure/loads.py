@@ -205,9 +205,7 @@ def _base(base: BaseReport, iced: str) -> Iterator[Row]:
     yield f"Footing, straight down{iced}", Quantity(found.axial, "large force"), "the same"
     if not iced:
         bags = phrase(
-            "{volume}{bags}",
-            volume=Quantity(base.concrete.volume, "concrete"),
-            # Bags of that size are sold where feet are read.
+            "{volume}{bags}", volume=Quantity(base.concrete.volume, "concrete"),
             bags=PerSystem(metric="", us=f", {base.concrete.bags} bags of 0.6 ft³ (80 lb)"),
-        )
+        )  # fmt: skip
         yield "Concrete", bags, "without waste"
