@@ -23,7 +23,6 @@ OPEN = {
     "render/book/citations.py": "keys of sources among words",
     "render/book/pictures.py": "the font of a drawing",
     "render/book/shown.py": "the font and the description of a drawing",
-    "structure/memory.py": "keys of figures from memory among words",
     "study/candidates.py": "the remark above a plan that was just written",
 }
 
