@@ -86,8 +86,8 @@ def test_a_row_of_the_document_is_the_row_of_the_table() -> None:
 
 def test_no_reader_meets_a_figure_of_the_other_system() -> None:
     metric, us = (str(report_on(FOUND, system=system)) for system in ("metric", "us"))
-    for text in ("for 20 m on", "20m", "0.6 ft³ (80 lb)", "A 2 in tube", "a 2 in pipe", "(2.000 in)",
-                 "(2.375 in)", "Three inches"):  # fmt: skip
+    for text in ("for 20 m on", "20m", "0.6 ft³ (80 lb)", "A 2 in tube", "a 2 in pipe",
+                 "(2.000 in)", "(2.375 in)", "Three inches"):  # fmt: skip
         metric, us = metric.replace(text, ""), us.replace(text, "")
     assert not re.search(r"\d (?:m|mm|kg|N|kN|MPa|kPa|m/s|m²|kg/m³)\b", us)
     assert not re.search(r"\d (?:ft|in|lb|lbf|ksi|psf|mph|ft²|lb/ft³)\b", metric)
