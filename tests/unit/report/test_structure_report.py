@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -75,7 +76,21 @@ def test_a_row_of_the_document_is_the_row_of_the_table() -> None:
     }
     assert beam["arms"][0]["tie_pull_n"] is None
     assert beam["iced_worst_m2"] is None
+    fix = structure_document(FOUND)["fixes"][0]
+    assert fix["text"] == "double the wall of section 1 over its inner 1500 mm"
+    assert (fix["beam"], fix["element"], fix["stress_before_pa"]) == (
+        0, 0, FOUND.fixes[0].stress_before,
+    )  # fmt: skip
     json.dumps(structure_document(FOUND), allow_nan=False)
+
+
+def test_no_reader_meets_a_figure_of_the_other_system() -> None:
+    metric, us = (str(report_on(FOUND, system=system)) for system in ("metric", "us"))
+    for text in ("for 20 m on", "20m", "0.6 ft³ (80 lb)", "A 2 in tube", "a 2 in pipe",
+                 "(2.000 in)", "(2.375 in)", "Three inches"):  # fmt: skip
+        metric, us = metric.replace(text, ""), us.replace(text, "")
+    assert not re.search(r"\d (?:m|mm|kg|N|kN|MPa|kPa|m/s|m²|kg/m³)\b", us)
+    assert not re.search(r"\d (?:ft|in|lb|lbf|ksi|psf|mph|ft²|lb/ft³)\b", metric)
 
 
 def test_a_limit_that_is_passed_never_reads_as_100_percent() -> None:

@@ -167,7 +167,7 @@ def _base(base: BaseReport) -> dict[str, Any]:
 def _fix(fix: FixOffer) -> dict[str, Any]:
     electrical = fix.electrical
     return {
-        **fields(fix, "beam", "element", "weight_change_n"),
+        **fields(fix, "beam", "element", "label", "text", "weight_change_n"),
         **plain_rows(fixes((fix,)))[0],
         "reactance_change_ohm": 0.0 if electrical is None else plain(electrical.reactance_change),
         "tip_trim_m": 0.0 if electrical is None else plain(electrical.trim),

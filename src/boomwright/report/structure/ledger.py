@@ -173,8 +173,8 @@ def _electrical(fix: FixOffer) -> Value:
 def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:
     """List the fixes for weak elements, with what the field solver says of them."""
     columns: tuple[Any, ...] = (
-        column("element", lambda fix: fix.label, key="label"),
-        column("change", lambda fix: fix.text, key="text"),
+        column("element", lambda fix: fix.label),
+        column("change", lambda fix: fix.text),
         column("stress before", lambda fix: fix.stress_before, kind="tube stress",
                key="stress_before_pa"),
         column("stress after", lambda fix: fix.stress_after, kind="tube stress",

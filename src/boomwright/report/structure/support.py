@@ -130,7 +130,7 @@ def reminders(told: ReminderList) -> Table[Reminder]:
         name=f"reminder-{told.code}",
         caption=told.title,
         columns=(
-            column("to do or look for", lambda each: each.text, key="text"),
+            column("to do or look for", lambda each: each.text),
             column("known", _known),
         ),
         items=told.items,
