@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from boomwright.base import SPEED_OF_LIGHT, Notice, both_lengths
+from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -50,10 +51,14 @@ def braid_cases(
     # An open wire of odd quarter waves takes up most current when it is fed at its other end.
     odd = [n * quarter - drop - along for n in range(1, 40, 2)]
     worst = [each for each in odd if max(2.0 * tube, 0.1) < each <= longest]
-    runs = [(f"down the mast to {both_lengths(above)} above ground", down)] if down > 0.3 else []
+    runs = []
+    if down > 0.3:
+        ends = Quantity(above, "sawn length")
+        runs.append((phrase("down the mast to {ends} above ground", ends=ends), down))
     if worst:
         nearest = min(worst, key=lambda each: abs(each - down))
-        runs.append((f"worst length, {both_lengths(nearest)} down the mast", nearest))
+        worst_length = Quantity(nearest, "sawn length")
+        runs.append((phrase("worst length, {length} down the mast", length=worst_length), nearest))
     own = complex(*line.choke) if line and line.choke else None
     cases = tuple(
         _case(words, beam, Braid(diameter=diameter, drop=drop, mast_at=at, down=length),
@@ -64,7 +69,7 @@ def braid_cases(
 
 
 def _case(
-    words: str, beam: Beam, braid: Braid, *, own: complex | None, setting: FieldSetting
+    words: Value, beam: Beam, braid: Braid, *, own: complex | None, setting: FieldSetting
 ) -> BraidCase:
     solution = solve_braid(beam=beam, braid=braid, setting=setting)
     readings: list[tuple[str, BraidReading]] = [

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.quantity import phrase
 from boomwright.feed import FEED_CAUTIONS, FieldMatch
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -78,9 +79,11 @@ def _choke_limit(plan: Plan, cases: tuple[BraidCase, ...]) -> list[Notice]:
     return [
         Notice(
             code="feed.choke-too-small",
-            text=(
-                f"With the plan's choke the braid still changes the pattern ({case.words}). "
-                f"Enough there: {enough}."
+            text=phrase(
+                "With the plan's choke the braid still changes the pattern ({line}). Enough there: "
+                "{enough}.",
+                line=case.words,
+                enough=enough,
             ),
             severity="doubt",
             value=f"{worst.harm_db:.2f} dB",

@@ -76,7 +76,7 @@ class LineResult:
 class BraidCase:
     """The braid on one way down, with some chokes."""
 
-    words: str  #: which way
+    words: Value  #: which way
     solution: BraidSolution  #: beam and braid solved
     #: name of the choke and what it leaves (n_chokes, 2)
     readings: tuple[tuple[str, BraidReading], ...]

@@ -6,7 +6,8 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from boomwright.base import Notice, both_lengths, inches_sixteenths
+from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, listed, phrase
 from boomwright.feed import (
     FeedLoad,
     FieldMatch,
@@ -86,17 +87,18 @@ def assumed_notices(beam: Beam) -> tuple[Notice, ...]:
     diameter, spacing = rod_sizes(beam)
     said = []
     if feed.rod_diameter is None:
-        said.append(f"rods of {diameter * 1e3:.1f} mm ({inches_sixteenths(diameter)})")
+        said.append(phrase("rods of {size}", size=Quantity(diameter, "tube size")))
     if feed.rod_spacing is None:
-        said.append(f"axes {both_lengths(spacing)} apart")
+        said.append(phrase("axes {length} apart", length=Quantity(spacing, "sawn length")))
     if not said:
         return ()
     return (
         Notice(
             code="feed.usual-sizes",
-            text=(
+            text=phrase(
                 f"The plan does not give every size of the {feed.kind}; taken for the proposal: "
-                f"{' and '.join(said)}. Write rod_diameter and rod_spacing into the feed."
+                "{said}. Write rod_diameter and rod_spacing into the feed.",
+                said=listed(said, between=" and "),
             ),
             severity="note",
             source="common-practice-rod-spacing",

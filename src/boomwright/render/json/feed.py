@@ -9,6 +9,7 @@ from typing import Any
 from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
 from boomwright.render.json.fields import fields, notice_rows
+from boomwright.render.rows import plain
 from boomwright.report.feed import band_swr
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
@@ -171,7 +172,7 @@ def _line(line: LineResult) -> dict[str, Any]:
 
 def _case(case: BraidCase) -> dict[str, Any]:
     return {
-        "line": case.words,
+        "line": plain(case.words),
         "down_m": case.braid.down,
         "enough_ohm": case.enough,
         "chokes": [{"choke": name, **_reading(reading)} for name, reading in case.readings],

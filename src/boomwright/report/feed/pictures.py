@@ -228,8 +228,14 @@ def _pattern(case: BraidCase) -> Picture:
         title=title,
         group="braid",
         draw=draw,
-        caption=f"At the main lobe's elevation, line {case.words}. Solid: {labels[0]}; "
-        f"dashed: {labels[1]}; dotted: {labels[2]}.",
+        caption=phrase(
+            "At the main lobe's elevation, line {line}. Solid: {solid}; dashed: {dashed}; dotted: "
+            "{dotted}.",
+            line=case.words,
+            solid=labels[0],
+            dashed=labels[1],
+            dotted=labels[2],
+        ),
         behind=Table(
             name="braid-pattern",
             caption=title,

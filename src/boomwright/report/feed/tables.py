@@ -229,7 +229,10 @@ def _braid(each: BeamFeed, case: BraidCase, number: int) -> Table[Any]:
     return Table(
         name="braid" if number == 0 else f"braid-{number + 1}",
         group="braid",
-        caption=f"Outside of the line, {case.words}: changes against no braid, in the main lobe",
+        caption=phrase(
+            "Outside of the line, {line}: changes against no braid, in the main lobe",
+            line=case.words,
+        ),
         columns=(
             column("choke", lambda row: row[0]),
             column(
