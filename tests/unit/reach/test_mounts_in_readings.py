@@ -61,13 +61,15 @@ def test_more_doubtful_mounts_have_wider_bands():
 def test_each_mount_is_said_with_its_shift():
     through = replace(ABOVE, kind="bonded through", clearance=None)
     found = readings(through, ABOVE, through)
-    above, bonded = (each.text for each in found.notices if each.code == "solver.mount")
+    told = [each for each in found.notices if each.code == "solver.mount"]
+    above, bonded = (each.written("metric").text for each in told)
     if above.startswith("Held bonded"):
         above, bonded = bonded, above
     assert "driven 4." in above
     assert "reflector 11." in bonded
     assert "director 1 11." in bonded
-    assert "in)" in bonded
+    assert all(" in" in each.written("us").text and " mm" not in each.written("us").text
+               for each in told)  # fmt: skip
     assert "threefold" in bonded
     assert "threefold" not in above
     assert "Balun" in notice(found, "solver.model").text
