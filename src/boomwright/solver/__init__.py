@@ -6,7 +6,7 @@ from the exact ring kernel (``run_static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
 from boomwright.solver.beam_solution import (
     BeamSolution,
@@ -66,7 +66,6 @@ __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
     "PERFECT_GROUND",
-    "Assembly",
     "BeamSolution",
     "Currents",
     "Detail",
@@ -93,6 +92,7 @@ __all__ = [
     "PortState",
     "PowerSplit",
     "PreparedRun",
+    "PreparedSystem",
     "Preparer",
     "RunShape",
     "Sources",

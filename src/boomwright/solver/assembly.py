@@ -39,7 +39,7 @@ _TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Assembly:
+class PreparedSystem:
     """The frequency-independent part of a system's matrix."""
 
     system: WireSystem  #: the wires
@@ -120,7 +120,7 @@ def assemble(
     detail: Detail,
     highest_frequency: float,
     prepare: Preparer = prepare_run,
-) -> Assembly:
+) -> PreparedSystem:
     """Prepare a system.
 
     Parameters
@@ -190,7 +190,7 @@ def _touching_radius(system: WireSystem, first: int, second: int) -> float:
     return max(radius for shape in shapes for _, radius in shape.sections)
 
 
-def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]) -> Assembly:
+def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]) -> PreparedSystem:
     offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
     rows = np.concatenate([[0], np.cumsum([len(run.nodes.place) for run in runs])])
     expand = _expansion(system, runs, offsets)
@@ -209,7 +209,7 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]
         points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
         tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
     squared, coaxial, kinkless = _node_masks(system, runs, rows, close)
-    return Assembly(
+    return PreparedSystem(
         system=system,
         runs=runs,
         offsets=tuple(int(x) for x in offsets),

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import VACUUM_IMPEDANCE
 from boomwright.parts import Beam
-from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.far_field import Moments, far_field, moments
@@ -231,7 +231,7 @@ def element_currents(
     return tuple(found)
 
 
-def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Complexes:
+def _current_along_y(assembly: PreparedSystem, raw: Complexes, spots: Floats) -> Complexes:
     """Current towards +y at points on wires parallel to y."""
     current = np.zeros(len(spots), dtype=complex)
     for index, placed in enumerate(assembly.system.runs):

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import impedance_matrices, surface_resistance
 from boomwright.solver.run_mesh import RunMesh
 from boomwright.solver.shape_functions import shape_functions
@@ -30,7 +30,7 @@ class PortVectors:
 class Currents:
     """Currents for one volt at each port in turn, the others short-circuited."""
 
-    assembly: Assembly  #: the prepared system
+    assembly: PreparedSystem  #: the prepared system
     frequencies: Floats  #: frequencies [Hz] (f,)
     unknowns: Complexes  #: unknowns for each driven port [A/V] (f, n, n_ports)
     admittance: Complexes  #: short-circuit admittance matrix [S] (f, n_ports, n_ports)
@@ -43,7 +43,7 @@ class Currents:
 
 def solve_currents(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     added: Complexes | None = None,
     alone: Complexes | None = None,
@@ -73,7 +73,7 @@ def solve_currents(
     )
 
 
-def port_vectors(*, assembly: Assembly) -> PortVectors:
+def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
     """Drive and read vectors of all ports.
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands

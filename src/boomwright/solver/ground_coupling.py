@@ -19,7 +19,7 @@ from boomwright.base import (
     VACUUM_PERMITTIVITY,
     SolverError,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
 from boomwright.solver.half_space import ground_table, image_factor
@@ -36,7 +36,7 @@ LOWEST_WAVELENGTHS = 0.02
 
 def ground_matrices(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     ground: Ground,
     method: GroundMethod = "exact",
@@ -82,7 +82,7 @@ def ground_matrices(
 class _Pair:
     """Geometry of all node pairs with one symmetry image of the sources."""
 
-    def __init__(self, assembly: Assembly, height: float, number: int) -> None:
+    def __init__(self, assembly: PreparedSystem, height: float, number: int) -> None:
         image = images(tuple(m for m in assembly.system.mirrors if not m.material))[number]
         here = assembly.points + np.array([0.0, 0.0, height])
         source = here * image.flip + image.shift
@@ -114,13 +114,13 @@ class _Pair:
         return result
 
 
-def _pairs(assembly: Assembly, height: float) -> list[_Pair]:
+def _pairs(assembly: PreparedSystem, height: float) -> list[_Pair]:
     symmetry = tuple(m for m in assembly.system.mirrors if not m.material)
     return [_Pair(assembly, height, number) for number in range(len(images(symmetry)))]
 
 
 def _at_frequency(
-    assembly: Assembly,
+    assembly: PreparedSystem,
     pairs: list[_Pair],
     frequency: float,
     ground: Ground,

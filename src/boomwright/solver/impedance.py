@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.wire_system import images
 
@@ -17,7 +17,7 @@ Complexes = NDArray[np.complex128]
 _BAND_TOLERANCE = 1e-9
 
 
-def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
+def impedance_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> Complexes:
     """Matrices of the moment method, conductor loss included {harrington-1968}.
 
     Parameters
@@ -47,7 +47,7 @@ def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
     return matrices
 
 
-def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+def _over_band(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Complexes, Complexes]:
     """Smooth parts at all frequencies, interpolated from a few when there are many.
 
     The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
@@ -80,7 +80,7 @@ def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Compl
     return _smooth_parts(assembly, wavenumber)
 
 
-def _smooth_parts(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Complexes, Complexes]:
     """Smooth parts of the inductive and capacitive matrices (f, n, n)."""
     own, other = _node_kernels(assembly, wavenumber)
     seen = [assembly.outside_moments(wavenumber=float(k)) for k in wavenumber]
@@ -110,7 +110,7 @@ def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
     return np.sqrt(np.pi * frequencies * VACUUM_PERMEABILITY / conductivity)
 
 
-def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+def _node_kernels(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Complexes, Complexes]:
     """Smooth kernels between nodes, images summed (currents or charges, f, m, m).
 
     The first are those of nodes on one axis, with the ring's thickness in the distance; the

@@ -19,7 +19,7 @@ from boomwright.base import (
     SolverError,
     read_only,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
 from boomwright.solver.run_nodes import run_nodes
@@ -49,7 +49,7 @@ class Sources:
 
 
 def near_sources(
-    *, assembly: Assembly, unknowns: Complexes, frequency: float, nearest: float
+    *, assembly: PreparedSystem, unknowns: Complexes, frequency: float, nearest: float
 ) -> Sources:
     """Lay short currents closely enough for points at a given distance.
 

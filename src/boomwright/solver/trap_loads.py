@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.parts import Beam, Trap
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.lumped import Lumped
 
 Floats = NDArray[np.float64]
@@ -66,7 +66,7 @@ def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     return tuple((trap.place, trap.width) for trap in element.traps)
 
 
-def trap_matrix(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> Complexes | None:
+def trap_matrix(*, assembly: PreparedSystem, beam: Beam, frequencies: Floats) -> Complexes | None:
     """Add what the traps do to the equations of the currents.
 
     Parameters
@@ -88,7 +88,7 @@ def trap_matrix(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> Compl
 
 
 def trap_loss(
-    *, assembly: Assembly, beam: Beam, frequencies: Floats, unknowns: Complexes
+    *, assembly: PreparedSystem, beam: Beam, frequencies: Floats, unknowns: Complexes
 ) -> Floats:
     """Power lost in the traps.
 
@@ -111,7 +111,7 @@ def trap_loss(
     return lost
 
 
-def _vectors(assembly: Assembly, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
+def _vectors(assembly: PreparedSystem, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
     """Each trap with the mean current through its gap, as weights of the unknowns."""
     for number, element in enumerate(beam.elements):
         fed = int(number == beam.driven_index)

@@ -21,11 +21,12 @@ from boomwright.export.assembly_gltf import MastPiece, assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.export.plan_drawing import plan_view_dxf
 from boomwright.export.upkeep_calendar import upkeep_calendar
+from boomwright.parts import clamp_plate
 from boomwright.plan import read_plan
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.build.shop_boom import shop_boom
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import clamp_plate, plate_drawing
+from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.work.build import make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 

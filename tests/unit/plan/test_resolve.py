@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from boomwright.base import STANDARD_GRAVITY, PlanError
-from boomwright.cost import Price, TubeKind
+from boomwright.cost import Price
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
@@ -27,7 +27,7 @@ from boomwright.feed import (
     design_tee,
     through_stages,
 )
-from boomwright.parts import Feed
+from boomwright.parts import Feed, TubeKind
 from boomwright.permits import EMISSION_DUTY, Airport, permit_sheet
 from boomwright.plan import Plan, read_plan, vocabulary
 from boomwright.plan.resolve import (

@@ -6,10 +6,8 @@ from boomwright.base import Notice
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
-    BoomTube,
     Estimate,
     GuyLevel,
-    Joints,
     LineParts,
     Price,
     Services,
@@ -23,9 +21,9 @@ from boomwright.cost import (
 )
 from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS
 from boomwright.plan.model import Plan
-from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.resolve.assembly import station_assembly
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.structure import PadBase
 
@@ -42,15 +40,9 @@ def plan_bill(plan: Plan) -> Bill:
     """
     paid = plan.prices or PricesPlan(currency="")
     cut = {} if paid.kerf is None else {"kerf": paid.kerf}
-    joints = None if paid.overlap is None else Joints(least_overlap=paid.overlap)
+    assembly = station_assembly(plan)
     bills = [
-        beam_bill(
-            beam,
-            boom=_boom(plan.boom_of(beam.name)),
-            stock_lengths=paid.stock or DEFAULT_STOCK,
-            joints=joints,
-            **cut,
-        )
+        beam_bill(assembly.of(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
         for beam in plan.beams
     ]
     if plan.support is not None:
@@ -90,14 +82,6 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
         budget=paid.budget,
         contingency=CONTINGENCY if paid.contingency is None else paid.contingency,
         old_after_days=old,
-    )
-
-
-def _boom(boom: BoomPlan | None) -> BoomTube | None:
-    if boom is None:
-        return None
-    return BoomTube(
-        diameter=boom.diameter, wall=boom.wall, length=boom.length, material=boom.material
     )
 
 

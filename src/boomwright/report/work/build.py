@@ -22,7 +22,7 @@ from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
-from boomwright.parts import Beam
+from boomwright.parts import Beam, ClampPlate
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
 from boomwright.report.build.dimensions import CutLength, cut_length
@@ -37,7 +37,7 @@ from boomwright.report.build.shop_drawings import (
 )
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
+from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.cost import cutting_blocks
 from boomwright.report.work.feed import feed_blocks
