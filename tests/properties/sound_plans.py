@@ -56,6 +56,9 @@ def beam(rng: random.Random, height: float) -> Table:
         at += apart
     long = at - apart
     clamp = long / 2.0 + rng.uniform(-0.1, 0.1)
+    near = round(clamp / apart) * apart
+    if abs(clamp - near) < 0.2:  # the mast stands clear of every element
+        clamp = near + (0.2 if clamp > near else -0.2)
     return {
         "name": "beam", "band": [f"{low} MHz", f"{high} MHz"], "design": f"{(low + high) / 2} MHz",
         "height": _m(height), "heading": f"{rng.randint(0, 359)} deg", "material": "6061-T6",

@@ -24,11 +24,16 @@ Floats = NDArray[np.float64]
 
 #: less than this is a fit, not a clash [m]
 TOUCH = 0.0005
+#: what has no shape of its own: fittings and towers of which no plan gives one, and cables, which
+#: give way
+_SHAPELESS = frozenset({"fitting", "tower outline", "line", "control cable"})
 #: step of a full turn that is looked at first [rad]
 _STEP = math.radians(3.0)
 _TURNS = np.arange(0.0, 2.0 * math.pi, _STEP)
 #: what a closer look must promise to be worth it [m]; turns that are followed at once
-_CLOSE, _MOST = 0.0001, 3000
+_CLOSE, _MOST = 0.0001, 1000
+#: nets in which the deepest place along a bar is followed, and points of each
+_NETS, _NET = 8, 9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +83,7 @@ class _Body:
         self.entries: list[tuple[Part, Solid]] = [
             (part, carrier.solid_at_foot(solid))
             for part in assembly.of(carrier.name)
-            if part.role != "fitting"  # the plan says where one hangs, not what shape it has
+            if part.role not in _SHAPELESS
             for solid in part.solids
         ]
         count = len(self.entries)
@@ -107,7 +112,7 @@ def _between(assembly: Assembly, first: _Body, second: _Body) -> list[Clash]:
             other, body = second.entries[k]
             if other is part or (first is second and k <= i) or assembly.joined(part, other):
                 continue
-            deep, turn = _turning_depth(solid, body) if turning else (_deep(solid, body), None)
+            deep, turn = _turning_depth(solid, body) if turning else (_depth(solid, body), None)
             if deep <= TOUCH:
                 continue
             heading = None if turn is None else (first.carrier.heading - turn) % (2.0 * math.pi)
@@ -162,34 +167,33 @@ def _turning_depth(solid: Solid, other: Solid) -> tuple[float, float]:
         turns = (turns[:, None] + half * np.array([-3.0, -1.0, 1.0, 3.0])).ravel()
 
 
-def _depths(solid: Solid, other: Solid, turns: Floats) -> Floats:
-    if isinstance(solid, Bar) and isinstance(other, Bar):
-        return _bars_deep(solid, other, turns)
-    return np.array([_deep(_turned(solid, turn), other) for turn in turns])
+def _depth(one: Solid, other: Solid) -> float:
+    return float(_depths(one, other, np.zeros(1))[0])
 
 
-def _deep(one: Solid, other: Solid) -> float:
-    """Depth of one solid in another; negative when they are clear of each other."""
+def _depths(one: Solid, other: Solid, turns: Floats) -> Floats:
+    """Depth of one solid in another, the first turned to the left; negative when they are clear."""
     if isinstance(one, Bar) and isinstance(other, Bar):
-        return float(_bars_deep(one, other, np.zeros(1))[0])
+        return _bars_deep(one, other, turns)
     if isinstance(one, Bar) and isinstance(other, Block):
-        return _bar_block(one, other)
+        return _bar_block(one, other, turns)
     if isinstance(one, Block) and isinstance(other, Bar):
-        return _bar_block(other, one)
+        return _bar_block(other, one, -turns)
     if isinstance(one, Block) and isinstance(other, Block):
-        return _block_block(one, other)
-    return -math.inf
+        return np.array([_block_block(_turned(one, turn), other) for turn in turns])
+    return np.full(len(turns), -math.inf)
 
 
-def _turned(solid: Solid, turn: float) -> Solid:
+def _turned(block: Block, turn: float) -> Block:
     c, s = math.cos(turn), math.sin(turn)
+    x, y, z = block.middle
+    return Block(middle=(c * x - s * y, s * x + c * y, z), size=block.size, turn=block.turn + turn)
 
-    def at(p: tuple[float, float, float]) -> tuple[float, float, float]:
-        return (c * p[0] - s * p[1], s * p[0] + c * p[1], p[2])
 
-    if isinstance(solid, Bar):
-        return Bar(start=at(solid.start), end=at(solid.end), diameter=solid.diameter)
-    return Block(middle=at(solid.middle), size=solid.size, turn=solid.turn + turn)
+def _turned_point(point: Floats, turns: Floats) -> Floats:
+    cos, sin = np.cos(turns), np.sin(turns)
+    x, y, z = point
+    return np.stack([cos * x - sin * y, sin * x + cos * y, np.full(len(turns), z)], axis=1)
 
 
 def _capsule(bar: Bar) -> tuple[Floats, Floats, float]:
@@ -202,17 +206,9 @@ def _capsule(bar: Bar) -> tuple[Floats, Floats, float]:
 
 
 def _bars_deep(one: Bar, other: Bar, turns: Floats) -> Floats:
-    """Depth of a bar in another, the first turned to the left about the vertical."""
     a, b, r = _capsule(one)
     c, d, q = _capsule(other)
-    cos, sin = np.cos(turns), np.sin(turns)
-
-    def turned(p: Floats) -> Floats:
-        return np.stack(
-            [cos * p[0] - sin * p[1], sin * p[0] + cos * p[1], np.full(len(turns), p[2])], axis=1
-        )
-
-    return r + q - _lines_apart(turned(a), turned(b), c, d)
+    return r + q - _lines_apart(_turned_point(a, turns), _turned_point(b, turns), c, d)
 
 
 def _lines_apart(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
@@ -229,29 +225,29 @@ def _lines_apart(a: Floats, b: Floats, c: Floats, d: Floats) -> Floats:
     return apart
 
 
-def _into_block(points: Floats, block: Block) -> Floats:
-    c, s = math.cos(block.turn), math.sin(block.turn)
-    x, y, z = (points - np.array(block.middle)).T
-    return np.stack([c * x + s * y, -s * x + c * y, z], axis=1)
-
-
-def _bar_block(bar: Bar, block: Block) -> float:
-    """Depth of a bar in a block: its axis is followed to where it is deepest."""
+def _bar_block(bar: Bar, block: Block, turns: Floats) -> Floats:
+    """Depth of a turned bar in a block: its axis is followed to where it is deepest."""
     a, b, radius = _capsule(bar)
+    start, along = _turned_point(a, turns), _turned_point(b - a, turns)
     half = 0.5 * np.array(block.size)
+    c, s = math.cos(block.turn), math.sin(block.turn)
+    into = np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
+    start, along = (start - np.array(block.middle)) @ into, along @ into
 
     def deep(shares: Floats) -> Floats:
-        out = np.abs(_into_block(a + shares[:, None] * (b - a), block)) - half
-        outside = np.linalg.norm(np.maximum(out, 0.0), axis=1)
-        depth: Floats = np.where(outside > 0.0, -outside, -out.max(axis=1))
+        out = np.abs(start[:, None] + shares[:, :, None] * along[:, None]) - half
+        outside = np.linalg.norm(np.maximum(out, 0.0), axis=2)
+        depth: Floats = np.where(outside > 0.0, -outside, -out.max(axis=2))
         return depth
 
-    low, high = 0.0, 1.0
-    for _ in range(12):
-        shares = np.linspace(low, high, 17)
-        best = int(np.argmax(deep(shares)))
-        low, high = float(shares[max(0, best - 1)]), float(shares[min(16, best + 1)])
-    return radius + float(deep(np.array([0.5 * (low + high)]))[0])
+    low, high = np.zeros(len(turns)), np.ones(len(turns))
+    # Depth has one top along a straight line, as a box bulges everywhere.
+    for _ in range(_NETS):
+        shares = np.linspace(low, high, _NET, axis=1)
+        best = np.argmax(deep(shares), axis=1)
+        rows = np.arange(len(turns))
+        low, high = (shares[rows, np.clip(best + step, 0, _NET - 1)] for step in (-1, 1))
+    return radius + deep((0.5 * (low + high))[:, None])[:, 0]
 
 
 def _block_block(one: Block, other: Block) -> float:

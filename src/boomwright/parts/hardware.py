@@ -52,6 +52,8 @@ ROTATOR_SIZE, ROTATOR_MASS = (0.19, 0.30), 8.0
 SHELF = (0.30, 0.006)
 #: ring mount: across its ring over the support, high [m]; mass [kg]
 RING_OVER, RING_HIGH, RING_MASS = 0.20, 0.12, 25.0
+#: outline of a tower whose width is not given: face, leg [m]
+OUTLINE = (0.30, 0.03)
 #: guy hardware, each: grip, thimble and shackle, turnbuckle [kg]
 GRIP_MASS, TURNBUCKLE_MASS = 0.25, 1.2
 #: anchor rod: diameter, length above its block [m]

@@ -26,6 +26,7 @@ class LineRun:
     bonding: float = 0.0  #: strap or wire of the earth system [m]
     arresters: int = 0
     cores: int = 0  #: ferrite cores of the choke at the feed
+    top: float = 0.0  #: top of the support that it runs up, where the loop begins [m]
 
 
 def line_parts(run: LineRun) -> tuple[Part, ...]:
@@ -39,11 +40,13 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
     )
     parts = [
         replace(base, mark="L", name=f"{run.name}, {run.loop:.1f} m of it the rotation loop",
+                solids=_up(run, 0.010, 1.0),
                 mass=LINE_MASS * run.length, price_key=run.name, quantity=run.length, unit="m"),
     ]  # fmt: skip
     if run.control > 0.0:
         parts.append(
             replace(base, mark="LR", name="control cable of the rotator", role="control cable",
+                    solids=_up(run, 0.008, -1.0),
                     mass=CONTROL_MASS * run.control, price_key="rotator control cable",
                     quantity=run.control, unit="m")
         )  # fmt: skip
@@ -69,3 +72,10 @@ def line_parts(run: LineRun) -> tuple[Part, ...]:
                     quantity=run.bonding, unit="m", bonded=True, known="plan", basis="")
         )  # fmt: skip
     return tuple(parts)
+
+
+def _up(run: LineRun, size: float, side: float) -> tuple[Bar, ...]:
+    """The stretch of a cable that runs up the support; the rest has no place of its own."""
+    if run.top <= 0.0:
+        return ()
+    return (Bar(start=(0.3, 0.1 * side, 0.0), end=(0.3, 0.1 * side, run.top), diameter=size),)

@@ -13,6 +13,7 @@ from boomwright.parts.hardware import (
     BEARING_MASS,
     BEARING_SIZE,
     GRIP_MASS,
+    OUTLINE,
     REBAR_RATE,
     RING_HIGH,
     RING_MASS,
@@ -31,6 +32,8 @@ GROUND = "ground"
 #: carrier of the rotating mast
 MAST = "mast"
 _TRADE = "common practice"
+#: upright bars that the steel of a footing is drawn as
+_BARS = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -203,14 +206,18 @@ def pole_parts(pole: Pole, *, buried: float = 0.0) -> tuple[Part, ...]:
 def tower_parts(tower: LatticeTower) -> tuple[Part, ...]:
     """List the sections of a tower, each drawn by its legs."""
     count = max(1, math.ceil(tower.height / tower.section - 1e-9))
+    shaped = tower.faces >= 3
+    # Without its width it is drawn by an outline, which nothing is held against.
+    drawn = tower if shaped else replace(tower, faces=3, face_width=OUTLINE[0], leg=OUTLINE[1])
     parts = []
     for k in range(count):
         low, high = k * tower.section, min((k + 1) * tower.section, tower.height)
         share = (high - low) / tower.height
         parts.append(
             _on_ground(
-                "tower section", "support", mark=f"TS{k + 1}", name=f"tower section {k + 1}",
-                solids=_legs(tower, low, high), drag="round", bonded=True,
+                "tower section" if shaped else "tower outline", "support",
+                mark=f"TS{k + 1}", name=f"tower section {k + 1}",
+                solids=_legs(drawn, low, high), drag="round", bonded=True,
                 mass=None if tower.mass is None else tower.mass * share,
                 price_key="tower section", known="maker",
                 basis="" if tower.mass is not None else "the mass of the tower is not given",
@@ -220,8 +227,6 @@ def tower_parts(tower: LatticeTower) -> tuple[Part, ...]:
 
 
 def _legs(tower: LatticeTower, low: float, high: float) -> tuple[Solid, ...]:
-    if tower.faces < 3:
-        return ()
     out = tower.across - 0.5 * tower.leg
     turns = [2.0 * math.pi * k / tower.faces for k in range(tower.faces)]
     return tuple(
@@ -256,15 +261,30 @@ def guy_parts(rings: tuple[GuyRing, ...], *, from_axis: float) -> tuple[Part, ..
                 ),
                 replace(
                     base, mark=f"GG{level}.{k}", name="guy grips and thimbles", role="guy grip",
+                    solids=_ends(bar, 2.0 * GRIP_MASS / 7850.0, both=True),
                     mass=2.0 * GRIP_MASS, price_key="guy grip", quantity=2.0,
                     fasteners=(Fastener(name="thimble", count=2),), known="assumed", basis=_TRADE,
                 ),
                 replace(
                     base, mark=f"GT{level}.{k}", name="turnbuckle", role="turnbuckle",
+                    solids=_ends(bar, TURNBUCKLE_MASS / 7850.0, both=False),
                     mass=TURNBUCKLE_MASS, price_key="turnbuckle", known="assumed", basis=_TRADE,
                 ),
             ]  # fmt: skip
     return tuple(parts)
+
+
+def _ends(guy: Bar, volume: float, *, both: bool) -> tuple[Solid, ...]:
+    """Short bars of some volume in all at the lower end of a guy, or at both ends."""
+    share = min(0.5 / guy.length, 0.4)
+    size = math.sqrt(4.0 * volume / math.pi / (share * guy.length) / (2.0 if both else 1.0))
+
+    def at(place: float) -> Point:
+        x, y, z = (a + place * (b - a) for a, b in zip(guy.start, guy.end, strict=True))
+        return (x, y, z)
+
+    lower = Bar(start=at(1.0 - share), end=guy.end, diameter=size)
+    return (Bar(start=guy.start, end=at(share), diameter=size), lower) if both else (lower,)
 
 
 def ground_parts(
@@ -316,10 +336,26 @@ def _concrete(
         ),
         replace(
             base, mark=f"{mark}S", name=f"steel in {name}", role="reinforcement", form="rod",
-            material="steel", mass=REBAR_RATE * block.volume, price_key="reinforcing steel",
+            material="steel", solids=_rebar(block, place), mass=REBAR_RATE * block.volume,
+            price_key="reinforcing steel",
             quantity=REBAR_RATE * block.volume, unit="kg", known="assumed", basis=_TRADE,
         ),
     ]  # fmt: skip
+
+
+def _rebar(block: ConcreteBlock, place: tuple[float, float]) -> tuple[Solid, ...]:
+    """Upright bars that hold the steel of a block, where its maker's drawing gives no cage."""
+    x, y = place
+    high = 0.8 * block.high
+    size = math.sqrt(4.0 * REBAR_RATE * block.volume / 7850.0 / math.pi / (_BARS * high))
+    out = 0.3 * min(block.width, block.length)
+    low = block.top - 0.9 * block.high
+    turns = [2.0 * math.pi * k / _BARS for k in range(_BARS)]
+    return tuple(
+        Bar(start=(x + out * math.cos(a), y + out * math.sin(a), low),
+            end=(x + out * math.cos(a), y + out * math.sin(a), low + high), diameter=size)
+        for a in turns
+    )  # fmt: skip
 
 
 def ring_parts(beam: str, *, height: float, across: float, mass: float | None) -> tuple[Part, ...]:

@@ -47,7 +47,7 @@ from boomwright.plan.model import Plan
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import AnchorPlan, BasePlan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
-from boomwright.plan.resolve.places import mast_place
+from boomwright.plan.resolve.places import mast_place, support_height
 from boomwright.structure import STRANDS
 from boomwright.structure.report import StructureReport
 
@@ -154,15 +154,13 @@ def _beam(
     parts += [*boom_parts(frame, boom), *feed_parts(frame, boom)]
     holder = _holder(plan, beam, mast)
     missing = "what holds the boom is not given" if holder is None else ""
+    if holder is not None and holder.diameter == 0.0:
+        missing = "the width of the tower that its ring goes round is not given"
     missing = missing or ("" if boom.clamp is not None else "the place of its clamp is not known")
-    if holder is None or boom.clamp is None:
+    if missing or holder is None or boom.clamp is None:
         return [*parts, mast_plate_unplaced(frame, missing)], _unplaced(beam, missing)
     beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
-    parts += (
-        mast_plate_parts(frame, boom, mast=holder.diameter, beside=beside)
-        if holder.diameter > 0.0
-        else (mast_plate_unplaced(frame, "the width of the support is not given"),)
-    )
+    parts += mast_plate_parts(frame, boom, mast=holder.diameter, beside=beside)
     return parts, _placed(beam, boom.clamp, beside, holder.rotor)
 
 
@@ -344,4 +342,5 @@ def _line(plan: Plan) -> LineRun:
         bonding=line.bonding,
         arresters=line.arresters,
         cores=line.choke_cores,
+        top=support_height(plan) or 0.0,
     )
