@@ -176,10 +176,7 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         """Make the cut list of the first beam."""
         from boomwright.export.cut_list_table import cut_list_csv
 
-        beam = plan.beams[0]
-        return cut_list_csv(
-            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
-        )
+        return cut_list_csv(plan, plan.beams[0], stamp=build_stamp(plan, system=self._system))
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""

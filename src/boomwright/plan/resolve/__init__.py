@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from boomwright.plan.resolve.assembly import beam_frame, station_assembly
-    from boomwright.plan.resolve.cost import plan_bill, plan_estimate
+    from boomwright.plan.resolve.cost import beam_cutting, plan_bill, plan_estimate
     from boomwright.plan.resolve.design import (
         band_uses,
         boom_order,
@@ -68,6 +68,7 @@ _HOMES = {
         "station_assembly",
     ),
     "boomwright.plan.resolve.cost": (
+        "beam_cutting",
         "plan_bill",
         "plan_estimate",
     ),
@@ -136,6 +137,7 @@ __all__ = [
     "ExposurePoint",
     "average_transmitter_power",
     "band_uses",
+    "beam_cutting",
     "beam_frame",
     "beam_named",
     "boom_order",

@@ -20,6 +20,7 @@ from boomwright.cost import (
     support_bill,
 )
 from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS
+from boomwright.parts import Assembly, Beam
 from boomwright.plan.model import Plan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan
@@ -39,12 +40,8 @@ def plan_bill(plan: Plan) -> Bill:
         beams, support, footing, line, hire; what the plan does not say is in its notices
     """
     paid = plan.prices or PricesPlan(currency="")
-    cut = {} if paid.kerf is None else {"kerf": paid.kerf}
     assembly = station_assembly(plan)
-    bills = [
-        beam_bill(assembly.of(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
-        for beam in plan.beams
-    ]
+    bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]
     if plan.support is not None:
         bills += _support_bills(plan, plan.support, paid.owned)
     if plan.line is not None and "line" not in paid.owned:
@@ -53,6 +50,17 @@ def plan_bill(plan: Plan) -> Bill:
         bills.append(services_bill(_services(paid)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
     return join_bills(bills)
+
+
+def beam_cutting(plan: Plan, beam: Beam) -> Bill:
+    """Bill of one beam alone, so that its cutting plan holds its own marks only."""
+    return _beam_bill(plan, station_assembly(plan), beam)
+
+
+def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
+    paid = plan.prices or PricesPlan(currency="")
+    cut = {} if paid.kerf is None else {"kerf": paid.kerf}
+    return beam_bill(assembly.of(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
 
 
 def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:

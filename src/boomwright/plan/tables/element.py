@@ -113,7 +113,9 @@ def _check_sections(values: Values, at: Place) -> None:
             )
 
 
-def _check_fit(outer: list[float | None], inner: float, wall: float | None, place: Place) -> None:
+def _check_fit(
+    outer: list[float | None] | None, inner: float, wall: float | None, place: Place
+) -> None:
     """Report a tube that does not go into the one inside it on the boom's side.
 
     Parameters
@@ -125,9 +127,9 @@ def _check_fit(outer: list[float | None], inner: float, wall: float | None, plac
     wall
         its wall; None when not given [m]
     """
-    around = outer[2] if len(outer) > 2 else None
-    if outer[0] is None:
+    if not outer or outer[0] is None:
         return
+    around = outer[2] if len(outer) > 2 else None
     if math.isclose(outer[0], inner, rel_tol=1e-9):
         # One size with a thicker wall towards the boom is a tube with a second one pushed in.
         if around is None or wall is None or wall >= around - 1e-9:

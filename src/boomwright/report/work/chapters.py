@@ -16,7 +16,6 @@ from boomwright.study.cost import Costing
 from boomwright.study.raising import BeamLift, RaisingResult
 
 if TYPE_CHECKING:
-    from boomwright.cost import Bill
     from boomwright.report.chapter import Chapter
     from boomwright.report.work.build import Build
     from boomwright.report.work.raising import RaisingPages
@@ -72,12 +71,15 @@ def build_sheet(
     system
         unit system shown first
     """
+    from boomwright.plan.resolve import beam_cutting
     from boomwright.report.work.build import build_blocks
 
     build = build_of(plan, structure, number=number, system=system)
     return WorkSheet(
         title=f"Build sheets of {build.beam.name}",
-        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        blocks=build_blocks(
+            build, bill=beam_cutting(plan, build.beam), palette=palette, system=system
+        ),
         notices=build.notices,
     )
 
@@ -101,15 +103,6 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
         return None
     blocks = support_blocks(plan.support, palette=palette, system=system)
     return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
-
-
-def _beam_bill(plan: Plan, number: int) -> Bill:
-    from dataclasses import replace
-
-    from boomwright.plan.resolve import plan_bill
-
-    # The bill of this beam alone, so that its cutting plan holds its own marks only.
-    return plan_bill(replace(plan, beams=(plan.beams[number],), support=None, line=None))
 
 
 def raising_sheet(
