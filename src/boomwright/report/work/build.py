@@ -22,9 +22,10 @@ from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
-from boomwright.parts import Beam, ClampPlate
+from boomwright.parts import Bar, Beam, ClampPlate
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
+from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, shop_rules
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
@@ -88,6 +89,7 @@ def make_build(
         gap=_gap(elements),
         boom=None if tube is None else tube.diameter,
         system=system,
+        rearward=_rods_rearward(plan, beam),
     )
     return Build(
         beam=beam,
@@ -103,6 +105,12 @@ def make_build(
         ),
         notices=(*fit_notices(elements), *boom.notices),
     )
+
+
+def _rods_rearward(plan: Plan, beam: Beam) -> bool:
+    """Whether the rods of a match run towards the rear of the boom, as its parts do."""
+    rods = [part.solids[0] for part in station_assembly(plan).of(beam.name, "match")]
+    return any(isinstance(rod, Bar) and rod.end[0] < rod.start[0] for rod in rods)
 
 
 def build_blocks(
