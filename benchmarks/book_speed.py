@@ -29,6 +29,7 @@ from boomwright.app.feed import feed_plan
 from boomwright.app.files import load_plan
 from boomwright.app.making import book_bytes
 from boomwright.app.reach_book import reach_for_book
+from boomwright.app.verdict import judge_plan
 from boomwright.app.work_files import work_for_book
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -78,8 +79,8 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         timed(
             "pictures, structure, permits, setting the type",
             lambda: book_bytes(
-                readings, digest=loaded.digest, system="metric", paper="a4", reach=reach,
-                feed=feed, work=work,
+                readings, verdict=judge_plan(plan, folder=folder), digest=loaded.digest,
+                system="metric", paper="a4", reach=reach, feed=feed, work=work,
             ),
         )  # fmt: skip
         return found

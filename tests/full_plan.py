@@ -15,7 +15,7 @@ feed = {feed}
   [[beam.element]]
   role = "reflector"
   at = "0 m"
-  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
   traps = [{{ at = "2.4 m", width = "4 in", inductance = "3 uH", capacitance = "19 pF", quality = 200 }}]
   [[beam.element]]
   role = "driven"
@@ -133,6 +133,22 @@ turning_speed = "1 rpm"
 stop_angle = "2 deg"
 turning_gust = "20 m/s"
 friction = "5 N m"
+[[support.ring]]
+beam = "low"
+turning_torque = "150 N m"
+holding_torque = "900 N m"
+start_stop_torque = "400 N m"
+vertical_load = "3 kN"
+side_force = "2 kN"
+area = "1.4 m2"
+area_rule = "projected"
+turning_speed = "1 rpm"
+stop_angle = "2 deg"
+turning_gust = "20 m/s"
+friction = "15 N m"
+mass = "45 kg"
+drag_area = "0.15 m2"
+said_by = "letter of the tower's maker, 2026-03-12"
 [[support.guy]]
 height = "14 m"
 radius = "11 m"

@@ -9,7 +9,15 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from boomwright.app import PermitCheck, StructureCheck, load_plan, permit_plan, structure_plan
+from boomwright.app import (
+    PermitCheck,
+    StructureCheck,
+    judge_plan,
+    load_plan,
+    permit_plan,
+    structure_plan,
+)
+from boomwright.base import PlanVerdict, exceeded_texts, open_text, use_text, verdict_text
 from boomwright.structure import Margin
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -30,7 +38,7 @@ the method, everything below wind without a factor on it. Where there is ice, al
 checked bare and again with ice and the gust that comes with it. As antennas the elements are
 first guesses.
 
-| Station | Wind | Ice | Past the limit | Not checked | Within | Most used check | Use |
+| Station | Wind | Ice | Exceeded | Not checked | Within | Most used check | Use |
 |---|---|---|---|---|---|---|---|
 """
 
@@ -46,7 +54,7 @@ General information, not legal advice. Airfields, runway ends and heliports come
 of October 2022; runway ends entered in the plan replace it. What is to be asked holds what
 everybody is asked.
 
-| Station | Country | Highest part | Past a limit | Notice needed | To be asked | Not checked |
+| Station | Country | Highest part | Exceeded | Notice needed | To be asked | Not checked |
 |---|---|---|---|---|---|---|
 """
 
@@ -71,22 +79,14 @@ def _row(name: str, found: StructureCheck) -> str:
         str(counts["not checked"]),
         str(counts["within"]),
         "none" if worst is None else worst.name,
-        "" if worst is None else f"{100.0 * _used(worst):.0f} %",
+        "" if worst is None else use_text(_used(worst)),
     )
     return f"| {' | '.join(cells)} |\n"
 
 
-def _lesson(found: StructureCheck) -> str:
-    text = f"**{found.plan.title}.** "
-    if found.exceeded:
-        parts = [f"{line.name}, {100.0 * _used(line):.0f} %" for line in found.exceeded[:4]]
-        text += f"Past the limit: {'; '.join(parts)}."
-        if found.exceeded[0].change:
-            text += f" First thing to change: {found.exceeded[0].change}."
-    elif any(line.verdict == "within" for line in found.report.ledger):
-        text += "Nothing that could be checked is past its limit."
-    else:
-        text += "Nothing can be checked with what the plan says."
+def _lesson(found: StructureCheck, verdict: PlanVerdict) -> str:
+    said = (verdict_text(verdict), *exceeded_texts(verdict, system="metric"), open_text(verdict))
+    text = f"**{found.plan.title}.** {' '.join(each for each in said if each)}"
     if found.fixes:
         best = found.fixes[0]
         text += (
@@ -125,8 +125,9 @@ def station_page() -> str:
     for path in sorted(STATIONS.glob("*.toml")):
         plan = load_plan(path).plan
         structure, permits = structure_plan(plan), permit_plan(plan)
+        verdict = judge_plan(plan, folder=STATIONS, structure=structure.report, permits=permits)
         rows += _row(path.name, structure)
-        lessons += _lesson(structure)
+        lessons += _lesson(structure, verdict)
         permit_rows += _permit_row(path.name, permits)
     return HEAD + rows + MIDDLE + lessons.rstrip() + "\n" + PERMITS_HEAD + permit_rows
 

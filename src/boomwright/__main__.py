@@ -59,12 +59,15 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
         if browser:
             webbrowser.open(url)
 
+    hosts = LOOPBACK_HOSTS
     if beyond:
-        hosts = frozenset({*LOOPBACK_HOSTS, f"[{beyond}]" if ":" in beyond else beyond})
-        page = create_app(desk, hosts=hosts, password=password)
-        serve(page, host=beyond, port=port, on_ready=on_ready)
-        return
-    serve(create_app(desk), port=port, on_ready=on_ready)
+        hosts |= {f"[{beyond}]" if ":" in beyond else beyond}
+    page = create_app(desk, hosts=hosts, password=password)
+    try:
+        serve(page, host=beyond or "127.0.0.1", port=port, on_ready=on_ready)
+    finally:
+        if unsaved := page.state.unsaved():
+            sys.stderr.write(f"{unsaved}\n")
 
 
 def main() -> None:

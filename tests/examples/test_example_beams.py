@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from boomwright.app import compute, load_plan, write_book, write_drawings
+from boomwright.app import compute, judge_plan, load_plan, write_book, write_drawings
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "beams"
 
@@ -50,7 +50,14 @@ def test_book_and_drawings_of_every_example(tmp_path: Path) -> None:
         loaded = load_plan(path)
         computation = compute(loaded.plan, points=3)
         book = tmp_path / f"{path.stem}.pdf"
-        write_book(computation, book, digest=loaded.digest, system="us", paper="us-letter")
+        write_book(
+            computation,
+            book,
+            verdict=judge_plan(loaded.plan),
+            digest=loaded.digest,
+            system="us",
+            paper="us-letter",
+        )
         assert book.read_bytes().startswith(b"%PDF")
-        made = write_drawings(computation, tmp_path / path.stem)
+        made = write_drawings(computation, tmp_path / path.stem, system="us")
         assert {file.suffix for file in made} >= {".csv", ".dxf"}

@@ -61,9 +61,10 @@ class FakeTools(StructureDesk, ImproveDesk):
     _path = Path("no-such-folder") / "plan.toml"
 
     def __init__(self, text: str = PLAN) -> None:
-        self.file = text
+        self.file: str | None = text
         self.saved: list[str] = []
         self.drafts: list[str] = []
+        self.aside: list[str] = []
         self.history = ""
         self.slow_book = threading.Event()
         self.broken_disk = False
@@ -145,20 +146,25 @@ class FakeTools(StructureDesk, ImproveDesk):
         return b"0\nSECTION\n"
 
     def load(self) -> str:
+        if self.file is None:
+            raise FileNotFoundError(2, "No such file or directory")
         return self.file
 
-    def keep_draft(self, text: str) -> None:
+    def keep_draft(self, text: str) -> str:
         self.drafts.append(text)
+        return "no-such-folder/test.unsaved.toml"
 
     def take_step(self, text: str, step: LessonStep) -> str:
         return take_step(text, step)
 
-    def save(self, text: str, *, expected: str) -> datetime:
+    def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         if self.broken_disk:
             raise OSError(28, "No space left on device")
         if self.file != expected:
             raise SaveConflictError(self.file)
         assert tomllib.loads(text)
+        if aside and self.file is not None:
+            self.aside.append(self.file)
         self.file = text
         self.saved.append(text)
         return datetime(2024, 5, 6, 12, 3, 5)

@@ -135,7 +135,7 @@ def plans(draw: st.DrawFn) -> Plan:
         ice_thickness=draw(st.one_of(st.none(), between(0, 0.1))),
         elevation=draw(st.one_of(st.none(), between(-400, 8000))),
         ice_gust=draw(st.one_of(st.none(), between(1, 50))),
-        ice_mapped=draw(st.booleans()),
+        ice_mapped=draw(st.sampled_from([None, True, False])),
         ice_density=draw(st.one_of(st.none(), between(100, 920))),
         ice_importance=draw(st.one_of(st.none(), between(0.5, 2))),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from math import inf, isnan, nan
 
 from hypothesis import HealthCheck, given, settings
@@ -31,6 +31,7 @@ from boomwright.structure import (
     PadBase,
     PierBase,
     PointMass,
+    RingMount,
     Rotator,
     Soil,
     StatedWind,
@@ -171,7 +172,7 @@ ICE = built(
     IceBasis,
     thickness=st.one_of(st.just(0.0), size(0.002, 0.05)),
     concurrent_gust=maybe(size(10.0, 30.0)),
-    mapped=st.booleans(),
+    mapped=st.sampled_from([None, True, False]),
 )
 MAST = built(
     Mast,
@@ -196,6 +197,17 @@ ROTATOR = built(
     greatest_mast=maybe(size(0.04, 0.1)),
     turning_rate=maybe(size(0.01, 0.2)),
     turning_gust=maybe(size(5.0, 30.0)),
+)
+RING = built(
+    RingMount,
+    beam=st.just("beam"),
+    height=size(3.0, 25.0),
+    rotator=ROTATOR.filter(lambda rotator: rotator is not None).map(
+        lambda rotator: replace(rotator, name="ring mount", place="ring")
+    ),
+    weight=maybe(size(50.0, 900.0)),
+    drag_area=maybe(size(0.01, 0.5)),
+    said_by=st.sampled_from(["", "its maker"]),
 )
 RATING = built(
     TowerRating,
@@ -322,6 +334,7 @@ def stations(draw):
         method=draw(st.sampled_from(["allowable", "strength"])),
         mast=draw(maybe(MAST)),
         rotator=draw(maybe(ROTATOR)),
+        rings=(draw(RING),) if mounted and draw(st.booleans()) else (),
         tower=draw(TOWER) if support == "tower" else None,
         tube=draw(TUBE) if support == "tube" else None,
         guying=tuple(guy for guy in guys if guy is not None),

@@ -202,7 +202,8 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
         "two letters",
         "ZZ99",
     ),
-    _changed("too much wind", '"40 m/s"', "4000", "site.wind", "unit forgotten", "4000"),
+    _changed("too much wind", '"40 m/s"', '"4000 m/s"', "site.wind", "90 mph", "4000"),
+    _changed("wind without unit", '"40 m/s"', "130", "site.wind", '"130 mph" (58.1 m/s)', "130"),
     _changed(
         "wind basis word", '"ultimate"', '"ultimat"', "site.wind_basis.kind", "ultimate", "ultimat"
     ),

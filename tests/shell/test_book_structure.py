@@ -14,6 +14,7 @@ from boomwright.app.making import read_sources
 from boomwright.app.permits import permit_plan
 from boomwright.app.structure import structure_plan
 from boomwright.app.structure_book import shown_permits, shown_structure
+from boomwright.app.verdict import judge_plan
 from boomwright.plan import read_plan
 from fakes.readings import fake_readings
 
@@ -40,8 +41,8 @@ def make(plan, *, system):
     sources = {key: entry["reference"] for key, entry in read_sources().items() if key in cited}
     return book.make_book(
         plan=plan, readings=tuple(fake_readings(beam=beam) for beam in plan.beams),
-        version="0.1.0", digest="3f9a" * 4, sources=sources, system=system,
-        structure=stood, permits=allowed,
+        verdict=judge_plan(plan), version="0.1.0", digest="3f9a" * 4, sources=sources,
+        system=system, structure=stood, permits=allowed,
     )  # fmt: skip
 
 

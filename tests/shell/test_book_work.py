@@ -14,6 +14,7 @@ from pypdf import PdfReader
 from boomwright import book
 from boomwright.app.cost import price_plan
 from boomwright.app.raising import raise_plan
+from boomwright.app.verdict import judge_plan
 from boomwright.app.work_chapters import work_chapters
 from boomwright.book.pictures import PRINT_PALETTE
 from boomwright.book.shop import shop_elements, shop_rules
@@ -33,6 +34,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> bytes:
     return book.make_book(
         plan=PLAN,
         readings=(readings,),
+        verdict=judge_plan(PLAN, folder=folder),
         version="0.1.0",
         digest="3f9a" * 4,
         sources={},

@@ -314,3 +314,21 @@ def test_tolerance_noise_and_what_may_be_moved_are_the_plans(tmp_path: Path) -> 
     assert (causes["tip.0"], causes["height"], causes["stage.0"]) == (0.02, 0.1, 0.005)
     # 111 points, thinned to 37 of three each.
     assert found.noise == pytest.approx(0.02 / 3**0.5)
+
+
+def test_one_impossible_reading_is_named_and_changes_no_advice(shell, tmp_path, result):
+    lines = SWEEP.read_text(encoding="ascii").splitlines()
+    row = next(n for n, line in enumerate(lines) if line.startswith("14150000 "))
+    lines[row] = "14150000 7.5 0"
+    (tmp_path / "plan.toml").write_text(PLAN.read_text(encoding="utf-8"), encoding="utf-8")
+    (tmp_path / SWEEP.name).write_text("\n".join(lines) + "\n", encoding="ascii")
+    ran = shell("tune", tmp_path / "plan.toml", "--json")
+    assert ran.status == 0, ran.err
+    found = json.loads(ran.out)
+    (notice,) = [n for n in found["notices"] if n["code"] == "tuning.impossible-readings"]
+    assert f"line {row + 1} (14.15 MHz, reflection 7.5)" in notice["text"]
+    clean = tuning_document(result)["trials"][0]["advice"]
+    spoilt = found["trials"][0]["advice"]
+    assert [step["key"] for step in spoilt] == [step["key"] for step in clean]
+    for one, other in zip(spoilt, clean, strict=True):
+        assert one["amount"] == pytest.approx(other["amount"], abs=1.1e-3), one["key"]

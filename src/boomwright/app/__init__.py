@@ -24,7 +24,11 @@ if TYPE_CHECKING:
     from boomwright.app.cost import Costing, price_plan
     from boomwright.app.demo import Demo, write_demo
     from boomwright.app.desk_tools import DeskTools
-    from boomwright.app.document import computation_document, fault_document
+    from boomwright.app.document import (
+        computation_document,
+        fault_document,
+        verdict_document,
+    )
     from boomwright.app.document_of_cost import cost_document
     from boomwright.app.document_of_feed import feed_document
     from boomwright.app.document_of_improve import bands_document, improve_document
@@ -78,6 +82,7 @@ if TYPE_CHECKING:
     from boomwright.app.tuning import tune_plan, tuning_for_book
     from boomwright.app.tuning_json import tuning_document
     from boomwright.app.tuning_results import TuneResult
+    from boomwright.app.verdict import judge_plan
     from boomwright.app.work_files import work_for_book, write_work
 
 # Loaded when first used: a command waits only for the rooms it needs.
@@ -98,6 +103,7 @@ _HOMES = {
     "boomwright.app.document": (
         "computation_document",
         "fault_document",
+        "verdict_document",
     ),
     "boomwright.app.element_fixes": (
         "FixOffer",
@@ -191,6 +197,7 @@ _HOMES = {
     "boomwright.app.tuning": ("tune_plan", "tuning_for_book"),
     "boomwright.app.tuning_json": ("tuning_document",),
     "boomwright.app.tuning_results": ("TuneResult",),
+    "boomwright.app.verdict": ("judge_plan",),
     "boomwright.app.work_files": (
         "work_for_book",
         "write_work",
@@ -240,6 +247,7 @@ __all__ = [
     "improve_bands",
     "improve_document",
     "improve_plan",
+    "judge_plan",
     "keep_found",
     "load_plan",
     "make_plan",
@@ -270,6 +278,7 @@ __all__ = [
     "tune_plan",
     "tuning_document",
     "tuning_for_book",
+    "verdict_document",
     "work_for_book",
     "write_book",
     "write_comparison",

@@ -6,11 +6,12 @@ from collections.abc import Callable
 
 from boomwright.app.computing import compute
 from boomwright.app.feed_reach_desk import FeedReachDesk
-from boomwright.app.files import load_text, text_digest
+from boomwright.app.files import ClosedFolder, load_text, text_digest
 from boomwright.app.improve_book import found_for_book
 from boomwright.app.making import Paper, book_bytes
 from boomwright.app.reach import reach_plan
 from boomwright.app.tuning import tuning_for_book
+from boomwright.app.verdict import judge_plan
 from boomwright.app.work_files import work_for_book
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
@@ -72,7 +73,7 @@ class BookDesk(FeedReachDesk):
         def begin(words: str) -> None:
             on_step(_BEGINS[words], words)
 
-        folder = self._path.parent
+        folder = ClosedFolder(self._path.parent)
         digest = text_digest(self.load())
         begin("the band")
         computation = compute(plan, prepare=self._prepare)
@@ -92,6 +93,7 @@ class BookDesk(FeedReachDesk):
         begin("the pages")
         return book_bytes(
             computation,
+            verdict=judge_plan(plan, folder=folder, prepare=self._prepare),
             digest=digest,
             system=self._system,
             paper=self._paper,

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 from boomwright.app.cost import Costing, price_plan
+from boomwright.app.files import FileRefusedError, Folder
 from boomwright.app.starting import RequestError
 from boomwright.base import BoomwrightError
 from boomwright.plan import Plan
@@ -70,7 +70,7 @@ def _budget(text: str) -> tuple[float | None, str]:
     return float(found[2]), (found[1] or found[3] or "").upper()
 
 
-def priced(plan: Plan, folder: Path | None) -> Costing | str:
+def priced(plan: Plan, folder: Folder | None) -> Costing | str:
     """Price a plan, or say why that cannot be."""
     if plan.prices is None:
         return "the plan on the desk has no [prices] table with a list"
@@ -78,6 +78,8 @@ def priced(plan: Plan, folder: Path | None) -> Costing | str:
         return "the plan on the desk names no price list: name one as list in its [prices]"
     try:
         costing = price_plan(plan, folder=folder)
+    except FileRefusedError as error:
+        return str(error)
     except BoomwrightError as error:
         return f"the price list has faults: {error}"
     except OSError as error:

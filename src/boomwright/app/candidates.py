@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from boomwright.app.candidate_prices import price_words, priced, prices_text, within
+from boomwright.app.files import Folder
 from boomwright.app.frontier import read_frontier
 from boomwright.app.frontier_fit import fit_point
 from boomwright.app.improve_text import improved_text
@@ -103,7 +104,7 @@ class Candidate:
 
 
 def choices(
-    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Path | None = None
+    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Folder | None = None
 ) -> tuple[Choice, ...]:
     """Choose beams that meet a wish: the largest, the smallest and one between.
 
@@ -215,7 +216,7 @@ def _best_at(
     return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
 
 
-def work_out(choice: Choice, *, wishes: Wishes, folder: Path | None = None) -> Candidate:
+def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
     Raises

@@ -2,25 +2,28 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
 
-from boomwright.app.files import load_text
-from boomwright.base import BoomwrightError, Notice, PlanError
+from boomwright.app.files import PRICE_LIST, Folder, beside, load_text
+from boomwright.base import BoomwrightError, Fault, Notice, PlanError
 from boomwright.cost import (
     Bill,
     Estimate,
     Price,
     Sensitivity,
+    read_price_tables,
     read_prices,
-    read_prices_toml,
     sensitivities,
 )
 from boomwright.plan import Plan
+from boomwright.plan.read import parse_toml
 
+_PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
 #: what is changed to see what it costs: choice, step in its unit
 _STEPS = {"height, one metre more": 1.0, "one element more": 1.0}
 
@@ -77,14 +80,59 @@ def load_prices(path: Path) -> tuple[Price, ...]:
     ------
     PlanError
         with every fault found
+    FileRefusedError
+        when it is no regular file, or too large
     OSError
         when it cannot be read
     """
-    read = read_prices_toml if path.suffix.lower() == ".toml" else read_prices
-    return read(load_text(path), source=path.name)
+    text = load_text(path, kind=PRICE_LIST)
+    if path.suffix.lower() != ".toml":
+        return read_prices(text, source=path.name)
+    remedy = "write [[price]] tables, texts in quotes"
+    if _PRICE_TABLE.search(text) is None:
+        # Nothing is said of what stands in a file that is no price list.
+        fault = Fault(path="price", message="this is no price list", remedy=remedy)
+        raise PlanError((fault,), source=path.name)
+    try:
+        found = parse_toml(text, source=path.name)
+    except PlanError as error:
+        faults = tuple(replace(each, path="price", remedy=remedy) for each in error.faults)
+        raise PlanError(faults, source=path.name) from None
+    return read_price_tables(found, source=path.name)
 
 
-def newest_price_day(plan: Plan, *, folder: Path | None) -> str:
+def listed_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...] | None:
+    """Read the price list that a plan names.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+
+    Returns
+    -------
+    tuple of Price or None
+        None when the plan names no list, or there is no such file
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    FileRefusedError
+        when it is no file that may be read
+    OSError
+        when it cannot be read
+    """
+    listed = plan.prices.price_list if plan.prices is not None else ""
+    if folder is None or not listed:
+        return None
+    try:
+        return load_prices(beside(folder, listed, place="prices.list"))
+    except FileNotFoundError:
+        return None
+
+
+def newest_price_day(plan: Plan, *, folder: Folder | None) -> str:
     """Find the day of the newest price in the plan's own list.
 
     Parameters
@@ -109,7 +157,7 @@ def newest_price_day(plan: Plan, *, folder: Path | None) -> str:
 
 
 def price_plan(
-    plan: Plan, *, folder: Path | None = None, prices: Path | None = None, today: str = ""
+    plan: Plan, *, folder: Folder | None = None, prices: Path | None = None, today: str = ""
 ) -> Costing:
     """Take a plan apart into what must be bought, and price it.
 
@@ -157,7 +205,7 @@ def price_plan(
 
 
 def _prices_of(
-    plan: Plan, folder: Path | None, given: Path | None
+    plan: Plan, folder: Folder | None, given: Path | None
 ) -> tuple[tuple[Price, ...], str, list[Notice]]:
     if given is not None:
         return load_prices(given), given.name, []
@@ -166,10 +214,10 @@ def _prices_of(
         if plan.prices is None:
             return (), "", []
         return (), "", [_missing("The plan names no price list, so no line has a price")]
-    path = Path(listed) if folder is None else folder / listed
-    if folder is None or not path.is_file():
+    found = listed_prices(plan, folder=folder)
+    if found is None:
         return (), "", [_missing(f"The price list {listed} is not beside the plan")]
-    return load_prices(path), listed, []
+    return found, listed, []
 
 
 def _missing(text: str) -> Notice:

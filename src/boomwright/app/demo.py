@@ -13,8 +13,9 @@ from boomwright.app.files import load_plan, save_bytes
 from boomwright.app.making import Paper, packaged_text, write_book
 from boomwright.app.reach_book import reach_for_book
 from boomwright.app.starting import make_plan
+from boomwright.app.verdict import judge_plan
 from boomwright.app.work_files import work_for_book, write_work
-from boomwright.base import UnitSystem
+from boomwright.base import PlanVerdict, UnitSystem
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,6 +30,8 @@ class Demo:
         whether the plan file was there already and was used as found
     files
         files made from it: the book first, then drawings
+    verdict
+        the one verdict of the plan
     computation
         its readings
     """
@@ -36,6 +39,7 @@ class Demo:
     plan: Path
     was_there: bool
     files: tuple[Path, ...]
+    verdict: PlanVerdict
     computation: Computation
 
 
@@ -65,10 +69,12 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         save_bytes(folder / "prices.csv", demo_prices().encode())
     loaded = load_plan(path)
     computation = compute(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=folder)
     book = folder / "book.pdf"
     write_book(
         computation,
         book,
+        verdict=verdict,
         digest=loaded.digest,
         system=system,
         paper=paper,
@@ -82,8 +88,9 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         was_there=was_there,
         files=(
             book,
-            *write_drawings(computation, folder),
+            *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),
+        verdict=verdict,
         computation=computation,
     )

@@ -12,15 +12,16 @@ from boomwright import plan as plans
 from boomwright import reach
 from boomwright.app.book_desk import BookDesk
 from boomwright.app.computing import compute
-from boomwright.app.files import draft_path, load_text, save_text
+from boomwright.app.files import draft_path, found_text, save_text
 from boomwright.app.improve_desk import ImproveDesk
 from boomwright.app.lessons import LessonStep, take_step
 from boomwright.app.making import Paper
 from boomwright.app.memory import Memory
 from boomwright.app.structure_desk import StructureDesk
 from boomwright.app.tuning_desk import TuningDesk
+from boomwright.app.verdict import build_stamp
 from boomwright.app.work_desk import WorkDesk
-from boomwright.base import UnitSystem
+from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, SweepPoint, prepare_run
@@ -175,38 +176,63 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         """Make the cut list of the first beam."""
         from boomwright import book
 
-        return book.cut_list_csv(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
+        beam = plan.beams[0]
+        return book.cut_list_csv(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
         from boomwright import book
 
-        return book.plan_view_dxf(beam=plan.beams[0], boom=plan.boom_of(plan.beams[0].name))
+        beam = plan.beams[0]
+        return book.plan_view_dxf(
+            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
+        )
 
-    def save(self, text: str, *, expected: str) -> datetime:
+    def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.
+
+        Parameters
+        ----------
+        expected
+            content the file must still have; None when there must be none
+        aside
+            whether the previous one is somebody else's, and kept under a name of its own
 
         Raises
         ------
         SaveConflictError
             when the file holds something else; nothing is written then
+        FileRefusedError
+            when something else than a plan file has its name
         OSError
             when it cannot be written
         """
-        return save_text(self._path, text, expected=expected)
+        if expected is None:
+            # Its folder may have gone with it.
+            self._path.parent.mkdir(parents=True, exist_ok=True)
+        return save_text(self._path, text, expected=expected, aside=aside)
 
-    def keep_draft(self, text: str) -> None:
-        """Keep a plan that cannot go to its file beside it, as ``<name>.unsaved.toml``.
+    def keep_draft(self, text: str) -> str:
+        """Keep a plan that cannot go to its file, beside it or else in the program's own folder.
 
-        Raises
-        ------
-        OSError
-            when it cannot be written
+        Returns
+        -------
+        str
+            path of the file it is kept in; empty when nothing can be written at all
         """
-        draft = draft_path(self._path)
-        found = load_text(draft) if draft.exists() else None
-        if found != text:
-            save_text(draft, text, expected=found)
+        named = [draft_path] if self._memory is None else [draft_path, self._memory.draft_path]
+        for name in named:
+            try:
+                place = name(self._path)
+                found = found_text(place)
+                if found != text:
+                    save_text(place, text, expected=found)
+            except (BoomwrightError, OSError):
+                continue
+            return str(place)
+        return ""
 
     def take_step(self, text: str, step: LessonStep) -> str:
         """Do to a lesson's plan what a step's button does.

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from boomwright.app.computing import Computation
-from boomwright.base import Fault, Notice
+from boomwright.base import Fault, Notice, PlanVerdict
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.solver import SweepPoint
 
@@ -26,6 +26,23 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     return {
         "beams": [_beam(readings) for readings in computation.beams],
         "notices": [_notice(notice) for notice in computation.notices],
+    }
+
+
+def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
+    """Write the verdict of a plan as plain data: word, counts, and all that is not within."""
+    return {
+        "word": verdict.word,
+        "counts": verdict.counts,
+        "worst": [
+            {
+                "name": finding.name,
+                "verdict": finding.verdict,
+                "use": None if finding.use is None else _finite(finding.use),
+                "change": finding.change,
+            }
+            for finding in verdict.worst
+        ],
     }
 
 

@@ -12,18 +12,23 @@ from boomwright.app.feed import feed_touchstone
 from boomwright.app.feed_results import FeedResult
 from boomwright.app.files import save_bytes
 from boomwright.app.reach_results import ReachResult
+from boomwright.app.verdict import build_stamp
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
 from boomwright.reach import BeamReadings
 
 
-def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
+def write_drawings(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
     """Write each beam's cut list and plan view in forms other programs read.
 
     Parameters
     ----------
     folder
         where to; made when missing
+    system
+        unit system of a stamp; the files themselves hold both or millimetres
 
     Raises
     ------
@@ -33,11 +38,13 @@ def write_drawings(computation: Computation, folder: Path) -> tuple[Path, ...]:
     from boomwright import book
 
     written = []
-    for number, beam in enumerate(computation.plan.beams, start=1):
-        stem, boom = file_stem(beam, number=number), computation.plan.boom_of(beam.name)
+    plan = computation.plan
+    stamp = build_stamp(plan, system=system)
+    for number, beam in enumerate(plan.beams, start=1):
+        stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
         for name, data in (
-            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam, boom=boom)),
-            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam, boom=boom)),
+            (f"{stem}-cut-list.csv", book.cut_list_csv(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-plan-view.dxf", book.plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
         ):
             save_bytes(folder / name, data)
             written.append(folder / name)
@@ -66,9 +73,10 @@ def write_figures(
         when one cannot be written
     """
     written = []
+    stamp = build_stamp(computation.plan, system=system)
     for number, readings in enumerate(computation.beams, start=1):
         stem = file_stem(readings.beam, number=number)
-        for name, svg in _drawn(readings, system=system).items():
+        for name, svg in _drawn(readings, system=system, stamp=stamp).items():
             path = folder / f"{stem}-{name}.svg"
             save_bytes(path, svg.encode())
             written.append(path)
@@ -106,11 +114,11 @@ def write_reach_figures(
     return tuple(written)
 
 
-def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
+def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[str, str]:
     from boomwright import figures
 
     drawn = {
-        "plan-view": figures.plan_view(beam=readings.beam, system=system),
+        "plan-view": figures.plan_view(beam=readings.beam, system=system, stamp=stamp),
         "swr": figures.sweep_chart(readings=readings, system=system),
         "impedance": figures.impedance_chart(readings=readings, system=system),
         "gain": figures.gain_chart(readings=readings, system=system),
@@ -121,7 +129,7 @@ def _drawn(readings: BeamReadings, *, system: UnitSystem) -> dict[str, str]:
     }
     for index in range(len(readings.beam.elements)):
         drawn[f"element-{index + 1}"] = figures.element_detail(
-            beam=readings.beam, index=index, system=system
+            beam=readings.beam, index=index, system=system, stamp=stamp
         )
     over = readings.over_ground
     if over is not None:

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.app.feed import feed_plan, feed_touchstone
+from boomwright.app.files import ClosedFolder
 from boomwright.app.reach import reach_plan
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import Plan
@@ -95,5 +96,7 @@ class FeedReachDesk:
         from boomwright.app.reach_pictures import show_reach
 
         if self._reach is None or self._reach.plan is not plan:
-            self._reach = reach_plan(plan, folder=self._path.parent, prepare=self._prepare)
+            self._reach = reach_plan(
+                plan, folder=ClosedFolder(self._path.parent), prepare=self._prepare
+            )
         return show_reach(self._reach, number=number, palette=palette, system=system, width=width)

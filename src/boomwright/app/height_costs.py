@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.app.cost import day_of_today, load_prices
+from boomwright.app.cost import day_of_today, listed_prices
+from boomwright.app.files import FileRefusedError, Folder
 from boomwright.base import PlanError, read_only
 from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
@@ -78,7 +78,7 @@ class HeightCosts:
 
 
 def height_costs(
-    plan: Plan, beam: Beam, *, heights: Floats, folder: Path | None = None
+    plan: Plan, beam: Beam, *, heights: Floats, folder: Folder | None = None
 ) -> HeightCosts:
     """Price the plan with its beams put higher and lower.
 
@@ -120,17 +120,17 @@ def _not_priced(reason: str) -> HeightCosts:
     return HeightCosts(heights=none, low=none, likely=none, high=none, reason=reason)
 
 
-def _prices(plan: Plan, folder: Path | None) -> tuple[tuple[Price, ...], str]:
+def _prices(plan: Plan, folder: Folder | None) -> tuple[tuple[Price, ...], str]:
     """Prices of the plan's list, and why there are none."""
     if plan.prices is None:
         return (), 'the plan has no [prices] table: add currency = "EUR" and list = "prices.csv"'
     listed = plan.prices.price_list
     if not listed:
         return (), "[prices] names no list: write your own dated prices and name the file as list"
-    if folder is None or not (folder / listed).is_file():
-        return (), f"the price list {listed} is not beside the plan"
     try:
-        return load_prices(folder / listed), ""
+        found = listed_prices(plan, folder=folder)
+    except FileRefusedError as error:
+        return (), str(error)
     except PlanError as error:
         return (
             (),
@@ -138,6 +138,9 @@ def _prices(plan: Plan, folder: Path | None) -> tuple[tuple[Price, ...], str]:
         )
     except OSError as error:
         return (), f"the price list {listed} cannot be read: {error.strerror}"
+    if found is None:
+        return (), f"the price list {listed} is not beside the plan"
+    return found, ""
 
 
 def _tried(plan: Plan, beam: Beam, heights: Floats) -> list[float]:

@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from boomwright.app.build_errors import build_errors
+from boomwright.app.files import Folder
 from boomwright.app.frontier import frontier_bytes, read_frontier
 from boomwright.app.improve_checkpoint import search_name
 from boomwright.app.improve_clock import OnSearch, SearchClock, SearchKeeper
@@ -112,7 +113,7 @@ def improve_plan(
     resume: bool = False,
     compare: bool = False,
     tolerance: bool = False,
-    folder: Path | None = None,
+    folder: Folder | None = None,
     on_progress: OnSearch | None = None,
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
@@ -274,7 +275,7 @@ def compare_plan(
     seed: int = 0,
     starts: int = USUAL_STARTS,
     workers: int | None = None,
-    folder: Path | None = None,
+    folder: Folder | None = None,
     on_progress: OnSearch | None = None,
 ) -> tuple[ComparedSpacing, ...]:
     """Search even and free spacing for the wishes of a plan, side by side.
@@ -296,6 +297,7 @@ def compare_plan(
     wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
     clock = SearchClock(on_progress)
     with climbers(usual_workers() if workers is None else workers) as executor:
+        clock.at_stop = partial(end_climbers, executor)
         return _compare(
             _Search(
                 beam=wished_beam(plan),

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from boomwright.app.files import save_bytes
+from boomwright.app.files import OWN_RECORD, read_file, save_bytes
 from boomwright.app.starting import RequestError
 from boomwright.design import SearchState, Wish, state_from
 from boomwright.parts import Beam
@@ -58,6 +58,8 @@ def load_checkpoint(path: Path, *, name: str) -> dict[int, SearchState]:
         when there is none, or it is of another search
     WishError
         when a state in it cannot be read
+    FileRefusedError
+        when it is no regular file
     OSError
         when it cannot be read
     """
@@ -76,7 +78,7 @@ def load_checkpoint(path: Path, *, name: str) -> dict[int, SearchState]:
 
 def _document(path: Path) -> dict[str, Any]:
     try:
-        document = json.loads(path.read_bytes())
+        document = json.loads(read_file(path, kind=OWN_RECORD))
         known = document["boomwright_search"] == _FORMAT and all(
             count.isdecimal() for count in document["states"]
         )

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.app.document_of_improve import compared_document, tolerance_document
+from boomwright.app.files import ClosedFolder
 from boomwright.app.improve import (
     USUAL_STARTS,
     ImproveResult,
@@ -98,7 +99,7 @@ class ImproveDesk(TradeOffDesk):
             text=text,
             seed=0 if before is None else before.seed,
             starts=USUAL_STARTS if before is None else before.starts,
-            folder=self._path.parent,
+            folder=ClosedFolder(self._path.parent),
             workers=_workers(),
             checkpoint=checkpoint_path(self._path),
             resume=resume,
@@ -145,7 +146,10 @@ class ImproveDesk(TradeOffDesk):
             when it cannot be kept
         """
         compared = compare_plan(
-            plan, folder=self._path.parent, workers=_workers(), on_progress=on_progress
+            plan,
+            folder=ClosedFolder(self._path.parent),
+            workers=_workers(),
+            on_progress=on_progress,
         )
         if compared:
             found = {"compared": [compared_document(one) for one in compared]}

@@ -67,10 +67,11 @@ def end_climbers(executor: Executor | None) -> None:
         return
     # A climb takes seconds; whoever cancels does not wait for it. Python 3.14 has a call for
     # this, before it the pool's own list of processes is the only way.
-    processes = list((executor._processes or {}).values())
-    executor.shutdown(wait=False, cancel_futures=True)
-    for process in processes:
+    for process in list((executor._processes or {}).values()):
         process.terminate()
+    # Waited for, and nothing cancelled before: the pool stumbles over what was cancelled when it
+    # cleans up after its processes, and then the program could not end.
+    executor.shutdown(wait=True)
 
 
 def _begin() -> None:

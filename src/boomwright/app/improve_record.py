@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from boomwright.app.document_of_improve import improve_document
-from boomwright.app.files import save_bytes
+from boomwright.app.files import OWN_RECORD, FileRefusedError, read_file, save_bytes
 from boomwright.app.improve import ImproveResult
 from boomwright.parts import Beam
 
@@ -94,9 +94,9 @@ def find_record(path: Path, beam: Beam) -> dict[str, Any]:
 def _records(path: Path) -> dict[str, Any]:
     """All records; a file that cannot be read is as good as none, and is written anew."""
     try:
-        document = json.loads(record_path(path).read_bytes())
+        document = json.loads(read_file(record_path(path), kind=OWN_RECORD))
         records = document["records"] if document["boomwright_found"] == _FORMAT else {}
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+    except (FileRefusedError, OSError, ValueError, KeyError, TypeError, RecursionError):
         return {}
     return {
         name: entry

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from boomwright.app.files import ClosedFolder
 from boomwright.app.frontier import frontier_bytes
 from boomwright.app.improve_checkpoint import checkpoint_path, load_checkpoint, search_name
 from boomwright.app.improve_wishes import wish_prices
@@ -48,7 +49,7 @@ def broken_off(plan: Plan, *, path: Path) -> BrokenOff | None:
     """
     try:
         beam = wished_beam(plan)
-        wish = design_wish(plan, prices=wish_prices(plan, folder=path.parent))
+        wish = design_wish(plan, prices=wish_prices(plan, folder=ClosedFolder(path.parent)))
         name = search_name(beam=beam, wish=wish, frontier=frontier_bytes())
         states = load_checkpoint(checkpoint_path(path), name=name)
     except (BoomwrightError, OSError):

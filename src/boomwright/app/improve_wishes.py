@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
-from boomwright.app.cost import day_of_today, load_prices
+from boomwright.app.cost import day_of_today, listed_prices
+from boomwright.app.files import Folder
 from boomwright.app.starting import RequestError
 from boomwright.base import Notice
 from boomwright.cost import DEFAULT_STOCK, Joints, Price, beam_bill, estimate
@@ -16,7 +16,7 @@ from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve import usual_wishes
 
 
-def wish_prices(plan: Plan, *, folder: Path | None) -> tuple[Price, ...]:
+def wish_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...]:
     """Read the owner's price list when his wishes limit the cost.
 
     Parameters
@@ -35,20 +35,22 @@ def wish_prices(plan: Plan, *, folder: Path | None) -> tuple[Price, ...]:
         when the cost is limited and there is no list
     PlanError
         with every fault of the list
+    FileRefusedError
+        when it is no file that may be read
     OSError
         when it cannot be read
     """
     if plan.wish is None or plan.wish.cost is None:
         return ()
-    listed = plan.prices.price_list if plan.prices is not None else ""
-    path = None if folder is None or not listed else folder / listed
-    if path is None or not path.is_file():
+    found = listed_prices(plan, folder=folder)
+    if found is None:
+        listed = plan.prices.price_list if plan.prices is not None else ""
         message = (
             f"wish.cost limits the cost, but no price list is at hand ({listed or 'none named'}) "
             "-> name one beside the plan as list in [prices], or take the cost out of [wish]"
         )
         raise RequestError(message)
-    return load_prices(path)
+    return found
 
 
 def usual_notices(plan: Plan) -> tuple[Notice, ...]:

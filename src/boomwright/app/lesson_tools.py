@@ -36,10 +36,11 @@ class LessonTools(DeskTools):
         """Give what was kept last."""
         return self._kept
 
-    def save(self, text: str, *, expected: str) -> datetime:
+    def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         """Keep the plan in memory."""
         self._kept = text
         return datetime.now().astimezone()
 
-    def keep_draft(self, text: str) -> None:
+    def keep_draft(self, text: str) -> str:
         """Do nothing: a lesson has no file to be in conflict with."""
+        return ""

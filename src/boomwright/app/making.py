@@ -19,7 +19,7 @@ from boomwright.app.reach_book import shown_reach
 from boomwright.app.reach_results import ReachResult
 from boomwright.app.structure_book import shown_permits, shown_structure
 from boomwright.app.tuning_results import TuneResult
-from boomwright.base import Notice, UnitSystem
+from boomwright.base import Notice, PlanVerdict, UnitSystem
 
 if TYPE_CHECKING:
     from boomwright.book import Chapter
@@ -61,6 +61,7 @@ def packaged_text(name: str) -> str:
 def book_bytes(
     computation: Computation,
     *,
+    verdict: PlanVerdict,
     digest: str,
     system: UnitSystem,
     paper: Paper,
@@ -75,6 +76,8 @@ def book_bytes(
 
     Parameters
     ----------
+    verdict
+        the one verdict of the plan, which stands on the first page
     paper
         ``a4`` or ``letter``
     reach
@@ -108,6 +111,7 @@ def book_bytes(
     return book.make_book(
         plan=computation.plan,
         readings=computation.beams,
+        verdict=verdict,
         version=metadata.version("boomwright"),
         digest=digest,
         sources=sources_behind(computation, notices=notices, cited=cited),
@@ -153,6 +157,7 @@ def write_book(
     computation: Computation,
     path: Path,
     *,
+    verdict: PlanVerdict,
     digest: str,
     system: UnitSystem,
     paper: Paper,
@@ -167,6 +172,8 @@ def write_book(
 
     Parameters
     ----------
+    verdict
+        the one verdict of the plan, which stands on the first page
     paper
         ``a4`` or ``letter``
     reach
@@ -193,6 +200,7 @@ def write_book(
         path,
         book_bytes(
             computation,
+            verdict=verdict,
             digest=digest,
             system=system,
             paper=paper,

@@ -15,11 +15,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from boomwright.app.files import OWN_RECORD, FileRefusedError, read_file
+
 #: plans remembered, and histories kept
 _MOST_RECENT = 20
 _MOST_HISTORIES = 40
-#: largest file read back [bytes]
-_LARGEST = 8_000_000
 
 
 def state_folder() -> Path:
@@ -100,9 +100,20 @@ class Memory:
         """
         return _read(self._history(path))
 
+    def draft_path(self, path: Path) -> Path:
+        """Name the file for a plan that can be written nowhere near its own; its folder is made.
+
+        Raises
+        ------
+        OSError
+            when the folder cannot be made
+        """
+        folder = self._folder / "unsaved"
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        return folder / f"{path.stem}-{_name(path)[:8]}.toml"
+
     def _history(self, path: Path) -> Path:
-        name = hashlib.sha256(str(path.resolve()).encode(errors="replace")).hexdigest()[:32]
-        return self._folder / "undo" / f"{name}.json"
+        return self._folder / "undo" / f"{_name(path)}.json"
 
     def _listed(self) -> list[tuple[Path, datetime]]:
         try:
@@ -138,10 +149,12 @@ class Memory:
             return
 
 
+def _name(path: Path) -> str:
+    return hashlib.sha256(str(path.resolve()).encode(errors="replace")).hexdigest()[:32]
+
+
 def _read(path: Path) -> str:
     try:
-        if path.stat().st_size > _LARGEST:
-            return ""
-        return path.read_text(encoding="utf-8")
-    except (OSError, ValueError):
+        return read_file(path, kind=OWN_RECORD).decode()
+    except (FileRefusedError, OSError, ValueError):
         return ""

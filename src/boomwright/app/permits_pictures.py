@@ -13,11 +13,11 @@ from boomwright.permits import PermitFinding
 VERDICTS = ("exceeded", "notice needed", "not checked", "ask", "within")
 
 _TITLES = {
-    "exceeded": "Past a limit",
+    "exceeded": "Exceeded",
     "notice needed": "Notice needed",
     "not checked": "Not checked",
     "ask": "To be asked",
-    "within": "One figure of one rule kept",
+    "within": "Within the limit",
 }
 
 

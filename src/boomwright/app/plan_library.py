@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 import shlex
-import tomllib
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -15,22 +14,25 @@ from pathlib import Path
 from boomwright.app.candidates import Candidate, Choice, choices, work_out
 from boomwright.app.computing import compute
 from boomwright.app.desk_tools import DeskTools
-from boomwright.app.files import FileRefusedError, load_text, save_bytes
+from boomwright.app.files import ClosedFolder, FileRefusedError, load_text, save_bytes
 from boomwright.app.lesson_tools import LessonTools
 from boomwright.app.lessons import Lesson, lessons
 from boomwright.app.making import Paper
 from boomwright.app.memory import Memory
 from boomwright.app.starting import RequestError, Wishes, make_plan
-from boomwright.base import UnitSystem
+from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.read import parse_toml
 from boomwright.reach import BeamReadings
 from boomwright.solver import Ground
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
 #: names of files the page may ask for: one part, no leading dot
 _NAME = re.compile(r"\w[\w .+()-]{0,79}", re.ASCII)
+#: what every plan says
+_PLAN = re.compile(r"^[ \t]*boomwright[ \t]*=", re.MULTILINE)
 #: plans shown
 _MOST_SHOWN = 200
 #: endings of measured sweeps
@@ -173,7 +175,7 @@ class PlanLibrary:
         """
         path = self._path(name)
         tools = DeskTools(path, system=self._system, paper=self._paper, memory=self._memory)
-        text = load_text(path)
+        text = self._text(path)
         if self._memory is not None:
             self._memory.note(path)
         return tools, text
@@ -190,7 +192,15 @@ class PlanLibrary:
         OSError
             when it cannot be read
         """
-        return read_plan(load_text(self._path(name)), source=name)
+        return read_plan(self._text(self._path(name)), source=name)
+
+    def _text(self, path: Path) -> str:
+        """Read a plan; nothing is said of what stands in a file that is none."""
+        text = load_text(path)
+        if _PLAN.search(text) is None:
+            message = f'{path.name}: is no plan -> a plan says "boomwright = 1" near its top'
+            raise FileRefusedError(message)
+        return text
 
     def save_as(self, name: str, text: str) -> str:
         """Write a plan under a new name; an existing file is never touched.
@@ -240,7 +250,7 @@ class PlanLibrary:
         RequestError
             when a wish cannot be read or met
         """
-        return choices(wishes, prices=prices, folder=self._folder)
+        return choices(wishes, prices=prices, folder=ClosedFolder(self._folder))
 
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
@@ -250,7 +260,7 @@ class PlanLibrary:
         BoomwrightError
             when it cannot be made of usual tubes
         """
-        return work_out(choice, wishes=wishes, folder=self._folder)
+        return work_out(choice, wishes=wishes, folder=ClosedFolder(self._folder))
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.
@@ -276,11 +286,8 @@ class PlanLibrary:
             when it cannot be written
         """
         path = self._path(name, _SWEEPS)
-        if path.exists():
-            message = f"{name}: this file exists and is kept -> choose another name"
-            raise FileRefusedError(message)
         sweep = _sweep(name, content)
-        save_bytes(path, content)
+        save_bytes(path, content, new=True)
         low, high = float(sweep.frequencies[0]), float(sweep.frequencies[-1])
         return f"{len(sweep.frequencies)} points, {low / 1e6:.3f} to {high / 1e6:.3f} MHz"
 
@@ -298,7 +305,8 @@ def _sweep(name: str, content: bytes) -> Sweep:
 
 def _title(path: Path) -> str:
     try:
-        found = tomllib.loads(load_text(path)).get("title", "")
-    except (OSError, ValueError, RecursionError):
+        text = load_text(path)
+        found = parse_toml(text).get("title", "") if _PLAN.search(text) else ""
+    except (BoomwrightError, OSError):
         return ""
     return found[:120] if isinstance(found, str) else ""

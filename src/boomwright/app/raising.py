@@ -100,11 +100,6 @@ class RaisingResult:
                 )
         return tuple(found)
 
-    @property
-    def exceeded(self) -> tuple[Notice, ...]:
-        """What stands against the lift."""
-        return tuple(notice for notice in self.notices if notice.severity == "limit")
-
 
 _NO_COMPASS = Notice(
     code="raising.no-declination",

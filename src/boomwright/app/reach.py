@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
+from boomwright.app.files import Folder, beside
 from boomwright.app.height_costs import height_costs
 from boomwright.app.reach_exposure import read_exposure
 from boomwright.app.reach_notices import reach_notices
@@ -61,7 +62,7 @@ def read_coastlines() -> tuple[Floats, ...]:
 
 
 def reach_plan(
-    plan: Plan, *, folder: Path | None = None, prepare: Preparer = prepare_run
+    plan: Plan, *, folder: Folder | None = None, prepare: Preparer = prepare_run
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
@@ -146,7 +147,7 @@ def _cut(
     )
 
 
-def _beam_reach(plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer) -> BeamReach:
+def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer) -> BeamReach:
     ground, far = plan.site.ground, ground_zones(plan)
     scan = reach.scan_heights(beam=beam, ground=ground, far_ground=far, prepare=prepare)
     cut, azimuth, take_off = _cut(beam, ground, far, prepare)
@@ -280,12 +281,12 @@ def _hop_gains(
 
 
 def _terrain(
-    plan: Plan, beam: Beam, *, folder: Path | None, prepare: Preparer
+    plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer
 ) -> TerrainPattern | None:
     name = plan.reach.terrain if plan.reach else ""
     if not name:
         return None
-    path = (folder or Path()) / name
+    path = beside(folder or Path(), name, place="reach.terrain")
     station = station_place(plan)
     if path.suffix.lower() in {".tif", ".tiff"}:
         if station is None:

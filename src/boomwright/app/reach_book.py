@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from boomwright.app.files import Folder
 from boomwright.app.reach import reach_plan
 from boomwright.app.reach_results import ReachResult
 from boomwright.base import UnitSystem
@@ -31,7 +31,7 @@ def shown_reach(result: ReachResult, *, system: UnitSystem) -> tuple[ShownSubjec
     )
 
 
-def reach_for_book(plan: Plan, *, folder: Path | None) -> ReachResult | None:
+def reach_for_book(plan: Plan, *, folder: Folder | None) -> ReachResult | None:
     """Compute reach where the plan has a ground.
 
     Returns

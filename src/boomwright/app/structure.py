@@ -8,7 +8,7 @@ from boomwright.app.element_fixes import FixOffer, fix_offers
 from boomwright.base import Notice
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
-from boomwright.structure import Margin, StructureInputs, StructureReport, check_structure
+from boomwright.structure import StructureInputs, StructureReport, check_structure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,11 +34,6 @@ class StructureCheck:
     def all_notices(self) -> tuple[Notice, ...]:
         """Every notice: of the plan, of the checks, and the cautions that always stand."""
         return (*self.report.cautions, *self.notices, *self.report.notices)
-
-    @property
-    def exceeded(self) -> tuple[Margin, ...]:
-        """Checks past their limit, worst first."""
-        return self.report.exceeded
 
 
 def structure_plan(

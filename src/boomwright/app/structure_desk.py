@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright import plan as plans
 from boomwright.app.element_fixes import fix_offers, take_fix
+from boomwright.app.files import ClosedFolder
 from boomwright.app.permits import permit_plan
 from boomwright.app.structure import structure_plan
-from boomwright.base import Fault, PlanError, UnitSystem
+from boomwright.app.verdict import judge_plan
+from boomwright.base import Fault, PlanError, PlanVerdict, UnitSystem
 from boomwright.plan import Plan
 from boomwright.solver import Preparer
 
@@ -20,6 +23,11 @@ class StructureDesk:
     """Structure and permits for the desk; a part of ``DeskTools``."""
 
     _prepare: Preparer
+    _path: Path
+
+    def judge(self, plan: Plan) -> PlanVerdict:
+        """Roll up what every room finds about the plan."""
+        return judge_plan(plan, folder=ClosedFolder(self._path.parent), prepare=self._prepare)
 
     def structure(
         self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float

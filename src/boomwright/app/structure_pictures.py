@@ -18,7 +18,7 @@ from boomwright.app.structure_tables import (
     vibration_table,
 )
 from boomwright.app.structure_texts import electrical_text, stress_change, weight_change
-from boomwright.base import UnitSystem, in_system
+from boomwright.base import UnitSystem, in_system, use_text
 from boomwright.figures import (
     Palette,
     ReadingTable,
@@ -112,14 +112,15 @@ def _facts(found: StructureCheck) -> tuple[tuple[str, str], ...]:
     for line in ledger:
         counts[line.verdict] += 1
     facts = [
-        ("Past the limit", str(counts["exceeded"])),
+        ("Exceeded", str(counts["exceeded"])),
         ("Not checked", str(counts["not checked"])),
         ("Within", str(counts["within"])),
     ]
     used = [line for line in ledger if line.use is not None]
     if used:
         worst = max(used, key=lambda line: line.use or 0.0)
-        facts.append(("Most used", f"{100.0 * (worst.use or 0.0):.0f} %, {worst.name}"))
+        label = "Furthest over its limit" if (worst.use or 0.0) > 1.0 else "Closest to its limit"
+        facts.append((label, f"{use_text(worst.use or 0.0)}, {worst.name}"))
     return (*facts, ("Wind", found.report.basis))
 
 

@@ -13,7 +13,7 @@ from boomwright.app.structure_texts import (
     tube_text,
     weight_change,
 )
-from boomwright.base import UnitSystem, in_system, quantity_text
+from boomwright.base import UnitSystem, in_system, quantity_text, use_text
 from boomwright.figures import ReadingTable, ShownTable
 from boomwright.structure import BeamReport, Margin, ReminderList, StructureReport
 
@@ -43,7 +43,7 @@ def _ledger_row(line: Margin, *, system: UnitSystem) -> tuple[str, ...]:
     write = partial(quantity_text, unit=line.unit, system=system)
     demand = line.reason if line.demand is None else write(line.demand)
     held = demand if line.capacity is None else f"{demand} / {write(line.capacity)}"
-    use = "over" if line.use is None else f"{line.use * 100.0:.0f} %"
+    use = "over" if line.use is None else use_text(line.use)
     change = f" To change it: {line.change}." if line.verdict == "exceeded" and line.change else ""
     return (line.name, line.verdict, use, held, f"{line.basis}.{change}")
 

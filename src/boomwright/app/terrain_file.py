@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from pathlib import Path
 
 import numpy as np
 
+from boomwright.app.files import TERRAIN_PROFILE, FileKind, read_file
 from boomwright.base import BoomwrightError
 from boomwright.reach import TerrainProfile
-
-#: largest profile read [bytes]
-_LARGEST = 5_000_000
 
 
 def read_terrain(path: Path) -> TerrainProfile:
@@ -26,20 +22,29 @@ def read_terrain(path: Path) -> TerrainProfile:
         when it cannot be read or a line is no pair of numbers; the message names the line
     """
     try:
-        if path.stat().st_size > _LARGEST:
-            msg = f"terrain file {path.name}: over {_LARGEST // 1_000_000} MB; thin the profile out"
-            raise BoomwrightError(msg)
-        text = path.read_text(encoding="utf-8-sig")
+        text = terrain_bytes(path, kind=TERRAIN_PROFILE).decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        msg = f"terrain file {path.name}: not a text file; save the profile as CSV in UTF-8"
+        raise BoomwrightError(msg) from error
+    return terrain_from_csv(text, name=path.name)
+
+
+def terrain_bytes(path: Path, *, kind: FileKind) -> bytes:
+    """Read a terrain file of any kind whole.
+
+    Raises
+    ------
+    BoomwrightError
+        when it cannot be read
+    """
+    try:
+        return read_file(path, kind=kind)
     except OSError as error:
         msg = (
             f"terrain file {path.name}: {error.strerror or error}; "
             "put it beside the plan, or correct reach.terrain"
         )
         raise BoomwrightError(msg) from error
-    except UnicodeDecodeError as error:
-        msg = f"terrain file {path.name}: not a text file; save the profile as CSV in UTF-8"
-        raise BoomwrightError(msg) from error
-    return terrain_from_csv(text, name=path.name)
 
 
 def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
@@ -58,17 +63,20 @@ def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
     first = next((line for line in text.splitlines() if line.strip()), "")
     mark = next((sign for sign in (";", "\t", ",") if sign in first), ",")
     pairs = []
-    for number, row in enumerate(csv.reader(io.StringIO(text), delimiter=mark), start=1):
-        if not any(cell.strip() for cell in row) or row[0].lstrip().startswith("#"):
+    for number, line in enumerate(text.splitlines(), start=1):
+        row = [cell.strip().strip('"') for cell in line.split(mark)]
+        if not any(row) or row[0].startswith("#"):
             continue
         try:
             pairs.append((float(row[0]), float(row[1])))
         except (ValueError, IndexError) as error:
             if not pairs and number <= 2:
                 continue
+            # What stands in a file is repeated only once it has shown to be a profile.
+            shown = f"{', '.join(row)[:60]!r} is " if len(pairs) > 1 else ""
             msg = (
-                f"terrain file {name}, line {number}: {', '.join(row)[:60]!r} is no distance "
-                "and height; write two numbers in metres, such as 120, 34.5"
+                f"terrain file {name}, line {number}: {shown}no distance and height; write two "
+                "numbers in metres, such as 120, 34.5"
             )
             raise BoomwrightError(msg) from error
     if len(pairs) < 2:

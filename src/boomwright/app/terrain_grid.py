@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
+from boomwright.app.files import HEIGHT_GRID
+from boomwright.app.terrain_file import terrain_bytes
 from boomwright.base import BoomwrightError
 from boomwright.reach import Place, TerrainProfile, path_points
 
@@ -15,6 +18,8 @@ Floats = NDArray[np.float64]
 
 #: how far the profile runs, and its points [m], [-]
 _FAR, _POINTS = 10_000.0, 401
+#: most cells unpacked; a tile of one degree at one second of arc has 13 million [-]
+_MOST_CELLS = 16_000_000
 #: tags of the format {geotiff-1-1}: pixel size, tie point, keys, value of missing cells
 _SCALE, _TIE, _KEYS, _MISSING = 33550, 33922, 34735, 42113
 #: key and value that say latitude and longitude in degrees {geotiff-1-1}
@@ -62,31 +67,55 @@ def _grid(path: Path) -> tuple[Floats, tuple[float, float], tuple[float, float]]
             "install boomwright[terrain], or give the profile as CSV"
         )
         raise BoomwrightError(msg) from error
+    # What it finds amiss it writes to the terminal; what matters of it is said below.
+    tifffile.logger().setLevel("CRITICAL")
+    content = terrain_bytes(path, kind=HEIGHT_GRID)
     try:
-        with tifffile.TiffFile(path) as opened:
+        with tifffile.TiffFile(io.BytesIO(content)) as opened:
             page = opened.pages.first
             tags: dict[int, Any] = {tag.code: tag.value for tag in page.tags.values()}
-            heights = np.asarray(page.asarray(), dtype=float)
-    except (OSError, ValueError, tifffile.TiffFileError) as error:
-        msg = f"terrain file {path.name}: {error}; give a GeoTIFF of heights"
+            _refuse_tags(tags, page.shape)
+            heights = np.array(page.asarray(), dtype=float).reshape(page.shape)
+        missing = tags.get(_MISSING)
+        if missing is not None:
+            heights[heights == float(str(missing).strip("\x00 "))] = np.nan
+        tie, scale = (np.asarray(tags[code], dtype=float) for code in (_TIE, _SCALE))
+        corner = (float(tie[3] - tie[0] * scale[0]), float(tie[4] + tie[1] * scale[1]))
+        step = (float(scale[0]), float(scale[1]))
+    except _GridError as error:
+        msg = f"terrain file {path.name}: {error}"
+        raise BoomwrightError(msg) from None
+    except Exception as error:
+        # On damaged bytes the library raises whatever its arithmetic runs into.
+        msg = f"terrain file {path.name}: is no TIFF that can be read; give a GeoTIFF of heights"
         raise BoomwrightError(msg) from error
-    keys = np.reshape(tags.get(_KEYS, ()), (-1, 4)) if _KEYS in tags else np.zeros((0, 4))
+    if not (np.isfinite([*corner, *step]).all() and min(step) > 0.0):
+        msg = f"terrain file {path.name}: its place makes no sense; export the grid again"
+        raise BoomwrightError(msg)
+    return heights, corner, step
+
+
+class _GridError(Exception):
+    """What is wrong with a TIFF that can be read, and the remedy."""
+
+
+def _refuse_tags(tags: dict[int, Any], shape: tuple[int, ...]) -> None:
+    """Refuse, before anything is unpacked, what is no grid in degrees or too large."""
+    if len(shape) != 2 or min(shape) < 2 or _SCALE not in tags or _TIE not in tags:
+        msg = "no height grid with a place; export one band of heights"
+        raise _GridError(msg)
+    keys = np.reshape(tags.get(_KEYS, ()), (-1, 4))
     model = {int(key[0]): int(key[3]) for key in keys}
-    if heights.ndim != 2 or _SCALE not in tags or _TIE not in tags:
-        msg = f"terrain file {path.name}: no height grid with a place; export one band of heights"
-        raise BoomwrightError(msg)
     if model.get(_MODEL_KEY) != _GEOGRAPHIC:
+        msg = "its grid is not in latitude and longitude; export it in EPSG:4326"
+        raise _GridError(msg)
+    cells = shape[0] * shape[1]
+    if cells > _MOST_CELLS:
         msg = (
-            f"terrain file {path.name}: its grid is not in latitude and longitude; "
-            "export it in EPSG:4326"
+            f"has {cells / 1e6:.0f} million cells, at most {_MOST_CELLS / 1e6:.0f} million are "
+            "read; cut out the tile that the station is on"
         )
-        raise BoomwrightError(msg)
-    missing = tags.get(_MISSING)
-    if missing is not None:
-        heights[heights == float(str(missing).strip("\x00 "))] = np.nan
-    tie, scale = tags[_TIE], tags[_SCALE]
-    corner = (tie[3] - tie[0] * scale[0], tie[4] + tie[1] * scale[1])
-    return heights, corner, (scale[0], scale[1])
+        raise _GridError(msg)
 
 
 def _between(heights: Floats, row: Floats, column: Floats) -> Floats:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from boomwright.app.files import Folder
 from boomwright.app.tuning_files import load_sweep
 from boomwright.app.tuning_line import measured_line
 from boomwright.app.tuning_on_air import aimed_at, heard_runs
@@ -46,7 +47,7 @@ _NO_SEARCH = Notice(
 
 
 def tune_plan(
-    plan: Plan, *, folder: Path | None, sweep: Path | None = None, faults: bool = False
+    plan: Plan, *, folder: Folder | None, sweep: Path | None = None, faults: bool = False
 ) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
@@ -73,7 +74,13 @@ def tune_plan(
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
     whole = [
-        load_sweep(name, folder=start, reference=measured.reference, place=place)
+        load_sweep(
+            name,
+            folder=start,
+            reference=measured.reference,
+            place=place,
+            noise=measured.noise or 0.0,
+        )
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(
@@ -144,7 +151,7 @@ def with_fault(result: TuneResult) -> TuneResult:
     return replace(result, faults=report, notices=(*report.notices, *result.notices))
 
 
-def tuning_for_book(plan: Plan, *, folder: Path | None) -> TuneResult | None:
+def tuning_for_book(plan: Plan, *, folder: Folder | None) -> TuneResult | None:
     """Read the measured sweeps where the plan names them.
 
     Parameters

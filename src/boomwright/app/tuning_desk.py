@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from boomwright.app.files import ClosedFolder
 from boomwright.app.tuning import tune_plan, with_fault
 from boomwright.app.tuning_results import TuneResult
 from boomwright.base import UnitSystem
@@ -43,6 +44,6 @@ class TuningDesk:
 
         tuned = self._tuned
         if not faults or tuned is None or tuned.plan is not plan:
-            tuned = tune_plan(plan, folder=self._path.parent)
+            tuned = tune_plan(plan, folder=ClosedFolder(self._path.parent))
         result = self._tuned = with_fault(tuned) if faults else tuned
         return show_tuning(result, palette=palette, system=system, width=width)

@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
+from boomwright.app.files import SWEEP_FILE, Folder, beside, read_file
 from boomwright.base import BoomwrightError
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
-#: largest sweep read [bytes]
-_LARGEST = 5_000_000
 _TOUCHSTONE = (".s1p", ".s2p")
 
 
-def load_sweep(name: str, *, folder: Path, reference: float, place: str) -> Sweep:
+def load_sweep(
+    name: str, *, folder: Folder, reference: float, place: str, noise: float = 0.0
+) -> Sweep:
     """Read a sweep, Touchstone by its ending ``.s1p`` or ``.s2p``, otherwise a table.
 
     Parameters
     ----------
     reference
         resistance the result is held against [ohm]
+    noise
+        standard deviation of one part of a reading [-]
 
     Raises
     ------
@@ -27,12 +28,9 @@ def load_sweep(name: str, *, folder: Path, reference: float, place: str) -> Swee
     MeasurementError
         when it holds no sweep; the message names the line
     """
-    path = folder / name
+    path = beside(folder, name, place=place)
     try:
-        if path.stat().st_size > _LARGEST:
-            msg = f"{place}: {path.name} is over {_LARGEST // 1_000_000} MB; keep one sweep a file"
-            raise BoomwrightError(msg)
-        content = path.read_bytes()
+        content = read_file(path, kind=SWEEP_FILE)
     except OSError as error:
         msg = (
             f"{place}: {path.name} cannot be read ({error.strerror or error}); put it beside the "
@@ -40,10 +38,10 @@ def load_sweep(name: str, *, folder: Path, reference: float, place: str) -> Swee
         )
         raise BoomwrightError(msg) from error
     if path.suffix.lower() in _TOUCHSTONE:
-        return read_touchstone(content=content, name=path.name, reference=reference)
+        return read_touchstone(content=content, name=path.name, reference=reference, noise=noise)
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         msg = f"{place}: {path.name} is no text; save the sweep as Touchstone or as CSV in UTF-8"
         raise BoomwrightError(msg) from error
-    return read_sweep_table(text=text, name=path.name, reference=reference)
+    return read_sweep_table(text=text, name=path.name, reference=reference, noise=noise)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import numpy as np
 
+from boomwright.app.files import Folder
 from boomwright.app.tuning_files import load_sweep
 from boomwright.base import Notice
 from boomwright.plan.model_measured import MeasuredPlan
@@ -50,7 +50,7 @@ class MeasuredLine:
 
 
 def measured_line(
-    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], folder: Path
+    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], folder: Folder
 ) -> MeasuredLine:
     """Learn the line from its sweeps, and take it away where open, short and load allow it.
 

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 from boomwright.app.computing import compute
 from boomwright.app.cost import price_plan
-from boomwright.app.files import text_digest
+from boomwright.app.files import ClosedFolder, text_digest
 from boomwright.app.raising import raise_plan
+from boomwright.app.verdict import build_stamp
 from boomwright.base import UnitSystem
 from boomwright.plan import Plan
 from boomwright.solver import Preparer
@@ -51,27 +52,29 @@ class WorkDesk:
             when the price list has faults or values of the plan contradict each other
         """
         from boomwright.app import work_chapters as sheets
-        from boomwright.figures.blocks import Heading, WorkSheet
+        from boomwright.figures.blocks import Heading, WorkSheet, stamped_sheet
 
         if subject == "cost":
-            return sheets.cost_sheet(price_plan(plan, folder=self._path.parent))
+            return sheets.cost_sheet(price_plan(plan, folder=ClosedFolder(self._path.parent)))
         if subject == "build":
             report = raise_plan(plan).structure
+            stamp = build_stamp(plan, system=system, structure=report)
             build = sheets.build_sheet(plan, report, number=number, palette=palette, system=system)
             support = sheets.support_sheet(plan, palette=palette, system=system)
-            if support is None:
-                return build
-            headed = (Heading(text=support.title), *support.blocks)
-            return replace(build, blocks=(*build.blocks, *headed))
+            if support is not None:
+                headed = (Heading(text=support.title), *support.blocks)
+                build = replace(build, blocks=(*build.blocks, *headed))
+            return stamped_sheet(build, stamp)
         readings: tuple[BeamReadings, ...] = ()
         if plan.raising is not None:
             readings = compute(plan, points=_POINTS, prepare=self._prepare).beams
         result = raise_plan(plan, readings=readings)
         lift = sheets.raising_sheet(result, number=number, palette=palette, system=system)
         after = sheets.upkeep_sheet(result)
-        return WorkSheet(
+        both = WorkSheet(
             title=lift.title, blocks=(*lift.blocks, *after.blocks), notices=lift.notices
         )
+        return stamped_sheet(both, build_stamp(plan, system=system, structure=result.structure))
 
     def work_files(self, plan: Plan) -> bytes:
         """Put all workshop drawings, the beam in 3D and the calendar into one archive.
@@ -102,5 +105,6 @@ class WorkDesk:
                 drawn = work_drawings(result, number=number, system="metric")
                 for name, data in drawn.items():
                     put(f"{stem}-{name}", data)
-            put("reminders.ics", calendar_bytes(result, digest=text_digest(plan.title)))
+            calendar = calendar_bytes(result, digest=text_digest(plan.title), system="metric")
+            put("reminders.ics", calendar)
         return packed.getvalue()

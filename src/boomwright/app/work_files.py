@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from boomwright.app.computing import Computation
 from boomwright.app.cost import newest_price_day, price_plan
 from boomwright.app.declination import middle_of_model
-from boomwright.app.files import save_bytes
+from boomwright.app.files import Folder, save_bytes
 from boomwright.app.raising import RaisingResult, raise_plan
+from boomwright.app.verdict import build_stamp
 from boomwright.app.work_chapters import build_of, reminders_of, work_chapters
 from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 
 
 def work_for_book(
-    computation: Computation, *, folder: Path | None, system: UnitSystem, today: str = ""
+    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
 ) -> tuple[Chapter, ...]:
     """Make the chapters of work sheets.
 
@@ -65,15 +66,16 @@ def _undated(day: str) -> Notice:
     )
 
 
-def calendar_bytes(result: RaisingResult, *, digest: str) -> bytes:
+def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) -> bytes:
     """Make the calendar of what follows the lift."""
     from boomwright import book
 
     return book.upkeep_calendar(
         title=result.plan.title,
         reminders=reminders_of(result),
-        stamp=result.today,
+        made=result.today,
         digest=digest,
+        stamp=build_stamp(result.plan, system=system, structure=result.structure),
     )
 
 
@@ -88,12 +90,14 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
         unit system shown first
     """
     from boomwright import book
+    from boomwright.figures.drawing import stamped
     from boomwright.figures.drawing_svg import drawing_svg
 
     plan = result.plan
     build = build_of(plan, result.structure, number=number, system=system)
     files: dict[str, bytes] = {}
-    for drawing in build.drawings:
+    stamp = build_stamp(plan, system=system, structure=result.structure)
+    for drawing in (stamped(each, stamp) for each in build.drawings):
         files[f"{drawing.name}.dxf"] = book.drawing_dxf(drawing)
         width = None if "plate" in drawing.name else 900.0
         files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
@@ -141,5 +145,5 @@ def write_work(
             written.append(folder / f"{stem}-{name}")
             save_bytes(written[-1], data)
     written.append(folder / "reminders.ics")
-    save_bytes(written[-1], calendar_bytes(result, digest=digest))
+    save_bytes(written[-1], calendar_bytes(result, digest=digest, system=system))
     return tuple(written)

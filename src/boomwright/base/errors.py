@@ -61,9 +61,9 @@ class SaveConflictError(BoomwrightError):
     Parameters
     ----------
     text
-        what is in the file now
+        what is in the file now; None when it is gone
     """
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str | None) -> None:
         self.text = text
         super().__init__("the file was changed elsewhere since it was last read here")

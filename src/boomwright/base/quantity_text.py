@@ -98,7 +98,7 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str 
 
 # A metric value with its US one in brackets, as ``both_quantities`` writes it.
 _BOTH: Final = re.compile(
-    r"(-?[\d.,]+ (?:kN m|N m|kN|N|kg|m/s|m)) \((-?[\d.,]+ (?:lbf ft|lbf|lb|ft|mph))\)"
+    r"(-?[\d.,]+ (?:kN m|N m|kN|N|kg|m/s|mm|km|m)) \((-?[\d.,]+ (?:lbf ft|lbf|lb|ft|mph|mi|in))\)"
 )
 
 

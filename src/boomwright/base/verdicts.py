@@ -33,7 +33,8 @@ class Finding:
     change
         what would change the verdict
     reason
-        why it was not checked, or what has to be asked; empty otherwise
+        why it was not checked, what has to be asked, or what stands against it where it has no
+        share of a limit; empty otherwise
     holds_up
         whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
         anchors, base

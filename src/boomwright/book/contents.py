@@ -6,7 +6,15 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
 
-from boomwright.base import Notice, UnitSystem
+from boomwright.base import (
+    Notice,
+    PlanVerdict,
+    UnitSystem,
+    exceeded_texts,
+    open_text,
+    stamp_text,
+    verdict_text,
+)
 from boomwright.book.chapters import Chapter, chapter_data
 from boomwright.book.citations import cite
 from boomwright.book.dimensions import CutLength, ElementCut, cut_list
@@ -44,6 +52,8 @@ from boomwright.reach import BeamReadings
 
 _SEVERITIES = ("limit", "caution", "doubt", "note")
 _URGENT = ("limit", "caution")
+#: begin of the codes of what the verdict counts: its exceeded limits stand there already
+_COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
 _LOOK = {
     "ink": PRINT_PALETTE.ink,
     "quiet": PRINT_PALETTE.quiet,
@@ -79,6 +89,10 @@ def _notice_entry(
         "code": clean(notice.code),
         "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
     }
+
+
+def _in_verdict(entry: Mapping[str, str]) -> bool:
+    return entry["severity"] == "limit" and entry["code"].startswith(_COUNTED)
 
 
 def _all_notices(*, plan: Plan, readings: Sequence[BeamReadings]) -> list[tuple[str, Notice]]:
@@ -159,6 +173,16 @@ def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]
     return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
 
 
+def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
+    return {
+        "word": verdict.word,
+        "text": verdict_text(verdict),
+        "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
+        "open": open_text(verdict),
+        "stamp": clean(stamp_text(verdict, system=system)),
+    }
+
+
 def _back_matter(
     *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
 ) -> dict[str, Any]:
@@ -168,7 +192,9 @@ def _back_matter(
     ]
     return {
         "notices": entries,
-        "urgent": [entry for entry in entries if entry["severity"] in _URGENT],
+        "urgent": [
+            entry for entry in entries if entry["severity"] in _URGENT and not _in_verdict(entry)
+        ],
         "sources": [[str(number), text] for number, text in numbers.values()],
     }
 
@@ -177,6 +203,7 @@ def book_contents(
     *,
     plan: Plan,
     readings: Sequence[BeamReadings],
+    verdict: PlanVerdict,
     system: UnitSystem,
     paper: str,
     issued: str,
@@ -223,6 +250,7 @@ def book_contents(
         "paper": paper,
         "system": system,
         "look": _LOOK,
+        "verdict": _verdict_entry(verdict, system=system),
         "site": [list(fact) for fact in site_facts(plan.site, system=system)],
         "beams": [
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings

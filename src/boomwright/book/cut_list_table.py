@@ -57,7 +57,7 @@ def _row(element: ElementCut, section: SectionCut) -> list[str]:
     return row
 
 
-def cut_list_csv(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
+def cut_list_csv(*, beam: Beam, boom: BoomPlan | None = None, stamp: str = "") -> bytes:
     """Write the cut list of one half of every element, rear to front, boom to tip.
 
     Every tube is needed twice, once for each half. Lengths are rounded as distances from
@@ -67,10 +67,17 @@ def cut_list_csv(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
     ----------
     boom
         its boom, where the tape is hooked; None counts from the rear element
+    stamp
+        what stands against building from it, alone in a row above the heads; empty when nothing
+        does
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(_header())
+    header = _header()
+    if stamp:
+        # As many fields as every other row {rfc-4180, section 2, rule 4}.
+        writer.writerow([stamp, *[""] * (len(header) - 1)])
+    writer.writerow(header)
     for element in cut_list(beam=beam, boom=boom):
         writer.writerows(_row(element, section) for section in element.sections)
     return text.getvalue().encode("utf-8")

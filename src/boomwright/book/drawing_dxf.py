@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from typing import Final
 
 from ezdxf import units
@@ -11,7 +10,7 @@ from ezdxf.enums import TextEntityAlignment
 from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
-from boomwright.book.plan_drawing import fixed_stamps, one_line
+from boomwright.book.plan_drawing import dxf_bytes, fixed_stamps, one_line
 from boomwright.figures.drawing import (
     Drawing,
     DrawnTube,
@@ -55,9 +54,7 @@ def drawing_dxf(drawing: Drawing) -> bytes:
         space = doc.modelspace()
         for shape in drawing.shapes:
             _add(space, shape, drawing)
-        stream = io.StringIO(newline="")
-        doc.write(stream)
-    return stream.getvalue().encode("utf-8")
+        return dxf_bytes(doc)
 
 
 def _document(drawing: Drawing) -> CadDocument:

@@ -48,6 +48,16 @@ def fixed_stamps() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
+def dxf_bytes(doc: Drawing) -> bytes:
+    """Write a drawing as UTF-8; the same drawing gives the same bytes."""
+    # The library goes through a set of these; each run of Python orders one differently.
+    for name in sorted(doc.entitydb.dxf_types_in_use()):
+        doc.classes.add_class(name)
+    stream = io.StringIO(newline="")
+    doc.write(stream)
+    return stream.getvalue().encode("utf-8")
+
+
 def one_line(text: str) -> str:
     """Write owner's text so that no CAD reader takes part of it for a control code."""
     clean = " ".join("".join(c if c.isprintable() else " " for c in text).split())
@@ -162,7 +172,13 @@ def _dimension_gap(space: Modelspace, *, beam: Beam, text_height: float) -> None
 
 
 def _write_texts(
-    space: Modelspace, *, cuts: tuple[ElementCut, ...], beam: Beam, top: float, text_height: float
+    space: Modelspace,
+    *,
+    cuts: tuple[ElementCut, ...],
+    beam: Beam,
+    top: float,
+    text_height: float,
+    stamp: str,
 ) -> None:
     for cut in cuts:
         x = beam.elements[cut.index].position * _MM
@@ -175,6 +191,7 @@ def _write_texts(
         ).set_placement((x + 0.5 * text_height, tip + 2.0 * text_height))
     rear = min(element.position for element in beam.elements) * _MM
     lines = (
+        *((one_line(stamp),) if stamp else ()),
         one_line(beam.name),
         f"design frequency {beam.design_frequency / 1e6:.3f} MHz, material {beam.material.name}",
         "millimetres, scale 1:1; front is to the right (+x)",
@@ -195,7 +212,7 @@ def _draw_wires(space: Modelspace, *, beam: Beam) -> None:
         )
 
 
-def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
+def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None, stamp: str = "") -> bytes:
     """Draw the beam from above, in millimetres at true scale.
 
     x runs along the boom towards the front, y along the elements. Tubes are closed outlines
@@ -208,6 +225,8 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
         the beam, with at least one element
     boom
         its boom, where the tape is hooked; None counts from the rear element
+    stamp
+        what stands against building from it, written above the title; empty when nothing does
 
     Raises
     ------
@@ -243,8 +262,11 @@ def plan_view_dxf(*, beam: Beam, boom: BoomPlan | None = None) -> bytes:
             space, cuts=cuts, beam=beam, low=-longest - 8.0 * text_height, text_height=text_height
         )
         _write_texts(
-            space, cuts=cuts, beam=beam, top=longest + 28.0 * text_height, text_height=text_height
+            space,
+            cuts=cuts,
+            beam=beam,
+            top=longest + 28.0 * text_height,
+            text_height=text_height,
+            stamp=stamp,
         )
-        stream = io.StringIO(newline="")
-        doc.write(stream)
-    return stream.getvalue().encode("utf-8")
+        return dxf_bytes(doc)

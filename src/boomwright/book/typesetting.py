@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 import typst
 
-from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base import BoomwrightError, PlanVerdict, UnitSystem
 from boomwright.book.chapters import Chapter
 from boomwright.book.contents import book_contents
 from boomwright.book.fonts import book_fonts
@@ -71,6 +71,7 @@ def make_book(
     *,
     plan: Plan,
     readings: Sequence[BeamReadings],
+    verdict: PlanVerdict,
     version: str,
     digest: str,
     sources: Mapping[str, str],
@@ -94,6 +95,8 @@ def make_book(
     ----------
     readings
         readings of the beams the book is about, in the order wanted (n_beams,)
+    verdict
+        the one verdict of the plan
     sources
         the references the figures rest on, full text by key; all are listed
     system
@@ -131,6 +134,7 @@ def make_book(
         book_contents(
             plan=plan,
             readings=readings,
+            verdict=verdict,
             system=system,
             paper=paper,
             issued=issued,

@@ -57,7 +57,7 @@ def _folded(line: str) -> bytes:
 
 
 def upkeep_calendar(
-    *, title: str, reminders: Sequence[UpkeepReminder], stamp: str, digest: str
+    *, title: str, reminders: Sequence[UpkeepReminder], made: str, digest: str, stamp: str = ""
 ) -> bytes:
     """Write the reminders for any calendar program.
 
@@ -65,10 +65,12 @@ def upkeep_calendar(
     ----------
     reminders
         what to look at, and when
-    stamp
+    made
         day the file is made, ``2026-01-31``
     digest
         digest of the plan, so that a second import replaces the first
+    stamp
+        what stands against building from the plan, said first; empty when nothing does
 
     Returns
     -------
@@ -76,7 +78,8 @@ def upkeep_calendar(
         an iCalendar file, all-day events with an alarm three days before; the same arguments
         give the same bytes
     """
-    moment = stamp.replace("-", "") + "T000000Z"
+    moment = made.replace("-", "") + "T000000Z"
+    said = f"{stamp}. " if stamp else ""
     lines = [
         "BEGIN:VCALENDAR",
         "VERSION:2.0",
@@ -99,7 +102,7 @@ def upkeep_calendar(
             lines.append(f"RRULE:FREQ={rule}")
         lines += [
             f"SUMMARY:{_escaped(f'{reminder.name}: {title}')}",
-            f"DESCRIPTION:{_escaped(reminder.text)}",
+            f"DESCRIPTION:{_escaped(said + reminder.text)}",
             "TRANSP:TRANSPARENT",
             "BEGIN:VALARM",
             "ACTION:DISPLAY",

@@ -211,13 +211,15 @@ def book(
             "without one leaves it for hand entry.",
         ),
     ] = "",
-    strict: options.Strict = False,
+    as_json: options.Json = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
 
     The same plan, version and options give the same file to the byte, on any day.
     """
     from boomwright import app as use_cases
+    from boomwright.cli import verdict_head
 
     day = options.day(today)
     loaded = use_cases.load_plan(plan)
@@ -225,17 +227,22 @@ def book(
     computation = use_cases.compute(
         loaded.plan, points=points, reference=use_cases.read_resistance(reference)
     )
-    folder = loaded.path.parent if loaded.path else None
+    folder = loaded.folder
     target = out or (folder or Path()) / "book.pdf"
+    verdict = use_cases.judge_plan(loaded.plan, folder=folder)
+    if not as_json:
+        verdict_head.print_verdict(verdict, system=units)
+    fed = use_cases.feed_plan(loaded.plan)
     reached = use_cases.reach_for_book(loaded.plan, folder=folder)
     use_cases.write_book(
         computation,
         target,
+        verdict=verdict,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
         reach=reached,
-        feed=use_cases.feed_plan(loaded.plan),
+        feed=fed,
         tuning=use_cases.tuning_for_book(loaded.plan, folder=folder),
         searched=use_cases.found_for_book(loaded.plan, path=loaded.path, system=units),
         work=use_cases.work_for_book(computation, folder=folder, system=units, today=day),
@@ -243,15 +250,21 @@ def book(
     )
     written = [target]
     if drawings is not None:
-        written += use_cases.write_drawings(computation, drawings)
+        written += use_cases.write_drawings(computation, drawings, system=units)
         written += use_cases.write_work(
             loaded.plan, drawings, digest=loaded.digest, system=units, today=day
         )
     if figures is not None:
         written += use_cases.write_figures(computation, figures, system=units, reach=reached)
-    for path in written:
-        typer.echo(str(path))
-    _end(computation, strict=strict)
+    if as_json:
+        verdict_head.print_document(verdict, {"files": [str(path) for path in written]})
+    else:
+        for path in written:
+            typer.echo(str(path))
+    if strict:
+        over = (*use_cases.exceeded_limits(computation), *use_cases.exceeded_feed_limits(fed))
+        more = [notice.text for notice in over]
+        verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 
 @app.command("open")
@@ -310,16 +323,23 @@ def demo(
     *,
     system: options.Units = None,
     paper: options.PaperSize = None,
+    as_json: options.Json = False,
 ) -> None:
     """Run the whole job on a demo plan.
 
     Readings on the screen; the plan, its book and drawings in the folder.
     """
-    from boomwright.app import write_demo
+    from boomwright.app import computation_document, write_demo
+    from boomwright.cli import verdict_head
     from boomwright.cli.tables import print_computation
 
     units = options.units(system, otherwise="metric")
     made = write_demo(folder, system=units, paper=options.paper(paper, system=units))
+    if as_json:
+        files = {"plan": str(made.plan), "files": [str(path) for path in made.files]}
+        verdict_head.print_document(made.verdict, files | computation_document(made.computation))
+        return
+    verdict_head.print_verdict(made.verdict, system=units)
     print_computation(made.computation, system=units)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")

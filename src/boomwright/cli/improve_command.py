@@ -104,7 +104,7 @@ def improve(
             resume=resume,
             compare=compare,
             tolerance=tolerance,
-            folder=loaded.path.parent if loaded.path else None,
+            folder=loaded.folder,
             on_progress=told,
         )
     if as_json:

@@ -28,8 +28,6 @@ def print_permits(found: PermitCheck, *, system: UnitSystem) -> None:
             f"over {span_text(found.installation.around.swing_radius, system=system)}."
         )
     )
-    counted = found.sheet.counted()
-    console.print(words(", ".join(f"{counted[word]} {word}" for word in ORDER if word in counted)))
     console.print()
     if found.surfaces:
         _print_surfaces(console, found, system=system)

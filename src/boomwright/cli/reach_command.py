@@ -27,7 +27,7 @@ def reach(
 
     loaded = use_cases.load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = use_cases.reach_plan(loaded.plan, folder=loaded.path.parent if loaded.path else None)
+    result = use_cases.reach_plan(loaded.plan, folder=loaded.folder)
     if as_json:
         document = use_cases.reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))

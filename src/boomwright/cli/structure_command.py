@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import typer
-
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
 
 
 def structure(
@@ -13,26 +10,26 @@ def structure(
     *,
     system: options.Units = None,
     as_json: options.Json = False,
-    strict: options.Strict = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Check boom, elements, mast, rotator, tower, guys and base.
 
     A ledger of margins, worst first, each with the wind and the rule behind it; what cannot be
     checked says why. Fixes for weak elements come with their effect on the electrical length.
     """
-    import json
-
     from boomwright import app as use_cases
+    from boomwright.cli import verdict_head
 
     loaded = use_cases.load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
     found = use_cases.structure_plan(loaded.plan)
+    verdict = use_cases.judge_plan(loaded.plan, folder=loaded.folder, structure=found.report)
     if as_json:
-        document = use_cases.structure_document(found)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        verdict_head.print_document(verdict, use_cases.structure_document(found))
     else:
         from boomwright.cli.structure_tables import print_structure
 
-        print_structure(found, system=options.units(system, otherwise=loaded.system))
-    if strict and found.exceeded:
-        say(f"limit exceeded: {line.text}" for line in found.exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+        verdict_head.print_verdict(verdict, system=units)
+        print_structure(found, system=units)
+    if strict:
+        verdict_head.end_strict(verdict, ("structure",), system=units)

@@ -21,6 +21,7 @@ from boomwright.base import (
     in_system,
     length_text,
     quantity_text,
+    use_text,
 )
 from boomwright.cli.faults import plain
 from boomwright.cli.tables import make_console, make_table, print_notices, span_text, words
@@ -62,7 +63,7 @@ def _print_ledger(console: Console, report: StructureReport, *, system: UnitSyst
 def _headline(line: Margin, *, system: UnitSystem) -> str:
     if line.verdict == "not checked":
         return f"   -    {line.name}: not checked, because {line.reason}"
-    use = "  over " if line.use is None else f"{line.use * 100.0:5.0f} %"
+    use = "  over " if line.use is None else f"{use_text(line.use):>7}"
     write = partial(quantity_text, unit=line.unit, system=system)
     demand = line.reason if line.demand is None else write(line.demand)
     capacity = "" if line.capacity is None else f" against {write(line.capacity)}"
@@ -70,10 +71,10 @@ def _headline(line: Margin, *, system: UnitSystem) -> str:
 
 
 def _details(line: Margin) -> list[str]:
+    # What would change an exceeded check stands above, with the verdict.
     if line.verdict == "not checked":
         return [line.change] if line.change else []
-    change = [f"To change it: {line.change}"] if line.verdict == "exceeded" and line.change else []
-    return [line.basis, *change]
+    return [line.basis]
 
 
 def _print_beam(console: Console, beam: BeamReport, *, iced: bool, system: UnitSystem) -> None:

@@ -43,7 +43,7 @@ def tune(
     loaded = use_cases.load_plan(plan)
     result = use_cases.tune_plan(
         loaded.plan,
-        folder=loaded.path.parent if loaded.path else None,
+        folder=loaded.folder,
         sweep=sweep,
         faults=faults,
     )

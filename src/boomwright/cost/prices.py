@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import math
-import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -120,8 +120,20 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         if line.strip() and not line.lstrip().startswith("#")
     ]
     reader = csv.reader(io.StringIO("\n".join(line for _, line in kept)))
-    table = [[cell.strip() for cell in row] for row in reader]
-    header = [name.casefold() for name in table[0]] if table else []
+    table: list[tuple[int, list[str]]] = []
+    try:
+        # A cell in quotes may hold the end of a line.
+        table.extend(
+            (kept[reader.line_num - 1][0], [cell.strip() for cell in row]) for row in reader
+        )
+    except csv.Error:
+        fault = Fault(
+            path=f"after line {table[-1][0] if table else 0}",
+            message="a cell without end",
+            remedy="look for a single quotation mark there, and take it out or close it",
+        )
+        raise PlanError((fault,), source=source) from None
+    header = [name.casefold() for name in table[0][1]] if table else []
     missing = [name for name in COLUMNS if name not in header]
     if missing:
         fault = Fault(
@@ -133,7 +145,7 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         raise PlanError((fault,), source=source)
     return [
         (number, {name: dict(zip(header, cells, strict=False)).get(name, "") for name in COLUMNS})
-        for (number, _), cells in zip(kept[1:], table[1:], strict=False)
+        for number, cells in table[1:]
     ]
 
 
@@ -182,8 +194,8 @@ def _prices(rows: list[tuple[str, int, dict[str, str]]], *, source: str) -> tupl
     )
 
 
-def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
-    """Read a price list in TOML: one ``[[price]]`` table a line, keys as the columns.
+def read_price_tables(found: Mapping[str, object], *, source: str = "prices") -> tuple[Price, ...]:
+    """Read a price list from the tables ``price`` of a TOML file, keys as the columns.
 
     ``currency``, ``supplier`` and ``dated`` may stand once at the top for all.
 
@@ -192,11 +204,6 @@ def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     PlanError
         with every fault found, each with place, value and remedy
     """
-    try:
-        found = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        fault = Fault(path="", message=f"this is no TOML: {error}", remedy="correct the text")
-        raise PlanError((fault,), source=source) from None
     listed = found.get("price", [])
     shared = {key: found[key] for key in ("currency", "supplier", "dated") if key in found}
     if not isinstance(listed, list) or not all(isinstance(each, dict) for each in listed):

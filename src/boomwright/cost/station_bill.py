@@ -64,6 +64,8 @@ class SupportParts:
         soil dug; 0 takes the concrete's volume [m^3]
     rotator
         True when a rotator is bought
+    rings
+        rings around the support, each for one beam
     """
 
     tower_height: float = 0.0
@@ -75,6 +77,7 @@ class SupportParts:
     footing_volume: float = 0.0
     excavation_volume: float = 0.0
     rotator: bool = False
+    rings: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,6 +199,12 @@ def support_bill(parts: SupportParts) -> Bill:
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
             (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
+            (
+                "ring mount with motor and control box",
+                float(parts.rings),
+                "each",
+                counted(parts.rings, "ring mount"),
+            ),
         ),
     )
     lines += _guy_lines(parts)

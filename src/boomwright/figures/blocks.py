@@ -5,7 +5,7 @@ A work sheet is written once and laid out twice, on the page and in the book.
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any, ClassVar, Final, Literal
 
 from boomwright.base import Notice
@@ -40,12 +40,13 @@ class Words:
     text
         the words
     tone
-        ``plain``, ``quiet`` or ``loud``, which no reader may miss
+        ``plain``, ``quiet``, ``loud``, which no reader may miss, or ``stamp``, which stands
+        against the whole sheet
     """
 
     kind: ClassVar[str] = "words"
     text: str
-    tone: Literal["plain", "quiet", "loud"] = "plain"
+    tone: Literal["plain", "quiet", "loud", "stamp"] = "plain"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -176,6 +177,13 @@ class WorkSheet:
     title: str
     blocks: tuple[Block, ...]
     notices: tuple[Notice, ...]
+
+
+def stamped_sheet(sheet: WorkSheet, stamp: str) -> WorkSheet:
+    """Put a stamp above a sheet; an empty one leaves it as it is."""
+    if not stamp:
+        return sheet
+    return replace(sheet, blocks=(Words(text=f"{stamp}.", tone="stamp"), *sheet.blocks))
 
 
 def block_data(block: Block) -> dict[str, Any]:

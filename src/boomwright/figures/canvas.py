@@ -11,6 +11,7 @@ import math
 import re
 import zlib
 from collections.abc import Iterable, Mapping, Sequence
+from textwrap import wrap
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -22,6 +23,8 @@ FONT_FAMILY = "'DejaVu Sans', 'Noto Sans', sans-serif"
 #: shift that centres a line of text on its y, as a share of the font size (half a capital)
 HALF_CAPITAL = 0.365
 
+#: room for a letter of a stamp [user units]
+_STAMP_LETTER = 8.5
 _ESCAPES = {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
 _SPECIAL = re.compile(r'[&<>"]')
 # What XML 1.0 forbids even as a character reference {xml-1-0, production 2}.
@@ -262,6 +265,7 @@ def document(
     palette: Palette,
     body: Iterable[str],
     data: Mapping[str, str] | None = None,
+    stamp: str = "",
 ) -> str:
     """Write a whole picture, named and described for those who do not see it.
 
@@ -275,8 +279,13 @@ def document(
         height [user units]
     data
         further ``data-`` attributes of the root, by name without the prefix
+    stamp
+        what stands against building from the picture, written below it; empty when nothing does
     """
     inside = "".join(body)
+    for stamped in wrap(stamp, int(width / _STAMP_LETTER)):
+        height += 16.0
+        inside += text(14.0, height - 10.0, stamped, fill=palette.accent, size=11.0, bold=True)
     # Several pictures share a page, so the ids carry a digest of what is drawn.
     mark = f"{kind}-{zlib.crc32((title + inside).encode('utf-8', 'replace')):08x}"
     paper = tag("rect", x=0, y=0, width=width, height=height, fill=palette.paper)

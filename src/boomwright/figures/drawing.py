@@ -7,8 +7,9 @@ factor the drawing states; a CAD file never does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, replace
+from textwrap import wrap
+from typing import Final, Literal
 
 from boomwright.figures.labels import text_width
 
@@ -168,6 +169,24 @@ class Drawing:
             max(box[2] for box in boxes),
             max(box[3] for box in boxes),
         )
+
+
+#: most letters in a line of a stamp, so that a small drawing is not dwarfed by it
+_STAMP_LINE: Final = 48
+
+
+def stamped(drawing: Drawing, stamp: str) -> Drawing:
+    """Write a stamp above a drawing; an empty one leaves it as it is."""
+    if not stamp:
+        return drawing
+    left, _, _, top = drawing.extents
+    step = 2.0 * drawing.text_height
+    lines = wrap(stamp, _STAMP_LINE)
+    notes = (
+        Note(at=(left, top + step * (len(lines) - number)), text=line, size=1.2)
+        for number, line in enumerate(lines)
+    )
+    return replace(drawing, shapes=(*drawing.shapes, *notes))
 
 
 def _box(shape: Shape, drawing: Drawing) -> tuple[float, float, float, float]:

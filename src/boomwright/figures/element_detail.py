@@ -121,6 +121,7 @@ def element_detail(
     palette: Palette = LIGHT,
     system: UnitSystem = "metric",
     width: float = 760.0,
+    stamp: str = "",
 ) -> str:
     """Draw one half of an element with the measures its builder works from.
 
@@ -136,6 +137,8 @@ def element_detail(
         ``metric`` or ``us`` lengths
     width
         width of the picture [user units]
+    stamp
+        what stands against building from it; empty when nothing does
 
     Raises
     ------
@@ -185,4 +188,5 @@ def element_detail(
             "origin-x": number(_LEFT),
             "origin-y": number(_AXIS_Y),
         },
+        stamp=stamp,
     )

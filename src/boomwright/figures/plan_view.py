@@ -236,6 +236,7 @@ def plan_view(
     system: UnitSystem = "metric",
     width: float = 760.0,
     drawing_height: float = 430.0,
+    stamp: str = "",
 ) -> str:
     """Draw the beam from above to scale, with every dimension needed to mark the boom.
 
@@ -254,6 +255,8 @@ def plan_view(
         width of the picture [user units]
     drawing_height
         most height the elements themselves may take [user units]
+    stamp
+        what stands against building from it; empty when nothing does
 
     Raises
     ------
@@ -303,4 +306,5 @@ def plan_view(
             "origin-y": number(frame.origin_y, decimals=6),
             "system": system,
         },
+        stamp=stamp,
     )

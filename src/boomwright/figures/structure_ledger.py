@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from boomwright.base import UnitSystem, quantity_text
+from boomwright.base import UnitSystem, quantity_text, use_text
 from boomwright.figures.canvas import document, group, line, number, tag, text
 from boomwright.figures.labels import shortened, text_width
 from boomwright.figures.palette import LIGHT, Palette
@@ -25,7 +25,7 @@ def _verdict(item: Margin, *, width: float) -> str:
     if item.verdict == "not checked":
         return "not checked"
     of = " of the limit" if width > _NARROW else ""
-    share = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} %{of}"
+    share = "no finite use" if item.use is None else f"{use_text(item.use)}{of}"
     return f"{share}, {item.verdict}"
 
 
@@ -76,7 +76,7 @@ def _told(item: Margin, *, system: UnitSystem) -> str:
         return item.text
     write = partial(quantity_text, unit=item.unit, system=system)
     demand = item.reason if item.demand is None else write(item.demand)
-    use = "no finite use" if item.use is None else f"{item.use * 100.0:.0f} % of the limit"
+    use = "no finite use" if item.use is None else f"{use_text(item.use)} of the limit"
     said = f"{item.name}: {demand} against {write(item.capacity)}, {use}, {item.verdict}"
     change = f" To change it: {item.change}." if item.verdict == "exceeded" and item.change else ""
     return f"{said}. {item.basis}.{change}"
@@ -110,7 +110,7 @@ def _sentence(lines: Sequence[Margin]) -> str:
     counts = dict.fromkeys(("exceeded", "not checked", "within"), 0)
     for item in lines:
         counts[item.verdict] += 1
-    said = f"{counts['exceeded']} past the limit, {counts['not checked']} not checked, "
+    said = f"{counts['exceeded']} exceeded, {counts['not checked']} not checked, "
     said += f"{counts['within']} within."
     if lines:
         said += f" First: {lines[0].text}."

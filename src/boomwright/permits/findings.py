@@ -18,7 +18,7 @@ GENERAL_INFORMATION: Final = (
 METRES_PER_FOOT: Final = 0.3048  # exact by definition {nist-sp-811}
 
 _SEVERITY: Final[dict[Verdict, Severity]] = {
-    "notice needed": "limit",
+    "notice needed": "caution",
     "exceeded": "limit",
     "ask": "doubt",
     "not checked": "doubt",
@@ -78,7 +78,7 @@ class PermitFinding:
             subject="permits",
             name=self.subject,
             verdict="ask" if self.verdict == "notice needed" else self.verdict,
-            change=f"ask: {self.whom_to_ask}",
+            change=f"ask {self.whom_to_ask}",
             reason="" if self.verdict in {"exceeded", "within"} else self.text,
             standing=self.standing,
         )

@@ -9,7 +9,7 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import RingPlan, SupportPlan
 from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
@@ -41,7 +41,7 @@ class Site:
     ice_gust
         3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_mapped
-        True when the thickness is from a code map
+        True when the thickness is from a code map; None when nobody said
     ice_density
         density of the ice; None when not given [kg/m^3]
     ice_importance
@@ -56,7 +56,7 @@ class Site:
     ice_thickness: float | None = None
     elevation: float | None = None
     ice_gust: float | None = None
-    ice_mapped: bool = False
+    ice_mapped: bool | None = None
     ice_density: float | None = None
     ice_importance: float | None = None
 
@@ -119,3 +119,12 @@ class Plan:
             None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)
+
+    @property
+    def rings(self) -> tuple[RingPlan, ...]:
+        """Rings around the support; one that only the reach study names has no figures."""
+        given = () if self.support is None else self.support.ring
+        name = "" if self.reach is None else self.reach.ring
+        if not name or name in {ring.beam for ring in given}:
+            return given
+        return (*given, RingPlan(beam=name))

@@ -285,6 +285,61 @@ class RotatorPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlan:
+    """A ring around the support on which one beam turns, with what its maker states.
+
+    Parameters
+    ----------
+    beam
+        name of the beam that turns on it
+    turning_torque
+        torque while turning [N m]
+    holding_torque
+        brake or worm torque at rest [N m]
+    start_stop_torque
+        torque allowed while starting and stopping [N m]
+    vertical_load
+        load it may carry [N]
+    side_force
+        side force it may carry [N]
+    area
+        rated wind area [m^2]
+    area_rule
+        ``projected``, ``drag`` or ``flat``, or empty
+    turning_speed
+        speed of turning [rad/s]
+    stop_angle
+        angle in which it comes to rest [rad]
+    turning_gust
+        nominal 3 s gust in which it shall still turn [m/s]
+    friction
+        torque lost in its bearing and the cable loop [N m]
+    mass
+        mass of the ring mount itself [kg]
+    drag_area
+        drag area of the ring mount itself [m^2]
+    said_by
+        who says that the support may carry it there, and when; empty when nobody does
+    """
+
+    beam: str
+    turning_torque: float | None = None
+    holding_torque: float | None = None
+    start_stop_torque: float | None = None
+    vertical_load: float | None = None
+    side_force: float | None = None
+    area: float | None = None
+    area_rule: str = ""
+    turning_speed: float | None = None
+    stop_angle: float | None = None
+    turning_gust: float | None = None
+    friction: float | None = None
+    mass: float | None = None
+    drag_area: float | None = None
+    said_by: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrandPlan:
     """A guy strand by its figures.
 
@@ -362,6 +417,8 @@ class SupportPlan:
         tube in place of a tower
     mast
         rotating mast
+    ring
+        rings around the support, each with one beam (n_rings,)
     guy
         guy rings (n_levels,)
     anchor
@@ -381,6 +438,7 @@ class SupportPlan:
     tube: TubePlan | None = None
     mast: MastPlan | None = None
     rotator: RotatorPlan | None = None
+    ring: tuple[RingPlan, ...] = ()
     guy: tuple[GuyPlan, ...] = ()
     anchor: AnchorPlan | None = None
     base: BasePlan | None = None

@@ -9,7 +9,7 @@ from typing import Any
 
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Leaf, Schema, type_name
-from boomwright.plan.quantity import QuantityError, examples_text, parse_quantity
+from boomwright.plan.quantity import UNIT_ASKED, QuantityError, examples_text, parse_quantity
 from boomwright.plan.units import EXAMPLES, SI_UNIT, UNITS_OF, Dimension
 
 
@@ -77,11 +77,11 @@ class Quantity(Leaf):
     def schema(self) -> Schema:
         """Text with one of the units, or a number."""
         number: Schema = {"type": "number"}
-        if self.dimension == "angle":
+        if self.dimension in UNIT_ASKED:
             number = {"const": 0}
         elif math.isfinite(self.low):
             number["exclusiveMinimum" if self.above_low else "minimum"] = self.low
-        if self.dimension != "angle" and math.isfinite(self.high):
+        if self.dimension not in UNIT_ASKED and math.isfinite(self.high):
             number["maximum"] = self.high
         units = sorted(UNITS_OF[self.dimension], key=len, reverse=True)
         if self.dimension == "length":

@@ -62,8 +62,8 @@ def _ice_basis_lines(site: Site) -> list[str]:
     lines = []
     if site.ice_gust is not None:
         lines.append(f"gust = {_quoted(site.ice_gust, 'm/s')}")
-    if site.ice_mapped:
-        lines.append("mapped = true")
+    if site.ice_mapped is not None:
+        lines.append(f"mapped = {'true' if site.ice_mapped else 'false'}")
     if site.ice_density is not None:
         lines.append(f"density = {_quoted(site.ice_density, 'kg/m3')}")
     lines += _number_lines(importance=site.ice_importance)

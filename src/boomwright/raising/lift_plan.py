@@ -47,6 +47,13 @@ from boomwright.raising.wording import span
 _BY_PREFERENCE: Final = (tilt_over, lift_truck, crane, tram_line, gin_pole, hand_line)
 _RANK: Final[dict[Answer, int]] = {"go": 0, "ask": 1, "no-go": 2}
 _WORDS: Final[dict[Answer, VerdictWord]] = {"go": "within", "ask": "ask", "no-go": "exceeded"}
+#: what turns a no-go, by the code of its notice
+_CHANGES: Final = {
+    "raising.weather": "wait for a calmer day",
+    "raising.power-line": "have the line switched off or moved by its owner before any work",
+    "raising.ground": "keep more ground empty, or take another way up",
+    "raising.no-method": "bring what the way up lacks, or take another one",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,8 +179,8 @@ class _Point:
             name=f"{beam}: {self.name}",
             verdict=word,
             use=self.use,
-            change=self.reason if word == "exceeded" else "",
-            reason=self.reason if word == "ask" else "",
+            change=_CHANGES[self.code] if word == "exceeded" else "",
+            reason="" if word == "within" else self.reason,
         )
 
     @property

@@ -207,7 +207,7 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
-from boomwright.structure.rotator import Rotator, RotatorDemand
+from boomwright.structure.rotator import RingMount, Rotator, RotatorDemand
 from boomwright.structure.soils import PRESUMPTIVE_SOILS, Concrete, Soil, concrete
 from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.stepped import (
@@ -348,6 +348,7 @@ __all__ = [
     "RemedyEffect",
     "Reminder",
     "ReminderList",
+    "RingMount",
     "Rotator",
     "RotatorDemand",
     "SectionStrength",

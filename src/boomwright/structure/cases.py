@@ -152,14 +152,24 @@ class LoadCase:
         GuyLoad
             weight and wind [N/m]
         """
-        strand = level.strand
-        middle = max(0.0, (level.height + level.anchor_height) / 2.0)
-        coat = self.coat(height=middle)
-        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
         return GuyLoad(
-            weight_per_length=strand.weight_per_length + ice * STANDARD_GRAVITY,
-            wind_per_length=self.line_load(diameter=strand.outer_diameter, height=middle),
+            weight_per_length=self.guy_weight(level=level),
+            wind_per_length=self.line_load(
+                diameter=level.strand.outer_diameter, height=_guy_middle(level)
+            ),
         )
+
+    def guy_weight(self, *, level: GuyLevel) -> float:
+        """Weight of a metre of guy, with ice when iced.
+
+        Returns
+        -------
+        float
+            weight [N/m]
+        """
+        strand, coat = level.strand, self.coat(height=_guy_middle(level))
+        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
+        return strand.weight_per_length + ice * STANDARD_GRAVITY
 
     def beam_force(self, *, beam: BeamReport) -> float:
         """Wind on a beam from its worst side.
@@ -173,7 +183,7 @@ class LoadCase:
         return self.pressure(height=beam.height).for_force * wind.worst.drag
 
     def side_loads(self, *, beams: Sequence[BeamReport]) -> tuple[SideLoad, ...]:
-        """Wind on beams and mast as horizontal forces.
+        """Wind on beams, mast and rings as horizontal forces.
 
         Parameters
         ----------
@@ -186,10 +196,13 @@ class LoadCase:
             middle = _middle(mast)
             line = self.line_load(diameter=mast.diameter, height=middle)
             loads.append(SideLoad(height=middle, force=line * mast.proud))
+        for ring in self.site.inputs.rings:
+            force = self.pressure(height=ring.height).for_force * (ring.drag_area or 0.0)
+            loads.append(SideLoad(height=ring.height, force=force))
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams and mast.
+        """Weight of beams, mast and rings.
 
         Parameters
         ----------
@@ -201,9 +214,11 @@ class LoadCase:
         float or None
             weight; None when that of a beam is not known [N]
         """
-        mast, total = self.site.inputs.mast, 0.0
+        mast = self.site.inputs.mast
+        total = sum(ring.weight or 0.0 for ring in self.site.inputs.rings)
         if mast is not None:
-            total, coat = mast.weight, self.coat(height=mast.top_height)
+            coat = self.coat(height=mast.top_height)
+            total += mast.weight
             total += 0.0 if coat is None else mast.ice_weight(ice=coat)
         for beam in beams:
             weight = beam.iced_weight if self.iced else beam.weight
@@ -211,6 +226,10 @@ class LoadCase:
                 return None
             total += weight
         return total
+
+
+def _guy_middle(level: GuyLevel) -> float:
+    return max(0.0, (level.height + level.anchor_height) / 2.0)
 
 
 def _middle(mast: Mast) -> float:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
 from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
+from boomwright.structure.check_clearance import check_clearance
 from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
+from boomwright.structure.check_ring import check_rings, off_rings
 from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.check_sections import HeldSupport, check_held_tower
 from boomwright.structure.check_support import check_guys, check_tube
@@ -19,6 +21,7 @@ from boomwright.structure.findings import Findings, SiteLoads, site_loads
 from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
+from boomwright.structure.mast import MastBending
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, REMINDERS
 from boomwright.structure.report import (
@@ -28,9 +31,10 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
+from boomwright.structure.rotator import RotatorDemand
 from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.wording import speed
+from boomwright.structure.wording import speed, thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,15 +59,13 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     if not inputs.beams:
         findings.skip("beam: strength", "no beam is given")
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
+    check_clearance(beams=found, site=site, findings=findings)
     beams = tuple(report for report in found if report is not None)
+    mast, rotator = _check_mast_and_rotator(found, site, findings)
+    check_rings(beams=found, site=site, findings=findings)
     gap = _unknown_area(inputs=inputs, known=len(beams))
-    mast, rotator = None, None
     if gap:
         _skip_support(inputs, gap, findings)
-    else:
-        torque = total_torque(beams=beams, offsets=offsets_of(site))
-        mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-        rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
     cases = load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
     ice = _ice_notice(cases)
@@ -88,6 +90,26 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     )
 
 
+def _check_mast_and_rotator(
+    found: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
+) -> tuple[MastBending | None, RotatorDemand | None]:
+    """Check what turns the beams that are on no ring, with what is known of those alone."""
+    kept, site = off_rings(beams=found, site=site)
+    beams = tuple(report for report in kept if report is not None)
+    gap = _unknown_area(inputs=site.inputs, known=len(beams))
+    if gap:
+        findings.skip("mast: bending at the top bearing", gap)
+        findings.skip("rotator: holding torque", gap)
+        return None, None
+    if site.inputs.rings and not kept and site.inputs.mast is None and site.inputs.rotator is None:
+        return None, None
+    torque = total_torque(beams=beams, offsets=offsets_of(site))
+    return (
+        check_mast(beams=beams, torque=torque, site=site, findings=findings),
+        check_rotator(beams=beams, torque=torque, site=site, findings=findings),
+    )
+
+
 def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
     # An area that is left out would make everything below look better than it is.
     if known < len(inputs.beams):
@@ -100,8 +122,6 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
 
 def _skip_support(inputs: StructureInputs, gap: str, findings: Findings) -> None:
     names = [
-        "mast: bending at the top bearing",
-        "rotator: holding torque",
         "tower: antenna area against the maker's rating"
         if inputs.tube is None
         else "support tube: bending",
@@ -193,6 +213,7 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
     wind = site.inputs.wind
     if wind is None:
         return
+    _ice_doubt(site, findings)
     if wind.topography is None:
         findings.doubt(
             "topography",
@@ -226,6 +247,24 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             "direction of each beam at once.",
         )
     )
+
+
+def _ice_doubt(site: SiteLoads, findings: Findings) -> None:
+    """Say what both readings of the ice come to, while nobody said whether it is mapped."""
+    ice = site.inputs.ice
+    if ice is None or ice.thickness == 0.0 or ice.mapped is not None:
+        return
+    top = max((each.beam.height for each in site.inputs.beams), default=0.0)
+    read = replace(site.inputs, ice=replace(ice, mapped=True))
+    mapped = replace(site, inputs=read).coat(height=top)
+    if mapped is not None:
+        findings.doubt(
+            "ice-mapped-unsaid",
+            "Nobody said whether the ice thickness is read from a code map, which must still grow, "
+            "or is the ice on the beam itself. The larger of both is taken.",
+            value=f"{thickness(mapped.thickness)} at the top from a map, "
+            f"{thickness(ice.thickness)} as entered",
+        )
 
 
 def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:

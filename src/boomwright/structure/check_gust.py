@@ -209,6 +209,11 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
     if mast is not None and mast.top_height > foot.top + LEAST_PROUD:
         parts.append(_mast_part(site, mast, mast.top_height, iced))
     masses = _masses(beams, iced, 0.0, parts[-1].top)
+    masses += [
+        SwayMass(height=min(ring.height, parts[-1].top), mass=ring.weight / STANDARD_GRAVITY)
+        for ring in inputs.rings
+        if ring.weight
+    ]
     holds: tuple[SwayHold, ...] = tuple(ring_hold(level=level) for level in inputs.guying)
     tower = inputs.tower
     if tower is not None and tower.kind == "bracketed" and tower.bracket_height is not None:

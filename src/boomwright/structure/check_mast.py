@@ -115,7 +115,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
         if not mast.bearing_height <= beam.height <= mast.top_height:
             return (
                 f"{beam.name} hangs at {span(beam.height)}, off the mast between "
-                f"{span(mast.bearing_height)} and {span(mast.top_height)}"
+                f"{span(mast.bearing_height)} and {span(mast.top_height)}; a beam that turns on a "
+                "ring is named under [[support.ring]]"
             )
     return ""
 
@@ -146,13 +147,14 @@ def check_mast(
     trouble = site.missing or misplaced(mast, beams)
     if not trouble and not beams:
         trouble = "no beam with a wind area hangs on it"
-    if trouble or pressure is None:
+    weightless = [beam.name for beam in beams if beam.weight is None]
+    if not trouble and weightless:
+        trouble = f"the weight of {weightless[0]} is not known"
+    if not trouble and torque is None:
+        trouble = "the wind torque of a beam on it is not known"
+    if trouble or pressure is None or torque is None:
         findings.skip(name, trouble)
         return None
-    if any(beam.weight is None for beam in beams):
-        findings.doubt(
-            "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
-        )
     gusts = mast_response(site=site, beams=beams)
     if gusts.missing:
         findings.skip(name, gusts.missing)
@@ -163,7 +165,7 @@ def check_mast(
         mast=mast,
         loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False, gusts=gusts),
         pressure=pressure.for_force,
-        torque=(torque or 0.0) * site.level,
+        torque=torque * site.level,
         dead_factor=site.dead_factor,
         amplified_at=_amplified_at(site),
     )
@@ -192,7 +194,12 @@ def _stress_line(
     if mast.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return
-    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel, known=mast.yield_known)
+    limit = site.limit(
+        yield_strength=mast.yield_strength,
+        steel=mast.steel,
+        ultimate=mast.ultimate_strength,
+        known=mast.yield_known,
+    )
     findings.add(
         margin(
             name=name,

@@ -19,6 +19,16 @@ from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
 from boomwright.structure.wording import FOOT, speed
 
+_ASK = "ask its maker"
+
+
+def _change(rotator: Rotator, rated: float | None, first: str = "") -> str:
+    if rated is None:
+        return _ASK
+    if rotator.place == "ring":
+        return f"{first}or take a stronger ring mount" if first else "take a stronger ring mount"
+    return f"{first}add a thrust bearing or take a stronger rotator"
+
 
 def _us(inertia: float) -> str:
     return quantity_text(inertia, unit="kg m2", system="us", form=".0f")
@@ -41,7 +51,7 @@ def _demand(
         stopping = braking_torque_by_angle(
             inertia=inertia, rate=rotator.turning_rate, angle=rotator.stop_angle
         )
-    side = None
+    side = sum(beam.force or 0.0 for beam in beams) if rotator.place == "ring" else None
     if mast is not None:
         pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
         if pressure is not None and rotator.place == "inside tower":
@@ -108,7 +118,6 @@ def _rating_lines(
     rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
 ) -> None:
     basis = "" if site.nominal is None else site.nominal.text
-    start_stop = rotator.start_stop_torque or rotator.holding_torque
     side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
     turning_reason = "no gust in which it shall turn is given"
     lines: tuple[tuple[str, float | None, float | None, str, str, str], ...] = (
@@ -132,7 +141,7 @@ def _rating_lines(
         (
             "start and stop torque",
             demand.stopping_torque,
-            start_stop,
+            rotator.start_stop_torque,
             "N m",
             f"{demand.inertia:.0f} kg m2 ({_us(demand.inertia)}) stopped within "
             f"{degrees(rotator.stop_angle):.2g} deg, no wind",
@@ -153,7 +162,7 @@ def _rating_lines(
                 capacity=rated,
                 unit=unit,
                 basis=text,
-                change="balance the boom, add a thrust bearing or take a stronger rotator",
+                change=_change(rotator, rated, "balance the boom, "),
                 missing=f"its maker's rating for {what} is not given",
             )
         )
@@ -177,7 +186,7 @@ def _iced_lines(
             capacity=rotator.vertical_load,
             unit="N",
             basis=f"dead weight and {coat.text}, no wind",
-            change="add a thrust bearing or take a stronger rotator",
+            change=_change(rotator, rotator.vertical_load),
             missing="its maker's rating for vertical load is not given",
         )
     )
@@ -203,16 +212,18 @@ def _iced_torque_line(
             unit="N m",
             basis=f"{site.nominal.text}, gust for this case {speed(site.ice_gust)}; {coat.text}; "
             f"factor {HOLDING_FACTOR} (common practice)",
-            change="balance the boom or take a stronger rotator",
+            change=_change(rotator, rotator.holding_torque, "balance the boom, "),
             missing="its maker's rating for holding torque is not given",
         )
     )
 
 
 def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:
-    name = f"{rotator.name}: wind area ({rotator.place})"
+    where = "" if rotator.place == "ring" else f" ({rotator.place})"
+    name = f"{rotator.name}: wind area{where}"
     if rotator.area_rule is None or rotator.rated_area is None:
-        findings.skip(name, "its rated area for this mounting, or what kind of area, is not given")
+        reason = "its rated area for this mounting, or what kind of area, is not given"
+        findings.skip(name, reason, change=_ASK)
         return
     rule = rotator.area_rule
     findings.add(

@@ -64,7 +64,10 @@ def check_tube(
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return bent
     limit = case.site.support_limit(
-        yield_strength=tube.yield_strength, steel=tube.steel, known=tube.yield_known
+        yield_strength=tube.yield_strength,
+        steel=tube.steel,
+        ultimate=tube.ultimate_strength,
+        known=tube.yield_known,
     )
     findings.add(
         margin(

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from boomwright.base import Notice
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
-from boomwright.structure.drag import AreaRule, area_conventions
+from boomwright.structure.check_elements import ice_missing
+from boomwright.structure.drag import ROUND_DRAG, AreaRule, area_conventions
 from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
@@ -97,6 +98,9 @@ def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[
         seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
         proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
         areas.append(AreaAtHeight(area=proud, height=middle))
+    for ring in case.site.inputs.rings:
+        own = area_conventions(projected=(ring.drag_area or 0.0) / ROUND_DRAG).by_rule(rule)
+        areas.append(AreaAtHeight(area=own, height=ring.height))
     return areas
 
 
@@ -135,10 +139,8 @@ def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
 
 def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
     """Hold ice and its gust against those of the rating; say why the rating does not cover them."""
-    site, ice, rating = case.site, case.site.inputs.ice, tower.rating
+    site, rating = case.site, tower.rating
     name = "tower: ice in the maker's rating"
-    if ice is None:  # pragma: no cover - the iced case has ice
-        return "no ice is given"
     if rating.ice is None:
         reason = f"whether the rating includes ice is not given: {_ASK}"
         findings.skip(name, reason)
@@ -148,20 +150,22 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
         findings.skip(name, reason)
         return reason
     coat = site.coat(height=tower.height)
-    thickness = ice.thickness if coat is None else coat.thickness
-    origin = "" if coat is None else f"; {coat.text}"
+    if coat is None:
+        reason = ice_missing(site=site)
+        findings.skip(name, reason)
+        return reason
     findings.add(
         margin(
             name=name,
-            demand=thickness * 1000.0,
+            demand=coat.thickness * 1000.0,
             capacity=rating.ice * 1000.0,
             unit="mm",
-            basis=f"radial thickness at the top{origin}",
+            basis=f"radial thickness at the top; {coat.text}",
             change=_ASK,
         )
     )
     _ice_gust(tower, case, findings)
-    if thickness > rating.ice:
+    if coat.thickness > rating.ice:
         return f"the site has more ice than the rating includes: {_ASK}"
     return ""
 

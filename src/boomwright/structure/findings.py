@@ -199,10 +199,10 @@ class SiteLoads:
         Returns
         -------
         IceCoat or None
-            ice; None when not given or none, or a map value without a code edition
+            ice; None when not given or none, or what may be a map value without an edition
         """
         ice, wind = self.inputs.ice, self.inputs.wind
-        if ice is None or ice.thickness == 0.0 or (ice.mapped and wind is None):
+        if ice is None or ice.thickness == 0.0 or (ice.mapped is not False and wind is None):
             return None
         return ice_coat(
             ice=ice,
@@ -236,11 +236,8 @@ class SiteLoads:
             return design_strength(
                 yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
             )
-        if self.kind == "ultimate":
-            return factored_strength(yield_strength=yield_strength, known=known if steel else "")
-        return allowable_stress(
-            yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known
-        )
+        rule = factored_strength if self.kind == "ultimate" else allowable_stress
+        return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
 
     def support_limit(
         self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""

@@ -30,7 +30,8 @@ class IceBasis:
     density
         mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
     mapped
-        True when the thickness is read from a code map and must still grow with height
+        True when the thickness is read from a code map and must still grow with height; None
+        when nobody said, which takes the larger of both readings
     importance
         importance factor on mapped thickness [-]
     """
@@ -38,7 +39,7 @@ class IceBasis:
     thickness: float
     concurrent_gust: float | None = None
     density: float = 897.0
-    mapped: bool = False
+    mapped: bool | None = None
     importance: float = 1.0
 
     def __post_init__(self) -> None:
@@ -173,7 +174,7 @@ def design_ice_thickness(
 
 
 def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: float = 1.0) -> IceCoat:
-    """Ice at a height, grown from the map or taken as the owner entered it.
+    """Ice at a height, grown from the map, taken as entered, or the larger of both.
 
     Parameters
     ----------
@@ -182,18 +183,19 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     topography
         Kzt [-]
     """
-    thickness, origin = ice.thickness, ""
-    if ice.mapped:
-        origin = f"grown from {wording.thickness(ice.thickness)} on the map"
-        origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}"
-        thickness = design_ice_thickness(
-            map_thickness=ice.thickness,
-            height=height,
-            edition=edition,
-            topography=topography,
-            importance=ice.importance,
-        )
-    return IceCoat(thickness=thickness, density=ice.density, origin=origin)
+    grown = design_ice_thickness(
+        map_thickness=ice.thickness,
+        height=height,
+        edition=edition,
+        topography=topography,
+        importance=ice.importance,
+    )
+    unsaid = "" if ice.mapped is not None else "; not said whether mapped, the larger taken"
+    if ice.mapped is False or (unsaid and grown <= ice.thickness):
+        return IceCoat(thickness=ice.thickness, density=ice.density, origin=unsaid.lstrip("; "))
+    origin = f"grown from {wording.thickness(ice.thickness)} on the map"
+    origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}{unsaid}"
+    return IceCoat(thickness=grown, density=ice.density, origin=origin)
 
 
 def _doubled(edition: Edition) -> str:

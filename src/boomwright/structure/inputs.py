@@ -21,7 +21,7 @@ from boomwright.structure.ice import IceBasis
 from boomwright.structure.mast import Mast
 from boomwright.structure.pads import PadBase
 from boomwright.structure.piers import PierBase
-from boomwright.structure.rotator import Rotator
+from boomwright.structure.rotator import RingMount, Rotator
 from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubularSupport
@@ -172,6 +172,8 @@ class StructureInputs:
         rotating mast
     rotator
         rotator with its ratings
+    rings
+        rings on the support, each with one beam that is not on the mast (n_rings,)
     tower
         lattice tower with its maker's rating
     tube
@@ -200,6 +202,7 @@ class StructureInputs:
     method: Method = "allowable"
     mast: Mast | None = None
     rotator: Rotator | None = None
+    rings: tuple[RingMount, ...] = ()
     tower: Tower | None = None
     tube: TubularSupport | None = None
     guying: tuple[GuyLevel, ...] = ()

@@ -38,6 +38,8 @@ class Mast:
         or it is not known [m]
     yield_strength
         minimum yield of the tube; None when unknown [Pa]
+    ultimate_strength
+        minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     yield_known
         how that yield is known, in words; empty when published or entered
     steel
@@ -58,6 +60,7 @@ class Mast:
     top_height: float
     rotator_below: float | None = None
     yield_strength: float | None = None
+    ultimate_strength: float = 0.0
     yield_known: str = ""
     steel: bool = True
     elastic_modulus: float = 200e9

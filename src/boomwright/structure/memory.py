@@ -24,6 +24,7 @@ FROM_MEMORY: dict[str, str] = {
     "strand-modulus": "modulus of 165 GPa of guy strand",
     "tia-222-g-guy-factor": "factor of 2 on the breaking strength of guys",
     "aisc-360": "factors 1.67 and 0.9 on the yield of steel",
+    "adm-resistance-factors": "factors 0.9 on yield and 0.75 on rupture of aluminium",
     "aluminum-columns": "buckling constants of aluminium columns",
     "astm-a53": "yield of A53 pipe",
     "astm-b210": "rupture strength of drawn 6063-T832",

@@ -9,7 +9,7 @@ from typing import Literal
 from boomwright.structure.drag import AreaRule
 from boomwright.structure.faults import StructureInputError, require_positive
 
-RotatorPlace = Literal["inside tower", "mast-mounted"]
+RotatorPlace = Literal["inside tower", "mast-mounted", "ring"]
 #: holding torque wanted over the wind torque of the survival gust (common practice)
 HOLDING_FACTOR = 1.5
 
@@ -23,13 +23,13 @@ class Rotator:
     name
         owner's words for it
     place
-        ``inside tower`` below a bearing or ``mast-mounted`` carrying the load alone
+        ``inside tower`` below a bearing; ``mast-mounted`` or a ``ring``, carrying the load alone
     turning_torque
         torque while turning [N m]
     holding_torque
         brake or worm torque at rest [N m]
     start_stop_torque
-        torque allowed while starting and stopping; None takes the holding torque [N m]
+        torque allowed while starting and stopping [N m]
     vertical_load
         load it may carry [N]
     side_force
@@ -37,7 +37,7 @@ class Rotator:
     area_inside
         rated wind area inside the tower [m^2]
     area_on_mast
-        rated wind area mast-mounted [m^2]
+        rated wind area where it carries the load alone [m^2]
     area_rule
         convention of those areas
     least_mast
@@ -96,6 +96,42 @@ class Rotator:
     def rated_area(self) -> float | None:
         """Wind area for the way it is mounted [m^2]."""
         return self.area_inside if self.place == "inside tower" else self.area_on_mast
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingMount:
+    """A ring around the support on which one beam turns, with what its maker states.
+
+    Parameters
+    ----------
+    beam
+        name of the beam on it
+    height
+        height above ground [m]
+    rotator
+        its ratings; place ``ring``
+    weight
+        weight of the mount itself; None when unknown [N]
+    drag_area
+        drag area of the mount itself; None when unknown [m^2]
+    said_by
+        who says that the support may carry it there; empty when nobody does
+    """
+
+    beam: str
+    height: float
+    rotator: Rotator
+    weight: float | None = None
+    drag_area: float | None = None
+    said_by: str = ""
+
+    def __post_init__(self) -> None:
+        for place, value, unit in (
+            ("weight", self.weight, "N"),
+            ("drag area", self.drag_area, "m^2"),
+        ):
+            if value is not None:
+                require_positive(place=f"{self.rotator.name} {place}", value=value, unit=unit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -44,6 +44,8 @@ class TubularSupport:
         height above ground [m]
     yield_strength
         minimum yield; None when unknown [Pa]
+    ultimate_strength
+        minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     yield_known
         how that yield is known, in words; empty when published or entered
     steel
@@ -62,6 +64,7 @@ class TubularSupport:
     wall: float
     height: float
     yield_strength: float | None = None
+    ultimate_strength: float = 0.0
     yield_known: str = ""
     steel: bool = True
     elastic_modulus: float = 200e9

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
@@ -262,11 +261,12 @@ class Message:
 
 def _number(raw: dict[str, Any], name: str, *, low: float, high: float) -> float:
     value = raw.get(name)
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float):
         msg = f"{name}: a finite number is needed, not {_short(value)}"
         raise MessageError(msg)
+    # Not yet made a float: a whole number may be too large for one. Not-a-number is outside too.
     if not low <= value <= high:
-        msg = f"{name}: {value:g} is outside {low:g} to {high:g}"
+        msg = f"{name}: {_short(value)} is outside {low:g} to {high:g}"
         raise MessageError(msg)
     return float(value)
 
@@ -340,7 +340,7 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" | "drop" if raw.get("place") in ADDABLE:
+        case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
             return _read_list_edit(raw, place=raw["place"])
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
@@ -363,14 +363,22 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
     raise MessageError(msg)
 
 
-def read_message(text: str) -> Message:
+def read_message(text: str | None) -> Message:
     """Read one message of the browser.
+
+    Parameters
+    ----------
+    text
+        its text; None when it came as bytes
 
     Raises
     ------
     MessageError
-        when it is too long, no JSON, or not one of the page's own messages
+        when it is no text, too long, no JSON, or not one of the page's own messages
     """
+    if text is None:
+        msg = "message: text is needed, not bytes"
+        raise MessageError(msg)
     if len(text) > MESSAGE_LIMIT:
         msg = f"message: {len(text)} characters, at most {MESSAGE_LIMIT} are taken"
         raise MessageError(msg)

@@ -21,8 +21,11 @@ _OPTIONAL = (
     "site.wind_basis.exposure",
     "site.wind_basis.terrain",
     "site.wind_basis.orography",
+    "site.ice_basis.mapped",
     "transmitter.",
 )
+#: values that are yes or no, as typed -> as the plan has them
+_YES_NO = {"site.ice_basis.mapped": {"yes": True, "true": True, "no": False, "false": False}}
 #: values that are lists, typed with commas -> unit of a bare number in them, or empty
 _LISTS = {"reach.wanted": "deg", "reach.stack": ""}
 #: values that are plain numbers, without a unit
@@ -66,6 +69,8 @@ def _value(edit: Write, *, desk: PlanDesk) -> str:
     value: Any = edit.text
     if edit.place in _LISTS:
         value = _listed(edit.text, unit=_LISTS[edit.place])
+    if edit.place in _YES_NO:
+        value = _YES_NO[edit.place].get(edit.text.strip().lower(), edit.text)
     if edit.place in _NUMBERS:
         # What is no number stays as typed and is refused with its remedy.
         with suppress(ValueError):

@@ -11,7 +11,7 @@ from boomwright.app import cost, work_files
 from boomwright.app.computing import Computation
 from boomwright.app.declination import declination, middle_of_model
 from boomwright.app.making import book_bytes
-from boomwright.base import PlanError
+from boomwright.base import PlanError, plan_verdict
 from boomwright.figures.blocks import Facts, Grid
 from boomwright.plan import read_plan
 from fakes.readings import fake_readings
@@ -77,7 +77,14 @@ def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, te
     """Set types alone: that the same contents make the same bytes is tested with the book."""
     seen = {}
     monkeypatch.setattr("boomwright.book.make_book", lambda **all_: seen.update(all_) or b"")
-    book_bytes(computed(text), digest="3f9a", system="metric", paper="a4", issued=given)
+    book_bytes(
+        computed(text),
+        verdict=plan_verdict([]),
+        digest="3f9a",
+        system="metric",
+        paper="a4",
+        issued=given,
+    )
     assert seen["issued"] == issued
 
 

@@ -214,7 +214,7 @@ def test_calendar_is_read_back_by_a_calendar_library():
             ),
             UpkeepReminder(name="Once", text="bolts", after=7, first="2026-12-02", every_months=0),
         ),
-        stamp="2026-11-25",
+        made="2026-11-25",
         digest="abc",
     )
     # {rfc-5545, section 3.1}: lines end in CR LF and hold 75 octets at most.

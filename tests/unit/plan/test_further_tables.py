@@ -281,18 +281,30 @@ def test_a_misspelt_header_is_told_the_right_one() -> None:
 
 def test_doubts_about_boom_and_mast() -> None:
     text = re.sub(r"\n *traps = .*", "", FULL)
+    assert [notice.code for notice in plan_notices(read_plan(text))] == []
+    # Without its ring the lower beam hangs where there is no mast.
+    text = text.replace('ring = "low"\n', "")
+    assert [notice.code for notice in plan_notices(read_plan(text))] == []
+    text = re.sub(r"\[\[support.ring]].*?(?=\n\[)", "", text, flags=re.DOTALL)
     codes = [notice.code for notice in plan_notices(read_plan(text))]
     assert codes == ["plan.beam-off-mast"]
     short = text.replace('"6.2 m"', '"2.5 m"', 1).replace('clamp = "2.9 m"', 'clamp = "1 m"')
     codes = [notice.code for notice in plan_notices(read_plan(short))]
-    assert codes == ["plan.element-off-boom", "plan.beam-off-mast"]
+    assert codes == ["plan.element-off-boom", "plan.fitting-off-boom", "plan.beam-off-mast"]
 
 
 @pytest.mark.parametrize(
     ("old", "new", "path", "words"),
     [
         ('beam = "high"', 'beam = "higher"', "wish.beam", "low, high"),
-        ('beam = "low"\n', "", "measured.beam", "which one"),
+        ('beam = "low"\nday', "day", "measured.beam", "which one"),
+        ('beam = "low"\nturning', 'beam = "lo"\nturning', "support.ring[0].beam", "low, high"),
+        (
+            'beam = "low"\nturning',
+            'beam = "low"\n[[support.ring]]\nbeam = "low"\nturning',
+            "support.ring[1].beam",
+            "one ring for each beam",
+        ),
         ('stack = ["low", "high"]', 'stack = ["low", "mid"]', "reach.stack[1]", "low, high"),
         ('"beam[1].element[1]"', '"beam[1].element[7]"', "wish.frozen[1]", "count beams"),
         ('"beam[1].element[1]"', '"beam[1].elment[1]"', "wish.frozen[1]", "spell keys"),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from importlib.resources import files
 from pathlib import Path
@@ -47,6 +48,7 @@ from boomwright.plan.resolve import (
     plan_estimate,
     raising_gaps,
     raising_job,
+    ring_beams,
     stacked_beams,
     station_place,
     structure_inputs,
@@ -157,6 +159,44 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert inputs.soil is not None
     assert not inputs.soil.presumptive
     assert inputs.frost_depth == pytest.approx(0.508)
+
+
+_RING_FIGURES = re.compile(r"\[\[support.ring]].*?(?=\n\[)", re.DOTALL)
+
+
+def test_a_ring_reaches_the_structure_room_and_the_bill() -> None:
+    (ring,) = structure_inputs(read_plan(FULL)).rings
+    assert (ring.beam, ring.height, ring.rotator.place) == ("low", 12.0, "ring")
+    assert (ring.rotator.name, ring.rotator.rated_area) == ("ring mount of low", 1.4)
+    assert ring.rotator.start_stop_torque == 400.0
+    assert ring.weight == pytest.approx(45.0 * STANDARD_GRAVITY, rel=1e-12)
+    assert (ring.drag_area, ring.said_by) == (0.15, "letter of the tower's maker, 2026-03-12")
+
+    def bought(text: str) -> dict[str, float]:
+        lines = plan_bill(read_plan(text)).lines
+        return {line.item: line.quantity for line in lines if "ring mount" in line.item}
+
+    assert bought(FULL) == {"ring mount with motor and control box": 1.0}
+    assert bought(FULL.replace('owned = ["rotator"]', 'owned = ["ring"]')) == {}
+
+
+def test_a_ring_that_only_the_reach_study_names_has_no_ratings() -> None:
+    # As plans were written before rings had a table of their own.
+    plan = read_plan(_RING_FIGURES.sub("", FULL))
+    (ring,) = structure_inputs(plan).rings
+    assert (ring.beam, ring.said_by, ring.weight) == ("low", "", None)
+    assert ring.rotator.holding_torque is None
+    report = check_structure(inputs=structure_inputs(plan))
+    (line,) = (each for each in report.ledger if each.name == "ring mount of low: on the support")
+    assert line.verdict == "not checked"
+
+
+def test_a_ring_of_the_support_is_the_one_the_reach_study_turns() -> None:
+    for text in (FULL, FULL.replace('ring = "low"\n', "")):
+        pair = ring_beams(read_plan(text))
+        assert pair is not None
+        assert [beam.name for beam in pair] == ["low", "high"]
+    assert ring_beams(read_plan(BARE)) is None
 
 
 def test_a_bare_plan_passes_nothing() -> None:

@@ -98,7 +98,8 @@ def test_use_of_the_ground_is_reach_over_distance():
     plan = plan_lift(changed(boundary=20.0, ground_beyond=NO))
     (finding,) = (each for each in plan.findings if each.name.endswith("boundary"))
     assert finding.use == pytest.approx(plan.exclusion_radius / 20.0)
-    assert "beyond" in finding.change
+    assert "beyond" in finding.reason
+    assert finding.change
 
 
 @pytest.mark.parametrize(

@@ -74,7 +74,7 @@ GUYED = StructureInputs(
     wind=WindBasis(
         speed=UltimateSpeed(gust=51.4), edition="ASCE 7-16", exposure="C", topography=1.0
     ),
-    ice=IceBasis(thickness=0.006, concurrent_gust=18.0),
+    ice=IceBasis(thickness=0.006, concurrent_gust=18.0, mapped=False),
     mast=Mast(
         diameter=0.0508,
         wall=0.00635,
@@ -86,6 +86,7 @@ GUYED = StructureInputs(
     rotator=Rotator(
         turning_torque=90.0,
         holding_torque=500.0,
+        start_stop_torque=500.0,
         vertical_load=2000.0,
         turning_gust=20.0,
         turning_rate=radians(6.0),

@@ -13,6 +13,7 @@ from boomwright.plan.model_ground import BasePlan, SoilPlan
 from boomwright.plan.model_support import (
     GuyPlan,
     LatticePlan,
+    RingPlan,
     RotatorPlan,
     StrandPlan,
     SupportPlan,
@@ -42,6 +43,7 @@ from boomwright.structure import (
     PadBase,
     PierBase,
     PointMass,
+    RingMount,
     Rotator,
     SiteWind,
     Soil,
@@ -94,6 +96,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         method=cast(Any, support.method),
         mast=_mast(support),
         rotator=None if support.rotator is None else _rotator(support.rotator),
+        rings=_rings(plan),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
@@ -250,8 +253,8 @@ def _ice(site: Site) -> IceBasis | None:
         return None
     return IceBasis(
         thickness=site.ice_thickness,
-        mapped=site.ice_mapped,
         **_given(
+            mapped=site.ice_mapped,
             concurrent_gust=site.ice_gust,
             density=site.ice_density,
             importance=site.ice_importance,
@@ -282,7 +285,7 @@ def _boom(boom: BoomPlan) -> Boom:
     )
 
 
-def _metal(material: str, certified: float | None) -> dict[str, Any]:
+def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any]:
     if material == PLAIN_STEEL:
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
@@ -296,7 +299,9 @@ def _metal(material: str, certified: float | None) -> dict[str, Any]:
     metal = MATERIALS[material]
     return {
         "steel": material == "stainless steel",
-        "yield_strength": certified or metal.yield_strength or None,
+        "yield_strength": certified or metal.minimum_yield(wall=wall) or None,
+        "ultimate_strength": metal.ultimate_strength,
+        "yield_known": metal.strength_known,
         "elastic_modulus": metal.elastic_modulus,
         "density": metal.density,
     }
@@ -312,7 +317,7 @@ def _mast(support: SupportPlan) -> Mast | None:
         bearing_height=mast.bearing,
         top_height=mast.top,
         rotator_below=mast.rotator_below,
-        **_metal(mast.material, mast.yield_strength),
+        **_metal(mast.material, mast.wall, mast.yield_strength),
     )
 
 
@@ -325,29 +330,55 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         wall=tube.wall,
         height=tube.height,
         fixed=not tube.hinged,
-        **_metal(tube.material, tube.yield_strength),
+        **_metal(tube.material, tube.wall, tube.yield_strength),
     )
 
 
 def _rotator(rotator: RotatorPlan) -> Rotator:
     return Rotator(
         place=cast(Any, rotator.place),
+        **_ratings(rotator),
         **_given(
-            turning_torque=rotator.turning_torque,
-            holding_torque=rotator.holding_torque,
-            start_stop_torque=rotator.start_stop_torque,
-            vertical_load=rotator.vertical_load,
-            side_force=rotator.side_force,
             area_inside=rotator.area_inside,
             area_on_mast=rotator.area_on_mast,
-            area_rule=rotator.area_rule,
             least_mast=rotator.least_mast,
             greatest_mast=rotator.greatest_mast,
-            turning_rate=rotator.turning_speed,
-            stop_angle=rotator.stop_angle,
-            turning_gust=rotator.turning_gust,
-            friction=rotator.friction,
         ),
+    )
+
+
+def _ratings(part: RotatorPlan | RingPlan) -> dict[str, Any]:
+    return _given(
+        turning_torque=part.turning_torque,
+        holding_torque=part.holding_torque,
+        start_stop_torque=part.start_stop_torque,
+        vertical_load=part.vertical_load,
+        side_force=part.side_force,
+        area_rule=part.area_rule,
+        turning_rate=part.turning_speed,
+        stop_angle=part.stop_angle,
+        turning_gust=part.turning_gust,
+        friction=part.friction,
+    )
+
+
+def _rings(plan: Plan) -> tuple[RingMount, ...]:
+    heights = {beam.name: beam.height for beam in plan.beams}
+    return tuple(
+        RingMount(
+            beam=ring.beam,
+            height=heights[ring.beam],
+            rotator=Rotator(
+                name=f"ring mount of {ring.beam}",
+                place="ring",
+                **_ratings(ring),
+                **_given(area_on_mast=ring.area),
+            ),
+            weight=None if ring.mass is None else ring.mass * STANDARD_GRAVITY,
+            drag_area=ring.drag_area,
+            said_by=ring.said_by,
+        )
+        for ring in plan.rings
     )
 
 

@@ -138,7 +138,8 @@ ICE_BASIS = TableSpec(
     fields=(
         above_zero("gust", "speed", "Gust (3 s) at 10 m that acts together with the ice.",
                    high=150.0, example="18 m/s"),
-        flag("mapped", "Whether the thickness is from a code map and must grow with height."),
+        flag("mapped", "Whether the thickness is from a code map and must grow with height; "
+             "false when it is the ice expected on the beam itself."),
         Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
               help="Density of the ice; 897 kg/m3 is the least the code allows for glaze."),
         number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0),
@@ -224,7 +225,7 @@ def build_site(values: Values) -> Site:
         ice_thickness=values.get("ice"),
         elevation=values.get("elevation"),
         ice_gust=ice.get("gust"),
-        ice_mapped=ice.get("mapped", False),
+        ice_mapped=ice.get("mapped"),
         ice_density=ice.get("density"),
         ice_importance=ice.get("importance"),
     )

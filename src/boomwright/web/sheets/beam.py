@@ -127,6 +127,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
+        "notices": [asdict(notice) for notice in readings.notices],
     }
 
 

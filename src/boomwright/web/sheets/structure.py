@@ -48,6 +48,9 @@ def _speed(speed: float | None) -> str:
     return "" if speed is None else f"{speed:.4g} m/s"
 
 
+_YES_NO = {True: "yes", False: "no", None: ""}
+
+
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     site = plan.site
     ice = "" if site.ice_thickness is None else tube_size(site.ice_thickness, system=view.system)
@@ -55,6 +58,12 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     rows = (
         *_asked_of_wind(site),
         ("Ice", "site.ice", ice, "radial thickness: 6 mm, 0 mm where there is none"),
+        (
+            "Ice from a code map",
+            "site.ice_basis.mapped",
+            _YES_NO[site.ice_mapped],
+            "yes for a map value, no for the ice on the beam itself",
+        ),
         ("Gust with ice", "site.ice_basis.gust", _speed(site.ice_gust), "such as 18 m/s"),
         ("Ground above sea", "site.elevation", height, "such as 22 m"),
     )
@@ -139,7 +148,7 @@ def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
             "known. Give it as the third figure of each tube."
         )
-        example = 'half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
+        example = 'half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
         found.append(Lack(text=text, example=example))
     if plan.boom_of(beam.name) is None:
         text = f"The boom of {beam.name} is not given. Add it below its elements:"
