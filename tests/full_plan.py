@@ -12,20 +12,24 @@ height = "{height}"
 heading = "300 deg"
 material = "6061-T6"
 feed = {feed}
+mount = {{ kind = "insulated through", boom = ["2 in"], hole = "30 mm" }}
   [[beam.element]]
   role = "reflector"
   at = "0 m"
   half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  mount = {{ kind = "bonded above", boom = ["2 in", "1/8 in"], square = true, clearance = "10 mm", plate = ["8 in", "3 in", "1/4 in"], clamp = ["2 in", "1 1/4 in"] }}
   traps = [{{ at = "2.4 m", width = "4 in", inductance = "3 uH", capacitance = "19 pF", quality = 200 }}]
   [[beam.element]]
   role = "driven"
   at = "2.6 m"
   diameter = "22 mm"
   length = "10.1 m"
+  insulation = {{ thickness = "1/32 in", permittivity = 2.3 }}
   [[beam.wire]]
   name = "tail"
   diameter = "2 mm"
   points = [[0, 0, 0], [1.2, 3.0, 0]]
+  insulation = {{ thickness = "0.8 mm", permittivity = 3.5 }}
 """
 
 _HEAD = """\

@@ -728,6 +728,29 @@ def tower_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
     yield HandRule(label, moment / si(at(plan, here)))
 
 
+def guyed_tower_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
+    """A guyed lattice: its maker's figures or drawing, and the moment of what stands above guys."""
+    tower, rings = at(plan, "support.tower"), at(plan, "support.guy")
+    if tower is None or not rings:
+        return
+    drawn = "drawing" in tower
+    figures = lacking(
+        plan, *(f"support.tower.rating.{key}" for key in ("section_moment", "leg_load"))
+    )
+    missing = () if drawn else figures
+    missing = (*missing, *lacking(plan, *wind_places(plan)), *_absent_beams(plan, plan["beam"]))
+    label = r"^tower: bending moment$"
+    if missing or drawn or not reckonable(plan) or not _plain(plan["beam"]):
+        yield HandRule(label, missing=missing)
+        return
+    held = max(si(ring["height"]) for ring in rings)
+    moment = 0.0
+    for one in (beam(entry) for entry in plan["beam"]):
+        q = pressure(plan, one.height, ultimate=False, iced=False)
+        moment += q * one.drag_area * max(0.0, one.height - held)
+    yield HandRule(label, moment / si(tower["rating"]["section_moment"]))
+
+
 def column_stress(*, yield_strength: float, slenderness: float, young: float = 200e9) -> float:
     """Allowable stress of a steel column, AISC 360 E3 with 1.67 [Pa]."""
     euler = pi**2 * young / slenderness**2
@@ -792,7 +815,7 @@ def hand_rules(plan: Mapping[str, Any]) -> tuple[HandRule, ...]:
     """Every rule for a plan read as plain TOML."""
     families = (
         beam_rules, mast_rules, rotator_rules, room_rules, guy_rules, base_rules, tower_rules,
-        pole_rules,
+        guyed_tower_rules, pole_rules,
     )  # fmt: skip
     return tuple(rule for family in families for rule in family(plan))
 

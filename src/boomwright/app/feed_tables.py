@@ -49,7 +49,8 @@ def comparison_table(each: BeamFeed, *, system: UnitSystem) -> ShownTable | None
         ),
         note=(
             f"Impedance at the line ± {match.error.impedance:.1f} ohm (finer pieces "
-            f"{match.error.pieces:.1f}, round conductors {match.error.proximity:.1f}); clamps, "
+            f"{match.error.pieces:.1f}, round conductors {match.error.proximity:.1f}, mounts of "
+            f"the elements {match.error.mounts:.1f}); clamps of the match, "
             "insulators and housings are not in it. Keep what slides sliding until it is measured."
         ),
     )

@@ -22,13 +22,12 @@ from boomwright.design.setting_up import (
     Setting,
     built,
     gap_width,
-    merged_sections,
     search_frequencies,
 )
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
-from boomwright.solver import trap_impedance, working_detail
+from boomwright.solver import element_half, trap_impedance, working_detail
 from boomwright.solver.element_response import ElementFamily, SeriesLoad, element_family
 
 Floats = NDArray[np.float64]
@@ -276,14 +275,16 @@ def _problem(
 
 def _family(beam: Beam, number: int, freedom: Freedom, frequencies: Floats) -> ElementFamily:
     element = beam.elements[number]
+    half = element_half(element=element)
     return element_family(
-        inner=merged_sections(element),
-        tip_radius=element.half[-1].diameter / 2.0,
+        inner=half.sections[:-1],
+        tip_radius=half.sections[-1][1],
         half_lengths=(0.998 * freedom.shortest[number], 1.002 * freedom.longest[number]),
         gap=gap_width(beam),
         frequencies=frequencies,
         detail=working_detail(frequency=float(frequencies.max())),
-        conductivity=beam.material.conductivity,
+        conductivity=half.metal(beam.material.conductivity),
+        inductance=half.inductance,
         loads=tuple(
             SeriesLoad(
                 place=trap.place,

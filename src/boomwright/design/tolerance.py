@@ -11,7 +11,6 @@ from boomwright.design.array_slopes import array_slopes
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
     WET,
-    Coating,
     coated_lengthening,
     droop_lengthening,
     ice,
@@ -22,7 +21,7 @@ from boomwright.design.space import WishError
 from boomwright.design.stopping import GoOn, StoppedError, always, until_stopped
 from boomwright.design.targets import Targets, front_to_rear
 from boomwright.design.wish import Wish
-from boomwright.parts import Beam, Wire
+from boomwright.parts import Beam, Insulation, Wire
 from boomwright.solver import standing_wave_ratio
 
 Floats = NDArray[np.float64]
@@ -289,7 +288,7 @@ def _loads(
         spreads.append(
             _spread("droop", setting, nominal, _lengths(droop[None, :]), go_on, float(droop.mean()))
         )
-    coatings: list[tuple[str, Coating]] = [("wet", WET)]
+    coatings: list[tuple[str, Insulation]] = [("wet", WET)]
     if made.ice_thickness is not None:
         coatings.append(("ice", ice(thickness=made.ice_thickness)))
     for cause, coating in coatings:

@@ -14,7 +14,7 @@ from boomwright.feed.matches import FeedLoad, Match, make_match, through_stages
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.stages import Stage
 from boomwright.parts import Beam
-from boomwright.solver import BeamSolution, WireSystem
+from boomwright.solver import BeamSolution, WireSystem, mount_edges
 
 #: places in the band at which a finished match is solved
 _BAND_POINTS = 15
@@ -62,18 +62,21 @@ class FieldError:
     proximity
         what the uneven current around close conductors changes, which thin wires leave out;
         from the circuit equations with and without it [ohm]
+    mounts
+        change when the mounts of the elements are at the edges of their bands [ohm]
     swr
-        half width of the band of the standing wave ratio from both [-]
+        half width of the band of the standing wave ratio from all [-]
     """
 
     pieces: float
     proximity: float
+    mounts: float
     swr: float
 
     @property
     def impedance(self) -> float:
-        """Both causes together, as a modulus [ohm]."""
-        return self.pieces + self.proximity
+        """All causes together, as a modulus [ohm]."""
+        return self.pieces + self.proximity + self.mounts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -197,17 +200,11 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
     )
     load = FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
     stages = found.stages(load)
-    finer = solve_wires(
-        beam=beam,
-        system=found.wires,
-        frequencies=np.array([frequency]),
-        setting=setting,
-        finer=True,
-    )
+    finer = _at_design(beam, found.wires, setting, finer=True)
     port = complex(load.at(frequency))
     seen, seen_finer, seen_exact = through_stages(
         stages,
-        impedance=[port, complex(finer.impedance[0]), port + found.proximity],
+        impedance=[port, finer, port + found.proximity],
         frequency=np.full(3, frequency),
     )
     match = make_match(
@@ -220,6 +217,7 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
     )
     pieces = _SAFETY * float(abs(seen_finer - seen))
     proximity = float(abs(seen_exact - seen))
+    mounts = _mount_error(found, stages, complex(seen), setting)
     return FieldMatch(
         kind=found.kind,
         beam=beam,
@@ -236,11 +234,32 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
         error=FieldError(
             pieces=pieces,
             proximity=proximity,
-            swr=_swr_band(complex(seen), pieces + proximity, reference),
+            mounts=mounts,
+            swr=_swr_band(complex(seen), pieces + proximity + mounts, reference),
         ),
         evaluations=found.evaluations,
         notices=found.notices,
     )
+
+
+def _at_design(beam: Beam, wires: WireSystem, setting: FieldSetting, *, finer: bool) -> complex:
+    """Impedance at the wires' port at the design frequency [ohm]."""
+    at = np.array([beam.design_frequency])
+    solution = solve_wires(beam=beam, system=wires, frequencies=at, setting=setting, finer=finer)
+    return complex(solution.impedance[0])
+
+
+def _mount_error(
+    found: Finish, stages: tuple[Stage, ...], seen: complex, setting: FieldSetting
+) -> float:
+    """How far the mounts' bands move the impedance at the line [ohm]."""
+    frequency = found.beam.design_frequency
+    moved = 0.0
+    for edge in mount_edges(beam=found.beam):
+        wires = found.shape.wires(beam=edge, setting=setting)
+        port = _at_design(edge, wires, setting, finer=False)
+        moved += abs(complex(through_stages(stages, impedance=port, frequency=frequency)) - seen)
+    return moved
 
 
 def _swr_band(seen: complex, error: float, reference: float) -> float:

@@ -22,7 +22,9 @@ from boomwright.solver import (
     WirePath,
     WireSystem,
     assemble,
+    both_halves,
     conductor_loss,
+    element_half,
     ground_matrices,
     moments,
     reference_detail,
@@ -78,11 +80,13 @@ def element_path(
     """
     half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
     flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
+    wires = element_half(element=element)
     return WirePath(
         name=name,
         points=np.concatenate([flipped, half.points[1:]]),
         radii=np.concatenate([half.radii[:0:-1], half.radii]),
-        conductivity=conductivity,
+        conductivity=half.conductivity,
+        inductance=both_halves(left=wires, right=wires).inductance,
     )
 
 
@@ -99,9 +103,11 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     joint
         where another wire will be joined to it, from the middle [m]
     """
-    along = np.concatenate([[0.0], np.cumsum([section.length for section in element.half])])
+    half = element_half(element=element)
+    along = np.cumsum([0.0, *(length for length, _ in half.sections)])
+    radii = np.array([radius for _, radius in half.sections])
     for number in range(1, len(along) - 1):
-        thick = max(element.half[number - 1].diameter, element.half[number].diameter)
+        thick = 2.0 * max(radii[number - 1], radii[number])
         if 0.0 < joint < along[-1] and abs(along[number] - joint) < 1.01 * thick:
             along[number] = joint
     points = np.zeros((len(along), 3))
@@ -110,8 +116,9 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     return WirePath(
         name=name,
         points=points,
-        radii=np.array([section.diameter / 2.0 for section in element.half]),
-        conductivity=conductivity,
+        radii=radii,
+        conductivity=half.metal(conductivity),
+        inductance=half.inductance,
     )
 
 

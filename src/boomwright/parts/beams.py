@@ -6,6 +6,7 @@ at y = z = 0. Heights and headings belong to the beam as a whole.
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,6 +15,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.parts.materials import Material
+from boomwright.parts.mounts import Insulation, Mount
 
 Role = Literal["reflector", "driven", "director"]
 
@@ -76,12 +78,18 @@ class Element:
         sections of one half, from the boom outwards (n_sections,)
     traps
         traps in each half, from the boom outwards (n_traps,)
+    mount
+        how it is held on the boom; None when the plan does not say
+    insulation
+        layer around it; None for bare metal
     """
 
     role: Role
     position: float
     half: tuple[TubeSection, ...]
     traps: tuple[Trap, ...] = ()
+    mount: Mount | None = None
+    insulation: Insulation | None = None
 
     @property
     def half_length(self) -> float:
@@ -103,14 +111,17 @@ class Wire:
     name
         owner's name for it
     diameter
-        outer diameter [m]
+        outer diameter of the metal [m]
     points
         corner points x, y, z in the beam's axes [m] (n_points, 3)
+    insulation
+        layer around it; None for bare metal
     """
 
     name: str
     diameter: float
     points: NDArray[np.float64]
+    insulation: Insulation | None = None
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))
@@ -228,3 +239,17 @@ class Beam:
     def driven_index(self) -> int:
         """Index of the driven element."""
         return next(i for i, element in enumerate(self.elements) if element.role == "driven")
+
+    @property
+    def element_labels(self) -> tuple[str, ...]:
+        """Names: a role alone when it is the only one, directors numbered along the boom."""
+        totals = Counter(element.role for element in self.elements)
+        order = sorted(range(len(self.elements)), key=lambda i: self.elements[i].position)
+        seen: Counter[str] = Counter()
+        names = [""] * len(order)
+        for i in order:
+            role = self.elements[i].role
+            seen[role] += 1
+            numbered = role == "director" or totals[role] > 1
+            names[i] = f"{role} {seen[role]}" if numbered else role
+        return tuple(names)

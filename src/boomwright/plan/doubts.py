@@ -13,6 +13,7 @@ from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import AnswerPlan
+from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
@@ -46,6 +47,7 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]
     for beam in plan.beams:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
+        found += mount_doubts(beam, plan.boom_of(beam.name))
         found += _height_doubts(beam, plan)
     found += [*_mast_doubts(plan), *_line_doubts(plan)]
     if plan.raising is not None:

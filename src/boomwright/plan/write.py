@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from boomwright.parts import Beam, Element, Wire
+from boomwright.parts import Beam, Element, Insulation, Wire
 from boomwright.plan.directions import position_text
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
@@ -12,6 +12,7 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.further import further_lines
+from boomwright.plan.tables.mount import INSULATION, MOUNT
 from boomwright.plan.tables.root import PLAN_VERSION
 from boomwright.plan.tables.site import WIND_BASIS
 from boomwright.plan.writing import inline_table, table_lines
@@ -80,7 +81,7 @@ def _element_lines(element: Element) -> list[str]:
     if len(sections) == 1 and sections[0].wall == 0:
         lines.append(f"diameter = {_quoted(sections[0].diameter, 'mm')}")
         lines.append(f"length = {_quoted(element.length, 'm')}")
-        return lines + _trap_lines(element)
+        return lines + _further_element_lines(element)
     rows = []
     for section in sections:
         row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
@@ -88,7 +89,18 @@ def _element_lines(element: Element) -> list[str]:
             row.append(_quoted(section.wall, "mm"))
         rows.append(f"[{', '.join(row)}]")
     lines.append(f"half = [{', '.join(rows)}]")
-    return lines + _trap_lines(element)
+    return lines + _further_element_lines(element)
+
+
+def _further_element_lines(element: Element) -> list[str]:
+    lines = _trap_lines(element)
+    if element.mount is not None:
+        lines.append(f"mount = {inline_table(MOUNT, element.mount)}")
+    return lines + _insulation_lines(element.insulation)
+
+
+def _insulation_lines(insulation: Insulation | None) -> list[str]:
+    return [] if insulation is None else [f"insulation = {inline_table(INSULATION, insulation)}"]
 
 
 def _trap_lines(element: Element) -> list[str]:
@@ -110,6 +122,7 @@ def _wire_lines(wire: Wire) -> list[str]:
         f"name = {_text(wire.name)}",
         f"diameter = {_quoted(wire.diameter, 'mm')}",
         f"points = [{points}]",
+        *_insulation_lines(wire.insulation),
     ]
 
 

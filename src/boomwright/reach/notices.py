@@ -5,13 +5,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
+from boomwright.parts import Beam
+from boomwright.reach.mount_notices import mount_notices
 from boomwright.solver import SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
+#: what the model leaves out
+_NO_MOUNTS = (
+    "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal boom need a "
+    "correction, and the braid needs a choke."
+)
+_MOUNTS = (
+    "Boom, plates and clamps are in it by the mounts of the plan. Balun and coaxial braid are not: "
+    "the braid needs a choke."
+)
 
 
-def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Notice, ...]:
+def reading_notices(
+    *, beam: Beam, sweep: Sequence[SweepPoint], balance: float
+) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
     Parameters
@@ -21,15 +34,16 @@ def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Not
     balance
         power balance at the design frequency [-]
     """
+    unsaid = any(element.mount is None for element in beam.elements)
     notices = [
         Notice(
             code="solver.model",
             text=(
                 "The model holds the tubes with closed ends, their steps and the feed gap. "
-                "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal "
-                "boom need a correction, and the braid needs a choke."
+                f"{_NO_MOUNTS if unsaid else _MOUNTS}"
             ),
-        )
+        ),
+        *mount_notices(beam=beam),
     ]
     if abs(balance) > _BALANCE_LIMIT:
         notices.append(

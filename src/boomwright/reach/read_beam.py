@@ -24,7 +24,9 @@ from boomwright.solver import (
     SweepPoint,
     element_currents,
     error_band,
+    feed_capacitance,
     gain_dbi,
+    mount_edges,
     prepare_run,
     radiated_power,
     reference_detail,
@@ -94,20 +96,12 @@ def read_beam(
     solution = solve_beam(beam=beam, frequencies=every, detail=detail, prepare=prepare)
     figures = _figures(solution)
     twice = np.unique([every.min(), beam.design_frequency, every.max()])
-    finer = _figures(
-        solve_beam(
-            beam=beam,
-            frequencies=twice,
-            detail=reference_detail(frequency=highest),
-            prepare=prepare,
-        )
-    )
-    band = error_band(
-        figures=_at(figures, twice),
-        finer=finer,
-        frequencies=every,
-        impedance=figures.impedance,
+    band = _band(
+        beam=beam,
+        few=_at(figures, twice),
+        figures=figures,
         reference=reference_resistance,
+        prepare=prepare,
     )
     points = _sweep_points(solution, figures, band, reference_resistance)
     design = len(every) - 1
@@ -128,7 +122,7 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(sweep=points, balance=balance),
+        notices=reading_notices(beam=beam, sweep=points, balance=balance),
     )
 
 
@@ -172,20 +166,12 @@ def quick_look(
         solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
     figures = _figures(solution)
     if previous is None:
-        finer = _figures(
-            solve_beam(
-                beam=beam,
-                frequencies=at,
-                detail=reference_detail(frequency=highest),
-                prepare=prepare,
-            )
-        )
-        band = error_band(
+        band = _band(
+            beam=beam,
+            few=figures,
             figures=figures,
-            finer=finer,
-            frequencies=at,
-            impedance=figures.impedance,
             reference=reference_resistance,
+            prepare=prepare,
         )
     else:
         band = ErrorBand(
@@ -216,6 +202,29 @@ def _figures(solution: BeamSolution) -> Figures:
         impedance=solution.impedance,
         gain_dbi=gain[:, 0],
         front_to_back_db=gain[:, 0] - gain[:, 1],
+    )
+
+
+def _band(
+    *, beam: Beam, few: Figures, figures: Figures, reference: float, prepare: Preparer
+) -> ErrorBand:
+    """Bands at all frequencies, from a few that are solved with finer pieces and other mounts."""
+    highest = float(max(*beam.band, *figures.frequencies))
+    working, finer = working_detail(frequency=highest), reference_detail(frequency=highest)
+
+    def solved(other: Beam, detail: Detail) -> Figures:
+        return _figures(
+            solve_beam(beam=other, frequencies=few.frequencies, detail=detail, prepare=prepare)
+        )
+
+    return error_band(
+        figures=few,
+        finer=solved(beam, finer),
+        edges=tuple(solved(edge, working) for edge in mount_edges(beam=beam)),
+        shunt=feed_capacitance(beam=beam),
+        frequencies=figures.frequencies,
+        impedance=figures.impedance,
+        reference=reference,
     )
 
 

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, read_only
 from boomwright.solver.near_coupling import Axis, near_statics
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.run_mesh import Detail
 from boomwright.solver.run_static import RunStatics
+from boomwright.solver.series_inductance import series_matrix
 from boomwright.solver.wire_system import (
     Image,
     PlacedRun,
@@ -316,6 +317,10 @@ def _statics(
             # The run's own matrices hold its own image already.
             if pair.image == 0:
                 total[:, first, first] += _stack(runs[pair.first].statics)
+                # Series inductance is the same at all frequencies, as the static part is.
+                total[0, first, first] += (4.0 * math.pi / VACUUM_PERMEABILITY) * series_matrix(
+                    mesh=runs[pair.first].mesh, stretches=system.runs[pair.first].inductance
+                )
             continue
         image = reflections[pair.image]
         blocks = image.sign * _stack(

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
@@ -67,6 +67,26 @@ class Detail:
     edge_degree: int
     step_degree: int
     longest: float = float("inf")
+
+
+def steady_detail(*, detail: Detail, radius: float, lengths: tuple[float, float]) -> Detail:
+    """Cut tips of all lengths in a range alike, so that what follows from them has no jumps.
+
+    Parameters
+    ----------
+    radius
+        radius of the tips [m]
+    lengths
+        shortest and longest tip [m]
+    """
+    shortest, longest = (_LARGEST_SHARE * length for length in lengths)
+    count = 0
+    while detail.first * radius * detail.ratio**count < shortest:
+        count += 1
+    ratio = detail.ratio
+    if count and detail.first * radius * ratio**count < longest:
+        ratio = (1.001 * longest / (detail.first * radius)) ** (1.0 / count)
+    return replace(detail, ratio=ratio, long_piece=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.series_inductance import Stretch
 
 Floats = NDArray[np.float64]
 Vector = tuple[float, float, float]
@@ -26,12 +27,15 @@ class PlacedRun:
         unit vector from start to end (3,)
     conductivity
         of its metal, infinite for the ideal conductor [S/m]
+    inductance
+        in series with stretches of it [m] and [H/m]
     """
 
     shape: RunShape
     origin: Vector
     direction: Vector
     conductivity: float = float("inf")
+    inductance: tuple[Stretch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

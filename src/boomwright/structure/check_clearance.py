@@ -130,6 +130,8 @@ def _line(name: str, room: GuyRoom) -> Margin:
     if room.below:
         what = f"{point.name} sweeps {span(point.reach)} out at {span(point.height)}"
         guys += f", with a sag of {stretch(room.sag)} at their initial tension"
+    elif point.reach == 0.0:
+        what = f"{point.name} at {span(point.height)}"
     else:
         what = f"{point.name} comes down to {span(point.height)}, {span(point.reach)} out"
     return margin(

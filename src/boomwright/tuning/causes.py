@@ -16,6 +16,8 @@ from boomwright.feed import (
     ShuntStub,
     Stage,
 )
+from boomwright.parts import Beam
+from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
 
 Floats = NDArray[np.float64]
@@ -100,6 +102,15 @@ def stage_name(stage: Stage) -> str:
     return "matching line"
 
 
+def _mount_spread(beam: Beam, number: int) -> float:
+    """Half length that stands for what is not known of a mount, its band as two deviations [m]."""
+    element = beam.elements[number]
+    effect = mount_effect(element=element, wavelength=beam.wavelength)
+    if effect is None:
+        return 0.0
+    return 0.25 * acts_longer(inductance=effect.half_width, element=element)
+
+
 def usual_causes(
     *, installation: Installation, tolerance: Tolerance | None = None
 ) -> tuple[Cause, ...]:
@@ -112,7 +123,12 @@ def usual_causes(
     """
     usual = tolerance or Tolerance()
     causes = [
-        Cause(key=f"tip.{number}", label=f"{label} tips", unit="m", spread=usual.cutting)
+        Cause(
+            key=f"tip.{number}",
+            label=f"{label} tips",
+            unit="m",
+            spread=float(np.hypot(usual.cutting, _mount_spread(installation.beam, number))),
+        )
         for number, label in enumerate(element_labels(installation))
     ]
     for number, stage in enumerate(installation.stages):

@@ -233,7 +233,7 @@ def test_the_ring_itself_and_its_beam_load_the_tower():
     assert more == pytest.approx(0.12 / 1.2, rel=0.2)
     down = "tower: load straight down"
     weightless = lines(replace(TWO, rings=(replace(RING, weight=None),)))[down].demand
-    # Its weight, and a little more pull of the guys that hold the bent tower.
+    # Its mass sways with the support too, and the guys pull down a little more.
     assert 400.0 < whole[down].demand - weightless < 412.0
     assert whole[name].demand > lines(GUYED)[name].demand + 0.4
     assert "structure.ring-own" in [n.code for n in check_structure(inputs=lighter).notices]
