@@ -30,15 +30,15 @@ from pathlib import Path
 
 import numpy as np
 
-from boomwright.app.cost import demo_prices, price_plan
-from boomwright.app.making import packaged_text
-from boomwright.app.terrain_file import read_terrain
-from boomwright.app.terrain_grid import profile_from_grid
-from boomwright.app.tuning_files import load_sweep
 from boomwright.base import BoomwrightError
 from boomwright.cli import run as run_command
 from boomwright.plan import Plan, read_plan
 from boomwright.reach import Place
+from boomwright.session.making import packaged_text
+from boomwright.session.terrain_file import read_terrain
+from boomwright.session.terrain_grid import profile_from_grid
+from boomwright.session.tuning_files import load_sweep
+from boomwright.study.cost import demo_prices, price_plan
 from boomwright.tuning import check_sweep, reading_noise
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"

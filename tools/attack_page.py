@@ -26,6 +26,7 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -33,8 +34,8 @@ from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import ClientConnection, connect
 from websockets.typing import Origin
 
-from boomwright.app.cost import demo_prices
-from boomwright.app.making import packaged_text
+from boomwright.session.making import packaged_text
+from boomwright.study.cost import demo_prices
 
 PASSWORD = "a long password for attacks"  # noqa: S105  (opens pages of this tool only)
 #: stands in files the page must say nothing of
@@ -412,27 +413,15 @@ def attack_file_of_plan(page: Page, chance: random.Random, count: int) -> None:
             until(window, lambda said: said["kind"] == "quick")
             spoil()
             # Nothing was changed here yet, and still the page must not call it saved.
-            said = until(window, _unsaved, wait=20.0)
+            until(window, _unsaved, wait=20.0)
             tell(window, {"kind": "write", "place": "beam[0].height", "text": height}, seq=5)
             until(window, lambda said: said["kind"] == "quick" and said["seq"] >= 5)
             tell(window, {"kind": "act", "action": "keep-mine"}, seq=6)
-            said = until(window, _settled, wait=20.0)
-        lying = "".join(
-            path.read_text(encoding="utf-8", errors="replace")
-            for path in page.folder.parent.rglob("*.toml")
-            if path.is_file() and (said["saving"]["state"] != "saved" or path == page.path)
-        )
-        if f'"{height}"' not in lying:
-            message = f"{what}: the edit lies nowhere ({said['saving']['text']})"
-            raise ThroughError(message)
+            _wait(partial(_lies, page, height), f"{what}: the edit lies nowhere")
         if page.path.is_dir():
             page.path.rmdir()
-        if not page.path.is_file():
-            page.path.unlink(missing_ok=True)
-            with page.window() as window:
-                tell(window, {"kind": "act", "action": "look"}, seq=1)
-                tell(window, {"kind": "act", "action": "keep-mine"}, seq=2)
-                until(window, lambda said: said["kind"] == "saving", wait=20.0)
+        with page.window() as window:
+            _wait(partial(_written, page, window), f"{what}: never written again")
     page.alive()
 
 
@@ -440,8 +429,32 @@ def _unsaved(said: dict[str, Any]) -> bool:
     return said.get("saving", {}).get("state", "saved") not in {"saved", "changed"}
 
 
-def _settled(said: dict[str, Any]) -> bool:
-    return bool(said["kind"] == "saving" and said["saving"]["state"] != "changed")
+def _lies(page: Page, height: str) -> bool:
+    """Whether a height stands in the plan, or in what is kept of it elsewhere."""
+    for path in page.folder.parent.rglob("*.toml"):
+        with suppress(OSError):
+            if path.is_file() and f'"{height}"' in path.read_text(encoding="utf-8"):
+                return True
+    return False
+
+
+def _written(page: Page, window: ClientConnection) -> bool:
+    """Whether the plan stands in its file again; ask for it otherwise."""
+    if page.path.is_file():
+        return True
+    page.path.unlink(missing_ok=True)
+    for number, action in enumerate(("look", "keep-mine", "save")):
+        tell(window, {"kind": "act", "action": action}, seq=number + 1)
+        time.sleep(0.3)
+    return False
+
+
+def _wait(found: Callable[[], bool], failing: str) -> None:
+    ends = time.monotonic() + ANSWER
+    while not found():
+        if time.monotonic() > ends:
+            raise ThroughError(failing)
+        time.sleep(0.2)
 
 
 def attack_closing(page: Page, chance: random.Random, count: int) -> None:

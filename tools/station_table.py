@@ -9,16 +9,12 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from boomwright.app import (
-    PermitCheck,
-    StructureCheck,
-    judge_plan,
-    load_plan,
-    permit_plan,
-    structure_plan,
-)
 from boomwright.base import PlanVerdict, exceeded_texts, open_text, use_text, verdict_text
+from boomwright.session.files import load_plan
 from boomwright.structure import Margin
+from boomwright.study.permits import PermitCheck, permit_plan
+from boomwright.study.structure import StructureCheck, structure_plan
+from boomwright.study.verdict import judge_plan
 
 ROOT = Path(__file__).resolve().parents[1]
 STATIONS = ROOT / "examples" / "stations"

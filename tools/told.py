@@ -82,7 +82,7 @@ def plain(value: object) -> Any:
 
 def sheets(path: Path, system: UnitSystem) -> Iterator[tuple[str, Any]]:
     """Build the context of every sheet of the page."""
-    from boomwright.app import DeskTools
+    from boomwright.session.desk_tools import DeskTools
     from boomwright.web import PlanDesk
     from boomwright.web.sheets import SHEETS
     from boomwright.web.view import View
@@ -95,7 +95,7 @@ def sheets(path: Path, system: UnitSystem) -> Iterator[tuple[str, Any]]:
 
 def book(path: Path, system: UnitSystem, into: Path) -> Any:
     """Return the contents of the book as the type engine gets them."""
-    from boomwright.book import typesetting
+    from boomwright.render.book import typesetting
 
     kept: dict[str, Any] = {}
 

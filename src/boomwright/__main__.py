@@ -38,9 +38,10 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     # Only this command waits for the web kits to load.
     import webbrowser
 
-    from boomwright.app import DeskTools, load_plan
-    from boomwright.app.memory import Memory, state_folder
-    from boomwright.app.plan_library import PlanLibrary
+    from boomwright.session.desk_tools import DeskTools
+    from boomwright.session.files import load_plan
+    from boomwright.session.memory import Memory, state_folder
+    from boomwright.session.plan_library import PlanLibrary
     from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
     text = load_plan(path).text

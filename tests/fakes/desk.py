@@ -10,15 +10,15 @@ from datetime import datetime
 from pathlib import Path
 
 from boomwright import plan as plans
-from boomwright.app.improve_desk import ImproveDesk
-from boomwright.app.lessons import LessonStep, take_step
-from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import SaveConflictError, SolverError, UnitSystem
-from boomwright.figures import Palette
-from boomwright.figures.blocks import Words, WorkSheet
+from boomwright.charts import Palette
+from boomwright.charts.blocks import Words, WorkSheet
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
+from boomwright.session.improve_desk import ImproveDesk
+from boomwright.session.lessons import LessonStep, take_step
+from boomwright.session.structure_desk import StructureDesk
 from boomwright.solver import Ground, prepare_run
 from boomwright.web import PlanDesk
 from fakes.reach import fake_reach
@@ -124,7 +124,8 @@ class FakeTools(StructureDesk, ImproveDesk):
         return b"PK" + plan.title.encode()
 
     def feed(self, plan: Plan, *, number, system, palette, width):
-        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+        title, groups = plan.beams[number].name, ("match", "line")
+        return fake_reach(palette=palette, width=width, title=title, groups=groups)
 
     def tuning(self, plan: Plan, *, faults, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[0].name)

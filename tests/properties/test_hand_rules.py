@@ -33,10 +33,10 @@ from hand_rules import (
     sound,
 )
 
-import boomwright.app
+import boomwright.session
 
 DEMO = tomllib.loads(
-    (Path(boomwright.app.__file__).parent / "data" / "demo.toml").read_text("utf-8")
+    (Path(boomwright.session.__file__).parent / "data" / "demo.toml").read_text("utf-8")
 )
 CHECKS = {
     row["id"]: row["expected"]

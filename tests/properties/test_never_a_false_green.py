@@ -22,21 +22,21 @@ from hand_lift import lift_refusals, permit_refusals
 from hand_rules import contradictions, hand_rules, sound
 from sound_plans import KINDS, guyed_lattice, set_tube, standing_tower, tilting_tube
 
-import boomwright.app
-from boomwright.app.raising import raise_plan
-from boomwright.app.verdict import judge_plan
+import boomwright.session
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.raising.weather import WeatherAnswer
 from boomwright.structure import check_structure
+from boomwright.study.raising import raise_plan
+from boomwright.study.verdict import judge_plan
 
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
 SOUND = max(12, PLANS // 10)
 #: use above which a hand rule refuses a whole plan: room for other models [-]
 REFUSED = 1.1
 STATIONS = sorted((Path(__file__).parents[2] / "examples" / "stations").glob("*.toml"))
-DEMO = Path(boomwright.app.__file__).parent / "data" / "demo.toml"
+DEMO = Path(boomwright.session.__file__).parent / "data" / "demo.toml"
 WORKED = [tomllib.loads(path.read_text("utf-8")) for path in (DEMO, *STATIONS)]
 TODAY = "2026-11-28"
 

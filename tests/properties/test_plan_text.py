@@ -36,7 +36,7 @@ from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.solver import GROUND_CLASSES, Ground
 from full_plan import FEEDS, FULL, with_feed
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 CHECK = settings(max_examples=60, deadline=None)
 
 names = st.text(st.characters(exclude_categories=("C", "Z")), min_size=1, max_size=30)

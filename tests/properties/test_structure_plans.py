@@ -10,9 +10,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from boomwright.app import permit_plan, permits_document, structure_document, structure_plan
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
+from boomwright.render.json.permits import permits_document
+from boomwright.render.json.structure import structure_document
+from boomwright.study.permits import permit_plan
+from boomwright.study.structure import structure_plan
 
 #: plans tried; set the variable to try more: 1000 take about half a minute of one core
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))

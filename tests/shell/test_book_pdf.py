@@ -19,10 +19,10 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from boomwright.base import BoomwrightError, Notice, plan_verdict
-from boomwright.book import make_book
-from boomwright.book.dimensions import cut_list
 from boomwright.parts import TubeSection, Wire
 from boomwright.plan import Plan, Site
+from boomwright.render.book.typesetting import make_book
+from boomwright.report.build.dimensions import cut_list
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
 from fakes.readings import fake_beam, fake_beam_of, fake_readings
 

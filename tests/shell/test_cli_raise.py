@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app.declination import declination
+from boomwright.study.declination import declination
 from fakes.command_line import Shell
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 DAY = ("--date", "2026-11-25")
 
 

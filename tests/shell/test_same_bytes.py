@@ -9,16 +9,18 @@ import sys
 MAKE = """
 import sys
 from pathlib import Path
-from boomwright.app import compute, read, write_drawings
-from boomwright.app.work_files import write_work
+from boomwright.session.drawings import write_drawings
+from boomwright.session.files import read
+from boomwright.study.computing import compute
+from boomwright.session.work_files import write_work
 plan, folder = read(sys.argv[1]), Path(sys.argv[2])
-write_drawings(compute(plan, points=2), folder)
+write_drawings(compute(plan, points=2), folder, system="metric")
 write_work(plan, folder / "drawings", digest="0", system="metric", today="2026-01-31")
 """
 
 
 def test_two_hash_seeds_give_the_same_drawings(tmp_path):
-    from boomwright.app.making import packaged_text
+    from boomwright.session.making import packaged_text
 
     plan = tmp_path / "plan.toml"
     plan.write_text(packaged_text("demo.toml"), encoding="utf-8")

@@ -14,10 +14,12 @@ import pytest
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools, judge_plan, load_plan
 from boomwright.base import NOT_AN_APPROVAL, exceeded_texts, verdict_text
-from boomwright.book import make_book
-from boomwright.book.contents import book_contents
+from boomwright.render.book.contents import book_contents
+from boomwright.render.book.typesetting import make_book
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.files import load_plan
+from boomwright.study.verdict import judge_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
 from fakes.command_line import Shell
@@ -26,7 +28,7 @@ from fakes.readings import fake_readings
 
 ROOT = Path(__file__).parents[2]
 STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 COMMANDS = ("structure", "permits", "cost", "raise")
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import load_plan
-from boomwright.app.structure import structure_plan
-from boomwright.app.structure_book import shown_structure
 from boomwright.base import PlanError
-from boomwright.book.facts import wind_text
 from boomwright.plan import read_plan
+from boomwright.report.beam.facts import wind_text
+from boomwright.report.structure.book import shown_structure
+from boomwright.session.files import load_plan
+from boomwright.study.structure import structure_plan
 from boomwright.web.edits import read_message
 from boomwright.web.sheets import STRUCTURE
 from fakes.command_line import Shell

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 from structure_reference import KSI, expected
 
-import boomwright.app
+import boomwright.session
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import structure_inputs
 from boomwright.structure import allowable_stress, check_structure, factored_strength
 
-DEMO = Path(boomwright.app.__file__).parent / "data" / "demo.toml"
+DEMO = Path(boomwright.session.__file__).parent / "data" / "demo.toml"
 
 
 def test_allowable_tension_of_6061_t6():

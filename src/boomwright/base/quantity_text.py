@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Final
 
 from boomwright.base.constants import STANDARD_GRAVITY
@@ -24,9 +25,9 @@ _US: Final = {
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),
+    "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
-    "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),
     "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
     "MPa": ("ksi", 1e3 * METRES_PER_INCH**2 / _POUND_FORCE),
 }
@@ -57,6 +58,7 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
     return value * factor, _printed(name)
 
 
+@cache
 def _printed(unit: str) -> str:
     """Write powers as print does: ``m2`` is typed, ``m²`` is read."""
     return re.sub(r"(?<=[a-z])([23])", lambda found: _RAISED[found[1]], unit)

@@ -31,22 +31,25 @@ def cost(
     Every line says what drives it; a line without a price is shown as such and never counts as
     zero. Ends with what one metre more height and one element more cost.
     """
-    from boomwright import app as use_cases
     from boomwright.cli import verdict_head
+    from boomwright.render.json.cost import cost_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.cost import price_plan
+    from boomwright.study.verdict import judge_plan
 
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = use_cases.price_plan(
+    result = price_plan(
         loaded.plan,
         folder=loaded.folder,
         prices=prices,
         today=options.day(today),
     )
-    verdict = use_cases.judge_plan(loaded.plan, costing=result)
+    verdict = judge_plan(loaded.plan, costing=result)
     if as_json:
-        verdict_head.print_document(verdict, use_cases.cost_document(result))
+        verdict_head.print_document(verdict, cost_document(result))
     else:
-        from boomwright.cli.cost_tables import print_cost
+        from boomwright.render.terminal.cost import print_cost
 
         verdict_head.print_verdict(verdict, system=units)
         print_cost(result, system=units)

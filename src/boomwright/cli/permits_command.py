@@ -20,17 +20,20 @@ def permits(
     Airspace, places and their rules, local limits, fall and swing circles, power lines: each
     with its basis and whom to ask. General information, not legal advice.
     """
-    from boomwright import app as use_cases
     from boomwright.cli import verdict_head
+    from boomwright.render.json.permits import permits_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.permits import permit_plan
+    from boomwright.study.verdict import judge_plan
 
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    found = use_cases.permit_plan(loaded.plan)
-    verdict = use_cases.judge_plan(loaded.plan, folder=loaded.folder, permits=found)
+    found = permit_plan(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=loaded.folder, permits=found)
     if as_json:
-        verdict_head.print_document(verdict, use_cases.permits_document(found))
+        verdict_head.print_document(verdict, permits_document(found))
     else:
-        from boomwright.cli.permits_tables import print_permits
+        from boomwright.render.terminal.permits import print_permits
 
         verdict_head.print_verdict(verdict, system=units)
         print_permits(found, system=units)

@@ -25,20 +25,24 @@ def raise_(
     Loads, picks, ground kept empty, weather stops, power lines, hold points, compass bearing.
     Climbing and rigging are for people trained in them; whoever is not gets someone who is.
     """
-    from boomwright import app as use_cases
     from boomwright.cli import verdict_head
+    from boomwright.render.json.raising import raising_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.computing import compute
+    from boomwright.study.raising import raise_plan
+    from boomwright.study.verdict import judge_plan
 
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    computation = use_cases.compute(loaded.plan, points=5)
-    result = use_cases.raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
-    verdict = use_cases.judge_plan(
+    computation = compute(loaded.plan, points=5)
+    result = raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
+    verdict = judge_plan(
         loaded.plan, folder=loaded.folder, structure=result.structure, raising=result
     )
     if as_json:
-        verdict_head.print_document(verdict, use_cases.raising_document(result))
+        verdict_head.print_document(verdict, raising_document(result))
     else:
-        from boomwright.cli.raise_tables import print_raising
+        from boomwright.render.terminal.raising import print_raising
 
         verdict_head.print_verdict(verdict, system=units)
         print_raising(result, system=units)

@@ -17,17 +17,20 @@ def structure(
     A ledger of margins, worst first, each with the wind and the rule behind it; what cannot be
     checked says why. Fixes for weak elements come with their effect on the electrical length.
     """
-    from boomwright import app as use_cases
     from boomwright.cli import verdict_head
+    from boomwright.render.json.structure import structure_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.structure import structure_plan
+    from boomwright.study.verdict import judge_plan
 
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    found = use_cases.structure_plan(loaded.plan)
-    verdict = use_cases.judge_plan(loaded.plan, folder=loaded.folder, structure=found.report)
+    found = structure_plan(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=loaded.folder, structure=found.report)
     if as_json:
-        verdict_head.print_document(verdict, use_cases.structure_document(found))
+        verdict_head.print_document(verdict, structure_document(found))
     else:
-        from boomwright.cli.structure_tables import print_structure
+        from boomwright.render.terminal.structure import print_structure
 
         verdict_head.print_verdict(verdict, system=units)
         print_structure(found, system=units)

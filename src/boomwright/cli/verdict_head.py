@@ -9,7 +9,6 @@ from typing import Any, Final
 import typer
 from rich.padding import Padding
 
-from boomwright.app import verdict_document
 from boomwright.base import (
     PlanVerdict,
     UnitSystem,
@@ -18,8 +17,10 @@ from boomwright.base import (
     open_text,
     verdict_text,
 )
-from boomwright.cli.faults import Status, plain, say
-from boomwright.cli.tables import make_console, words
+from boomwright.base.owner_text import plain
+from boomwright.cli.faults import Status, say
+from boomwright.render.json.computation import verdict_document
+from boomwright.render.terminal.lines import make_console, words
 
 #: command that lists the checks of a subject, in the order of the job
 _COMMANDS: Final = {

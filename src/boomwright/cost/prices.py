@@ -17,36 +17,16 @@ COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """One price.
+    """One price."""
 
-    Parameters
-    ----------
-    item
-        name as in the bill
-    unit
-        unit it is for, as in the bill
-    low
-        least it may cost [currency]
-    likely
-        what it will likely cost [currency]
-    high
-        most it may cost [currency]
-    currency
-        currency as text, e.g. ``EUR``
-    supplier
-        owner's note where it is from
-    dated
-        day of the price, ``2026-01-31``
-    """
-
-    item: str
-    unit: str
-    low: float
-    likely: float
-    high: float
-    currency: str
-    supplier: str
-    dated: str
+    item: str  #: name as in the bill
+    unit: str  #: unit it is for, as in the bill
+    low: float  #: least it may cost [currency]
+    likely: float  #: what it will likely cost [currency]
+    high: float  #: most it may cost [currency]
+    currency: str  #: currency as text, e.g. ``EUR``
+    supplier: str  #: owner's note where it is from
+    dated: str  #: day of the price, ``2026-01-31``
 
 
 def price_key(item: str, unit: str) -> tuple[str, str]:

@@ -40,49 +40,27 @@ _TRUSTED = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BandUse:
-    """How one band uses the array.
+    """How one band uses the array."""
 
-    Parameters
-    ----------
-    band
-        lowest and highest frequency [Hz] (2,)
-    design_frequency
-        frequency it is matched at [Hz]
-    driven
-        number of the element fed in this band, counted from 0 along the boom
-    handicap_db
-        gain counts as that much more here: what this band may fall short of the others [dB]
-    """
-
-    band: tuple[float, float]
-    design_frequency: float
-    driven: int
+    band: tuple[float, float]  #: lowest and highest frequency [Hz] (2,)
+    design_frequency: float  #: frequency it is matched at [Hz]
+    driven: int  #: number of the element fed in this band, counted from 0 along the boom
+    #: gain counts as that much more here: what this band may fall short of the others [dB]
     handicap_db: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ManyBands:
-    """The best array found for several bands.
+    """The best array found for several bands."""
 
-    Parameters
-    ----------
-    beams
-        the same array as each band uses it, in the order given
-    before, after
-        figures in each band, by the full solver, traps included
-    differences_db
-        gain by the full solver less that of the search, worst in each band, in the order given;
-        how far the search can be trusted [dB]
-    notices
-        what is doubtful
-    """
-
-    beams: tuple[Beam, ...]
-    before: tuple[BandFigures, ...]
+    beams: tuple[Beam, ...]  #: the same array as each band uses it, in the order given
+    before: tuple[BandFigures, ...]  #: figures in each band, by the full solver, traps included
     after: tuple[BandFigures, ...]
+    #: gain by the full solver less that of the search, worst in each band, in the order given; how
+    #: far the search can be trusted [dB]
     differences_db: tuple[float, ...]
     state: SearchState
-    notices: tuple[Notice, ...]
+    notices: tuple[Notice, ...]  #: what is doubtful
 
 
 def search_bands(

@@ -39,24 +39,12 @@ _CHECKED = 21
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setting:
-    """A search problem with the beam it stands for.
+    """A search problem with the beam it stands for."""
 
-    Parameters
-    ----------
-    beam
-        beam with as many elements as the problem
-    problem
-        the search problem
-    ground
-        what starts are drawn from
-    families
-        tables of the elements (n_elements,)
-    """
-
-    beam: Beam
-    problem: Problem
-    ground: Ground
-    families: tuple[ElementFamily, ...]
+    beam: Beam  #: beam with as many elements as the problem
+    problem: Problem  #: the search problem
+    ground: Ground  #: what starts are drawn from
+    families: tuple[ElementFamily, ...]  #: tables of the elements (n_elements,)
 
 
 def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:

@@ -48,21 +48,12 @@ USUAL_DIAMETERS = 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FieldSetting:
-    """What surrounds the beam while its feed is solved, and what is kept between solutions.
+    """What surrounds the beam while its feed is solved, and what is kept between solutions."""
 
-    Parameters
-    ----------
-    ground
-        ground at the beam's height below the boom
-    method
-        how real ground acts on the currents
-    prepare
-        prepares one run; the default keeps what it made, so that only wires that move are
-        integrated again
-    """
-
-    ground: Ground = FREE_SPACE
-    method: GroundMethod = "exact"
+    ground: Ground = FREE_SPACE  #: ground at the beam's height below the boom
+    method: GroundMethod = "exact"  #: how real ground acts on the currents
+    #: prepares one run; the default keeps what it made, so that only wires that move are integrated
+    #: again
     prepare: Preparer = field(default_factory=remembering)
 
 

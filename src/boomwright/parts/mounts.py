@@ -20,40 +20,25 @@ SQUARE_AS_ROUND = 1.18034
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mount:
-    """How an element is held on a boom, with the metal near its middle.
+    """How an element is held on a boom, with the metal near its middle."""
 
-    Parameters
-    ----------
-    kind
-        over the boom or through it, touching its metal or not; ``non-conducting boom`` where
-        there is no metal
-    boom
-        diameter of the boom or side of a square one, and wall thickness where it is known;
-        empty without metal [m]
-    square
-        whether the boom is a square tube
-    clearance
-        between the surfaces of boom and element, for one above; None when not given [m]
-    plate
-        length along the element, width along the boom and, if given, thickness of a metal plate
-        between them; empty without one [m]
-    clamp
-        length along the element and outer diameter of metal clamped around it; empty without
-        one [m]
-    hole
-        diameter of the holes that an insulated element passes through; None when not given [m]
-    added
-        inductance added to what is computed, to see what an error of it does [H]
-    """
-
+    #: over the boom or through it, touching its metal or not; ``non-conducting boom`` where there
+    #: is no metal
     kind: MountKind
+    #: diameter of the boom or side of a square one, and wall thickness where it is known; empty
+    #: without metal [m]
     boom: tuple[float, ...] = ()
-    square: bool = False
+    square: bool = False  #: whether the boom is a square tube
+    #: between the surfaces of boom and element, for one above; None when not given [m]
     clearance: float | None = None
+    #: length along the element, width along the boom and, if given, thickness of a metal plate
+    #: between them; empty without one [m]
     plate: tuple[float, ...] = ()
+    #: length along the element and outer diameter of metal clamped around it; empty without one [m]
     clamp: tuple[float, ...] = ()
+    #: diameter of the holes that an insulated element passes through; None when not given [m]
     hole: float | None = None
-    added: float = 0.0
+    added: float = 0.0  #: inductance added to what is computed, to see what an error of it does [H]
 
     @property
     def above(self) -> bool:
@@ -75,15 +60,7 @@ class Mount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Insulation:
-    """A layer around a wire or tube.
+    """A layer around a wire or tube."""
 
-    Parameters
-    ----------
-    thickness
-        thickness of the layer [m]
-    permittivity
-        its relative permittivity [-]
-    """
-
-    thickness: float
-    permittivity: float
+    thickness: float  #: thickness of the layer [m]
+    permittivity: float  #: its relative permittivity [-]

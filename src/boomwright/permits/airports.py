@@ -34,42 +34,22 @@ _SAME_LENGTH: Final = 0.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunwayEnd:
-    """One end of a runway.
+    """One end of a runway."""
 
-    Parameters
-    ----------
-    latitude
-        north positive [rad]
-    longitude
-        east positive [rad]
-    elevation
-        above mean sea level; None when unknown [m]
-    """
-
-    latitude: float
-    longitude: float
-    elevation: float | None
+    latitude: float  #: north positive [rad]
+    longitude: float  #: east positive [rad]
+    elevation: float | None  #: above mean sea level; None when unknown [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Runway:
-    """A runway as a straight line between its ends.
-
-    Parameters
-    ----------
-    recorded_length
-        length in the table, 0 when none is recorded [m]
-    doubt
-        how far the ends may lie off; 0 for ends that the owner entered [m]
-    elevation_doubt
-        how far below the stated elevations the runway may lie [m]
-    """
+    """A runway as a straight line between its ends."""
 
     first: RunwayEnd
     second: RunwayEnd
-    recorded_length: float = 0.0
-    doubt: float = 0.0
-    elevation_doubt: float = 0.0
+    recorded_length: float = 0.0  #: length in the table, 0 when none is recorded [m]
+    doubt: float = 0.0  #: how far the ends may lie off; 0 for ends that the owner entered [m]
+    elevation_doubt: float = 0.0  #: how far below the stated elevations the runway may lie [m]
 
     @property
     def length(self) -> float:
@@ -79,40 +59,20 @@ class Runway:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Airport:
-    """An airfield, heliport or seaplane base.
+    """An airfield, heliport or seaplane base."""
 
-    Parameters
-    ----------
-    code
-        location identifier
-    latitude
-        reference point, north positive [rad]
-    longitude
-        reference point, east positive [rad]
-    elevation
-        highest point of the landing area above mean sea level; None when unknown [m]
-    kind
-        ``airport``, ``heliport`` or ``seaplane base``
-    country
-        two-letter country code, or empty
-    runways
-        runways whose ends are known (n_runways,)
-    unplaced
-        lengths of runways whose ends are not known, 0 for an unknown length [m] (n_unplaced,)
-    dated
-        day of the table it stands in; empty when the owner entered it
-    """
-
-    code: str
+    code: str  #: location identifier
     name: str
-    latitude: float
-    longitude: float
+    latitude: float  #: reference point, north positive [rad]
+    longitude: float  #: reference point, east positive [rad]
+    #: highest point of the landing area above mean sea level; None when unknown [m]
     elevation: float | None
-    kind: AirportKind = "airport"
-    country: str = ""
-    runways: tuple[Runway, ...] = ()
+    kind: AirportKind = "airport"  #: ``airport``, ``heliport`` or ``seaplane base``
+    country: str = ""  #: two-letter country code, or empty
+    runways: tuple[Runway, ...] = ()  #: runways whose ends are known (n_runways,)
+    #: lengths of runways whose ends are not known, 0 for an unknown length [m] (n_unplaced,)
     unplaced: tuple[float, ...] = ()
-    dated: str = ""
+    dated: str = ""  #: day of the table it stands in; empty when the owner entered it
 
     @property
     def open_lengths(self) -> tuple[float, ...]:
@@ -130,27 +90,13 @@ class Airport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NearestPoint:
-    """Nearest point of a landing area, seen from the site.
+    """Nearest point of a landing area, seen from the site."""
 
-    Parameters
-    ----------
-    distance
-        horizontal distance as the figures have it [m]
-    least
-        horizontal distance that it may come down to [m]
-    elevation
-        elevation of that point above mean sea level; None when unknown [m]
-    elevation_doubt
-        how far below that it may lie [m]
-    known
-        where it comes from
-    """
-
-    distance: float
-    least: float
-    elevation: float | None
-    elevation_doubt: float
-    known: Literal["entered ends", "ends of the table", "reference point"]
+    distance: float  #: horizontal distance as the figures have it [m]
+    least: float  #: horizontal distance that it may come down to [m]
+    elevation: float | None  #: elevation of that point above mean sea level; None when unknown [m]
+    elevation_doubt: float  #: how far below that it may lie [m]
+    known: Literal["entered ends", "ends of the table", "reference point"]  #: where it comes from
 
 
 def runway_reach(length: float) -> float:

@@ -65,20 +65,12 @@ def inside_ring(ring: NDArray[Any], points: NDArray[Any]) -> NDArray[np.bool_]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CountryShapes:
-    """Outlines of all countries; holes are rings like the others.
+    """Outlines of all countries; holes are rings like the others."""
 
-    Parameters
-    ----------
-    rings
-        longitude and latitude of each closed ring [deg] (n_rings,) of (n_corners, 2)
-    codes
-        two-letter code of each ring's country (n_rings,)
-    boxes
-        least and greatest longitude and latitude of each ring [deg] (n_rings, 2, 2)
-    """
-
+    #: longitude and latitude of each closed ring [deg] (n_rings,) of (n_corners, 2)
     rings: tuple[NDArray[np.float64], ...]
-    codes: tuple[str, ...]
+    codes: tuple[str, ...]  #: two-letter code of each ring's country (n_rings,)
+    #: least and greatest longitude and latitude of each ring [deg] (n_rings, 2, 2)
     boxes: NDArray[np.float64]
 
     @classmethod

@@ -17,24 +17,14 @@ from boomwright.permits.jurisdictions import Jurisdiction, Rule, RuleKind
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PermitSite:
-    """What the rules of a place look at.
+    """What the rules of a place look at."""
 
-    Parameters
-    ----------
-    heights
-        tops of everything, crane included
-    boundary_distance
-        tower to nearest boundary; None when not measured [m]
-    airports
-        name with distance, and least distance of airfields around, nearest first; None when not
-        looked up [-, m] (n_airports,)
-    heliports
-        the same for heliports [-, m] (n_heliports,)
-    """
-
-    heights: StructureHeights
-    boundary_distance: float | None = None
+    heights: StructureHeights  #: tops of everything, crane included
+    boundary_distance: float | None = None  #: tower to nearest boundary; None when not measured [m]
+    #: name with distance, and least distance of airfields around, nearest first; None when not
+    #: looked up [-, m] (n_airports,)
     airports: tuple[tuple[str, float], ...] | None = None
+    #: the same for heliports [-, m] (n_heliports,)
     heliports: tuple[tuple[str, float], ...] | None = None
 
 

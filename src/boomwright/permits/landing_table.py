@@ -42,18 +42,11 @@ def _known(value: Any) -> bool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LandingTable:
-    """Every landing place of the table, packed.
+    """Every landing place of the table, packed."""
 
-    Parameters
-    ----------
-    arrays
-        arrays of the file by name, in the units that ``provenance`` in it tells [-] (n_arrays,)
-    names
-        code and name of each place, with a tab between (n_places,)
-    """
-
+    #: arrays of the file by name, in the units that ``provenance`` in it tells [-] (n_arrays,)
     arrays: Mapping[str, NDArray[Any]]
-    names: tuple[str, ...]
+    names: tuple[str, ...]  #: code and name of each place, with a tab between (n_places,)
 
     @classmethod
     def unpacked(cls, arrays: Mapping[str, Any]) -> LandingTable:

@@ -33,51 +33,27 @@ from boomwright.permits.united_states import united_states_airspace
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Installation:
-    """One installation and what is around it.
+    """One installation and what is around it."""
 
-    Parameters
-    ----------
-    heights
-        tops of everything, crane included
-    around
-        swing radius, boundary and public way
-    country
-        two-letter country code, or empty when not said
-    latitude
-        site, north positive; None when the plan gives no position [rad]
-    longitude
-        site, east positive; None when the plan gives no position [rad]
-    site_elevation
-        ground above mean sea level; None when not said [m]
-    lies_in
-        countries whose rules the position asks for, the one it lies in first, then those whose
-        border is near; None when nobody looked (n_countries,)
-    airports
-        airfields and heliports around; None when nobody looked them up (n_airports,)
-    tables
-        how old the tables are in which they were looked up
-    lines_surveyed
-        True when somebody has looked for power lines; no lines then means none
-    power_lines
-        power lines near (n_lines,)
-    local_limits
-        lists of limits the owner looked up (n_lists,)
-    jurisdictions
-        places whose rules may apply; those for other countries are left out
-    """
-
-    heights: StructureHeights
-    around: Neighbourhood
-    country: str = ""
+    heights: StructureHeights  #: tops of everything, crane included
+    around: Neighbourhood  #: swing radius, boundary and public way
+    country: str = ""  #: two-letter country code, or empty when not said
+    #: site, north positive; None when the plan gives no position [rad]
     latitude: float | None = None
+    #: site, east positive; None when the plan gives no position [rad]
     longitude: float | None = None
-    site_elevation: float | None = None
+    site_elevation: float | None = None  #: ground above mean sea level; None when not said [m]
+    #: countries whose rules the position asks for, the one it lies in first, then those whose
+    #: border is near; None when nobody looked (n_countries,)
     lies_in: tuple[str, ...] | None = None
+    #: airfields and heliports around; None when nobody looked them up (n_airports,)
     airports: tuple[Airport, ...] | None = None
-    tables: str = ""
+    tables: str = ""  #: how old the tables are in which they were looked up
+    #: True when somebody has looked for power lines; no lines then means none
     lines_surveyed: bool = False
-    power_lines: tuple[PowerLine, ...] = ()
-    local_limits: tuple[LocalLimits, ...] = ()
+    power_lines: tuple[PowerLine, ...] = ()  #: power lines near (n_lines,)
+    local_limits: tuple[LocalLimits, ...] = ()  #: lists of limits the owner looked up (n_lists,)
+    #: places whose rules may apply; those for other countries are left out
     jurisdictions: tuple[Jurisdiction, ...] = ()
 
     @property
@@ -94,21 +70,12 @@ class Installation:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PermitSheet:
-    """All findings of one installation.
+    """All findings of one installation."""
 
-    Parameters
-    ----------
-    general_information
-        sentence shown above the findings
-    findings
-        findings: airspace, places, local limits, circles, power lines, exposure
-    notices
-        the findings that are not ``within``, as notices
-    """
-
-    general_information: str
+    general_information: str  #: sentence shown above the findings
+    #: findings: airspace, places, local limits, circles, power lines, exposure
     findings: tuple[PermitFinding, ...]
-    notices: tuple[Notice, ...]
+    notices: tuple[Notice, ...]  #: the findings that are not ``within``, as notices
 
     def counted(self) -> dict[str, int]:
         """Count the findings by verdict."""

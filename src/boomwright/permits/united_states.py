@@ -37,21 +37,11 @@ def _far(distance: float) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoticeSurface:
-    """A slope that rises from the nearest runway point.
+    """A slope that rises from the nearest runway point."""
 
-    Parameters
-    ----------
-    ratio
-        horizontal distance for each unit of height [-]
-    reach
-        horizontal distance at which the surface ends [m]
-    paragraph
-        paragraph of the rule
-    """
-
-    ratio: float
-    reach: float
-    paragraph: str
+    ratio: float  #: horizontal distance for each unit of height [-]
+    reach: float  #: horizontal distance at which the surface ends [m]
+    paragraph: str  #: paragraph of the rule
 
 
 #: {cfr-14-77, 77.9(b)}
@@ -68,26 +58,16 @@ HELIPORT_SURFACE: Final = NoticeSurface(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SurfaceCheck:
-    """One airfield's surface over the site.
-
-    Parameters
-    ----------
-    surface
-        surface applied; the flat one where no length of a runway is known
-    point
-        landing-area point whose surface is lowest over the site
-    allowed_amsl
-        height of the surface above mean sea level over the site, as low as the doubt in distance
-        and elevation allows; None without an elevation of the landing area [m]
-    certain_amsl
-        the same as the figures have it; None where they leave open whether it reaches the site
-        or whether the field counts under 77.9(d) [m]
-    """
+    """One airfield's surface over the site."""
 
     airport: Airport
-    surface: NoticeSurface
-    point: NearestPoint
+    surface: NoticeSurface  #: surface applied; the flat one where no length of a runway is known
+    point: NearestPoint  #: landing-area point whose surface is lowest over the site
+    #: height of the surface above mean sea level over the site, as low as the doubt in distance and
+    #: elevation allows; None without an elevation of the landing area [m]
     allowed_amsl: float | None
+    #: the same as the figures have it; None where they leave open whether it reaches the site or
+    #: whether the field counts under 77.9(d) [m]
     certain_amsl: float | None
 
     @property

@@ -19,22 +19,12 @@ def _number_text(value: float) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Leaf):
-    """A number with a unit.
+    """A number with a unit."""
 
-    Parameters
-    ----------
-    dimension
-        what is wanted
-    low, high
-        limits, both allowed unless ``above_low`` [SI unit of the dimension]
-    above_low
-        whether the value must lie above ``low``, not on it
-    """
-
-    dimension: Dimension
-    low: float = -math.inf
-    high: float = math.inf
-    above_low: bool = False
+    dimension: Dimension  #: what is wanted
+    low: float = -math.inf  #: limits, both allowed unless ``above_low`` [SI unit of the dimension]
+    high: float = math.inf  #: limits, both allowed unless ``above_low`` [SI unit of the dimension]
+    above_low: bool = False  #: whether the value must lie above ``low``, not on it
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a text with unit or a plain SI number.
@@ -96,19 +86,11 @@ class Quantity(Leaf):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Leaf):
-    """A pure number.
+    """A pure number."""
 
-    Parameters
-    ----------
-    low, high
-        limits, both allowed [-]
-    whole
-        whether only whole numbers will do
-    """
-
-    low: float = -math.inf
-    high: float = math.inf
-    whole: bool = False
+    low: float = -math.inf  #: limits, both allowed [-]
+    high: float = math.inf  #: limits, both allowed [-]
+    whole: bool = False  #: whether only whole numbers will do
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a TOML number.

@@ -8,21 +8,11 @@ from typing import Final
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Said:
-    """An answer to a question.
+    """An answer to a question."""
 
-    Parameters
-    ----------
-    yes
-        whether it holds
-    by
-        who says so, or empty
-    on
-        day it was said, ``2026-05-01``, or empty
-    """
-
-    yes: bool
-    by: str = ""
-    on: str = ""
+    yes: bool  #: whether it holds
+    by: str = ""  #: who says so, or empty
+    on: str = ""  #: day it was said, ``2026-05-01``, or empty
 
     @property
     def signed(self) -> bool:
@@ -37,32 +27,18 @@ class Said:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    """Something that only a look at the place, the gear or the papers can tell.
+    """Something that only a look at the place, the gear or the papers can tell."""
 
-    Parameters
-    ----------
-    matter
-        what must hold, as a statement
-    denied
-        what stands against the lift when it does not hold
-    """
-
-    matter: str
-    denied: str
+    matter: str  #: what must hold, as a statement
+    denied: str  #: what stands against the lift when it does not hold
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answered:
-    """A question with its answer.
-
-    Parameters
-    ----------
-    said
-        the answer; None while nobody gave one
-    """
+    """A question with its answer."""
 
     question: Question
-    said: Said | None
+    said: Said | None  #: the answer; None while nobody gave one
 
 
 POWER_LINES: Final = Question(

@@ -34,24 +34,12 @@ _BOOM: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TakingDown:
-    """The sheet of the day on which it comes down.
+    """The sheet of the day on which it comes down."""
 
-    Parameters
-    ----------
-    order
-        beams of the support from the one to take down first
-    look_at
-        what has aged since the lift, looked at before anything is loosened
-    sequence
-        order of the day
-    hold_points
-        the holds of the lift, in reverse
-    """
-
-    order: tuple[str, ...]
-    look_at: tuple[str, ...]
-    sequence: tuple[str, ...]
-    hold_points: tuple[HoldPoint, ...]
+    order: tuple[str, ...]  #: beams of the support from the one to take down first
+    look_at: tuple[str, ...]  #: what has aged since the lift, looked at before anything is loosened
+    sequence: tuple[str, ...]  #: order of the day
+    hold_points: tuple[HoldPoint, ...]  #: the holds of the lift, in reverse
 
 
 def signals(way: Way) -> tuple[Signal, ...]:

@@ -58,118 +58,50 @@ _CHANGES: Final = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiftPlan:
-    """Everything for the raising sheet.
+    """Everything for the raising sheet."""
 
-    Parameters
-    ----------
-    job
-        the job it belongs to
-    trained_people
-        who may do this at all
-    verdict
-        whether it can go as entered: method, power lines, ground, weather, and what carries it
-    reasons
-        why it is not a go, the deciding ones first; empty for a go
-    methods
-        all methods, best first (6,)
-    power_lines
-        power lines held against the whole job
-    ground
-        ground kept empty, held against boundary, ways, guys and anchors
-    carried
-        checks of what holds the beam up that are exceeded or were not made
-    answers
-        questions that the best method and the ground hang on
-    weather
-        answer for the forecast
-    stops
-        weather limits of the day, those of the machine included
-    exclusion_radius
-        ground kept empty around the foot [m]
-    dropped_tool_radius
-        ground nobody enters while people work above [m]
-    falls
-        figures for climbers; None when nobody climbs
-    crew
-        roles for the best method
-    signals
-        hand signals with their words
-    stop_rule
-        who may stop
-    hold_points
-        points where work stops until somebody says on
-    sequence
-        order of the day
-    emergency
-        what is written down and ready
-    taking_down
-        the day on which it comes down
-    swr_check
-        what the SWR should do on stands; None when no sweep was computed
-    findings
-        what counts in the verdict of the plan
-    notices
-        cautions and limits
-    """
-
-    job: Raising
-    trained_people: str
+    job: Raising  #: the job it belongs to
+    trained_people: str  #: who may do this at all
+    #: whether it can go as entered: method, power lines, ground, weather, and what carries it
     verdict: Answer
-    reasons: tuple[str, ...]
-    methods: tuple[MethodChoice, ...]
-    power_lines: tuple[LineCheck, ...]
+    reasons: tuple[str, ...]  #: why it is not a go, the deciding ones first; empty for a go
+    methods: tuple[MethodChoice, ...]  #: all methods, best first (6,)
+    power_lines: tuple[LineCheck, ...]  #: power lines held against the whole job
+    #: ground kept empty, held against boundary, ways, guys and anchors
     ground: tuple[GroundCheck, ...]
+    #: checks of what holds the beam up that are exceeded or were not made
     carried: tuple[Finding, ...]
-    answers: tuple[Answered, ...]
-    weather: WeatherAnswer
-    stops: WeatherStops
-    exclusion_radius: float
-    dropped_tool_radius: float
-    falls: FallFigures | None
-    crew: tuple[CrewRole, ...]
-    signals: tuple[Signal, ...]
-    stop_rule: str
-    hold_points: tuple[HoldPoint, ...]
-    sequence: tuple[str, ...]
-    emergency: tuple[str, ...]
-    taking_down: TakingDown
+    answers: tuple[Answered, ...]  #: questions that the best method and the ground hang on
+    weather: WeatherAnswer  #: answer for the forecast
+    stops: WeatherStops  #: weather limits of the day, those of the machine included
+    exclusion_radius: float  #: ground kept empty around the foot [m]
+    dropped_tool_radius: float  #: ground nobody enters while people work above [m]
+    falls: FallFigures | None  #: figures for climbers; None when nobody climbs
+    crew: tuple[CrewRole, ...]  #: roles for the best method
+    signals: tuple[Signal, ...]  #: hand signals with their words
+    stop_rule: str  #: who may stop
+    hold_points: tuple[HoldPoint, ...]  #: points where work stops until somebody says on
+    sequence: tuple[str, ...]  #: order of the day
+    emergency: tuple[str, ...]  #: what is written down and ready
+    taking_down: TakingDown  #: the day on which it comes down
+    #: what the SWR should do on stands; None when no sweep was computed
     swr_check: SwrExpectation | None
-    findings: tuple[Finding, ...]
-    notices: tuple[Notice, ...]
+    findings: tuple[Finding, ...]  #: what counts in the verdict of the plan
+    notices: tuple[Notice, ...]  #: cautions and limits
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Point:
-    """One thing that decides the lift.
+    """One thing that decides the lift."""
 
-    Parameters
-    ----------
-    name
-        what it is
-    code
-        code of its notice
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    reason
-        why
-    use
-        demand over limit; None when there is none [-]
-    value
-        demand with its unit, or empty
-    limit
-        limit with its unit, or empty
-    source
-        key in the register of sources, or empty
-    """
-
-    name: str
-    code: str
-    verdict: Answer
-    reason: str
-    use: float | None = None
-    value: str = ""
-    limit: str = ""
-    source: str = ""
+    name: str  #: what it is
+    code: str  #: code of its notice
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reason: str  #: why
+    use: float | None = None  #: demand over limit; None when there is none [-]
+    value: str = ""  #: demand with its unit, or empty
+    limit: str = ""  #: limit with its unit, or empty
+    source: str = ""  #: key in the register of sources, or empty
 
     def finding(self, beam: str) -> Finding:
         """What counts of it in the verdict of the plan."""

@@ -45,18 +45,10 @@ _CLIMBERS: Final = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hauling:
-    """The hauling rope of a method.
+    """The hauling rope of a method."""
 
-    Parameters
-    ----------
-    top
-        load on the top block, jerks counted [N]
-    forces
-        strengths it needs
-    """
-
-    top: float
-    forces: tuple[Force, ...]
+    top: float  #: load on the top block, jerks counted [N]
+    forces: tuple[Force, ...]  #: strengths it needs
 
 
 def haulers(line: HaulLine | None) -> int:

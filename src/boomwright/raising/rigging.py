@@ -26,21 +26,11 @@ GUST_FACTOR: Final = 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TramForces:
-    """Forces of a carrier line with the load hanging on it.
+    """Forces of a carrier line with the load hanging on it."""
 
-    Parameters
-    ----------
-    horizontal
-        horizontal pull, the same at both ends [N]
-    vertical_top
-        downward pull on the tower [N]
-    vertical_anchor
-        downward pull on the ground anchor, negative when it lifts [N]
-    """
-
-    horizontal: float
-    vertical_top: float
-    vertical_anchor: float
+    horizontal: float  #: horizontal pull, the same at both ends [N]
+    vertical_top: float  #: downward pull on the tower [N]
+    vertical_anchor: float  #: downward pull on the ground anchor, negative when it lifts [N]
 
     @property
     def tension_top(self) -> float:
@@ -55,49 +45,23 @@ class TramForces:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BridleForces:
-    """Two-legged bridle under one hook.
+    """Two-legged bridle under one hook."""
 
-    Parameters
-    ----------
-    left
-        tension of the left leg [N]
-    right
-        tension of the right leg [N]
-    compression
-        compression of the boom between the picks [N]
-    """
-
-    left: float
-    right: float
-    compression: float
+    left: float  #: tension of the left leg [N]
+    right: float  #: tension of the right leg [N]
+    compression: float  #: compression of the boom between the picks [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GinPoleForces:
-    """What a gin pole carries.
+    """What a gin pole carries."""
 
-    Parameters
-    ----------
-    hoist_line
-        tension of the hoist line at the pole's head [N]
-    gross_load
-        load with the pull of the tag line [N]
-    head_block
-        load on the head block, rope turning half round [N]
-    heel_block
-        load on the heel block, rope turning a quarter [N]
-    tag_pull
-        horizontal pull of the tag line [N]
-    bending_moment
-        moment at the upper grip from the tag pull [N m]
-    """
-
-    hoist_line: float
-    gross_load: float
-    head_block: float
-    heel_block: float
-    tag_pull: float
-    bending_moment: float
+    hoist_line: float  #: tension of the hoist line at the pole's head [N]
+    gross_load: float  #: load with the pull of the tag line [N]
+    head_block: float  #: load on the head block, rope turning half round [N]
+    heel_block: float  #: load on the heel block, rope turning a quarter [N]
+    tag_pull: float  #: horizontal pull of the tag line [N]
+    bending_moment: float  #: moment at the upper grip from the tag pull [N m]
 
 
 def block_load(*, line_tension: float, angle_between: float) -> float:

@@ -18,56 +18,28 @@ TRAINED_PEOPLE: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CrewRole:
-    """One role and its task.
+    """One role and its task."""
 
-    Parameters
-    ----------
-    role
-        name of the role
-    people
-        how many
-    task
-        what they do
-    """
-
-    role: str
-    people: int
-    task: str
+    role: str  #: name of the role
+    people: int  #: how many
+    task: str  #: what they do
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Signal:
-    """One hand signal with its spoken word.
+    """One hand signal with its spoken word."""
 
-    Parameters
-    ----------
-    word
-        word on the radio
-    hands
-        what the hands do
-    """
-
-    word: str
-    hands: str
+    word: str  #: word on the radio
+    hands: str  #: what the hands do
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HoldPoint:
-    """A point where work stops until somebody named says "go on".
+    """A point where work stops until somebody named says "go on"."""
 
-    Parameters
-    ----------
-    name
-        where in the job
-    checks
-        what must be true to go on
-    who
-        who says so
-    """
-
-    name: str
-    checks: tuple[str, ...]
-    who: str
+    name: str  #: where in the job
+    checks: tuple[str, ...]  #: what must be true to go on
+    who: str  #: who says so
 
 
 STOP_RULE: Final = (
@@ -78,21 +50,11 @@ STOP_RULE: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwrExpectation:
-    """What to expect when the beam stands on stands before the lift.
+    """What to expect when the beam stands on stands before the lift."""
 
-    Parameters
-    ----------
-    frequency
-        where the plan has its best SWR [Hz]
-    swr
-        SWR the plan computes there at full height [-]
-    text
-        how to do it and how to read it
-    """
-
-    frequency: float
-    swr: float
-    text: str
+    frequency: float  #: where the plan has its best SWR [Hz]
+    swr: float  #: SWR the plan computes there at full height [-]
+    text: str  #: how to do it and how to read it
 
 
 def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> SwrExpectation:

@@ -18,55 +18,26 @@ GUYS: Final = "guys and anchors"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineCheck:
-    """One power line against everything that can come near it during the lift.
+    """One power line against everything that can come near it during the lift."""
 
-    Parameters
-    ----------
-    name
-        owner's name for the line
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    gap
-        smallest distance to the conductor over the fall arc, the load and the machine [m]
-    required
-        least distance [m]
-    reason
-        which of them comes nearest, and the rule
-    """
-
-    name: str
-    verdict: Answer
+    name: str  #: owner's name for the line
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    #: smallest distance to the conductor over the fall arc, the load and the machine [m]
     gap: float
-    required: float
-    reason: str
+    required: float  #: least distance [m]
+    reason: str  #: which of them comes nearest, and the rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroundCheck:
-    """The ground kept empty, held against what stands or ends in it.
+    """The ground kept empty, held against what stands or ends in it."""
 
-    Parameters
-    ----------
-    name
-        what it was held against
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    reach
-        how far the work reaches from the foot [m]
-    distance
-        where that begins, from the foot; None when not known [m]
-    reason
-        what was found
-    answers
-        questions that it hangs on
-    """
-
-    name: str
-    verdict: Answer
-    reach: float
-    distance: float | None
-    reason: str
-    answers: tuple[Answered, ...] = ()
+    name: str  #: what it was held against
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reach: float  #: how far the work reaches from the foot [m]
+    distance: float | None  #: where that begins, from the foot; None when not known [m]
+    reason: str  #: what was found
+    answers: tuple[Answered, ...] = ()  #: questions that it hangs on
 
 
 def _reaches(job: Raising, line: LineNear) -> dict[str, float]:

@@ -18,52 +18,24 @@ LifterKind = Literal["gin pole", "fixed sheave"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
-    """Something that turns with the support.
+    """Something that turns with the support."""
 
-    Parameters
-    ----------
-    name
-        what it is
-    weight
-        weight [N]
-    at
-        its middle, along the support from the hinge [m]
-    length
-        length along the support over which it spreads evenly, 0 for a point [m]
-    wind
-        force of the wind on it when upright [N]
-    """
-
-    name: str
-    weight: float
-    at: float
-    length: float = 0.0
-    wind: float = 0.0
+    name: str  #: what it is
+    weight: float  #: weight [N]
+    at: float  #: its middle, along the support from the hinge [m]
+    length: float = 0.0  #: length along the support over which it spreads evenly, 0 for a point [m]
+    wind: float = 0.0  #: force of the wind on it when upright [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lifter:
-    """What gives the line its lever arm.
+    """What gives the line its lever arm."""
 
-    Parameters
-    ----------
-    kind
-        ``gin pole`` square to the support at the hinge, or ``fixed sheave``
-    height
-        head of the gin pole from the hinge, or the sheave above the hinge [m]
-    line_at
-        where the line takes hold of the support, from the hinge [m]
-    winch
-        gin pole: ground anchor of the line from the hinge, on the winch side [m]
-    behind
-        fixed sheave: from the hinge away from the lying support [m]
-    """
-
-    kind: LifterKind
-    height: float
-    line_at: float
-    winch: float = 0.0
-    behind: float = 0.0
+    kind: LifterKind  #: ``gin pole`` square to the support at the hinge, or ``fixed sheave``
+    height: float  #: head of the gin pole from the hinge, or the sheave above the hinge [m]
+    line_at: float  #: where the line takes hold of the support, from the hinge [m]
+    winch: float = 0.0  #: gin pole: ground anchor of the line from the hinge, on the winch side [m]
+    behind: float = 0.0  #: fixed sheave: from the hinge away from the lying support [m]
 
     def __post_init__(self) -> None:
         needed = self.winch if self.kind == "gin pole" else 1.0
@@ -77,37 +49,18 @@ class Lifter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TiltState:
-    """Forces at one angle.
+    """Forces at one angle."""
 
-    Parameters
-    ----------
-    angle
-        support above level [rad]
-    turning
-        turning effect of weight and wind about the hinge [N m]
-    winch_line
-        pull in the line that runs to the winch [N]
-    lift_line
-        pull in the line at the support [N]
-    lifter
-        compression of the gin pole, negative when pulled, or load on the sheave with the rope
-        turned half round [N]
-    thrust
-        level force on the hinge [N]
-    down
-        downward force on the hinge, negative when it lifts [N]
-    axial
-        force along the support into the hinge [N]
-    """
-
-    angle: float
-    turning: float
-    winch_line: float
-    lift_line: float
+    angle: float  #: support above level [rad]
+    turning: float  #: turning effect of weight and wind about the hinge [N m]
+    winch_line: float  #: pull in the line that runs to the winch [N]
+    lift_line: float  #: pull in the line at the support [N]
+    #: compression of the gin pole, negative when pulled, or load on the sheave with the rope turned
+    #: half round [N]
     lifter: float
-    thrust: float
-    down: float
-    axial: float
+    thrust: float  #: level force on the hinge [N]
+    down: float  #: downward force on the hinge, negative when it lifts [N]
+    axial: float  #: force along the support into the hinge [N]
 
     @property
     def hinge(self) -> float:

@@ -35,18 +35,10 @@ _PEOPLE: Final = (0, 4)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worst:
-    """The largest value of a force over all angles.
+    """The largest value of a force over all angles."""
 
-    Parameters
-    ----------
-    value
-        force [N]
-    angle
-        where it has it [rad]
-    """
-
-    value: float
-    angle: float
+    value: float  #: force [N]
+    angle: float  #: where it has it [rad]
 
     @property
     def place(self) -> str:

@@ -19,111 +19,51 @@ Way = Literal["tilt", "truck", "crane", "tram", "gin pole", "hand line"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Force:
-    """One force of a method, held against what the owner entered.
+    """One force of a method, held against what the owner entered."""
 
-    Parameters
-    ----------
-    name
-        where it acts
-    value
-        force [N]
-    limit
-        least or largest allowed; None when not entered [N]
-    """
-
-    name: str
-    value: float
-    limit: float | None = None
+    name: str  #: where it acts
+    value: float  #: force [N]
+    limit: float | None = None  #: least or largest allowed; None when not entered [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerTopLoad:
-    """What the method puts on the top of the tower.
+    """What the method puts on the top of the tower."""
 
-    Parameters
-    ----------
-    vertical
-        downward [N]
-    horizontal
-        sideways [N]
-    base_moment
-        sideways load times its height, as on a tower that stands free [N m]
-    """
-
-    vertical: float
-    horizontal: float
-    base_moment: float
+    vertical: float  #: downward [N]
+    horizontal: float  #: sideways [N]
+    base_moment: float  #: sideways load times its height, as on a tower that stands free [N m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MethodChoice:
-    """One method.
+    """One method."""
 
-    Parameters
-    ----------
-    way
-        its short name, for what depends on it
-    name
-        method in plain words
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    reasons
-        why, the deciding ones first
-    deciding
-        those that make it a no-go or an ask; none for a go
-    forces
-        forces with their limits
-    tower_top
-        load on the tower's top
-    people
-        trained climbers and ground crew needed (2,)
-    answers
-        questions that it hangs on
-    wind_limit
-        gust at which its machine stops; None when it has no limit of its own [m/s]
-    platform
-        whether people work from a lift truck's platform
-    course
-        forces from angle to angle while the support is laid over; empty for other methods
-    planned
-        whether its gear is entered
-    """
-
-    way: Way
-    name: str
-    verdict: Answer
-    reasons: tuple[str, ...]
-    deciding: tuple[str, ...]
-    forces: tuple[Force, ...]
-    tower_top: TowerTopLoad
-    people: tuple[int, int]
-    answers: tuple[Answered, ...] = ()
+    way: Way  #: its short name, for what depends on it
+    name: str  #: method in plain words
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reasons: tuple[str, ...]  #: why, the deciding ones first
+    deciding: tuple[str, ...]  #: those that make it a no-go or an ask; none for a go
+    forces: tuple[Force, ...]  #: forces with their limits
+    tower_top: TowerTopLoad  #: load on the tower's top
+    people: tuple[int, int]  #: trained climbers and ground crew needed (2,)
+    answers: tuple[Answered, ...] = ()  #: questions that it hangs on
+    #: gust at which its machine stops; None when it has no limit of its own [m/s]
     wind_limit: float | None = None
-    platform: bool = False
+    platform: bool = False  #: whether people work from a lift truck's platform
+    #: forces from angle to angle while the support is laid over; empty for other methods
     course: tuple[TiltState, ...] = ()
-    planned: bool = True
+    planned: bool = True  #: whether its gear is entered
 
 
 @dataclass(slots=True, kw_only=True)
 class Weighing:
-    """Gathers reasons; no-go outweighs ask, ask outweighs go.
+    """Gathers reasons; no-go outweighs ask, ask outweighs go."""
 
-    Parameters
-    ----------
-    against
-        reasons for no-go
-    unanswered
-        questions nobody has answered yet
-    notes
-        things to keep in mind
-    answers
-        questions that it hangs on
-    """
-
-    against: list[str] = field(default_factory=list)
-    unanswered: list[str] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
-    answers: list[Answered] = field(default_factory=list)
+    against: list[str] = field(default_factory=list)  #: reasons for no-go
+    unanswered: list[str] = field(default_factory=list)  #: questions nobody has answered yet
+    notes: list[str] = field(default_factory=list)  #: things to keep in mind
+    answers: list[Answered] = field(default_factory=list)  #: questions that it hangs on
 
     def need(self, holds: bool, reason: str) -> None:
         """Count the reason against the method when the need does not hold.

@@ -53,21 +53,11 @@ _REAR_STEP_DEG = 2.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class QuickLook:
-    """What changes under the hand: figures and pattern at one frequency.
+    """What changes under the hand: figures and pattern at one frequency."""
 
-    Parameters
-    ----------
-    point
-        free-space figures
-    azimuth_pattern
-        free-space cut at elevation 0
-    over_ground
-        lobes over the ground; None when the plan says free space
-    """
-
-    point: SweepPoint
-    azimuth_pattern: PatternCut
-    over_ground: OverGround | None
+    point: SweepPoint  #: free-space figures
+    azimuth_pattern: PatternCut  #: free-space cut at elevation 0
+    over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
 
 
 def read_beam(

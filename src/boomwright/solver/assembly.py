@@ -40,55 +40,32 @@ _TOUCH = 1e-7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Assembly:
-    """The frequency-independent part of a system's matrix.
+    """The frequency-independent part of a system's matrix."""
 
-    Parameters
-    ----------
-    system
-        the wires
-    runs
-        each run, prepared (n_runs,)
-    offsets
-        first raw unknown of each run, and the total (n_runs + 1,)
-    expand
-        raw unknowns of the runs from the free ones: the currents at joints add up to zero
-        (n_raw, n)
-    points
-        all nodes in space [m] (m, 3)
-    tangents
-        direction of the run of each node (m, 3)
-    current, charge
-        moments of the free unknowns at all nodes [m], (m, n)
-    ring_current, ring_charge
-        what the thickness of the wires does to those moments: the parts that go with k^2
-        [m^3], [m^2] and with the second derivative [m], (2, m, n)
-    statics
-        static matrices over the free unknowns
-    loss
-        conductivity [S/m] and circumference integrals [-] (n, n) of each metal
-    squared_radius
-        added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
-    coaxial
-        1 for nodes of one axis, whose kernel has the ring's thickness in it, per image
-        (n_images, m, m)
-    kinkless
-        1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
-    """
-
-    system: WireSystem
-    runs: tuple[PreparedRun, ...]
-    offsets: tuple[int, ...]
+    system: WireSystem  #: the wires
+    runs: tuple[PreparedRun, ...]  #: each run, prepared (n_runs,)
+    offsets: tuple[int, ...]  #: first raw unknown of each run, and the total (n_runs + 1,)
+    #: raw unknowns of the runs from the free ones: the currents at joints add up to zero (n_raw, n)
     expand: Floats
-    points: Floats
-    tangents: Floats
-    current: Floats
-    charge: Floats
+    points: Floats  #: all nodes in space [m] (m, 3)
+    tangents: Floats  #: direction of the run of each node (m, 3)
+    current: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
+    charge: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
+    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
+    #: [m^2] and with the second derivative [m], (2, m, n)
     ring_current: Floats
+    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
+    #: [m^2] and with the second derivative [m], (2, m, n)
     ring_charge: Floats
-    statics: RunStatics
+    statics: RunStatics  #: static matrices over the free unknowns
+    #: conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     loss: tuple[tuple[float, Floats], ...]
+    #: added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
     squared_radius: Floats
+    #: 1 for nodes of one axis, whose kernel has the ring's thickness in it, per image (n_images, m,
+    #: m)
     coaxial: Floats
+    #: 1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
     kinkless: Floats
 
     def __post_init__(self) -> None:

@@ -35,21 +35,11 @@ _LENGTHS = 11
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SeriesLoad:
-    """An impedance in series with both halves of an element, such as a trap.
+    """An impedance in series with both halves of an element, such as a trap."""
 
-    Parameters
-    ----------
-    place
-        distance of its middle from the middle of the element [m]
-    width
-        length of tube that it replaces [m]
-    impedance
-        impedance at each frequency [ohm] (f,)
-    """
-
-    place: float
-    width: float
-    impedance: Complexes
+    place: float  #: distance of its middle from the middle of the element [m]
+    width: float  #: length of tube that it replaces [m]
+    impedance: Complexes  #: impedance at each frequency [ohm] (f,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
@@ -57,23 +47,14 @@ class SeriesLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ElementFamily:
-    """Elements alike but for the length of their tips.
+    """Elements alike but for the length of their tips."""
 
-    Parameters
-    ----------
-    shortest, longest
-        range of half lengths that the table covers [m]
-    frequencies
-        frequencies [Hz] (f,)
-    series
-        Chebyshev series of the condensed impedance in the half length; the feed is the last
-        row and column, [ohm] for it and [ohm m^-2] among polynomials
-        (f, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
-    """
-
-    shortest: float
-    longest: float
-    frequencies: Floats
+    shortest: float  #: range of half lengths that the table covers [m]
+    longest: float  #: range of half lengths that the table covers [m]
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    #: Chebyshev series of the condensed impedance in the half length; the feed is the last row and
+    #: column, [ohm] for it and [ohm m^-2] among polynomials (f, terms, POLYNOMIALS + 1, POLYNOMIALS
+    #: + 1)
     series: Complexes
 
     def __post_init__(self) -> None:

@@ -28,21 +28,11 @@ Sections = tuple[tuple[float, float], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElementWires:
-    """Half an element from the boom outwards, or a whole one from tip to tip.
+    """Half an element from the boom outwards, or a whole one from tip to tip."""
 
-    Parameters
-    ----------
-    sections
-        length and radius of its tubes, neighbours of equal radius joined [m]
-    inductance
-        in series with stretches from its start [m] and [H/m]
-    thickening
-        radius that acts over the radius of the metal [-]
-    """
-
-    sections: Sections
-    inductance: tuple[Stretch, ...] = ()
-    thickening: float = 1.0
+    sections: Sections  #: length and radius of its tubes, neighbours of equal radius joined [m]
+    inductance: tuple[Stretch, ...] = ()  #: in series with stretches from its start [m] and [H/m]
+    thickening: float = 1.0  #: radius that acts over the radius of the metal [-]
 
     @property
     def length(self) -> float:

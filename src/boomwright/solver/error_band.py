@@ -17,46 +17,22 @@ _SAFETY = 1.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Figures:
-    """The plain figures of a beam over frequency.
+    """The plain figures of a beam over frequency."""
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    impedance
-        feed-point impedance [ohm] (f,)
-    gain_dbi
-        gain towards the heading [dBi] (f,)
-    front_to_back_db
-        front-to-back ratio [dB] (f,)
-    """
-
-    frequencies: Floats
-    impedance: Complexes
-    gain_dbi: Floats
-    front_to_back_db: Floats
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    impedance: Complexes  #: feed-point impedance [ohm] (f,)
+    gain_dbi: Floats  #: gain towards the heading [dBi] (f,)
+    front_to_back_db: Floats  #: front-to-back ratio [dB] (f,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ErrorBand:
-    """Half widths of the bands at some frequencies.
+    """Half widths of the bands at some frequencies."""
 
-    Parameters
-    ----------
-    impedance
-        of the impedance, as a modulus [ohm] (f,)
-    swr
-        of the standing wave ratio (f,)
-    gain_db
-        of the gain [dB] (f,)
-    front_to_back_db
-        of the front-to-back ratio [dB] (f,)
-    """
-
-    impedance: Floats
-    swr: Floats
-    gain_db: Floats
-    front_to_back_db: Floats
+    impedance: Floats  #: of the impedance, as a modulus [ohm] (f,)
+    swr: Floats  #: of the standing wave ratio (f,)
+    gain_db: Floats  #: of the gain [dB] (f,)
+    front_to_back_db: Floats  #: of the front-to-back ratio [dB] (f,)
 
 
 def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:

@@ -72,24 +72,14 @@ _USUAL_HOLE = 1.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MountEffect:
-    """What a mount does to its element.
+    """What a mount does to its element."""
 
-    Parameters
-    ----------
-    inductance
-        in series with the middle of the element; negative, as metal takes inductance away [H]
-    half_width
-        of its band [H]
-    capacitance
-        most that the mount puts across a feed that splits the element; it is not in the
-        currents [F]
-    unchecked
-        in words, what lies outside the cases that were held against a full solution
-    """
-
+    #: in series with the middle of the element; negative, as metal takes inductance away [H]
     inductance: float
-    half_width: float
+    half_width: float  #: of its band [H]
+    #: most that the mount puts across a feed that splits the element; it is not in the currents [F]
     capacitance: float
+    #: in words, what lies outside the cases that were held against a full solution
     unchecked: tuple[str, ...] = ()
 
 

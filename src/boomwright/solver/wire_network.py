@@ -32,26 +32,13 @@ _IN_LINE = 1e-10
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WirePath:
-    """A wire through some points.
+    """A wire through some points."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it, for messages
-    points
-        corner points [m] (n, 3)
-    radii
-        radius of each stretch between two points [m] (n - 1,)
-    conductivity
-        of its metal, infinite for the ideal conductor [S/m]
-    inductance
-        in series with stretches of it, measured along it from its first point [m] and [H/m]
-    """
-
-    name: str
-    points: Floats
-    radii: Floats
-    conductivity: float = float("inf")
+    name: str  #: owner's name for it, for messages
+    points: Floats  #: corner points [m] (n, 3)
+    radii: Floats  #: radius of each stretch between two points [m] (n - 1,)
+    conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
+    #: in series with stretches of it, measured along it from its first point [m] and [H/m]
     inductance: tuple[Stretch, ...] = ()
 
     def __post_init__(self) -> None:
@@ -61,21 +48,11 @@ class WirePath:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapPlace:
-    """A feed or load gap on a path.
+    """A feed or load gap on a path."""
 
-    Parameters
-    ----------
-    path
-        number of the path
-    along
-        place of its middle, measured along the path from its first point [m]
-    width
-        width of the gap [m]
-    """
-
-    path: int
-    along: float
-    width: float
+    path: int  #: number of the path
+    along: float  #: place of its middle, measured along the path from its first point [m]
+    width: float  #: width of the gap [m]
 
 
 @dataclass(slots=True)

@@ -31,20 +31,11 @@ NO_GUST = "the gust that comes with the ice is not given"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCase:
-    """Wind with or without ice.
+    """Wind with or without ice."""
 
-    Parameters
-    ----------
-    site
-        wind and ice
-    iced
-        whether everything carries ice
-    gusts
-        gust factor of what stands below the beams; None for weights only
-    """
-
-    site: SiteLoads
-    iced: bool = False
+    site: SiteLoads  #: wind and ice
+    iced: bool = False  #: whether everything carries ice
+    #: gust factor of what stands below the beams; None for weights only
     gusts: GustResponse | None = None
 
     @property

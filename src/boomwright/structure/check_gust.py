@@ -44,33 +44,15 @@ SLOWEST = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sway:
-    """A structure as the gusts meet it.
+    """A structure as the gusts meet it."""
 
-    Parameters
-    ----------
-    frequency_hz
-        first frequency [Hz]
-    height
-        its top above ground [m]
-    breadth
-        breadth square to the wind [m]
-    damping
-        structural damping ratio [-]
-    known
-        how the damping is known, in words
-    mass_per_length
-        mass of a metre in its upper third, with what it carries there [kg/m]
-    pole
-        whether it is a tube
-    """
-
-    frequency_hz: float
-    height: float
-    breadth: float
-    damping: float
-    known: str
-    mass_per_length: float
-    pole: bool = False
+    frequency_hz: float  #: first frequency [Hz]
+    height: float  #: its top above ground [m]
+    breadth: float  #: breadth square to the wind [m]
+    damping: float  #: structural damping ratio [-]
+    known: str  #: how the damping is known, in words
+    mass_per_length: float  #: mass of a metre in its upper third, with what it carries there [kg/m]
+    pole: bool = False  #: whether it is a tube
 
 
 def support_response(

@@ -46,26 +46,16 @@ _ASK_FOR_BOTH = f"{_ASK}, or the maker's drawing of the guys under [support.towe
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeldSupport:
-    """A support on its guys, or a tower on its house bracket.
+    """A support on its guys, or a tower on its house bracket."""
 
-    Parameters
-    ----------
-    course
-        what a tower carries along its height; None when not found, and for a tube
-    states
-        equilibria of the guys for every wind direction, empty without guys
-    below
-        largest force down the support just below each ring [N] (n_levels,)
-    buckles
-        whether the weight on the bent tower is more than it bears
-    lacks
-        what is missing so that the weight on the bent tower is not counted, or empty
-    """
-
+    #: what a tower carries along its height; None when not found, and for a tube
     course: SupportCourse | None = None
+    #: equilibria of the guys for every wind direction, empty without guys
     states: tuple[GuyedState, ...] = ()
+    #: largest force down the support just below each ring [N] (n_levels,)
     below: tuple[float, ...] = ()
-    buckles: bool = False
+    buckles: bool = False  #: whether the weight on the bent tower is more than it bears
+    #: what is missing so that the weight on the bent tower is not counted, or empty
     lacks: str = ""
 
 

@@ -18,45 +18,25 @@ _NO_ROOM = 0.01
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SweptPoint:
-    """A point of a beam, which sweeps a circle as the beam turns.
+    """A point of a beam, which sweeps a circle as the beam turns."""
 
-    Parameters
-    ----------
-    name
-        part of the beam
-    reach
-        distance from the axis it turns about [m]
-    height
-        height above ground [m]
-    """
-
-    name: str
-    reach: float
-    height: float
+    name: str  #: part of the beam
+    reach: float  #: distance from the axis it turns about [m]
+    height: float  #: height above ground [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyRoom:
-    """Room asked for and room there is, at the point of a beam that comes closest.
-
-    Parameters
-    ----------
-    needed
-        reach of a beam below the guys' hold, or drop of one above it, with what is kept free [m]
-    given
-        distance from the axis to the guy at that height, or from the boom down to it [m]
-    below
-        whether the beam turns below the guys' hold, inside of them
-    sag
-        sag counted at the middle of the guys [m]
-    """
+    """Room asked for and room there is, at the point of a beam that comes closest."""
 
     level: GuyLevel
     point: SweptPoint
+    #: reach of a beam below the guys' hold, or drop of one above it, with what is kept free [m]
     needed: float
+    #: distance from the axis to the guy at that height, or from the boom down to it [m]
     given: float
-    below: bool
-    sag: float
+    below: bool  #: whether the beam turns below the guys' hold, inside of them
+    sag: float  #: sag counted at the middle of the guys [m]
 
     @property
     def use(self) -> float:

@@ -52,33 +52,15 @@ _SHEAR: Final = 0.6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeStrength:
-    """What a round tube may carry, each alone.
+    """What a round tube may carry, each alone."""
 
-    Parameters
-    ----------
-    axial
-        force down it [N]
-    moment
-        bending moment [N m]
-    torque
-        twisting moment [N m]
-    slenderness
-        column length over radius of gyration [-]
-    plain
-        whether the shares of axial load and bending are added as they are
-    kind
-        kind of wind it belongs to
-    rule
-        how it was found, in words
-    """
-
-    axial: float
-    moment: float
-    torque: float
-    slenderness: float
-    plain: bool
-    kind: SpeedKind
-    rule: str
+    axial: float  #: force down it [N]
+    moment: float  #: bending moment [N m]
+    torque: float  #: twisting moment [N m]
+    slenderness: float  #: column length over radius of gyration [-]
+    plain: bool  #: whether the shares of axial load and bending are added as they are
+    kind: SpeedKind  #: kind of wind it belongs to
+    rule: str  #: how it was found, in words
 
     def used(self, *, axial: float, moment: float, torque: float = 0.0) -> float:
         """Share of the strength that forces use together.
@@ -232,18 +214,10 @@ def steel_torsion_stress(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AluminiumColumn:
-    """Buckling constants of artificially aged aluminium (T5 to T9) {aluminum-columns, table B.4.2}.
+    """Buckling constants of aged aluminium, T5 to T9 {aluminum-columns, table B.4.2}."""
 
-    Parameters
-    ----------
-    yield_strength
-        compressive yield [Pa]
-    elastic_modulus
-        Young's modulus [Pa]
-    """
-
-    yield_strength: float
-    elastic_modulus: float
+    yield_strength: float  #: compressive yield [Pa]
+    elastic_modulus: float  #: Young's modulus [Pa]
 
     @property
     def intercept(self) -> float:

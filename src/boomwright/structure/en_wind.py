@@ -29,21 +29,11 @@ AVERAGING_TIME = 600.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TerrainLaw:
-    """One terrain category {en-1991-1-4, table 4.1}.
+    """One terrain category {en-1991-1-4, table 4.1}."""
 
-    Parameters
-    ----------
-    roughness
-        roughness length z0 [m]
-    least_height
-        height below which the profile stands still [m]
-    words
-        what it looks like
-    """
-
-    roughness: float
-    least_height: float
-    words: str
+    roughness: float  #: roughness length z0 [m]
+    least_height: float  #: height below which the profile stands still [m]
+    words: str  #: what it looks like
 
     @property
     def factor(self) -> float:
@@ -77,42 +67,19 @@ TERRAIN_LAWS: dict[Terrain, TerrainLaw] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EnWind:
-    """The site's wind by EN 1991-1-4.
+    """The site's wind by EN 1991-1-4."""
 
-    Parameters
-    ----------
-    basic_speed
-        fundamental basic speed, 10 min mean at 10 m over open country [m/s]
-    terrain
-        terrain category
-    orography
-        factor of hills on the mean speed, 1 on flat ground; None when nobody has looked [-]
-    direction
-        directional factor [-]
-    season
-        season factor [-]
-    probability
-        probability factor, 1 for fifty years [-]
-    air_density
-        density of air [kg/m^3]
-    factors
-        factors on weight and wind
-    code
-        the code as the owner names it
-    factored
-        whether the factor on wind is in the pressure
-    """
-
-    basic_speed: float
-    terrain: Terrain
+    basic_speed: float  #: fundamental basic speed, 10 min mean at 10 m over open country [m/s]
+    terrain: Terrain  #: terrain category
+    #: factor of hills on the mean speed, 1 on flat ground; None when nobody has looked [-]
     orography: float | None = None
-    direction: float = 1.0
-    season: float = 1.0
-    probability: float = 1.0
-    air_density: float = AIR_DENSITY
-    factors: PartialFactors = EN_1990
-    code: str = "EN 1991-1-4"
-    factored: bool = False
+    direction: float = 1.0  #: directional factor [-]
+    season: float = 1.0  #: season factor [-]
+    probability: float = 1.0  #: probability factor, 1 for fifty years [-]
+    air_density: float = AIR_DENSITY  #: density of air [kg/m^3]
+    factors: PartialFactors = EN_1990  #: factors on weight and wind
+    code: str = "EN 1991-1-4"  #: the code as the owner names it
+    factored: bool = False  #: whether the factor on wind is in the pressure
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -309,39 +276,17 @@ def _admittance(eta: float) -> float:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StructuralFactor:
-    """How a structure answers the gusts {en-1991-1-4, annex B}.
+    """How a structure answers the gusts {en-1991-1-4, annex B}."""
 
-    Parameters
-    ----------
-    value
-        structural factor cs cd [-]
-    mean_speed
-        mean speed at the reference height [m/s]
-    length
-        length scale of turbulence there [m]
-    frequency
-        frequency made dimensionless, fL [-]
-    spectrum
-        spectral density SL [-]
-    admittances
-        admittance over the height and over the breadth [-] (2,)
-    background
-        background factor B squared [-]
-    resonance
-        resonance factor R squared [-]
-    peak
-        peak factor kp [-]
-    """
-
-    value: float
-    mean_speed: float
-    length: float
-    frequency: float
-    spectrum: float
-    admittances: tuple[float, float]
-    background: float
-    resonance: float
-    peak: float
+    value: float  #: structural factor cs cd [-]
+    mean_speed: float  #: mean speed at the reference height [m/s]
+    length: float  #: length scale of turbulence there [m]
+    frequency: float  #: frequency made dimensionless, fL [-]
+    spectrum: float  #: spectral density SL [-]
+    admittances: tuple[float, float]  #: admittance over the height and over the breadth [-] (2,)
+    background: float  #: background factor B squared [-]
+    resonance: float  #: resonance factor R squared [-]
+    peak: float  #: peak factor kp [-]
 
 
 def structural_factor(

@@ -42,27 +42,13 @@ from boomwright.structure.wind import (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SiteLoads:
-    """Wind and ice of the site, ready for members and for everything else.
+    """Wind and ice of the site, ready for members and for everything else."""
 
-    Parameters
-    ----------
-    member
-        wind for elements, booms and mast, of the kind the method needs
-    nominal
-        wind for rotator, tower, guys and base: nominal, or characteristic
-    missing
-        why there is no wind for members, or empty
-    kind
-        kind of wind the method needs
-    inputs
-        what the owner gave
-    """
-
-    member: SiteWind | None
-    nominal: SiteWind | None
-    missing: str
-    kind: SpeedKind
-    inputs: StructureInputs
+    member: SiteWind | None  #: wind for elements, booms and mast, of the kind the method needs
+    nominal: SiteWind | None  #: wind for rotator, tower, guys and base: nominal, or characteristic
+    missing: str  #: why there is no wind for members, or empty
+    kind: SpeedKind  #: kind of wind the method needs
+    inputs: StructureInputs  #: what the owner gave
 
     @property
     def factors(self) -> PartialFactors | None:
@@ -348,18 +334,10 @@ class SiteLoads:
 
 @dataclass(slots=True)
 class Findings:
-    """Lines and notices gathered on the way.
+    """Lines and notices gathered on the way."""
 
-    Parameters
-    ----------
-    lines
-        ledger lines in the order they came
-    notices
-        notices in the order they came
-    """
-
-    lines: list[Margin] = field(default_factory=list)
-    notices: list[Notice] = field(default_factory=list)
+    lines: list[Margin] = field(default_factory=list)  #: ledger lines in the order they came
+    notices: list[Notice] = field(default_factory=list)  #: notices in the order they came
 
     def add(self, line: Margin) -> None:
         """Add a ledger line."""

@@ -41,30 +41,14 @@ STEEL_DAMPING = 0.01
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GustTerrain:
-    """Constants of one exposure {asce-7-gust, table 26.11-1}.
+    """Constants of one exposure {asce-7-gust, table 26.11-1}."""
 
-    Parameters
-    ----------
-    exponent
-        of the mean hourly speed with height [-]
-    factor
-        mean hourly speed over 3 s gust at 10 m [-]
-    intensity
-        turbulence at 10 m [-]
-    length
-        turbulence length at 10 m [m]
-    growth
-        exponent of that length with height [-]
-    least_height
-        height below which nothing changes [m]
-    """
-
-    exponent: float
-    factor: float
-    intensity: float
-    length: float
-    growth: float
-    least_height: float
+    exponent: float  #: of the mean hourly speed with height [-]
+    factor: float  #: mean hourly speed over 3 s gust at 10 m [-]
+    intensity: float  #: turbulence at 10 m [-]
+    length: float  #: turbulence length at 10 m [m]
+    growth: float  #: exponent of that length with height [-]
+    least_height: float  #: height below which nothing changes [m]
 
 
 GUST_TERRAIN: dict[Exposure, GustTerrain] = {
@@ -85,61 +69,27 @@ GUST_TERRAIN: dict[Exposure, GustTerrain] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GustResponse:
-    """The gust factor that stands in a pressure, and what it rests on.
+    """The gust factor that stands in a pressure, and what it rests on."""
 
-    Parameters
-    ----------
-    factor
-        gust factor [-]
-    text
-        frequency, rule and damping in one line
-    frequency_hz
-        first frequency of the sway; None when not known [Hz]
-    missing
-        why no factor can be vouched for, or empty
-    """
-
-    factor: float
-    text: str
-    frequency_hz: float | None = None
-    missing: str = ""
+    factor: float  #: gust factor [-]
+    text: str  #: frequency, rule and damping in one line
+    frequency_hz: float | None = None  #: first frequency of the sway; None when not known [Hz]
+    missing: str = ""  #: why no factor can be vouched for, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GustFactor:
-    """The flexible gust factor with its steps {asce-7-gust, sec. 26.11.5}.
+    """The flexible gust factor with its steps {asce-7-gust, sec. 26.11.5}."""
 
-    Parameters
-    ----------
-    value
-        gust factor Gf [-]
-    mean_speed
-        mean hourly speed at the reference height [m/s]
-    length
-        turbulence length there [m]
-    reduced_frequency
-        N1 [-]
-    spectrum
-        Rn [-]
-    height_admittance
-        Rh [-]
-    background
-        Q [-]
-    resonance
-        R [-]
-    resonant_peak
-        gR [-]
-    """
-
-    value: float
-    mean_speed: float
-    length: float
-    reduced_frequency: float
-    spectrum: float
-    height_admittance: float
-    background: float
-    resonance: float
-    resonant_peak: float
+    value: float  #: gust factor Gf [-]
+    mean_speed: float  #: mean hourly speed at the reference height [m/s]
+    length: float  #: turbulence length there [m]
+    reduced_frequency: float  #: N1 [-]
+    spectrum: float  #: Rn [-]
+    height_admittance: float  #: Rh [-]
+    background: float  #: Q [-]
+    resonance: float  #: R [-]
+    resonant_peak: float  #: gR [-]
 
 
 def _reference(exposure: Exposure, height: float) -> tuple[GustTerrain, float]:

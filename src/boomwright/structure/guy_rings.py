@@ -20,25 +20,13 @@ SLACK_SAG = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Guy:
-    """One guy.
+    """One guy."""
 
-    Parameters
-    ----------
-    level
-        number of its ring, from 0
-    node
-        node of the mast it holds
-    along
-        unit vector from the mast to the anchor: x, y, z (3,)
-    load
-        weight and wind on it; None for a straight weightless guy
-    """
-
-    level: int
-    node: int
-    along: Floats
+    level: int  #: number of its ring, from 0
+    node: int  #: node of the mast it holds
+    along: Floats  #: unit vector from the mast to the anchor: x, y, z (3,)
     ring: GuyLevel
-    load: GuyLoad | None
+    load: GuyLoad | None  #: weight and wind on it; None for a straight weightless guy
 
     def force_per_length(self, wind: Floats) -> Floats:
         """Weight and wind on a metre; only the wind square to a guy presses {hoerner-crossflow}.

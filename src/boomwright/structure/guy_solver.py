@@ -55,39 +55,18 @@ class GuySolverError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GuyedState:
-    """Equilibrium for one wind direction.
+    """Equilibrium for one wind direction."""
 
-    Parameters
-    ----------
-    wind_deg
-        direction the wind blows to [deg]
-    tensions
-        tension of every guy at its upper end, level by level [N] (n_levels, n_guys)
-    pulls
-        downward pull of each ring on the mast [N] (n_levels,)
-    base_shear
-        horizontal force on the base [N]
-    base_moment
-        moment on the base, 0 when pinned [N m]
-    moments
-        bending moment of the mast at every node, foot first [N m] (n_nodes,)
-    shears
-        horizontal shear there, the larger of both sides [N] (n_nodes,)
-    drift
-        largest sideways movement [m]
-    slack
-        number of guys without pull, or hanging through by more than a twentieth
-    """
-
-    wind_deg: float
+    wind_deg: float  #: direction the wind blows to [deg]
+    #: tension of every guy at its upper end, level by level [N] (n_levels, n_guys)
     tensions: tuple[tuple[float, ...], ...]
-    pulls: tuple[float, ...]
-    base_shear: float
-    base_moment: float
-    moments: Floats
-    shears: Floats
-    drift: float
-    slack: int
+    pulls: tuple[float, ...]  #: downward pull of each ring on the mast [N] (n_levels,)
+    base_shear: float  #: horizontal force on the base [N]
+    base_moment: float  #: moment on the base, 0 when pinned [N m]
+    moments: Floats  #: bending moment of the mast at every node, foot first [N m] (n_nodes,)
+    shears: Floats  #: horizontal shear there, the larger of both sides [N] (n_nodes,)
+    drift: float  #: largest sideways movement [m]
+    slack: int  #: number of guys without pull, or hanging through by more than a twentieth
 
     def __post_init__(self) -> None:
         for name in ("moments", "shears"):
@@ -106,31 +85,18 @@ class GuyedState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyedMast:
-    """A guyed mast as the solver sees it.
+    """A guyed mast as the solver sees it."""
 
-    Parameters
-    ----------
-    height
-        top of the mast above its base [m]
-    levels
-        guy rings, at least one (n_levels,)
-    bending_stiffness
-        EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
-    pinned
-        True for a base that can tilt, False for one set in concrete
-    guy_loads
-        weight and wind on the guys of each ring, which then hang as cables; empty takes
-        straight weightless guys (n_levels,)
-    weight_above
-        weight the mast bears above a height in m, its own with it, without the guys [N]; None
-        leaves out what weight and guys do to the bent mast
-    """
-
-    height: float
-    levels: tuple[GuyLevel, ...]
+    height: float  #: top of the mast above its base [m]
+    levels: tuple[GuyLevel, ...]  #: guy rings, at least one (n_levels,)
+    #: EI; None is allowed only for one ring on a pinned base, where statics decides [N m^2]
     bending_stiffness: float | None = None
-    pinned: bool = True
+    pinned: bool = True  #: True for a base that can tilt, False for one set in concrete
+    #: weight and wind on the guys of each ring, which then hang as cables; empty takes straight
+    #: weightless guys (n_levels,)
     guy_loads: tuple[GuyLoad, ...] = ()
+    #: weight the mast bears above a height in m, its own with it, without the guys [N]; None leaves
+    #: out what weight and guys do to the bent mast
     weight_above: Callable[[float], float] | None = None
 
     def __post_init__(self) -> None:

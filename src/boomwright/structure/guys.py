@@ -28,30 +28,15 @@ _SEVEN_WIRES = 7.0 / 9.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strand:
-    """A guy strand.
+    """A guy strand."""
 
-    Parameters
-    ----------
-    name
-        size and grade
-    breaking_strength
-        minimum breaking strength [N]
-    weight_per_length
-        weight of a metre [N/m]
-    axial_stiffness
-        EA [N]
-    diameter
-        outer diameter; None takes that of seven steel wires of this weight [m]
-    known
-        how the stiffness is known, in words
-    """
-
-    name: str
-    breaking_strength: float
-    weight_per_length: float
-    axial_stiffness: float
+    name: str  #: size and grade
+    breaking_strength: float  #: minimum breaking strength [N]
+    weight_per_length: float  #: weight of a metre [N/m]
+    axial_stiffness: float  #: EA [N]
+    #: outer diameter; None takes that of seven steel wires of this weight [m]
     diameter: float | None = None
-    known: str = ""
+    known: str = ""  #: how the stiffness is known, in words
 
     def __post_init__(self) -> None:
         require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
@@ -99,31 +84,15 @@ STRANDS: dict[str, Strand] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyLevel:
-    """One ring of guys at one height.
+    """One ring of guys at one height."""
 
-    Parameters
-    ----------
-    height
-        where the guys hold the tower, above ground [m]
-    anchor_radius
-        anchors out from the tower [m]
-    initial_tension
-        tension with no wind; None when unknown [N]
-    count
-        guys in the ring, evenly spaced
-    first_azimuth
-        direction of the first anchor [rad]
-    anchor_height
-        anchors above the tower's base, negative when below [m]
-    """
-
-    height: float
-    anchor_radius: float
+    height: float  #: where the guys hold the tower, above ground [m]
+    anchor_radius: float  #: anchors out from the tower [m]
     strand: Strand
-    initial_tension: float | None = None
-    count: int = 3
-    first_azimuth: float = 0.0
-    anchor_height: float = 0.0
+    initial_tension: float | None = None  #: tension with no wind; None when unknown [N]
+    count: int = 3  #: guys in the ring, evenly spaced
+    first_azimuth: float = 0.0  #: direction of the first anchor [rad]
+    anchor_height: float = 0.0  #: anchors above the tower's base, negative when below [m]
 
     def __post_init__(self) -> None:
         require_positive(place="guy height", value=self.height, unit="m")
@@ -160,18 +129,10 @@ class GuyLevel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyLoad:
-    """What a metre of guy carries along its whole length.
+    """What a metre of guy carries along its whole length."""
 
-    Parameters
-    ----------
-    weight_per_length
-        weight, with ice when there is any [N/m]
-    wind_per_length
-        wind force when the wind is square to the guy [N/m]
-    """
-
-    weight_per_length: float
-    wind_per_length: float = 0.0
+    weight_per_length: float  #: weight, with ice when there is any [N/m]
+    wind_per_length: float = 0.0  #: wind force when the wind is square to the guy [N/m]
 
 
 def untensioned(levels: Sequence[GuyLevel]) -> str:

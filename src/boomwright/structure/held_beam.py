@@ -27,43 +27,22 @@ PIECES = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SideLoad:
-    """A horizontal force on an upright beam.
+    """A horizontal force on an upright beam."""
 
-    Parameters
-    ----------
-    height
-        height above the base [m]
-    force
-        force along the wind [N]
-    moment
-        moment that tips it further along the wind, as of a mast above the top [N m]
-    """
-
-    height: float
-    force: float
+    height: float  #: height above the base [m]
+    force: float  #: force along the wind [N]
+    #: moment that tips it further along the wind, as of a mast above the top [N m]
     moment: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SupportCourse:
-    """What a support carries along its height, each the largest over all wind directions.
+    """What a support carries along its height, each the largest over all wind directions."""
 
-    Parameters
-    ----------
-    heights
-        places above the base, upwards [m] (n_nodes,)
-    moment
-        bending moment [N m] (n_nodes,)
-    shear
-        horizontal shear, the larger of both sides of a place [N] (n_nodes,)
-    compression
-        force down the support just below each place [N] (n_nodes,)
-    """
-
-    heights: Floats
-    moment: Floats
-    shear: Floats
-    compression: Floats
+    heights: Floats  #: places above the base, upwards [m] (n_nodes,)
+    moment: Floats  #: bending moment [N m] (n_nodes,)
+    shear: Floats  #: horizontal shear, the larger of both sides of a place [N] (n_nodes,)
+    compression: Floats  #: force down the support just below each place [N] (n_nodes,)
 
     def __post_init__(self) -> None:
         for name in ("heights", "moment", "shear", "compression"):
@@ -89,27 +68,13 @@ class SupportCourse:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class UprightBeam:
-    """A beam cut into pieces, with the wind on it; unknowns are movement and slope, node by node.
+    """A beam cut into pieces, with the wind on it; unknowns are movement and slope of each node."""
 
-    Parameters
-    ----------
-    heights
-        nodes above the base, upwards [m] (n_nodes,)
-    pieces
-        stiffness of each piece [N/m and its moments] (n_nodes - 1, 4, 4)
-    fixed
-        what the wind on each piece brings to its ends [N and N m] (n_nodes - 1, 4)
-    load
-        all of it and the side loads on the nodes [N and N m] (2 n_nodes,)
-    bears
-        whether the pieces are softened by what they bear, so that the beam may buckle
-    """
-
-    heights: Floats
-    pieces: Floats
-    fixed: Floats
-    load: Floats
-    bears: bool
+    heights: Floats  #: nodes above the base, upwards [m] (n_nodes,)
+    pieces: Floats  #: stiffness of each piece [N/m and its moments] (n_nodes - 1, 4, 4)
+    fixed: Floats  #: what the wind on each piece brings to its ends [N and N m] (n_nodes - 1, 4)
+    load: Floats  #: all of it and the side loads on the nodes [N and N m] (2 n_nodes,)
+    bears: bool  #: whether the pieces are softened by what they bear, so that the beam may buckle
 
     @property
     def middles(self) -> Floats:

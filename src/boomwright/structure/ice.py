@@ -19,28 +19,17 @@ POUND_PER_CUBIC_FOOT = 16.01846337
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IceBasis:
-    """The site's ice and the gust that comes with it.
+    """The site's ice and the gust that comes with it."""
 
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
-    concurrent_gust
-        3 s gust at 10 m that acts together with the ice; None when not known [m/s]
-    density
-        mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
-    mapped
-        True when the thickness is read from a code map and must still grow with height; None
-        when nobody said, which takes the larger of both readings
-    importance
-        importance factor on mapped thickness [-]
-    """
-
-    thickness: float
+    thickness: float  #: radial thickness [m]
+    #: 3 s gust at 10 m that acts together with the ice; None when not known [m/s]
     concurrent_gust: float | None = None
+    #: mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
     density: float = 897.0
+    #: True when the thickness is read from a code map and must still grow with height; None when
+    #: nobody said, which takes the larger of both readings
     mapped: bool | None = None
-    importance: float = 1.0
+    importance: float = 1.0  #: importance factor on mapped thickness [-]
 
     def __post_init__(self) -> None:
         require_not_negative(place="ice thickness", value=self.thickness, unit="m")
@@ -52,21 +41,11 @@ class IceBasis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IceCoat:
-    """Ice as it sits on a tube.
+    """Ice as it sits on a tube."""
 
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
-    density
-        mass density [kg/m^3]
-    origin
-        where the thickness is from, in words
-    """
-
-    thickness: float
-    density: float
-    origin: str = ""
+    thickness: float  #: radial thickness [m]
+    density: float  #: mass density [kg/m^3]
+    origin: str = ""  #: where the thickness is from, in words
 
     @property
     def text(self) -> str:

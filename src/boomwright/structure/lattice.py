@@ -17,27 +17,13 @@ Faces = Literal[3, 4]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lattice:
-    """Round legs and braces of a lattice tower of one width.
+    """Round legs and braces of a lattice tower of one width."""
 
-    Parameters
-    ----------
-    faces
-        faces and legs, 3 or 4
-    face_width
-        from leg middle to leg middle [m]
-    leg
-        outer diameter of a leg [m]
-    brace
-        outer diameter of the braces [m]
-    brace_length
-        length of all braces of one face on a metre of tower [m/m]
-    """
-
-    faces: Faces
-    face_width: float
-    leg: float
-    brace: float
-    brace_length: float
+    faces: Faces  #: faces and legs, 3 or 4
+    face_width: float  #: from leg middle to leg middle [m]
+    leg: float  #: outer diameter of a leg [m]
+    brace: float  #: outer diameter of the braces [m]
+    brace_length: float  #: length of all braces of one face on a metre of tower [m/m]
 
     def __post_init__(self) -> None:
         if self.faces not in {3, 4}:

@@ -21,52 +21,24 @@ from boomwright.structure.tubing import TubeShape, combined_stress
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mast:
-    """The rotating mast that carries the beams.
+    """The rotating mast that carries the beams."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    bearing_height
-        top bearing above ground [m]
-    top_height
-        upper end above ground [m]
-    rotator_below
-        from the top bearing down to the rotator; None when there is no thrust bearing
-        or it is not known [m]
-    yield_strength
-        minimum yield of the tube; None when unknown [Pa]
-    ultimate_strength
-        minimum rupture strength, used for aluminium; 0 when unknown [Pa]
-    yield_known
-        how that yield is known, in words; empty when published or entered
-    steel
-        True for steel, False for aluminium
-    elastic_modulus
-        Young's modulus [Pa]
-    density
-        mass density [kg/m^3]
-    wall_share
-        share of the nominal wall that counts for strength [-]
-    name
-        owner's words for the tube
-    """
-
-    diameter: float
-    wall: float
-    bearing_height: float
-    top_height: float
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    bearing_height: float  #: top bearing above ground [m]
+    top_height: float  #: upper end above ground [m]
+    #: from the top bearing down to the rotator; None when there is no thrust bearing or it is not
+    #: known [m]
     rotator_below: float | None = None
-    yield_strength: float | None = None
+    yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     ultimate_strength: float = 0.0
-    yield_known: str = ""
-    steel: bool = True
-    elastic_modulus: float = 200e9
-    density: float = 7850.0
-    wall_share: float = 1.0
-    name: str = "mast"
+    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    name: str = "mast"  #: owner's words for the tube
 
     def __post_init__(self) -> None:
         require_tube(place=self.name, diameter=self.diameter, wall=self.wall)
@@ -128,62 +100,31 @@ class Mast:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastLoad:
-    """One thing on the mast.
-
-    Parameters
-    ----------
-    height
-        height above the top bearing [m]
-    force
-        wind force [N]
-    weight
-        weight [N]
-    """
+    """One thing on the mast."""
 
     name: str
-    height: float
-    force: float
-    weight: float = 0.0
+    height: float  #: height above the top bearing [m]
+    force: float  #: wind force [N]
+    weight: float = 0.0  #: weight [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastBending:
-    """What the loads do to the mast.
+    """What the loads do to the mast."""
 
-    Parameters
-    ----------
-    moment
-        bending moment of the wind at the top bearing [N m]
-    growth
-        growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
-    shear
-        wind force above the bearing [N]
-    bearing_reaction
-        side force at the top bearing; None without a rotator distance [N]
-    rotator_reaction
-        side force at the rotator; None without a rotator distance [N]
-    bending_stress
-        stress at the bearing, with that growth [Pa]
-    torsion_stress
-        shear stress of the torque [Pa]
-    stress
-        both together, with the weight [Pa]
-    top_deflection
-        lean of the mast's top; None without a rotator distance [m]
-    weight
-        weight of the mast and all it carries [N]
-    """
-
-    moment: float
+    moment: float  #: bending moment of the wind at the top bearing [N m]
+    #: growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
     growth: float
-    shear: float
+    shear: float  #: wind force above the bearing [N]
+    #: side force at the top bearing; None without a rotator distance [N]
     bearing_reaction: float | None
+    #: side force at the rotator; None without a rotator distance [N]
     rotator_reaction: float | None
-    bending_stress: float
-    torsion_stress: float
-    stress: float
-    top_deflection: float | None
-    weight: float
+    bending_stress: float  #: stress at the bearing, with that growth [Pa]
+    torsion_stress: float  #: shear stress of the torque [Pa]
+    stress: float  #: both together, with the weight [Pa]
+    top_deflection: float | None  #: lean of the mast's top; None without a rotator distance [m]
+    weight: float  #: weight of the mast and all it carries [N]
 
 
 def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:

@@ -13,24 +13,12 @@ _INCH = 0.0254
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SteelGrade:
-    """A steel with its minimum yield.
+    """A steel with its minimum yield."""
 
-    Parameters
-    ----------
-    name
-        standard and grade
-    yield_strength
-        minimum yield [Pa]
-    known
-        how the figure is known
-    wall_share
-        share of the nominal wall that counts for strength [-]
-    """
-
-    name: str
-    yield_strength: float
-    known: Literal["published", "from memory", "common practice"]
-    wall_share: float = 1.0
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Literal["published", "from memory", "common practice"]  #: how the figure is known
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
 
     @property
     def words(self) -> str:

@@ -35,21 +35,11 @@ ALUMINIUM_RUPTURE = 1.25
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartialFactors:
-    """Factors on loads.
+    """Factors on loads."""
 
-    Parameters
-    ----------
-    permanent
-        factor on weight that adds to the load [-]
-    wind
-        factor on wind and on the ice that comes with it [-]
-    source
-        where they are from, in words
-    """
-
-    permanent: float = PERMANENT_FACTOR
-    wind: float = WIND_FACTOR
-    source: str = "EN 1990"
+    permanent: float = PERMANENT_FACTOR  #: factor on weight that adds to the load [-]
+    wind: float = WIND_FACTOR  #: factor on wind and on the ice that comes with it [-]
+    source: str = "EN 1990"  #: where they are from, in words
 
     def __post_init__(self) -> None:
         require_positive(place="factor on wind", value=self.wind, unit="-")

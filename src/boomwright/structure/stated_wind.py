@@ -15,30 +15,15 @@ from boomwright.structure.wording import pressure, span
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StatedWind:
-    """Peak pressures that somebody answers for.
+    """Peak pressures that somebody answers for."""
 
-    Parameters
-    ----------
-    points
-        height [m] and peak pressure there [Pa], heights rising (n_points, 2)
-    by
-        who gave them, and when
-    code
-        by which code
-    given_factored
-        whether the factor on wind is in them already
-    factors
-        factors on weight and wind
-    factored
-        whether the pressures are wanted with the factor on wind
-    """
-
+    #: height [m] and peak pressure there [Pa], heights rising (n_points, 2)
     points: tuple[tuple[float, float], ...]
-    by: str
-    code: str
-    given_factored: bool = False
-    factors: PartialFactors = EN_1990
-    factored: bool = False
+    by: str  #: who gave them, and when
+    code: str  #: by which code
+    given_factored: bool = False  #: whether the factor on wind is in them already
+    factors: PartialFactors = EN_1990  #: factors on weight and wind
+    factored: bool = False  #: whether the pressures are wanted with the factor on wind
 
     def __post_init__(self) -> None:
         if not self.points:

@@ -27,24 +27,13 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwayPart:
-    """One straight length of the structure, standing on the one before.
+    """One straight length of the structure, standing on the one before."""
 
-    Parameters
-    ----------
-    top
-        its upper end above the foot [m]
-    stiffness
-        bending stiffness EI [N m^2]
-    mass_per_length
-        mass of a metre [kg/m]
-    seat
-        stiffness against turning at its lower end, infinite where it is clamped and 0 where it
-        is hinged [N m]
-    """
-
-    top: float
-    stiffness: float
-    mass_per_length: float
+    top: float  #: its upper end above the foot [m]
+    stiffness: float  #: bending stiffness EI [N m^2]
+    mass_per_length: float  #: mass of a metre [kg/m]
+    #: stiffness against turning at its lower end, infinite where it is clamped and 0 where it is
+    #: hinged [N m]
     seat: float = inf
 
     def __post_init__(self) -> None:
@@ -55,37 +44,19 @@ class SwayPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwayMass:
-    """Something heavy that the structure carries.
+    """Something heavy that the structure carries."""
 
-    Parameters
-    ----------
-    height
-        height above the foot [m]
-    mass
-        mass [kg]
-    """
-
-    height: float
-    mass: float
+    height: float  #: height above the foot [m]
+    mass: float  #: mass [kg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SwayHold:
-    """A ring of guys as the sway feels it.
+    """A ring of guys as the sway feels it."""
 
-    Parameters
-    ----------
-    height
-        height above the foot [m]
-    stiffness
-        sideways force for a sideways movement, the same in every direction [N/m]
-    pull
-        what all guys of it press down with [N]
-    """
-
-    height: float
-    stiffness: float
-    pull: float = 0.0
+    height: float  #: height above the foot [m]
+    stiffness: float  #: sideways force for a sideways movement, the same in every direction [N/m]
+    pull: float = 0.0  #: what all guys of it press down with [N]
 
 
 def ring_hold(*, level: GuyLevel) -> SwayHold:

@@ -20,24 +20,12 @@ TowerKind = Literal["self-supporting", "guyed", "crank-up", "bracketed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerDrawing:
-    """How the maker drew the guys of a tower of this height.
+    """How the maker drew the guys of a tower of this height."""
 
-    Parameters
-    ----------
-    height
-        tower as drawn [m]
-    guy_levels
-        heights of its guy rings [m] (n_levels,)
-    anchor_radius
-        anchors of the top guys out from the tower [m]
-    said_by
-        which drawing it is, and who read it when
-    """
-
-    height: float
-    guy_levels: tuple[float, ...]
-    anchor_radius: float
-    said_by: str
+    height: float  #: tower as drawn [m]
+    guy_levels: tuple[float, ...]  #: heights of its guy rings [m] (n_levels,)
+    anchor_radius: float  #: anchors of the top guys out from the tower [m]
+    said_by: str  #: which drawing it is, and who read it when
 
     def __post_init__(self) -> None:
         require_positive(place="drawn tower height", value=self.height, unit="m")
@@ -76,44 +64,23 @@ class TowerDrawing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tower:
-    """A lattice tower as its maker sold it.
+    """A lattice tower as its maker sold it."""
 
-    Parameters
-    ----------
-    kind
-        how it stands
-    height
-        height of the tower itself [m]
-    rating
-        what its maker states
-    drag_area_per_length
-        drag area of a metre of tower, from the maker; None when unknown [m]
-    lattice
-        sizes of its legs and braces, for the wind on it bare and iced; None when unknown
-    weight
-        weight of the whole tower; None when unknown [N]
-    bending_stiffness
-        EI of the tower as a beam, from the maker; None when unknown [N m^2]
-    top_drift
-        sideways movement of the top under full wind, from the maker; None when unknown [m]
-    bracket_height
-        height of the house bracket; None without one [m]
-    drawing
-        guys as its maker drew them; None when nobody looked
-    joints
-        how legs and braces are joined, for the damping; None when unknown
-    """
-
-    kind: TowerKind
-    height: float
-    rating: TowerRating = field(default_factory=TowerRating)
+    kind: TowerKind  #: how it stands
+    height: float  #: height of the tower itself [m]
+    rating: TowerRating = field(default_factory=TowerRating)  #: what its maker states
+    #: drag area of a metre of tower, from the maker; None when unknown [m]
     drag_area_per_length: float | None = None
+    #: sizes of its legs and braces, for the wind on it bare and iced; None when unknown
     lattice: Lattice | None = None
-    weight: float | None = None
+    weight: float | None = None  #: weight of the whole tower; None when unknown [N]
+    #: EI of the tower as a beam, from the maker; None when unknown [N m^2]
     bending_stiffness: float | None = None
+    #: sideways movement of the top under full wind, from the maker; None when unknown [m]
     top_drift: float | None = None
-    bracket_height: float | None = None
-    drawing: TowerDrawing | None = None
+    bracket_height: float | None = None  #: height of the house bracket; None without one [m]
+    drawing: TowerDrawing | None = None  #: guys as its maker drew them; None when nobody looked
+    #: how legs and braces are joined, for the damping; None when unknown
     joints: Joints | None = None
 
     def __post_init__(self) -> None:

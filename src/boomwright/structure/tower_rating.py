@@ -48,66 +48,30 @@ EN_EDITION = "EN 1991-1-4"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerRating:
-    """What the maker of a tower states; anything left out is missing, never assumed.
+    """What the maker of a tower states; anything left out is missing, never assumed."""
 
-    Parameters
-    ----------
-    area
-        rated antenna area [m^2]
-    area_rule
-        convention of that area: ``projected``, ``drag`` or ``flat``
-    area_height
-        height above ground of that area [m]
-    speed
-        wind speed of the rating [m/s]
-    averaging
-        ``3 s gust``, ``fastest mile`` or ``10 min mean``
-    kind
-        kind of wind of the rating
-    exposure
-        exposure of the rating, or terrain category by EN 1991-1-4
-    edition
-        edition of the rating
-    pressure
-        peak pressure of the rating at that height, in place of a speed [Pa]
-    ice
-        radial ice included, 0 when rated without ice [m]
-    ice_gust
-        3 s gust rated together with that ice [m/s]
-    mast_extension
-        longest mast above the top bearing [m]
-    base_moment
-        rated base moment, nominal loads [N m]
-    base_shear
-        rated base shear, nominal loads [N]
-    axial
-        rated load straight down [N]
-    section_moment
-        bending moment its sections may carry, nominal loads [N m]
-    section_shear
-        shear its sections may carry, nominal loads [N]
-    leg_load
-        load one leg may carry, nominal loads [N]
-    """
-
-    area: float | None = None
+    area: float | None = None  #: rated antenna area [m^2]
+    #: convention of that area: ``projected``, ``drag`` or ``flat``
     area_rule: AreaRule | None = None
-    area_height: float | None = None
-    speed: float | None = None
-    averaging: Averaging | None = None
-    kind: SpeedKind | None = None
+    area_height: float | None = None  #: height above ground of that area [m]
+    speed: float | None = None  #: wind speed of the rating [m/s]
+    averaging: Averaging | None = None  #: ``3 s gust``, ``fastest mile`` or ``10 min mean``
+    kind: SpeedKind | None = None  #: kind of wind of the rating
+    #: exposure of the rating, or terrain category by EN 1991-1-4
     exposure: Exposure | Terrain | None = None
-    edition: RatedEdition | None = None
+    edition: RatedEdition | None = None  #: edition of the rating
+    #: peak pressure of the rating at that height, in place of a speed [Pa]
     pressure: float | None = None
-    ice: float | None = None
-    ice_gust: float | None = None
-    mast_extension: float | None = None
-    base_moment: float | None = None
-    base_shear: float | None = None
-    axial: float | None = None
+    ice: float | None = None  #: radial ice included, 0 when rated without ice [m]
+    ice_gust: float | None = None  #: 3 s gust rated together with that ice [m/s]
+    mast_extension: float | None = None  #: longest mast above the top bearing [m]
+    base_moment: float | None = None  #: rated base moment, nominal loads [N m]
+    base_shear: float | None = None  #: rated base shear, nominal loads [N]
+    axial: float | None = None  #: rated load straight down [N]
+    #: bending moment its sections may carry, nominal loads [N m]
     section_moment: float | None = None
-    section_shear: float | None = None
-    leg_load: float | None = None
+    section_shear: float | None = None  #: shear its sections may carry, nominal loads [N]
+    leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -191,40 +155,20 @@ class TowerRating:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AreaAtHeight:
-    """A wind area at a height, in the rating's own convention.
+    """A wind area at a height, in the rating's own convention."""
 
-    Parameters
-    ----------
-    area
-        area [m^2]
-    height
-        height above ground [m]
-    """
-
-    area: float
-    height: float
+    area: float  #: area [m^2]
+    height: float  #: height above ground [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RatedArea:
-    """Areas of the site brought to the conditions of the rating.
+    """Areas of the site brought to the conditions of the rating."""
 
-    Parameters
-    ----------
-    demand
-        equivalent area at the rating's height and wind [m^2]
-    capacity
-        rated area [m^2]
-    pressure_ratio
-        site pressure over rating pressure at the rating's height [-]
-    text
-        how the two were brought together
-    """
-
-    demand: float
-    capacity: float
-    pressure_ratio: float
-    text: str
+    demand: float  #: equivalent area at the rating's height and wind [m^2]
+    capacity: float  #: rated area [m^2]
+    pressure_ratio: float  #: site pressure over rating pressure at the rating's height [-]
+    text: str  #: how the two were brought together
 
 
 def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:

@@ -32,45 +32,20 @@ from boomwright.structure.tubing import TubeShape
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubularSupport:
-    """One tube from the ground up.
+    """One tube from the ground up."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    height
-        height above ground [m]
-    yield_strength
-        minimum yield; None when unknown [Pa]
-    ultimate_strength
-        minimum rupture strength, used for aluminium; 0 when unknown [Pa]
-    yield_known
-        how that yield is known, in words; empty when published or entered
-    steel
-        True for steel, False for aluminium
-    elastic_modulus
-        Young's modulus [Pa]
-    density
-        mass density [kg/m^3]
-    wall_share
-        share of the nominal wall that counts for strength [-]
-    fixed
-        True when set in its footing so that it cannot tilt
-    """
-
-    diameter: float
-    wall: float
-    height: float
-    yield_strength: float | None = None
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    height: float  #: height above ground [m]
+    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     ultimate_strength: float = 0.0
-    yield_known: str = ""
-    steel: bool = True
-    elastic_modulus: float = 200e9
-    density: float = 7850.0
-    wall_share: float = 1.0
-    fixed: bool = True
+    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    fixed: bool = True  #: True when set in its footing so that it cannot tilt
 
     def __post_init__(self) -> None:
         require_tube(place="support tube", diameter=self.diameter, wall=self.wall)
@@ -104,68 +79,34 @@ class TubularSupport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeldLength:
-    """A length of the tube from one point that holds it to the next, or to its free top.
+    """A length of the tube from one point that holds it to the next, or to its free top."""
 
-    Parameters
-    ----------
-    low, high
-        its ends above the ground [m]
-    column_length
-        length times length factor [m]
-    axial
-        largest force down it [N]
-    moment
-        largest bending moment in it, grown by the weight; infinite when the tube buckles [N m]
-    """
-
-    low: float
-    high: float
-    column_length: float
-    axial: float
+    low: float  #: its ends above the ground [m]
+    high: float  #: its ends above the ground [m]
+    column_length: float  #: length times length factor [m]
+    axial: float  #: largest force down it [N]
+    #: largest bending moment in it, grown by the weight; infinite when the tube buckles [N m]
     moment: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeBending:
-    """A tubular support under wind and weight.
+    """A tubular support under wind and weight."""
 
-    Parameters
-    ----------
-    moment
-        largest moment of the wind [N m]
-    amplification
-        growth of that moment by the weight on the bent tube; infinite when it buckles [-]
-    axial
-        largest force down the tube [N]
-    stress
-        bending, grown, and axial stress together [Pa]
-    base_moment
-        moment on the footing [N m]
-    base_shear
-        horizontal force on the footing [N]
-    lengths
-        the tube from one holding point to the next, upwards (n_lengths,)
-    course
-        moment, shear and compression along it; None when it buckles
-    below
-        largest force down it just below each ring, as the rings were given [N] (n_levels,)
-    ice_weight
-        weight of the ice on the tube itself [N]
-    states
-        equilibria of the guys, empty without guys
-    """
-
-    moment: float
+    moment: float  #: largest moment of the wind [N m]
+    #: growth of that moment by the weight on the bent tube; infinite when it buckles [-]
     amplification: float
-    axial: float
-    stress: float
-    base_moment: float
-    base_shear: float
+    axial: float  #: largest force down the tube [N]
+    stress: float  #: bending, grown, and axial stress together [Pa]
+    base_moment: float  #: moment on the footing [N m]
+    base_shear: float  #: horizontal force on the footing [N]
+    #: the tube from one holding point to the next, upwards (n_lengths,)
     lengths: tuple[HeldLength, ...]
-    course: SupportCourse | None
+    course: SupportCourse | None  #: moment, shear and compression along it; None when it buckles
+    #: largest force down it just below each ring, as the rings were given [N] (n_levels,)
     below: tuple[float, ...] = ()
-    ice_weight: float = 0.0
-    states: tuple[GuyedState, ...] = ()
+    ice_weight: float = 0.0  #: weight of the ice on the tube itself [N]
+    states: tuple[GuyedState, ...] = ()  #: equilibria of the guys, empty without guys
 
 
 def free_tube(

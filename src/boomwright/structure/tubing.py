@@ -28,18 +28,10 @@ SLENDER_TUBE = 45.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeShape:
-    """A round tube, or a solid rod when the wall is half the diameter.
+    """A round tube, or a solid rod when the wall is half the diameter."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    """
-
-    diameter: float
-    wall: float
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
 
     @property
     def bore(self) -> float:
@@ -96,21 +88,11 @@ class TubeShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StressLimit:
-    """A stress with the kind of wind it may be held against.
+    """A stress with the kind of wind it may be held against."""
 
-    Parameters
-    ----------
-    value
-        stress [Pa]
-    kind
-        kind of wind it belongs to
-    rule
-        how it was found, in words
-    """
-
-    value: float
-    kind: SpeedKind
-    rule: str
+    value: float  #: stress [Pa]
+    kind: SpeedKind  #: kind of wind it belongs to
+    rule: str  #: how it was found, in words
 
 
 def allowable_stress(

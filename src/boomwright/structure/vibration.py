@@ -28,21 +28,11 @@ FIRST_MODE = 3.516
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VibrationMode:
-    """One mode of an element half and the wind that may excite it.
+    """One mode of an element half and the wind that may excite it."""
 
-    Parameters
-    ----------
-    number
-        mode, counted from 1
-    frequency_hz
-        natural frequency [Hz]
-    critical_wind
-        wind whose eddies shed at that frequency [m/s]
-    """
-
-    number: int
-    frequency_hz: float
-    critical_wind: float
+    number: int  #: mode, counted from 1
+    frequency_hz: float  #: natural frequency [Hz]
+    critical_wind: float  #: wind whose eddies shed at that frequency [m/s]
 
 
 def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:

@@ -39,28 +39,15 @@ DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VelocityPressure:
-    """A velocity pressure that remembers what it was made from.
+    """A velocity pressure that remembers what it was made from."""
 
-    Parameters
-    ----------
-    value
-        velocity pressure as the edition defines it [Pa]
-    for_force
-        pressure to multiply with drag area; directionality, factor on wind and gust factor
-        are in it [Pa]
-    kind
-        kind of wind behind it
-    height
-        height above ground [m]
-    text
-        the basis in one line
-    """
-
-    value: float
+    value: float  #: velocity pressure as the edition defines it [Pa]
+    #: pressure to multiply with drag area; directionality, factor on wind and gust factor are in it
+    #: [Pa]
     for_force: float
-    kind: SpeedKind
-    height: float
-    text: str
+    kind: SpeedKind  #: kind of wind behind it
+    height: float  #: height above ground [m]
+    text: str  #: the basis in one line
 
     @property
     def local_speed(self) -> float:

@@ -31,24 +31,15 @@ _BRAID_OFFSET = 1.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MetalFault:
-    """A fault in the metal of a beam; the plain one is no fault.
+    """A fault in the metal of a beam; the plain one is no fault."""
 
-    Parameters
-    ----------
-    short_half
-        element that lost the outer part of one half, and what is left of that half [-] and [m]
-    open_middle
-        parasitic element whose halves do not touch in the middle; None for none
-    braid_length
-        outside of the line's braid hanging from one side of the feed; 0 for none [m]
-    braid_diameter
-        its diameter [m]
-    """
-
+    #: element that lost the outer part of one half, and what is left of that half [-] and [m]
     short_half: tuple[int, float] | None = None
+    #: parasitic element whose halves do not touch in the middle; None for none
     open_middle: int | None = None
+    #: outside of the line's braid hanging from one side of the feed; 0 for none [m]
     braid_length: float = 0.0
-    braid_diameter: float = 0.01
+    braid_diameter: float = 0.01  #: its diameter [m]
 
 
 def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) -> WireSystem:

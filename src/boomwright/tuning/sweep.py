@@ -33,28 +33,15 @@ _COARSE_STEP = 1.6
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Sweep:
-    """Reflection against frequency, as measured or with the line taken away.
+    """Reflection against frequency, as measured or with the line taken away."""
 
-    Parameters
-    ----------
-    frequencies
-        rising frequencies [Hz] (f,)
-    reflection
-        reflection coefficient against ``reference``; its modulus alone when the phase is not
-        known (f,)
-    reference
-        real reference resistance [ohm]
-    phase_known
-        False for a sweep of the standing wave ratio alone
-    notices
-        what was noticed on reading it
-    """
-
-    frequencies: Floats
+    frequencies: Floats  #: rising frequencies [Hz] (f,)
+    #: reflection coefficient against ``reference``; its modulus alone when the phase is not known
+    #: (f,)
     reflection: Complexes
-    reference: float = 50.0
-    phase_known: bool = True
-    notices: tuple[Notice, ...] = ()
+    reference: float = 50.0  #: real reference resistance [ohm]
+    phase_known: bool = True  #: False for a sweep of the standing wave ratio alone
+    notices: tuple[Notice, ...] = ()  #: what was noticed on reading it
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))

@@ -25,19 +25,11 @@ _MOST_ADDRESSES = 1000
 
 @dataclass(slots=True)
 class _Tried:
-    """What came from one address: wrong passwords since it was last shut, for how long, till when.
-
-    Parameters
-    ----------
-    shut_for
-        how long the door stays shut the next time [s]
-    until
-        time at which it opens again [s]
-    """
+    """What came from one address: wrong passwords since it was shut, for how long, till when."""
 
     wrong: int = 0
-    shut_for: float = SHUT
-    until: float = 0.0
+    shut_for: float = SHUT  #: how long the door stays shut the next time [s]
+    until: float = 0.0  #: time at which it opens again [s]
 
 
 class Door:

@@ -33,21 +33,11 @@ class StoppedError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileKind:
-    """A file that can be made.
+    """A file that can be made."""
 
-    Parameters
-    ----------
-    make
-        makes it
-    ending
-        what its name ends in
-    kind
-        its media type
-    """
-
-    make: Make
-    ending: str
-    kind: str
+    make: Make  #: makes it
+    ending: str  #: what its name ends in
+    kind: str  #: its media type
 
 
 FILES: dict[str, FileKind] = {

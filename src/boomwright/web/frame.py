@@ -7,7 +7,7 @@ from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from boomwright.base import PlanVerdict, UnitSystem
-from boomwright.figures import element_labels
+from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
 from boomwright.web.looks import Look, look_at, numbers_of, read_whole

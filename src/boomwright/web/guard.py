@@ -60,21 +60,11 @@ Refuse = Callable[[Scope, Receive, Send, int, str, str], Awaitable[None]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refusal:
-    """Why a request is turned away.
+    """Why a request is turned away."""
 
-    Parameters
-    ----------
-    status
-        HTTP status
-    message
-        what is wrong
-    remedy
-        what to do instead
-    """
-
-    status: int
-    message: str
-    remedy: str
+    status: int  #: HTTP status
+    message: str  #: what is wrong
+    remedy: str  #: what to do instead
 
 
 def cookie_name(key: str) -> str:

@@ -15,7 +15,7 @@ from boomwright.base import (
     length_text,
     quantity_text,
 )
-from boomwright.figures import ReadingTable, ShownPicture, ShownSubject
+from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.resolve import usual_wishes
 from boomwright.web.colours import page_palette
@@ -26,9 +26,9 @@ from boomwright.web.view import View
 from boomwright.web.workers import Crew
 
 if TYPE_CHECKING:
-    from boomwright.app.improve_clock import SearchProgress
-    from boomwright.app.improve_desk import FoundBeam
     from boomwright.plan import Plan
+    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.improve_desk import FoundBeam
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]

@@ -7,8 +7,8 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.app.lessons import LessonStep
     from boomwright.plan.model import Plan
+    from boomwright.session.lessons import LessonStep
 
 
 class PlanTools(Protocol):

@@ -11,54 +11,29 @@ SaveState = Literal["saved", "changed", "conflict", "gone", "failed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """A state of the text that can be returned to.
+    """A state of the text that can be returned to."""
 
-    Parameters
-    ----------
-    text
-        the plan file
-    label
-        what was done to leave it, e.g. ``reflector moved``
-    """
-
-    text: str
-    label: str
+    text: str  #: the plan file
+    label: str  #: what was done to leave it, e.g. ``reflector moved``
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strange:
-    """What stands in the plan file instead of what was read or written there last.
+    """What stands in the plan file instead of what was read or written there last."""
 
-    Parameters
-    ----------
-    text
-        the content; None when there is no file
-    usable
-        whether it is a plan that can be used
-    """
-
-    text: str | None
-    usable: bool
+    text: str | None  #: the content; None when there is no file
+    usable: bool  #: whether it is a plan that can be used
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saving:
-    """Whether the plan on the desk is in its file.
+    """Whether the plan on the desk is in its file."""
 
-    Parameters
-    ----------
-    state
-        ``saved``, ``changed`` (not yet written), ``conflict`` (the file's version can be taken),
-        ``gone`` (it cannot) or ``failed``
-    text
-        the same in words
-    remedy
-        what to do about it, or empty
-    """
-
+    #: ``saved``, ``changed`` (not yet written), ``conflict`` (the file's version can be taken),
+    #: ``gone`` (it cannot) or ``failed``
     state: SaveState
-    text: str
-    remedy: str = ""
+    text: str  #: the same in words
+    remedy: str = ""  #: what to do about it, or empty
 
 
 def saving_of(

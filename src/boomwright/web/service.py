@@ -24,10 +24,10 @@ from boomwright.web.saving import Saving, Step, Strange, saving_of
 from boomwright.web.writing import written
 
 if TYPE_CHECKING:
-    from boomwright.app.lessons import Lesson
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
+    from boomwright.session.lessons import Lesson
     from boomwright.web.library import Library
     from boomwright.web.tools import Tools
 

@@ -18,9 +18,9 @@ from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
 
 if TYPE_CHECKING:
-    from boomwright.app.candidates import Candidate, Choice
-    from boomwright.app.starting import Wishes
     from boomwright.base import UnitSystem
+    from boomwright.study.candidates import Candidate, Choice
+    from boomwright.study.starting import Wishes
     from boomwright.web.library import Library
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -135,7 +135,7 @@ class Shelf:
         await self._windows.tell_moved(address)
 
     async def _ask(self, ask: Ask, say: Say, system: UnitSystem) -> None:
-        from boomwright.app.starting import Wishes
+        from boomwright.study.starting import Wishes
 
         self._round += 1
         mine = self._round

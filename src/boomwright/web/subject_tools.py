@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from boomwright.base import PlanVerdict, UnitSystem
-    from boomwright.figures import Palette, ShownSubject
+    from boomwright.charts import Palette, ShownSubject
     from boomwright.plan.model import Plan
 
 

@@ -107,21 +107,13 @@ class Workers:
 
 @dataclass(frozen=True, slots=True)
 class Crew:
-    """All threads of a page, by what they do, so that no kind of work can hold up another.
+    """All threads of a page, by what they do, so that no kind of work can hold up another."""
 
-    Parameters
-    ----------
-    quick
-        what a hand waits for: edits, the first figures of a sheet
-    long
-        whole sheets and files
-    disk
-        the plan file and its folder
-    search
-        searches, which are stopped and not timed
-    """
-
+    #: what a hand waits for: edits, the first figures of a sheet
     quick: Workers = field(default_factory=lambda: Workers(places=16, limit=QUICK))
+    #: whole sheets and files
     long: Workers = field(default_factory=lambda: Workers(places=8, limit=LONG))
+    #: the plan file and its folder
     disk: Workers = field(default_factory=lambda: Workers(places=4, limit=DISK))
+    #: searches, which are stopped and not timed
     search: Workers = field(default_factory=lambda: Workers(places=2, limit=None))

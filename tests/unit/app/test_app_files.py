@@ -10,16 +10,17 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import (
+from boomwright.base import PlanError, SaveConflictError
+from boomwright.session.files import (
+    ClosedFolder,
     FileRefusedError,
+    beside,
     load_plan,
-    make_plan,
     previous_path,
     save_bytes,
     save_text,
 )
-from boomwright.app.files import ClosedFolder, beside
-from boomwright.base import PlanError, SaveConflictError
+from boomwright.study.starting import make_plan
 from fakes.special_files import SPECIAL, special_file, within
 
 PLAN = """boomwright = 1

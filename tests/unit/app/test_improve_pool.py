@@ -7,12 +7,12 @@ from contextlib import contextmanager
 
 import pytest
 
-from boomwright.app import improve
-from boomwright.app.improve import compare_plan, improve_plan
-from boomwright.app.improve_pool import climbers, end_climbers
-from boomwright.app.making import packaged_text
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
+from boomwright.session.improve_pool import climbers, end_climbers
+from boomwright.session.making import packaged_text
+from boomwright.study import improve
+from boomwright.study.improve import compare_plan, improve_plan
 
 
 class Noted(Future):

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import permit_plan
 from boomwright.base.verdicts import plan_verdict
 from boomwright.plan import read_plan
+from boomwright.study.permits import permit_plan
 
 PLAN = """boomwright = 1
 title = "Airspace"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.app.cost import load_prices
 from boomwright.base import PlanError
+from boomwright.study.cost import load_prices
 
 CSV = """item,unit,low,likely,high,currency,supplier,dated
 feed line,m,1.0,2.0,4.0,EUR,invented,2026-06-01

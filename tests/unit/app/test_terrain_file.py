@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.app.terrain_file import read_terrain, terrain_from_csv
 from boomwright.base import BoomwrightError
+from boomwright.session.terrain_file import read_terrain, terrain_from_csv
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])

@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.app.terrain_grid import profile_from_grid
 from boomwright.base import BoomwrightError
 from boomwright.reach import Place
+from boomwright.session.terrain_grid import profile_from_grid
 
 tifffile = pytest.importorskip("tifffile")
 

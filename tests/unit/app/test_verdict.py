@@ -7,12 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import judge_plan, load_plan, permit_plan, raise_plan, structure_plan
-from boomwright.app.verdict import build_stamp
 from boomwright.plan import read_plan
+from boomwright.session.files import load_plan
+from boomwright.study.permits import permit_plan
+from boomwright.study.raising import raise_plan
+from boomwright.study.structure import structure_plan
+from boomwright.study.verdict import build_stamp, judge_plan
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 SURVEYED = next(line for line in DEMO.splitlines(True) if "power_lines_surveyed" in line)
 

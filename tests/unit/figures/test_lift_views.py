@@ -9,7 +9,7 @@ from xml.etree import ElementTree as ET
 import pytest
 from svg_reading import cut_off, overlaps, parsed
 
-from boomwright.figures.lift_views import lift_ground_view, lift_side_view
+from boomwright.charts.lift_views import lift_ground_view, lift_side_view
 from boomwright.raising import plan_lift
 from fakes.lift_jobs import GUYS, JOB, STREET, TILT, YES, changed
 

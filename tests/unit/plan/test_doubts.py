@@ -9,7 +9,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text("utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text("utf-8")
 SECOND = """
 [[beam]]
 name = "10m"

@@ -10,7 +10,7 @@ from boomwright.base import PlanError
 from boomwright.plan import plan_notices, read_plan, write_plan
 from boomwright.plan.model_work import AnswerPlan
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 HEAD = DEMO[: DEMO.index("[raising]")].replace(
     '{ answer = true, by = "club chairman", on = "2026-10-04" }', "true"
 )

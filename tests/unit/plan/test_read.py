@@ -13,7 +13,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.plan import Plan, plan_notices, read_plan
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 
 SHORT = """\
 boomwright = 1

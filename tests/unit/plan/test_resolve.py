@@ -79,7 +79,7 @@ from boomwright.structure import (
 )
 from full_plan import FEEDS, FULL, WINDS, with_feed
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 TILTING = (
     Path(__file__).parents[3] / "examples/stations/03-three-elements-15m-on-a-tilting-pole.toml"
 ).read_text(encoding="utf-8")

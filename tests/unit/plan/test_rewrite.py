@@ -11,7 +11,7 @@ import tomlkit
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite, set_element_length
 
-WHOLE_DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+WHOLE_DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 # Up to its beam: what is appended to a beam then stands at the end.
 DEMO = WHOLE_DEMO[: WHOLE_DEMO.index("\n  [beam.boom]")]
 US = (

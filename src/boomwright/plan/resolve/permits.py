@@ -134,25 +134,14 @@ def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Air
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposurePoint:
-    """A place with people, seen from one beam.
+    """A place with people, seen from one beam."""
 
-    Parameters
-    ----------
-    place
-        owner's name for it
-    group
-        ``general`` or ``occupational``
-    point
-        x along the boom, y along the elements, both in the beam's axes, and height above
-        ground [m] (3,)
-    distance
-        horizontal distance from the mast [m]
-    """
-
-    place: str
-    group: str
+    place: str  #: owner's name for it
+    group: str  #: ``general`` or ``occupational``
+    #: x along the boom, y along the elements, both in the beam's axes, and height above ground [m]
+    #: (3,)
     point: tuple[float, float, float]
-    distance: float
+    distance: float  #: horizontal distance from the mast [m]
 
 
 def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoint, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.figures import ShownSubject
+from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from boomwright.figures import ShownSubject
+from dataclasses import asdict
+
+from boomwright.charts import ShownSubject
 from boomwright.plan import Plan, Site
-from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field
@@ -14,13 +15,11 @@ from boomwright.web.sheets.shown_context import (
     AskedField,
     Lack,
     SubjectChange,
-    known_subject,
+    beam_subject,
     subject_parts,
 )
 from boomwright.web.sheets.structure_context import StructureContext
 from boomwright.web.view import View
-
-_PALETTE = page_palette()
 
 #: parts of the sheet, and what belongs to each
 _GROUPS = (
@@ -167,33 +166,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
     whole
         whether to compute; otherwise only what is known already is shown
     """
-    _, plan = desk.snapshot()
-
-    def make(width: float) -> ShownSubject:
-        return desk.tools.structure(
-            plan,
-            number=min(view.beam, len(plan.beams) - 1),
-            system=view.system,
-            palette=_PALETTE,
-            width=width,
-        )
-
-    found = known_subject(desk, view, name="structure", make=make, whole=whole)
+    plan = desk.plan
+    found = beam_subject(desk, view, name="structure", compute=desk.tools.structure, whole=whole)
     changes = found.changes if isinstance(found, ShownSubject) else ()
     return StructureContext(
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),
-        changes=tuple(
-            SubjectChange(
-                beam=each.beam,
-                element=each.element,
-                number=each.number,
-                label=each.label,
-                text=each.text,
-                gain=each.gain,
-            )
-            for each in changes
-        ),
+        changes=tuple(SubjectChange(**asdict(each)) for each in changes),
         **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
     )
 
