@@ -324,7 +324,7 @@ def _support_parts(
     unknown: list[str] = []
     tower, tube, mast = inputs.tower, inputs.tube, inputs.mast
     if tube is not None:
-        drag = _TUBE_DRAG * tube.diameter * tube.height
+        drag = _TUBE_DRAG * tube.diameter * tube.length
         parts.append(
             Part(name="support", weight=tube.weight, at=0.5 * long, length=long, wind=_wind(drag))
         )

@@ -1,0 +1,178 @@
+"""Brackets that hold a tube to a wall, a gable or a roof, and what the tube asks of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import pi, tan
+
+import numpy as np
+from scipy.optimize import brentq
+
+from boomwright.structure.columns import FREE_TOP
+from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
+from boomwright.structure.held_beam import (
+    Floats,
+    SupportCourse,
+    UprightBeam,
+    at_nodes,
+    bend_held,
+)
+
+#: brackets closer than this cannot be told apart by the statics [m]
+_APART = 0.05
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HouseBrackets:
+    """Brackets on a building that hold a tube, and where the tube ends below."""
+
+    heights: tuple[float, ...]  #: above ground, upwards [m] (n_brackets,)
+    foot: float = 0.0  #: lower end of the tube above ground, 0 where it stands on it [m]
+    #: force sideways that the fixings of one bracket are rated for, nominal; None when unknown [N]
+    side_force: float | None = None
+    #: load straight down that all brackets are rated for; None when unknown [N]
+    vertical_load: float | None = None
+    said_by: str = ""  #: who looked at the wall, and when; empty when nobody did
+
+    def __post_init__(self) -> None:
+        require_not_negative(place="lower end of the tube", value=self.foot, unit="m")
+        places = (self.foot, *self.heights) if self.stands else self.heights
+        if len(places) < 2:
+            msg = "one bracket alone does not hold a tube that ends above the ground: add a second"
+            raise StructureInputError(msg)
+        if self.heights[0] < self.foot or not all(
+            high - low >= _APART for low, high in pairwise(places)
+        ):
+            msg = (
+                f"brackets must lie above the tube's lower end, upwards and {_APART} m apart at "
+                f"least; they lie at {', '.join(f'{height:g}' for height in self.heights)} m"
+            )
+            raise StructureInputError(msg)
+        for place in ("side_force", "vertical_load"):
+            value = getattr(self, place)
+            if value is not None:
+                name = f"{place.replace('_', ' ')} of the brackets"
+                require_positive(place=name, value=value, unit="N")
+
+    @property
+    def stands(self) -> bool:
+        """Whether the tube stands on the ground."""
+        return self.foot == 0.0
+
+    @property
+    def top(self) -> float:
+        """Uppermost bracket above ground [m]."""
+        return self.heights[-1]
+
+    @property
+    def spacing(self) -> float:
+        """From the uppermost bracket to what holds the tube next below it [m]."""
+        below = self.heights[-2] if len(self.heights) > 1 else self.foot
+        return self.top - below
+
+    @property
+    def bases(self) -> tuple[float, ...]:
+        """Heights at which the tube is taken to start, each with all brackets above it.
+
+        A foot on the ground may hold sideways or slip: both are solved, and the larger of each
+        force and moment counts.
+
+        Returns
+        -------
+        tuple of float
+            heights above ground [m] (n_ways,)
+        """
+        lowest = (self.heights[0],) if len(self.heights) > 1 else ()
+        return (*((0.0,) if self.stands else ()), *lowest)
+
+
+def free_top_factor(*, free: float, spacing: float) -> float:
+    """Length factor of a tube free above its uppermost bracket {aisc-360-22, app. 7 commentary}.
+
+    It stands on a span that turns with it, 3 EI / s: x tan x = 3 a / s and K = pi / x, as the
+    alignment chart has it for a free top and a girder hinged at its far end; taken up by the same
+    twentieth as 2.1 is over the 2 of a clamped foot.
+
+    Parameters
+    ----------
+    free
+        length above the uppermost bracket [m]
+    spacing
+        from there to what holds the tube next below [m]
+
+    Returns
+    -------
+    float
+        factor; 2.1 where the span below is short and stiff [-]
+    """
+    share = 3.0 * free / spacing
+    root = brentq(lambda x: x * tan(x) - share, 1e-9, pi / 2.0 - 1e-12)
+    return FREE_TOP / 2.0 * pi / float(root)
+
+
+def held_course(
+    *, beam: UprightBeam, base: float, held: tuple[float, ...], bearing: Callable[[float], float]
+) -> tuple[SupportCourse, dict[float, float]]:
+    """Bend a tube whose lowest hold is a pin and whose brackets do not move.
+
+    Parameters
+    ----------
+    beam
+        the tube from that pin upwards
+    base
+        the pin above ground [m]
+    held
+        brackets above it, above ground [m] (n_brackets,)
+    bearing
+        force down the tube by height above ground in m [N]
+
+    Returns
+    -------
+    tuple
+        moment, shear and compression by height above ground; and force sideways on each hold [N]
+        by its height above ground [m]
+
+    Raises
+    ------
+    BucklesError
+        when it cannot bear its weight
+    """
+    moments, shears = bend_held(beam=beam, held=[height - base for height in held], pinned=True)
+    heights = beam.heights + base
+    course = SupportCourse(
+        heights=heights,
+        moment=at_nodes(moments),
+        shear=at_nodes(shears),
+        compression=np.array([bearing(float(z)) for z in heights]),
+    )
+    # What the wind brings to a node besides that on the pieces beside it.
+    own = beam.load[::2].copy()
+    own[:-1] -= beam.fixed[:, 0]
+    own[1:] -= beam.fixed[:, 2]
+    above = np.append(shears[:, 0], 0.0)
+    below = np.append(np.zeros(1), shears[:, 1])
+    forces = np.abs(above - below - own)
+    nodes = {height: int(np.argmin(np.abs(heights - height))) for height in (base, *held)}
+    return course, {height: float(forces[node]) for height, node in nodes.items()}
+
+
+def larger_course(first: SupportCourse, second: SupportCourse) -> SupportCourse:
+    """Take the larger of two courses of one tube, the second of which may start higher.
+
+    Parameters
+    ----------
+    first
+        course whose heights are kept
+    second
+        course to look up at them
+    """
+
+    def most(own: Floats, other: Floats) -> Floats:
+        there = np.interp(first.heights, second.heights, other, left=0.0)
+        return np.asarray(np.maximum(own, there))
+
+    return replace(
+        first, moment=most(first.moment, second.moment), shear=most(first.shear, second.shear)
+    )
