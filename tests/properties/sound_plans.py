@@ -313,6 +313,12 @@ def tilting_tube(rng: random.Random) -> Table:
     }  # fmt: skip
 
 
+def _machines(rng: random.Random, height: float) -> Table:
+    """A truck, a crane, or both; who climbs a tube says that it is made for it."""
+    found = raising(rng, rng.choice(("truck", "crane", "crane and truck")), height)
+    return found | ({"climbable": signed(rng)} if "trained_climbers" in found else {})
+
+
 def set_tube(rng: random.Random) -> Table:
     """A thick steel tube standing free in its pier, the beam brought by a machine."""
     plan = tilting_tube(rng)
@@ -324,7 +330,7 @@ def set_tube(rng: random.Random) -> Table:
     support["mast"] = _mast(rng, tall, tall + 0.8)
     support["base"] = {"kind": "pier", "width": "1.5 m", "depth": _m(rng.uniform(2.6, 3.0))}
     plan["title"], plan["beam"][0]["height"] = "Set tube", _m(tall + 0.5)
-    plan["raising"] = raising(rng, rng.choice(("truck", "crane", "crane and truck")), tall + 0.8)
+    plan["raising"] = _machines(rng, tall + 0.8)
     return plan
 
 
@@ -350,7 +356,7 @@ def tube_on_a_house(rng: random.Random) -> Table:
         del support["base"], support["soil"], support["frost_depth"]
     support["mast"] = _mast(rng, tall, tall + 0.8)
     plan["title"], plan["beam"][0]["height"] = "Tube on a house", _m(tall + 0.5)
-    plan["raising"] = raising(rng, rng.choice(("truck", "crane", "crane and truck")), tall + 0.8)
+    plan["raising"] = _machines(rng, tall + 0.8)
     return plan
 
 

@@ -18,7 +18,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
-from full_plan import FEEDS, FULL, WINDS, with_feed
+from full_plan import FEEDS, FULL, WINDS, bracketed, with_feed
 
 POUND_FOOT = 4.4482216152605 * 0.3048
 
@@ -122,33 +122,6 @@ def test_tube_and_pier_in_place_of_tower_and_pad() -> None:
     assert support.tube.hinged
     assert support.tube.diameter == pytest.approx(0.1143, rel=1e-15)
     assert (support.base.is_round, support.base.may_move, support.base.depth) == (True, True, 1.4)
-
-
-BRACKETED = """\
-[support.tube]
-diameter = "60.3 mm"
-wall = "5.5 mm"
-height = "26 ft"
-material = "A53 B"
-[support.tube.brackets]
-heights = ["4.5 m", "20 ft"]
-foot = "4.2 m"
-side_force = "900 lbf"
-vertical_load = "6 kN"
-said_by = "builder, 2026-04-02"
-"""
-
-
-def bracketed(*changes: tuple[str, str]) -> str:
-    """The full plan with a tube on house brackets in place of tower, guys and footing."""
-    start, end = FULL.index("[support.tower]"), FULL.index("[support.mast]")
-    text = FULL[:start] + BRACKETED + FULL[end:]
-    start, end = text.index("[[support.guy]]"), text.index("[permits]")
-    text = text[:start] + text[end:]
-    for old, new in changes:
-        assert old in text
-        text = text.replace(old, new)
-    return text
 
 
 def test_a_tube_on_house_brackets_in_si() -> None:
