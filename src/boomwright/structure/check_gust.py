@@ -224,7 +224,7 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
 def _sway_base(inputs: StructureInputs) -> float:
     """Height from which the support sways: of a tube on a house, its lowest bracket [m]."""
     brackets = None if inputs.tube is None else inputs.tube.brackets
-    return 0.0 if brackets is None else brackets.bases[-1]
+    return 0.0 if brackets is None else brackets.sways_from
 
 
 def _sway_holds(inputs: StructureInputs, top: float, base: float) -> tuple[SwayHold, ...]:

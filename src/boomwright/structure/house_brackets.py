@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import pi, tan
@@ -73,19 +72,20 @@ class HouseBrackets:
         return self.top - below
 
     @property
-    def bases(self) -> tuple[float, ...]:
-        """Heights at which the tube is taken to start, each with all brackets above it.
+    def sways_from(self) -> float:
+        """Height of the lowest hold that surely does not slip [m]."""
+        return self.heights[0] if len(self.heights) > 1 else self.foot
 
-        A foot on the ground may hold sideways or slip: both are solved, and the larger of each
-        force and moment counts.
+    @property
+    def ways(self) -> tuple[bool, ...]:
+        """Whether the lower end is loose: a foot on the ground may hold sideways or slip.
 
         Returns
         -------
-        tuple of float
-            heights above ground [m] (n_ways,)
+        tuple of bool
+            each way to be solved; the larger of each force and moment counts (n_ways,)
         """
-        lowest = (self.heights[0],) if len(self.heights) > 1 else ()
-        return (*((0.0,) if self.stands else ()), *lowest)
+        return (*((False,) if self.stands else ()), *((True,) if len(self.heights) > 1 else ()))
 
 
 def free_top_factor(*, free: float, spacing: float) -> float:
@@ -113,39 +113,35 @@ def free_top_factor(*, free: float, spacing: float) -> float:
 
 
 def held_course(
-    *, beam: UprightBeam, base: float, held: tuple[float, ...], bearing: Callable[[float], float]
-) -> tuple[SupportCourse, dict[float, float]]:
-    """Bend a tube whose lowest hold is a pin and whose brackets do not move.
+    *, beam: UprightBeam, brackets: HouseBrackets, loose: bool, compression: Floats
+) -> tuple[SupportCourse, Floats]:
+    """Bend a tube whose brackets do not move, its lower end pinned or loose.
 
     Parameters
     ----------
     beam
-        the tube from that pin upwards
-    base
-        the pin above ground [m]
-    held
-        brackets above it, above ground [m] (n_brackets,)
-    bearing
-        force down the tube by height above ground in m [N]
+        the tube from its lower end upwards
+    compression
+        force down it at every node [N] (n_nodes,)
 
     Returns
     -------
     tuple
-        moment, shear and compression by height above ground; and force sideways on each hold [N]
-        by its height above ground [m]
+        moment, shear and compression by height above ground; and force sideways on the foot and
+        on each bracket, upwards [N] (1 + n_brackets,)
 
     Raises
     ------
     BucklesError
         when it cannot bear its weight
     """
-    moments, shears = bend_held(beam=beam, held=[height - base for height in held], pinned=True)
-    heights = beam.heights + base
+    places = [height - brackets.foot for height in brackets.heights]
+    moments, shears = bend_held(beam=beam, held=places, pinned=True, loose=loose)
     course = SupportCourse(
-        heights=heights,
+        heights=beam.heights + brackets.foot,
         moment=at_nodes(moments),
         shear=at_nodes(shears),
-        compression=np.array([bearing(float(z)) for z in heights]),
+        compression=compression,
     )
     # What the wind brings to a node besides that on the pieces beside it.
     own = beam.load[::2].copy()
@@ -154,25 +150,14 @@ def held_course(
     above = np.append(shears[:, 0], 0.0)
     below = np.append(np.zeros(1), shears[:, 1])
     forces = np.abs(above - below - own)
-    nodes = {height: int(np.argmin(np.abs(heights - height))) for height in (base, *held)}
-    return course, {height: float(forces[node]) for height, node in nodes.items()}
+    nodes = [0, *(int(np.argmin(np.abs(beam.heights - place))) for place in places)]
+    return course, forces[nodes]
 
 
 def larger_course(first: SupportCourse, second: SupportCourse) -> SupportCourse:
-    """Take the larger of two courses of one tube, the second of which may start higher.
-
-    Parameters
-    ----------
-    first
-        course whose heights are kept
-    second
-        course to look up at them
-    """
-
-    def most(own: Floats, other: Floats) -> Floats:
-        there = np.interp(first.heights, second.heights, other, left=0.0)
-        return np.asarray(np.maximum(own, there))
-
+    """Take the larger of two courses of one tube at every place."""
     return replace(
-        first, moment=most(first.moment, second.moment), shear=most(first.shear, second.shear)
+        first,
+        moment=np.maximum(first.moment, second.moment),
+        shear=np.maximum(first.shear, second.shear),
     )

@@ -274,37 +274,42 @@ def bracketed_tube(
     ice_weight
         weight of the ice on the tube itself [N]
     """
+    if any(load.height < brackets.foot for load in loads):
+        msg = "something it carries hangs below its lower end: correct the heights"
+        raise StructureInputError(msg)
     own = (tube.weight + ice_weight) / tube.length
 
     def bearing(height: float) -> float:
-        return weight_on_top + own * (tube.height - max(height, brackets.foot))
+        # Clear of the ground the brackets bear it, and what is below the lowest one hangs.
+        hangs = height < brackets.heights[0] and not brackets.stands
+        return 0.0 if hangs else weight_on_top + own * (tube.height - height)
 
-    def solve(base: float, *, soft: bool) -> tuple[SupportCourse, dict[float, float]]:
-        held = tuple(height for height in brackets.heights if height > base)
-        beam = upright_beam(
-            height=tube.height - base,
-            marks=[height - base for height in held],
-            stiffness=STIFFNESS_SHARE * tube.stiffness,
-            # What hangs below the lowest bracket takes load off the others.
-            loads=[
-                replace(load, height=load.height - base) for load in loads if load.height >= base
-            ],
-            line_load=lambda z: line_load(base + z),
-        )
-        if soft:
-            pressed = np.array([bearing(base + float(z)) for z in beam.middles])
-            beam = beam.softened(AMPLIFIED_AT * pressed)
-        return held_course(beam=beam, base=base, held=held, bearing=bearing)
+    beam = upright_beam(
+        height=tube.length,
+        marks=[height - brackets.foot for height in brackets.heights],
+        stiffness=STIFFNESS_SHARE * tube.stiffness,
+        loads=[replace(load, height=load.height - brackets.foot) for load in loads],
+        line_load=lambda z: line_load(brackets.foot + z),
+    )
+    nodes, middles = (
+        np.array([bearing(brackets.foot + float(z)) for z in places])
+        for places in (beam.heights, beam.middles)
+    )
 
-    def largest(*, soft: bool) -> tuple[SupportCourse, dict[float, float]]:
-        found = [solve(base, soft=soft) for base in brackets.bases]
-        course = found[0][0]
-        for other, _ in found[1:]:
-            course = larger_course(course, other)
-        places = {place for _, forces in found for place in forces}
-        return course, {
-            place: max(forces.get(place, 0.0) for _, forces in found) for place in places
-        }
+    def largest(*, soft: bool) -> tuple[SupportCourse, np.ndarray]:
+        found = []
+        for loose in brackets.ways:
+            # A foot that slips is not pressed sideways by what it bears.
+            slips = loose & (beam.middles + brackets.foot < brackets.heights[0])
+            pressed = AMPLIFIED_AT * np.where(slips, 0.0, middles)
+            shaped = beam.softened(pressed) if soft else beam
+            found.append(
+                held_course(beam=shaped, brackets=brackets, loose=loose, compression=nodes)
+            )
+        course, forces = found[0]
+        for other, others in found[1:]:
+            course, forces = larger_course(course, other), np.maximum(forces, others)
+        return course, forces
 
     plain, forces = largest(soft=False)
     grown: SupportCourse | None
@@ -315,13 +320,16 @@ def bracketed_tube(
     bent = _bending(
         tube=tube, levels=(), plain=plain, grown=grown, bearing=bearing, ice_weight=ice_weight
     )
+    axial = bearing(brackets.foot if brackets.stands else brackets.heights[0])
+    below = 0.0 if brackets.stands else own * (brackets.heights[0] - brackets.foot)
     return replace(
         bent,
-        axial=bearing(brackets.foot),
+        axial=axial + below,
+        stress=bent.moment * bent.amplification / tube.shape.modulus + axial / tube.shape.area,
         base_moment=0.0,
-        base_shear=forces.get(0.0, 0.0) if brackets.stands else 0.0,
+        base_shear=float(forces[0]) if brackets.stands else 0.0,
         lengths=_bracketed_lengths(tube, brackets, grown, bearing),
-        bracket_forces=tuple(forces[height] for height in brackets.heights),
+        bracket_forces=tuple(float(force) for force in forces[1:]),
     )
 
 

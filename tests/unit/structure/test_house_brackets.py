@@ -40,21 +40,31 @@ def bend(brackets, *, loads=(), line=0.0, weight=0.0, **sizes):
 
 
 HUNG = HouseBrackets(heights=(4.5, 6.2), foot=4.2)
-#: 500 N at 8.5 m, half a metre above the top, and 60 N/m from the lower bracket up
+#: 500 N at 8.5 m, half a metre above the top; 60 N/m along the tube go with it
 LOADS = (SideLoad(height=8.5, force=500.0),)
 
 
 def test_two_brackets_are_a_couple():
     """By hand: M = 500 x 2.3 + 60 x 1.8^2 / 2 = 1247 N m at the upper bracket at 6.2 m.
 
-    About the lower one: 500 x 4.0 + 60 x 3.5^2 / 2 = 2367.5 N m over 1.7 m = 1392.6 N on the upper,
-    and 1392.6 - 500 - 210 = 682.6 N the other way on the lower. No weight, so nothing grows.
+    About the lower one: 500 x 4.0 + 60 (3.5^2 - 0.3^2) / 2 = 2364.8 N m over 1.7 m = 1391.1 N on
+    the upper, 1391.1 - 500 - 228 = 663.1 N the other way on the lower. No weight: nothing grows.
     """
     found = bend(HUNG, loads=LOADS, line=60.0)
     assert found.moment == pytest.approx(1247.2, rel=1e-3)
-    assert found.bracket_forces == pytest.approx((682.6, 1392.6), rel=1e-3)
+    assert found.bracket_forces == pytest.approx((663.1, 1391.1), rel=1e-3)
     assert (found.base_moment, found.base_shear) == (0.0, 0.0)
     assert found.amplification == pytest.approx(1.0, abs=1e-3)
+
+
+def test_what_hangs_below_the_brackets_pulls_on_them_too():
+    """By hand: 500 N at 1 m below the lower of two 2 m apart: 500 x 3 / 2 = 750 N there."""
+    hung = HouseBrackets(heights=(5.0, 7.0), foot=3.0)
+    found = bend(hung, loads=(SideLoad(height=4.0, force=500.0),))
+    assert found.bracket_forces == pytest.approx((750.0, 250.0), rel=1e-3)
+    assert found.moment == pytest.approx(500.0, rel=1e-3)
+    with pytest.raises(StructureInputError, match="below its lower end"):
+        bend(hung, loads=(SideLoad(height=2.0, force=500.0),))
 
 
 def test_one_bracket_and_a_foot_are_a_couple_too():
