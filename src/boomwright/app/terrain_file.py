@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from pathlib import Path
 
 import numpy as np
@@ -58,8 +56,10 @@ def terrain_from_csv(text: str, *, name: str) -> TerrainProfile:
     first = next((line for line in text.splitlines() if line.strip()), "")
     mark = next((sign for sign in (";", "\t", ",") if sign in first), ",")
     pairs = []
-    for number, row in enumerate(csv.reader(io.StringIO(text), delimiter=mark), start=1):
-        if not any(cell.strip() for cell in row) or row[0].lstrip().startswith("#"):
+    for number, line in enumerate(text.splitlines(), start=1):
+        # Line by line, without quotes: one left open would swallow the lines after it.
+        row = [cell.strip().strip('"') for cell in line.split(mark)]
+        if not any(cell.strip() for cell in row) or row[0].startswith("#"):
             continue
         try:
             pairs.append((float(row[0]), float(row[1])))

@@ -153,14 +153,16 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
     console.print()
     console.print(
         f"Over {plain(over.ground.name) or 'its'} ground, boom "
-        f"{span_text(over.height, system=system)} high: strongest lobe {gain} dBi at "
+        f"{span_text(over.height, system=system)} high: "
+        f"{'strongest lobe' if over.lobes else 'no lobe ahead, at most'} {gain} dBi at "
         f"{over.peak_elevation_deg:.1f}° elevation; "
         f"{impedance_text(over.impedance)} ohm at the feed."
     )
     table = make_table("lobe at elevation", "gain, dBi")
     for lobe in over.lobes:
         table.add_row(f"{lobe.elevation_deg:.1f}°", fixed(lobe.gain_dbi, decimals=2))
-    console.print(table)
+    if over.lobes:
+        console.print(table)
     if over.nulls_deg:
         console.print(f"Nulls at {', '.join(f'{null:.1f}°' for null in over.nulls_deg)} elevation.")
 

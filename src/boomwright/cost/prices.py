@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import io
 import math
 import tomllib
 from dataclasses import dataclass
@@ -119,8 +118,7 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
         if line.strip() and not line.lstrip().startswith("#")
     ]
-    reader = csv.reader(io.StringIO("\n".join(line for _, line in kept)))
-    table = [[cell.strip() for cell in row] for row in reader]
+    table = _table(kept, source)
     header = [name.casefold() for name in table[0]] if table else []
     missing = [name for name in COLUMNS if name not in header]
     if missing:
@@ -135,6 +133,27 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         (number, {name: dict(zip(header, cells, strict=False)).get(name, "") for name in COLUMNS})
         for (number, _), cells in zip(kept[1:], table[1:], strict=False)
     ]
+
+
+def _table(kept: list[tuple[int, str]], source: str) -> list[list[str]]:
+    """Cells of each line; a quote left open would else swallow the lines after it."""
+    table, faults = [], []
+    for number, line in kept:
+        try:
+            table.append([cell.strip() for cell in next(csv.reader([line], strict=True))])
+        except csv.Error:
+            faults.append(
+                Fault(
+                    path=f"line {number}",
+                    message="a quote is not closed on this line, or stands inside a cell",
+                    value=line[:40],
+                    remedy='put quotes around the whole cell and double those inside: "1"" tube"',
+                    line=number,
+                )
+            )
+    if faults:
+        raise PlanError(tuple(faults), source=source)
+    return table
 
 
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:

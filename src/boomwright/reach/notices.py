@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
+from boomwright.reach.readings import OverGround
 from boomwright.solver import SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
 
 
-def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Notice, ...]:
+def reading_notices(
+    *, sweep: Sequence[SweepPoint], balance: float, over_ground: OverGround | None
+) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
     Parameters
@@ -20,6 +23,8 @@ def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Not
         figures of the beam (f,)
     balance
         power balance at the design frequency [-]
+    over_ground
+        what it does over its ground; None in free space
     """
     notices = [
         Notice(
@@ -39,6 +44,17 @@ def reading_notices(*, sweep: Sequence[SweepPoint], balance: float) -> tuple[Not
                 text="Radiated and accepted power disagree: the figures of this beam are doubtful.",
                 value=f"{balance:.1e}",
                 limit=f"{_BALANCE_LIMIT:.0e}",
+            )
+        )
+    if over_ground is not None and not over_ground.lobes:
+        notices.append(
+            Notice(
+                code="reach.fires-backwards",
+                severity="doubt",
+                text=(
+                    "Over its ground no lobe of the beam points towards the heading: it sends most "
+                    "of its power straight up or backwards. Raise it, or tune its elements."
+                ),
             )
         )
     weakest = min(point.efficiency for point in sweep)
