@@ -2,13 +2,17 @@
 
 Needs Python 3.11 or newer and nothing else::
 
-    python3 make.py demo     install, then run the main job on the demo plan
-    python3 make.py test     install, then every check and every test
+    python3 make.py demo     install what it needs, then run the main job on the demo plan
+    python3 make.py test     install the rest, then every check and every test
     python3 make.py check    the same checks, without installing first
     python3 make.py lint     the checks that take seconds: everything but the tests
     python3 make.py write    bring the generated documents up to date
     python3 make.py lock     bring requirements.lock in line with pyproject.toml
     python3 make.py upgrade  choose every locked version anew
+
+``test`` looks for Chromium on the PATH, or where BOOMWRIGHT_BROWSER says. Without one it installs
+it where it may (root on Debian; ``--no-install`` leaves that out), else runs all else and says what
+it left out. ``--strict`` fails without a browser.
 """
 
 from __future__ import annotations
@@ -19,6 +23,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tomllib
 import venv
 from collections.abc import Callable
 from pathlib import Path
@@ -30,6 +35,9 @@ SCRIPTS = VENV / ("Scripts" if os.name == "nt" else "bin")
 PYTHON = SCRIPTS / ("python.exe" if os.name == "nt" else "python")
 STAMP = VENV / "installed-from"
 OLDEST = (3, 11)
+#: what a browser for the tests may be called on the PATH
+BROWSERS = ("chromium", "chromium-browser", "chrome")
+BROWSER_COMMAND = "apt-get install --no-install-recommends chromium"
 
 LINT: dict[str, list[str]] = {
     "format": ["ruff", "format", "--check", "."],
@@ -40,11 +48,9 @@ LINT: dict[str, list[str]] = {
     "sources": ["python", "tools/sources.py", "--check"],
     "command pages": ["python", "tools/command_pages.py", "--check"],
 }
-# Browser tests run alone: two Chromium at once on a small machine time out at random.
-TESTS: dict[str, list[str]] = {
-    "tests": ["pytest", "-q", "-n", "2", "-m", "not browser"],
-    "browser tests": ["pytest", "-q", "-m", "browser"],
-}
+TESTS: dict[str, list[str]] = {"tests": ["pytest", "-q", "-n", "2", "-m", "not browser"]}
+# These run alone: two Chromium at once on a small machine time out at random.
+BROWSER_TESTS: dict[str, list[str]] = {"browser tests": ["pytest", "-q", "-m", "browser"]}
 
 
 def say(text: str) -> None:
@@ -62,24 +68,49 @@ def must(*command: str | Path) -> None:
         sys.exit(f"make.py: this command ended with status {status}: {line}")
 
 
-def installed_from() -> str:
+def installed_from(*, whole: bool) -> str:
     """Digest of everything the environment is made from."""
-    digest = hashlib.sha256(sys.version.encode())
+    digest = hashlib.sha256(f"{sys.version} {whole}".encode())
     for path in (LOCK, ROOT / "pyproject.toml"):
         digest.update(path.read_bytes())
     return digest.hexdigest()
 
 
-def locked_entry(package: str) -> str:
-    """Return a package's lines of the lock."""
+def locked_entries() -> dict[str, str]:
+    """Return each package's lines of the lock, by its name."""
     text = LOCK.read_text(encoding="utf-8")
-    return "".join(re.findall(rf"^{package}==.*\n(?:[ ].*\n)*", text, re.MULTILINE))
+    entries = re.findall(r"^([\w.-]+)==.*\n(?:[ ].*\n)*", text, re.MULTILINE)
+    lines = re.findall(r"^[\w.-]+==.*\n(?:[ ].*\n)*", text, re.MULTILINE)
+    return dict(zip(entries, lines, strict=True))
 
 
-def install() -> None:
-    """Bring .venv to the locked versions, unless it is there already."""
-    wanted = installed_from()
-    if STAMP.exists() and STAMP.read_text(encoding="utf-8") == wanted:
+def plain_name(requirement: str) -> str:
+    """Name of a package in a requirement, written as the lock writes it."""
+    return re.split(r"[^\w.-]", requirement, maxsplit=1)[0].lower().replace("_", "-")
+
+
+def needed_to_run() -> str:
+    """Lines of the lock that the program itself needs: each says which packages ask for it."""
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    needed = {plain_name(each) for each in settings["project"]["dependencies"]}
+    needed |= {plain_name(each) for each in settings["build-system"]["requires"]} | {"editables"}
+    entries = locked_entries()
+    asked = {
+        name: set(re.findall(r"^ +#(?: via)? +([\w.-]+)", lines, re.MULTILINE))
+        for name, lines in entries.items()
+    }
+    while more := {name for name, by in asked.items() if by & needed} - needed:
+        needed |= more
+    return "".join(lines for name, lines in entries.items() if name in needed)
+
+
+def install(*, whole: bool) -> None:
+    """Bring .venv to the locked versions, unless it is there already.
+
+    Without ``whole`` it gets what the program itself needs, and no tool of its developers.
+    """
+    wanted = {installed_from(whole=True), installed_from(whole=whole)}
+    if STAMP.exists() and STAMP.read_text(encoding="utf-8") in wanted:
         return
     if not PYTHON.exists():
         say("making .venv")
@@ -96,11 +127,16 @@ def install() -> None:
     # Without isolation a build uses what the lock holds; with it pip would fetch unlocked tools.
     locked = (*pip, "--require-hashes", "--no-build-isolation")
     builder = VENV / "builder.lock"
-    builder.write_text(locked_entry("setuptools"), encoding="utf-8")
+    builder.write_text(locked_entries()["setuptools"], encoding="utf-8")
     must(*locked, "-r", builder)
-    must(*locked, "-r", LOCK)
+    if whole:
+        must(*locked, "-r", LOCK)
+    else:
+        running = VENV / "running.lock"
+        running.write_text(needed_to_run(), encoding="utf-8")
+        must(*locked, "-r", running)
     must(*pip, "--no-deps", "--no-build-isolation", "-e", ROOT)
-    STAMP.write_text(wanted, encoding="utf-8")
+    STAMP.write_text(installed_from(whole=whole), encoding="utf-8")
 
 
 def run_all(checks: dict[str, list[str]]) -> int:
@@ -115,8 +151,38 @@ def run_all(checks: dict[str, list[str]]) -> int:
     return 1 if failed else 0
 
 
+def found_browser() -> str:
+    """Path of a browser for the tests; empty when there is none."""
+    named = os.environ.get("BOOMWRIGHT_BROWSER", "")
+    found = (shutil.which(name) for name in ([named] if named else BROWSERS))
+    return next((path for path in found if path), "")
+
+
+def bring_browser(*, install_it: bool) -> bool:
+    """Look for a browser, and install one where that is allowed; whether there is one."""
+    apt = shutil.which("apt-get")
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    if apt and root and install_it and not found_browser():
+        say("no Chromium here: installing Debian's, for the browser tests (--no-install: without)")
+        quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+        for words in ("update -qq", "install -y -qq --no-install-recommends chromium"):
+            subprocess.run([apt, *words.split()], env=quiet, check=False)
+    return bool(found_browser())
+
+
+def run_tests(*, install_it: bool, strict: bool) -> int:
+    """Run every check and test; what has no browser is left out and said, or fails."""
+    there = bring_browser(install_it=install_it)
+    status = run_all({**LINT, **TESTS, **(BROWSER_TESTS if there else {})})
+    if there:
+        return status
+    say("not run: the browser tests, for want of Chromium. Where you may install packages:")
+    say(f"    {BROWSER_COMMAND}    (or name one in BOOMWRIGHT_BROWSER), then test again")
+    return 1 if strict else status
+
+
 def demo() -> int:
-    install()
+    install(whole=False)
     boomwright = SCRIPTS / "boomwright"
     status = run(boomwright, "demo", "demo")
     if status == 0:
@@ -127,12 +193,13 @@ def demo() -> int:
 
 
 def test() -> int:
-    install()
-    return run_all({**LINT, **TESTS})
+    install(whole=True)
+    return check()
 
 
 def check() -> int:
-    return run_all({**LINT, **TESTS})
+    options = set(sys.argv[2:])
+    return run_tests(install_it="--no-install" not in options, strict="--strict" in options)
 
 
 def lint() -> int:
@@ -151,7 +218,7 @@ def write() -> int:
 
 def lock(*more: str) -> int:
     command = "pip compile --quiet --universal --generate-hashes --no-emit-index-url"
-    options = "--no-emit-find-links --no-header --no-annotate --python-version 3.11"
+    options = "--no-emit-find-links --no-header --python-version 3.11"
     inputs = "--extra dev pyproject.toml --output-file requirements.lock"
     return run(SCRIPTS / "uv", *f"{command} {options} {inputs}".split(), *more)
 
@@ -170,8 +237,9 @@ def main() -> int:
         sys.exit(
             f"make.py: boomwright needs Python 3.11 or newer; this is {sys.version.split()[0]}"
         )
-    name = sys.argv[1] if len(sys.argv) == 2 else ""
-    if name not in TASKS:
+    name, options = (sys.argv[1] if len(sys.argv) > 1 else ""), set(sys.argv[2:])
+    known = {"--no-install", "--strict"} if name in {"test", "check"} else set()
+    if name not in TASKS or options - known:
         print(__doc__)
         return 0 if name in {"help", "--help", "-h"} else 2
     return TASKS[name]()

@@ -24,15 +24,16 @@ from typing import Any
 
 from pypdf import PdfReader
 
-from boomwright.app.computing import compute
-from boomwright.app.feed import feed_plan
-from boomwright.app.files import load_plan
-from boomwright.app.making import book_bytes
-from boomwright.app.reach_book import reach_for_book
-from boomwright.app.work_files import work_for_book
+from boomwright.session.files import load_plan
+from boomwright.session.making import book_bytes
+from boomwright.session.work_files import work_for_book
+from boomwright.study.computing import compute
+from boomwright.study.feed import feed_plan
+from boomwright.study.reach import reach_over_ground
+from boomwright.study.verdict import judge_plan
 
 ROOT = Path(__file__).resolve().parents[1]
-DATA = ROOT / "src" / "boomwright" / "app" / "data"
+DATA = ROOT / "src" / "boomwright" / "session" / "data"
 MAKINGS = 5
 #: aim for the whole command [s]
 AIM = 10.0
@@ -69,7 +70,7 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         loaded = load_plan(folder / "plan.toml")
         plan = loaded.plan
         readings = timed("currents, patterns, sweep", lambda: compute(plan))
-        reach = timed("reach", lambda: reach_for_book(plan, folder=folder))
+        reach = timed("reach", lambda: reach_over_ground(plan, folder=folder))
         feed = timed("feed, solved in the field", lambda: feed_plan(plan))
         work = timed(
             "cost, build, raising",
@@ -78,8 +79,8 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         timed(
             "pictures, structure, permits, setting the type",
             lambda: book_bytes(
-                readings, digest=loaded.digest, system="metric", paper="a4", reach=reach,
-                feed=feed, work=work,
+                readings, verdict=judge_plan(plan, folder=folder), digest=loaded.digest,
+                system="metric", paper="a4", reach=reach, feed=feed, work=work,
             ),
         )  # fmt: skip
         return found

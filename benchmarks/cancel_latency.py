@@ -20,9 +20,10 @@ from pathlib import Path
 HERE = Path(__file__).parents[1]
 sys.path.insert(0, str(HERE / "tests"))
 
-from boomwright.app import DeskTools, improve_plan  # noqa: E402
 from boomwright.base import BoomwrightError  # noqa: E402
 from boomwright.plan import read_plan  # noqa: E402
+from boomwright.session.desk_tools import DeskTools  # noqa: E402
+from boomwright.study.improve import improve_plan  # noqa: E402
 
 PLAN = next((HERE / "examples" / "stations").glob("05*.toml"))
 REPEATS = 5

@@ -20,8 +20,8 @@ from pathlib import Path
 import numpy as np
 
 from boomwright.base import PlanError
+from boomwright.charts import azimuth_pattern
 from boomwright.feed.field_rods import solve_gamma
-from boomwright.figures import azimuth_pattern
 from boomwright.parts import Beam
 from boomwright.plan import read_plan
 from boomwright.reach.height_scan import scan_heights
@@ -32,7 +32,7 @@ from boomwright.solver import GROUND_CLASSES, PatternCut
 ROOT = Path(__file__).resolve().parent.parent
 THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
 MEDIUM = GROUND_CLASSES["medium dry"]
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 #: ten megabytes of text that is no plan
 JUNK = b"# " + b"x" * 10_000_000
 

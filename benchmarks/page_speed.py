@@ -13,6 +13,7 @@ from __future__ import annotations
 import os
 import platform
 import re
+import shutil
 import statistics
 import subprocess
 import sys
@@ -21,10 +22,10 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from boomwright.app import Wishes, make_starter
+from boomwright.study.starting import Wishes, make_starter
 
 ROOT = Path(__file__).resolve().parents[1]
-CHROMIUM = "/usr/bin/chromium"
+CHROMIUM = shutil.which("chromium") or "chromium"
 ARGUMENTS = [
     "--no-sandbox",
     "--disable-gpu",

@@ -28,9 +28,9 @@ from pathlib import Path
 import numpy as np
 from websockets.asyncio.client import connect
 
-from boomwright.app import Wishes, make_starter
-from boomwright.app.memory import Memory
 from boomwright.plan import read_plan
+from boomwright.session.memory import Memory
+from boomwright.study.starting import Wishes, make_starter
 from boomwright.web.history import unpacked
 
 ROOT = Path(__file__).resolve().parents[1]

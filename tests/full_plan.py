@@ -12,20 +12,24 @@ height = "{height}"
 heading = "300 deg"
 material = "6061-T6"
 feed = {feed}
+mount = {{ kind = "insulated through", boom = ["2 in"], hole = "30 mm" }}
   [[beam.element]]
   role = "reflector"
   at = "0 m"
-  half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.55 m", "1.47 mm"]]
+  mount = {{ kind = "bonded above", boom = ["2 in", "1/8 in"], square = true, clearance = "10 mm", plate = ["8 in", "3 in", "1/4 in"], clamp = ["2 in", "1 1/4 in"] }}
   traps = [{{ at = "2.4 m", width = "4 in", inductance = "3 uH", capacitance = "19 pF", quality = 200 }}]
   [[beam.element]]
   role = "driven"
   at = "2.6 m"
   diameter = "22 mm"
   length = "10.1 m"
+  insulation = {{ thickness = "1/32 in", permittivity = 2.3 }}
   [[beam.wire]]
   name = "tail"
   diameter = "2 mm"
   points = [[0, 0, 0], [1.2, 3.0, 0]]
+  insulation = {{ thickness = "0.8 mm", permittivity = 3.5 }}
 """
 
 _HEAD = """\
@@ -64,6 +68,8 @@ _BOOM = """
 _REST = """
 [support]
 method = "strength"
+damping = 0.012
+sway = "2.2 Hz"
 frost_depth = "20 in"
 soil = { name = "tested loam", bearing = "90 kPa", lateral = "100 psf/ft", friction = 0.3, cohesion = "6 kPa", weight = "16 kN/m3" }
 [support.tower]
@@ -76,6 +82,7 @@ drag_width = "0.25 m"
 bending_stiffness = "900 kN m2"
 top_drift = "0.2 m"
 bracket = "5 m"
+joints = "bolts"
   [support.tower.lattice]
   faces = 3
   face_width = "12 in"
@@ -91,12 +98,21 @@ bracket = "5 m"
   kind = "nominal"
   exposure = "B"
   edition = "TIA-222-F"
+  pressure = "0.9 kPa"
   ice = "0 mm"
   ice_gust = "40 mph"
   mast_extension = "2 m"
   base_moment = "40 kN m"
   base_shear = "4 kN"
   axial = "12 kN"
+  section_moment = "9000 lbf ft"
+  section_shear = "4 kN"
+  leg_load = "30 kN"
+  [support.tower.drawing]
+  height = "15 m"
+  guys = ["7 m", "46 ft"]
+  radius = "11 m"
+  said_by = "sheet 5, read by the owner in May"
 [support.mast]
 diameter = "60.3 mm"
 wall = "5.5 mm"
@@ -121,6 +137,22 @@ turning_speed = "1 rpm"
 stop_angle = "2 deg"
 turning_gust = "20 m/s"
 friction = "5 N m"
+[[support.ring]]
+beam = "low"
+turning_torque = "150 N m"
+holding_torque = "900 N m"
+start_stop_torque = "400 N m"
+vertical_load = "3 kN"
+side_force = "2 kN"
+area = "1.4 m2"
+area_rule = "projected"
+turning_speed = "1 rpm"
+stop_angle = "2 deg"
+turning_gust = "20 m/s"
+friction = "15 N m"
+mass = "45 kg"
+drag_area = "0.15 m2"
+said_by = "letter of the tower's maker, 2026-03-12"
 [[support.guy]]
 height = "14 m"
 radius = "11 m"
@@ -202,7 +234,7 @@ walkway = "30 m"
 lightning_rod = "19 m"
 crane = "25 m"
 on_another_structure = true
-power_lines_surveyed = true
+power_lines_surveyed = { answer = true, by = "station owner", on = "2026-05-01" }
 power_line = [{ name = "lane", distance = "45 m", height = "8 m", voltage = "11 kV" }]
 local_limit = [{ basis = "Ordinance 12-3", dated = 2024-05-01, ask = "planning office", height = "20 m", setback = "5 m", setback_ratio = "110 %" }]
 runway = [{ airport = "XXXX", ends = [["52.1 N, 0.1 E", "14 m"], ["52.12 N, 0.1 E", "15 m"]] }]
@@ -223,19 +255,48 @@ hire = { lift_truck_days = 0.5, crane_days = 1, climber_days = 2, permits = 1, e
 [raising]
 trained_climbers = 2
 ground_crew = 4
-rescue_plan = true
-trained_rigger = true
-guys_in_the_way = true
-level_access = true
-tilt_over = true
+training = { answer = true, by = "climbing school", on = "2026-03-02" }
+rescue_plan = { answer = true, by = "climbing school", on = "2026-03-02" }
+trained_rigger = { answer = true, by = "rigger", on = "2026-03-02" }
+guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
+level_access = { answer = true, by = "station owner", on = "2026-05-01" }
+ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
 top_rating = "900 N"
 forecast_gust = "5 m/s"
 mass = "24 kg"
-haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN" }
+haul_line = { breaking_strength = "22 kN", block_breaking_strength = "30 kN", parts = 2, bearing = "bush", ends = "eye", capstan = { rated_pull = "4.5 kN", fastening = "5 kN", turns = 4 } }
 gin_pole = { overhang = "2.5 m", rated_load = "500 N", maximum_overhang = "3 m", offset_angle = "6 deg", tag_slope = "45 deg" }
-tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", back_guyed = true }
-crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg" }
-lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg" }
+tram = { span = "40 m", sag = "3 m", breaking_strength = "30 kN", line_mass = "0.3 kg/m", anchor = "6 kN", back_guyed = { answer = true, by = "rigger", on = "2026-05-01" } }
+crane = { radius = "12 m", hook_height = "25 m", capacity = "500 kg", slings = "20 kN", wind_limit = "9 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" } }
+lift_truck = { platform_height = "16 m", outreach = "8 m", needed_outreach = "5 m", platform_capacity = "320 kg", wind_limit = "12 m/s", operator = { answer = true, by = "hirer", on = "2026-05-01" }, carries_beam = { answer = true, by = "hirer", on = "2026-05-01" } }
+[raising.tilt]
+lifter = "gin pole"
+lifter_height = "4 m"
+line_at = "8 m"
+winch_distance = "9 m"
+sheave_behind = "0.5 m"
+hinged = { answer = true, by = "tower maker", on = "2026-05-01" }
+side_guys = { answer = true, by = "station owner", on = "2026-05-01" }
+length = "14 m"
+allowed_moment = "6 kN m"
+hinge_rating = "9 kN"
+lifter_rating = "7 kN"
+lift_line = "40 kN"
+winch = "9 kN"
+winch_parts = 2
+rope = "40 kN"
+ends = "eye"
+anchor = "9 kN"
+operator_out = "22 m"
+back_line = { breaking_strength = "15 kN", line_at = "8 m", distance = "9 m", anchor = "3 kN" }
+[[raising.tilt.part]]
+name = "rotator"
+mass = "14 kg"
+at = "13 m"
+[[raising.tilt.part]]
+name = "cage"
+mass = "12 kg"
+at = "16 m"
 
 [wish]
 beam = "high"
@@ -308,6 +369,20 @@ def with_feed(feed: str) -> str:
 
 
 FULL = with_feed(_PLAIN)
+
+_WIND = FULL[FULL.index("wind = ") : FULL.index("ice = ")]
+_BASIS = FULL[FULL.index("wind_basis = ") : FULL.index("ice_basis = ")]
+#: the same with the wind by EN 1991-1-4, and with pressures as an engineer states them
+WINDS = (
+    FULL.replace(_WIND, 'wind = "24 m/s"\n').replace(
+        _BASIS,
+        'wind_basis = { kind = "characteristic", edition = "EN 1991-1-4", terrain = "II", orography = 1.1, direction = 0.9, season = 0.95, probability = 1.02, air_density = "1.2 kg/m3", reliability_class = 2, load_factor = 1.6 }\n',
+    ),
+    FULL.replace(_WIND, "").replace(
+        _BASIS,
+        'wind_basis = { kind = "design", edition = "SIA 261", pressure = [["6 m", "0.75 kPa"], ["18 m", "20 psf"]], by = "an engineer, 2026-03-01", load_factor = 1.5 }\n',
+    ),
+)
 
 #: one feed of every other kind, all keys written
 FEEDS = (

@@ -26,8 +26,11 @@ def _cut(points, longest):
     return np.array(nodes)
 
 
-def _potential(spots, ends, radius, wavenumber):
-    """Mean of e^(-jkR)/(4 pi R) over straight stretches, at spots (n_spots, n_stretches)."""
+def _potential(spots, ends, radius, wavenumber, coat=0.0):
+    """Mean of e^(-jkR)/(4 pi R) over straight stretches, at spots (n_spots, n_stretches).
+
+    A coat takes its share of the potential of the charges right there.
+    """
     nodes, weights = np.polynomial.legendre.leggauss(4)
     total = 0.0
     low, high = ends
@@ -44,13 +47,16 @@ def _potential(spots, ends, radius, wavenumber):
     own = gap < 1e-9
     half = 0.5 * length
     static = np.arcsinh(half / radius) / (2.0 * np.pi * length) - 1j * wavenumber / (4.0 * np.pi)
+    static = static - coat / (2.0 * np.pi * length)
     return np.where(own, static[None, :], total)
 
 
-def solve(wires, *, radius, frequency, fed, longest):
+def solve(wires, *, radius, frequency, fed, longest, coat=0.0):
     """Impedance, and forward and backward gain along x [dBi], of open polygons of wire.
 
-    ``fed`` is the wire number and the corner point at which it is fed.
+    ``fed`` is the wire number and the corner point at which it is fed. ``coat`` is
+    (1 - 1/permittivity) ln(outer/inner radius) of a dielectric layer, which lowers the potential of
+    the charges under it (J. H. Richmond, E. H. Newman, Radio Science 11, 1976, from memory).
     """
     wavenumber = 2.0 * np.pi * frequency / LIGHT
     nodes = [_cut(points, longest) for points in wires]
@@ -76,7 +82,7 @@ def solve(wires, *, radius, frequency, fed, longest):
     pieces = {-1: (before, corner), 1: (corner, after)}
     for here, spots in ((-1, low), (1, high)):
         for there, ends in pieces.items():
-            electric = electric + here * there * _potential(spots, ends, radius, wavenumber)
+            electric = electric + here * there * _potential(spots, ends, radius, wavenumber, coat)
     angular = 2.0 * np.pi * frequency
     matrix = 1j * angular * MU * magnetic + electric / (1j * angular * EPSILON)
     offset = sum(len(line) - 2 for line in nodes[: fed[0]])

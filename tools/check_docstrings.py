@@ -8,7 +8,8 @@ A number is what is annotated as float, complex or array. What counts as describ
 * a number of a function or method: an entry in its numpydoc ``Parameters`` section, with
   ``[unit]`` (``[-]`` without dimension), and ``(shape)`` too when the annotation says array;
   a number as result: a ``Returns`` section with ``[unit]``;
-* a number of a dataclass or exception: the same entries in the docstring of the class;
+* a number of a dataclass: a comment ``#: ... [unit]`` behind or above the field;
+* a number of an exception: an entry in the docstring of the class;
 * a number as property: ``[unit]`` anywhere in its docstring;
 * anything else: an entry where its name and type leave something unsaid, and no more;
 * a field of a page's context: its ``metadata=helped("...")``, which the page's JSON shows;
@@ -66,11 +67,11 @@ def entry_faults(argument: Argument, described: dict[str, str]) -> Iterator[str]
     text = described.get(argument.name)
     if not is_number(argument.annotation):
         return
-    if text is None:
-        yield f"argument {argument.name} has no entry under Parameters"
+    if not text:
+        yield f"{argument.name} is not described"
         return
     if not UNIT.search(text):
-        yield f"argument {argument.name} has no [unit]"
+        yield f"{argument.name} has no [unit]"
     if is_array(argument.annotation) and not SHAPE.search(text):
         yield f"array {argument.name} has no (shape) at the end of its entry"
 
@@ -140,12 +141,16 @@ def function_faults(function: Function, *, method: bool) -> Iterator[str]:
         yield "array result has no (shape) at the end of Returns"
 
 
-def fields_of(node: ast.ClassDef) -> list[Argument]:
-    """List what is passed to make a dataclass or an exception."""
-    decorators = [written(decorator) for decorator in node.decorator_list]
-    if any(decorator.startswith("dataclass") for decorator in decorators):
-        return [
-            Argument(name=item.target.id, annotation=written(item.annotation))
+def is_dataclass(node: ast.ClassDef) -> bool:
+    """Whether a class is a dataclass."""
+    return any(written(decorator).startswith("dataclass") for decorator in node.decorator_list)
+
+
+def fields_of(node: ast.ClassDef, lines: list[str]) -> tuple[list[Argument], dict[str, str]]:
+    """List what is passed to make a dataclass or an exception, and how each is described."""
+    if is_dataclass(node):
+        items = [
+            item
             for item in node.body
             if isinstance(item, ast.AnnAssign)
             and isinstance(item.target, ast.Name)
@@ -153,20 +158,35 @@ def fields_of(node: ast.ClassDef) -> list[Argument]:
             and not written(item.annotation).startswith("ClassVar")
             and "metadata=helped(" not in written(item.value)
         ]
+        listed = [
+            Argument(name=written(item.target), annotation=written(item.annotation))
+            for item in items
+        ]
+        return listed, {written(item.target): comment_of(item, lines) for item in items}
     makers = [
         item for item in node.body if isinstance(item, ast.FunctionDef) and item.name == "__init__"
     ]
-    return arguments_of(makers[0], method=True) if makers else []
+    described = entries(sections(ast.get_docstring(node) or "").get("Parameters", ""))
+    return (arguments_of(makers[0], method=True) if makers else []), described
 
 
-def class_faults(node: ast.ClassDef) -> Iterator[tuple[ast.AST, str, str]]:
+def comment_of(field: ast.AnnAssign, lines: list[str]) -> str:
+    """Join the ``#:`` comments above and behind a field."""
+    above = field.lineno - 1
+    while above and lines[above - 1].lstrip().startswith("#:"):
+        above -= 1
+    own = lines[above : field.end_lineno]
+    return " ".join(line.partition("#:")[2].strip() for line in own if "#:" in line)
+
+
+def class_faults(node: ast.ClassDef, lines: list[str]) -> Iterator[tuple[ast.AST, str, str]]:
     """Say what is missing from one class and its public methods."""
     docstring = ast.get_docstring(node)
     if docstring is None:
         yield node, node.name, "no docstring"
     else:
-        described = entries(sections(docstring).get("Parameters", ""))
-        for field in fields_of(node):
+        fields, described = fields_of(node, lines)
+        for field in fields:
             for fault in entry_faults(field, described):
                 yield node, node.name, fault
     for item in node.body:
@@ -177,12 +197,13 @@ def class_faults(node: ast.ClassDef) -> Iterator[tuple[ast.AST, str, str]]:
 
 def file_faults(path: Path) -> Iterator[str]:
     """Say what is missing from one file, one line per fault."""
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    text = path.read_text(encoding="utf-8")
+    tree = ast.parse(text)
     if not ast.get_docstring(tree):
         yield f"{path}:1: no docstring at the top of the file"
     for node in tree.body:
         if isinstance(node, ast.ClassDef) and not node.name.startswith("_"):
-            for place, name, fault in class_faults(node):
+            for place, name, fault in class_faults(node, text.splitlines()):
                 yield f"{path}:{getattr(place, 'lineno', 1)}: {name}: {fault}"
         elif isinstance(node, Function) and not node.name.startswith("_"):
             for fault in function_faults(node, method=False):

@@ -3,7 +3,7 @@
 Source: Natural Earth 1:50m land, version 4.1.0, public domain, in the TopoJSON form of the
 open package ``world-atlas`` 2.0.2 (file ``land-50m.json``).
 
-Run: python tools/make_coastline.py land-50m.json src/boomwright/app/data/coastline.npz
+Run: python tools/make_coastline.py land-50m.json src/boomwright/session/data/coastline.npz
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ def in_space(line: np.ndarray) -> np.ndarray:
     )
 
 
-def simplified(line: np.ndarray) -> np.ndarray:
+def simplified(line: np.ndarray, *, tolerance: float = TOLERANCE_KM) -> np.ndarray:
     """Ramer, Douglas and Peucker's line simplification, on chords in space."""
     points = in_space(line)
     keep = np.zeros(len(line), dtype=bool)
@@ -69,7 +69,7 @@ def simplified(line: np.ndarray) -> np.ndarray:
         along = np.clip(inner @ chord / max(chord @ chord, 1e-12), 0.0, 1.0)
         off = np.linalg.norm(inner - along[:, None] * chord, axis=1)
         worst = int(np.argmax(off))
-        if off[worst] > TOLERANCE_KM:
+        if off[worst] > tolerance:
             middle = first + 1 + worst
             keep[middle] = True
             spans += [(first, middle), (middle, last)]

@@ -37,7 +37,7 @@ Register = dict[str, dict[str, str]]
 
 def registers(root: Path) -> tuple[Path, Path]:
     """Where the assembled register is kept: for readers, and in the package for the book."""
-    return root / "docs" / "sources.toml", root / "src/boomwright/app/data/sources.toml"
+    return root / "docs" / "sources.toml", root / "src/boomwright/session/data/sources.toml"
 
 
 def read_rooms(root: Path) -> tuple[Register, list[str]]:

@@ -9,8 +9,12 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from boomwright.app import PermitCheck, StructureCheck, load_plan, permit_plan, structure_plan
+from boomwright.base import PlanVerdict, exceeded_texts, open_text, use_text, verdict_text
+from boomwright.session.files import load_plan
 from boomwright.structure import Margin
+from boomwright.study.permits import PermitCheck, permit_plan
+from boomwright.study.structure import StructureCheck, structure_plan
+from boomwright.study.verdict import judge_plan
 
 ROOT = Path(__file__).resolve().parents[1]
 STATIONS = ROOT / "examples" / "stations"
@@ -24,12 +28,13 @@ test holds it to what the programs say today. Nothing here is a design: the towe
 drawings, the local building official and a licensed engineer overrule every figure.
 
 Use is demand over limit. A check that lacks an input is *not checked* and never a pass. Wind is
-the 3 s gust at 10 m as entered, with its kind, exposure and edition; elements, booms and masts use
-the wind of the method, everything below always nominal wind. Where there is ice, all of it is
+as entered, by the code of the place: a 3 s gust by an American edition, a 10 min mean by
+EN 1991-1-4, or pressures as an engineer states them. Elements, booms and masts use the wind of
+the method, everything below wind without a factor on it. Where there is ice, all of it is
 checked bare and again with ice and the gust that comes with it. As antennas the elements are
 first guesses.
 
-| Station | Wind | Ice | Past the limit | Not checked | Within | Most used check | Use |
+| Station | Wind | Ice | Exceeded | Not checked | Within | Most used check | Use |
 |---|---|---|---|---|---|---|---|
 """
 
@@ -41,10 +46,11 @@ MIDDLE = """
 PERMITS_HEAD = """
 ## Permissions and clearances
 
-General information, not legal advice. Airports come from a table of reference points; runway ends
-entered in the plan sharpen the distances.
+General information, not legal advice. Airfields, runway ends and heliports come from an open table
+of October 2022; runway ends entered in the plan replace it. What is to be asked holds what
+everybody is asked.
 
-| Station | Country | Highest part | Past a limit | Notice needed | To be asked | Not checked |
+| Station | Country | Highest part | Exceeded | Notice needed | To be asked | Not checked |
 |---|---|---|---|---|---|---|
 """
 
@@ -69,22 +75,14 @@ def _row(name: str, found: StructureCheck) -> str:
         str(counts["not checked"]),
         str(counts["within"]),
         "none" if worst is None else worst.name,
-        "" if worst is None else f"{100.0 * _used(worst):.0f} %",
+        "" if worst is None else use_text(_used(worst)),
     )
     return f"| {' | '.join(cells)} |\n"
 
 
-def _lesson(found: StructureCheck) -> str:
-    text = f"**{found.plan.title}.** "
-    if found.exceeded:
-        parts = [f"{line.name}, {100.0 * _used(line):.0f} %" for line in found.exceeded[:4]]
-        text += f"Past the limit: {'; '.join(parts)}."
-        if found.exceeded[0].change:
-            text += f" First thing to change: {found.exceeded[0].change}."
-    elif any(line.verdict == "within" for line in found.report.ledger):
-        text += "Nothing that could be checked is past its limit."
-    else:
-        text += "Nothing can be checked with what the plan says."
+def _lesson(found: StructureCheck, verdict: PlanVerdict) -> str:
+    said = (verdict_text(verdict), *exceeded_texts(verdict, system="metric"), open_text(verdict))
+    text = f"**{found.plan.title}.** {' '.join(each for each in said if each)}"
     if found.fixes:
         best = found.fixes[0]
         text += (
@@ -123,8 +121,9 @@ def station_page() -> str:
     for path in sorted(STATIONS.glob("*.toml")):
         plan = load_plan(path).plan
         structure, permits = structure_plan(plan), permit_plan(plan)
+        verdict = judge_plan(plan, folder=STATIONS, structure=structure.report, permits=permits)
         rows += _row(path.name, structure)
-        lessons += _lesson(structure)
+        lessons += _lesson(structure, verdict)
         permit_rows += _permit_row(path.name, permits)
     return HEAD + rows + MIDDLE + lessons.rstrip() + "\n" + PERMITS_HEAD + permit_rows
 

@@ -4,10 +4,14 @@
 >>> plan = bw.load("plan.toml")                                             # doctest: +SKIP
 >>> result = bw.compute(plan)                                               # doctest: +SKIP
 >>> result.beams[0].free_space.gain_dbi                                     # doctest: +SKIP
+>>> bw.report_on(result)                                                    # doctest: +SKIP
+
+Every use case is a verb here: plan in, result out; ``docs/python.md`` shows each.
 
 The package is a house of rooms, each a package with a docstring to read first. From the ground up:
 ``base``; ``parts``; ``solver``; ``feed``, ``structure``, ``reach``; ``design``, ``tuning``,
-``permits``; ``cost``, ``raising``; ``plan``; ``figures``; ``book``; ``app``; ``cli``, ``web``.
+``permits``, ``cost``, ``raising``; ``plan``; ``study``, ``charts``; ``report``; ``render``,
+``export``; ``session``; ``cli``, ``web``.
 A room imports only from rooms below it.
 """
 
@@ -17,31 +21,69 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from boomwright.app import Computation, compute
-    from boomwright.app import read as load
     from boomwright.base import BoomwrightError, Notice, PlanError
+    from boomwright.feed import OnePort
     from boomwright.plan import Plan
+    from boomwright.render.written import report_on
+    from boomwright.session.files import read as load
+    from boomwright.session.verbs import (
+        compute_reach,
+        improve,
+        make_book,
+        plan_raising,
+        price,
+        tune,
+    )
+    from boomwright.study.computing import Computation, compute
+    from boomwright.study.feed import feed_plan as solve_feed
+    from boomwright.study.frontier import ask_trade_off as frontier
+    from boomwright.study.permits import permit_plan as check_permits
+    from boomwright.study.structure import structure_plan as check_structure
 
 __all__ = [
     "BoomwrightError",
     "Computation",
     "Notice",
+    "OnePort",
     "Plan",
     "PlanError",
     "__version__",
+    "check_permits",
+    "check_structure",
     "compute",
+    "compute_reach",
+    "frontier",
+    "improve",
     "load",
+    "make_book",
+    "plan_raising",
+    "price",
+    "report_on",
+    "solve_feed",
+    "tune",
 ]
 
 # Loaded when first used, so that the command line starts without numpy.
 _HOMES = {
     "BoomwrightError": ("boomwright.base", "BoomwrightError"),
-    "Computation": ("boomwright.app", "Computation"),
+    "Computation": ("boomwright.study.computing", "Computation"),
     "Notice": ("boomwright.base", "Notice"),
+    "OnePort": ("boomwright.feed", "OnePort"),
     "Plan": ("boomwright.plan", "Plan"),
     "PlanError": ("boomwright.base", "PlanError"),
-    "compute": ("boomwright.app", "compute"),
-    "load": ("boomwright.app", "read"),
+    "check_permits": ("boomwright.study.permits", "permit_plan"),
+    "check_structure": ("boomwright.study.structure", "structure_plan"),
+    "compute": ("boomwright.study.computing", "compute"),
+    "compute_reach": ("boomwright.session.verbs", "compute_reach"),
+    "frontier": ("boomwright.study.frontier", "ask_trade_off"),
+    "improve": ("boomwright.session.verbs", "improve"),
+    "load": ("boomwright.session.files", "read"),
+    "make_book": ("boomwright.session.verbs", "make_book"),
+    "plan_raising": ("boomwright.session.verbs", "plan_raising"),
+    "price": ("boomwright.session.verbs", "price"),
+    "report_on": ("boomwright.render.written", "report_on"),
+    "solve_feed": ("boomwright.study.feed", "feed_plan"),
+    "tune": ("boomwright.session.verbs", "tune"),
 }
 
 

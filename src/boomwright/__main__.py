@@ -38,9 +38,10 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     # Only this command waits for the web kits to load.
     import webbrowser
 
-    from boomwright.app import DeskTools, load_plan
-    from boomwright.app.memory import Memory, state_folder
-    from boomwright.app.plan_library import PlanLibrary
+    from boomwright.session.desk_tools import DeskTools
+    from boomwright.session.files import load_plan
+    from boomwright.session.memory import Memory, state_folder
+    from boomwright.session.plan_library import PlanLibrary
     from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
     text = load_plan(path).text
@@ -59,12 +60,15 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
         if browser:
             webbrowser.open(url)
 
+    hosts = LOOPBACK_HOSTS
     if beyond:
-        hosts = frozenset({*LOOPBACK_HOSTS, f"[{beyond}]" if ":" in beyond else beyond})
-        page = create_app(desk, hosts=hosts, password=password)
-        serve(page, host=beyond, port=port, on_ready=on_ready)
-        return
-    serve(create_app(desk), port=port, on_ready=on_ready)
+        hosts |= {f"[{beyond}]" if ":" in beyond else beyond}
+    page = create_app(desk, hosts=hosts, password=password)
+    try:
+        serve(page, host=beyond or "127.0.0.1", port=port, on_ready=on_ready)
+    finally:
+        if unsaved := page.state.unsaved():
+            sys.stderr.write(f"{unsaved}\n")
 
 
 def main() -> None:

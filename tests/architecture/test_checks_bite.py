@@ -130,15 +130,15 @@ def test_contracts_hold_without_a_fault(small: Path) -> None:
     ("place", "code", "words"),
     [
         ("base", "import boomwright.parts\n", "Rooms import downwards"),
-        ("solver", "from boomwright.app import x\n", "Rooms import downwards"),
+        ("solver", "from boomwright.study import x\n", "Rooms import downwards"),
         ("web", "import boomwright.cli\n", "Rooms import downwards"),
         ("attic", "", "boomwright.attic"),
         ("parts", "import pathlib\n", "Physics knows no disk"),
         ("base", "import time\n", "Physics knows no disk"),
         ("solver", "from matplotlib import pyplot\n", "Physics knows no disk"),
         ("reach", "from datetime import datetime\n", "Physics knows no disk"),
-        ("figures", "import os\n", "Plan and figures"),
-        ("book", "import rich\n", "Only the shells"),
+        ("charts", "import os\n", "Plan and charts"),
+        ("charts", "import rich\n", "Only the shells"),
     ],
 )
 def test_contracts(small: Path, place: str, code: str, words: str) -> None:
@@ -178,16 +178,10 @@ from dataclasses import dataclass
 
 @dataclass
 class C:
-    """A value.
+    """A value."""
 
-    Parameters
-    ----------
-    length
-        how long [m]
-    """
-
-    length: float
-    width: float
+    length: float  #: how long [m]
+    width: float{comment}
 '''
 
 
@@ -195,12 +189,13 @@ class C:
     ("code", "words"),
     [
         (FUNCTION.format(**{**GOOD, "entry": "length\n        how long"}), "length has no [unit]"),
-        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "length has no entry"),
+        (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "length is not described"),
         (FUNCTION.format(**{**GOOD, "entry": "width\n        [m]"}), "width describes no argument"),
         (FUNCTION.format(**{**GOOD, "annotation": "NDArray"}), "length has no (shape)"),
         (FUNCTION.format(**{**GOOD, "answer": "something"}), "result has no [unit]"),
         (FUNCTION.format(**{**GOOD, "result": "NDArray"}), "array result has no (shape)"),
-        (FIELDS, "C: argument width has no entry"),
+        (FIELDS.format(comment=""), "C: width is not described"),
+        (FIELDS.format(comment="  #: how wide"), "C: width has no [unit]"),
         ('"""Doc."""\n\n\ndef f() -> None:\n    pass\n', "f: no docstring"),
         ("x = 1\n", "no docstring at the top"),
     ],
@@ -237,7 +232,7 @@ def test_docstrings_ask_nothing_where_there_is_no_number(small: Path) -> None:
         ("docs/sources.d/base.toml", ENTRY.replace("made-up-2020", "madeup"), "one hyphen"),
         ("docs/sources.d/base.toml", "[made-up", "sources.d/base.toml"),
         ("docs/sources.toml", "", "not current"),
-        ("src/boomwright/app/data/sources.toml", "", "not current"),
+        ("src/boomwright/session/data/sources.toml", "", "not current"),
     ],
 )
 def test_sources(small: Path, name: str, text: str, words: str) -> None:

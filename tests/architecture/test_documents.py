@@ -24,6 +24,20 @@ def test_every_link_between_documents_leads_somewhere(root: Path) -> None:
     assert not broken, broken
 
 
+def test_the_house_in_the_readme_is_the_ladder(root: Path) -> None:
+    """Step by step, the same rooms."""
+    text = (root / "README.md").read_text(encoding="utf-8")
+    drawing = text.split("```text\n")[1].split("```")[0]
+    contracts = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))
+    ladder = next(
+        item for item in contracts["tool"]["importlinter"]["contracts"] if item["id"] == "ladder"
+    )["layers"]
+    steps = [set(re.findall(r"\w+", layer)) for layer in ladder if layer != "__main__"]
+    lines = (re.split(r" {5,}", line)[0] for line in drawing.strip().splitlines())
+    shown = [set(re.findall(r"\w+", line)) for line in lines]
+    assert shown == steps
+
+
 def requirements(root: Path, *, without: set[str] = frozenset()) -> set[str]:
     """Names of all packages pyproject.toml asks for, some extras left out."""
     project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]

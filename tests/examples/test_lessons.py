@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from boomwright.app import compute
-from boomwright.app.lessons import lessons, take_step
 from boomwright.plan import read_plan
+from boomwright.session.lessons import lessons, take_step
+from boomwright.study.computing import compute
 from boomwright.web.step_card import in_units
 
 EIGHT = lessons()

@@ -8,13 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import (
-    load_plan,
-    permit_plan,
-    permits_document,
-    structure_document,
-    structure_plan,
-)
+from boomwright.render.json.permits import permits_document
+from boomwright.render.json.structure import structure_document
+from boomwright.session.files import load_plan
+from boomwright.study.permits import permit_plan
+from boomwright.study.structure import structure_plan
 
 ROOT = Path(__file__).parents[2]
 STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -19,7 +21,15 @@ ARGUMENTS = [
     "--disable-sync",
     "--no-first-run",
 ]
-CHROMIUM = "/usr/bin/chromium"
+#: where a browser may be found: named by its user, else by its usual names on the PATH
+CHROMIUM = next(
+    (
+        path
+        for name in (os.environ.get("BOOMWRIGHT_BROWSER"), "chromium", "chromium-browser", "chrome")
+        if name and (path := shutil.which(name))
+    ),
+    "chromium",
+)
 
 
 @contextmanager

@@ -10,15 +10,15 @@ from datetime import datetime
 from pathlib import Path
 
 from boomwright import plan as plans
-from boomwright.app.improve_desk import ImproveDesk
-from boomwright.app.lessons import LessonStep, take_step
-from boomwright.app.structure_desk import StructureDesk
 from boomwright.base import SaveConflictError, SolverError, UnitSystem
-from boomwright.figures import Palette
-from boomwright.figures.blocks import Words, WorkSheet
+from boomwright.charts import Palette
+from boomwright.charts.blocks import Words, WorkSheet
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
+from boomwright.session.improve_desk import ImproveDesk
+from boomwright.session.lessons import LessonStep, take_step
+from boomwright.session.structure_desk import StructureDesk
 from boomwright.solver import Ground, prepare_run
 from boomwright.web import PlanDesk
 from fakes.reach import fake_reach
@@ -61,9 +61,10 @@ class FakeTools(StructureDesk, ImproveDesk):
     _path = Path("no-such-folder") / "plan.toml"
 
     def __init__(self, text: str = PLAN) -> None:
-        self.file = text
+        self.file: str | None = text
         self.saved: list[str] = []
         self.drafts: list[str] = []
+        self.aside: list[str] = []
         self.history = ""
         self.slow_book = threading.Event()
         self.broken_disk = False
@@ -123,7 +124,8 @@ class FakeTools(StructureDesk, ImproveDesk):
         return b"PK" + plan.title.encode()
 
     def feed(self, plan: Plan, *, number, system, palette, width):
-        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+        title, groups = plan.beams[number].name, ("match", "line")
+        return fake_reach(palette=palette, width=width, title=title, groups=groups)
 
     def tuning(self, plan: Plan, *, faults, system, palette, width):
         return fake_reach(palette=palette, width=width, title=plan.beams[0].name)
@@ -145,20 +147,25 @@ class FakeTools(StructureDesk, ImproveDesk):
         return b"0\nSECTION\n"
 
     def load(self) -> str:
+        if self.file is None:
+            raise FileNotFoundError(2, "No such file or directory")
         return self.file
 
-    def keep_draft(self, text: str) -> None:
+    def keep_draft(self, text: str) -> str:
         self.drafts.append(text)
+        return "no-such-folder/test.unsaved.toml"
 
     def take_step(self, text: str, step: LessonStep) -> str:
         return take_step(text, step)
 
-    def save(self, text: str, *, expected: str) -> datetime:
+    def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         if self.broken_disk:
             raise OSError(28, "No space left on device")
         if self.file != expected:
             raise SaveConflictError(self.file)
         assert tomllib.loads(text)
+        if aside and self.file is not None:
+            self.aside.append(self.file)
         self.file = text
         self.saved.append(text)
         return datetime(2024, 5, 6, 12, 3, 5)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from boomwright.app import FeedResult, feed_plan
 from boomwright.plan import read_plan
+from boomwright.study.feed import feed_plan
+from boomwright.study.feed_results import FeedResult
 
 TEXT = """boomwright = 1
 title = "Two elements for a test"

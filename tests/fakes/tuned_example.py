@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from boomwright.app import load_plan
 from boomwright.plan.resolve import tuning_installation
+from boomwright.session.files import load_plan
 from boomwright.tuning import after_changes, make_predictor
 
 FOLDER = Path(__file__).parents[2] / "examples" / "tuning"

@@ -32,10 +32,11 @@ from boomwright.plan import (
 from boomwright.plan.faults import path_text
 from boomwright.plan.format import stepped_text
 from boomwright.plan.layout import lay_out
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.solver import GROUND_CLASSES, Ground
 from full_plan import FEEDS, FULL, with_feed
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 CHECK = settings(max_examples=60, deadline=None)
 
 names = st.text(st.characters(exclude_categories=("C", "Z")), min_size=1, max_size=30)
@@ -97,24 +98,44 @@ def beams(draw: st.DrawFn, name: str) -> Beam:
 
 
 @st.composite
+def wind_bases(draw: st.DrawFn) -> WindBasisPlan:
+    kind = draw(st.sampled_from(["", "ultimate", "nominal", "characteristic", "design"]))
+    if not kind:
+        return WindBasisPlan(kind="")
+    heights = draw(st.lists(st.integers(0, 400), max_size=3, unique=True))
+    return WindBasisPlan(
+        kind=kind,
+        edition=draw(names),
+        exposure=draw(st.sampled_from(["", "B", "C", "D"])),
+        terrain=draw(st.sampled_from(["", "0", "I", "II", "III", "IV"])),
+        topography=draw(st.one_of(st.none(), between(1, 3))),
+        orography=draw(st.one_of(st.none(), between(1, 1.9))),
+        importance=draw(st.one_of(st.none(), between(0.5, 2))),
+        direction=draw(st.one_of(st.none(), between(0.6, 1))),
+        season=draw(st.one_of(st.none(), between(0.6, 1))),
+        probability=draw(st.one_of(st.none(), between(0.8, 1.2))),
+        air_density=draw(st.one_of(st.none(), between(0.9, 1.3))),
+        reliability_class=draw(st.one_of(st.none(), st.integers(1, 3))),
+        load_factor=draw(st.one_of(st.none(), between(1, 2))),
+        pressure=tuple((float(height), draw(between(100, 5000))) for height in sorted(heights)),
+        by=draw(names),
+    )
+
+
+@st.composite
 def plans(draw: st.DrawFn) -> Plan:
     own = Ground(kind="real", permittivity=draw(between(1, 90)), conductivity=draw(between(0, 10)))
     placed = draw(st.booleans())
-    kind = draw(st.sampled_from(["", "ultimate", "nominal"]))
     site = Site(
         ground=draw(st.sampled_from([*GROUND_CLASSES.values(), own])),
         latitude=draw(between(-1.57, 1.57)) if placed else None,
         longitude=draw(between(-3.14, 3.14)) if placed else None,
         wind_speed=draw(st.one_of(st.none(), between(1, 100))),
-        wind_kind=kind,
-        wind_edition=draw(st.one_of(st.just(""), names)) if kind else "",
-        exposure=draw(st.sampled_from(["", "B", "C", "D"])) if kind else "",
+        wind_basis=draw(wind_bases()),
         ice_thickness=draw(st.one_of(st.none(), between(0, 0.1))),
         elevation=draw(st.one_of(st.none(), between(-400, 8000))),
-        topography=draw(st.one_of(st.none(), between(1, 3))) if kind else None,
-        importance=draw(st.one_of(st.none(), between(0.5, 2))) if kind else None,
         ice_gust=draw(st.one_of(st.none(), between(1, 50))),
-        ice_mapped=draw(st.booleans()),
+        ice_mapped=draw(st.sampled_from([None, True, False])),
         ice_density=draw(st.one_of(st.none(), between(100, 920))),
         ice_importance=draw(st.one_of(st.none(), between(0.5, 2))),
     )

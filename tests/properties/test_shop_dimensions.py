@@ -9,11 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boomwright.base.unit_text import METRES_PER_INCH
-from boomwright.book.shop import ShopRules, shop_elements, split_evenly
-from boomwright.book.shop_boom import shop_boom
 from boomwright.cost import BoomTube, Joints, tube_pieces
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.plan.model_boom import BoomPlan
+from boomwright.report.build.shop import ShopRules, shop_elements, split_evenly
+from boomwright.report.build.shop_boom import shop_boom
 
 SIXTEENTH = METRES_PER_INCH / 16.0
 lengths = st.floats(min_value=0.15, max_value=4.0, allow_nan=False)
@@ -157,7 +157,7 @@ def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):
 
 @given(st.integers(1, 20_000), st.integers(1, 7))
 def test_even_parts_add_up(millimetres, parts):
-    from boomwright.book.dimensions import cut_length
+    from boomwright.report.build.dimensions import cut_length
 
     whole = cut_length(millimetres / 1000.0)
     made = split_evenly(whole, parts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from math import inf, isnan, nan
 
 from hypothesis import HealthCheck, given, settings
@@ -12,13 +12,16 @@ from hypothesis import strategies as st
 from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
 from boomwright.structure import (
     EDITIONS,
+    EN_EDITION,
     PRESUMPTIVE_SOILS,
     STRANDS,
+    TERRAIN_LAWS,
     AnchorBlock,
     BaseReactions,
     BasisMixError,
     Boom,
     BoomTie,
+    EnWind,
     GuyLevel,
     IceBasis,
     Lattice,
@@ -28,17 +31,21 @@ from boomwright.structure import (
     PadBase,
     PierBase,
     PointMass,
+    RingMount,
     Rotator,
     Soil,
+    StatedWind,
     StructureInputError,
     StructureInputs,
     Tower,
+    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
     check_structure,
     margin,
+    partial_factors,
 )
 
 RUNS = settings(
@@ -129,7 +136,7 @@ SPEED = st.one_of(
     size(10.0, 80.0).map(lambda v: NominalSpeed(gust=v)),
     size(10.0, 80.0).map(lambda v: UltimateSpeed(gust=v)),
 )
-WIND = built(
+AMERICAN = built(
     WindBasis,
     speed=SPEED,
     edition=st.sampled_from(list(EDITIONS)),
@@ -138,11 +145,34 @@ WIND = built(
     site_elevation=st.floats(0.0, 3000.0),
     importance=st.sampled_from([1.0, 1.0, 0.87, 1.15]),
 )
+EUROPEAN = built(
+    EnWind,
+    basic_speed=size(15.0, 40.0),
+    terrain=st.sampled_from(list(TERRAIN_LAWS)),
+    orography=maybe(st.floats(1.0, 1.6)),
+    direction=st.floats(0.7, 1.0),
+    air_density=st.floats(0.9, 1.3),
+    factors=st.builds(
+        partial_factors,
+        reliability_class=maybe(st.sampled_from([1, 2, 3])),
+        wind_factor=maybe(st.floats(1.0, 2.0)),
+    ),
+)
+STATED = built(
+    StatedWind,
+    points=st.lists(st.tuples(size(3.0, 40.0), size(200.0, 3000.0)), min_size=1, max_size=4).map(
+        lambda points: tuple(sorted(points))
+    ),
+    by=st.just("an engineer"),
+    code=st.just("a code"),
+    given_factored=st.booleans(),
+)
+WIND = st.one_of(AMERICAN, AMERICAN, EUROPEAN, STATED)
 ICE = built(
     IceBasis,
     thickness=st.one_of(st.just(0.0), size(0.002, 0.05)),
     concurrent_gust=maybe(size(10.0, 30.0)),
-    mapped=st.booleans(),
+    mapped=st.sampled_from([None, True, False]),
 )
 MAST = built(
     Mast,
@@ -168,22 +198,52 @@ ROTATOR = built(
     turning_rate=maybe(size(0.01, 0.2)),
     turning_gust=maybe(size(5.0, 30.0)),
 )
+RING = built(
+    RingMount,
+    beam=st.just("beam"),
+    height=size(3.0, 25.0),
+    rotator=ROTATOR.filter(lambda rotator: rotator is not None).map(
+        lambda rotator: replace(rotator, name="ring mount", place="ring")
+    ),
+    weight=maybe(size(50.0, 900.0)),
+    drag_area=maybe(size(0.01, 0.5)),
+    said_by=st.sampled_from(["", "its maker"]),
+)
 RATING = built(
     TowerRating,
     area=maybe(size(0.2, 3.0)),
     area_rule=st.sampled_from(["projected", "drag", "flat"]),
     area_height=maybe(size(5.0, 25.0)),
     speed=maybe(size(20.0, 60.0)),
-    averaging=maybe(st.sampled_from(["3 s gust", "fastest mile"])),
-    kind=maybe(st.sampled_from(["ultimate", "nominal"])),
-    exposure=maybe(st.sampled_from(["B", "C", "D"])),
-    edition=maybe(st.sampled_from(list(EDITIONS))),
+    averaging=maybe(st.sampled_from(["3 s gust", "fastest mile", "10 min mean"])),
+    kind=maybe(st.sampled_from(["ultimate", "nominal", "characteristic", "design"])),
+    exposure=maybe(st.sampled_from(["B", "C", "D", "II"])),
+    edition=maybe(st.sampled_from([*EDITIONS, EN_EDITION])),
+    pressure=maybe(size(200.0, 3000.0)),
     ice=maybe(st.floats(0.0, 0.03)),
     ice_gust=maybe(size(10.0, 30.0)),
     mast_extension=maybe(size(0.5, 5.0)),
     base_moment=maybe(size(1e3, 1e5)),
     base_shear=maybe(size(1e2, 1e4)),
     axial=maybe(size(1e3, 1e5)),
+    section_moment=maybe(size(1e3, 1e5)),
+    section_shear=maybe(size(1e2, 1e4)),
+    leg_load=maybe(size(1e3, 1e5)),
+)
+LATTICE = st.builds(
+    Lattice,
+    faces=st.sampled_from([3, 4]),
+    face_width=size(0.2, 1.5),
+    leg=size(0.02, 0.1),
+    brace=size(0.006, 0.04),
+    brace_length=size(0.5, 6.0),
+)
+DRAWING = st.builds(
+    TowerDrawing,
+    height=size(5.0, 30.0),
+    guy_levels=st.lists(size(3.0, 30.0), min_size=1, max_size=3).map(tuple),
+    anchor_radius=size(3.0, 20.0),
+    said_by=st.just("sheet 1, read by the owner"),
 )
 TOWER = st.fixed_dictionaries(
     {
@@ -191,16 +251,8 @@ TOWER = st.fixed_dictionaries(
         "height": size(5.0, 30.0),
         "rating": RATING.filter(lambda rating: rating is not None),
         "drag_area_per_length": maybe(size(0.05, 0.5)),
-        "lattice": maybe(
-            st.builds(
-                Lattice,
-                faces=st.sampled_from([3, 4]),
-                face_width=size(0.2, 1.5),
-                leg=size(0.02, 0.1),
-                brace=size(0.006, 0.04),
-                brace_length=size(0.5, 6.0),
-            )
-        ),
+        "lattice": maybe(LATTICE),
+        "drawing": maybe(DRAWING),
         "weight": maybe(size(500.0, 5000.0)),
         "bending_stiffness": maybe(size(1e5, 1e7)),
         "top_drift": maybe(size(0.01, 0.5)),
@@ -256,7 +308,7 @@ REACTIONS = built(
     moment=size(1.0, 1e5),
     shear=size(1.0, 1e4),
     axial=size(1.0, 1e5),
-    kind=st.sampled_from(["ultimate", "nominal"]),
+    kind=st.sampled_from(["ultimate", "nominal", "characteristic", "design"]),
 )
 ANCHOR = built(
     AnchorBlock,
@@ -282,6 +334,7 @@ def stations(draw):
         method=draw(st.sampled_from(["allowable", "strength"])),
         mast=draw(maybe(MAST)),
         rotator=draw(maybe(ROTATOR)),
+        rings=(draw(RING),) if mounted and draw(st.booleans()) else (),
         tower=draw(TOWER) if support == "tower" else None,
         tube=draw(TUBE) if support == "tube" else None,
         guying=tuple(guy for guy in guys if guy is not None),
@@ -290,6 +343,8 @@ def stations(draw):
         base_reactions=draw(maybe(REACTIONS)),
         soil=draw(maybe(SOIL)),
         frost_depth=draw(maybe(st.floats(0.0, 2.0))),
+        damping=draw(maybe(st.floats(0.002, 0.05))),
+        sway_hz=draw(maybe(size(0.2, 5.0))),
     )
 
 
@@ -318,7 +373,11 @@ def whole_stations(draw):
     guyed = draw(st.booleans())
     levels = draw(st.sampled_from([1, 2])) if guyed else 0
     tower = Tower(
-        kind="guyed" if guyed else draw(st.sampled_from(["self-supporting", "crank-up"])),
+        kind="guyed" if guyed else draw(
+            st.sampled_from(["self-supporting", "crank-up", "bracketed"])
+        ),
+        bracket_height=height * draw(st.floats(0.2, 1.0)),
+        lattice=draw(maybe(LATTICE)), drawing=draw(maybe(DRAWING)),
         height=height, drag_area_per_length=draw(size(0.05, 0.4)), weight=draw(size(300.0, 5e3)),
         bending_stiffness=draw(size(1e5, 1e7)), top_drift=draw(st.floats(0.01, 0.5)),
         rating=TowerRating(
@@ -329,6 +388,8 @@ def whole_stations(draw):
             edition=draw(st.sampled_from(list(EDITIONS))), ice=draw(st.floats(0.0, 0.02)),
             mast_extension=draw(size(0.5, 4.0)), base_moment=draw(size(1e3, 1e5)),
             base_shear=draw(size(1e2, 1e4)), axial=draw(size(1e3, 1e5)),
+            section_moment=draw(maybe(size(1e2, 1e5))),
+            section_shear=draw(maybe(size(1e2, 1e5))), leg_load=draw(maybe(size(1e2, 1e5))),
         ),
     )  # fmt: skip
     tube = TubularSupport(
@@ -413,6 +474,7 @@ def test_missing_wind_never_passes_anything_with_wind_in_it(inputs):
     for line in report.ledger:
         if line.verdict != "not checked":
             assert "3 s gust" not in line.basis
+            assert "peak pressure" not in line.basis
 
 
 @RUNS

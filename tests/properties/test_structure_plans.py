@@ -10,9 +10,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from boomwright.app import permit_plan, permits_document, structure_document, structure_plan
 from boomwright.base import PlanError
 from boomwright.plan import read_plan
+from boomwright.render.json.permits import permits_document
+from boomwright.render.json.structure import structure_document
+from boomwright.study.permits import permit_plan
+from boomwright.study.structure import structure_plan
 
 #: plans tried; set the variable to try more: 1000 take about half a minute of one core
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
@@ -113,9 +116,11 @@ SITE = table(
 )
 WIND = table(
     "[site.wind_basis]",
-    kind=chosen("ultimate", "nominal"),
+    kind=chosen("ultimate", "nominal", "characteristic"),
     edition=mostly(
         chosen(
+            "EN 1991-1-4",
+            "DIN EN 1991-1-4",
             "ASCE 7-10",
             "ASCE 7-16",
             "ASCE 7-05",
@@ -127,6 +132,16 @@ WIND = table(
         )
     ),
     exposure=mostly(chosen("B", "C", "D")),
+    terrain=mostly(chosen("0", "I", "II", "III", "IV")),
+    orography=maybe(st.floats(1.0, 1.6).map(lambda value: f"{value:.3f}")),
+    reliability_class=maybe(st.sampled_from(["1", "2", "3"])),
+    load_factor=maybe(st.floats(1.0, 2.0).map(lambda value: f"{value:.2f}")),
+    pressure=maybe(
+        st.tuples(figure(5.0, 40.0), figure(0.3, 2.0)).map(
+            lambda pair: f'[["4 m", "0.5 kPa"], ["{pair[0]:.3f} m", "{pair[1]:.3f} kPa"]]'
+        )
+    ),
+    by=st.just('"an engineer, 2026-03-01"'),
     topography=maybe(st.floats(1.0, 4.0).map(lambda value: f"{value:.3f}")),
 )  # fmt: skip
 ICE = table(
@@ -138,6 +153,8 @@ ICE = table(
 SUPPORT = table(
     "[support]",
     method=maybe(chosen("allowable", "strength")),
+    damping=maybe(st.floats(0.002, 0.05).map(lambda value: f"{value:.4f}")),
+    sway=maybe(text(figure(0.3, 4.0), "Hz")),
     soil=mostly(chosen("sandy gravel", "sand", "clay")),
     frost_depth=mostly(text(st.floats(0.0, 2.5), "m")),
 )
@@ -161,10 +178,11 @@ RATING = table(
     area_rule=mostly(chosen("projected", "drag", "flat")),
     area_height=mostly(text(figure(5.0, 40.0), "m")),
     speed=mostly(text(figure(25.0, 70.0), "m/s")),
-    averaging=mostly(chosen("3 s gust", "fastest mile")),
-    kind=mostly(chosen("ultimate", "nominal")),
-    exposure=mostly(chosen("B", "C", "D")),
-    edition=mostly(chosen("TIA-222-F", "TIA-222-G", "TIA-222-H")),
+    averaging=mostly(chosen("3 s gust", "fastest mile", "10 min mean")),
+    kind=mostly(chosen("ultimate", "nominal", "characteristic")),
+    exposure=mostly(chosen("B", "C", "D", "II")),
+    edition=mostly(chosen("TIA-222-F", "TIA-222-G", "TIA-222-H", "EN 1991-1-4")),
+    pressure=maybe(text(figure(0.3, 2.0), "kPa")),
     ice=mostly(text(st.floats(0.0, 30.0), "mm")),
     ice_gust=mostly(text(figure(8.0, 35.0), "m/s")),
     base_moment=mostly(text(figure(10.0, 300.0), "kN m")),

@@ -202,7 +202,8 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
         "two letters",
         "ZZ99",
     ),
-    _changed("too much wind", '"40 m/s"', "4000", "site.wind", "unit forgotten", "4000"),
+    _changed("too much wind", '"40 m/s"', '"4000 m/s"', "site.wind", "90 mph", "4000"),
+    _changed("wind without unit", '"40 m/s"', "130", "site.wind", '"130 mph" (58.1 m/s)', "130"),
     _changed(
         "wind basis word", '"ultimate"', '"ultimat"', "site.wind_basis.kind", "ultimate", "ultimat"
     ),
@@ -432,6 +433,42 @@ DAMAGED_PLANS: tuple[DamagedPlan, ...] = (
         "raising.rescue_plan",
         "true or false",
         "yes",
+    ),
+    _added(
+        "tilting as a bare yes",
+        "[raising]\ntilt_over = true",
+        "raising.tilt_over",
+        "[raising.tilt]",
+        "tilt_over",
+    ),
+    _added(
+        "answer of nobody",
+        '[raising]\nlevel_access = { answer = true, on = "2026-05-01" }',
+        "raising.level_access.by",
+        "add by",
+        "level_access",
+    ),
+    _added(
+        "answer on no day",
+        '[raising]\nlevel_access = { answer = true, by = "owner", on = "in May" }',
+        "raising.level_access.on",
+        "2026-01-31",
+        "level_access",
+    ),
+    _added(
+        "gin pole without a winch",
+        '[raising.tilt]\nlifter = "gin pole"\nlifter_height = "4 m"\nline_at = "8 m"',
+        "raising.tilt.winch_distance",
+        'winch_distance = "9 m"',
+        "[raising.tilt]",
+    ),
+    _added(
+        "winch of a fixed sheave",
+        '[raising.tilt]\nlifter = "fixed sheave"\nlifter_height = "4 m"\nline_at = "8 m"\n'
+        'winch_distance = "9 m"',
+        "raising.tilt.winch_distance",
+        "sheave_behind",
+        "winch_distance",
     ),
     _added(
         "frozen place that is not there",

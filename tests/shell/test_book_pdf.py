@@ -18,11 +18,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from boomwright.base import BoomwrightError, Notice
-from boomwright.book import make_book
-from boomwright.book.dimensions import cut_list
+from boomwright.base import BoomwrightError, Notice, plan_verdict
 from boomwright.parts import TubeSection, Wire
 from boomwright.plan import Plan, Site
+from boomwright.render.book.typesetting import make_book
+from boomwright.report.build.dimensions import cut_list
 from boomwright.solver import FREE_SPACE, GROUND_CLASSES
 from fakes.readings import fake_beam, fake_beam_of, fake_readings
 
@@ -43,7 +43,13 @@ CAUTION = Notice(
 def _book(*readings, title="Three elements at the club hut", site=None, **more):
     site = site or Site(ground=GROUND_CLASSES["medium dry"], latitude=0.911, longitude=-0.0017)
     plan = Plan(title=title, site=site, beams=tuple(one.beam for one in readings))
-    given = {"version": "0.1.0", "digest": "3f9a" * 16, "sources": SOURCES, **more}
+    given = {
+        "verdict": plan_verdict([]),
+        "version": "0.1.0",
+        "digest": "3f9a" * 16,
+        "sources": SOURCES,
+        **more,
+    }
     return make_book(plan=plan, readings=readings, **given)
 
 
@@ -345,7 +351,7 @@ def test_figures_that_are_not_numbers_are_named_not_printed_as_nan():
 
 def test_readings_of_another_plan_are_refused():
     plan = Plan(title="", site=Site(ground=FREE_SPACE), beams=(fake_beam(),))
-    given = {"plan": plan, "version": "0", "digest": "", "sources": {}}
+    given = {"plan": plan, "verdict": plan_verdict([]), "version": "0", "digest": "", "sources": {}}
     with pytest.raises(BoomwrightError, match="at least one beam"):
         make_book(readings=(), **given)
     stranger = fake_readings(beam=replace(fake_beam(), name="other"))

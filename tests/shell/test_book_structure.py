@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from boomwright import book
-from boomwright.app.making import read_sources
-from boomwright.app.permits import permit_plan
-from boomwright.app.structure import structure_plan
-from boomwright.app.structure_book import shown_permits, shown_structure
 from boomwright.plan import read_plan
+from boomwright.render.book.citations import cited_cells
+from boomwright.render.book.typesetting import make_book
+from boomwright.report.structure.book import shown_permits, shown_structure
+from boomwright.session.making import read_sources
+from boomwright.study.permits import permit_plan
+from boomwright.study.structure import structure_plan
+from boomwright.study.verdict import judge_plan
 from fakes.readings import fake_readings
 
 STATIONS = Path(__file__).parents[2] / "examples" / "stations"
@@ -36,12 +38,12 @@ def station(start):
 
 def make(plan, *, system):
     stood, allowed = (show(plan, system=system) for show in (shown_structure, shown_permits))
-    cited = book.cited_cells(subjects=(*stood, *allowed), work=())
+    cited = cited_cells(subjects=(*stood, *allowed), work=())
     sources = {key: entry["reference"] for key, entry in read_sources().items() if key in cited}
-    return book.make_book(
+    return make_book(
         plan=plan, readings=tuple(fake_readings(beam=beam) for beam in plan.beams),
-        version="0.1.0", digest="3f9a" * 4, sources=sources, system=system,
-        structure=stood, permits=allowed,
+        verdict=judge_plan(plan), version="0.1.0", digest="3f9a" * 4, sources=sources,
+        system=system, structure=stood, permits=allowed,
     )  # fmt: skip
 
 

@@ -11,16 +11,17 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from boomwright import book
-from boomwright.app.cost import price_plan
-from boomwright.app.raising import raise_plan
-from boomwright.app.work_chapters import work_chapters
-from boomwright.book.pictures import PRINT_PALETTE
-from boomwright.book.shop import shop_elements, shop_rules
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import read_plan
+from boomwright.render.book.typesetting import make_book
+from boomwright.report.build.shop import shop_elements, shop_rules
+from boomwright.report.work.chapters import work_chapters
+from boomwright.study.cost import price_plan
+from boomwright.study.raising import raise_plan
+from boomwright.study.verdict import judge_plan
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 PLAN = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
 DAY = "2026-11-25"
 POINTS_PER_MM = 72.0 / 25.4
@@ -30,9 +31,10 @@ def make(folder: Path, *, system="metric", paper="a4") -> bytes:
     prices = folder / "prices.csv"
     prices.write_text(DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8"))
     readings = fake_readings(beam=PLAN.beams[0])
-    return book.make_book(
+    return make_book(
         plan=PLAN,
         readings=(readings,),
+        verdict=judge_plan(PLAN, folder=folder),
         version="0.1.0",
         digest="3f9a" * 4,
         sources={},
@@ -97,7 +99,7 @@ def test_every_mark_length_station_and_sheet_is_on_paper(books, which):
 def test_no_page_is_nearly_empty_and_no_font_of_the_machine_is_needed(books, which):
     for number, text in enumerate(pages_of(books[which]), start=1):
         assert len(text.split()) > 60 or "Printed at 1:1" in text, f"page {number}"
-    assert squeezed("book.characters-outside-fonts") not in text_of(books[which])
+    assert squeezed("characters-outside-fonts") not in text_of(books[which])
     root = PdfReader(io.BytesIO(books[which])).trailer["/Root"]
     assert b"<pdfuaid:part>1</pdfuaid:part>" in root["/Metadata"].get_object().get_data()
 
@@ -112,8 +114,9 @@ def test_paper_and_order_of_units_follow_the_reader(books):
 
 def test_a_plate_is_drawn_at_true_size(books):
     """The check line of 100 mm, as the page's own numbers: a form scaled to millimetres."""
-    from boomwright.book.chapters import Chapter, chapter_data
-    from boomwright.figures.blocks import SheetPicture
+    from boomwright.charts.blocks import SheetPicture
+    from boomwright.render.book.chapters import chapter_data
+    from boomwright.report.chapter import Chapter
 
     chapters = work_chapters(
         price_plan(PLAN, today=DAY), raise_plan(PLAN, today=DAY),

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.app import DeskTools
+from boomwright.session.desk_tools import DeskTools
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 from fakes.feed_plans import GAMMA, plan_text

@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.app import DeskTools, Wishes, make_starter
-from boomwright.app.cost import demo_prices
-from boomwright.app.making import packaged_text
-from boomwright.app.plan_library import PlanLibrary
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.making import packaged_text
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.study.cost import demo_prices
+from boomwright.study.starting import Wishes, make_starter
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
 from fakes.browser import Watch, browsing, served

@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 
-from boomwright.app import DeskTools
+from boomwright.session.desk_tools import DeskTools
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 from fakes.desk import PLAN, fake_desk

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.app import DeskTools
+from boomwright.session.desk_tools import DeskTools
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 
@@ -34,6 +34,14 @@ def _opened(context, url, sheet):
     return page, said
 
 
+def _grave(page):
+    return [
+        (v["id"], [node["target"] for node in v["nodes"]])
+        for v in Axe().run(page).response["violations"]
+        if v["impact"] in {"serious", "critical"}
+    ]
+
+
 @pytest.mark.parametrize(
     ("sheet", "scheme", "width", "height"),
     [
@@ -50,16 +58,53 @@ def test_axe_finds_nothing_serious(tmp_path, sheet, scheme, width, height):
         browsing(width=width, height=height, color_scheme=scheme, bypass_csp=True) as context,
     ):
         page, said = _opened(context, url, sheet)
+        page.wait_for_selector("#verdict[data-word='exceeded']", timeout=30_000)
+        page.click("#verdict summary")
+        assert _grave(page) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        page.click("#verdict summary")
         for summary in page.query_selector_all(".subject details:not([open]) > summary")[:3]:
             summary.click()
-        found = Axe().run(page).response["violations"]
-        grave = [
-            (v["id"], [node["target"] for node in v["nodes"]])
-            for v in found
-            if v["impact"] in {"serious", "critical"}
-        ]
-        assert grave == []
+        assert _grave(page) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert said == []
+
+
+def test_the_header_says_the_verdict_and_never_an_old_one(tmp_path):
+    desk = _desk(tmp_path, "04")
+    with served(desk) as url, browsing(bypass_csp=True) as context:
+        page, said = _opened(context, url, "structure")
+        page.wait_for_selector("#verdict[data-word='exceeded']", timeout=30_000)
+        assert page.inner_text("#verdict-text").startswith("Verdict: exceeded. 4 checks exceeded")
+        tab = page.locator("nav a[aria-current='page']")
+        assert tab.get_attribute("data-mark") == "exceeded"
+        assert "3 exceeded" in tab.inner_text()
+        # By keys: open, every exceeded check with its sheet, closed again with the focus kept.
+        page.focus("#verdict summary")
+        page.keyboard.press("Enter")
+        assert page.locator("#verdict-exceeded li").count() == 4
+        assert "172 % of its limit" in page.inner_text("#verdict-exceeded")
+        page.keyboard.press("Escape")
+        assert page.get_attribute("#verdict", "open") is None
+        assert page.evaluate("document.activeElement.closest('#verdict') !== null")
+        # From a change to its answer the header shows no verdict rather than the old one.
+        page.evaluate(
+            """() => {
+              window.seen = [];
+              const note = () => window.seen.push(document.getElementById('verdict').dataset.word);
+              new MutationObserver(note).observe(document.getElementById('verdict'),
+                { attributes: true, attributeFilter: ['data-judged'] });
+            }"""
+        )
+        page.click("details.folded > summary")
+        page.fill('input[data-place="site.wind"]', "25 m/s")
+        page.press('input[data-place="site.wind"]', "Enter")
+        page.wait_for_function("window.seen.length >= 2", timeout=30_000)
+        assert page.evaluate("window.seen[0]") == ""
+        assert page.evaluate("window.seen[1]") == "exceeded"
+        # Of the three only the soil is left: its loads are entered, whatever the wind.
+        assert "1 exceeded" in tab.inner_text()
+        assert page.text_content("#verdict-spoken") == page.text_content("#verdict-text")
         assert said == []
 
 

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.app import DeskTools, load_plan, tune_plan
-from boomwright.app.tuning_shown import show_tuning
+from boomwright.report.tuning.shown import show_tuning
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.files import load_plan
+from boomwright.study.tuning import tune_plan
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 from fakes.tuned_example import FOLDER, PLAN, SWEEP

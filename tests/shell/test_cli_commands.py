@@ -175,7 +175,7 @@ def test_check_prints_the_schema_alone(shell: Shell) -> None:
 def test_book_lies_beside_the_plan(shell: Shell, plan: Path) -> None:
     ran = shell("book", plan)
     assert (ran.status, ran.err) == (0, "")
-    assert ran.out == f"{plan.parent / 'book.pdf'}\n"
+    assert ran.out.splitlines()[-1] == str(plan.parent / "book.pdf")
     assert (plan.parent / "book.pdf").read_bytes().startswith(b"%PDF-")
 
 
@@ -183,10 +183,10 @@ def test_book_with_drawings_and_figures(shell: Shell, plan: Path, tmp_path: Path
     out = tmp_path / "out"
     ran = shell(
         "book", plan, "--out", out / "mine.pdf", "--drawings", out, "--figures", out / "svg",
-        "--system", "us", "--paper", "letter",
+        "--system", "us", "--paper", "letter", "--json",
     )  # fmt: skip
     assert (ran.status, ran.err) == (0, "")
-    listed = {Path(line) for line in ran.out.splitlines()}
+    listed = {Path(name) for name in json.loads(ran.out)["files"]}
     assert listed == {path for path in out.rglob("*") if path.is_file()}
     assert (out / "20m-cut-list.csv").read_bytes().count(b"\r\n") >= 3
     assert b"SECTION" in (out / "20m-plan-view.dxf").read_bytes()[:100]

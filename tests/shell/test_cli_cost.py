@@ -10,7 +10,7 @@ import pytest
 
 from fakes.command_line import Shell
 
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 PRICES = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
 DAY = ("--date", "2026-11-25")

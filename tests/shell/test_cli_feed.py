@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from boomwright import app
 from boomwright.base import Notice
 from fakes.command_line import Shell
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
+
+FEED_PLAN = "boomwright.study.feed.feed_plan"
 
 
 @pytest.fixture
@@ -24,7 +25,7 @@ def plan(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A plan with a gamma, solved once for all of these tests."""
     path = tmp_path / "plan.toml"
     path.write_text(plan_text(GAMMA), encoding="utf-8")
-    monkeypatch.setattr(app, "feed_plan", lambda _plan: solved(GAMMA))
+    monkeypatch.setattr(FEED_PLAN, lambda _plan: solved(GAMMA))
     return path
 
 
@@ -43,7 +44,7 @@ def test_the_table_says_what_to_cut_what_it_stands_and_what_the_radio_sees(
         "bypassed",
         "5 kohm",
         "Every kind of feed",
-        "delay, degrees",
+        "delay, °",
     ):
         assert told in ran.out
     for caution in ("burns deeply", "carry kilovolts", "disconnect and move the line"):
@@ -81,7 +82,7 @@ def test_a_limit_ends_with_three_under_strict_only(
     over = Notice(code="feed.swr-at-radio", text="too high here", severity="limit")
     result = solved(GAMMA)
     held = replace(result, beams=(replace(result.beams[0], notices=(over,)),))
-    monkeypatch.setattr(app, "feed_plan", lambda _plan: held)
+    monkeypatch.setattr(FEED_PLAN, lambda _plan: held)
     assert shell("feed", plan).status == 0
     ran = shell("feed", plan, "--strict")
     assert ran.status == 3
@@ -97,7 +98,7 @@ def test_a_bad_plan_ends_with_two(shell: Shell, tmp_path: Path) -> None:
 def test_a_plan_without_line_names_what_to_add(
     shell: Shell, plan: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(app, "feed_plan", lambda _plan: solved(SPLIT, station=False))
+    monkeypatch.setattr(FEED_PLAN, lambda _plan: solved(SPLIT, station=False))
     said = " ".join(shell("feed", plan).out.split())
     assert '[line] type = "RG-213"' in said
     assert '[transmitter] power = "400 W"' in said

@@ -10,14 +10,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from boomwright.app import load_plan, tune_plan, tuning_document
-from boomwright.app.making import shown_tuning
-from boomwright.app.tuning import tuning_for_book, with_fault
-from boomwright.app.tuning_tables import tuning_facts, tuning_tables
-from boomwright.feed import touchstone_one_port
+from boomwright.feed import OnePort
 from boomwright.parts import Wire
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import tuning_installation
+from boomwright.render.json.tuning import tuning_document
+from boomwright.report.tuning.tables import tuning_facts, tuning_tables
+from boomwright.session.files import load_plan
+from boomwright.session.making import shown_tuning
+from boomwright.study.tuning import tune_plan, tuning_for_book, with_fault
 from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
 from fakes.tuned_example import ERRORS, FOLDER, PLAN, SWEEP, synthetic_text
@@ -155,7 +156,7 @@ def test_a_table_of_swr_alone_is_enough_for_advice(result, shell: Shell, tmp_pat
 def test_a_sweep_of_another_band_is_refused(shell: Shell, tmp_path: Path) -> None:
     other = tmp_path / "other.s1p"
     other.write_text(
-        touchstone_one_port(frequency=[21.0e6, 21.2e6], impedance=[50 + 1j, 49 + 2j]),
+        OnePort(frequency=[21.0e6, 21.2e6], impedance=[50 + 1j, 49 + 2j]).touchstone(),
         encoding="ascii",
     )
     ran = shell("tune", PLAN, "--sweep", other)
@@ -171,7 +172,7 @@ def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:
     at = result.sweep.frequencies
     seen = predictor_of(planned, moved).sweep(changes={}, frequencies=at)
     (tmp_path / "second.s1p").write_text(
-        touchstone_one_port(frequency=at, impedance=50.0 * (1.0 + seen) / (1.0 - seen)),
+        OnePort(frequency=at, impedance=50.0 * (1.0 + seen) / (1.0 - seen)).touchstone(),
         encoding="ascii",
     )
     (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
@@ -234,7 +235,7 @@ def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:
     turned = np.tanh(gamma * 18.12)
     for name, seen in (("open", ohms / turned), ("short", ohms * turned)):
         (tmp_path / f"{name}.s1p").write_text(
-            touchstone_one_port(frequency=at, impedance=seen), encoding="ascii"
+            OnePort(frequency=at, impedance=seen).touchstone(), encoding="ascii"
         )
     (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
     given = replace(loaded.measured.line, open_sweep="open.s1p", short_sweep="short.s1p")
@@ -282,7 +283,9 @@ def test_open_short_and_load_take_the_line_away(tmp_path: Path) -> None:
     for name, end in {**ends, "antenna": antenna}.items():
         reflection = seen(np.full(len(at), end) if np.isscalar(end) else end)
         (tmp_path / f"{name}.s1p").write_text(
-            touchstone_one_port(frequency=at, impedance=50.0 * (1 + reflection) / (1 - reflection)),
+            OnePort(
+                frequency=at, impedance=50.0 * (1 + reflection) / (1 - reflection)
+            ).touchstone(),
             encoding="ascii",
         )
     line = replace(
@@ -314,3 +317,21 @@ def test_tolerance_noise_and_what_may_be_moved_are_the_plans(tmp_path: Path) -> 
     assert (causes["tip.0"], causes["height"], causes["stage.0"]) == (0.02, 0.1, 0.005)
     # 111 points, thinned to 37 of three each.
     assert found.noise == pytest.approx(0.02 / 3**0.5)
+
+
+def test_one_impossible_reading_is_named_and_changes_no_advice(shell, tmp_path, result):
+    lines = SWEEP.read_text(encoding="ascii").splitlines()
+    row = next(n for n, line in enumerate(lines) if line.startswith("14150000 "))
+    lines[row] = "14150000 7.5 0"
+    (tmp_path / "plan.toml").write_text(PLAN.read_text(encoding="utf-8"), encoding="utf-8")
+    (tmp_path / SWEEP.name).write_text("\n".join(lines) + "\n", encoding="ascii")
+    ran = shell("tune", tmp_path / "plan.toml", "--json")
+    assert ran.status == 0, ran.err
+    found = json.loads(ran.out)
+    (notice,) = [n for n in found["notices"] if n["code"] == "tuning.impossible-readings"]
+    assert f"line {row + 1} (14.15 MHz, reflection 7.5)" in notice["text"]
+    clean = tuning_document(result)["trials"][0]["advice"]
+    spoilt = found["trials"][0]["advice"]
+    assert [step["key"] for step in spoilt] == [step["key"] for step in clean]
+    for one, other in zip(spoilt, clean, strict=True):
+        assert one["amount"] == pytest.approx(other["amount"], abs=1.1e-3), one["key"]

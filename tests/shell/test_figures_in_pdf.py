@@ -9,24 +9,24 @@ import pypdf
 import pytest
 import typst
 
-from boomwright import figures
-from boomwright.figures import DARK, LIGHT, Palette
+from boomwright import charts
+from boomwright.charts import DARK, LIGHT, Palette
 from fakes.readings import fake_readings
 
 READINGS = fake_readings()
 PICTURES = {
-    "plan": lambda p: figures.plan_view(beam=READINGS.beam, palette=p),
-    "detail": lambda p: figures.element_detail(beam=READINGS.beam, index=1, palette=p),
-    "azimuth": lambda p: figures.azimuth_pattern(cuts=[READINGS.azimuth_pattern], palette=p),
-    "elevation": lambda p: figures.elevation_pattern(
+    "plan": lambda p: charts.plan_view(beam=READINGS.beam, palette=p),
+    "detail": lambda p: charts.element_detail(beam=READINGS.beam, index=1, palette=p),
+    "azimuth": lambda p: charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], palette=p),
+    "elevation": lambda p: charts.elevation_pattern(
         cuts=[READINGS.over_ground.elevation_pattern], palette=p
     ),
-    "swr": lambda p: figures.sweep_chart(readings=READINGS, palette=p),
-    "impedance": lambda p: figures.impedance_chart(readings=READINGS, palette=p),
-    "gain": lambda p: figures.gain_chart(readings=READINGS, palette=p),
-    "currents": lambda p: figures.current_chart(currents=READINGS.currents, palette=p),
-    "phasors": lambda p: figures.current_phasors(currents=READINGS.currents, palette=p),
-    "lobes": lambda p: figures.lobe_chart(over_ground=READINGS.over_ground, palette=p),
+    "swr": lambda p: charts.sweep_chart(readings=READINGS, palette=p),
+    "impedance": lambda p: charts.impedance_chart(readings=READINGS, palette=p),
+    "gain": lambda p: charts.gain_chart(readings=READINGS, palette=p),
+    "currents": lambda p: charts.current_chart(currents=READINGS.currents, palette=p),
+    "phasors": lambda p: charts.current_phasors(currents=READINGS.currents, palette=p),
+    "lobes": lambda p: charts.lobe_chart(over_ground=READINGS.over_ground, palette=p),
 }
 WANTED = (
     "plan view", "half 5400", "director 1", "Ø 25.4 mm", "from the boom centre", "heading",

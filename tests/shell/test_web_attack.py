@@ -11,12 +11,12 @@ from importlib.resources import files
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools
-from boomwright.app.cost import demo_prices
-from boomwright.app.making import packaged_text
-from boomwright.app.plan_library import PlanLibrary
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.making import packaged_text
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.study.cost import demo_prices
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import read_message
 from boomwright.web.guard import cookie_name
@@ -164,7 +164,13 @@ def test_markup_typed_into_any_field_is_refused_or_kept_as_text(tmp_path):
             else:
                 taken.add(place)
     # What takes free words is in the plan of the tests above, or is the name of a file.
-    assert taken <= {"title", "prices.list", "reach.terrain", "site.wind_basis.edition"}
+    assert taken <= {
+        "title",
+        "prices.list",
+        "reach.terrain",
+        "site.wind_basis.edition",
+        "site.wind_basis.by",
+    }
 
 
 @pytest.mark.parametrize("place", ADDABLE)

@@ -164,17 +164,77 @@ def test_after_a_conflict_the_own_version_can_be_kept_and_undone():
 def test_a_file_changed_elsewhere_is_taken_up_when_nothing_here_would_be_lost():
     desk = fake_desk()
     desk.tools.file = PLAN.replace("16 m", "11 m")
-    act(desk, "look")
+    desk.look()
     assert desk.plan.beams[0].height == pytest.approx(11.0)
     assert desk.saving.state == "saved"
 
 
-def test_an_unusable_file_changed_elsewhere_is_told_and_the_plan_stays():
+def test_an_unusable_file_changed_elsewhere_is_never_called_saved():
     desk = fake_desk()
     desk.tools.file = PLAN.replace("16 m", "eleven")
-    with pytest.raises(PlanError):
-        act(desk, "look")
-    assert desk.plan.beams[0].height == pytest.approx(16.0)
+    desk.look()
+    assert (desk.saving.state, desk.plan.beams[0].height) == ("gone", 16.0)
+    assert "no usable plan" in desk.saving.text
+    # Put right by its owner, it is taken up like any other change.
+    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.look()
+    assert (desk.saving.state, desk.plan.beams[0].height) == ("saved", 11.0)
+
+
+def test_over_an_unusable_file_the_own_plan_can_be_kept_and_the_other_is_put_aside():
+    desk = fake_desk()
+    broken = desk.tools.file = PLAN.replace("16 m", "eleven")
+    desk.look()
+    act(desk, "keep-mine")
+    assert desk.save().state == "saved"
+    assert desk.tools.file == PLAN
+    assert desk.tools.aside == [broken]
+    # What cannot be used is no step that undo could return to.
+    assert desk.undo_label == ""
+
+
+def test_a_file_that_was_deleted_is_told_and_can_be_written_again():
+    desk = fake_desk()
+    desk.tools.file = None
+    desk.look()
+    assert desk.saving.state == "gone"
+    assert "deleted or moved" in desk.saving.remedy
+    desk.apply(Raise(beam=0, height=18.0), gesture=0)
+    assert desk.save().state == "gone"
+    assert desk.tools.drafts == [desk.text]
+    assert "test.unsaved.toml" in desk.saving.remedy
+    assert "no-such-folder" not in desk.saving.remedy
+    act(desk, "keep-mine")
+    assert desk.save().state == "saved"
+    assert desk.tools.file == desk.text
+
+
+def test_a_deleted_file_that_comes_back_settles_it():
+    desk = fake_desk()
+    desk.tools.file = None
+    desk.look()
+    desk.tools.file = PLAN
+    desk.look()
+    assert desk.saving.state == "saved"
+
+
+def test_a_file_that_cannot_be_read_is_not_called_saved():
+    desk = fake_desk()
+    real = desk.tools.load
+
+    def load():
+        raise PermissionError(13, "Permission denied")
+
+    desk.tools.load = load
+    desk.look()
+    assert (desk.saving.state, desk.saving.text) == ("failed", "not saved: Permission denied")
+    # Nothing was changed here, and still the plan must lie somewhere when the program ends.
+    save, desk.tools.broken_disk = desk.tools.broken_disk, True
+    desk.save()
+    assert desk.tools.drafts == [PLAN]
+    desk.tools.load, desk.tools.broken_disk = real, save
+    desk.look()
+    assert desk.saving.state == "saved"
 
 
 def test_readings_are_computed_once_for_each_state():
@@ -198,10 +258,10 @@ def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strang
     slow = desk.tools.save
     begun = threading.Event()
 
-    def save(text, *, expected):
+    def save(text, *, expected, aside):
         begun.set()
         time.sleep(0.1)
-        return slow(text, expected=expected)
+        return slow(text, expected=expected, aside=aside)
 
     desk.tools.save = save
     desk.apply(Raise(beam=0, height=20.0), gesture=0)
@@ -212,7 +272,7 @@ def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strang
     second = threading.Thread(target=desk.save)
     second.start()
     # A look between the two must not find a stranger's file either.
-    act(desk, "look")
+    desk.look()
     first.join()
     second.join()
     assert desk.saving.state == "saved"

@@ -8,6 +8,7 @@ import threading
 import pytest
 
 from boomwright.web.downloads import FILES, Downloads, FileKind, StoppedError, file_name
+from boomwright.web.workers import Crew
 from fakes.desk import fake_desk
 
 
@@ -23,7 +24,7 @@ class Waiting:
 
 
 def test_the_book_tells_its_steps_and_its_time():
-    desk, downloads = fake_desk(), Downloads()
+    desk, downloads = fake_desk(), Downloads(Crew().long)
     desk.tools.slow_book.set()
     request = Waiting("abc")
 
@@ -42,7 +43,7 @@ def test_the_book_tells_its_steps_and_its_time():
 
 
 def test_when_the_browser_goes_the_making_ends():
-    desk, downloads = fake_desk(), Downloads()
+    desk, downloads = fake_desk(), Downloads(Crew().long)
     desk.tools.slow_book.set()
     request = Waiting("abc")
     request.gone.set()
@@ -53,7 +54,7 @@ def test_when_the_browser_goes_the_making_ends():
 
 @pytest.mark.parametrize("job", ["", "../x", "A" * 40, "<b>"])
 def test_odd_names_of_jobs_are_not_kept(job):
-    desk, downloads = fake_desk(), Downloads()
+    desk, downloads = fake_desk(), Downloads(Crew().long)
     seen = []
 
     def make(desk, on_step):

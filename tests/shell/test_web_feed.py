@@ -6,8 +6,10 @@ import dataclasses
 
 from starlette.testclient import TestClient
 
-from boomwright.app.feed_shown import show_feed
 from boomwright.feed import FEED_CAUTIONS
+from boomwright.render.laid import lay_out
+from boomwright.report.feed import feed_report
+from boomwright.report.model import Canvas
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.feed_context import FeedContext
@@ -23,7 +25,8 @@ def _desk(text: str = PLAN):
 
     def feed(plan, *, number, system, palette, width):
         desk.tools.solved += 1
-        return show_feed(solved(GAMMA), number=0, palette=palette, system=system, width=width)
+        canvas = Canvas(palette=palette, system=system, width=width)
+        return lay_out(feed_report(solved(GAMMA), number=0), canvas=canvas)
 
     desk.tools.feed = feed
     desk.tools.feed_touchstone = lambda plan, *, end: f"! {end}\n# Hz S RI R 50\n".encode()

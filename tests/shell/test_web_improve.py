@@ -11,11 +11,13 @@ from functools import partial
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools, found_for_book, improve_desk, improve_plan
-from boomwright.app.improve import compare_plan
 from boomwright.base import length_text
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
+from boomwright.session import improve_desk
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.improve_book import found_for_book
+from boomwright.study.improve import compare_plan, improve_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import MessageError, read_message
 from boomwright.web.guard import cookie_name
@@ -200,7 +202,7 @@ def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch)
 KILLED = """
 import sys
 from pathlib import Path
-from boomwright.app import DeskTools
+from boomwright.session.desk_tools import DeskTools
 
 def told(progress):
     print(progress.done, flush=True)
@@ -281,7 +283,7 @@ def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, 
         assert window.until("known")["tables"] == []
     (chapter,) = found_for_book(read_plan(PLAN), path=tmp_path / "two.toml", system="us")
     assert [each.name for each in chapter.tables] == ["spacings", "tolerance"]
-    assert " in (" in chapter.tables[1].note
+    assert " in: " in chapter.tables[1].note
 
 
 def test_wishes_typed_on_the_page_are_written_and_shown(desk, client):

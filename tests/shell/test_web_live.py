@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import threading
 import time
+from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from starlette.testclient import TestClient
+from websockets.sync.client import connect
 
 from boomwright.web import create_app
-from boomwright.web.edits import Act
+from boomwright.web.edits import Act, Raise
 from boomwright.web.guard import cookie_name
+from boomwright.web.live import LiveWindow
+from boomwright.web.sheets import SHEETS
+from boomwright.web.shelf import Shelf
+from boomwright.web.windows import Windows
+from boomwright.web.workers import Crew
+from fakes.browser import served
 from fakes.desk import PLAN, fake_desk
+from fakes.special_files import within
 
 KEY = "a-key-for-tests"
 HOME = "http://127.0.0.1:8765"
@@ -47,7 +58,8 @@ def desk():
 
 
 @pytest.fixture
-def client(desk):
+def client(desk, monkeypatch):
+    monkeypatch.setattr("boomwright.web.app.WATCH", 0.2)
     cookies = {cookie_name(KEY): KEY}
     with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as made:
         yield made
@@ -77,6 +89,31 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
         assert window.next("saving")["saving"]["text"] == "saved 12:03:05"
     assert "6.4 m" in desk.tools.file
     assert "# room for the clamp" in desk.tools.file
+
+
+def test_the_verdict_follows_once_the_plan_rests():
+    station = next((Path(__file__).parents[2] / "examples" / "stations").glob("04*.toml"))
+    desk = fake_desk(station.read_text(encoding="utf-8"))
+    cookies = {cookie_name(KEY): KEY}
+    with TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies) as client:
+        nouns = [link["noun"] for link in client.get("/beam.json").json()["frame"]["sheets"]]
+        with opened(client) as socket:
+            window = Window(socket)
+            first = window.next("verdict")
+            assert first["verdict"]["revision"] == 0
+            assert first["verdict"]["word"] == "exceeded"
+            assert "172 % of its limit" in first["verdict"]["exceeded"][1]["text"]
+            mark = first["marks"][nouns.index("Structure")]
+            assert (mark["state"], mark["tally"]) == ("exceeded", "3 exceeded")
+            window.ask({"kind": "write", "place": "site.wind", "text": "25 m/s"})
+            calm = window.next("verdict", seq=window.seq)
+            assert calm["verdict"]["revision"] == 1
+            assert len(calm["verdict"]["exceeded"]) < len(first["verdict"]["exceeded"])
+            # Of the three only the soil is left: its loads are entered, whatever the wind.
+            assert calm["marks"][nouns.index("Structure")]["tally"] == "1 exceeded"
+            window.ask({"kind": "act", "action": "undo"})
+            again = window.next("verdict", seq=window.seq)["verdict"]
+            assert again | {"revision": 0} == first["verdict"]
 
 
 def test_undo_and_redo(client):
@@ -172,6 +209,92 @@ def test_odd_messages_are_refused_and_the_socket_lives_on(client):
         socket.send_text(json.dumps({"seq": 1, "edit": {"kind": "write", "place": "x"}}))
         window.next("refused")
         assert window.ask({"kind": "act", "action": "look"})
+
+
+def test_bytes_are_refused_and_the_socket_lives_on(client):
+    with opened(client) as socket:
+        window = Window(socket)
+        socket.send_bytes(b"\x00\xff")
+        assert "not bytes" in window.next("refused")["message"]
+        assert window.ask({"kind": "act", "action": "look"})
+
+
+def test_a_window_that_is_gone_is_told_nothing_more(desk):
+    class Gone:
+        """A socket whose browser has vanished while it was being written to."""
+
+        sent = 0
+
+        async def send_text(self, text):
+            self.sent += 1
+            raise RuntimeError('Cannot call "send" once a close message has been sent.')
+
+    async def go():
+        socket = Gone()
+        windows, crew = Windows(), Crew()
+        shelf = Shelf(desk, crew=crew, windows=windows)
+        window = LiveWindow(
+            socket=socket, desk=desk, sheet=SHEETS[0], sheets=SHEETS, block=None,
+            view=None, windows=windows, shelf=shelf, crew=crew,
+        )  # fmt: skip
+        await window.tell_moved("/beam")
+        await window.tell_moved("/beam")
+        assert socket.sent == 1
+
+    asyncio.run(go())
+
+
+def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(client, desk):
+    with opened(client) as socket:
+        window = Window(socket)
+        window.next("quick")
+        desk.tools.file = None
+        # Nobody asked: the page looks at its file by itself.
+        assert window.next("saving", limit=80)["saving"]["state"] == "gone"
+        window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
+        window.ask({"kind": "act", "action": "keep-mine"})
+        while window.next("saving", limit=80)["saving"]["state"] != "saved":
+            pass
+    assert "20 m" in desk.tools.file
+
+
+def test_edits_of_a_window_closed_at_once_are_applied_and_saved_all_the_same(desk):
+    begun, go_on = threading.Event(), threading.Event()
+    real = desk.tools.quick_look
+
+    def quick_look(**given):
+        begun.set()
+        go_on.wait(10.0)
+        return real(**given)
+
+    desk.tools.quick_look = quick_look
+    with served(desk) as address:
+        home = urlsplit(address)
+        key = home.query.removeprefix("key=")
+        headers = {"cookie": f"{cookie_name(key)}={key}"}
+        origin = f"http://{home.netloc}"
+        with connect(
+            f"ws://{home.netloc}/beam/live", origin=origin, additional_headers=headers
+        ) as socket:
+            assert begun.wait(10.0)
+            for number, edit in enumerate(
+                (
+                    {"kind": "raise", "beam": 0, "height": 21.0},
+                    {"kind": "write", "place": "title", "text": "last words"},
+                )
+            ):
+                socket.send(json.dumps({"seq": number + 1, "edit": edit}))
+        go_on.set()
+        with within(20.0):
+            while "21 m" not in desk.tools.file or "last words" not in desk.tools.file:
+                time.sleep(0.05)
+
+
+def test_an_edit_nobody_spoke_of_is_saved_by_the_next_look(client, desk):
+    desk.apply(Raise(beam=0, height=21.0), gesture=1)
+    with within(20.0):
+        while "21 m" not in desk.tools.file:
+            time.sleep(0.05)
 
 
 def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):

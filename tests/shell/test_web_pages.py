@@ -10,7 +10,7 @@ from html.parser import HTMLParser
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.figures import DARK, LIGHT, contrast_ratio
+from boomwright.charts import DARK, LIGHT, contrast_ratio
 from boomwright.web import create_app
 from boomwright.web.colours import colour_sheet
 from boomwright.web.guard import cookie_name

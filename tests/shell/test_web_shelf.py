@@ -8,10 +8,11 @@ import time
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools, Wishes, make_starter
-from boomwright.app.memory import Memory
-from boomwright.app.plan_library import PlanLibrary
 from boomwright.plan import read_plan
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.memory import Memory
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.study.starting import Wishes, make_starter
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
 

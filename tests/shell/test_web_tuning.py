@@ -8,10 +8,11 @@ from functools import lru_cache
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import load_plan, tune_plan
-from boomwright.app.tuning_shown import show_tuning
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
+from boomwright.report.tuning.shown import show_tuning
+from boomwright.session.files import load_plan
+from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web import create_app

@@ -11,13 +11,13 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.app import DeskTools
+from boomwright.session.desk_tools import DeskTools
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
 from fakes.desk import fake_desk
 
 KEY = "a-key-for-tests"
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 KINDS = {"heading", "words", "facts", "grid", "picture", "steps", "blanks", "page"}
 

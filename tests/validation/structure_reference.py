@@ -8,8 +8,12 @@ from typing import Any
 
 from boomwright.parts import Element, TubeSection
 
-_FILE = Path(__file__).parent / "data" / "structure_checks.toml"
-_CHECKS = {check["id"]: check for check in tomllib.loads(_FILE.read_text("utf-8"))["check"]}
+_DATA = Path(__file__).parent / "data"
+_CHECKS = {
+    check["id"]: check
+    for name in ("structure", "column", "wind")
+    for check in tomllib.loads((_DATA / f"{name}_checks.toml").read_text("utf-8"))["check"]
+}
 
 INCH = 0.0254
 FOOT = 0.3048

@@ -6,19 +6,28 @@ Derived values; droop and root moment were also found with two general frame pro
 
 from __future__ import annotations
 
+from math import inf, pi, sqrt, tan
+
 import pytest
+from scipy.optimize import brentq
 from structure_reference import INCH, WORKED, expected
 
 from boomwright.parts import MATERIALS
 from boomwright.structure import (
     IceCoat,
+    Mast,
+    MastLoad,
     Segment,
+    SideLoad,
     TubeShape,
+    TubularSupport,
     cantilever,
     critical_wind,
     elastica,
     element_strength,
+    free_tube,
     half_segments,
+    mast_bending,
     natural_frequencies,
     speed_at_stress,
     weight_loads,
@@ -123,3 +132,70 @@ def test_critical_winds():
         for frequency in natural_frequencies(segments=SEGMENTS, modes=6)
     ]
     assert found == pytest.approx(expected("vib_vcrit"), abs=0.01)
+
+
+#: almost weightless, so that only what hangs on it presses
+POLE = TubularSupport(diameter=0.06, wall=0.003, height=8.0, density=1e-3)
+EULER = 9.8696044 * 0.8 * POLE.stiffness / 16.0**2 / 1.6
+
+
+def test_a_pole_that_bears_weight_bends_as_a_beam_column():
+    # Force on top and weight P: the moment at the foot is F tan(k h) / k, k^2 = P / EI, with 1.6
+    # times the weight on 0.8 of the stiffness.
+    for share in (0.2, 0.5, 0.9):
+        found = free_tube(
+            tube=POLE, loads=(SideLoad(height=8.0, force=100.0),), line_load=lambda _z: 0.0,
+            weight_on_top=share * EULER,
+        )  # fmt: skip
+        k = sqrt(1.6 * share * EULER / (0.8 * POLE.stiffness))
+        assert found.moment == pytest.approx(800.0, rel=1e-9)
+        assert found.base_moment == pytest.approx(100.0 * tan(8.0 * k) / k, rel=1e-5)
+        assert found.stress == pytest.approx(
+            found.base_moment / POLE.shape.modulus + share * EULER / POLE.shape.area, rel=1e-6
+        )
+
+
+def test_a_pole_buckles_at_its_own_load():
+    for top, stands in ((0.999 * EULER, True), (1.001 * EULER, False)):
+        found = free_tube(tube=POLE, loads=(), line_load=lambda _z: 10.0, weight_on_top=top)
+        assert (found.stress < inf, found.course is not None) == (stands, stands)
+    # A pole of even weight w falls over under itself at w h = 7.837 EI / h^2.
+    for share, stands in ((0.995, True), (1.005, False)):
+        own = share * 7.8373 * 0.8 / 1.6 * POLE.stiffness / 8.0**2
+        heavy = TubularSupport(
+            diameter=0.06, wall=0.003, height=8.0,
+            density=own / (POLE.shape.area * 8.0 * 9.80665),
+        )  # fmt: skip
+        found = free_tube(tube=heavy, loads=(), line_load=lambda _z: 10.0, weight_on_top=0.0)
+        assert (found.course is not None) is stands
+
+
+def test_weight_on_a_leaning_mast():
+    # On a bearing it cannot turn in: one force and weight on top, lean F h^3 / 3 EI.
+    mast = Mast(diameter=0.05, wall=0.004, bearing_height=10.0, top_height=13.0, density=1e-3)
+    load = MastLoad(name="beam", height=3.0, force=500.0, weight=400.0)
+    found = mast_bending(mast=mast, loads=(load,), pressure=0.0)
+    lean = 500.0 * 27.0 / (3.0 * 200e9 * mast.shape.second_moment)
+    assert found.growth == pytest.approx(1.0 / (1.0 - 1.6 * 400.0 * lean / 0.8 / 1500.0), rel=1e-6)
+    assert found.bending_stress == pytest.approx(1500.0 * found.growth / mast.shape.modulus)
+    strong = mast_bending(mast=mast, loads=(load,), pressure=0.0, amplified_at=1.0)
+    assert 1.0 < strong.growth < found.growth
+    heavy = mast_bending(
+        mast=mast, loads=(MastLoad(name="beam", height=3.0, force=500.0, weight=1e5),), pressure=0.0
+    )
+    assert (heavy.growth, heavy.stress) == (inf, inf)
+
+
+@pytest.mark.parametrize("back", [0.5, 1.5, 3.0])
+def test_a_mast_that_turns_at_its_bearing_is_a_longer_column(back):
+    # Free top a over a back span b between two pins: tan(k a) (1 / (k b) - cot(k b)) = 1, and the
+    # column length is pi / k. The sum of both flexibilities is never shorter.
+    top = 3.0
+
+    def misfit(k):
+        return tan(k * top) * (1.0 / (k * back) - 1.0 / tan(k * back)) - 1.0
+
+    exact = pi / brentq(misfit, 1e-3, (pi / 2.0 - 1e-9) / top)
+    mast = Mast(diameter=0.05, wall=0.004, bearing_height=10.0, top_height=13.0, rotator_below=back)
+    assert exact <= mast.column_length < 1.1 * exact
+    assert mast.column_length > 2.1 * top

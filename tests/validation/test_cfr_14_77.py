@@ -2,13 +2,16 @@
 
 import math
 import tomllib
+from importlib import resources
 from pathlib import Path
 
+import numpy as np
 import pytest
 from geographiclib.geodesic import Geodesic
 
 from boomwright.permits import (
     Airport,
+    LandingTable,
     Runway,
     RunwayEnd,
     StructureHeights,
@@ -113,3 +116,65 @@ def test_notice_is_due_45_days_before():
     )
     assert findings[0].verdict == "notice needed"
     assert f"at least {CHECKS['faa_time']['expected']} days" in findings[0].text
+    assert f"within {CHECKS['faa_supplement']['expected']} days" in findings[0].text
+
+
+def plane(site, places):
+    """East and north of places in degrees on a flat earth, a hand's reckoning [m]."""
+    north, east = 110_900.0, 111_320.0 * math.cos(math.radians(site[0]))
+    return np.column_stack(((places[:, 1] - site[1]) * east, (places[:, 0] - site[0]) * north))
+
+
+def lowest_by_hand(arrays, rows, site):
+    """Lowest surface over a site from the runways of the table with both ends, or infinity [m]."""
+    ends = arrays["runway_ends"][rows] / 1e5
+    first, second = plane(site, ends[:, :2]), plane(site, ends[:, 2:])
+    along = second - first
+    part = np.clip(-(first * along).sum(axis=1) / (along**2).sum(axis=1), 0.0, 1.0)
+    away = np.hypot(*(first + part[:, None] * along).T)
+    feet = arrays["runway_elevations_ft"][rows].astype(float)
+    top = arrays["elevation_ft"][arrays["runway_place"][rows]].astype(float)
+    level = np.where(
+        feet.min(axis=1) < -32_000.0, top, feet[:, 0] + part * (feet[:, 1] - feet[:, 0])
+    )
+    long = arrays["longest_ft"][arrays["runway_place"][rows]] > 3200
+    height = level * FOOT + away / np.where(long, 100.0, 50.0)
+    reaches = (away < np.where(long, 20_000.0, 10_000.0) * FOOT) & (level > -2_000.0)
+    return float(np.min(height[reaches], initial=math.inf))
+
+
+def test_no_place_is_within_where_a_reckoning_by_hand_asks_for_notice():
+    path = resources.files("boomwright.permits") / "data" / "landing-places.npz"
+    with path.open("rb") as file, np.load(file) as held:
+        arrays = dict(held)
+    table = LandingTable.unpacked(arrays)
+    longest = np.zeros(len(arrays["kind"]))
+    np.maximum.at(longest, arrays["runway_place"], arrays["runway_length_ft"])
+    arrays["longest_ft"] = longest
+    placed = np.flatnonzero(arrays["runway_ends"][:, 0] != np.iinfo(np.int32).min)
+    american = arrays["country"][arrays["runway_place"][placed]] == b"US"
+    generator = np.random.default_rng(77)
+    verdicts = {"within": 0, "ask": 0, "notice needed": 0}
+    for row in generator.choice(placed[american], 400):
+        turn, away = generator.uniform(0.0, 2.0 * math.pi), generator.uniform(0.05, 0.12)
+        site = arrays["runway_ends"][row, :2] / 1e5 + away * np.array(
+            (math.cos(turn), math.sin(turn) * 1.3)
+        )
+        place = arrays["runway_place"][row]
+        ground = float(arrays["elevation_ft"][place]) * FOOT + generator.uniform(-20.0, 20.0)
+        top = generator.uniform(7.0, 60.0)
+        at = {"latitude": math.radians(site[0]), "longitude": math.radians(site[1])}
+        found = united_states_airspace(
+            heights=StructureHeights(structure_top=top),
+            site_elevation=ground,
+            airports=table.near(radius=25_000.0, **at),
+            **at,
+        )
+        words = {finding.verdict for finding in found}
+        word = next(each for each in ("notice needed", "ask", "within") if each in words)
+        verdicts[word] += 1
+        near = (np.abs(arrays["runway_ends"][placed, :2] / 1e5 - site) < 0.3).all(axis=1)
+        if ground + top > lowest_by_hand(arrays, placed[near], site):
+            assert word != "within", site
+    # refusing everything, or nothing, would be no answer
+    assert min(verdicts.values()) >= 20

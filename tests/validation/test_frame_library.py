@@ -2,13 +2,16 @@
 
 Two faults of that library are kept out of the comparison: its tension-only members lose guys in
 some wind directions without a word, so guys are compared as two-way bars under pretension; and
-its modal mass from ordinary loads depends on the mesh, so no frequency is taken from it.
+its modal mass from ordinary loads depends on the mesh, so a frequency is worked out from what it
+gives under unit loads.
 """
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from dataclasses import replace
+from math import cos, pi, radians, sin, sqrt
 
+import numpy as np
 import pytest
 from structure_reference import WORKED
 
@@ -23,14 +26,20 @@ from boomwright.structure import (
     PadBase,
     SideLoad,
     Soil,
+    SwayHold,
+    SwayMass,
+    SwayPart,
     TubeShape,
     TubularSupport,
     arm_bending,
     cantilever,
     check_pad,
+    first_sway,
     free_tube,
     half_segments,
     mast_bending,
+    ring_hold,
+    ring_stiffness,
     solve_guyed_mast,
     wind_loads,
 )
@@ -194,6 +203,101 @@ def test_two_guy_levels_under_pretension():
         for x in (0.0, m.L())
     )
     assert state.moment == pytest.approx(moment, rel=TOLERANCE)
+
+
+def test_a_guyed_mast_that_bears_weight():
+    # Second order there too. The weight is all on top, the pull of the guys a load on their nodes,
+    # and every ring a spring: stretch of the guys, and 1.6 times their pull over their length.
+    strand = STRANDS["1/4 in EHS"]
+    levels = tuple(
+        GuyLevel(height=h, anchor_radius=12.0, strand=strand, initial_tension=3e3)
+        for h in (8.0, 16.0)
+    )
+    stiffness, weight, line = 2e5, 6e3, 60.0
+    mast = GuyedMast(
+        height=18.0, levels=levels, bending_stiffness=stiffness / 0.8,
+        weight_above=lambda _z: weight / 1.6,
+    )  # fmt: skip
+    given = {"loads": (SideLoad(height=18.0, force=900.0),), "line_load": lambda _z: line}
+    state = solve_guyed_mast(mast=mast, wind_deg=0.0, **given)
+    plain = solve_guyed_mast(mast=replace(mast, weight_above=None), wind_deg=0.0, **given)
+    assert state.slack == 0
+    assert max(state.moments) > 1.03 * max(plain.moments)
+    model = _model(200e9)
+    inertia = stiffness / 200e9
+    model.add_section("mast", 10.0, inertia, inertia, inertia)
+    places = [float(z) for z in mast.beam(**given).heights]
+    last = len(places) - 1
+    for i, z in enumerate(places):
+        model.add_node(f"N{i}", 0.0, 0.0, z)
+    for i in range(last):
+        model.add_member(f"M{i}", f"N{i}", f"N{i + 1}", "metal", "mast")
+        model.add_member_dist_load(f"M{i}", "FX", line, line)
+    model.def_support("N0", True, True, True, True, False, True)
+    for level, pull, ring in zip(levels, state.pulls, state.tensions, strict=True):
+        node = f"N{places.index(level.height)}"
+        across = sum(
+            tension / level.length * (1.0 - (cos(level.angle) * cos(azimuth)) ** 2)
+            for tension, azimuth in zip(ring, level.azimuths, strict=True)
+        )
+        model.def_support_spring(node, "DX", ring_stiffness(level=level) + 1.6 * across)
+        model.def_support(node, support_DY=True)
+        model.add_node_load(node, "FZ", -1.6 * pull)
+    model.add_node_load(f"N{last}", "FX", 900.0)
+    model.add_node_load(f"N{last}", "FZ", -weight)
+    model.analyze_PDelta()
+    found = [abs(model.members[f"M{i}"].moment("My", 0.0, COMBO)) for i in range(last)]
+    assert list(state.moments[:-1]) == pytest.approx(found, abs=TOLERANCE * max(found))
+
+
+def test_first_sway_of_a_guyed_mast():
+    # The library's static answer to a unit push at each of fifteen lumps of mass gives the sway.
+    strand, stiffness, line, tip = STRANDS["1/4 in EHS"], 2e6, 12.0, 45.0
+    levels = [GuyLevel(height=h, anchor_radius=12.0, strand=strand) for h in (7.2, 14.4)]
+    places = [1.2 * (i + 1) for i in range(15)]
+    lumps = np.full(15, 1.2 * line)
+    lumps[-1] = 0.6 * line + tip
+    give = np.zeros((15, 15))
+    for pushed in range(15):
+        model = _model(200e9)
+        inertia = stiffness / 200e9
+        model.add_section("mast", 10.0, inertia, inertia, inertia)
+        model.add_node("N", 0.0, 0.0, 0.0)
+        model.def_support("N", True, True, True, False, False, True)
+        for i, place in enumerate(places):
+            model.add_node(f"N{i}", 0.0, 0.0, place)
+            model.add_member(f"M{i}", f"N{i - 1}" if i else "N", f"N{i}", "metal", "mast")
+        model.add_section("guy", strand.axial_stiffness / 200e9, 1e-12, 1e-12, 1e-12)
+        for node, level in zip((5, 11), levels, strict=True):
+            for g, azimuth in enumerate(level.azimuths):
+                anchor, guy = f"{node}anchor{g}", f"{node}guy{g}"
+                model.add_node(anchor, 12.0 * cos(azimuth), 12.0 * sin(azimuth), 0.0)
+                model.def_support(anchor, *(True,) * 6)
+                model.add_member(guy, anchor, f"N{node}", "metal", "guy")
+                model.def_releases(guy, Ryi=True, Rzi=True, Ryj=True, Rzj=True)
+        model.add_node_load(f"N{pushed}", "FX", 1000.0)
+        model.analyze_linear()
+        give[pushed] = [model.nodes[f"N{i}"].DX[COMBO] / 1000.0 for i in range(15)]
+    slowest = np.max(np.linalg.eigvals(give * lumps).real)
+    library = 1.0 / (2.0 * pi * sqrt(slowest))
+    holds = tuple(
+        SwayHold(
+            height=level.height,
+            stiffness=1.5 * strand.axial_stiffness / level.length * cos(level.angle) ** 2,
+        )
+        for level in levels
+    )
+    part = SwayPart(top=18.0, stiffness=stiffness, mass_per_length=line, seat=0.0)
+    found = first_sway(
+        parts=(part,), masses=(SwayMass(height=18.0, mass=tip),), holds=holds, weightless=True
+    )
+    assert found == pytest.approx(library, rel=TOLERANCE)
+    # Taut guys keep nearly all of that; the pull of a stretched string comes on top.
+    taut = ring_hold(level=replace(levels[0], initial_tension=8e3))
+    assert taut.stiffness == pytest.approx(holds[0].stiffness, rel=0.02)
+    # Slack ones sag, and give.
+    slack = ring_hold(level=replace(levels[0], initial_tension=300.0))
+    assert slack.stiffness < 0.5 * holds[0].stiffness
 
 
 def test_boom_arm_with_point_loads_and_a_stretching_tie():

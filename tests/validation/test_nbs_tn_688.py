@@ -2,19 +2,23 @@
 
 P. P. Viezbicke, "Yagi Antenna Design", NBS Technical Note 688, National Bureau of Standards,
 December 1976, doi 10.6028/NBS.TN.688: Table 1 (p. 7) for 0.4, 0.8 and 2.2 wavelengths of boom,
-Fig. 9 and Example 1 (pp. 9, 17) for the change of length with diameter. Gains are printed over
+Fig. 9 and Example 1 (pp. 9, 17) for the change of length with diameter; Fig. 10 and both worked
+examples (pp. 10, 17 to 21) for elements through a metal boom. Gains are printed over
 a half-wave dipole, which has 2.15 dBi. The author states +-0.5 dB of measurement error, so that
 is the tolerance; a lossless thin tube in free space is compared with a real antenna.
 """
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from antennas import beam_in_wavelengths, read_data
 from boomwright.base import SPEED_OF_LIGHT
-from boomwright.solver import gain_dbi, solve_beam, working_detail
+from boomwright.parts import Element, Mount, TubeSection
+from boomwright.solver import acts_longer, gain_dbi, mount_effect, solve_beam, working_detail
 
 CHECKS = {check["id"]: check for check in read_data("wires.toml")["check"]}
 DIPOLE_DBI = 2.15
@@ -22,13 +26,19 @@ DIPOLE_DBI = 2.15
 DRIVEN = 0.46
 
 
-def gain(*, reflector, directors, diameter, driven=DRIVEN):
+def gain(*, reflector, directors, diameter, driven=DRIVEN, spacing=0.2, boom=0.0):
     beam = beam_in_wavelengths(
         lengths=[reflector, driven, *directors],
-        spacings=[0.2] * (len(directors) + 1),
+        spacings=[0.2] + [spacing] * len(directors),
         diameter=diameter,
         driven=1,
     )
+    if boom:
+        mount = Mount(kind="bonded through", boom=(boom,))
+        elements = (
+            each if each.role == "driven" else replace(each, mount=mount) for each in beam.elements
+        )
+        beam = replace(beam, elements=tuple(elements))
     solution = solve_beam(
         beam=beam,
         frequencies=np.array([SPEED_OF_LIGHT]),
@@ -85,3 +95,40 @@ def test_lengths_compensated_for_diameter_keep_the_gain():
     )
     assert thin == pytest.approx(thick, abs=0.1)
     assert abs(uncompensated - thick) > 2.0 * abs(thin - thick)
+
+
+#: wavelengths: diameter of the boom, of the elements in the worked example, and what it adds
+BOOMS = [(0.0085, 0.00425, 0.005), (0.035, 0.0132, 0.026)]
+
+
+@pytest.mark.parametrize(("boom", "diameter", "added"), BOOMS)
+def test_length_to_add_for_a_metal_boom_lies_within_the_band(boom, diameter, added):
+    # The note has up to 1.7 times what a full solution in three dimensions finds
+    # (test_surface_moments_mounts.py), the trade 0.6 times: the band holds them all.
+    half = (TubeSection(diameter=diameter, length=0.22),)
+    mount = Mount(kind="bonded through", boom=(boom,))
+    element = Element(role="director", position=0.0, half=half, mount=mount)
+    effect = mount_effect(element=element, wavelength=1.0)
+    found = -acts_longer(inductance=effect.inductance, element=element)
+    width = acts_longer(inductance=effect.half_width, element=element)
+    assert found == pytest.approx(added, abs=width)
+    assert 0.5 * added < found < added
+    assert not effect.unchecked
+
+
+def test_lengths_for_a_metal_boom_need_the_boom():
+    # Example 2: 15 elements cut 0.026 longer for a boom of 0.035. Without the boom the directors
+    # are too long to direct anything; the gain of its table is 14.2 dB over a dipole (from memory).
+    given = CHECKS["nbs688-example2"]["inputs"]
+    lengths = CHECKS["nbs688-example2"]["expected"]
+    wavelength = given["wavelength_cm"]
+    beam = {
+        "reflector": lengths["reflector_wl"],
+        "directors": lengths["directors_wl"],
+        "diameter": given["element_diameter_cm"] / wavelength,
+        "spacing": given["spacing_wl"],
+    }
+    assert gain(**beam) < 2.0
+    assert gain(**beam, boom=given["boom_diameter_cm"] / wavelength) == pytest.approx(
+        14.2 + DIPOLE_DBI, abs=1.0
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import radians
+from math import radians, sqrt
 
 import pytest
 from structure_reference import FOOT, INCH, POUND, PSF, expected
@@ -10,6 +10,7 @@ from structure_reference import FOOT, INCH, POUND, PSF, expected
 from boomwright.parts import MATERIALS
 from boomwright.structure import (
     MAST_TUBES,
+    Lattice,
     MastLoad,
     PointMass,
     TubeShape,
@@ -106,3 +107,22 @@ def test_mast_stress_of_four_tubes():
     names = ("2.000 x 0.250 in tube", "2 in Sch 40", "1-1/2 in Sch 40", "2.000 x 0.120 in tube")
     found = [_worked_moment() / MAST_TUBES[n].modulus / (POUND / INCH**2) for n in names]
     assert found == pytest.approx(expected("mast_stress"), abs=1.0)
+
+
+def test_leg_loads_of_a_lattice():
+    # Face 18 in, 12 000 lb in and 3000 lb; the far leg still presses.
+    section = {"leg": 0.03, "brace": 0.01, "brace_length": 2.0, "face_width": 18.0 * INCH}
+    given = {"axial": 3000.0 * POUND, "moment": 12000.0 * POUND * INCH}
+    triangle = Lattice(faces=3, **section)
+    most, least = (load / POUND for load in triangle.leg_loads(**given))
+    assert most == pytest.approx(expected("leg_tri_max"), abs=0.05)
+    assert least == pytest.approx(expected("leg_tri_min"), abs=0.05)
+    # Wind along a face brings two legs the moment over the width, less than the worst side.
+    parallel = expected("leg_tri_parallel")
+    assert (most - 1000.0) * sqrt(3.0) / 2.0 == pytest.approx(parallel, rel=1e-3)
+    assert triangle.gyration / INCH == pytest.approx(expected("leg_tri_r"), abs=5e-4)
+    square = Lattice(faces=4, **section)
+    bent = square.leg_loads(axial=0.0, moment=given["moment"])
+    assert bent[0] / POUND == pytest.approx(expected("leg_sq_max"), abs=0.05)
+    assert bent[1] == -bent[0]
+    assert square.gyration / INCH == pytest.approx(9.0, rel=1e-12)

@@ -11,11 +11,12 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from boomwright.app import load_plan, tune_plan
-from boomwright.app.tuning_shown import show_tuning
+from boomwright.charts import LIGHT
 from boomwright.feed import COAX_TYPES
-from boomwright.figures import LIGHT
+from boomwright.report.tuning.shown import show_tuning
+from boomwright.session.files import load_plan
 from boomwright.solver import FREE_SPACE
+from boomwright.study.tuning import tune_plan
 from boomwright.tuning import (
     Sweep,
     check_sweep,

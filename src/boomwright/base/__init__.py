@@ -20,7 +20,12 @@ from boomwright.base.errors import (
     SolverError,
 )
 from boomwright.base.notices import Notice, Severity
-from boomwright.base.quantity_text import both_quantities, in_system, quantity_text
+from boomwright.base.quantity_text import (
+    both_quantities,
+    in_system,
+    quantity_text,
+    readers_order,
+)
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
     UnitSystem,
@@ -29,6 +34,16 @@ from boomwright.base.unit_text import (
     inches_sixteenths,
     length_text,
     millimetres,
+)
+from boomwright.base.verdict_text import (
+    counts_text,
+    exceeded_texts,
+    finding_text,
+    open_text,
+    stamp_text,
+    tally_text,
+    use_text,
+    verdict_text,
 )
 from boomwright.base.verdicts import (
     NOT_AN_APPROVAL,
@@ -61,12 +76,21 @@ __all__ = [
     "VerdictWord",
     "both_lengths",
     "both_quantities",
+    "counts_text",
+    "exceeded_texts",
     "feet_inches_sixteenths",
+    "finding_text",
     "in_system",
     "inches_sixteenths",
     "length_text",
     "millimetres",
+    "open_text",
     "plan_verdict",
     "quantity_text",
     "read_only",
+    "readers_order",
+    "stamp_text",
+    "tally_text",
+    "use_text",
+    "verdict_text",
 ]

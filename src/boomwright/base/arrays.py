@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from numpy.typing import ArrayLike, DTypeLike, NDArray
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike, DTypeLike, NDArray
 
 
 def read_only(values: ArrayLike, dtype: DTypeLike = float) -> NDArray[Any]:
@@ -21,6 +21,8 @@ def read_only(values: ArrayLike, dtype: DTypeLike = float) -> NDArray[Any]:
     NDArray
         the copy, write flag off [same unit] (same shape)
     """
+    import numpy as np  # the ground floor starts without it
+
     copy: NDArray[Any] = np.array(values, dtype=dtype)
     copy.flags.writeable = False
     return copy

@@ -11,27 +11,13 @@ class BoomwrightError(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
-    """One fault in a plan.
+    """One fault in a plan."""
 
-    Parameters
-    ----------
-    path
-        dotted place in the plan, e.g. ``beam[0].element[2].length``
-    message
-        what is wrong, in one sentence
-    value
-        the offending value as written, shortened
-    remedy
-        what to write instead
-    line
-        line in the file, counted from 1, or 0 when unknown
-    """
-
-    path: str
-    message: str
-    value: str = ""
-    remedy: str = ""
-    line: int = 0
+    path: str  #: dotted place in the plan, e.g. ``beam[0].element[2].length``
+    message: str  #: what is wrong, in one sentence
+    value: str = ""  #: the offending value as written, shortened
+    remedy: str = ""  #: what to write instead
+    line: int = 0  #: line in the file, counted from 1, or 0 when unknown
 
 
 class PlanError(BoomwrightError):
@@ -61,9 +47,9 @@ class SaveConflictError(BoomwrightError):
     Parameters
     ----------
     text
-        what is in the file now
+        what is in the file now; None when it is gone
     """
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str | None) -> None:
         self.text = text
         super().__init__("the file was changed elsewhere since it was last read here")

@@ -14,26 +14,11 @@ class Notice:
 
     ``note`` informs, ``doubt`` says a figure may be off, ``caution`` concerns people's
     health, ``limit`` says a stated limit is exceeded (exit status 3 under ``--strict``).
-
-    Parameters
-    ----------
-    code
-        short stable name such as ``solver.error-band-wide``
-    text
-        one or two plain sentences with what was seen and what to do
-    severity
-        one of ``note``, ``doubt``, ``caution``, ``limit``
-    value
-        what was seen, with its unit, or empty
-    limit
-        what it was held against, with its unit, or empty
-    source
-        key in ``docs/sources.toml`` or empty
     """
 
-    code: str
-    text: str
-    severity: Severity = "note"
-    value: str = ""
-    limit: str = ""
-    source: str = ""
+    code: str  #: short stable name such as ``solver.error-band-wide``
+    text: str  #: one or two plain sentences with what was seen and what to do
+    severity: Severity = "note"  #: one of ``note``, ``doubt``, ``caution``, ``limit``
+    value: str = ""  #: what was seen, with its unit, or empty
+    limit: str = ""  #: what it was held against, with its unit, or empty
+    source: str = ""  #: key in ``docs/sources.toml`` or empty

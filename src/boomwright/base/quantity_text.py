@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from typing import Final
 
 from boomwright.base.constants import STANDARD_GRAVITY
@@ -24,6 +25,7 @@ _US: Final = {
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),
+    "kN/m": ("lbf/ft", 1e3 * _FOOT / _POUND_FORCE),
     "N m": ("lbf ft", 1.0 / (_POUND_FORCE * _FOOT)),
     "kN m": ("lbf ft", 1e3 / (_POUND_FORCE * _FOOT)),
     "kPa": ("psf", 1e3 * _FOOT**2 / _POUND_FORCE),
@@ -56,6 +58,7 @@ def in_system(value: float, *, unit: str, system: UnitSystem) -> tuple[float, st
     return value * factor, _printed(name)
 
 
+@cache
 def _printed(unit: str) -> str:
     """Write powers as print does: ``m2`` is typed, ``m²`` is read."""
     return re.sub(r"(?<=[a-z])([23])", lambda found: _RAISED[found[1]], unit)
@@ -93,3 +96,14 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str 
     """
     metric = quantity_text(value, unit=unit, system="metric", form=form)
     return f"{metric} ({quantity_text(value, unit=unit, system='us', form=us_form or form)})"
+
+
+# A metric value with its US one in brackets, as ``both_quantities`` writes it.
+_BOTH: Final = re.compile(
+    r"(-?[\d.,]+ (?:kN m|N m|kN|N|kg|m/s|mm|km|m)) \((-?[\d.,]+ (?:lbf ft|lbf|lb|ft|mph|mi|in))\)"
+)
+
+
+def readers_order(text: str, *, system: UnitSystem) -> str:
+    """Put the US value before the metric one wherever a text has it in brackets behind."""
+    return text if system == "metric" else _BOTH.sub(r"\2 (\1)", text)

@@ -43,7 +43,7 @@ def inches_sixteenths(length: float) -> str:
 
 
 def feet_inches_sixteenths(length: float) -> str:
-    """Write a length in feet and inches to the nearest sixteenth, e.g. ``17 ft 0-3/8 in``.
+    """Write a length in feet and inches to the nearest sixteenth, e.g. ``17 ft 3/8 in``.
 
     Parameters
     ----------

@@ -18,50 +18,29 @@ NOT_AN_APPROVAL: Final = "no check exceeded; this is not an approval"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finding:
-    """What one check found.
+    """What one check found."""
 
-    Parameters
-    ----------
-    subject
-        room whose check it is, as its sheet is named: ``structure``, ``permits``, ``raising`` ...
-    name
-        what was held against what
-    verdict
-        its word; a notice that must be given is ``ask``
-    use
-        demand over limit; None when there is no finite one [-]
-    change
-        what would change the verdict
-    reason
-        why it was not checked, or what has to be asked; empty otherwise
-    holds_up
-        whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
-        anchors, base
-    standing
-        whether it is asked of everybody everywhere; listed, and counted in no verdict
-    """
-
+    #: room whose check it is, as its sheet is named: ``structure``, ``permits``, ``raising`` ...
     subject: str
-    name: str
-    verdict: VerdictWord
-    use: float | None = None
-    change: str = ""
+    name: str  #: what was held against what
+    verdict: VerdictWord  #: its word; a notice that must be given is ``ask``
+    use: float | None = None  #: demand over limit; None when there is no finite one [-]
+    change: str = ""  #: what would change the verdict
+    #: why it was not checked, what has to be asked, or what stands against it where it has no share
+    #: of a limit; empty otherwise
     reason: str = ""
+    #: whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
+    #: anchors, base
     holds_up: bool = False
+    #: whether it is asked of everybody everywhere; listed, and counted in no verdict
     standing: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanVerdict:
-    """The one verdict of a plan.
+    """The one verdict of a plan."""
 
-    Parameters
-    ----------
-    findings
-        what counts, worst first: standing questions are left out
-    """
-
-    findings: tuple[Finding, ...]
+    findings: tuple[Finding, ...]  #: what counts, worst first: standing questions are left out
 
     @property
     def word(self) -> VerdictWord:

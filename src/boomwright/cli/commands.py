@@ -24,7 +24,7 @@ from boomwright.cli.structure_command import structure
 from boomwright.cli.tune_command import tune
 
 if TYPE_CHECKING:
-    from boomwright.app import Computation
+    from boomwright.study.computing import Computation
 
 
 class OpenPage(Protocol):
@@ -117,16 +117,17 @@ def check(
     if as_json:
         _check_as_json(plan)
         return
-    from boomwright.app import load_plan
-    from boomwright.cli.tables import print_plan
+    from boomwright.render.terminal.computation import print_plan
+    from boomwright.session.files import load_plan
 
     loaded = load_plan(plan)
-    print_plan(loaded, system=options.units(system, otherwise=loaded.system))
+    print_plan(loaded.plan, system=options.units(system, otherwise=loaded.system))
 
 
 def _check_as_json(plan: str) -> None:
-    from boomwright.app import fault_document, load_plan
     from boomwright.base import PlanError
+    from boomwright.render.json.computation import fault_document
+    from boomwright.session.files import load_plan
 
     try:
         load_plan(plan)
@@ -153,26 +154,29 @@ def compute(
     Impedance, SWR, gain, front-to-back ratio over the band, and the lobes over the ground, each
     with its error band.
     """
-    from boomwright import app as use_cases
+    from boomwright.render.json.computation import computation_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.computing import compute
+    from boomwright.study.starting import read_frequencies, read_resistance
 
-    loaded = use_cases.load_plan(plan)
-    computation = use_cases.compute(
+    loaded = load_plan(plan)
+    computation = compute(
         loaded.plan,
-        frequencies=use_cases.read_frequencies(frequency) if frequency else None,
+        frequencies=read_frequencies(frequency) if frequency else None,
         points=points,
-        reference=use_cases.read_resistance(reference),
+        reference=read_resistance(reference),
     )
     if as_json:
-        _print_json(use_cases.computation_document(computation))
+        _print_json(computation_document(computation))
     else:
-        from boomwright.cli.tables import print_computation
+        from boomwright.render.terminal.computation import print_computation
 
         print_computation(computation, system=options.units(system, otherwise=loaded.system))
     _end(computation, strict=strict)
 
 
 def _end(computation: Computation, *, strict: bool) -> None:
-    from boomwright.app import exceeded_limits
+    from boomwright.study.computing import exceeded_limits
 
     exceeded = exceeded_limits(computation)
     if strict and exceeded:
@@ -211,47 +215,66 @@ def book(
             "without one leaves it for hand entry.",
         ),
     ] = "",
-    strict: options.Strict = False,
+    as_json: options.Json = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
 
     The same plan, version and options give the same file to the byte, on any day.
     """
-    from boomwright import app as use_cases
+    from boomwright.cli import verdict_head
+    from boomwright.session.drawings import write_drawings, write_figures
+    from boomwright.session.files import load_plan, save_bytes
+    from boomwright.session.improve_book import found_for_book
+    from boomwright.session.making import book_bytes
+    from boomwright.session.work_files import work_for_book, write_work
+    from boomwright.study.computing import compute, exceeded_limits
+    from boomwright.study.feed import exceeded_feed_limits, feed_plan
+    from boomwright.study.reach import reach_over_ground
+    from boomwright.study.starting import read_resistance
+    from boomwright.study.tuning import tuning_for_book
+    from boomwright.study.verdict import judge_plan
 
     day = options.day(today)
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    computation = use_cases.compute(
-        loaded.plan, points=points, reference=use_cases.read_resistance(reference)
-    )
-    folder = loaded.path.parent if loaded.path else None
+    computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
+    folder = loaded.folder
     target = out or (folder or Path()) / "book.pdf"
-    reached = use_cases.reach_for_book(loaded.plan, folder=folder)
-    use_cases.write_book(
+    verdict = judge_plan(loaded.plan, folder=folder)
+    if not as_json:
+        verdict_head.print_verdict(verdict, system=units)
+    fed = feed_plan(loaded.plan)
+    reached = reach_over_ground(loaded.plan, folder=folder)
+    made = book_bytes(
         computation,
-        target,
+        verdict=verdict,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
         reach=reached,
-        feed=use_cases.feed_plan(loaded.plan),
-        tuning=use_cases.tuning_for_book(loaded.plan, folder=folder),
-        searched=use_cases.found_for_book(loaded.plan, path=loaded.path, system=units),
-        work=use_cases.work_for_book(computation, folder=folder, system=units, today=day),
+        feed=fed,
+        tuning=tuning_for_book(loaded.plan, folder=folder),
+        searched=found_for_book(loaded.plan, path=loaded.path, system=units),
+        work=work_for_book(computation, folder=folder, system=units, today=day),
         issued=day,
     )
+    save_bytes(target, made)
     written = [target]
     if drawings is not None:
-        written += use_cases.write_drawings(computation, drawings)
-        written += use_cases.write_work(
-            loaded.plan, drawings, digest=loaded.digest, system=units, today=day
-        )
+        written += write_drawings(computation, drawings, system=units)
+        written += write_work(loaded.plan, drawings, digest=loaded.digest, system=units, today=day)
     if figures is not None:
-        written += use_cases.write_figures(computation, figures, system=units, reach=reached)
-    for path in written:
-        typer.echo(str(path))
-    _end(computation, strict=strict)
+        written += write_figures(computation, figures, system=units, reach=reached)
+    if as_json:
+        verdict_head.print_document(verdict, {"files": [str(path) for path in written]})
+    else:
+        for path in written:
+            typer.echo(str(path))
+    if strict:
+        over = (*exceeded_limits(computation), *exceeded_feed_limits(fed))
+        more = [notice.text for notice in over]
+        verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 
 @app.command("open")
@@ -310,16 +333,24 @@ def demo(
     *,
     system: options.Units = None,
     paper: options.PaperSize = None,
+    as_json: options.Json = False,
 ) -> None:
     """Run the whole job on a demo plan.
 
     Readings on the screen; the plan, its book and drawings in the folder.
     """
-    from boomwright.app import write_demo
-    from boomwright.cli.tables import print_computation
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.computation import computation_document
+    from boomwright.render.terminal.computation import print_computation
+    from boomwright.session.demo import write_demo
 
     units = options.units(system, otherwise="metric")
     made = write_demo(folder, system=units, paper=options.paper(paper, system=units))
+    if as_json:
+        files = {"plan": str(made.plan), "files": [str(path) for path in made.files]}
+        verdict_head.print_document(made.verdict, files | computation_document(made.computation))
+        return
+    verdict_head.print_verdict(made.verdict, system=units)
     print_computation(made.computation, system=units)
     typer.echo("")
     typer.echo(f"{made.plan}  {'used as found' if made.was_there else 'the demo plan'}")

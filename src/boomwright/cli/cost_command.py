@@ -31,24 +31,28 @@ def cost(
     Every line says what drives it; a line without a price is shown as such and never counts as
     zero. Ends with what one metre more height and one element more cost.
     """
-    import json
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.cost import cost_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.cost import price_plan
+    from boomwright.study.verdict import judge_plan
 
-    from boomwright import app as use_cases
-
-    loaded = use_cases.load_plan(plan)
-    result = use_cases.price_plan(
+    loaded = load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
+    result = price_plan(
         loaded.plan,
-        folder=loaded.path.parent if loaded.path else None,
+        folder=loaded.folder,
         prices=prices,
         today=options.day(today),
     )
+    verdict = judge_plan(loaded.plan, costing=result)
     if as_json:
-        document = use_cases.cost_document(result)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        verdict_head.print_document(verdict, cost_document(result))
     else:
-        from boomwright.cli.cost_tables import print_cost
+        from boomwright.render.terminal.cost import print_cost
 
-        print_cost(result, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_cost(result, system=units)
     if strict and result.exceeded:
         say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

@@ -11,6 +11,8 @@ import typer
 from typer.core import TyperGroup
 from typer.exceptions import TyperException
 
+from boomwright.base.owner_text import plain
+
 if TYPE_CHECKING:
     from boomwright.base import Fault
 
@@ -37,11 +39,6 @@ def fault_line(fault: Fault, *, source: str) -> str:
     value = f" ({fault.value})" if fault.value else ""
     remedy = f" -> {fault.remedy}" if fault.remedy else ""
     return plain(f"{where} {fault.path}: {fault.message}{value}{remedy}")
-
-
-def plain(text: str) -> str:
-    """Make owner's text harmless to a terminal: one line, no control characters."""
-    return "".join(c if c.isprintable() else " " for c in text)
 
 
 def error_lines(error: Exception) -> tuple[list[str], Status]:

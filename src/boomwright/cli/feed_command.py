@@ -35,23 +35,26 @@ def feed(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.feed import feed_document
+    from boomwright.session.drawings import write_touchstone
+    from boomwright.session.files import load_plan
+    from boomwright.study.feed import exceeded_feed_limits, feed_plan
 
-    loaded = use_cases.load_plan(plan)
-    result = use_cases.feed_plan(loaded.plan)
+    loaded = load_plan(plan)
+    result = feed_plan(loaded.plan)
     written = []
     if touchstone is not None:
-        written = list(use_cases.write_touchstone(result, touchstone))
+        written = list(write_touchstone(result, touchstone))
     if as_json:
-        document = use_cases.feed_document(result)
+        document = feed_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.feed_tables import print_feed
+        from boomwright.render.terminal.feed import print_feed
 
         print_feed(result, system=options.units(system, otherwise=loaded.system))
         for path in written:
             typer.echo(str(path))
-    exceeded = use_cases.exceeded_feed_limits(result)
+    exceeded = exceeded_feed_limits(result)
     if strict and exceeded:
         say(f"limit exceeded: {notice.text}" for notice in exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

@@ -11,8 +11,8 @@ from boomwright.cli import options
 from boomwright.cli.faults import say
 
 if TYPE_CHECKING:
-    from boomwright.app import TradeOff
     from boomwright.base import UnitSystem
+    from boomwright.study.frontier import TradeOff
 
 
 def frontier(
@@ -55,24 +55,29 @@ def frontier(
     """
     import json
 
-    from boomwright import app as use_cases
     from boomwright.plan import spoken_system
+    from boomwright.session.improve_figures import write_trade_off
+    from boomwright.study.frontier import ask_trade_off, trade_off_document
 
     units = options.units(system, otherwise=spoken_system([boom, diameter]))
-    made = use_cases.ask_trade_off(
-        elements=elements, boom=boom, band=band, diameter=diameter, region=region
-    )
+    made = ask_trade_off(elements=elements, boom=boom, band=band, diameter=diameter, region=region)
     if figures is not None:
-        say((f"written: {use_cases.write_trade_off(made, figures, system=units)}",))
+        say((f"written: {write_trade_off(made, figures, system=units)}",))
     if as_json:
-        document = use_cases.trade_off_document(made)
+        document = trade_off_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
     _print_trade_off(made, system=units)
 
 
 def _print_trade_off(made: TradeOff, *, system: UnitSystem) -> None:
-    from boomwright.cli.tables import make_console, make_table, megahertz, span_text, words
+    from boomwright.render.terminal.lines import (
+        make_console,
+        make_table,
+        megahertz,
+        span_text,
+        words,
+    )
 
     console = make_console()
     low, high = (megahertz(edge) for edge in made.band)

@@ -17,9 +17,11 @@ from boomwright.cli.faults import Status, say
 if TYPE_CHECKING:
     from types import FrameType
 
-    from boomwright.app import ImproveResult, SearchProgress
-    from boomwright.app.files import LoadedPlan
     from boomwright.base import UnitSystem
+    from boomwright.session.files import LoadedPlan
+    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.improve_cluster import Cluster
+    from boomwright.study.improve import ImproveResult
 
 
 def improve(
@@ -43,6 +45,27 @@ def improve(
     workers: Annotated[
         int | None,
         typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
+    ] = None,
+    cluster: Annotated[
+        str,
+        typer.Option(
+            "--cluster",
+            metavar="ADDRESS",
+            help="Search on the workers of the dask scheduler there: tcp://... on a network you "
+            "trust, for it runs what anybody sends it, or tls://... with certificates.",
+        ),
+    ] = "",
+    cluster_ca: Annotated[
+        Path | None,
+        typer.Option("--cluster-ca", metavar="FILE", help="Authority for tls://..., PEM."),
+    ] = None,
+    cluster_cert: Annotated[
+        Path | None,
+        typer.Option("--cluster-cert", metavar="FILE", help="Certificate to show there, PEM."),
+    ] = None,
+    cluster_key: Annotated[
+        Path | None,
+        typer.Option("--cluster-key", metavar="FILE", help="Its key, PEM."),
     ] = None,
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the search that was broken off.")
@@ -69,7 +92,11 @@ def improve(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.improve import improve_document
+    from boomwright.session.files import load_plan
+    from boomwright.session.improve_checkpoint import checkpoint_path
+    from boomwright.study.improve import improve_plan
+    from boomwright.study.starting import refuse_existing
 
     if write and out is not None:
         message = "--write and --out are both given -> give one of them"
@@ -77,41 +104,43 @@ def improve(
     if figures is not None and not compare:
         message = "--figures draws even against free spacing -> add --compare"
         raise typer.BadParameter(message)
-    loaded = use_cases.load_plan(plan)
+    machines = _machines(cluster, cluster_ca, cluster_cert, cluster_key, workers=workers)
+    loaded = load_plan(plan)
     if write and loaded.path is None:
         message = "a plan from standard input cannot be written back -> give --out FILE"
         raise typer.BadParameter(message)
     if out is not None:
-        use_cases.refuse_existing(out)
+        refuse_existing(out)
     if loaded.plan.wish is not None and loaded.plan.wish.bands:
         if resume or compare or tolerance:
             message = "--resume, --compare and --tolerance are for one band -> leave them out"
             raise typer.BadParameter(message)
         text = _search_bands(
-            loaded, seed=seed, starts=starts, workers=workers, as_json=as_json,
+            loaded, seed=seed, starts=starts, workers=workers, cluster=machines, as_json=as_json,
             system=options.units(system, otherwise=loaded.system),
         )  # fmt: skip
         _write(text, loaded, out=out, write=write, quiet=as_json)
         return
     with _stopping() as told:
-        result = use_cases.improve_plan(
+        result = improve_plan(
             loaded.plan,
             text=loaded.text,
             seed=seed,
             starts=starts,
             workers=workers,
-            checkpoint=use_cases.checkpoint_path(loaded.path) if loaded.path else None,
+            cluster=machines,
+            checkpoint=checkpoint_path(loaded.path) if loaded.path else None,
             resume=resume,
             compare=compare,
             tolerance=tolerance,
-            folder=loaded.path.parent if loaded.path else None,
+            folder=loaded.folder,
             on_progress=told,
         )
     if as_json:
-        document = use_cases.improve_document(result)
+        document = improve_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.improve_tables import print_improvement
+        from boomwright.render.terminal.improve import print_improvement
 
         print_improvement(result, system=options.units(system, otherwise=loaded.system))
     _keep(result, (out, loaded.path), figures=figures)
@@ -122,29 +151,53 @@ def improve(
         raise typer.Exit(Status.OVER_LIMIT)
 
 
+def _machines(
+    address: str,
+    authority: Path | None,
+    certificate: Path | None,
+    key: Path | None,
+    *,
+    workers: int | None,
+) -> Cluster | None:
+    """Cluster to search on, None for none."""
+    if not address:
+        if authority or certificate or key:
+            message = "certificates are for a cluster -> add --cluster tls://HOST:PORT"
+            raise typer.BadParameter(message)
+        return None
+    if workers is not None:
+        message = "--workers and --cluster are both given -> give one of them"
+        raise typer.BadParameter(message)
+    from boomwright.session.improve_cluster import Cluster
+
+    return Cluster(address=address, authority=authority, certificate=certificate, key=key)
+
+
 def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Path | None) -> None:
     """Keep what was found for the book, and write the pictures that were asked for."""
-    from boomwright import app as use_cases
+    from boomwright.session.improve_figures import write_comparison
+    from boomwright.session.improve_record import keep_found
 
     for path in paths:
         if path is not None:
             # For the book; a full disk takes nothing from the result.
             with suppress(OSError):
-                use_cases.keep_found(path, result)
+                keep_found(path, result)
     if figures is not None:
-        say(f"written: {path}" for path in use_cases.write_comparison(result, figures))
+        say(f"written: {path}" for path in write_comparison(result, figures))
 
 
 def _write(text: str, loaded: LoadedPlan, *, out: Path | None, write: bool, quiet: bool) -> None:
     """Write the new beam where the owner wants it, and say where it is."""
-    from boomwright import app as use_cases
+    from boomwright.session.files import previous_path, save_text
+    from boomwright.study.starting import make_plan
 
     if out is not None:
-        use_cases.make_plan(out, text)
+        make_plan(out, text)
         say((f"written: {out}",))
     elif write and loaded.path is not None:
-        use_cases.save_text(loaded.path, text, expected=loaded.text)
-        say((f"written: {loaded.path}; before: {use_cases.previous_path(loaded.path)}",))
+        save_text(loaded.path, text, expected=loaded.text)
+        say((f"written: {loaded.path}; before: {previous_path(loaded.path)}",))
     elif not quiet:
         say(("The plan is as it was; --write or --out FILE writes the new beam.",))
 
@@ -155,14 +208,16 @@ def _search_bands(
     seed: int,
     starts: int,
     workers: int | None,
+    cluster: Cluster | None,
     as_json: bool,
     system: UnitSystem,
 ) -> str:
     """Search all bands of the wish at once and tell; gives the new text."""
     import json
 
-    from boomwright.app import bands_document, improve_bands
-    from boomwright.cli.improve_tables import print_bands
+    from boomwright.render.json.improve import bands_document
+    from boomwright.render.terminal.improve import print_improvement
+    from boomwright.study.several_bands import improve_bands
 
     with _stopping() as told:
         found = improve_bands(
@@ -171,13 +226,14 @@ def _search_bands(
             seed=seed,
             starts=starts,
             workers=workers,
+            cluster=cluster,
             on_progress=told,
         )
     if as_json:
         document = bands_document(found)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        print_bands(found, system=system)
+        print_improvement(found, system=system)
     return found.text
 
 

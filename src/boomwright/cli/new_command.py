@@ -52,8 +52,9 @@ def new(
     It is the trade's first guess, or with --searched a design that a search found for so many
     elements on such a boom; to be computed and changed from there.
     """
-    from boomwright.app import Wishes, make_searched, make_starter
     from boomwright.plan import spoken_system
+    from boomwright.study.candidates import make_searched
+    from boomwright.study.starting import Wishes, make_starter
 
     wishes = Wishes(
         band=band,

@@ -39,6 +39,14 @@ Json = Annotated[
 Strict = Annotated[
     bool, typer.Option("--strict", help="End with status 3 when a limit is exceeded.")
 ]
+StrictHold = Annotated[
+    bool,
+    typer.Option(
+        "--strict",
+        help="End with status 3 when a limit is exceeded, or a check of what holds the beam up "
+        "could not be made.",
+    ),
+]
 Frequencies = Annotated[
     list[str] | None,
     typer.Option(

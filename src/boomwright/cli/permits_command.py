@@ -20,19 +20,23 @@ def permits(
     Airspace, places and their rules, local limits, fall and swing circles, power lines: each
     with its basis and whom to ask. General information, not legal advice.
     """
-    import json
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.permits import permits_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.permits import permit_plan
+    from boomwright.study.verdict import judge_plan
 
-    from boomwright import app as use_cases
-
-    loaded = use_cases.load_plan(plan)
-    found = use_cases.permit_plan(loaded.plan)
+    loaded = load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
+    found = permit_plan(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=loaded.folder, permits=found)
     if as_json:
-        document = use_cases.permits_document(found)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        verdict_head.print_document(verdict, permits_document(found))
     else:
-        from boomwright.cli.permits_tables import print_permits
+        from boomwright.render.terminal.permits import print_permits
 
-        print_permits(found, system=options.units(system, otherwise=loaded.system))
+        verdict_head.print_verdict(verdict, system=units)
+        print_permits(found, system=units)
     if strict and found.exceeded:
         say(
             f"limit exceeded: {each.subject}: {each.verdict} ({each.value}, {each.limit})"

@@ -7,7 +7,6 @@ from typing import Annotated
 import typer
 
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
 
 
 def raise_(
@@ -19,27 +18,33 @@ def raise_(
     ] = "",
     system: options.Units = None,
     as_json: options.Json = False,
-    strict: options.Strict = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Choose a way up, with go, no-go or ask for each, and everything the crew must know.
 
     Loads, picks, ground kept empty, weather stops, power lines, hold points, compass bearing.
     Climbing and rigging are for people trained in them; whoever is not gets someone who is.
     """
-    import json
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.raising import raising_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.computing import compute
+    from boomwright.study.raising import raise_plan
+    from boomwright.study.verdict import judge_plan
 
-    from boomwright import app as use_cases
-
-    loaded = use_cases.load_plan(plan)
-    computation = use_cases.compute(loaded.plan, points=5)
-    result = use_cases.raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
+    loaded = load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
+    computation = compute(loaded.plan, points=5)
+    result = raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
+    verdict = judge_plan(
+        loaded.plan, folder=loaded.folder, structure=result.structure, raising=result
+    )
     if as_json:
-        document = use_cases.raising_document(result)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        verdict_head.print_document(verdict, raising_document(result))
     else:
-        from boomwright.cli.raise_tables import print_raising
+        from boomwright.render.terminal.raising import print_raising
 
-        print_raising(result, system=options.units(system, otherwise=loaded.system))
-    if strict and result.exceeded:
-        say(f"limit exceeded: {notice.text}" for notice in result.exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+        verdict_head.print_verdict(verdict, system=units)
+        print_raising(result, system=units)
+    if strict:
+        verdict_head.end_strict(verdict, ("raising",), system=units)

@@ -23,21 +23,24 @@ def reach(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.reach import reach_document
+    from boomwright.session.drawings import write_reach_figures
+    from boomwright.session.files import load_plan
+    from boomwright.study.reach import exceeded_reach_limits, reach_plan
 
-    loaded = use_cases.load_plan(plan)
+    loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = use_cases.reach_plan(loaded.plan, folder=loaded.path.parent if loaded.path else None)
+    result = reach_plan(loaded.plan, folder=loaded.folder)
     if as_json:
-        document = use_cases.reach_document(result)
+        document = reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.cli.reach_tables import print_reach
+        from boomwright.render.terminal.reach import print_reach
 
         print_reach(result, system=units)
     if figures is not None:
-        use_cases.write_reach_figures(result, figures, system=units)
-    exceeded = use_cases.exceeded_reach_limits(result)
+        write_reach_figures(result, figures, system=units)
+    exceeded = exceeded_reach_limits(result)
     if strict and exceeded:
         say(f"limit exceeded: {notice.text}" for notice in exceeded)
         raise typer.Exit(Status.OVER_LIMIT)

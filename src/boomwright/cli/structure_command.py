@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import typer
-
 from boomwright.cli import options
-from boomwright.cli.faults import Status, say
 
 
 def structure(
@@ -13,26 +10,29 @@ def structure(
     *,
     system: options.Units = None,
     as_json: options.Json = False,
-    strict: options.Strict = False,
+    strict: options.StrictHold = False,
 ) -> None:
     """Check boom, elements, mast, rotator, tower, guys and base.
 
     A ledger of margins, worst first, each with the wind and the rule behind it; what cannot be
     checked says why. Fixes for weak elements come with their effect on the electrical length.
     """
-    import json
+    from boomwright.cli import verdict_head
+    from boomwright.render.json.structure import structure_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.structure import structure_plan
+    from boomwright.study.verdict import judge_plan
 
-    from boomwright import app as use_cases
-
-    loaded = use_cases.load_plan(plan)
-    found = use_cases.structure_plan(loaded.plan)
+    loaded = load_plan(plan)
+    units = options.units(system, otherwise=loaded.system)
+    found = structure_plan(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=loaded.folder, structure=found.report)
     if as_json:
-        document = use_cases.structure_document(found)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+        verdict_head.print_document(verdict, structure_document(found))
     else:
-        from boomwright.cli.structure_tables import print_structure
+        from boomwright.render.terminal.structure import print_structure
 
-        print_structure(found, system=options.units(system, otherwise=loaded.system))
-    if strict and found.exceeded:
-        say(f"limit exceeded: {line.text}" for line in found.exceeded)
-        raise typer.Exit(Status.OVER_LIMIT)
+        verdict_head.print_verdict(verdict, system=units)
+        print_structure(found, system=units)
+    if strict:
+        verdict_head.end_strict(verdict, ("structure",), system=units)

@@ -38,19 +38,21 @@ def tune(
     """
     import json
 
-    from boomwright import app as use_cases
+    from boomwright.render.json.tuning import tuning_document
+    from boomwright.session.files import load_plan
+    from boomwright.study.tuning import tune_plan
 
-    loaded = use_cases.load_plan(plan)
-    result = use_cases.tune_plan(
+    loaded = load_plan(plan)
+    result = tune_plan(
         loaded.plan,
-        folder=loaded.path.parent if loaded.path else None,
+        folder=loaded.folder,
         sweep=sweep,
         faults=faults,
     )
     if as_json:
-        document = use_cases.tuning_document(result)
+        document = tuning_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
         return
-    from boomwright.cli.tune_tables import print_tuning
+    from boomwright.render.terminal.tuning import print_tuning
 
     print_tuning(result, system=options.units(system, otherwise=loaded.system))

@@ -39,7 +39,7 @@ from boomwright.cost.pieces import (
     part_letter,
     tube_pieces,
 )
-from boomwright.cost.prices import COLUMNS, Price, read_prices, read_prices_toml
+from boomwright.cost.prices import COLUMNS, Price, read_price_tables, read_prices
 from boomwright.cost.station_bill import (
     GuyLevel,
     LineParts,
@@ -82,8 +82,8 @@ __all__ = [
     "pack",
     "part_count",
     "part_letter",
+    "read_price_tables",
     "read_prices",
-    "read_prices_toml",
     "sensitivities",
     "services_bill",
     "support_bill",

@@ -21,44 +21,22 @@ WIRE_WASTE: Final = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BillLine:
-    """One line of the bill.
+    """One line of the bill."""
 
-    Parameters
-    ----------
-    group
-        heading it stands under
-    item
-        name, the key into the price list
-    quantity
-        how much, waste included [unit of the line]
-    unit
-        unit it is counted in
-    driver
-        what the quantity follows from, with the figures
-    """
-
-    group: str
-    item: str
-    quantity: float
-    unit: str
-    driver: str
+    group: str  #: heading it stands under
+    item: str  #: name, the key into the price list
+    quantity: float  #: how much, waste included [unit of the line]
+    unit: str  #: unit it is counted in
+    driver: str  #: what the quantity follows from, with the figures
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeOrder:
-    """Cutting plan of one kind of tube.
-
-    Parameters
-    ----------
-    packing
-        bars to buy and cut, with the proven bound
-    pieces
-        pieces that the bars are cut into (n_pieces,)
-    """
+    """Cutting plan of one kind of tube."""
 
     kind: TubeKind
-    packing: Packing
-    pieces: tuple[TubePiece, ...]
+    packing: Packing  #: bars to buy and cut, with the proven bound
+    pieces: tuple[TubePiece, ...]  #: pieces that the bars are cut into (n_pieces,)
 
     def marked_bars(self) -> tuple[tuple[Bar, tuple[TubePiece, ...]], ...]:
         """Say which piece is cut from which bar."""
@@ -72,24 +50,12 @@ class TubeOrder:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bill:
-    """The bill of quantities.
+    """The bill of quantities."""
 
-    Parameters
-    ----------
-    lines
-        lines in the order of the work (n_lines,)
-    tubes
-        cutting plan of each tube
-    labour_hours
-        owner's own hours [h]
-    notices
-        what is missing or doubtful
-    """
-
-    lines: tuple[BillLine, ...]
-    tubes: tuple[TubeOrder, ...]
-    labour_hours: float
-    notices: tuple[Notice, ...]
+    lines: tuple[BillLine, ...]  #: lines in the order of the work (n_lines,)
+    tubes: tuple[TubeOrder, ...]  #: cutting plan of each tube
+    labour_hours: float  #: owner's own hours [h]
+    notices: tuple[Notice, ...]  #: what is missing or doubtful
 
 
 def _tube_lines(order: TubeOrder) -> list[BillLine]:

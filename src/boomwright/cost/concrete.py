@@ -16,24 +16,12 @@ CONCRETE_DENSITY: Final = 150.0 * 0.45359237 / 0.3048**3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ConcreteQuantities:
-    """Concrete in the units it is sold in, waste not included.
+    """Concrete in the units it is sold in, waste not included."""
 
-    Parameters
-    ----------
-    volume
-        volume [m^3]
-    cubic_yards
-        the same [yd^3]
-    bags
-        bags of 80 lb, rounded up
-    mass
-        mass [kg]
-    """
-
-    volume: float
-    cubic_yards: float
-    bags: int
-    mass: float
+    volume: float  #: volume [m^3]
+    cubic_yards: float  #: the same [yd^3]
+    bags: int  #: bags of 80 lb, rounded up
+    mass: float  #: mass [kg]
 
 
 def concrete_quantities(*, volume: float) -> ConcreteQuantities:

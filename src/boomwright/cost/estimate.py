@@ -22,87 +22,40 @@ BudgetVerdict = Literal["within", "over", "cannot tell", "no budget"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amounts:
-    """Three amounts.
+    """Three amounts."""
 
-    Parameters
-    ----------
-    low
-        least [currency]
-    likely
-        likely [currency]
-    high
-        most [currency]
-    """
-
-    low: float
-    likely: float
-    high: float
+    low: float  #: least [currency]
+    likely: float  #: likely [currency]
+    high: float  #: most [currency]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EstimateLine:
-    """One bill line with its price.
-
-    Parameters
-    ----------
-    price
-        price used; None when not priced
-    amounts
-        quantity times price; None when not priced, never zero instead [currency]
-    remark
-        ``not priced``, age of an old price, or empty
-    old
-        True when the price is older than allowed
-    """
+    """One bill line with its price."""
 
     bill: BillLine
-    price: Price | None
+    price: Price | None  #: price used; None when not priced
+    #: quantity times price; None when not priced, never zero instead [currency]
     amounts: Amounts | None
-    remark: str
-    old: bool
+    remark: str  #: ``not priced``, age of an old price, or empty
+    old: bool  #: True when the price is older than allowed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Estimate:
-    """The estimate.
+    """The estimate."""
 
-    Parameters
-    ----------
-    lines
-        all lines, priced or not (n_lines,)
-    currency
-        currency of all amounts
-    priced
-        sums of the priced lines: all low, all likely, all high [currency]
-    contingency
-        added to the likely sum [currency]
-    total
-        likely sum with contingency and its root-sum-square band [currency]
-    unpriced
-        items without a price
-    old
-        items with an old price
-    labour_hours
-        owner's own hours, not priced [h]
-    budget
-        owner's budget; None when none was given [currency]
-    budget_verdict
-        ``within``, ``over``, ``cannot tell`` or ``no budget``
-    notices
-        doubts and limits
-    """
-
-    lines: tuple[EstimateLine, ...]
-    currency: str
-    priced: Amounts
-    contingency: float
-    total: Amounts
-    unpriced: tuple[str, ...]
-    old: tuple[str, ...]
-    labour_hours: float
-    budget: float | None
-    budget_verdict: BudgetVerdict
-    notices: tuple[Notice, ...]
+    lines: tuple[EstimateLine, ...]  #: all lines, priced or not (n_lines,)
+    currency: str  #: currency of all amounts
+    priced: Amounts  #: sums of the priced lines: all low, all likely, all high [currency]
+    contingency: float  #: added to the likely sum [currency]
+    total: Amounts  #: likely sum with contingency and its root-sum-square band [currency]
+    unpriced: tuple[str, ...]  #: items without a price
+    old: tuple[str, ...]  #: items with an old price
+    labour_hours: float  #: owner's own hours, not priced [h]
+    budget: float | None  #: owner's budget; None when none was given [currency]
+    budget_verdict: BudgetVerdict  #: ``within``, ``over``, ``cannot tell`` or ``no budget``
+    notices: tuple[Notice, ...]  #: doubts and limits
 
 
 def _line(
@@ -271,23 +224,12 @@ def estimate(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sensitivity:
-    """What a small change of one choice costs.
+    """What a small change of one choice costs."""
 
-    Parameters
-    ----------
-    name
-        choice that was changed
-    step
-        by how much [unit of the choice]
-    change
-        change of the total, low, likely and high [currency]
-    unpriced_change
-        lines without a price more or fewer; other than 0 the change is not the whole one
-    """
-
-    name: str
-    step: float
-    change: Amounts
+    name: str  #: choice that was changed
+    step: float  #: by how much [unit of the choice]
+    change: Amounts  #: change of the total, low, likely and high [currency]
+    #: lines without a price more or fewer; other than 0 the change is not the whole one
     unpriced_change: int
 
 

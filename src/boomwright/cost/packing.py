@@ -31,46 +31,23 @@ _STOP_GAP: Final = 2e-3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bar:
-    """One bought length and what is cut from it.
+    """One bought length and what is cut from it."""
 
-    Parameters
-    ----------
-    stock_length
-        bought length [m]
-    cuts
-        pieces cut from it, longest first [m] (n_cuts,)
-    rest
-        what is left over after the saw cuts [m]
-    """
-
-    stock_length: float
-    cuts: tuple[float, ...]
-    rest: float
+    stock_length: float  #: bought length [m]
+    cuts: tuple[float, ...]  #: pieces cut from it, longest first [m] (n_cuts,)
+    rest: float  #: what is left over after the saw cuts [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Packing:
-    """A cutting plan with its proof.
+    """A cutting plan with its proof."""
 
-    Parameters
-    ----------
-    bars
-        bars to buy and cut (n_bars,)
-    bought
-        total length bought [m]
-    needed
-        total length of the pieces [m]
-    weight
-        what was made least: total length, or total cost when costs were given [m or currency]
-    lower_bound
-        proven: no cutting plan is below this [same unit as weight]
-    """
-
-    bars: tuple[Bar, ...]
-    bought: float
-    needed: float
+    bars: tuple[Bar, ...]  #: bars to buy and cut (n_bars,)
+    bought: float  #: total length bought [m]
+    needed: float  #: total length of the pieces [m]
+    #: what was made least: total length, or total cost when costs were given [m or currency]
     weight: float
-    lower_bound: float
+    lower_bound: float  #: proven: no cutting plan is below this [same unit as weight]
 
     @property
     def over_bound(self) -> float:

@@ -11,21 +11,11 @@ from boomwright.parts import Beam, Element
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeKind:
-    """A tube as it is bought.
+    """A tube as it is bought."""
 
-    Parameters
-    ----------
-    material
-        alloy and temper, or other material
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when the plan does not say [m]
-    """
-
-    material: str
-    diameter: float
-    wall: float = 0.0
+    material: str  #: alloy and temper, or other material
+    diameter: float  #: outer diameter [m]
+    wall: float = 0.0  #: wall thickness, 0 when the plan does not say [m]
 
     @property
     def name(self) -> str:
@@ -36,41 +26,23 @@ class TubeKind:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubePiece:
-    """One piece to cut.
+    """One piece to cut."""
 
-    Parameters
-    ----------
-    kind
-        tube it is cut from
-    length
-        length to cut, overlap included [m]
-    use
-        where it goes
-    mark
-        what is written on it: element counted from the rear of the boom, section from the boom
-        outwards, ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run
-        end in a, b, ...
-    """
-
-    kind: TubeKind
-    length: float
-    use: str
+    kind: TubeKind  #: tube it is cut from
+    length: float  #: length to cut, overlap included [m]
+    use: str  #: where it goes
+    #: what is written on it: element counted from the rear of the boom, section from the boom
+    #: outwards, ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run end
+    #: in a, b, ...
     mark: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joints:
-    """How tubes are joined {common-practice-tubing}.
+    """How tubes are joined {common-practice-tubing}."""
 
-    Parameters
-    ----------
-    least_overlap
-        least length of a tube inside the next larger one [m]
-    overlap_diameters
-        the same in diameters of the inner tube; the larger counts [-]
-    """
-
-    least_overlap: float = 0.1
+    least_overlap: float = 0.1  #: least length of a tube inside the next larger one [m]
+    #: the same in diameters of the inner tube; the larger counts [-]
     overlap_diameters: float = 3.0
 
     def overlap(self, diameter: float) -> float:
@@ -91,47 +63,24 @@ class Joints:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomTube:
-    """The boom as bought.
+    """The boom as bought."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when not said [m]
-    length
-        length of the boom [m]
-    material
-        alloy and temper
-    """
-
-    diameter: float
-    length: float
-    wall: float = 0.0
-    material: str = "6061-T6"
+    diameter: float  #: outer diameter [m]
+    length: float  #: length of the boom [m]
+    wall: float = 0.0  #: wall thickness, 0 when not said [m]
+    material: str = "6061-T6"  #: alloy and temper
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PieceList:
-    """All pieces of a beam.
+    """All pieces of a beam."""
 
-    Parameters
-    ----------
-    pieces
-        pieces to cut (n_pieces,)
-    sleeves
-        joints that need an inner or outer sleeve because a run is longer than the stock: tube and
-        number
-    tube_joints
-        places where one tube slides into the next
-    notices
-        doubts
-    """
-
-    pieces: tuple[TubePiece, ...]
+    pieces: tuple[TubePiece, ...]  #: pieces to cut (n_pieces,)
+    #: joints that need an inner or outer sleeve because a run is longer than the stock: tube and
+    #: number
     sleeves: tuple[tuple[TubeKind, int], ...]
-    tube_joints: int
-    notices: tuple[Notice, ...]
+    tube_joints: int  #: places where one tube slides into the next
+    notices: tuple[Notice, ...]  #: doubts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import csv
+import io
 import math
-import tomllib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,36 +17,16 @@ COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """One price.
+    """One price."""
 
-    Parameters
-    ----------
-    item
-        name as in the bill
-    unit
-        unit it is for, as in the bill
-    low
-        least it may cost [currency]
-    likely
-        what it will likely cost [currency]
-    high
-        most it may cost [currency]
-    currency
-        currency as text, e.g. ``EUR``
-    supplier
-        owner's note where it is from
-    dated
-        day of the price, ``2026-01-31``
-    """
-
-    item: str
-    unit: str
-    low: float
-    likely: float
-    high: float
-    currency: str
-    supplier: str
-    dated: str
+    item: str  #: name as in the bill
+    unit: str  #: unit it is for, as in the bill
+    low: float  #: least it may cost [currency]
+    likely: float  #: what it will likely cost [currency]
+    high: float  #: most it may cost [currency]
+    currency: str  #: currency as text, e.g. ``EUR``
+    supplier: str  #: owner's note where it is from
+    dated: str  #: day of the price, ``2026-01-31``
 
 
 def price_key(item: str, unit: str) -> tuple[str, str]:
@@ -118,8 +99,21 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         for number, line in enumerate(text.removeprefix("\ufeff").splitlines(), start=1)
         if line.strip() and not line.lstrip().startswith("#")
     ]
-    table = _table(kept, source)
-    header = [name.casefold() for name in table[0]] if table else []
+    reader = csv.reader(io.StringIO("\n".join(line for _, line in kept)))
+    table: list[tuple[int, list[str]]] = []
+    try:
+        # A cell in quotes may hold the end of a line.
+        table.extend(
+            (kept[reader.line_num - 1][0], [cell.strip() for cell in row]) for row in reader
+        )
+    except csv.Error:
+        fault = Fault(
+            path=f"after line {table[-1][0] if table else 0}",
+            message="a cell without end",
+            remedy="look for a single quotation mark there, and take it out or close it",
+        )
+        raise PlanError((fault,), source=source) from None
+    header = [name.casefold() for name in table[0][1]] if table else []
     missing = [name for name in COLUMNS if name not in header]
     if missing:
         fault = Fault(
@@ -131,29 +125,8 @@ def _rows(text: str, source: str) -> list[tuple[int, dict[str, str]]]:
         raise PlanError((fault,), source=source)
     return [
         (number, {name: dict(zip(header, cells, strict=False)).get(name, "") for name in COLUMNS})
-        for (number, _), cells in zip(kept[1:], table[1:], strict=False)
+        for number, cells in table[1:]
     ]
-
-
-def _table(kept: list[tuple[int, str]], source: str) -> list[list[str]]:
-    """Cells of each line; a quote left open would else swallow the lines after it."""
-    table, faults = [], []
-    for number, line in kept:
-        try:
-            table.append([cell.strip() for cell in next(csv.reader([line], strict=True))])
-        except csv.Error:
-            faults.append(
-                Fault(
-                    path=f"line {number}",
-                    message="a quote is not closed on this line, or stands inside a cell",
-                    value=line[:40],
-                    remedy='put quotes around the whole cell and double those inside: "1"" tube"',
-                    line=number,
-                )
-            )
-    if faults:
-        raise PlanError(tuple(faults), source=source)
-    return table
 
 
 def read_prices(text: str, *, source: str = "prices") -> tuple[Price, ...]:
@@ -201,8 +174,8 @@ def _prices(rows: list[tuple[str, int, dict[str, str]]], *, source: str) -> tupl
     )
 
 
-def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
-    """Read a price list in TOML: one ``[[price]]`` table a line, keys as the columns.
+def read_price_tables(found: Mapping[str, object], *, source: str = "prices") -> tuple[Price, ...]:
+    """Read a price list from the tables ``price`` of a TOML file, keys as the columns.
 
     ``currency``, ``supplier`` and ``dated`` may stand once at the top for all.
 
@@ -211,11 +184,6 @@ def read_prices_toml(text: str, *, source: str = "prices") -> tuple[Price, ...]:
     PlanError
         with every fault found, each with place, value and remedy
     """
-    try:
-        found = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        fault = Fault(path="", message=f"this is no TOML: {error}", remedy="correct the text")
-        raise PlanError((fault,), source=source) from None
     listed = found.get("price", [])
     shared = {key: found[key] for key in ("currency", "supplier", "dated") if key in found}
     if not isinstance(listed, list) or not all(isinstance(each, dict) for each in listed):

@@ -20,130 +20,57 @@ LINE_WASTE: Final = 0.10
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyLevel:
-    """One level of guys.
+    """One level of guys."""
 
-    Parameters
-    ----------
-    height
-        where they meet the tower [m]
-    anchor_distance
-        tower to anchor [m]
-    guys
-        guys at this level
-    strand
-        strand as bought
-    """
-
-    height: float
-    anchor_distance: float
-    guys: int = 3
-    strand: str = "guy strand"
+    height: float  #: where they meet the tower [m]
+    anchor_distance: float  #: tower to anchor [m]
+    guys: int = 3  #: guys at this level
+    strand: str = "guy strand"  #: strand as bought
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SupportParts:
-    """Tower, mast, guys and footing.
+    """Tower, mast, guys and footing."""
 
-    Parameters
-    ----------
-    tower_height
-        height of the tower; 0 when there is none to buy [m]
-    section_length
-        length of one tower section [m]
-    mast_length
-        exposed and inside length of the mast; 0 when none [m]
-    mast
-        mast tube as bought
-    guy_levels
-        guy levels (n_levels,)
-    anchors
-        guy anchors
-    footing_volume
-        concrete of the footing and anchor blocks [m^3]
-    excavation_volume
-        soil dug; 0 takes the concrete's volume [m^3]
-    rotator
-        True when a rotator is bought
-    """
-
-    tower_height: float = 0.0
-    section_length: float = 3.048
-    mast_length: float = 0.0
-    mast: str = "mast tube"
-    guy_levels: tuple[GuyLevel, ...] = ()
-    anchors: int = 0
-    footing_volume: float = 0.0
-    excavation_volume: float = 0.0
-    rotator: bool = False
+    tower_height: float = 0.0  #: height of the tower; 0 when there is none to buy [m]
+    section_length: float = 3.048  #: length of one tower section [m]
+    mast_length: float = 0.0  #: exposed and inside length of the mast; 0 when none [m]
+    mast: str = "mast tube"  #: mast tube as bought
+    guy_levels: tuple[GuyLevel, ...] = ()  #: guy levels (n_levels,)
+    anchors: int = 0  #: guy anchors
+    footing_volume: float = 0.0  #: concrete of the footing and anchor blocks [m^3]
+    excavation_volume: float = 0.0  #: soil dug; 0 takes the concrete's volume [m^3]
+    rotator: bool = False  #: True when a rotator is bought
+    rings: int = 0  #: rings around the support, each for one beam
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineParts:
-    """Feed line, control cable and earthing.
+    """Feed line, control cable and earthing."""
 
-    Parameters
-    ----------
-    run
-        feed line from station to tower top [m]
-    loop
-        rotation loop [m]
-    line
-        feed line as bought
-    control_run
-        control cable of the rotator; 0 when none [m]
-    tower_legs
-        legs with a rod of their own
-    rods
-        further earth rods
-    bonding_length
-        strap or wire of the earth system [m]
-    arresters
-        lightning arresters
-    choke_cores
-        ferrite cores of the choke at the feed
-    """
-
-    run: float = 0.0
-    loop: float = 0.0
-    line: str = "feed line"
+    run: float = 0.0  #: feed line from station to tower top [m]
+    loop: float = 0.0  #: rotation loop [m]
+    line: str = "feed line"  #: feed line as bought
     connectors: int = 0
-    control_run: float = 0.0
-    tower_legs: int = 0
-    rods: int = 0
-    bonding_length: float = 0.0
-    arresters: int = 0
-    choke_cores: int = 0
+    control_run: float = 0.0  #: control cable of the rotator; 0 when none [m]
+    tower_legs: int = 0  #: legs with a rod of their own
+    rods: int = 0  #: further earth rods
+    bonding_length: float = 0.0  #: strap or wire of the earth system [m]
+    arresters: int = 0  #: lightning arresters
+    choke_cores: int = 0  #: ferrite cores of the choke at the feed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Services:
-    """Hired machines, people, papers and the owner's own hours.
+    """Hired machines, people, papers and the owner's own hours."""
 
-    Parameters
-    ----------
-    lift_truck_days
-        days of a lift truck, in half days [day]
-    crane_days
-        days of a crane, in half days [day]
-    climber_days
-        days of a trained climbing crew [day]
-    permits
-        permits and notices
-    engineer_stamps
-        engineer's stamps
-    insurance_years
-        years of insurance rider counted in [year]
-    owner_hours
-        owner's own hours [h]
-    """
-
-    lift_truck_days: float = 0.0
-    crane_days: float = 0.0
-    climber_days: float = 0.0
-    permits: int = 0
-    engineer_stamps: int = 0
-    insurance_years: float = 0.0
-    owner_hours: float = 0.0
+    lift_truck_days: float = 0.0  #: days of a lift truck, in half days [day]
+    crane_days: float = 0.0  #: days of a crane, in half days [day]
+    climber_days: float = 0.0  #: days of a trained climbing crew [day]
+    permits: int = 0  #: permits and notices
+    engineer_stamps: int = 0  #: engineer's stamps
+    insurance_years: float = 0.0  #: years of insurance rider counted in [year]
+    owner_hours: float = 0.0  #: owner's own hours [h]
 
 
 def _lines(group: str, rows: tuple[tuple[str, float, str, str], ...]) -> list[BillLine]:
@@ -196,6 +123,12 @@ def support_bill(parts: SupportParts) -> Bill:
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
             (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
+            (
+                "ring mount with motor and control box",
+                float(parts.rings),
+                "each",
+                counted(parts.rings, "ring mount"),
+            ),
         ),
     )
     lines += _guy_lines(parts)

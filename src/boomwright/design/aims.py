@@ -18,18 +18,10 @@ _TERMS = 16
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Directions:
-    """Directions in which the gain is watched.
+    """Directions in which the gain is watched."""
 
-    Parameters
-    ----------
-    along_boom
-        cosine of the angle to the heading [-] (d,)
-    along_elements
-        cosine of the angle to the elements [-] (d,)
-    """
-
-    along_boom: NDArray[np.float64]
-    along_elements: NDArray[np.float64]
+    along_boom: NDArray[np.float64]  #: cosine of the angle to the heading [-] (d,)
+    along_elements: NDArray[np.float64]  #: cosine of the angle to the elements [-] (d,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "along_boom", read_only(self.along_boom))

@@ -23,55 +23,29 @@ _DECIBEL = 10.0 / np.log(10.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BandTables:
-    """What a batch needs of its elements over a band.
+    """What a batch needs of its elements over a band."""
 
-    Parameters
-    ----------
-    wavenumbers
-        wavenumbers [rad/m] (f,)
-    series
-        Chebyshev series of each element's condensed impedance, the gaps of parasitic
-        elements closed, [ohm] for the feed and [ohm m^-2] among polynomials
-        (n_elements, terms, f, (POLYNOMIALS + 1)^2)
-    shortest, longest
-        range of half lengths of each element [m] (n_elements,)
-    driven
-        number of the driven element
-    closest_wl
-        smallest spacing of neighbours, in wavelengths, that must be resolved [-]
-    """
-
-    wavenumbers: Any
+    wavenumbers: Any  #: wavenumbers [rad/m] (f,)
+    #: Chebyshev series of each element's condensed impedance, the gaps of parasitic elements
+    #: closed, [ohm] for the feed and [ohm m^-2] among polynomials (n_elements, terms, f,
+    #: (POLYNOMIALS + 1)^2)
     series: Any
-    shortest: Any
-    longest: Any
-    driven: int
-    closest_wl: float
+    shortest: Any  #: range of half lengths of each element [m] (n_elements,)
+    longest: Any  #: range of half lengths of each element [m] (n_elements,)
+    driven: int  #: number of the driven element
+    closest_wl: float  #: smallest spacing of neighbours, in wavelengths, that must be resolved [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ArraySlopes:
-    """Figures of a batch of designs, with slopes in positions and half lengths.
+    """Figures of a batch of designs, with slopes in positions and half lengths."""
 
-    Parameters
-    ----------
-    impedance
-        feed-point impedance [ohm] (b, f)
-    impedance_slopes
-        its slopes, positions first [ohm/m] (b, f, 2 n_elements)
-    gain_db
-        gain towards each direction, losses included [dBi] (b, f, d)
-    gain_slopes
-        its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
-    strain
-        sum of the squared element moments over the square of what they add up to towards the
-        first direction: how much currents of opposite sign cancel (b, f)
-    """
-
-    impedance: Any
-    impedance_slopes: Any
-    gain_db: Any
-    gain_slopes: Any
+    impedance: Any  #: feed-point impedance [ohm] (b, f)
+    impedance_slopes: Any  #: its slopes, positions first [ohm/m] (b, f, 2 n_elements)
+    gain_db: Any  #: gain towards each direction, losses included [dBi] (b, f, d)
+    gain_slopes: Any  #: its slopes, positions first [dB/m] (b, f, d, 2 n_elements)
+    #: sum of the squared element moments over the square of what they add up to towards the first
+    #: direction: how much currents of opposite sign cancel (b, f)
     strain: Any
 
 

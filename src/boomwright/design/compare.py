@@ -32,24 +32,12 @@ _POINTS = 21
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ComparedSpacing:
-    """One way to space the elements, at its best.
+    """One way to space the elements, at its best."""
 
-    Parameters
-    ----------
-    spacing
-        how they are spaced
-    improvement
-        the best beam so spaced
-    sweep
-        its figures over the band
-    azimuth, elevation
-        its free-space cuts at the design frequency, for overlaid figures
-    """
-
-    spacing: Spacing
-    improvement: Improvement
-    sweep: BandFigures
-    azimuth: PatternCut
+    spacing: Spacing  #: how they are spaced
+    improvement: Improvement  #: the best beam so spaced
+    sweep: BandFigures  #: its figures over the band
+    azimuth: PatternCut  #: its free-space cuts at the design frequency, for overlaid figures
     elevation: PatternCut
 
 

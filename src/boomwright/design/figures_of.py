@@ -29,30 +29,14 @@ _REAR_STEP = np.radians(1.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BandFigures:
-    """Figures of a beam in free space over its band.
+    """Figures of a beam in free space over its band."""
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    impedance
-        feed-point impedance [ohm] (f,)
-    swr
-        standing wave ratio, after the match when one is assumed (f,)
-    gain_dbi
-        gain towards the heading at the wished take-off angle [dBi] (f,)
-    front_to_back_db
-        gain ahead over the gain exactly backwards [dB] (f,)
-    front_to_rear_db
-        gain ahead over the strongest gain in the rear as wished [dB] (f,)
-    """
-
-    frequencies: Floats
-    impedance: Complexes
-    swr: Floats
-    gain_dbi: Floats
-    front_to_back_db: Floats
-    front_to_rear_db: Floats
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    impedance: Complexes  #: feed-point impedance [ohm] (f,)
+    swr: Floats  #: standing wave ratio, after the match when one is assumed (f,)
+    gain_dbi: Floats  #: gain towards the heading at the wished take-off angle [dBi] (f,)
+    front_to_back_db: Floats  #: gain ahead over the gain exactly backwards [dB] (f,)
+    front_to_rear_db: Floats  #: gain ahead over the strongest gain in the rear as wished [dB] (f,)
 
     def __post_init__(self) -> None:
         for name in ("frequencies", "swr", "gain_dbi", "front_to_back_db", "front_to_rear_db"):

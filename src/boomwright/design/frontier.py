@@ -69,35 +69,18 @@ def cell_targets(*, bandwidth: float, rear_db: float) -> Targets:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FrontierTable:
-    """All cells.
+    """All cells."""
 
-    Parameters
-    ----------
-    cell
-        number of elements, and numbers of the boom, diameter, bandwidth and rear demand within
-        their lists (c, 5)
-    gain_dbi, front_to_rear_db
-        worst in the band [dB] (c,)
-    swr
-        largest in the band after the match (c,)
-    resistance
-        feed-point resistance at mid-band [ohm] (c,)
-    kept
-        whether all demands are kept [-] (c,)
-    positions
-        places along the boom [wavelengths] (c, 8)
-    half_lengths
-        half lengths [wavelengths] (c, 8)
-    """
-
+    #: number of elements, and numbers of the boom, diameter, bandwidth and rear demand within their
+    #: lists (c, 5)
     cell: Integers
-    gain_dbi: Floats
-    front_to_rear_db: Floats
-    swr: Floats
-    resistance: Floats
-    kept: NDArray[np.bool_]
-    positions: Floats
-    half_lengths: Floats
+    gain_dbi: Floats  #: worst in the band [dB] (c,)
+    front_to_rear_db: Floats  #: worst in the band [dB] (c,)
+    swr: Floats  #: largest in the band after the match (c,)
+    resistance: Floats  #: feed-point resistance at mid-band [ohm] (c,)
+    kept: NDArray[np.bool_]  #: whether all demands are kept [-] (c,)
+    positions: Floats  #: places along the boom [wavelengths] (c, 8)
+    half_lengths: Floats  #: half lengths [wavelengths] (c, 8)
 
     def __post_init__(self) -> None:
         names = ("gain_dbi", "front_to_rear_db", "swr", "resistance", "positions", "half_lengths")
@@ -140,36 +123,16 @@ def frontier_table(arrays: Mapping[str, Any]) -> FrontierTable:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FrontierPoint:
-    """What a boom can reach, read from the frontier.
+    """What a boom can reach, read from the frontier."""
 
-    Parameters
-    ----------
-    gain_dbi
-        worst-in-band gain, interpolated [dBi]
-    front_to_rear_db
-        worst front-to-rear ratio of the design given [dB]
-    swr
-        largest standing wave ratio of the design given, after a match [-]
-    resistance
-        feed-point resistance of the design given [ohm]
-    kept
-        whether the demand on the rear is kept there
-    positions
-        places of a design on or next to the frontier [wavelengths] (n_elements,)
-    half_lengths
-        its half lengths [wavelengths] (n_elements,)
-    interpolated
-        True when lengths were mixed from designs for two diameters
-    """
-
-    gain_dbi: float
-    front_to_rear_db: float
-    swr: float
-    resistance: float
-    kept: bool
-    positions: Floats
-    half_lengths: Floats
-    interpolated: bool
+    gain_dbi: float  #: worst-in-band gain, interpolated [dBi]
+    front_to_rear_db: float  #: worst front-to-rear ratio of the design given [dB]
+    swr: float  #: largest standing wave ratio of the design given, after a match [-]
+    resistance: float  #: feed-point resistance of the design given [ohm]
+    kept: bool  #: whether the demand on the rear is kept there
+    positions: Floats  #: places of a design on or next to the frontier [wavelengths] (n_elements,)
+    half_lengths: Floats  #: its half lengths [wavelengths] (n_elements,)
+    interpolated: bool  #: True when lengths were mixed from designs for two diameters
 
 
 def frontier_at(

@@ -45,33 +45,17 @@ _READ_ANGLES = 90
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class CellDesign:
-    """What one cell came to.
+    """What one cell came to."""
 
-    Parameters
-    ----------
-    cell
-        which cell (5,)
-    positions, half_lengths
-        the design [wavelengths] (n_elements,)
-    score
-        worst gain less the price of broken demands [dB]
-    breach
-        how far demands are broken [dB]
-    gain_dbi, front_to_rear_db, reflection_db
-        worst figures in the band [dB]
-    resistance
-        feed-point resistance at mid-band [ohm]
-    """
-
-    cell: Cell
-    positions: Floats
-    half_lengths: Floats
-    score: float
-    breach: float
-    gain_dbi: float
-    front_to_rear_db: float
-    reflection_db: float
-    resistance: float
+    cell: Cell  #: which cell (5,)
+    positions: Floats  #: the design [wavelengths] (n_elements,)
+    half_lengths: Floats  #: the design [wavelengths] (n_elements,)
+    score: float  #: worst gain less the price of broken demands [dB]
+    breach: float  #: how far demands are broken [dB]
+    gain_dbi: float  #: worst figures in the band [dB]
+    front_to_rear_db: float  #: worst figures in the band [dB]
+    reflection_db: float  #: worst figures in the band [dB]
+    resistance: float  #: feed-point resistance at mid-band [ohm]
 
 
 def cells_of(*, count: int, diameter: int, bandwidth: int) -> tuple[Cell, ...]:

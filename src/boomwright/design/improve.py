@@ -29,37 +29,17 @@ _SHORT = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Improvement:
-    """The best beam found for a wish.
+    """The best beam found for a wish."""
 
-    Parameters
-    ----------
-    beam
-        the beam, dimensions rounded
-    before, after
-        figures of the beam given and of the beam found, by the full solver
-    kept
-        whether all limits are kept
-    starts
-        starts climbed
-    agreeing
-        starts that ended within 0.02 dB of the best
-    evaluations
-        designs computed
-    state
-        the search, to go on from or to keep
-    notices
-        what is doubtful
-    """
-
-    beam: Beam
-    before: BandFigures
+    beam: Beam  #: the beam, dimensions rounded
+    before: BandFigures  #: figures of the beam given and of the beam found, by the full solver
     after: BandFigures
-    kept: bool
-    starts: int
-    agreeing: int
-    evaluations: int
-    state: SearchState
-    notices: tuple[Notice, ...]
+    kept: bool  #: whether all limits are kept
+    starts: int  #: starts climbed
+    agreeing: int  #: starts that ended within 0.02 dB of the best
+    evaluations: int  #: designs computed
+    state: SearchState  #: the search, to go on from or to keep
+    notices: tuple[Notice, ...]  #: what is doubtful
 
 
 def improve_beam(

@@ -62,21 +62,11 @@ def mass_limit(*, beam: Beam, most: float, boom_mass: float = 0.0) -> LinearLimi
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubePrice:
-    """What a metre of a kind of tube costs.
+    """What a metre of a kind of tube costs."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness, 0 when not known [m]
-    per_metre
-        its price [currency/m]
-    """
-
-    diameter: float
-    wall: float
-    per_metre: float
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness, 0 when not known [m]
+    per_metre: float  #: its price [currency/m]
 
 
 def cost_limit(

@@ -7,14 +7,12 @@ they hold for stepped tubing as well.
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
-from boomwright.base import VACUUM_PERMEABILITY
 from boomwright.design.setting_up import gap_width
-from boomwright.parts import Beam, Element, TubeSection
+from boomwright.parts import Beam, Element, Insulation, TubeSection
 from boomwright.solver import (
     GapPlace,
     Mirror,
@@ -24,6 +22,7 @@ from boomwright.solver import (
     WirePath,
     WireSystem,
     assemble,
+    element_half,
     solve_currents,
     wire_network,
     working_detail,
@@ -39,26 +38,10 @@ _STEP_WL = 1e-3
 _DROOP_PIECES = 8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Coating:
-    """A layer around every tube.
-
-    Parameters
-    ----------
-    thickness
-        thickness of the layer [m]
-    permittivity
-        its relative permittivity [-]
-    """
-
-    thickness: float
-    permittivity: float
+WET = Insulation(thickness=_WATER_FILM, permittivity=WATER_PERMITTIVITY)
 
 
-WET = Coating(thickness=_WATER_FILM, permittivity=WATER_PERMITTIVITY)
-
-
-def ice(*, thickness: float) -> Coating:
+def ice(*, thickness: float) -> Insulation:
     """Clear ice of a thickness.
 
     Parameters
@@ -66,7 +49,7 @@ def ice(*, thickness: float) -> Coating:
     thickness
         radial thickness [m]
     """
-    return Coating(thickness=thickness, permittivity=ICE_PERMITTIVITY)
+    return Insulation(thickness=thickness, permittivity=ICE_PERMITTIVITY)
 
 
 def reactance_slope(*, element: Element, beam: Beam) -> float:
@@ -82,36 +65,17 @@ def reactance_slope(*, element: Element, beam: Beam) -> float:
     return (longer - shorter) / (2.0 * step)
 
 
-def coated_lengthening(*, element: Element, beam: Beam, coating: Coating) -> float:
-    """Change of half length that acts like a layer around the tubes.
-
-    A thin dielectric layer adds the inductance mu0 / (2 pi) (1 - 1/eps) ln(b/a) to each metre of a
-    wire {richmond-newman-1976}; the current of a half-wave element falls as a cosine.
+def coated_lengthening(*, element: Element, beam: Beam, coating: Insulation) -> float:
+    """Change of half length that acts like a layer around the bare tubes.
 
     Returns
     -------
     float
         lengthening of one half [m]
     """
-    half = element.half_length
-    angular = 2.0 * math.pi * beam.design_frequency
-    added, begin = 0.0, 0.0
-    for section in element.half:
-        end = begin + section.length
-        radius = section.diameter / 2.0
-        inductance = (
-            VACUUM_PERMEABILITY
-            / (2.0 * math.pi)
-            * (1.0 - 1.0 / coating.permittivity)
-            * math.log(1.0 + coating.thickness / radius)
-        )
-        # Integral of cos^2(pi z / (2 h)) over the section.
-        share = (end - begin) / 2.0 + half / (2.0 * math.pi) * (
-            math.sin(math.pi * end / half) - math.sin(math.pi * begin / half)
-        )
-        added += 2.0 * angular * inductance * share
-        begin = end
-    return added / reactance_slope(element=element, beam=beam)
+    bare, coated = (replace(element, insulation=layer) for layer in (None, coating))
+    change = _reactance(coated, beam) - _reactance(bare, beam)
+    return change / reactance_slope(element=element, beam=beam)
 
 
 def thicker_lengthening(*, element: Element, beam: Beam, by: float) -> float:
@@ -168,8 +132,9 @@ def _with_tip(element: Element, more: float) -> Element:
 
 def _reactance(element: Element, beam: Beam) -> float:
     """Reactance of an element alone, fed in its middle."""
+    half = element_half(element=element)
     shape = RunShape(
-        sections=tuple((section.length, section.diameter / 2.0) for section in element.half),
+        sections=half.sections,
         gaps=((0.0, gap_width(beam)),),
         start="mirror",
         end="closed tip",
@@ -178,7 +143,8 @@ def _reactance(element: Element, beam: Beam) -> float:
         shape=shape,
         origin=(0.0, 0.0, 0.0),
         direction=(0.0, 1.0, 0.0),
-        conductivity=beam.material.conductivity,
+        conductivity=half.metal(beam.material.conductivity),
+        inductance=half.inductance,
     )
     system = WireSystem(runs=(run,), mirrors=(Mirror(axis=1),), ports=(Port(run=0),))
     return _port_reactance(system, beam.design_frequency)

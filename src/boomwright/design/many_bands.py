@@ -22,13 +22,12 @@ from boomwright.design.setting_up import (
     Setting,
     built,
     gap_width,
-    merged_sections,
     search_frequencies,
 )
 from boomwright.design.space import Freedom, WishError, design_space
 from boomwright.design.targets import Problem, Targets, margins
 from boomwright.parts import Beam
-from boomwright.solver import trap_impedance, working_detail
+from boomwright.solver import element_half, trap_impedance, working_detail
 from boomwright.solver.element_response import ElementFamily, SeriesLoad, element_family
 
 Floats = NDArray[np.float64]
@@ -41,49 +40,27 @@ _TRUSTED = 0.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BandUse:
-    """How one band uses the array.
+    """How one band uses the array."""
 
-    Parameters
-    ----------
-    band
-        lowest and highest frequency [Hz] (2,)
-    design_frequency
-        frequency it is matched at [Hz]
-    driven
-        number of the element fed in this band, counted from 0 along the boom
-    handicap_db
-        gain counts as that much more here: what this band may fall short of the others [dB]
-    """
-
-    band: tuple[float, float]
-    design_frequency: float
-    driven: int
+    band: tuple[float, float]  #: lowest and highest frequency [Hz] (2,)
+    design_frequency: float  #: frequency it is matched at [Hz]
+    driven: int  #: number of the element fed in this band, counted from 0 along the boom
+    #: gain counts as that much more here: what this band may fall short of the others [dB]
     handicap_db: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ManyBands:
-    """The best array found for several bands.
+    """The best array found for several bands."""
 
-    Parameters
-    ----------
-    beams
-        the same array as each band uses it, in the order given
-    before, after
-        figures in each band, by the full solver, traps included
-    differences_db
-        gain by the full solver less that of the search, worst in each band, in the order given;
-        how far the search can be trusted [dB]
-    notices
-        what is doubtful
-    """
-
-    beams: tuple[Beam, ...]
-    before: tuple[BandFigures, ...]
+    beams: tuple[Beam, ...]  #: the same array as each band uses it, in the order given
+    before: tuple[BandFigures, ...]  #: figures in each band, by the full solver, traps included
     after: tuple[BandFigures, ...]
+    #: gain by the full solver less that of the search, worst in each band, in the order given; how
+    #: far the search can be trusted [dB]
     differences_db: tuple[float, ...]
     state: SearchState
-    notices: tuple[Notice, ...]
+    notices: tuple[Notice, ...]  #: what is doubtful
 
 
 def search_bands(
@@ -276,14 +253,16 @@ def _problem(
 
 def _family(beam: Beam, number: int, freedom: Freedom, frequencies: Floats) -> ElementFamily:
     element = beam.elements[number]
+    half = element_half(element=element)
     return element_family(
-        inner=merged_sections(element),
-        tip_radius=element.half[-1].diameter / 2.0,
+        inner=half.sections[:-1],
+        tip_radius=half.sections[-1][1],
         half_lengths=(0.998 * freedom.shortest[number], 1.002 * freedom.longest[number]),
         gap=gap_width(beam),
         frequencies=frequencies,
         detail=working_detail(frequency=float(frequencies.max())),
-        conductivity=beam.material.conductivity,
+        conductivity=half.metal(beam.material.conductivity),
+        inductance=half.inductance,
         loads=tuple(
             SeriesLoad(
                 place=trap.place,

@@ -29,36 +29,16 @@ TINY = 1e-3
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LocalBest:
-    """Where one start ended.
+    """Where one start ended."""
 
-    Parameters
-    ----------
-    free
-        free numbers (m,)
-    score
-        weighed worst figures less the price of broken limits [dB]
-    breach
-        how far limits are broken, 0 when kept [dB]
-    gain_dbi
-        worst gain in the band [dBi]
-    front_to_rear_db
-        worst front-to-rear ratio among the watched directions [dB]
-    reflection_db
-        largest loss by reflection [dB]
-    evaluations
-        designs computed on the way
-    finished
-        False when it was stopped on the way
-    """
-
-    free: Floats
-    score: float
-    breach: float
-    gain_dbi: float
-    front_to_rear_db: float
-    reflection_db: float
-    evaluations: int
-    finished: bool = True
+    free: Floats  #: free numbers (m,)
+    score: float  #: weighed worst figures less the price of broken limits [dB]
+    breach: float  #: how far limits are broken, 0 when kept [dB]
+    gain_dbi: float  #: worst gain in the band [dBi]
+    front_to_rear_db: float  #: worst front-to-rear ratio among the watched directions [dB]
+    reflection_db: float  #: largest loss by reflection [dB]
+    evaluations: int  #: designs computed on the way
+    finished: bool = True  #: False when it was stopped on the way
 
 
 class _Figures:

@@ -21,22 +21,12 @@ CLOSEST_WL = _RESOLVED[-1][1]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MutualSlopes:
-    """Mutual blocks of all pairs first < second and how they change.
+    """Mutual blocks of all pairs first < second and how they change."""
 
-    Parameters
-    ----------
-    field
-        projected field [ohm m^-2] (b, f, n_pairs, POLYNOMIALS, POLYNOMIALS)
-    by_spacing
-        its slope in the distance of the pair [ohm m^-3] (same shape)
-    by_first, by_second
-        its slopes in the half lengths of the two elements [ohm m^-3] (same shape)
-    """
-
-    field: Any
-    by_spacing: Any
-    by_first: Any
-    by_second: Any
+    field: Any  #: projected field [ohm m^-2] (b, f, n_pairs, POLYNOMIALS, POLYNOMIALS)
+    by_spacing: Any  #: its slope in the distance of the pair [ohm m^-3] (same shape)
+    by_first: Any  #: its slopes in the half lengths of the two elements [ohm m^-3] (same shape)
+    by_second: Any  #: its slopes in the half lengths of the two elements [ohm m^-3] (same shape)
 
 
 def pairs_of(count: int) -> tuple[list[int], list[int]]:

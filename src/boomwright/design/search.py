@@ -37,26 +37,13 @@ _WIDEST_WL = 0.42
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Progress:
-    """How far a search is.
+    """How far a search is."""
 
-    Parameters
-    ----------
-    done
-        starts finished
-    total
-        starts planned so far; a round that finds something better adds one
-    best
-        best finished start, None before the first one ends
-    state
-        what to save to go on from here
-    new_state
-        True when a start has finished since the last report, so that saving is worth while
-    """
-
-    done: int
-    total: int
-    best: ClimbedStart | None
-    state: SearchState
+    done: int  #: starts finished
+    total: int  #: starts planned so far; a round that finds something better adds one
+    best: ClimbedStart | None  #: best finished start, None before the first one ends
+    state: SearchState  #: what to save to go on from here
+    #: True when a start has finished since the last report, so that saving is worth while
     new_state: bool
 
 
@@ -66,27 +53,14 @@ OnProgress = Callable[[Progress], bool]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Ground:
-    """What starts are drawn from.
+    """What starts are drawn from."""
 
-    Parameters
-    ----------
-    resonances
-        half length of resonance of each element [m] (n_elements,)
-    boom
-        longest boom [m]
-    wavelength
-        wavelength at the design frequency [m]
-    given
-        designs to start from besides, as free numbers (k, m)
-    only_given
-        True starts from the first of them and hops around it, for arrays that no table and no
-        drawing rule fits
-    """
-
-    resonances: Floats
-    boom: float
-    wavelength: float
-    given: tuple[Floats, ...] = ()
+    resonances: Floats  #: half length of resonance of each element [m] (n_elements,)
+    boom: float  #: longest boom [m]
+    wavelength: float  #: wavelength at the design frequency [m]
+    given: tuple[Floats, ...] = ()  #: designs to start from besides, as free numbers (k, m)
+    #: True starts from the first of them and hops around it, for arrays that no table and no
+    #: drawing rule fits
     only_given: bool = False
 
 

@@ -10,61 +10,27 @@ from boomwright.design.space import WishError
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClimbedStart:
-    """What became of one start, in plain numbers that JSON can hold.
+    """What became of one start, in plain numbers that JSON can hold."""
 
-    Parameters
-    ----------
-    round_number
-        round it belongs to
-    number
-        number within the round
-    free
-        free numbers where it ended [-]
-    score
-        weighed worst figures less the price of broken limits [dB]
-    breach
-        how far limits are broken [dB]
-    gain_dbi
-        worst gain in the band [dBi]
-    front_to_rear_db
-        worst front-to-rear ratio in the watched directions [dB]
-    reflection_db
-        largest loss by reflection [dB]
-    evaluations
-        designs computed
-    """
-
-    round_number: int
-    number: int
-    free: tuple[float, ...]
-    score: float
-    breach: float
-    gain_dbi: float
-    front_to_rear_db: float
-    reflection_db: float
-    evaluations: int
+    round_number: int  #: round it belongs to
+    number: int  #: number within the round
+    free: tuple[float, ...]  #: free numbers where it ended [-]
+    score: float  #: weighed worst figures less the price of broken limits [dB]
+    breach: float  #: how far limits are broken [dB]
+    gain_dbi: float  #: worst gain in the band [dBi]
+    front_to_rear_db: float  #: worst front-to-rear ratio in the watched directions [dB]
+    reflection_db: float  #: largest loss by reflection [dB]
+    evaluations: int  #: designs computed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SearchState:
-    """All that a search knows; enough to go on from.
+    """All that a search knows; enough to go on from."""
 
-    Parameters
-    ----------
-    seed
-        seed of its chance
-    starts
-        starts in each round
-    climbed
-        finished starts
-    finished
-        whether the search came to its end
-    """
-
-    seed: int
-    starts: int
-    climbed: tuple[ClimbedStart, ...] = ()
-    finished: bool = False
+    seed: int  #: seed of its chance
+    starts: int  #: starts in each round
+    climbed: tuple[ClimbedStart, ...] = ()  #: finished starts
+    finished: bool = False  #: whether the search came to its end
 
     @property
     def best(self) -> ClimbedStart | None:

@@ -17,7 +17,7 @@ from boomwright.design.stock import stock_limits
 from boomwright.design.targets import Problem
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Element
-from boomwright.solver import working_detail
+from boomwright.solver import element_half, working_detail
 from boomwright.solver.element_response import ElementFamily, element_family
 
 Floats = NDArray[np.float64]
@@ -39,24 +39,12 @@ _CHECKED = 21
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setting:
-    """A search problem with the beam it stands for.
+    """A search problem with the beam it stands for."""
 
-    Parameters
-    ----------
-    beam
-        beam with as many elements as the problem
-    problem
-        the search problem
-    ground
-        what starts are drawn from
-    families
-        tables of the elements (n_elements,)
-    """
-
-    beam: Beam
-    problem: Problem
-    ground: Ground
-    families: tuple[ElementFamily, ...]
+    beam: Beam  #: beam with as many elements as the problem
+    problem: Problem  #: the search problem
+    ground: Ground  #: what starts are drawn from
+    families: tuple[ElementFamily, ...]  #: tables of the elements (n_elements,)
 
 
 def search_frequencies(*, beam: Beam) -> tuple[Floats, int]:
@@ -192,26 +180,6 @@ def _half_range(element: Element, beam: Beam, wish: Wish) -> tuple[float, float]
     return low, high
 
 
-def merged_sections(element: Element) -> tuple[tuple[float, float], ...]:
-    """Lengths and radii of the tubes within the tip.
-
-    Returns
-    -------
-    tuple
-        length and radius of each tube but the tip, neighbours of equal diameter joined [m]
-    """
-    sections: list[tuple[float, float]] = []
-    for section in element.half[:-1]:
-        if sections and math.isclose(sections[-1][1], section.diameter / 2.0, rel_tol=1e-9):
-            sections[-1] = (sections[-1][0] + section.length, sections[-1][1])
-        else:
-            sections.append((section.length, section.diameter / 2.0))
-    tip = element.half[-1].diameter / 2.0
-    if sections and math.isclose(sections[-1][1], tip, rel_tol=1e-9):
-        sections.pop()
-    return tuple(sections)
-
-
 def gap_width(beam: Beam) -> float:
     """Feed gap as the solver models it.
 
@@ -232,11 +200,12 @@ def _families(
     detail = working_detail(frequency=float(frequencies.max()))
     families = []
     for element, (low, high) in zip(beam.elements, ranges, strict=True):
-        inner, tip = merged_sections(element), element.half[-1].diameter / 2.0
+        half = element_half(element=element)
+        inner, tip = half.sections[:-1], half.sections[-1][1]
         # Tables reach a little further than the search, which then need not mind rounding.
         fixed = sum(length for length, _ in inner)
         span = (max(0.995 * low, fixed + 0.3 * (low - fixed)), 1.005 * high)
-        key = (inner, tip, span)
+        key = (inner, tip, span, half.inductance)
         if key not in known:
             known[key] = element_family(
                 inner=inner,
@@ -245,7 +214,8 @@ def _families(
                 gap=gap_width(beam),
                 frequencies=frequencies,
                 detail=detail,
-                conductivity=beam.material.conductivity,
+                conductivity=half.metal(beam.material.conductivity),
+                inductance=half.inductance,
             )
         families.append(known[key])
     return tuple(families)

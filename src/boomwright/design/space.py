@@ -23,51 +23,26 @@ class WishError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinearLimit:
-    """A sum over the boom and the elements that must not exceed a limit.
+    """A sum over the boom and the elements that must not exceed a limit."""
 
-    Parameters
-    ----------
-    name
-        what is limited, such as ``wind area``
-    constant
-        share that does not change [unit of the limit]
-    per_boom
-        share of each metre of boom [unit per m]
-    per_half_length
-        share of each metre of half length, by element [unit per m] (n_elements,)
-    most
-        the limit [its own unit]
-    """
-
-    name: str
-    constant: float
-    per_boom: float
+    name: str  #: what is limited, such as ``wind area``
+    constant: float  #: share that does not change [unit of the limit]
+    per_boom: float  #: share of each metre of boom [unit per m]
+    #: share of each metre of half length, by element [unit per m] (n_elements,)
     per_half_length: tuple[float, ...]
-    most: float
+    most: float  #: the limit [its own unit]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class DesignSpace:
-    """Free numbers z and the design they stand for: dimensions = origin + basis z.
+    """Free numbers z and the design they stand for: dimensions = origin + basis z."""
 
-    Parameters
-    ----------
-    origin
-        positions, then half lengths, at z = 0 [m] (2 n_elements,)
-    basis
-        what each free number moves [m] (2 n_elements, m)
-    lower, upper
-        range of each free number (m,)
-    rows, least
-        further linear demands, rows z >= least (k, m) and (k,)
-    """
-
-    origin: Floats
-    basis: Floats
-    lower: Floats
-    upper: Floats
-    rows: Floats
-    least: Floats
+    origin: Floats  #: positions, then half lengths, at z = 0 [m] (2 n_elements,)
+    basis: Floats  #: what each free number moves [m] (2 n_elements, m)
+    lower: Floats  #: range of each free number (m,)
+    upper: Floats  #: range of each free number (m,)
+    rows: Floats  #: further linear demands, rows z >= least (k, m) and (k,)
+    least: Floats  #: further linear demands, rows z >= least (k, m) and (k,)
 
     def __post_init__(self) -> None:
         for name in ("origin", "basis", "lower", "upper", "rows", "least"):
@@ -111,40 +86,20 @@ class DesignSpace:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Freedom:
-    """What may change and how far, element by element.
+    """What may change and how far, element by element."""
 
-    Parameters
-    ----------
-    shortest, longest
-        range of the half length of each element [m] (n_elements,)
-    boom_limit
-        longest boom [m]
-    closest
-        smallest distance of neighbours [m]
-    even
-        True keeps all spacings equal
-    even_directors
-        True keeps all directors alike
-    spacing
-        this spacing for all; None leaves it free [m]
-    kept_positions
-        number of an element and the place it keeps [m]
-    kept_half_lengths
-        number of an element and the half length it keeps [m]
-    limits
-        further limits
-    """
-
-    shortest: tuple[float, ...]
-    longest: tuple[float, ...]
-    boom_limit: float
-    closest: float
-    even: bool = False
-    even_directors: bool = False
-    spacing: float | None = None
+    shortest: tuple[float, ...]  #: range of the half length of each element [m] (n_elements,)
+    longest: tuple[float, ...]  #: range of the half length of each element [m] (n_elements,)
+    boom_limit: float  #: longest boom [m]
+    closest: float  #: smallest distance of neighbours [m]
+    even: bool = False  #: True keeps all spacings equal
+    even_directors: bool = False  #: True keeps all directors alike
+    spacing: float | None = None  #: this spacing for all; None leaves it free [m]
+    #: number of an element and the place it keeps [m]
     kept_positions: tuple[tuple[int, float], ...] = ()
+    #: number of an element and the half length it keeps [m]
     kept_half_lengths: tuple[tuple[int, float], ...] = ()
-    limits: tuple[LinearLimit, ...] = ()
+    limits: tuple[LinearLimit, ...] = ()  #: further limits
 
 
 def design_space(*, freedom: Freedom, driven: int, wavelength: float) -> DesignSpace:

@@ -42,21 +42,11 @@ _APART = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Start:
-    """A design to start from.
+    """A design to start from."""
 
-    Parameters
-    ----------
-    origin
-        where it comes from, such as ``first guess``
-    positions
-        places along the boom [m] (n_elements,)
-    half_lengths
-        half lengths [m] (n_elements,)
-    """
-
-    origin: str
-    positions: Floats
-    half_lengths: Floats
+    origin: str  #: where it comes from, such as ``first guess``
+    positions: Floats  #: places along the boom [m] (n_elements,)
+    half_lengths: Floats  #: half lengths [m] (n_elements,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "positions", read_only(self.positions))

@@ -20,24 +20,12 @@ _SAME = 5e-5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeStock:
-    """Tubes of one kind that are there.
+    """Tubes of one kind that are there."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    length
-        length of each [m]
-    count
-        how many
-    wall
-        wall thickness, 0 for whatever the beam has [m]
-    """
-
-    diameter: float
-    length: float
-    count: int
-    wall: float = 0.0
+    diameter: float  #: outer diameter [m]
+    length: float  #: length of each [m]
+    count: int  #: how many
+    wall: float = 0.0  #: wall thickness, 0 for whatever the beam has [m]
 
     def serves(self, section: TubeSection) -> bool:
         """Tell whether a section can be cut from it."""

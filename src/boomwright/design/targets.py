@@ -35,48 +35,24 @@ _REAR_ANGLES = 30
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Targets:
-    """What matters and what must be kept, each the worst in the band.
+    """What matters and what must be kept, each the worst in the band."""
 
-    Parameters
-    ----------
-    gain_weight
-        worth of a decibel of gain [-]
-    rear_weight
-        worth of a decibel of front-to-rear ratio [-]
-    match_weight
-        worth of a decibel less lost by reflection at the feed [-]
-    least_gain_dbi
-        gain that must be reached [dBi]
-    least_front_to_rear_db
-        front-to-rear ratio that must be reached [dB]
-    most_swr
-        standing wave ratio that must not be exceeded [-]
-    reference_resistance
-        resistance the ratio is held against when fed directly [ohm]
-    match
-        ``direct``: as the feed-point impedance stands; ``matched``: after an ideal match at
-        the design frequency
-    resistance
-        range of the feed-point resistance at the design frequency [ohm] (2,)
-    rear_from
-        azimuth from which a direction counts as rear [rad]
-    take_off
-        elevation at which the gain is wanted [rad]
-    handicap_db
-        with several bands at once: gain in this one counts as that much more [dB]
-    """
-
-    gain_weight: float = 1.0
-    rear_weight: float = 0.0
-    match_weight: float = 0.0
-    least_gain_dbi: float = -math.inf
-    least_front_to_rear_db: float = -math.inf
-    most_swr: float = math.inf
+    gain_weight: float = 1.0  #: worth of a decibel of gain [-]
+    rear_weight: float = 0.0  #: worth of a decibel of front-to-rear ratio [-]
+    match_weight: float = 0.0  #: worth of a decibel less lost by reflection at the feed [-]
+    least_gain_dbi: float = -math.inf  #: gain that must be reached [dBi]
+    least_front_to_rear_db: float = -math.inf  #: front-to-rear ratio that must be reached [dB]
+    most_swr: float = math.inf  #: standing wave ratio that must not be exceeded [-]
+    #: resistance the ratio is held against when fed directly [ohm]
     reference_resistance: float = 50.0
+    #: ``direct``: as the feed-point impedance stands; ``matched``: after an ideal match at the
+    #: design frequency
     match: Literal["direct", "matched"] = "direct"
+    #: range of the feed-point resistance at the design frequency [ohm] (2,)
     resistance: tuple[float, float] = (0.0, math.inf)
-    rear_from: float = math.pi / 2.0
-    take_off: float = 0.0
+    rear_from: float = math.pi / 2.0  #: azimuth from which a direction counts as rear [rad]
+    take_off: float = 0.0  #: elevation at which the gain is wanted [rad]
+    #: with several bands at once: gain in this one counts as that much more [dB]
     handicap_db: float = 0.0
 
     @property
@@ -102,67 +78,35 @@ class Targets:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Problem:
-    """A search problem for one array.
+    """A search problem for one array."""
 
-    Parameters
-    ----------
-    tables
-        elements over the band
-    space
-        what may change
-    targets
-        what is wanted
-    design_number
-        number of the design frequency among the frequencies
-    shifts
-        changes of positions and half lengths that the design must bear as well, all zero for
-        none [m] (k, 2 n_elements)
-    further
-        the same design in further bands, with weights and limits of the first: the worst of all
-        bands counts
-    """
-
-    tables: BandTables
-    space: DesignSpace
-    targets: Targets
-    design_number: int
+    tables: BandTables  #: elements over the band
+    space: DesignSpace  #: what may change
+    targets: Targets  #: what is wanted
+    design_number: int  #: number of the design frequency among the frequencies
+    #: changes of positions and half lengths that the design must bear as well, all zero for none
+    #: [m] (k, 2 n_elements)
     shifts: Floats
+    #: the same design in further bands, with weights and limits of the first: the worst of all
+    #: bands counts
     further: tuple[Problem, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Margins:
-    """The figures of a design that count, with slopes in the free numbers.
+    """The figures of a design that count, with slopes in the free numbers."""
 
-    Parameters
-    ----------
-    gain
-        gain at each frequency and shift [dBi] (p,)
-    rear
-        front-to-rear ratio at each frequency, shift and angle [dB] (q,)
-    match
-        loss by reflection with its sign turned [dB] (p,)
-    resistance
-        resistance at the design frequency as 10 log10 of ohm [dB] (k,)
-    reactance
-        room of the reactance at the design frequency below its limit [dB] (k,)
-    gain_slopes, rear_slopes, match_slopes, resistance_slopes, reactance_slopes
-        slopes of each [dB] (.., m)
-    overstrained
-        how far the largest strain lies above its limit, 0 when below [dB]
-    """
-
-    gain: Floats
-    rear: Floats
-    match: Floats
-    resistance: Floats
-    reactance: Floats
-    gain_slopes: Floats
-    rear_slopes: Floats
-    match_slopes: Floats
-    resistance_slopes: Floats
-    reactance_slopes: Floats
-    overstrained: float
+    gain: Floats  #: gain at each frequency and shift [dBi] (p,)
+    rear: Floats  #: front-to-rear ratio at each frequency, shift and angle [dB] (q,)
+    match: Floats  #: loss by reflection with its sign turned [dB] (p,)
+    resistance: Floats  #: resistance at the design frequency as 10 log10 of ohm [dB] (k,)
+    reactance: Floats  #: room of the reactance at the design frequency below its limit [dB] (k,)
+    gain_slopes: Floats  #: slopes of each [dB] (.., m)
+    rear_slopes: Floats  #: slopes of each [dB] (.., m)
+    match_slopes: Floats  #: slopes of each [dB] (.., m)
+    resistance_slopes: Floats  #: slopes of each [dB] (.., m)
+    reactance_slopes: Floats  #: slopes of each [dB] (.., m)
+    overstrained: float  #: how far the largest strain lies above its limit, 0 when below [dB]
 
 
 def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:

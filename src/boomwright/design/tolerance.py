@@ -11,7 +11,6 @@ from boomwright.design.array_slopes import array_slopes
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
     WET,
-    Coating,
     coated_lengthening,
     droop_lengthening,
     ice,
@@ -22,7 +21,7 @@ from boomwright.design.space import WishError
 from boomwright.design.stopping import GoOn, StoppedError, always, until_stopped
 from boomwright.design.targets import Targets, front_to_rear
 from boomwright.design.wish import Wish
-from boomwright.parts import Beam, Wire
+from boomwright.parts import Beam, Insulation, Wire
 from boomwright.solver import standing_wave_ratio
 
 Floats = NDArray[np.float64]
@@ -39,97 +38,48 @@ _HALVINGS = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BuildErrors:
-    """How accurately the beam is built and what befalls it.
+    """How accurately the beam is built and what befalls it."""
 
-    Parameters
-    ----------
-    cutting
-        largest error of each half length [m]
-    placing
-        largest error of each place along the boom [m]
-    tube
-        largest error of the tube diameters over the diameter [-]
-    droop
-        how far the tips hang down, None for unknown [m]
-    ice_thickness
-        radial ice, None for none [m]
-    neighbour
-        wires of a second antenna, in this beam's axes
-    """
-
-    cutting: float = 2e-3
-    placing: float = 5e-3
-    tube: float = 0.01
-    droop: float | None = None
-    ice_thickness: float | None = None
-    neighbour: tuple[Wire, ...] = ()
+    cutting: float = 2e-3  #: largest error of each half length [m]
+    placing: float = 5e-3  #: largest error of each place along the boom [m]
+    tube: float = 0.01  #: largest error of the tube diameters over the diameter [-]
+    droop: float | None = None  #: how far the tips hang down, None for unknown [m]
+    ice_thickness: float | None = None  #: radial ice, None for none [m]
+    neighbour: tuple[Wire, ...] = ()  #: wires of a second antenna, in this beam's axes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Allowance:
-    """How much worse the worst in the band may become.
+    """How much worse the worst in the band may become."""
 
-    Parameters
-    ----------
-    gain_db
-        loss of gain [dB]
-    front_to_back_db
-        loss of front-to-back ratio [dB]
-    swr
-        rise of the standing wave ratio [-]
-    """
-
-    gain_db: float = 0.1
-    front_to_back_db: float = 3.0
-    swr: float = 0.2
+    gain_db: float = 0.1  #: loss of gain [dB]
+    front_to_back_db: float = 3.0  #: loss of front-to-back ratio [dB]
+    swr: float = 0.2  #: rise of the standing wave ratio [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spread:
-    """How the worst figures in the band move for one cause.
+    """How the worst figures in the band move for one cause."""
 
-    Parameters
-    ----------
-    cause
-        ``cutting``, ``placing``, ``tube``, ``droop``, ``wet``, ``ice`` or ``neighbour``
-    lengthening
-        half lengths act as if longer by this on average; zero where it is not a length [m]
-    gain_db
-        change of the worst gain: least and greatest of 95 % of the beams [dB] (2,)
-    front_to_back_db
-        same of the front-to-back ratio [dB] (2,)
-    swr
-        same of the standing wave ratio [-] (2,)
-    """
-
-    cause: str
+    cause: str  #: ``cutting``, ``placing``, ``tube``, ``droop``, ``wet``, ``ice`` or ``neighbour``
+    #: half lengths act as if longer by this on average; zero where it is not a length [m]
     lengthening: float
+    #: change of the worst gain: least and greatest of 95 % of the beams [dB] (2,)
     gain_db: tuple[float, float]
-    front_to_back_db: tuple[float, float]
-    swr: tuple[float, float]
+    front_to_back_db: tuple[float, float]  #: same of the front-to-back ratio [dB] (2,)
+    swr: tuple[float, float]  #: same of the standing wave ratio [-] (2,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Tolerance:
-    """How sensitive a beam is.
+    """How sensitive a beam is."""
 
-    Parameters
-    ----------
-    nominal
-        worst gain [dBi], front-to-back ratio [dB] and standing wave ratio [-] as drawn (3,)
-    spreads
-        one for each cause
-    cut_within
-        cut every half to within plus or minus this and 19 of 20 beams stay within the
-        allowance [m]
-    allowance
-        what that rests on
-    """
-
+    #: worst gain [dBi], front-to-back ratio [dB] and standing wave ratio [-] as drawn (3,)
     nominal: tuple[float, float, float]
-    spreads: tuple[Spread, ...]
+    spreads: tuple[Spread, ...]  #: one for each cause
+    #: cut every half to within plus or minus this and 19 of 20 beams stay within the allowance [m]
     cut_within: float
-    allowance: Allowance
+    allowance: Allowance  #: what that rests on
 
 
 def tolerance_of(
@@ -289,7 +239,7 @@ def _loads(
         spreads.append(
             _spread("droop", setting, nominal, _lengths(droop[None, :]), go_on, float(droop.mean()))
         )
-    coatings: list[tuple[str, Coating]] = [("wet", WET)]
+    coatings: list[tuple[str, Insulation]] = [("wet", WET)]
     if made.ice_thickness is not None:
         coatings.append(("ice", ice(thickness=made.ice_thickness)))
     for cause, coating in coatings:

@@ -20,21 +20,11 @@ USUAL_LEAST_RESISTANCE = 10.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tips:
-    """How far the tip tubes of stepped elements may be pulled.
+    """How far the tip tubes of stepped elements may be pulled."""
 
-    Parameters
-    ----------
-    least
-        shortest exposed length [m]
-    piece
-        length of the piece a tip is made of [m]
-    overlap
-        shortest length of it that must stay inside the next tube [m]
-    """
-
-    least: float = 0.1
-    piece: float = float("inf")
-    overlap: float = 0.1
+    least: float = 0.1  #: shortest exposed length [m]
+    piece: float = float("inf")  #: length of the piece a tip is made of [m]
+    overlap: float = 0.1  #: shortest length of it that must stay inside the next tube [m]
 
     @property
     def most(self) -> float:
@@ -44,72 +34,38 @@ class Tips:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wish:
-    """What is wanted of a beam and what may change.
+    """What is wanted of a beam and what may change."""
 
-    Parameters
-    ----------
-    targets
-        what matters and what must be kept
-    elements
-        fewest and most elements; None keeps the number (2,)
-    boom_limit
-        longest boom from first to last element; None keeps the present one [m]
-    closest
-        smallest distance of neighbours; None for 0.07 wavelengths [m]
-    longest_element
-        longest element from tip to tip; None for no limit [m]
-    tips
-        how far the tips of stepped elements may be pulled
-    keep_positions, keep_lengths
-        numbers of elements that keep their place or their length, counted from 0
-    keep_roles
-        True keeps reflectors longer and directors shorter than resonance
-    even
-        True keeps all spacings equal
-    spacing
-        this spacing for all; None leaves it free [m]
-    even_directors
-        True keeps all directors alike
-    most_wind_area
-        largest area that elements show broadside; None for no limit [m^2]
-    most_mass
-        largest mass of the elements; None for no limit [kg]
-    most_cost
-        largest cost of the elements' tubes; None for no limit [currency]
-    tube_prices
-        what their tubes cost by the metre, needed with that limit
-    stock
-        tubes on hand: elements must be cut from them; kinds not listed can be bought
-    limits
-        further limits on sums over boom and elements
-    length_error
-        error of every half length that the design must bear: the worst within it counts [m]
-    places
-        dimensions are rounded to whole multiples of this [m]
-    """
-
+    #: what matters and what must be kept
     targets: Targets = field(
         default_factory=lambda: Targets(resistance=(USUAL_LEAST_RESISTANCE, float("inf")))
     )
-    elements: tuple[int, int] | None = None
+    elements: tuple[int, int] | None = None  #: fewest and most elements; None keeps the number (2,)
+    #: longest boom from first to last element; None keeps the present one [m]
     boom_limit: float | None = None
-    closest: float | None = None
-    longest_element: float | None = None
-    tips: Tips = field(default_factory=Tips)
+    closest: float | None = None  #: smallest distance of neighbours; None for 0.07 wavelengths [m]
+    longest_element: float | None = None  #: longest element from tip to tip; None for no limit [m]
+    tips: Tips = field(default_factory=Tips)  #: how far the tips of stepped elements may be pulled
+    #: numbers of elements that keep their place or their length, counted from 0
     keep_positions: tuple[int, ...] = ()
     keep_lengths: tuple[int, ...] = ()
-    keep_roles: bool = True
-    even: bool = False
-    spacing: float | None = None
-    even_directors: bool = False
+    keep_roles: bool = True  #: True keeps reflectors longer and directors shorter than resonance
+    even: bool = False  #: True keeps all spacings equal
+    spacing: float | None = None  #: this spacing for all; None leaves it free [m]
+    even_directors: bool = False  #: True keeps all directors alike
+    #: largest area that elements show broadside; None for no limit [m^2]
     most_wind_area: float | None = None
-    most_mass: float | None = None
+    most_mass: float | None = None  #: largest mass of the elements; None for no limit [kg]
+    #: largest cost of the elements' tubes; None for no limit [currency]
     most_cost: float | None = None
+    #: what their tubes cost by the metre, needed with that limit
     tube_prices: tuple[TubePrice, ...] = ()
+    #: tubes on hand: elements must be cut from them; kinds not listed can be bought
     stock: tuple[TubeStock, ...] = ()
-    limits: tuple[LinearLimit, ...] = ()
+    limits: tuple[LinearLimit, ...] = ()  #: further limits on sums over boom and elements
+    #: error of every half length that the design must bear: the worst within it counts [m]
     length_error: float = 0.0
-    places: float = 1e-3
+    places: float = 1e-3  #: dimensions are rounded to whole multiples of this [m]
 
     def closest_in(self, *, wavelength: float) -> float:
         """Smallest distance of neighbours.

@@ -104,7 +104,7 @@ from boomwright.feed.stages import (
     Stage,
     Transformer,
 )
-from boomwright.feed.touchstone import touchstone_one_port
+from boomwright.feed.touchstone import OnePort
 from boomwright.feed.travel import Leg, impedance_travel
 
 __all__ = [
@@ -138,6 +138,7 @@ __all__ = [
     "LineSection",
     "Match",
     "MatchedSweep",
+    "OnePort",
     "RodGeometry",
     "RodMatch",
     "SeriesCapacitor",
@@ -195,6 +196,5 @@ __all__ = [
     "swr_over_band",
     "through_stages",
     "total_line_loss_db",
-    "touchstone_one_port",
     "trim_to_reactance",
 ]

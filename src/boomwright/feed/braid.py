@@ -24,27 +24,14 @@ _BYPASSED = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Braid:
-    """Where the line runs.
+    """Where the line runs."""
 
-    Parameters
-    ----------
-    diameter
-        diameter of the braid, or of the metal boom and mast it is bonded to [m]
-    drop
-        from the driven element down to the line along the boom [m]
-    mast_at
-        place of the mast along the boom, as the elements' positions are [m]
-    down
-        length of the line down the mast; ignored over perfect ground when ``grounded`` [m]
-    grounded
-        whether the lower end is bonded to perfect ground
-    """
-
-    diameter: float
-    drop: float
-    mast_at: float
+    diameter: float  #: diameter of the braid, or of the metal boom and mast it is bonded to [m]
+    drop: float  #: from the driven element down to the line along the boom [m]
+    mast_at: float  #: place of the mast along the boom, as the elements' positions are [m]
+    #: length of the line down the mast; ignored over perfect ground when ``grounded`` [m]
     down: float
-    grounded: bool = False
+    grounded: bool = False  #: whether the lower end is bonded to perfect ground
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -52,44 +39,20 @@ class BraidReading:
     """What a choke leaves of the current on the braid and of the harm it does.
 
     Changes are against the same beam without any braid.
-
-    Parameters
-    ----------
-    choke
-        common-mode impedance of the choke [ohm]
-    impedance
-        impedance in the feed [ohm]
-    choke_current
-        modulus of the current through the choke over the feed current [-]
-    greatest_current
-        greatest modulus of the current on the braid over the feed current [-]
-    choke_loss
-        power lost in the choke over the power accepted [-]
-    gain_dbi
-        gain at each azimuth [dBi] (n_azimuths,)
-    forward_change_db
-        change of the gain towards the heading [dB]
-    pattern_change_db
-        greatest change of the gain within the main lobe [dB]
-    left_right_db
-        greatest difference between mirrored azimuths within the main lobe [dB]
-    direction_shift
-        turn of the main lobe, counter-clockwise [rad]
-    front_to_back_loss_db
-        front-to-back ratio lost [dB]
     """
 
-    choke: complex
-    impedance: complex
-    choke_current: float
+    choke: complex  #: common-mode impedance of the choke [ohm]
+    impedance: complex  #: impedance in the feed [ohm]
+    choke_current: float  #: modulus of the current through the choke over the feed current [-]
+    #: greatest modulus of the current on the braid over the feed current [-]
     greatest_current: float
-    choke_loss: float
-    gain_dbi: Floats
-    forward_change_db: float
-    pattern_change_db: float
-    left_right_db: float
-    direction_shift: float
-    front_to_back_loss_db: float
+    choke_loss: float  #: power lost in the choke over the power accepted [-]
+    gain_dbi: Floats  #: gain at each azimuth [dBi] (n_azimuths,)
+    forward_change_db: float  #: change of the gain towards the heading [dB]
+    pattern_change_db: float  #: greatest change of the gain within the main lobe [dB]
+    left_right_db: float  #: greatest difference between mirrored azimuths within the main lobe [dB]
+    direction_shift: float  #: turn of the main lobe, counter-clockwise [rad]
+    front_to_back_loss_db: float  #: front-to-back ratio lost [dB]
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "gain_dbi", read_only(self.gain_dbi))
@@ -102,41 +65,21 @@ class BraidReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BraidSolution:
-    """A split beam with its braid, solved for any choke.
-
-    Parameters
-    ----------
-    braid
-        the line
-    frequency
-        frequency [Hz]
-    elevation
-        elevation of the pattern: 0 in free space, the peak of the main lobe over ground [rad]
-    azimuth
-        azimuths of the pattern, counter-clockwise from the heading [rad] (n_azimuths,)
-    plain_gain_dbi
-        gain without the braid [dBi] (n_azimuths,)
-    plain_impedance
-        impedance in the feed without the braid [ohm]
-    admittance
-        of feed and choke gap [S] (2, 2)
-    fields
-        vertical and horizontal far field for one volt at feed and choke gap
-        [1/m] (2, 2, n_azimuths)
-    braid_current
-        current along the braid for one volt at each [S] (2, n_points)
-    """
+    """A split beam with its braid, solved for any choke."""
 
     beam: Beam
-    braid: Braid
-    frequency: float
+    braid: Braid  #: the line
+    frequency: float  #: frequency [Hz]
+    #: elevation of the pattern: 0 in free space, the peak of the main lobe over ground [rad]
     elevation: float
+    #: azimuths of the pattern, counter-clockwise from the heading [rad] (n_azimuths,)
     azimuth: Floats
-    plain_gain_dbi: Floats
-    plain_impedance: complex
-    admittance: Complexes
+    plain_gain_dbi: Floats  #: gain without the braid [dBi] (n_azimuths,)
+    plain_impedance: complex  #: impedance in the feed without the braid [ohm]
+    admittance: Complexes  #: of feed and choke gap [S] (2, 2)
+    #: vertical and horizontal far field for one volt at feed and choke gap [1/m] (2, 2, n_azimuths)
     fields: Complexes
-    braid_current: Complexes
+    braid_current: Complexes  #: current along the braid for one volt at each [S] (2, n_points)
 
     def __post_init__(self) -> None:
         for name in ("azimuth", "plain_gain_dbi"):

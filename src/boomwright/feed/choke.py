@@ -10,21 +10,11 @@ from boomwright.base import BoomwrightError
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChokeRequirement:
-    """What a common-mode choke must do.
+    """What a common-mode choke must do."""
 
-    Parameters
-    ----------
-    impedance
-        least modulus of its common-mode impedance at the frequencies of use [ohm]
-    voltage
-        effective common-mode voltage across it at the peak envelope power [V]
-    heat
-        mean power it turns to heat if that impedance is a pure resistance [W]
-    """
-
-    impedance: float
-    voltage: float
-    heat: float
+    impedance: float  #: least modulus of its common-mode impedance at the frequencies of use [ohm]
+    voltage: float  #: effective common-mode voltage across it at the peak envelope power [V]
+    heat: float  #: mean power it turns to heat if that impedance is a pure resistance [W]
 
 
 def choke_requirement(

@@ -23,33 +23,15 @@ DECIBELS_PER_NEPER = 20.0 / math.log(10.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CoaxType:
-    """A type of coaxial line.
+    """A type of coaxial line."""
 
-    Parameters
-    ----------
-    name
-        military designation
-    impedance
-        nominal characteristic impedance [ohm]
-    velocity_factor
-        speed on the line over that of light [-]
-    k1
-        conductor loss over the root of the frequency [dB/m/Hz^0.5]
-    k2
-        dielectric loss over the frequency [dB/m/Hz]
-    voltage_limit
-        greatest effective voltage; 0 when not known [V]
-    outer_diameter
-        over the jacket; 0 when not known [m]
-    """
-
-    name: str
-    impedance: float
-    velocity_factor: float
-    k1: float
-    k2: float
-    voltage_limit: float = 0.0
-    outer_diameter: float = 0.0
+    name: str  #: military designation
+    impedance: float  #: nominal characteristic impedance [ohm]
+    velocity_factor: float  #: speed on the line over that of light [-]
+    k1: float  #: conductor loss over the root of the frequency [dB/m/Hz^0.5]
+    k2: float  #: dielectric loss over the frequency [dB/m/Hz]
+    voltage_limit: float = 0.0  #: greatest effective voltage; 0 when not known [V]
+    outer_diameter: float = 0.0  #: over the jacket; 0 when not known [m]
 
     def attenuation_db(self, *, frequency: float) -> float:
         """Attenuation of a matched metre.
@@ -135,21 +117,11 @@ def fit_attenuation(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IdealCoax:
-    """What the dimensions of a smooth coaxial line give.
+    """What the dimensions of a smooth coaxial line give."""
 
-    Parameters
-    ----------
-    impedance
-        characteristic impedance [ohm]
-    conductor_db
-        conductor loss [dB/m]
-    dielectric_db
-        dielectric loss [dB/m]
-    """
-
-    impedance: float
-    conductor_db: float
-    dielectric_db: float
+    impedance: float  #: characteristic impedance [ohm]
+    conductor_db: float  #: conductor loss [dB/m]
+    dielectric_db: float  #: dielectric loss [dB/m]
 
 
 def ideal_coax(
@@ -202,42 +174,19 @@ def ideal_coax(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineReading:
-    """A line of given length with its load, for 1 W into the line.
+    """A line of given length with its load, for 1 W into the line."""
 
-    Parameters
-    ----------
-    input_impedance
-        impedance at the radio [ohm]
-    load_swr
-        standing wave ratio at the antenna, against the nominal impedance [-]
-    input_swr
-        standing wave ratio at the radio, against the nominal impedance [-]
-    matched_loss_db
-        loss if the load were matched [dB]
-    loss_db
-        loss with this load [dB]
-    mismatch_loss_db
-        power a radio without tuner leaves unused at that standing wave ratio [dB]
-    efficiency
-        power into the load over power into the line [-]
-    greatest_voltage
-        effective voltage at its highest point, per root watt [V/W^0.5]
-    greatest_current
-        effective current at its highest point, per root watt [A/W^0.5]
-    greatest_heat
-        loss in the warmest metre over the power into the line [1/m]
-    """
-
-    input_impedance: complex
-    load_swr: float
-    input_swr: float
-    matched_loss_db: float
-    loss_db: float
+    input_impedance: complex  #: impedance at the radio [ohm]
+    load_swr: float  #: standing wave ratio at the antenna, against the nominal impedance [-]
+    input_swr: float  #: standing wave ratio at the radio, against the nominal impedance [-]
+    matched_loss_db: float  #: loss if the load were matched [dB]
+    loss_db: float  #: loss with this load [dB]
+    #: power a radio without tuner leaves unused at that standing wave ratio [dB]
     mismatch_loss_db: float
-    efficiency: float
-    greatest_voltage: float
-    greatest_current: float
-    greatest_heat: float
+    efficiency: float  #: power into the load over power into the line [-]
+    greatest_voltage: float  #: effective voltage at its highest point, per root watt [V/W^0.5]
+    greatest_current: float  #: effective current at its highest point, per root watt [A/W^0.5]
+    greatest_heat: float  #: loss in the warmest metre over the power into the line [1/m]
 
 
 def read_line(*, line: CoaxType, length: float, load: complex, frequency: float) -> LineReading:

@@ -26,41 +26,19 @@ GOOD_ENOUGH = 1.1
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GammaAdjustment:
-    """Standing wave ratio against tap and capacitor.
+    """Standing wave ratio against tap and capacitor."""
 
-    Parameters
-    ----------
-    frequency
-        frequency of the picture [Hz]
-    reference
-        resistance of the line [ohm]
-    rod_length
-        places of the strap, from the element's middle [m] (n,)
-    capacitance
-        values of the capacitor [F] (m,)
-    swr
-        standing wave ratio [-] (n, m)
-    port
-        impedance of the wires before the capacitor at each place [ohm] (n,)
-    best_rod_length
-        place of the strap at the match [m]
-    best_capacitance
-        capacitor at the match [F]
-    resistance_slope
-        change of the resistance as the strap moves out [ohm/m]
-    reactance_slope
-        change of the reactance as the strap moves out, capacitor untouched [ohm/m]
-    """
-
-    frequency: float
-    reference: float
-    rod_length: NDArray[np.float64]
-    capacitance: NDArray[np.float64]
-    swr: NDArray[np.float64]
+    frequency: float  #: frequency of the picture [Hz]
+    reference: float  #: resistance of the line [ohm]
+    rod_length: NDArray[np.float64]  #: places of the strap, from the element's middle [m] (n,)
+    capacitance: NDArray[np.float64]  #: values of the capacitor [F] (m,)
+    swr: NDArray[np.float64]  #: standing wave ratio [-] (n, m)
+    #: impedance of the wires before the capacitor at each place [ohm] (n,)
     port: NDArray[np.complex128]
-    best_rod_length: float
-    best_capacitance: float
-    resistance_slope: float
+    best_rod_length: float  #: place of the strap at the match [m]
+    best_capacitance: float  #: capacitor at the match [F]
+    resistance_slope: float  #: change of the resistance as the strap moves out [ohm/m]
+    #: change of the reactance as the strap moves out, capacitor untouched [ohm/m]
     reactance_slope: float
 
     def __post_init__(self) -> None:
@@ -71,24 +49,13 @@ class GammaAdjustment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AdjustmentStep:
-    """One thing to turn.
+    """One thing to turn."""
 
-    Parameters
-    ----------
-    part
-        ``strap`` or ``capacitor``
-    change
-        by how much: outwards [m] or more capacitance [F]; 0 when it must be found by turning
-    text
-        what to do, in a sentence
-    swr_after
-        standing wave ratio to be expected then [-]
-    """
-
-    part: str
+    part: str  #: ``strap`` or ``capacitor``
+    #: by how much: outwards [m] or more capacitance [F]; 0 when it must be found by turning
     change: float
-    text: str
-    swr_after: float
+    text: str  #: what to do, in a sentence
+    swr_after: float  #: standing wave ratio to be expected then [-]
 
 
 def gamma_adjustment(

@@ -14,7 +14,7 @@ from boomwright.feed.matches import FeedLoad, Match, make_match, through_stages
 from boomwright.feed.reflection import standing_wave_ratio
 from boomwright.feed.stages import Stage
 from boomwright.parts import Beam
-from boomwright.solver import BeamSolution, WireSystem
+from boomwright.solver import BeamSolution, WireSystem, mount_edges
 
 #: places in the band at which a finished match is solved
 _BAND_POINTS = 15
@@ -26,24 +26,12 @@ _LEAST_BAND = 0.01
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """One figure from the circuit equations and from the field.
+    """One figure from the circuit equations and from the field."""
 
-    Parameters
-    ----------
-    name
-        what it is, in words
-    unit
-        its unit: ``m``, ``F`` or ``ohm``
-    circuit
-        value from the circuit equations [unit]
-    field
-        value solved in the field [unit]
-    """
-
-    name: str
-    unit: str
-    circuit: float
-    field: float
+    name: str  #: what it is, in words
+    unit: str  #: its unit: ``m``, ``F`` or ``ohm``
+    circuit: float  #: value from the circuit equations [unit]
+    field: float  #: value solved in the field [unit]
 
     @property
     def difference(self) -> float:
@@ -53,83 +41,42 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldError:
-    """How far the impedance at the line may be off, by cause.
+    """How far the impedance at the line may be off, by cause."""
 
-    Parameters
-    ----------
-    pieces
-        change with finer pieces, with the factor for what those leave [ohm]
-    proximity
-        what the uneven current around close conductors changes, which thin wires leave out;
-        from the circuit equations with and without it [ohm]
-    swr
-        half width of the band of the standing wave ratio from both [-]
-    """
-
-    pieces: float
+    pieces: float  #: change with finer pieces, with the factor for what those leave [ohm]
+    #: what the uneven current around close conductors changes, which thin wires leave out; from the
+    #: circuit equations with and without it [ohm]
     proximity: float
-    swr: float
+    mounts: float  #: change when the mounts of the elements are at the edges of their bands [ohm]
+    swr: float  #: half width of the band of the standing wave ratio from all [-]
 
     @property
     def impedance(self) -> float:
-        """Both causes together, as a modulus [ohm]."""
-        return self.pieces + self.proximity
+        """All causes together, as a modulus [ohm]."""
+        return self.pieces + self.proximity + self.mounts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FieldMatch:
-    """A feed finished in the field.
+    """A feed finished in the field."""
 
-    Parameters
-    ----------
-    kind
-        its name in words
-    beam
-        the beam with its driven element as trimmed
-    shape
-        dimensions of the feed
-    wires
-        the wires that were solved
-    match
-        the lumped pieces between wires and line
-    load
-        impedance of the wires at their port, over the band
-    solution
-        the wires solved over the band, for patterns and losses
-    comparisons
-        circuit and field values side by side (n,)
-    impedance
-        seen by the line at the design frequency [ohm]
-    swr
-        on the line at the design frequency [-]
-    swr_of_start
-        on the line with the dimensions of the circuit equations, solved in the field;
-        infinite when those cannot be built [-]
-    finer_impedance
-        seen by the line with finer pieces [ohm]
-    error
-        how far the impedance may be off
-    evaluations
-        field solutions the iteration took
-    notices
-        doubts and limits
-    """
-
-    kind: str
-    beam: Beam
-    shape: FeedShape
-    wires: WireSystem
-    match: Match
-    load: FeedLoad
-    solution: BeamSolution
-    comparisons: tuple[Comparison, ...]
-    impedance: complex
-    swr: float
+    kind: str  #: its name in words
+    beam: Beam  #: the beam with its driven element as trimmed
+    shape: FeedShape  #: dimensions of the feed
+    wires: WireSystem  #: the wires that were solved
+    match: Match  #: the lumped pieces between wires and line
+    load: FeedLoad  #: impedance of the wires at their port, over the band
+    solution: BeamSolution  #: the wires solved over the band, for patterns and losses
+    comparisons: tuple[Comparison, ...]  #: circuit and field values side by side (n,)
+    impedance: complex  #: seen by the line at the design frequency [ohm]
+    swr: float  #: on the line at the design frequency [-]
+    #: on the line with the dimensions of the circuit equations, solved in the field; infinite when
+    #: those cannot be built [-]
     swr_of_start: float
-    finer_impedance: complex
-    error: FieldError
-    evaluations: int
-    notices: tuple[Notice, ...]
+    finer_impedance: complex  #: seen by the line with finer pieces [ohm]
+    error: FieldError  #: how far the impedance may be off
+    evaluations: int  #: field solutions the iteration took
+    notices: tuple[Notice, ...]  #: doubts and limits
 
     @property
     def frequency(self) -> float:
@@ -144,42 +91,20 @@ class FieldMatch:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Finish:
-    """What an iteration hands over to be checked, swept and shown.
+    """What an iteration hands over to be checked, swept and shown."""
 
-    Parameters
-    ----------
-    kind
-        name of the feed in words
-    beam
-        the beam as trimmed
-    shape
-        dimensions found
-    wires
-        their wires
-    stages
-        lumped pieces from the wires to the line, given the load of the wires over the band
-    comparisons
-        circuit and field values (n,)
-    swr_of_start
-        with the dimensions of the circuit equations [-]
-    proximity
-        change of the impedance at the wires' port by uneven currents around them [ohm]
-    evaluations
-        field solutions so far
-    notices
-        doubts and limits
-    """
-
-    kind: str
-    beam: Beam
-    shape: FeedShape
-    wires: WireSystem
+    kind: str  #: name of the feed in words
+    beam: Beam  #: the beam as trimmed
+    shape: FeedShape  #: dimensions found
+    wires: WireSystem  #: their wires
+    #: lumped pieces from the wires to the line, given the load of the wires over the band
     stages: Callable[[FeedLoad], tuple[Stage, ...]]
-    comparisons: tuple[Comparison, ...]
-    swr_of_start: float
+    comparisons: tuple[Comparison, ...]  #: circuit and field values (n,)
+    swr_of_start: float  #: with the dimensions of the circuit equations [-]
+    #: change of the impedance at the wires' port by uneven currents around them [ohm]
     proximity: complex
-    evaluations: int
-    notices: tuple[Notice, ...]
+    evaluations: int  #: field solutions so far
+    notices: tuple[Notice, ...]  #: doubts and limits
 
 
 def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> FieldMatch:
@@ -197,17 +122,11 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
     )
     load = FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
     stages = found.stages(load)
-    finer = solve_wires(
-        beam=beam,
-        system=found.wires,
-        frequencies=np.array([frequency]),
-        setting=setting,
-        finer=True,
-    )
+    finer = _at_design(beam, found.wires, setting, finer=True)
     port = complex(load.at(frequency))
     seen, seen_finer, seen_exact = through_stages(
         stages,
-        impedance=[port, complex(finer.impedance[0]), port + found.proximity],
+        impedance=[port, finer, port + found.proximity],
         frequency=np.full(3, frequency),
     )
     match = make_match(
@@ -220,6 +139,7 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
     )
     pieces = _SAFETY * float(abs(seen_finer - seen))
     proximity = float(abs(seen_exact - seen))
+    mounts = _mount_error(found, stages, complex(seen), setting)
     return FieldMatch(
         kind=found.kind,
         beam=beam,
@@ -236,11 +156,32 @@ def finish_match(*, found: Finish, reference: float, setting: FieldSetting) -> F
         error=FieldError(
             pieces=pieces,
             proximity=proximity,
-            swr=_swr_band(complex(seen), pieces + proximity, reference),
+            mounts=mounts,
+            swr=_swr_band(complex(seen), pieces + proximity + mounts, reference),
         ),
         evaluations=found.evaluations,
         notices=found.notices,
     )
+
+
+def _at_design(beam: Beam, wires: WireSystem, setting: FieldSetting, *, finer: bool) -> complex:
+    """Impedance at the wires' port at the design frequency [ohm]."""
+    at = np.array([beam.design_frequency])
+    solution = solve_wires(beam=beam, system=wires, frequencies=at, setting=setting, finer=finer)
+    return complex(solution.impedance[0])
+
+
+def _mount_error(
+    found: Finish, stages: tuple[Stage, ...], seen: complex, setting: FieldSetting
+) -> float:
+    """How far the mounts' bands move the impedance at the line [ohm]."""
+    frequency = found.beam.design_frequency
+    moved = 0.0
+    for edge in mount_edges(beam=found.beam):
+        wires = found.shape.wires(beam=edge, setting=setting)
+        port = _at_design(edge, wires, setting, finer=False)
+        moved += abs(complex(through_stages(stages, impedance=port, frequency=frequency)) - seen)
+    return moved
 
 
 def _swr_band(seen: complex, error: float, reference: float) -> float:

@@ -22,8 +22,10 @@ from boomwright.solver import (
     WirePath,
     WireSystem,
     assemble,
+    both_halves,
     conductor_loss,
     effort,
+    element_half,
     ground_seen,
     moments,
     reference_detail,
@@ -48,21 +50,12 @@ USUAL_DIAMETERS = 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FieldSetting:
-    """What surrounds the beam while its feed is solved, and what is kept between solutions.
+    """What surrounds the beam while its feed is solved, and what is kept between solutions."""
 
-    Parameters
-    ----------
-    ground
-        ground at the beam's height below the boom
-    method
-        how real ground acts on the currents
-    prepare
-        prepares one run; the default keeps what it made, so that only wires that move are
-        integrated again
-    """
-
-    ground: Ground = FREE_SPACE
-    method: GroundMethod = "exact"
+    ground: Ground = FREE_SPACE  #: ground at the beam's height below the boom
+    method: GroundMethod = "exact"  #: how real ground acts on the currents
+    #: prepares one run; the default keeps what it made, so that only wires that move are integrated
+    #: again
     prepare: Preparer = field(default_factory=remembering)
 
 
@@ -80,11 +73,13 @@ def element_path(
     """
     half = half_path(element=element, name=name, conductivity=conductivity, joint=joint)
     flipped = half.points[:0:-1] * np.array([1.0, -1.0, 1.0])
+    wires = element_half(element=element)
     return WirePath(
         name=name,
         points=np.concatenate([flipped, half.points[1:]]),
         radii=np.concatenate([half.radii[:0:-1], half.radii]),
-        conductivity=conductivity,
+        conductivity=half.conductivity,
+        inductance=both_halves(left=wires, right=wires).inductance,
     )
 
 
@@ -101,9 +96,11 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     joint
         where another wire will be joined to it, from the middle [m]
     """
-    along = np.concatenate([[0.0], np.cumsum([section.length for section in element.half])])
+    half = element_half(element=element)
+    along = np.cumsum([0.0, *(length for length, _ in half.sections)])
+    radii = np.array([radius for _, radius in half.sections])
     for number in range(1, len(along) - 1):
-        thick = max(element.half[number - 1].diameter, element.half[number].diameter)
+        thick = 2.0 * max(radii[number - 1], radii[number])
         if 0.0 < joint < along[-1] and abs(along[number] - joint) < 1.01 * thick:
             along[number] = joint
     points = np.zeros((len(along), 3))
@@ -112,8 +109,9 @@ def half_path(*, element: Element, name: str, conductivity: float, joint: float 
     return WirePath(
         name=name,
         points=points,
-        radii=np.array([section.diameter / 2.0 for section in element.half]),
-        conductivity=conductivity,
+        radii=radii,
+        conductivity=half.metal(conductivity),
+        inductance=half.inductance,
     )
 
 

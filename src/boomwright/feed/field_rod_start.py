@@ -40,27 +40,13 @@ RodShape = GammaShape | TeeShape
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodJob:
-    """What is wanted of a rod match.
+    """What is wanted of a rod match."""
 
-    Parameters
-    ----------
-    beam
-        the beam as planned
-    shape
-        the feed, rod length and capacitor still open
-    reference
-        resistance of the line [ohm]
-    capacitors
-        least and greatest capacitor that can be had [F]
-    setting
-        ground and memory
-    """
-
-    beam: Beam
-    shape: RodShape
-    reference: float
-    capacitors: tuple[float, float]
-    setting: FieldSetting
+    beam: Beam  #: the beam as planned
+    shape: RodShape  #: the feed, rod length and capacitor still open
+    reference: float  #: resistance of the line [ohm]
+    capacitors: tuple[float, float]  #: least and greatest capacitor that can be had [F]
+    setting: FieldSetting  #: ground and memory
 
     @property
     def rods(self) -> int:
@@ -116,37 +102,19 @@ class RodJob:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublishedStart:
-    """What the published equations say.
+    """What the published equations say."""
 
-    Parameters
-    ----------
-    rod
-        the design
-    tip_change
-        change of each half of the driven element it asks for [m]
-    """
-
-    rod: RodMatch
-    tip_change: float
+    rod: RodMatch  #: the design
+    tip_change: float  #: change of each half of the driven element it asks for [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldStart:
-    """Where the iteration in the field begins.
+    """Where the iteration in the field begins."""
 
-    Parameters
-    ----------
-    rod_length
-        length of the rod [m]
-    tip_change
-        change of each half of the driven element [m]
-    reactance
-        reactance at the port to be expected [ohm]
-    """
-
-    rod_length: float
-    tip_change: float
-    reactance: float
+    rod_length: float  #: length of the rod [m]
+    tip_change: float  #: change of each half of the driven element [m]
+    reactance: float  #: reactance at the port to be expected [ohm]
 
 
 def published_start(*, job: RodJob, load: FeedLoad, trim_element: bool) -> PublishedStart:

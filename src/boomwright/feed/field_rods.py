@@ -372,8 +372,8 @@ def _notices(job: RodJob, tips: float, capacitance: float) -> tuple[Notice, ...]
         Notice(
             code="feed.rod-in-the-field",
             text=(
-                "Rod, strap and gap are solved as wires with all elements; boom, clamps, "
-                "insulators and the capacitor's housing are not. Keep the strap sliding and the "
+                "Rod, strap and gap are solved as wires with all elements; clamps and insulators "
+                "of the rods and the capacitor's housing are not. Keep the strap sliding and the "
                 "capacitor variable, and trim by measurement."
             ),
             severity="note",

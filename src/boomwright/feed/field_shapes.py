@@ -29,15 +29,9 @@ _NARROWEST_SPLIT = 0.25
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SplitShape:
-    """An element split in the middle, nothing else.
+    """An element split in the middle, nothing else."""
 
-    Parameters
-    ----------
-    gap
-        width of the split [m]
-    """
-
-    gap: float
+    gap: float  #: width of the split [m]
 
     def modelled_gap(self, *, beam: Beam) -> float:
         """Width of the port: a narrower split changes its own edge capacitance only.
@@ -59,24 +53,12 @@ class SplitShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GammaShape:
-    """A rod from the element's middle to a strap, one side only.
+    """A rod from the element's middle to a strap, one side only."""
 
-    Parameters
-    ----------
-    rod_diameter
-        diameter of the rod, and of the strap [m]
-    spacing
-        distance between the axes of element and rod [m]
-    rod_length
-        from the element's middle to the strap (the tap) [m]
-    capacitance
-        in series with the rod at its fed end [F]
-    """
-
-    rod_diameter: float
-    spacing: float
-    rod_length: float
-    capacitance: float
+    rod_diameter: float  #: diameter of the rod, and of the strap [m]
+    spacing: float  #: distance between the axes of element and rod [m]
+    rod_length: float  #: from the element's middle to the strap (the tap) [m]
+    capacitance: float  #: in series with the rod at its fed end [F]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
@@ -108,27 +90,13 @@ class GammaShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TeeShape:
-    """A rod to either side, fed between their inner ends.
+    """A rod to either side, fed between their inner ends."""
 
-    Parameters
-    ----------
-    rod_diameter
-        diameter of the rods and straps [m]
-    spacing
-        distance between the axes of element and rods [m]
-    rod_length
-        of each rod, from the element's middle to its strap [m]
-    capacitance
-        in series with each rod [F]
-    gap
-        distance of the rods' inner ends [m]
-    """
-
-    rod_diameter: float
-    spacing: float
-    rod_length: float
-    capacitance: float
-    gap: float
+    rod_diameter: float  #: diameter of the rods and straps [m]
+    spacing: float  #: distance between the axes of element and rods [m]
+    rod_length: float  #: of each rod, from the element's middle to its strap [m]
+    capacitance: float  #: in series with each rod [F]
+    gap: float  #: distance of the rods' inner ends [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
@@ -149,21 +117,11 @@ class TeeShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoldedShape:
-    """A fed conductor beside the whole unbroken element, joined to both of its tips.
+    """A fed conductor beside the whole unbroken element, joined to both of its tips."""
 
-    Parameters
-    ----------
-    conductor_diameter
-        diameter of the fed conductor and of the end bars [m]
-    spacing
-        distance between the axes of element and fed conductor [m]
-    gap
-        width of the split in the fed conductor [m]
-    """
-
-    conductor_diameter: float
-    spacing: float
-    gap: float
+    conductor_diameter: float  #: diameter of the fed conductor and of the end bars [m]
+    spacing: float  #: distance between the axes of element and fed conductor [m]
+    gap: float  #: width of the split in the fed conductor [m]
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.
@@ -181,27 +139,13 @@ class FoldedShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HairpinShape:
-    """Two rods along the boom from both sides of a split element, shorted at their far end.
+    """Two rods along the boom from both sides of a split element, shorted at their far end."""
 
-    Parameters
-    ----------
-    rod_diameter
-        diameter of the rods and the short [m]
-    spacing
-        distance between the axes of the rods [m]
-    length
-        from the element to the short [m]
-    gap
-        width of the split in the element [m]
-    forward
-        whether the hairpin points towards the heading
-    """
-
-    rod_diameter: float
-    spacing: float
-    length: float
-    gap: float
-    forward: bool = True
+    rod_diameter: float  #: diameter of the rods and the short [m]
+    spacing: float  #: distance between the axes of the rods [m]
+    length: float  #: from the element to the short [m]
+    gap: float  #: width of the split in the element [m]
+    forward: bool = True  #: whether the hairpin points towards the heading
 
     def wires(self, *, beam: Beam, setting: FieldSetting) -> WireSystem:
         """Lay out the wires.

@@ -40,24 +40,12 @@ TIP_STEP = 0.002
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class TrimmedElement:
-    """A driven element trimmed to a wanted reactance, as if it were split.
+    """A driven element trimmed to a wanted reactance, as if it were split."""
 
-    Parameters
-    ----------
-    beam
-        the beam with the trimmed element
-    tip_change
-        change of each half [m]
-    impedance
-        impedance in the split at the design frequency [ohm]
-    evaluations
-        field solutions it took
-    """
-
-    beam: Beam
-    tip_change: float
-    impedance: complex
-    evaluations: int
+    beam: Beam  #: the beam with the trimmed element
+    tip_change: float  #: change of each half [m]
+    impedance: complex  #: impedance in the split at the design frequency [ohm]
+    evaluations: int  #: field solutions it took
 
 
 def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:

@@ -20,24 +20,12 @@ _HALVINGS = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Iteration:
-    """Where an iteration ended.
+    """Where an iteration ended."""
 
-    Parameters
-    ----------
-    values
-        the dimensions [any unit] (n,)
-    residual
-        what is left of the wanted zero [any unit] (n,)
-    converged
-        whether all residuals are within the tolerance
-    evaluations
-        how often the residual was computed
-    """
-
-    values: Floats
-    residual: Floats
-    converged: bool
-    evaluations: int
+    values: Floats  #: the dimensions [any unit] (n,)
+    residual: Floats  #: what is left of the wanted zero [any unit] (n,)
+    converged: bool  #: whether all residuals are within the tolerance
+    evaluations: int  #: how often the residual was computed
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "values", read_only(self.values))

@@ -137,28 +137,14 @@ def _series_at_load(z: complex, *, reference: float) -> list[tuple[str, float, f
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hairpin:
-    """A hairpin match and what it asks of the element.
-
-    Parameters
-    ----------
-    quality
-        Q of the L-section that element and hairpin make [-]
-    element_reactance
-        reactance the element must show, by shortening it [ohm]
-    shunt_reactance
-        reactance of the hairpin [ohm]
-    line_impedance
-        characteristic impedance of the hairpin as a line [ohm]
-    length
-        length of the hairpin from the feed to its short [m]
-    """
+    """A hairpin match and what it asks of the element."""
 
     match: Match
-    quality: float
-    element_reactance: float
-    shunt_reactance: float
-    line_impedance: float
-    length: float
+    quality: float  #: Q of the L-section that element and hairpin make [-]
+    element_reactance: float  #: reactance the element must show, by shortening it [ohm]
+    shunt_reactance: float  #: reactance of the hairpin [ohm]
+    line_impedance: float  #: characteristic impedance of the hairpin as a line [ohm]
+    length: float  #: length of the hairpin from the feed to its short [m]
 
 
 def parallel_line_impedance(*, spacing: float, diameter: float) -> float:

@@ -19,27 +19,14 @@ _AROUND = np.exp(2j * np.pi * np.arange(24) / 24.0)
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MatchedSweep:
-    """What the line sees over the band.
+    """What the line sees over the band."""
 
-    Parameters
-    ----------
-    frequency
-        rising frequencies [Hz] (n,)
-    impedance
-        seen by the line [ohm] (n,)
-    swr
-        standing wave ratio on the line [-] (n,)
-    swr_error
-        half width of its band, from that of the feed point's impedance [-] (n,)
-    reference
-        resistance the ratio is held against [ohm]
-    """
-
-    frequency: NDArray[np.float64]
-    impedance: NDArray[np.complex128]
-    swr: NDArray[np.float64]
+    frequency: NDArray[np.float64]  #: rising frequencies [Hz] (n,)
+    impedance: NDArray[np.complex128]  #: seen by the line [ohm] (n,)
+    swr: NDArray[np.float64]  #: standing wave ratio on the line [-] (n,)
+    #: half width of its band, from that of the feed point's impedance [-] (n,)
     swr_error: NDArray[np.float64]
-    reference: float
+    reference: float  #: resistance the ratio is held against [ohm]
 
     def __post_init__(self) -> None:
         for name in ("frequency", "swr", "swr_error"):

@@ -22,21 +22,14 @@ USUAL_SWR_LIMIT = 2.0
 class FeedLoad:
     """Feed-point impedance over frequency.
 
-    Parameters
-    ----------
-    frequency
-        rising frequencies, at least 2 [Hz] (n,)
-    impedance
-        feed-point impedance at each [ohm] (n,)
-
     Raises
     ------
     BoomwrightError
         when the arrays do not match or do not rise, or a resistance is not above 0
     """
 
-    frequency: NDArray[np.float64]
-    impedance: NDArray[np.complex128]
+    frequency: NDArray[np.float64]  #: rising frequencies, at least 2 [Hz] (n,)
+    impedance: NDArray[np.complex128]  #: feed-point impedance at each [ohm] (n,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequency", read_only(self.frequency))
@@ -120,52 +113,25 @@ class FeedLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bandwidth:
-    """Range over which the standing wave ratio stays below a limit.
+    """Range over which the standing wave ratio stays below a limit."""
 
-    Parameters
-    ----------
-    low
-        lowest frequency [Hz]
-    high
-        highest frequency [Hz]
-    swr_limit
-        the limit [-]
-    complete
-        false when the known range of the load ends first
-    """
-
-    low: float
-    high: float
-    swr_limit: float
-    complete: bool
+    low: float  #: lowest frequency [Hz]
+    high: float  #: highest frequency [Hz]
+    swr_limit: float  #: the limit [-]
+    complete: bool  #: false when the known range of the load ends first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
-    """A matching network.
+    """A matching network."""
 
-    Parameters
-    ----------
-    kind
-        its name in words
-    frequency
-        frequency it is designed for [Hz]
-    reference
-        resistance it is designed to show to the line [ohm]
-    stages
-        its pieces, from the antenna to the line (n_stages,)
-    bandwidth
-        range of low standing wave ratio with the load it was designed for
-    notices
-        doubts and cautions
-    """
-
-    kind: str
-    frequency: float
-    reference: float
-    stages: tuple[Stage, ...]
+    kind: str  #: its name in words
+    frequency: float  #: frequency it is designed for [Hz]
+    reference: float  #: resistance it is designed to show to the line [ohm]
+    stages: tuple[Stage, ...]  #: its pieces, from the antenna to the line (n_stages,)
+    #: range of low standing wave ratio with the load it was designed for
     bandwidth: Bandwidth | None
-    notices: tuple[Notice, ...] = ()
+    notices: tuple[Notice, ...] = ()  #: doubts and cautions
 
     def transform(self, *, impedance: ArrayLike, frequency: ArrayLike) -> Complex:
         """Impedance that the line sees.

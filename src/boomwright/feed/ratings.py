@@ -33,25 +33,14 @@ _JACKET_RISE_LIMIT = 25.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StageRating:
-    """What one piece of a match must stand.
+    """What one piece of a match must stand."""
 
-    Parameters
-    ----------
-    stage
-        the piece
-    peak_voltage
-        crest voltage across a component, or to ground at the piece's antenna side, at the
-        peak envelope power [V]
-    current
-        effective current through it, at the peak envelope power [A]
-    rated_voltage
-        voltage to ask of a capacitor, with margin [V]
-    """
-
-    stage: Stage
+    stage: Stage  #: the piece
+    #: crest voltage across a component, or to ground at the piece's antenna side, at the peak
+    #: envelope power [V]
     peak_voltage: float
-    current: float
-    rated_voltage: float
+    current: float  #: effective current through it, at the peak envelope power [A]
+    rated_voltage: float  #: voltage to ask of a capacitor, with margin [V]
 
 
 def _power_fault(power: float) -> None:
@@ -109,27 +98,14 @@ def rate_match(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineRating:
-    """What a line must stand.
+    """What a line must stand."""
 
-    Parameters
-    ----------
-    peak_voltage
-        crest voltage at the highest point, at the peak envelope power [V]
-    current
-        effective current at its highest point, at the peak envelope power [A]
-    heat
-        mean loss in the warmest metre [W/m]
-    jacket_rise
-        rough rise of the jacket above still air; 0 when the diameter is not known [K]
-    notices
-        limits exceeded and cautions
-    """
-
-    peak_voltage: float
-    current: float
-    heat: float
+    peak_voltage: float  #: crest voltage at the highest point, at the peak envelope power [V]
+    current: float  #: effective current at its highest point, at the peak envelope power [A]
+    heat: float  #: mean loss in the warmest metre [W/m]
+    #: rough rise of the jacket above still air; 0 when the diameter is not known [K]
     jacket_rise: float
-    notices: tuple[Notice, ...]
+    notices: tuple[Notice, ...]  #: limits exceeded and cautions
 
 
 def rate_line(

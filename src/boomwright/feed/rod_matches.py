@@ -24,24 +24,15 @@ HALF_WAVE_BALUN_RATIO = 4.0
 class RodGeometry:
     """Element and the rod beside it.
 
-    Parameters
-    ----------
-    element_diameter
-        diameter of the element [m]
-    rod_diameter
-        diameter of the rod [m]
-    spacing
-        distance between the axes [m]
-
     Raises
     ------
     BoomwrightError
         when element and rod touch or a diameter is not above 0
     """
 
-    element_diameter: float
-    rod_diameter: float
-    spacing: float
+    element_diameter: float  #: diameter of the element [m]
+    rod_diameter: float  #: diameter of the rod [m]
+    spacing: float  #: distance between the axes [m]
 
     def __post_init__(self) -> None:
         least = (self.element_diameter + self.rod_diameter) / 2.0
@@ -80,25 +71,13 @@ class RodGeometry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RodMatch:
-    """A gamma or tee and its dimensions.
-
-    Parameters
-    ----------
-    geometry
-        element and rod
-    rod_length
-        length of each rod, from the element's middle to its strap [m]
-    capacitance
-        capacitance in series with each rod [F]
-    rods
-        number of rods, 1 or 2
-    """
+    """A gamma or tee and its dimensions."""
 
     match: Match
-    geometry: RodGeometry
-    rod_length: float
-    capacitance: float
-    rods: int
+    geometry: RodGeometry  #: element and rod
+    rod_length: float  #: length of each rod, from the element's middle to its strap [m]
+    capacitance: float  #: capacitance in series with each rod [F]
+    rods: int  #: number of rods, 1 or 2
 
 
 def design_gamma(

@@ -11,33 +11,15 @@ from boomwright.feed.reflection import standing_wave_ratio
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StackLines:
-    """Equal lines that feed the beams of a stack in phase.
+    """Equal lines that feed the beams of a stack in phase."""
 
-    Parameters
-    ----------
-    beams
-        number of beams
-    line_impedance
-        characteristic impedance of each line [ohm]
-    velocity_factor
-        speed on it over that of light [-]
-    quarter_waves
-        odd number of quarter wavelengths of each
-    length
-        physical length of each [m]
-    junction
-        resistance at the junction when every beam is matched [ohm]
-    swr
-        standing wave ratio on the line from the junction to the radio [-]
-    """
-
-    beams: int
-    line_impedance: float
-    velocity_factor: float
-    quarter_waves: int
-    length: float
-    junction: float
-    swr: float
+    beams: int  #: number of beams
+    line_impedance: float  #: characteristic impedance of each line [ohm]
+    velocity_factor: float  #: speed on it over that of light [-]
+    quarter_waves: int  #: odd number of quarter wavelengths of each
+    length: float  #: physical length of each [m]
+    junction: float  #: resistance at the junction when every beam is matched [ohm]
+    swr: float  #: standing wave ratio on the line from the junction to the radio [-]
 
 
 def design_stack_lines(

@@ -37,15 +37,9 @@ def _omega(frequency: ArrayLike) -> NDArray[np.float64]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeriesInductor:
-    """A coil in series.
+    """A coil in series."""
 
-    Parameters
-    ----------
-    inductance
-        inductance [H]
-    """
-
-    inductance: float
+    inductance: float  #: inductance [H]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -65,15 +59,9 @@ class SeriesInductor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SeriesCapacitor:
-    """A capacitor in series.
+    """A capacitor in series."""
 
-    Parameters
-    ----------
-    capacitance
-        capacitance [F]
-    """
-
-    capacitance: float
+    capacitance: float  #: capacitance [F]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -93,15 +81,9 @@ class SeriesCapacitor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShuntInductor:
-    """A coil across the line.
+    """A coil across the line."""
 
-    Parameters
-    ----------
-    inductance
-        inductance [H]
-    """
-
-    inductance: float
+    inductance: float  #: inductance [H]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -121,15 +103,9 @@ class ShuntInductor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShuntCapacitor:
-    """A capacitor across the line.
+    """A capacitor across the line."""
 
-    Parameters
-    ----------
-    capacitance
-        capacitance [F]
-    """
-
-    capacitance: float
+    capacitance: float  #: capacitance [F]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -149,15 +125,9 @@ class ShuntCapacitor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElementTrim:
-    """Reactance that the driven element gets by making it longer or shorter.
+    """Reactance that the driven element gets by making it longer or shorter."""
 
-    Parameters
-    ----------
-    reactance
-        change of the reactance, negative for a shorter element [ohm]
-    """
-
-    reactance: float
+    reactance: float  #: change of the reactance, negative for a shorter element [ohm]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix; the change is taken alike over the band.
@@ -177,21 +147,11 @@ class ElementTrim:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineSection:
-    """A loss-free length of line.
+    """A loss-free length of line."""
 
-    Parameters
-    ----------
-    impedance
-        characteristic impedance [ohm]
-    length
-        physical length [m]
-    velocity_factor
-        speed on the line over that of light [-]
-    """
-
-    impedance: float
-    length: float
-    velocity_factor: float = 1.0
+    impedance: float  #: characteristic impedance [ohm]
+    length: float  #: physical length [m]
+    velocity_factor: float = 1.0  #: speed on the line over that of light [-]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -213,24 +173,12 @@ class LineSection:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShuntStub:
-    """A loss-free stub of line across the line.
+    """A loss-free stub of line across the line."""
 
-    Parameters
-    ----------
-    impedance
-        characteristic impedance of the stub [ohm]
-    length
-        physical length [m]
-    end
-        ``open`` or ``short``
-    velocity_factor
-        speed on the stub over that of light [-]
-    """
-
-    impedance: float
-    length: float
-    end: End
-    velocity_factor: float = 1.0
+    impedance: float  #: characteristic impedance of the stub [ohm]
+    length: float  #: physical length [m]
+    end: End  #: ``open`` or ``short``
+    velocity_factor: float = 1.0  #: speed on the stub over that of light [-]
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.
@@ -253,18 +201,10 @@ class ShuntStub:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Transformer:
-    """An ideal step of impedance: what is seen is ``ratio`` times the load.
+    """An ideal step of impedance: what is seen is ``ratio`` times the load."""
 
-    Parameters
-    ----------
-    ratio
-        impedance seen over load impedance, above 0 [-]
-    label
-        what makes the step
-    """
-
-    ratio: float
-    label: str
+    ratio: float  #: impedance seen over load impedance, above 0 [-]
+    label: str  #: what makes the step
 
     def chain(self, frequency: ArrayLike) -> Complex:
         """Chain matrix.

@@ -1,52 +1,85 @@
-"""One-port impedance data as Touchstone version 1 text {touchstone-1}."""
+"""An impedance over frequency as a one-port network, with its text as Touchstone 1."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError
-from boomwright.feed.reflection import reflection_coefficient
+from boomwright.base import BoomwrightError, read_only
+from boomwright.feed.reflection import reflection_coefficient, standing_wave_ratio
 
 
-def touchstone_one_port(
-    *,
-    frequency: ArrayLike,
-    impedance: ArrayLike,
-    reference: float = 50.0,
-    comments: tuple[str, ...] = (),
-) -> str:
-    """Write impedances over frequency as the text of a one-port file.
-
-    Parameters
-    ----------
-    frequency
-        strictly rising frequencies [Hz] (n,)
-    impedance
-        impedance at each [ohm] (n,)
-    reference
-        resistance of the reflection coefficients [ohm]
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class OnePort:
+    """What one pair of terminals shows over frequency.
 
     Raises
     ------
     BoomwrightError
-        when the lists do not match, do not rise or are not finite
+        when the arrays do not match, do not rise or are not finite
     """
-    f = np.atleast_1d(np.asarray(frequency, dtype=float))
-    z = np.atleast_1d(np.asarray(impedance, dtype=complex))
-    if f.shape != z.shape or f.ndim != 1 or not np.all(np.isfinite(f) & np.isfinite(z)):
-        msg = (
-            f"one-port file: {f.size} frequencies and {z.size} impedances; give two lists of "
-            "the same length with finite numbers"
-        )
-        raise BoomwrightError(msg)
-    if np.any(np.diff(f) <= 0.0):
-        msg = "one-port file: frequencies must rise; sort them and drop doubles"
-        raise BoomwrightError(msg)
-    reflected = reflection_coefficient(z, reference=reference)
-    top = [f"! {line}" for text in comments for line in text.splitlines()]
-    rows = [
-        f"{hertz:.6f} {gamma.real:.12e} {gamma.imag:.12e}"
-        for hertz, gamma in zip(f, reflected, strict=True)
-    ]
-    return "\n".join([*top, f"# Hz S RI R {reference:g}", *rows]) + "\n"
+
+    frequency: NDArray[np.float64]  #: strictly rising frequencies [Hz] (n,)
+    impedance: NDArray[np.complex128]  #: impedance at each [ohm] (n,)
+    title: str = ""  #: what it is of; its lines become comments of the file
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "frequency", read_only(np.atleast_1d(self.frequency)))
+        object.__setattr__(self, "impedance", read_only(np.atleast_1d(self.impedance), complex))
+        f, z = self.frequency, self.impedance
+        if f.shape != z.shape or f.ndim != 1 or not np.all(np.isfinite(f) & np.isfinite(z)):
+            msg = (
+                f"one-port network: {f.size} frequencies and {z.size} impedances; give two lists "
+                "of the same length with finite numbers"
+            )
+            raise BoomwrightError(msg)
+        if np.any(np.diff(f) <= 0.0):
+            msg = "one-port network: frequencies must rise; sort them and drop doubles"
+            raise BoomwrightError(msg)
+
+    def reflection(self, reference: float = 50.0) -> NDArray[np.complex128]:
+        """Reflection coefficient.
+
+        Parameters
+        ----------
+        reference
+            resistance it is held against [ohm]
+
+        Returns
+        -------
+        NDArray
+            one value a frequency [-] (n,)
+        """
+        return reflection_coefficient(self.impedance, reference=reference)
+
+    def swr(self, reference: float = 50.0) -> NDArray[np.float64]:
+        """Standing wave ratio.
+
+        Parameters
+        ----------
+        reference
+            resistance it is held against [ohm]
+
+        Returns
+        -------
+        NDArray
+            one value a frequency, infinite for a pure reactance [-] (n,)
+        """
+        return standing_wave_ratio(self.impedance, reference=reference)
+
+    def touchstone(self, reference: float = 50.0) -> str:
+        """Write it as the text of a one-port file {touchstone-1}.
+
+        Parameters
+        ----------
+        reference
+            resistance of the reflection coefficients [ohm]
+        """
+        rows = [
+            f"{hertz:.6f} {gamma.real:.12e} {gamma.imag:.12e}"
+            for hertz, gamma in zip(self.frequency, self.reflection(reference), strict=True)
+        ]
+        top = [f"! {line}" for line in self.title.splitlines()]
+        return "\n".join([*top, f"# Hz S RI R {reference:g}", *rows]) + "\n"

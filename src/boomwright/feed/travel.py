@@ -25,17 +25,10 @@ from boomwright.feed.stages import (
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Leg:
-    """What one piece does to the impedance.
+    """What one piece does to the impedance."""
 
-    Parameters
-    ----------
-    stage
-        the piece
-    impedance
-        from before it to behind it, as it grows to its full size [ohm] (n,)
-    """
-
-    stage: Stage
+    stage: Stage  #: the piece
+    #: from before it to behind it, as it grows to its full size [ohm] (n,)
     impedance: NDArray[np.complex128]
 
     def __post_init__(self) -> None:

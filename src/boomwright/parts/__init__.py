@@ -5,13 +5,17 @@ Nothing here computes a field or a force; the rooms above read these values.
 
 from boomwright.parts.beams import Beam, Element, Feed, Role, Trap, TubeSection, Wire
 from boomwright.parts.materials import MATERIALS, Material
+from boomwright.parts.mounts import Insulation, Mount, MountKind
 
 __all__ = [
     "MATERIALS",
     "Beam",
     "Element",
     "Feed",
+    "Insulation",
     "Material",
+    "Mount",
+    "MountKind",
     "Role",
     "Trap",
     "TubeSection",

@@ -6,6 +6,7 @@ at y = z = 0. Heights and headings belong to the beam as a whole.
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,74 +15,41 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.parts.materials import Material
+from boomwright.parts.mounts import Insulation, Mount
 
 Role = Literal["reflector", "driven", "director"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeSection:
-    """One exposed length of tube in an element half.
+    """One exposed length of tube in an element half."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    length
-        exposed length, overlap not counted [m]
-    wall
-        wall thickness, 0 when not given [m]
-    """
-
-    diameter: float
-    length: float
-    wall: float = 0.0
+    diameter: float  #: outer diameter [m]
+    length: float  #: exposed length, overlap not counted [m]
+    wall: float = 0.0  #: wall thickness, 0 when not given [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trap:
-    """A coil and a capacitor side by side, in both halves of an element alike.
+    """A coil and a capacitor side by side, in both halves of an element alike."""
 
-    Parameters
-    ----------
-    place
-        distance of its middle from the boom [m]
-    width
-        length of tube that it replaces [m]
-    inductance
-        of the coil [H]
-    capacitance
-        of the capacitor [F]
-    quality
-        quality factor of the coil [-]
-    """
-
-    place: float
-    width: float
-    inductance: float
-    capacitance: float
-    quality: float
+    place: float  #: distance of its middle from the boom [m]
+    width: float  #: length of tube that it replaces [m]
+    inductance: float  #: of the coil [H]
+    capacitance: float  #: of the capacitor [F]
+    quality: float  #: quality factor of the coil [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Element:
-    """A straight element, symmetric about the boom, parallel to y.
+    """A straight element, symmetric about the boom, parallel to y."""
 
-    Parameters
-    ----------
-    role
-        ``reflector``, ``driven`` or ``director``
-    position
-        place along the boom [m]
-    half
-        sections of one half, from the boom outwards (n_sections,)
-    traps
-        traps in each half, from the boom outwards (n_traps,)
-    """
-
-    role: Role
-    position: float
-    half: tuple[TubeSection, ...]
-    traps: tuple[Trap, ...] = ()
+    role: Role  #: ``reflector``, ``driven`` or ``director``
+    position: float  #: place along the boom [m]
+    half: tuple[TubeSection, ...]  #: sections of one half, from the boom outwards (n_sections,)
+    traps: tuple[Trap, ...] = ()  #: traps in each half, from the boom outwards (n_traps,)
+    mount: Mount | None = None  #: how it is held on the boom; None when the plan does not say
+    insulation: Insulation | None = None  #: layer around it; None for bare metal
 
     @property
     def half_length(self) -> float:
@@ -96,21 +64,12 @@ class Element:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Wire:
-    """A bent wire of one diameter: straight pieces between the given points.
+    """A bent wire of one diameter: straight pieces between the given points."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    diameter
-        outer diameter [m]
-    points
-        corner points x, y, z in the beam's axes [m] (n_points, 3)
-    """
-
-    name: str
-    diameter: float
-    points: NDArray[np.float64]
+    name: str  #: owner's name for it
+    diameter: float  #: outer diameter of the metal [m]
+    points: NDArray[np.float64]  #: corner points x, y, z in the beam's axes [m] (n_points, 3)
+    insulation: Insulation | None = None  #: layer around it; None for bare metal
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))
@@ -118,57 +77,35 @@ class Wire:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:
-    """How the driven element is fed, and the dimensions of its match as far as they are known.
+    """How the driven element is fed, and the dimensions of its match as far as they are known."""
 
-    Parameters
-    ----------
-    kind
-        ``split`` for a cut element fed straight; or its match: ``hairpin``, ``gamma``,
-        ``tee``, ``folded``, ``quarter-wave``, ``stub``, ``L-section``
-    gap
-        width of the feed gap along the element; the field solver feeds an uncut element as if
-        cut by this much [m]
-    balun
-        impedance of the balun on the antenna side over that on the line side; None when not
-        given [-]
-    rod_diameter
-        diameter of the rods of a hairpin, gamma, tee or folded element; None when not given [m]
-    rod_spacing
-        distance between their axes, or from the element's axis; None when not given [m]
-    rod_length
-        length of each rod; None when not given [m]
-    capacitance
-        capacitor of the match, in each rod of a tee; None when not given [F]
-    inductance
-        coil of the match; None when not given [H]
-    at_antenna
-        component of an L-section that sits at the antenna: ``series coil``, ``series
-        capacitor``, ``shunt coil`` or ``shunt capacitor``; empty when not given
-    section_impedance
-        characteristic impedance of the matching line and its stub; None when not given [ohm]
-    section_length
-        physical length of the matching line from the antenna; None when not given [m]
-    stub_length
-        physical length of the stub; None when not given [m]
-    stub_end
-        ``open`` or ``short``, empty when not given
-    velocity_factor
-        speed on that line over that of light; None when not given [-]
-    """
-
+    #: ``split`` for a cut element fed straight; or its match: ``hairpin``, ``gamma``, ``tee``,
+    #: ``folded``, ``quarter-wave``, ``stub``, ``L-section``
     kind: str
+    #: width of the feed gap along the element; the field solver feeds an uncut element as if cut by
+    #: this much [m]
     gap: float
+    #: impedance of the balun on the antenna side over that on the line side; None when not given
+    #: [-]
     balun: float | None = None
+    #: diameter of the rods of a hairpin, gamma, tee or folded element; None when not given [m]
     rod_diameter: float | None = None
+    #: distance between their axes, or from the element's axis; None when not given [m]
     rod_spacing: float | None = None
-    rod_length: float | None = None
+    rod_length: float | None = None  #: length of each rod; None when not given [m]
+    #: capacitor of the match, in each rod of a tee; None when not given [F]
     capacitance: float | None = None
-    inductance: float | None = None
+    inductance: float | None = None  #: coil of the match; None when not given [H]
+    #: component of an L-section that sits at the antenna: ``series coil``, ``series capacitor``,
+    #: ``shunt coil`` or ``shunt capacitor``; empty when not given
     at_antenna: str = ""
+    #: characteristic impedance of the matching line and its stub; None when not given [ohm]
     section_impedance: float | None = None
+    #: physical length of the matching line from the antenna; None when not given [m]
     section_length: float | None = None
-    stub_length: float | None = None
-    stub_end: str = ""
+    stub_length: float | None = None  #: physical length of the stub; None when not given [m]
+    stub_end: str = ""  #: ``open`` or ``short``, empty when not given
+    #: speed on that line over that of light; None when not given [-]
     velocity_factor: float | None = None
 
     @property
@@ -179,39 +116,17 @@ class Feed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Beam:
-    """A directional antenna with parasitic elements.
+    """A directional antenna with parasitic elements."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    band
-        lowest and highest frequency of use [Hz] (2,)
-    design_frequency
-        frequency the beam is designed for [Hz]
-    height
-        boom above ground [m]
-    heading
-        direction of fire, clockwise from true north [rad]
-    material
-        conductor of all elements
-    feed
-        feed of the driven element
-    elements
-        elements, in the order of the plan (n_elements,)
-    wires
-        further wires (n_wires,)
-    """
-
-    name: str
-    band: tuple[float, float]
-    design_frequency: float
-    height: float
-    heading: float
-    material: Material
-    feed: Feed
-    elements: tuple[Element, ...]
-    wires: tuple[Wire, ...] = ()
+    name: str  #: owner's name for it
+    band: tuple[float, float]  #: lowest and highest frequency of use [Hz] (2,)
+    design_frequency: float  #: frequency the beam is designed for [Hz]
+    height: float  #: boom above ground [m]
+    heading: float  #: direction of fire, clockwise from true north [rad]
+    material: Material  #: conductor of all elements
+    feed: Feed  #: feed of the driven element
+    elements: tuple[Element, ...]  #: elements, in the order of the plan (n_elements,)
+    wires: tuple[Wire, ...] = ()  #: further wires (n_wires,)
 
     @property
     def wavelength(self) -> float:
@@ -228,3 +143,17 @@ class Beam:
     def driven_index(self) -> int:
         """Index of the driven element."""
         return next(i for i, element in enumerate(self.elements) if element.role == "driven")
+
+    @property
+    def element_labels(self) -> tuple[str, ...]:
+        """Names: a role alone when it is the only one, directors numbered along the boom."""
+        totals = Counter(element.role for element in self.elements)
+        order = sorted(range(len(self.elements)), key=lambda i: self.elements[i].position)
+        seen: Counter[str] = Counter()
+        names = [""] * len(order)
+        for i in order:
+            role = self.elements[i].role
+            seen[role] += 1
+            numbered = role == "director" or totals[role] > 1
+            names[i] = f"{role} {seen[role]}" if numbered else role
+        return tuple(names)

@@ -8,36 +8,17 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """A conductor.
+    """A conductor."""
 
-    Parameters
-    ----------
-    name
-        designation of an open standard, e.g. ``6061-T6``
-    conductivity
-        electrical conductivity, infinite for the ideal conductor [S/m]
-    density
-        mass density [kg/m^3]
-    elastic_modulus
-        Young's modulus [Pa]
-    yield_strength
-        minimum tensile yield strength, 0 when unknown [Pa]
-    ultimate_strength
-        minimum tensile ultimate strength, 0 when unknown [Pa]
-    thin_drawn_yield
-        higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
-    strength_known
-        how the ultimate strength is known, in words; empty when published
-    """
-
-    name: str
-    conductivity: float
-    density: float
-    elastic_modulus: float
-    yield_strength: float
-    ultimate_strength: float
+    name: str  #: designation of an open standard, e.g. ``6061-T6``
+    conductivity: float  #: electrical conductivity, infinite for the ideal conductor [S/m]
+    density: float  #: mass density [kg/m^3]
+    elastic_modulus: float  #: Young's modulus [Pa]
+    yield_strength: float  #: minimum tensile yield strength, 0 when unknown [Pa]
+    ultimate_strength: float  #: minimum tensile ultimate strength, 0 when unknown [Pa]
+    #: higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
     thin_drawn_yield: float = 0.0
-    strength_known: str = ""
+    strength_known: str = ""  #: how the ultimate strength is known, in words; empty when published
 
     def minimum_yield(self, *, wall: float) -> float:
         """Minimum yield of a tube of this metal {astm-b210}.

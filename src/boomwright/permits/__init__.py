@@ -3,14 +3,15 @@
 Start at :class:`PermitFinding`: every answer is one, with verdict, basis, date and whom to ask.
 It is general information, not legal advice, and ``within`` speaks of one figure of one rule only.
 
-``heights`` adds up what counts as height; ``airports`` measures to the nearest runway point;
+``heights`` adds up what counts as height; ``airports`` measures to the nearest runway point, which
+``landing_table`` looks up; ``countries`` tells in which country a position lies;
 ``united_states`` holds the American airspace rules; ``jurisdictions`` reads places from TOML text
 (files in ``data``, described in ``data/README.md``) and ``jurisdiction_findings`` applies them;
 ``local_limits`` holds what the owner looked up, with fall and swing circles; ``power_lines`` the
 distances to lines; ``exposure_limits`` and ``exposure`` the limits for fields and how a computed
 field compares. :func:`permit_sheet` puts one installation before all of them.
 
-No disk: airport rows and file texts come in as arguments.
+No disk: tables, shapes and file texts come in as arguments.
 """
 
 from boomwright.permits.airports import (
@@ -18,10 +19,11 @@ from boomwright.permits.airports import (
     NearestPoint,
     Runway,
     RunwayEnd,
-    airports_near,
     geodesic_distance,
     nearest_points,
+    with_entered_runways,
 )
+from boomwright.permits.countries import CountryShapes, countries_at, state_of
 from boomwright.permits.exposure import (
     EMISSION_DUTY,
     ExposureRatio,
@@ -56,6 +58,7 @@ from boomwright.permits.jurisdiction_findings import (
     jurisdiction_findings,
 )
 from boomwright.permits.jurisdictions import Jurisdiction, Rule, read_jurisdiction
+from boomwright.permits.landing_table import LandingTable
 from boomwright.permits.local_limits import (
     LocalLimits,
     Neighbourhood,
@@ -75,11 +78,12 @@ from boomwright.permits.power_lines import (
 )
 from boomwright.permits.sheet import Installation, PermitSheet, permit_sheet
 from boomwright.permits.united_states import (
-    Allowances,
     NoticeSurface,
     SurfaceCheck,
+    lowest_first,
     surface_for,
     surface_over_site,
+    surface_verdict,
     united_states_airspace,
 )
 
@@ -87,11 +91,12 @@ __all__ = [
     "EMISSION_DUTY",
     "GENERAL_INFORMATION",
     "Airport",
-    "Allowances",
+    "CountryShapes",
     "ExposureLimit",
     "ExposureRatio",
     "Installation",
     "Jurisdiction",
+    "LandingTable",
     "LimitCheck",
     "LineClearance",
     "LocalLimits",
@@ -110,11 +115,11 @@ __all__ = [
     "SurfaceCheck",
     "Verdict",
     "airport_distances",
-    "airports_near",
     "average_power",
     "check_place",
     "circle_findings",
     "combined_ratio",
+    "countries_at",
     "distance_to_limit",
     "every_limit",
     "exempt_radiated_power",
@@ -129,18 +134,22 @@ __all__ = [
     "jurisdiction_findings",
     "least_clearance",
     "local_findings",
+    "lowest_first",
     "nearest_points",
     "permit_sheet",
     "plane_wave_fields",
     "power_line_findings",
     "read_jurisdiction",
     "standing_gap",
+    "state_of",
     "strictest_share",
     "surface_for",
     "surface_over_site",
+    "surface_verdict",
     "table_a_distance",
     "transmit_share",
     "turning_radius",
     "united_states_airspace",
     "untrained_distance",
+    "with_entered_runways",
 ]

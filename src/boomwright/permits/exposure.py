@@ -37,24 +37,12 @@ EMISSION_DUTY: Final[dict[str, float]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposureRatio:
-    """Exposure over limit, as squares of fields or as power density; 1 is the limit.
+    """Exposure over limit, as squares of fields or as power density; 1 is the limit."""
 
-    Parameters
-    ----------
-    limit
-        limit it was held against
-    electric
-        (E / limit)^2, or None when not known [-]
-    magnetic
-        (H / limit)^2, or None when not known [-]
-    power
-        S / limit, or None when not known [-]
-    """
-
-    limit: ExposureLimit
-    electric: float | None
-    magnetic: float | None
-    power: float | None
+    limit: ExposureLimit  #: limit it was held against
+    electric: float | None  #: (E / limit)^2, or None when not known [-]
+    magnetic: float | None  #: (H / limit)^2, or None when not known [-]
+    power: float | None  #: S / limit, or None when not known [-]
 
     @property
     def governing(self) -> float | None:
@@ -161,6 +149,7 @@ def exposure_finding(
     ]
     shown = "" if ratio.governing is None else f"{100.0 * ratio.governing:.3g} % of the limit"
     return PermitFinding(
+        use=ratio.governing,
         subject=f"Exposure at {place}, {limit.frequency / 1e6:g} MHz, {limit.group}, {limit.body}",
         verdict=verdict,
         value=shown,

@@ -20,45 +20,20 @@ _Row = tuple[float, _Level, _Level, _Level]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposureLimit:
-    """Limits at one frequency; None where the standard gives no level of that kind.
+    """Limits at one frequency; None where the standard gives no level of that kind."""
 
-    Parameters
-    ----------
-    standard
-        rule or guideline with its table
-    group
-        ``occupational`` or ``general``
-    body
-        ``whole`` body or ``local`` exposure
-    frequency
-        frequency [Hz]
-    electric_field
-        rms electric field, or None [V/m]
-    magnetic_field
-        rms magnetic field, or None [A/m]
-    power_density
-        power density, below 300 MHz in the American table as plane-wave equivalent [W/m^2]
-    averaging_time
-        time over which squared fields and power density are averaged [s]
-    dated
-        edition of the text
-    seen
-        ``read`` or ``from memory``
-    source
-        key in the register of sources
-    """
-
-    standard: str
-    group: ExposureGroup
-    body: BodyPart
-    frequency: float
-    electric_field: float | None
-    magnetic_field: float | None
+    standard: str  #: rule or guideline with its table
+    group: ExposureGroup  #: ``occupational`` or ``general``
+    body: BodyPart  #: ``whole`` body or ``local`` exposure
+    frequency: float  #: frequency [Hz]
+    electric_field: float | None  #: rms electric field, or None [V/m]
+    magnetic_field: float | None  #: rms magnetic field, or None [A/m]
+    #: power density, below 300 MHz in the American table as plane-wave equivalent [W/m^2]
     power_density: float | None
-    averaging_time: float
-    dated: str
-    seen: str
-    source: str
+    averaging_time: float  #: time over which squared fields and power density are averaged [s]
+    dated: str  #: edition of the text
+    seen: str  #: ``read`` or ``from memory``
+    source: str  #: key in the register of sources
 
 
 def _flat(value: float) -> _Level:

@@ -33,61 +33,32 @@ AveragePower = Callable[[float], float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceField:
-    """Fields at one place, for one watt accepted by the antenna.
+    """Fields at one place, for one watt accepted by the antenna."""
 
-    Parameters
-    ----------
-    place
-        what people there call it
-    group
-        ``general`` or ``occupational``: who is there
-    distance
-        horizontal distance from the mast [m]
-    slant
-        distance from the middle of the antenna to the nearest looked-at point of the body [m]
-    electric
-        greatest effective electric field over the body, for one watt [V/m]
-    magnetic
-        greatest effective magnetic field over the body, for one watt [A/m]
-    electric_mean
-        electric field, its square averaged over the body, for one watt [V/m]
-    magnetic_mean
-        magnetic field, its square averaged over the body, for one watt [A/m]
-    """
-
-    place: str
-    group: ExposureGroup
-    distance: float
+    place: str  #: what people there call it
+    group: ExposureGroup  #: ``general`` or ``occupational``: who is there
+    distance: float  #: horizontal distance from the mast [m]
+    #: distance from the middle of the antenna to the nearest looked-at point of the body [m]
     slant: float
-    electric: float
-    magnetic: float
-    electric_mean: float
-    magnetic_mean: float
+    electric: float  #: greatest effective electric field over the body, for one watt [V/m]
+    magnetic: float  #: greatest effective magnetic field over the body, for one watt [A/m]
+    electric_mean: float  #: electric field, its square averaged over the body, for one watt [V/m]
+    magnetic_mean: float  #: magnetic field, its square averaged over the body, for one watt [A/m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitCheck:
-    """One place held against one limit by both methods.
-
-    Parameters
-    ----------
-    power
-        average power in the window of the limit [W]
-    near
-        ratios of the computed near field where it is greatest on the body
-    averaged
-        the same averaged over the body, as whole-body limits allow
-        {oet-65, section 2} {icnirp-2020}; it stands beside and never governs
-    far
-        ratios of the far-field formula with its 1.6-fold ground reflection, the main lobe
-        taken to point at the place
-    """
+    """One place held against one limit by both methods."""
 
     place: PlaceField
     limit: ExposureLimit
-    power: float
-    near: ExposureRatio
+    power: float  #: average power in the window of the limit [W]
+    near: ExposureRatio  #: ratios of the computed near field where it is greatest on the body
+    #: the same averaged over the body, as whole-body limits allow {oet-65, section 2}
+    #: {icnirp-2020}; it stands beside and never governs
     averaged: ExposureRatio
+    #: ratios of the far-field formula with its 1.6-fold ground reflection, the main lobe taken to
+    #: point at the place
     far: ExposureRatio
 
     @property

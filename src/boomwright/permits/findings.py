@@ -18,7 +18,7 @@ GENERAL_INFORMATION: Final = (
 METRES_PER_FOOT: Final = 0.3048  # exact by definition {nist-sp-811}
 
 _SEVERITY: Final[dict[Verdict, Severity]] = {
-    "notice needed": "limit",
+    "notice needed": "caution",
     "exceeded": "limit",
     "ask": "doubt",
     "not checked": "doubt",
@@ -32,44 +32,21 @@ class PermitFinding:
 
     ``within`` means this one rule's figure is kept; it never means that a station needs no
     permission or that a place is without danger.
-
-    Parameters
-    ----------
-    subject
-        what was looked at
-    verdict
-        ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked``
-    value
-        what the installation has, with its unit, or empty
-    limit
-        what it was held against, with its unit, or empty
-    basis
-        the rule and paragraph, or who set the limit
-    whom_to_ask
-        who decides
-    dated
-        date or edition of the text used
-    text
-        what it means and what to do, in plain words
-    seen
-        how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner``
-    source
-        key in the register of sources, or empty
-    standing
-        whether it is asked of everybody everywhere
     """
 
-    subject: str
-    verdict: Verdict
-    value: str
-    limit: str
-    basis: str
-    whom_to_ask: str
-    dated: str
-    text: str = ""
+    subject: str  #: what was looked at
+    verdict: Verdict  #: ``notice needed``, ``within``, ``exceeded``, ``ask`` or ``not checked``
+    value: str  #: what the installation has, with its unit, or empty
+    limit: str  #: what it was held against, with its unit, or empty
+    basis: str  #: the rule and paragraph, or who set the limit
+    whom_to_ask: str  #: who decides
+    dated: str  #: date or edition of the text used
+    text: str = ""  #: what it means and what to do, in plain words
+    #: how the text is known: ``read``, ``from memory``, ``common practice`` or ``owner``
     seen: str = "read"
-    source: str = ""
-    standing: bool = False
+    source: str = ""  #: key in the register of sources, or empty
+    standing: bool = False  #: whether it is asked of everybody everywhere
+    use: float | None = None  #: share of the limit taken up; None where there is none [-]
 
     @property
     def finding(self) -> Finding:
@@ -78,7 +55,8 @@ class PermitFinding:
             subject="permits",
             name=self.subject,
             verdict="ask" if self.verdict == "notice needed" else self.verdict,
-            change=f"ask: {self.whom_to_ask}",
+            use=self.use,
+            change=f"ask {self.whom_to_ask}",
             reason="" if self.verdict in {"exceeded", "within"} else self.text,
             standing=self.standing,
         )
@@ -114,3 +92,14 @@ def metres_and_feet(length: float) -> str:
         length [m]
     """
     return f"{length:.2f} m ({length / METRES_PER_FOOT:.1f} ft)"
+
+
+def kilometres_and_miles(length: float) -> str:
+    """Write a distance over land both ways, e.g. ``15.0 km (9.3 mi)``.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    """
+    return f"{length / 1e3:.1f} km ({length / (5280.0 * METRES_PER_FOOT):.1f} mi)"

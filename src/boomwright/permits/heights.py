@@ -11,25 +11,14 @@ class StructureHeights:
 
     Aviation and most local rules count the highest part of all, a lightning rod or a tip
     included; a crane counts while it stands.
-
-    Parameters
-    ----------
-    structure_top
-        top of tower, pole or mast [m]
-    antenna_top
-        highest antenna part, bent-up tips included; 0 when lower than the mast [m]
-    lightning_rod_top
-        tip of the lightning rod; 0 when none [m]
-    crane_top
-        highest position of crane or lift truck arm; 0 when none [m]
-    raises_another_structure
-        True when it stands on, and so makes taller, an existing antenna structure
     """
 
-    structure_top: float
+    structure_top: float  #: top of tower, pole or mast [m]
+    #: highest antenna part, bent-up tips included; 0 when lower than the mast [m]
     antenna_top: float = 0.0
-    lightning_rod_top: float = 0.0
-    crane_top: float = 0.0
+    lightning_rod_top: float = 0.0  #: tip of the lightning rod; 0 when none [m]
+    crane_top: float = 0.0  #: highest position of crane or lift truck arm; 0 when none [m]
+    #: True when it stands on, and so makes taller, an existing antenna structure
     raises_another_structure: bool = False
 
     def __post_init__(self) -> None:

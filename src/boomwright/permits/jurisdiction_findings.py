@@ -5,40 +5,38 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.permits.airports import Airport, nearest_points
-from boomwright.permits.findings import PermitFinding, Verdict, metres_and_feet
+from boomwright.permits.findings import (
+    PermitFinding,
+    Verdict,
+    kilometres_and_miles,
+    metres_and_feet,
+)
 from boomwright.permits.heights import StructureHeights
-from boomwright.permits.jurisdictions import Jurisdiction, Rule
+from boomwright.permits.jurisdictions import Jurisdiction, Rule, RuleKind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PermitSite:
-    """What the rules of a place look at.
+    """What the rules of a place look at."""
 
-    Parameters
-    ----------
-    heights
-        tops of everything, crane included
-    boundary_distance
-        tower to nearest boundary; None when not measured [m]
-    airports
-        name and distance of airports around, nearest first; None when not looked up [-, m]
-        (n_airports,)
-    """
-
-    heights: StructureHeights
-    boundary_distance: float | None = None
+    heights: StructureHeights  #: tops of everything, crane included
+    boundary_distance: float | None = None  #: tower to nearest boundary; None when not measured [m]
+    #: name with distance, and least distance of airfields around, nearest first; None when not
+    #: looked up [-, m] (n_airports,)
     airports: tuple[tuple[str, float], ...] | None = None
+    #: the same for heliports [-, m] (n_heliports,)
+    heliports: tuple[tuple[str, float], ...] | None = None
 
 
 def airport_distances(
     airports: tuple[Airport, ...], *, latitude: float, longitude: float
 ) -> tuple[tuple[str, float], ...]:
-    """Names and distances of airports, nearest first.
+    """Names with distances, and least distances of landing places, nearest first.
 
     Parameters
     ----------
     airports
-        airports around the site (n_airports,)
+        landing places around the site (n_airports,)
     latitude
         site, north positive [rad]
     longitude
@@ -47,15 +45,18 @@ def airport_distances(
     Returns
     -------
     tuple[tuple[str, float], ...]
-        name with code, and distance to the nearest known point [-, m]
+        code, name and distance in words, and how near its landing area may come [-, m]
     """
-    pairs = [
-        (
-            f"{airport.code} {airport.name}",
-            nearest_points(airport, latitude=latitude, longitude=longitude)[0].distance,
-        )
-        for airport in airports
-    ]
+    pairs = []
+    for airport in airports:
+        point = nearest_points(airport, latitude=latitude, longitude=longitude)[0]
+        label = f"{airport.code} {airport.name} at {kilometres_and_miles(point.distance)}"
+        least = point.distance
+        if point.known == "reference point" and airport.kind != "heliport":
+            some = "some of its" if airport.runways else "its"
+            label += f", {some} runway ends not known"
+            least = point.least
+        pairs.append((label, least))
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
 
 
@@ -86,17 +87,26 @@ def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
     return verdict, metres_and_feet(site.boundary_distance), limit
 
 
-def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
-    limit = f"over {metres_and_feet(rule.limit)} high within {rule.distance / 1000:g} km"
-    if site.airports is None:
+def _place_within(
+    rule: Rule, site: PermitSite, places: tuple[tuple[str, float], ...] | None
+) -> tuple[Verdict, str, str]:
+    limit = f"over {metres_and_feet(rule.limit)} high" if rule.limit else "any height"
+    limit += f" within {kilometres_and_miles(rule.distance)}"
+    if places is None:
         return "not checked", "", limit
-    near = [(name, away) for name, away in site.airports if away <= rule.distance]
+    near = [(name, away) for name, away in places if away <= rule.distance]
     applies = bool(near) and site.heights.highest > rule.limit
     value = metres_and_feet(site.heights.highest) + " high; "
-    value += ", ".join(f"{name} at {away / 1000:.1f} km" for name, away in near[:3]) or (
-        "no listed aerodrome that near"
-    )
+    value += "; ".join(name for name, _ in near[:3]) or "none listed that near"
     return rule.outcome if applies else "within", value, limit
+
+
+def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+    return _place_within(rule, site, site.airports)
+
+
+def _heliport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+    return _place_within(rule, site, site.heliports)
 
 
 def _question(_rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
@@ -108,16 +118,23 @@ _COMPARE = {
     "height_near_boundary": _height_near_boundary,
     "boundary_ratio": _boundary_ratio,
     "airport_within": _airport_within,
+    "heliport_within": _heliport_within,
     "question": _question,
 }
 
 
 def jurisdiction_findings(
-    jurisdiction: Jurisdiction, *, site: PermitSite
+    jurisdiction: Jurisdiction, *, site: PermitSite, leave_out: frozenset[RuleKind] = frozenset()
 ) -> tuple[PermitFinding, ...]:
-    """Hold a site against every rule of a place."""
+    """Hold a site against every rule of a place, but for the kinds left out.
+
+    A question is standing: it is asked of everybody whom the rules of the place concern, and
+    nothing in a plan answers it.
+    """
     findings: list[PermitFinding] = []
     for rule in jurisdiction.rules:
+        if rule.kind in leave_out:
+            continue
         verdict, value, limit = _COMPARE[rule.kind](rule, site)
         where = f" {rule.url}" if rule.url else ""
         findings.append(
@@ -132,7 +149,7 @@ def jurisdiction_findings(
                 text=rule.text,
                 seen=rule.seen,
                 source="permits-data",
-                standing=not jurisdiction.countries and rule.kind == "question",
+                standing=rule.kind == "question",
             )
         )
     return tuple(findings)

@@ -14,7 +14,12 @@ from boomwright.base import Fault, PlanError
 from boomwright.base.days import day_number
 
 RuleKind = Literal[
-    "height_over", "height_near_boundary", "boundary_ratio", "airport_within", "question"
+    "height_over",
+    "height_near_boundary",
+    "boundary_ratio",
+    "airport_within",
+    "heliport_within",
+    "question",
 ]
 Outcome = Literal["notice needed", "exceeded", "ask"]
 Seen = Literal["read", "from memory", "common practice"]
@@ -25,6 +30,7 @@ RULE_NUMBERS: Final[dict[str, tuple[str, ...]]] = {
     "height_near_boundary": ("limit_m", "distance_m"),
     "boundary_ratio": ("ratio",),
     "airport_within": ("limit_m", "distance_m"),
+    "heliport_within": ("limit_m", "distance_m"),
     "question": (),
 }
 _TEXT_KEYS: Final = ("id", "kind", "subject", "text", "basis", "whom_to_ask", "dated", "seen")
@@ -35,76 +41,34 @@ _HEAD_KEYS: Final = ("boomwright_jurisdiction", "id", "name", "countries", "edit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
-    """One rule of a place.
+    """One rule of a place."""
 
-    Parameters
-    ----------
-    identity
-        short stable name
-    kind
-        what it compares, see ``data/README.md``
-    subject
-        what it is about, as shown
-    text
-        what it asks, in plain words
-    basis
-        law or guidance with its paragraph
-    whom_to_ask
-        who decides
-    dated
-        date or edition of the text
-    seen
-        ``read``, ``from memory`` or ``common practice``
-    outcome
-        verdict when the figure is passed
-    limit
-        height, 0 when the kind has none [m]
-    distance
-        distance, 0 when the kind has none [m]
-    ratio
-        distance to boundary over height, 0 when the kind has none [-]
-    url
-        where the text is published, or empty
-    """
-
-    identity: str
-    kind: RuleKind
-    subject: str
-    text: str
-    basis: str
-    whom_to_ask: str
-    dated: str
-    seen: Seen
-    outcome: Outcome = "ask"
-    limit: float = 0.0
-    distance: float = 0.0
-    ratio: float = 0.0
-    url: str = ""
+    identity: str  #: short stable name
+    kind: RuleKind  #: what it compares, see ``data/README.md``
+    subject: str  #: what it is about, as shown
+    text: str  #: what it asks, in plain words
+    basis: str  #: law or guidance with its paragraph
+    whom_to_ask: str  #: who decides
+    dated: str  #: date or edition of the text
+    seen: Seen  #: ``read``, ``from memory`` or ``common practice``
+    outcome: Outcome = "ask"  #: verdict when the figure is passed
+    limit: float = 0.0  #: height, 0 when the kind has none [m]
+    distance: float = 0.0  #: distance, 0 when the kind has none [m]
+    ratio: float = 0.0  #: distance to boundary over height, 0 when the kind has none [-]
+    url: str = ""  #: where the text is published, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Jurisdiction:
-    """The rules of one place.
+    """The rules of one place."""
 
-    Parameters
-    ----------
-    identity
-        short stable name, e.g. ``gb``
-    name
-        its name in plain words
-    countries
-        two-letter country codes it is for; empty for everywhere (n_countries,)
-    edited_on
-        day the file was last edited, as year-month-day; how a rule is known stands in it
-    rules
-        its rules (n_rules,)
-    """
-
-    identity: str
-    name: str
+    identity: str  #: short stable name, e.g. ``gb``
+    name: str  #: its name in plain words
+    #: two-letter country codes it is for; empty for everywhere (n_countries,)
     countries: tuple[str, ...]
+    #: day the file was last edited, as year-month-day; how a rule is known stands in it
     edited_on: str
-    rules: tuple[Rule, ...]
+    rules: tuple[Rule, ...]  #: its rules (n_rules,)
 
 
 def _is_day(text: str) -> bool:

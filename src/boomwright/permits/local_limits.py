@@ -14,49 +14,23 @@ _LOCAL: Final = "the local planning or zoning and building office"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LocalLimits:
-    """Figures from a local rule, entered by the owner; None where the rule has none.
+    """Figures from a local rule, entered by the owner; None where the rule has none."""
 
-    Parameters
-    ----------
-    basis
-        ordinance, covenant or letter, with its paragraph
-    dated
-        date of that text or of the enquiry
-    whom_to_ask
-        office that gave it
-    maximum_height
-        highest part allowed above ground, or None [m]
-    setback
-        least distance from tower to boundary, or None [m]
-    setback_ratio
-        least distance to boundary over height, or None [-]
-    """
-
-    basis: str
-    dated: str
-    whom_to_ask: str = _LOCAL
-    maximum_height: float | None = None
-    setback: float | None = None
-    setback_ratio: float | None = None
+    basis: str  #: ordinance, covenant or letter, with its paragraph
+    dated: str  #: date of that text or of the enquiry
+    whom_to_ask: str = _LOCAL  #: office that gave it
+    maximum_height: float | None = None  #: highest part allowed above ground, or None [m]
+    setback: float | None = None  #: least distance from tower to boundary, or None [m]
+    setback_ratio: float | None = None  #: least distance to boundary over height, or None [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Neighbourhood:
-    """What stands around the tower's foot; None where not measured.
+    """What stands around the tower's foot; None where not measured."""
 
-    Parameters
-    ----------
-    boundary_distance
-        tower to nearest boundary [m]
-    walkway_distance
-        tower to nearest public way [m]
-    swing_radius
-        turning radius of the largest antenna [m]
-    """
-
-    swing_radius: float
-    boundary_distance: float | None = None
-    walkway_distance: float | None = None
+    swing_radius: float  #: turning radius of the largest antenna [m]
+    boundary_distance: float | None = None  #: tower to nearest boundary [m]
+    walkway_distance: float | None = None  #: tower to nearest public way [m]
 
 
 def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, ...]) -> float:
@@ -85,6 +59,13 @@ def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, 
     return max(math.hypot(h, a) for h, a in zip(half_elements, boom_arms, strict=True))
 
 
+def _use(value: float | None, limit: float, *, at_most: bool) -> float | None:
+    """Share of a limit taken up: of the most that is allowed, or of the least that is asked."""
+    if value is None or not (value > 0.0 and limit > 0.0):
+        return None
+    return value / limit if at_most else limit / value
+
+
 def _compare(
     *, subject: str, value: float | None, limit: float, at_most: bool, limits: LocalLimits
 ) -> PermitFinding:
@@ -101,6 +82,7 @@ def _compare(
         verdict=verdict,
         value=shown,
         limit=word + metres_and_feet(limit),
+        use=_use(value, limit, at_most=at_most),
         basis=limits.basis,
         whom_to_ask=limits.whom_to_ask,
         dated=limits.dated,

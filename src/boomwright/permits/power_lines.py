@@ -33,40 +33,21 @@ _UTILITY: Final = "the owner of the power line (before any work; it can switch o
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PowerLine:
-    """An overhead line near the tower.
+    """An overhead line near the tower."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    distance
-        horizontal distance from the tower's foot to the nearest conductor [m]
-    height
-        height of that conductor above the tower's foot; the lowest one if there are several [m]
-    voltage
-        line voltage; None when unknown [V]
-    """
-
-    name: str
-    distance: float
+    name: str  #: owner's name for it
+    distance: float  #: horizontal distance from the tower's foot to the nearest conductor [m]
+    #: height of that conductor above the tower's foot; the lowest one if there are several [m]
     height: float
-    voltage: float | None = None
+    voltage: float | None = None  #: line voltage; None when unknown [V]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineClearance:
-    """Least distance to a power line.
+    """Least distance to a power line."""
 
-    Parameters
-    ----------
-    distance
-        least distance to any conductor [m]
-    basis
-        rule it comes from
-    """
-
-    distance: float
-    basis: str
+    distance: float  #: least distance to any conductor [m]
+    basis: str  #: rule it comes from
 
 
 def table_a_distance(*, voltage: float) -> float:
@@ -192,6 +173,7 @@ def _gap_finding(
         subject=subject,
         verdict=verdict,
         value=metres_and_feet(gap) + " to the conductor",
+        use=clearance.distance / gap if gap > 0.0 else None,
         limit="at least " + metres_and_feet(clearance.distance),
         basis=clearance.basis,
         whom_to_ask=_UTILITY,
@@ -236,6 +218,7 @@ def power_line_findings(
             subject=f"{line.name}: advised distance",
             verdict="exceeded" if line.distance < advised else "within",
             value=metres_and_feet(line.distance),
+            use=advised / line.distance if line.distance > 0.0 else None,
             limit="better at least " + metres_and_feet(advised),
             basis=f"{ADVISED_HEIGHT_RATIO:g} times the height, common practice",
             whom_to_ask=_UTILITY,

@@ -1,13 +1,16 @@
 """Airspace notice in the United States: 14 CFR 77.9, 47 CFR 17.7 and 97.15.
 
-The surfaces of {cfr-14-77, 77.9(b)} start at the nearest point of the nearest runway. A table of
-airports usually holds only a reference point, so for such an airport the longest runway is
-taken as over 3200 ft and an allowance is taken off distance and elevation. That can ask for a
-notice which exact runway ends would not; enter the runways to sharpen it.
+The surfaces of {cfr-14-77, 77.9(b)} start at the nearest point of the nearest runway. Each is taken
+twice: as the figures have it, above which notice is needed, and as low as their doubt allows, up to
+which the answer is ``within``. Between the two somebody has to ask. So a field whose runway ends
+nobody knows gives ``ask`` as far as its runways can reach.
 """
 
 from __future__ import annotations
 
+import math
+import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -17,11 +20,13 @@ from boomwright.permits.heights import StructureHeights
 
 #: height above ground that needs notice anywhere [m] {cfr-14-77, 77.9(a)}
 NOTICE_HEIGHT: Final = 200.0 * METRES_PER_FOOT
-#: an antenna structure no higher than this needs no notice [m] {cfr-14-77, 77.9(e)}
+#: an antenna structure no higher than this needs no notice [m] {cfr-14-77, 77.9(e)(4)}
 SMALL_STRUCTURE: Final = 20.0 * METRES_PER_FOOT
 #: runway longer than this has the flat surface [m] {cfr-14-77, 77.9(b)(1)}
 LONG_RUNWAY: Final = 3200.0 * METRES_PER_FOOT
 
+#: letters K or P and three more, or three signs: a field with a code of the public kind
+_PUBLIC_CODE: Final = re.compile(r"[KP][A-Z]{3}|[A-Z0-9]{3}")
 _DATED: Final = "14 CFR part 77 as of 2024-01-01"
 _FAA: Final = "Federal Aviation Administration (notice criteria tool, Form 7460-1)"
 
@@ -32,21 +37,11 @@ def _far(distance: float) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NoticeSurface:
-    """A slope that rises from the nearest runway point.
+    """A slope that rises from the nearest runway point."""
 
-    Parameters
-    ----------
-    ratio
-        horizontal distance for each unit of height [-]
-    reach
-        horizontal distance at which the surface ends [m]
-    paragraph
-        paragraph of the rule
-    """
-
-    ratio: float
-    reach: float
-    paragraph: str
+    ratio: float  #: horizontal distance for each unit of height [-]
+    reach: float  #: horizontal distance at which the surface ends [m]
+    paragraph: str  #: paragraph of the rule
 
 
 #: {cfr-14-77, 77.9(b)}
@@ -62,53 +57,27 @@ HELIPORT_SURFACE: Final = NoticeSurface(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Allowances:
-    """What is taken off when only an airport's reference point is known.
-
-    The defaults are this project's own choice, not part of the rule: few runways end more
-    than 2 km from the reference point, and the listed elevation is that of the highest point
-    of the landing area while the nearest runway point may lie lower.
-
-    Parameters
-    ----------
-    runway_end
-        taken off the distance to an airport [m]
-    heliport_edge
-        taken off the distance to a heliport [m]
-    elevation
-        taken off the listed elevation [m]
-    """
-
-    runway_end: float = 2000.0
-    heliport_edge: float = 100.0
-    elevation: float = 10.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class SurfaceCheck:
-    """One airport's surface over the site.
-
-    Parameters
-    ----------
-    surface
-        surface applied
-    point
-        nearest landing-area point, before allowances
-    distance
-        distance used, after allowances [m]
-    allowed_amsl
-        height of the surface above mean sea level over the site [m]
-    """
+    """One airfield's surface over the site."""
 
     airport: Airport
-    surface: NoticeSurface
-    point: NearestPoint
-    distance: float
-    allowed_amsl: float
+    surface: NoticeSurface  #: surface applied; the flat one where no length of a runway is known
+    point: NearestPoint  #: landing-area point whose surface is lowest over the site
+    #: height of the surface above mean sea level over the site, as low as the doubt in distance and
+    #: elevation allows; None without an elevation of the landing area [m]
+    allowed_amsl: float | None
+    #: the same as the figures have it; None where they leave open whether it reaches the site or
+    #: whether the field counts under 77.9(d) [m]
+    certain_amsl: float | None
+
+    @property
+    def distance(self) -> float:
+        """Distance used: as near as the runway may come [m]."""
+        return self.point.least
 
 
 def surface_for(airport: Airport) -> NoticeSurface:
-    """Choose the surface of an airport; unknown runways count as long ones.
+    """Choose the surface of an airfield; one with a runway of unknown length counts as long.
 
     Returns
     -------
@@ -117,19 +86,44 @@ def surface_for(airport: Airport) -> NoticeSurface:
     """
     if airport.kind == "heliport":
         return HELIPORT_SURFACE
-    if airport.runways and max(runway.length for runway in airport.runways) <= LONG_RUNWAY:
-        return SHORT_RUNWAY_SURFACE
-    return LONG_RUNWAY_SURFACE
+    if 0.0 in airport.open_lengths or airport.longest > LONG_RUNWAY:
+        return LONG_RUNWAY_SURFACE
+    return SHORT_RUNWAY_SURFACE
+
+
+def _certain_surface(airport: Airport) -> NoticeSurface:
+    if airport.kind == "heliport":
+        return HELIPORT_SURFACE
+    return LONG_RUNWAY_SURFACE if airport.longest > LONG_RUNWAY else SHORT_RUNWAY_SURFACE
+
+
+def _allowed(point: NearestPoint, surface: NoticeSurface) -> float | None:
+    if point.elevation is None:
+        return None
+    return point.elevation - point.elevation_doubt + point.least / surface.ratio
+
+
+def _surely_counts(airport: Airport) -> bool:
+    """Whether a field surely counts under 77.9(d): entered, or with a code of a public field.
+
+    Private fields and pads have codes of two letters and two digits {faa-location-identifiers}.
+    """
+    if not airport.dated:
+        return True
+    return airport.kind == "airport" and _PUBLIC_CODE.fullmatch(airport.code) is not None
+
+
+def _certain(point: NearestPoint, airport: Airport) -> float:
+    surface = _certain_surface(airport)
+    if point.elevation is None or point.distance > surface.reach or not _surely_counts(airport):
+        return math.inf
+    return point.elevation + point.distance / surface.ratio
 
 
 def surface_over_site(
-    airport: Airport,
-    *,
-    latitude: float,
-    longitude: float,
-    allowances: Allowances | None = None,
+    airport: Airport, *, latitude: float, longitude: float
 ) -> SurfaceCheck | None:
-    """Height of an airport's notice surface over the site, if it reaches that far.
+    """Height of an airfield's notice surface over the site, if it may reach that far.
 
     Parameters
     ----------
@@ -137,34 +131,38 @@ def surface_over_site(
         site, north positive [rad]
     longitude
         site, east positive [rad]
-    allowances
-        taken off when runway ends are unknown; None for the defaults
 
     Returns
     -------
     SurfaceCheck | None
         the lowest surface over the site; None when the site lies outside
     """
-    margins = allowances or Allowances()
     surface = surface_for(airport)
-    checks: list[SurfaceCheck] = []
-    for point in nearest_points(airport, latitude=latitude, longitude=longitude):
-        edge = margins.heliport_edge if airport.kind == "heliport" else margins.runway_end
-        distance = point.distance if point.exact else max(0.0, point.distance - edge)
-        start = point.elevation - (0.0 if point.exact else margins.elevation)
-        if distance <= surface.reach:
-            checks.append(
-                SurfaceCheck(
-                    airport=airport,
-                    surface=surface,
-                    point=point,
-                    distance=distance,
-                    allowed_amsl=start + distance / surface.ratio,
-                )
-            )
+    points = nearest_points(airport, latitude=latitude, longitude=longitude)
+    reaching = [point for point in points if point.least <= surface.reach]
+    if not reaching:
+        return None
     # The rule starts at the nearest runway; a lower runway a little further off may be
     # stricter, so the lowest of all of them is kept.
-    return min(checks, key=lambda check: check.allowed_amsl) if checks else None
+    allowed = [_allowed(point, surface) for point in reaching]
+    ranks = [-math.inf if each is None else each for each in allowed]
+    lowest = ranks.index(min(ranks))
+    certain = min(_certain(point, airport) for point in reaching)
+    return SurfaceCheck(
+        airport=airport,
+        surface=surface,
+        point=reaching[lowest],
+        allowed_amsl=allowed[lowest],
+        certain_amsl=certain if math.isfinite(certain) else None,
+    )
+
+
+def lowest_first(checks: Iterable[SurfaceCheck]) -> list[SurfaceCheck]:
+    """Sort surfaces by their height over the site; those without an elevation come first."""
+    return sorted(
+        checks,
+        key=lambda check: -math.inf if check.allowed_amsl is None else check.allowed_amsl,
+    )
 
 
 def _height_finding(heights: StructureHeights) -> PermitFinding:
@@ -179,44 +177,94 @@ def _height_finding(heights: StructureHeights) -> PermitFinding:
         dated=_DATED,
         text=(
             "Counts structure, antenna, lightning rod and crane. Notice goes in at least 45 days "
-            "before the start or the building application, whichever is earlier (14 CFR 77.7)."
+            "before the start or the building application, whichever is earlier (14 CFR 77.7). "
+            "Above 200 ft a second notice follows within 5 days of the greatest height (77.11)."
         ),
         source="cfr-14-77",
     )
 
 
-def _slope_finding(
-    check: SurfaceCheck, *, top: float, what: str, site_elevation: float | None
-) -> PermitFinding:
-    airport, surface = check.airport, check.surface
-    how = (
-        "from the entered runway ends"
-        if check.point.exact
-        else "runways unknown: longest taken as over 3200 ft, and allowances taken off distance "
-        "and elevation; enter the runway ends to sharpen this, and ask whether a private field "
-        "counts under 77.9(d)"
-    )
-    text = (
-        f"Surface {surface.ratio:.0f}:1 to {_far(surface.reach)}; distance used "
-        f"{_far(check.distance)} of {_far(check.point.distance)} ({how})."
-    )
-    verdict: Verdict = "ask"
-    limit, value = "", metres_and_feet(top) + " above ground"
+def _how(airport: Airport, point: NearestPoint) -> str:
+    if point.known == "entered ends":
+        return "from the runway ends you entered"
+    if point.known == "ends of the table":
+        return f"from the runway ends of the table of {airport.dated}, less their doubt"
+    if airport.kind == "heliport":
+        return "from the point in the table, less the reach of a pad"
+    if airport.kind == "seaplane base":
+        return "no table holds its water lanes: taken from as near as they may come"
+    return "its runway ends are in no table: taken from as near as a runway may come"
+
+
+def _doubt_text(check: SurfaceCheck, site_elevation: float | None) -> str:
+    """What is missing, and how to settle it."""
+    airport, point = check.airport, check.point
+    said = []
     if site_elevation is None:
-        text += " The site's elevation above sea level is missing: enter it."
-    else:
-        allowed = check.allowed_amsl - site_elevation
-        verdict = "notice needed" if top > allowed else "within"
-        limit = metres_and_feet(allowed) + " above ground at the site"
+        said.append("The site's elevation above sea level is missing: enter it.")
+    if point.elevation is None:
+        said.append("The elevation of its landing area is in no table: ask for it.")
+    if site_elevation is not None and point.known != "entered ends" and airport.kind == "airport":
+        said.append("Enter its runways by their published ends to settle it.")
+    if not _surely_counts(airport):
+        what = "field" if airport.kind == "airport" else airport.kind
+        said.append(
+            f"Ask whether this {what} counts: a private one without an instrument approach does "
+            "not (77.9(d))."
+        )
+    return " ".join(said)
+
+
+def surface_verdict(check: SurfaceCheck, *, top: float, ground: float | None) -> Verdict:
+    """Hold one height against one surface: ``notice needed``, ``ask`` or ``within``.
+
+    Parameters
+    ----------
+    top
+        highest part above ground at the site [m]
+    ground
+        ground at the site above mean sea level; None when unknown [m]
+    """
+    if ground is None:
+        return "ask"
+    if check.certain_amsl is not None and top > check.certain_amsl - ground:
+        return "notice needed"
+    if check.allowed_amsl is None or top > check.allowed_amsl - ground:
+        return "ask"
+    return "within"
+
+
+def _allowed_text(height: float, *, sure: bool) -> str:
+    """Write how high something may stand without notice; never a height below the ground."""
+    if height > 0.0:
+        return metres_and_feet(height) + " above ground at the site"
+    lies = "lies" if sure else "may lie"
+    return f"nothing, the ground at the site {lies} above the surface"
+
+
+def _slope_finding(
+    check: SurfaceCheck, *, top: float, what: str, ground: float | None
+) -> PermitFinding:
+    airport, surface, point = check.airport, check.surface, check.point
+    verdict = surface_verdict(check, top=top, ground=ground)
+    sure = verdict == "notice needed"
+    asked = check.certain_amsl if sure else check.allowed_amsl
+    limit = ""
+    if ground is not None and asked is not None:
+        limit = _allowed_text(asked - ground, sure=sure)
     return PermitFinding(
         subject=f"{what} under the surface of {airport.code} {airport.name}",
         verdict=verdict,
-        value=value,
+        value=metres_and_feet(top) + " above ground",
         limit=limit,
         basis=f"14 CFR {surface.paragraph}; 47 CFR 17.7(b)",
         whom_to_ask=_FAA,
-        dated=_DATED,
-        text=text,
+        dated=f"{_DATED}; airfields of {airport.dated}" if airport.dated else _DATED,
+        text=(
+            f"Surface {surface.ratio:.0f}:1 to {_far(surface.reach)}; distance used "
+            f"{_far(point.least)} of {_far(point.distance)} ({_how(airport, point)})."
+            + ("" if verdict == "within" else " " + _doubt_text(check, ground))
+        ),
         source="cfr-14-77",
     )
 
@@ -227,55 +275,40 @@ def _small_structure_finding(heights: StructureHeights) -> PermitFinding:
         verdict="within",
         value=metres_and_feet(heights.highest),
         limit=metres_and_feet(SMALL_STRUCTURE),
-        basis="14 CFR 77.9(e); 47 CFR 17.7(e)",
+        basis="14 CFR 77.9(e)(4); 47 CFR 17.7(e)",
         whom_to_ask=_FAA,
         dated=_DATED,
         text=(
-            "An antenna structure of 20 ft or less that does not raise another antenna structure "
-            "is listed as needing no notice; the wording of the present text is from memory."
+            "An antenna structure of 20 ft or less needs no notice, unless it raises another "
+            "antenna structure."
         ),
-        seen="from memory",
         source="cfr-14-77",
     )
 
 
 def _slope_findings(
-    checks: list[SurfaceCheck], heights: StructureHeights, site_elevation: float | None
+    checks: list[SurfaceCheck], heights: StructureHeights, ground: float | None
 ) -> list[PermitFinding]:
     parts = [("Structure and antenna", heights.permanent_top)]
     if heights.crane_top > 0.0:
         parts.append(("Crane (temporary, but it counts)", heights.crane_top))
     return [
-        _slope_finding(check, top=top, what=what, site_elevation=site_elevation)
+        _slope_finding(check, top=top, what=what, ground=ground)
         for check in checks
         for what, top in parts
     ]
 
 
-def _no_airport_finding() -> PermitFinding:
+def _no_airport_finding(tables: str) -> PermitFinding:
     return PermitFinding(
         subject="Surfaces around airports (FAA)",
         verdict="within",
-        value="no listed airport whose surface reaches the site",
+        value="no airfield or heliport whose surface may reach the site",
         limit=metres_and_feet(LONG_RUNWAY_SURFACE.reach) + " from the nearest runway",
         basis="14 CFR 77.9(b)",
         whom_to_ask=_FAA,
-        dated=_DATED,
-        text="Depends on the airport table being complete: the FAA's own tool decides.",
-        source="cfr-14-77",
-    )
-
-
-def _heliport_finding() -> PermitFinding:
-    return PermitFinding(
-        subject="Heliports",
-        verdict="not checked",
-        value="",
-        limit=f"25:1 within {metres_and_feet(HELIPORT_SURFACE.reach)}",
-        basis="14 CFR 77.9(b)(3)",
-        whom_to_ask=_FAA,
-        dated=_DATED,
-        text="Airport tables list few heliports. Look for hospital and other pads near you.",
+        dated=f"{_DATED}; {tables}" if tables else _DATED,
+        text="Depends on the tables being complete: the FAA's own tool decides.",
         source="cfr-14-77",
     )
 
@@ -302,7 +335,7 @@ def united_states_airspace(
     longitude: float,
     site_elevation: float | None,
     airports: tuple[Airport, ...],
-    allowances: Allowances | None = None,
+    tables: str = "",
 ) -> tuple[PermitFinding, ...]:
     """Whether notice of construction is needed, and from which rule.
 
@@ -315,9 +348,9 @@ def united_states_airspace(
     site_elevation
         ground at the site above mean sea level; None when unknown [m]
     airports
-        airports around the site (n_airports,)
-    allowances
-        taken off where runway ends are unknown; None for the defaults
+        airfields and heliports around the site (n_airports,)
+    tables
+        how old the tables are in which they were looked up
 
     Notes
     -----
@@ -329,17 +362,13 @@ def united_states_airspace(
         findings.append(_small_structure_finding(heights))
     else:
         found = [
-            surface_over_site(
-                airport, latitude=latitude, longitude=longitude, allowances=allowances
-            )
+            surface_over_site(airport, latitude=latitude, longitude=longitude)
             for airport in airports
         ]
-        checks = sorted(
-            (check for check in found if check is not None), key=lambda check: check.allowed_amsl
-        )
-        findings += _slope_findings(checks, heights, site_elevation) or [_no_airport_finding()]
-        if not any(airport.kind == "heliport" for airport in airports):
-            findings.append(_heliport_finding())
+        checks = lowest_first(check for check in found if check is not None)
+        findings += _slope_findings(checks, heights, site_elevation) or [
+            _no_airport_finding(tables)
+        ]
     verdicts = {finding.verdict for finding in findings}
     findings.append(
         _registration_finding(needed="notice needed" in verdicts, unsure="ask" in verdicts)

@@ -24,7 +24,7 @@ from boomwright.plan.directions import (
     parse_position,
 )
 from boomwright.plan.doubts import plan_notices
-from boomwright.plan.model import Plan, Site
+from boomwright.plan.model import Plan, PlanFile, Site
 from boomwright.plan.quantity import QuantityError, parse_quantity
 from boomwright.plan.read import LARGEST_BYTES, read_plan
 from boomwright.plan.reading_habit import spoken_system, written_system
@@ -37,6 +37,7 @@ __all__ = [
     "AMATEUR_BANDS",
     "LARGEST_BYTES",
     "Plan",
+    "PlanFile",
     "QuantityError",
     "Site",
     "band_edges",

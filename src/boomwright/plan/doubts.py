@@ -2,10 +2,38 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from itertools import combinations, pairwise
+from typing import Any
+
+from boomwright.base import Notice, both_quantities
 from boomwright.parts import Beam
+from boomwright.plan.beam_doubts import beam_doubts
 from boomwright.plan.model import Plan, Site
-from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_work import AnswerPlan
+from boomwright.plan.mount_doubts import mount_doubts
+from boomwright.plan.quantity import RECORD_GUST
+
+#: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
+_DESIGN_GUSTS = (20.0, 95.0)
+#: thickest glaze on any code map [m]
+_THICKEST_ICE = 0.08
+#: room over the heads of people below a boom [m]
+_HEAD_ROOM = 2.5
+#: two beams closer than this above each other catch each other's elements [m]
+_CLOSEST_BEAMS = 0.5
+#: a bearing sits on the top plate or inside the support, not above it [m]
+_BEARING_ABOVE = 0.5
+
+#: least and greatest usual distance of the anchors, as a share of the height of the highest guys
+#: they hold: never under half, 0.75 to 0.8 is better (common practice)
+GUY_RADIUS = (0.6, 1.2)
+#: usual most between two guy rings of a tower, and above its top ring, 40 and 15 ft (common
+#: practice) [m]
+RING_SPACING = 12.2
+FREE_TOP = 4.6
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -16,108 +44,227 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
     tuple of Notice
         doubts in plan order, none when all is plain (n_notices,)
     """
-    found = list(_site_notices(plan.site))
+    found = [*_wind_doubts(plan.site), *_ice_doubts(plan.site), *support_notices(plan)]
     for beam in plan.beams:
-        found += _beam_notices(beam)
-        found += _trap_notices(beam)
-        found += _boom_notices(beam, plan.boom_of(beam.name))
-        found += _mast_notices(beam, plan)
+        found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
+        found += mount_doubts(beam, plan.boom_of(beam.name))
+        found += _height_doubts(beam, plan)
+    found += [*_mast_doubts(plan), *_line_doubts(plan)]
+    if plan.raising is not None:
+        found += _unsigned_doubts(plan.raising, "raising")
+        if plan.permits is not None:
+            found += _unsigned_doubts(plan.permits, "permits")
     return tuple(found)
 
 
-def _trap_notices(beam: Beam) -> list[Notice]:
-    numbers = [str(i) for i, element in enumerate(beam.elements) if element.traps]
-    if not numbers:
-        return []
-    return [
-        Notice(
-            code="plan.traps",
-            text=f"{beam.name}: element {', '.join(numbers)} has traps. Impedance, gain, patterns "
-            "and losses hold them; the match in the field, the braid, weights, wind and the "
-            "drawings do not, and stacks and tuning refuse them.",
-            severity="doubt",
+def support_notices(plan: Plan) -> tuple[Notice, ...]:
+    """List what is doubtful about the guys, for the structure as for the plan."""
+    support = plan.support
+    return () if support is None else (*_radius_notices(support.guy), *_ring_notices(support))
+
+
+def _radius_notices(rings: tuple[GuyPlan, ...]) -> list[Notice]:
+    low, high = GUY_RADIUS
+    found = []
+    for index, ring in enumerate(rings):
+        # Lower rings that share the anchors of higher ones lie flatter, and may.
+        if any(other.radius == ring.radius and other.height > ring.height for other in rings):
+            continue
+        share = ring.radius / (ring.height - ring.anchor_height)
+        if low <= share <= high:
+            continue
+        side = (
+            "close in: the guys are steep and press the support down"
+            if share < low
+            else ("far out: look at radius and height again")
         )
-    ]
-
-
-def _boom_notices(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
-    if boom is None:
-        return []
-    front = boom.rear_end + boom.length
-    return [
-        Notice(
-            code="plan.element-off-boom",
-            text=f"{beam.name}: element[{index}] stands beyond the end of the boom. Check its "
-            "place, and rear_end and length of the boom.",
-            severity="doubt",
-            value=f"{element.position:.4g} m",
-            limit=f"{boom.rear_end:.4g} to {front:.4g} m",
+        found.append(
+            Notice(
+                code="plan.guy-radius",
+                text=f"guy[{index}]: the anchors stand {side}. 0.75 to 0.8 of the height is "
+                "usual, never under half; the maker's drawing overrules both.",
+                severity="doubt",
+                value=f"{share:.2f} of the height",
+                limit=f"{low:g} to {high:g} (common practice)",
+            )
         )
-        for index, element in enumerate(beam.elements)
-        if not boom.rear_end <= element.position <= front
-    ]
+    return found
 
 
-def _mast_notices(beam: Beam, plan: Plan) -> list[Notice]:
-    mast = None if plan.support is None else plan.support.mast
-    if mast is None or mast.bearing <= beam.height <= mast.top:
+def _ring_notices(support: SupportPlan) -> list[Notice]:
+    tower = support.tower
+    if tower is None or not support.guy or tower.drawing is not None:
         return []
-    text = (
-        f"{beam.name}: the boom hangs at a height where there is no mast. Heights of bearing, "
-        "mast top and boom all count from the ground."
+    rings = sorted({0.0, *(ring.height for ring in support.guy)})
+    widest = max(high - low for low, high in pairwise(rings))
+    told = (
+        ("guy-spacing", "between two guy rings of the tower", widest, RING_SPACING),
+        ("free-top", "of tower above its top guys", tower.height - rings[-1], FREE_TOP),
     )
     return [
         Notice(
-            code="plan.beam-off-mast",
-            text=text,
+            code=f"plan.{code}",
+            text=f"{both_quantities(length, unit='m', form='.1f')} {where}: more than usual. Set "
+            "the rings where its maker drew them, and enter the drawing under "
+            "[support.tower.drawing].",
             severity="doubt",
-            value=f"{beam.height:.4g} m",
-            limit=f"{mast.bearing:.4g} to {mast.top:.4g} m",
+            value=both_quantities(length, unit="m", form=".1f"),
+            limit=f"{both_quantities(usual, unit='m', form='.1f')} (common practice)",
         )
+        for code, where, length, usual in told
+        if length > usual
     ]
 
 
-def _site_notices(site: Site) -> list[Notice]:
-    found: list[Notice] = []
-    if site.wind_speed is not None and not site.wind_kind:
-        text = (
-            "The plan gives a wind speed but not whether it is an ultimate or a nominal one. Add "
-            '[site.wind_basis] with kind = "ultimate" or "nominal" before any strength is judged.'
+def _doubt(code: str, text: str, *, value: str = "", limit: str = "", source: str = "") -> Notice:
+    return Notice(
+        code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit, source=source
+    )
+
+
+def _high(height: float) -> str:
+    return both_quantities(height, unit="m", form=".2f", us_form=".1f")
+
+
+def _fast(speed: float) -> str:
+    return both_quantities(speed, unit="m/s")
+
+
+def _wind_doubts(site: Site) -> Iterator[Notice]:
+    speed, (low, high) = site.wind_speed, _DESIGN_GUSTS
+    if speed is None:
+        return
+    if not site.wind_basis.kind:
+        yield _doubt(
+            "wind-kind-unsaid",
+            "The plan gives a wind speed but not what kind it is. Add [site.wind_basis] before any "
+            'strength is judged: kind = "ultimate" or "nominal" for an American edition, '
+            '"characteristic" for EN 1991-1-4.',
         )
-        found.append(Notice(code="plan.wind-kind-unsaid", text=text, severity="doubt"))
-    if site.ice_thickness is None and (site.ice_gust is not None or site.ice_mapped):
-        text = (
+    if speed > RECORD_GUST:
+        yield _doubt(
+            "wind-fast",
+            "No gust as fast as this wind has ever been measured outside a tornado. Was another "
+            "unit meant?",
+            value=_fast(speed),
+            limit=_fast(RECORD_GUST),
+            source="wmo-gust-record",
+        )
+    elif not site.wind_basis.european and not low <= speed <= high:
+        yield _doubt(
+            "wind-fast" if speed > high else "wind-slow",
+            "No code is known to ask for such a wind anywhere. Was another unit meant?",
+            value=_fast(speed),
+            limit=f"{_fast(low)} to {_fast(high)} (common practice)",
+        )
+
+
+def _ice_doubts(site: Site) -> Iterator[Notice]:
+    ice, gust = site.ice_thickness, site.ice_gust
+    if ice is None and (gust is not None or site.ice_mapped is not None):
+        yield _doubt(
+            "ice-unsaid",
             "[site.ice_basis] stands in the plan but no ice thickness, so ice is not checked. "
-            'Add ice = "6 mm" to [site], or "0 mm" where there is none.'
+            'Add ice = "6 mm" to [site], or "0 mm" where there is none.',
         )
-        found.append(Notice(code="plan.ice-unsaid", text=text, severity="doubt"))
-    return found
+    if ice and site.ice_mapped is None:
+        yield _doubt(
+            "ice-mapped-unsaid",
+            "The plan gives an ice thickness but not whether it is read from a code map. A map "
+            "value still grows with height, and some editions double it; until you say, the "
+            "larger reading is taken. Add mapped = true to [site.ice_basis], or mapped = false "
+            "for the ice expected on the beam itself.",
+        )
+    if ice is not None and ice > _THICKEST_ICE:
+        yield _doubt(
+            "ice-thick",
+            "The ice is thicker than on any code map. Is it the radial thickness?",
+            value=both_quantities(1e3 * ice, unit="mm", us_form=".1f"),
+            limit=both_quantities(1e3 * _THICKEST_ICE, unit="mm", us_form=".1f"),
+        )
+    # The basic speed of EN 1991-1-4 is a mean over ten minutes, below any gust.
+    mean, speed = site.wind_basis.european, site.wind_speed
+    if gust is not None and speed is not None and gust > speed and not mean:
+        yield _doubt(
+            "ice-gust-fast",
+            "The gust that comes with the ice is faster than the wind without it. Are the two "
+            "exchanged?",
+            value=_fast(gust),
+            limit=_fast(speed),
+        )
 
 
-def _beam_notices(beam: Beam) -> list[Notice]:
-    found: list[Notice] = []
-    low, high = beam.band
-    if not low <= beam.design_frequency <= high:
-        text = f"{beam.name}: the design frequency lies outside the band of use."
-        found.append(
-            Notice(
-                code="plan.design-outside-band",
-                text=text,
-                severity="doubt",
-                value=f"{beam.design_frequency / 1e6:.6g} MHz",
-                limit=f"{low / 1e6:.6g} to {high / 1e6:.6g} MHz",
-            )
+def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
+    if plan.site.ground.kind != "free space" and beam.height < _HEAD_ROOM:
+        yield _doubt(
+            "beam-low",
+            f"{beam.name}: the boom hangs so low that people walk into it. Heights count from "
+            "the ground.",
+            value=_high(beam.height),
+            limit=f"{_high(_HEAD_ROOM)} (common practice)",
         )
-    driven = beam.elements[beam.driven_index].position
-    for index, element in enumerate(beam.elements):
-        behind = element.position < driven
-        if (element.role == "director" and behind) or (
-            element.role == "reflector" and element.position > driven
-        ):
-            side = "behind" if behind else "in front of"
-            text = (
-                f"{beam.name}: element[{index}] is a {element.role} but stands {side} the driven "
-                "element. Places along the boom grow towards the heading."
+
+
+def _mast_doubts(plan: Plan) -> Iterator[Notice]:
+    support = plan.support
+    mast = None if support is None else support.mast
+    if support is None or mast is None:
+        return
+    riding = {ring.beam for ring in plan.rings}
+    on_mast = [beam for beam in plan.beams if beam.name not in riding]
+    for beam in on_mast:
+        if not mast.bearing <= beam.height <= mast.top:
+            yield _doubt(
+                "beam-off-mast",
+                f"{beam.name}: the boom hangs at a height where there is no mast. Heights of "
+                "bearing, mast top and boom all count from the ground; a beam that turns on a "
+                "ring around the support is named under [[support.ring]].",
+                value=_high(beam.height),
+                limit=f"{_high(mast.bearing)} to {_high(mast.top)}",
             )
-            found.append(Notice(code="plan.role-against-place", text=text, severity="doubt"))
-    return found
+    for first, second in combinations(on_mast, 2):
+        apart = abs(first.height - second.height)
+        if apart < _CLOSEST_BEAMS:
+            yield _doubt(
+                "beams-close",
+                f"{first.name} and {second.name} hang on one mast so close above each other that "
+                "their elements touch.",
+                value=_high(apart),
+                limit=f"{_high(_CLOSEST_BEAMS)} (common practice)",
+            )
+    stands = support.tower or support.tube
+    if stands is not None and mast.bearing > stands.height + _BEARING_ABOVE:
+        yield _doubt(
+            "bearing-above-support",
+            "The top bearing of the mast stands above the support that shall hold it.",
+            value=_high(mast.bearing),
+            limit=_high(stands.height),
+        )
+
+
+def _line_doubts(plan: Plan) -> Iterator[Notice]:
+    lowest = min(beam.height for beam in plan.beams)
+    if plan.line is not None and plan.line.length < lowest:
+        yield _doubt(
+            "line-short",
+            "The feed line is shorter than the lowest beam is high.",
+            value=_high(plan.line.length),
+            limit=_high(lowest),
+        )
+
+
+def _unsigned_doubts(table: Any, place: str) -> Iterator[Notice]:
+    """Ask who stands behind each bare answer that would let a lift go ahead."""
+    for entry in fields(table):
+        value, inner = getattr(table, entry.name), f"{place}.{entry.name}"
+        if entry.name == "on_another_structure":
+            continue
+        if isinstance(value, bool) and value is (entry.name != "guys_in_the_way"):
+            answer = "true" if value else "false"
+            yield _doubt(
+                "unsigned-answer",
+                f"{inner} is a bare {answer}: who says so, and when? Until somebody does, the "
+                f'lift is no go. Write {{ answer = {answer}, by = "...", on = "2026-05-01" }}.',
+            )
+        elif is_dataclass(value) and not isinstance(value, AnswerPlan):
+            yield from _unsigned_doubts(value, inner)

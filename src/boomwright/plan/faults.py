@@ -90,21 +90,12 @@ class FaultList:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """One place of the plan while it is being read.
+    """One place of the plan while it is being read."""
 
-    Parameters
-    ----------
-    faults
-        where to report
-    path
-        keys and indices from the root
-    wavelength
-        what ``wl`` means here; None where it has no meaning, NaN where the design
-        frequency that would tell is itself at fault [m]
-    """
-
-    faults: FaultList
-    path: Path = ()
+    faults: FaultList  #: where to report
+    path: Path = ()  #: keys and indices from the root
+    #: what ``wl`` means here; None where it has no meaning, NaN where the design frequency that
+    #: would tell is itself at fault [m]
     wavelength: float | None = None
 
     def child(self, *steps: str | int) -> Place:

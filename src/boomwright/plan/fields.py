@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from boomwright.plan.kinds import Choice, Flag, Text
+from boomwright.plan.kinds import Choice, Day, Flag, Text
+from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.numbers import Number, Quantity
-from boomwright.plan.spec import Field
+from boomwright.plan.spec import Field, NameOrTable, TableSpec
 from boomwright.plan.units import EXAMPLES, Dimension
 
 #: longest length of any part or distance on the site [m]
@@ -169,3 +170,29 @@ def number(key: str, text: str, *, low: float, high: float) -> Field:
         limits, both allowed [-]
     """
     return Field(key=key, kind=Number(low=low, high=high), help=text)
+
+
+_ANSWER = TableSpec(
+    noun="answer",
+    model=AnswerPlan,
+    fields=(
+        Field(key="answer", kind=Flag(), help="Whether it holds.", required=True,
+              example="answer = true"),
+        words("by", "Who says so.", longest=64, required=True),
+        Field(key="on", kind=Day(), help="Day it was said.", required=True,
+              example='on = "2026-05-01"'),
+    ),
+)  # fmt: skip
+
+
+def question(key: str, text: str) -> Field:
+    """Declare a question: its answer says who gave it and when.
+
+    Not written, it is asked. A bare yes still reads, and is asked about: who says so?
+    """
+    return Field(
+        key=key,
+        kind=NameOrTable(name=Flag(), table=_ANSWER),
+        help=text,
+        example=f'{key} = {{ answer = true, by = "...", on = "2026-05-01" }}',
+    )

@@ -80,15 +80,9 @@ def type_name(raw: Any) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Text(Leaf):
-    """A line of text.
+    """A line of text."""
 
-    Parameters
-    ----------
-    longest
-        most characters allowed
-    """
-
-    longest: int = 200
+    longest: int = 200  #: most characters allowed
 
     def read(self, raw: Any, at: Place) -> str | None:
         """Read a non-empty printable line.
@@ -118,18 +112,10 @@ class Text(Leaf):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice(Leaf):
-    """One word out of a list.
+    """One word out of a list."""
 
-    Parameters
-    ----------
-    options
-        what may be written
-    noun
-        what the options are, for messages
-    """
-
-    options: tuple[str, ...]
-    noun: str
+    options: tuple[str, ...]  #: what may be written
+    noun: str  #: what the options are, for messages
 
     def read(self, raw: Any, at: Place) -> str | None:
         """Read one of the options, spelt exactly.
@@ -159,24 +145,12 @@ class Choice(Leaf):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parsed(Leaf):
-    """A text in a form of its own, read by a function.
+    """A text in a form of its own, read by a function."""
 
-    Parameters
-    ----------
-    parse
-        text to value; raises ``QuantityError`` with message and remedy
-    example
-        how to write it
-    pattern
-        regular expression for the schema, or empty
-    write
-        value to text, the inverse of ``parse``
-    """
-
-    parse: Callable[[str], Any]
-    example: str
-    pattern: str = ""
-    write: Callable[[Any], str] = str
+    parse: Callable[[str], Any]  #: text to value; raises ``QuantityError`` with message and remedy
+    example: str  #: how to write it
+    pattern: str = ""  #: regular expression for the schema, or empty
+    write: Callable[[Any], str] = str  #: value to text, the inverse of ``parse``
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read a text with the function.

@@ -28,23 +28,14 @@ _STRINGS = (
 
 @dataclass(slots=True)
 class Layout:
-    """Places of one TOML text.
+    """Places of one TOML text."""
 
-    Parameters
-    ----------
-    text
-        the whole text
-    spans
-        start and end of each value, and of each header line of a table
-    keys
-        start of each key, or of the header that opens a table
-    bodies
-        start of the header and end of the last own key line of each table
-    """
-
-    text: str
+    text: str  #: the whole text
+    #: start and end of each value, and of each header line of a table
     spans: dict[Path, tuple[int, int]] = field(default_factory=dict)
+    #: start of each key, or of the header that opens a table
     keys: dict[Path, int] = field(default_factory=dict)
+    #: start of the header and end of the last own key line of each table
     bodies: dict[Path, tuple[int, int]] = field(default_factory=dict)
     _breaks: list[int] = field(default_factory=list)
 

@@ -11,22 +11,12 @@ from boomwright.plan.kinds import Kind, Schema, type_name
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListOf:
-    """A list whose members are all of one kind.
+    """A list whose members are all of one kind."""
 
-    Parameters
-    ----------
-    item
-        kind of every member
-    least, most
-        fewest and most members
-    example
-        how to write it
-    """
-
-    item: Kind
-    least: int = 1
+    item: Kind  #: kind of every member
+    least: int = 1  #: fewest and most members
     most: int = 1000
-    example: str
+    example: str  #: how to write it
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read every member; those at fault stand as None in their place.
@@ -69,21 +59,11 @@ class ListOf:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """A short list whose members each have their own kind.
+    """A short list whose members each have their own kind."""
 
-    Parameters
-    ----------
-    items
-        kind of each member
-    least
-        fewest members; the last ones may be left out
-    example
-        how to write it
-    """
-
-    items: tuple[Kind, ...]
-    least: int
-    example: str
+    items: tuple[Kind, ...]  #: kind of each member
+    least: int  #: fewest members; the last ones may be left out
+    example: str  #: how to write it
 
     def read(self, raw: Any, at: Place) -> list[Any] | None:
         """Read each member by its kind.

@@ -2,122 +2,75 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.model_permits import PermitsPlan
 from boomwright.plan.model_station import LinePlan, ReachPlan, TransmitterPlan
-from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.model_support import RingPlan, SupportPlan
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.model_work import PricesPlan, RaisingPlan
 from boomwright.solver import Ground
 
+_UNSAID = WindBasisPlan(kind="")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
-    """Where the station stands.
+    """Where the station stands."""
 
-    Parameters
-    ----------
-    ground
-        ground below the antennas
-    latitude
-        north positive; None when the plan gives no position [rad]
-    longitude
-        east positive; None when the plan gives no position [rad]
-    wind_speed
-        3 s gust at 10 m; None when not given [m/s]
-    wind_kind
-        ``ultimate``, ``nominal`` or empty when not said
-    wind_edition
-        code edition behind the speed, or empty
-    exposure
-        terrain exposure category B, C or D, or empty
-    ice_thickness
-        radial ice thickness; None when not given [m]
-    elevation
-        ground above mean sea level; None when not given [m]
-    topography
-        factor for hills and bluffs; None when nobody has looked [-]
-    importance
-        importance factor of the wind; None when not given [-]
-    ice_gust
-        3 s gust at 10 m that acts with the ice; None when not given [m/s]
-    ice_mapped
-        True when the thickness is from a code map
-    ice_density
-        density of the ice; None when not given [kg/m^3]
-    ice_importance
-        importance factor on mapped thickness; None when not given [-]
-    """
-
-    ground: Ground
-    latitude: float | None = None
-    longitude: float | None = None
+    ground: Ground  #: ground below the antennas
+    latitude: float | None = None  #: north positive; None when the plan gives no position [rad]
+    longitude: float | None = None  #: east positive; None when the plan gives no position [rad]
+    #: 3 s gust at 10 m, or basic 10 min mean by EN 1991-1-4; None when not given [m/s]
     wind_speed: float | None = None
-    wind_kind: str = ""
-    wind_edition: str = ""
-    exposure: str = ""
-    ice_thickness: float | None = None
-    elevation: float | None = None
-    topography: float | None = None
-    importance: float | None = None
+    wind_basis: WindBasisPlan = _UNSAID  #: what that speed is based on, or pressures in its place
+    ice_thickness: float | None = None  #: radial ice thickness; None when not given [m]
+    elevation: float | None = None  #: ground above mean sea level; None when not given [m]
+    #: 3 s gust at 10 m that acts with the ice; None when not given [m/s]
     ice_gust: float | None = None
-    ice_mapped: bool = False
-    ice_density: float | None = None
+    #: True when the thickness is from a code map; None when nobody said
+    ice_mapped: bool | None = None
+    ice_density: float | None = None  #: density of the ice; None when not given [kg/m^3]
+    #: importance factor on mapped thickness; None when not given [-]
     ice_importance: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanFile:
+    """The file that a plan was read from."""
+
+    folder: str  #: folder it lies in, where the files it names lie; empty for standard input
+    name: str  #: its name in that folder; empty for standard input
+    text: str  #: what it held
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
-    """A whole plan.
+    """A whole plan."""
 
-    Parameters
-    ----------
-    title
-        owner's title
-    beams
-        beams in plan order, at least one (n_beams,)
-    booms
-        booms that the plan gives, each with the name of its beam (n_booms,)
-    support
-        what carries them; None when the plan does not say
-    transmitter
-        power and emission; None when the plan does not say
-    line
-        feed line; None when the plan does not say
-    permits
-        what rules ask about; None when the plan does not say
-    reach
-        targets and ground on the way; None when the plan does not say
-    prices
-        prices and purchases; None when the plan does not say
-    raising
-        the raising job; None when the plan does not say
-    wish
-        what an improved beam shall do; None when the plan does not say
-    measured
-        measured sweeps; None when there are none
-    dated
-        day of issue that its book carries, ``2026-01-31``, or empty
-    """
-
-    title: str
+    title: str  #: owner's title
     site: Site
-    beams: tuple[Beam, ...]
+    beams: tuple[Beam, ...]  #: beams in plan order, at least one (n_beams,)
+    #: booms that the plan gives, each with the name of its beam (n_booms,)
     booms: tuple[BoomPlan, ...] = ()
-    support: SupportPlan | None = None
+    support: SupportPlan | None = None  #: what carries them; None when the plan does not say
+    #: power and emission; None when the plan does not say
     transmitter: TransmitterPlan | None = None
-    line: LinePlan | None = None
-    permits: PermitsPlan | None = None
+    line: LinePlan | None = None  #: feed line; None when the plan does not say
+    permits: PermitsPlan | None = None  #: what rules ask about; None when the plan does not say
+    #: targets and ground on the way; None when the plan does not say
     reach: ReachPlan | None = None
-    prices: PricesPlan | None = None
-    raising: RaisingPlan | None = None
-    wish: WishPlan | None = None
-    measured: MeasuredPlan | None = None
-    dated: str = ""
+    prices: PricesPlan | None = None  #: prices and purchases; None when the plan does not say
+    raising: RaisingPlan | None = None  #: the raising job; None when the plan does not say
+    wish: WishPlan | None = None  #: what an improved beam shall do; None when the plan does not say
+    measured: MeasuredPlan | None = None  #: measured sweeps; None when there are none
+    dated: str = ""  #: day of issue that its book carries, ``2026-01-31``, or empty
+    #: file it was read from, None for a plan made otherwise; two plans that say the same are equal
+    file: PlanFile | None = field(default=None, compare=False, repr=False)
 
     def boom_of(self, beam: str) -> BoomPlan | None:
         """Find the boom of a beam.
@@ -128,3 +81,12 @@ class Plan:
             None when the plan gives none
         """
         return next((boom for boom in self.booms if boom.beam == beam), None)
+
+    @property
+    def rings(self) -> tuple[RingPlan, ...]:
+        """Rings around the support; one that only the reach study names has no figures."""
+        given = () if self.support is None else self.support.ring
+        name = "" if self.reach is None else self.reach.ring
+        if not name or name in {ring.beam for ring in given}:
+            return given
+        return (*given, RingPlan(beam=name))

@@ -7,84 +7,37 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomTiePlan:
-    """A tie from the mast down to the boom on both sides.
+    """A tie from the mast down to the boom on both sides."""
 
-    Parameters
-    ----------
-    share
-        place of the tie along each boom arm [-]
-    rise
-        height of its upper end above the boom [m]
-    area
-        cross section of the tie [m^2]
-    elastic_modulus
-        Young's modulus of the tie [Pa]
-    """
-
-    share: float
-    rise: float
-    area: float
-    elastic_modulus: float
+    share: float  #: place of the tie along each boom arm [-]
+    rise: float  #: height of its upper end above the boom [m]
+    area: float  #: cross section of the tie [m^2]
+    elastic_modulus: float  #: Young's modulus of the tie [Pa]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingPlan:
-    """Something that sits on the boom: clamp, balun, coax, ballast.
-
-    Parameters
-    ----------
-    at
-        place along the boom [m]
-    mass
-        its mass [kg]
-    span
-        length across the boom over which it is spread [m]
-    """
+    """Something that sits on the boom: clamp, balun, coax, ballast."""
 
     name: str
-    at: float
-    mass: float
-    span: float = 0.0
+    at: float  #: place along the boom [m]
+    mass: float  #: its mass [kg]
+    span: float = 0.0  #: length across the boom over which it is spread [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomPlan:
-    """The boom of one beam.
+    """The boom of one beam."""
 
-    Parameters
-    ----------
-    beam
-        name of the beam it belongs to
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    length
-        length [m]
-    rear_end
-        rear end, on the beam's x axis [m]
-    material
-        name of its metal
-    clamp
-        mast clamp on the beam's x axis; None puts it at the balance point [m]
-    offset
-        boom axis beside the mast axis [m]
-    drag_area
-        drag area of boxes, brackets and coils [m^2]
-    tie
-        tie from above, or None
-    fitting
-        what sits on it (n_fittings,)
-    """
-
-    beam: str
-    diameter: float
-    wall: float
-    length: float
-    rear_end: float
-    material: str
+    beam: str  #: name of the beam it belongs to
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    length: float  #: length [m]
+    rear_end: float  #: rear end, on the beam's x axis [m]
+    material: str  #: name of its metal
+    #: mast clamp on the beam's x axis; None puts it at the balance point [m]
     clamp: float | None = None
-    offset: float = 0.0
-    drag_area: float = 0.0
-    tie: BoomTiePlan | None = None
-    fitting: tuple[FittingPlan, ...] = ()
+    offset: float = 0.0  #: boom axis beside the mast axis [m]
+    drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
+    tie: BoomTiePlan | None = None  #: tie from above, or None
+    fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)

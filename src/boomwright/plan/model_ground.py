@@ -7,109 +7,48 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorPlan:
-    """A buried block of concrete that holds one anchor.
+    """A buried block of concrete that holds one anchor."""
 
-    Parameters
-    ----------
-    length
-        length square to the guy [m]
-    width
-        width along the guy [m]
-    thickness
-        thickness [m]
-    cover
-        soil on top of it [m]
-    water_table
-        True when ground water may reach it
-    """
-
-    length: float
-    width: float
-    thickness: float
-    cover: float
-    water_table: bool = False
+    length: float  #: length square to the guy [m]
+    width: float  #: width along the guy [m]
+    thickness: float  #: thickness [m]
+    cover: float  #: soil on top of it [m]
+    water_table: bool = False  #: True when ground water may reach it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BasePlan:
-    """The footing of the support.
+    """The footing of the support."""
 
-    Parameters
-    ----------
-    kind
-        ``pad`` or ``pier``
-    width
-        side of the square, or diameter of a round pier [m]
-    thickness
-        thickness of the pad; None for a pier [m]
-    cover
-        soil lying on the pad [m]
-    stands_out
-        part of the pad above ground [m]
-    depth
-        depth of the pier in the ground; None for a pad [m]
-    is_round
-        True for a round pier
-    may_move
-        True when half an inch of movement of the pier at the ground does no harm
-    water_table
-        True when ground water may reach the pad
-    """
-
-    kind: str
-    width: float
-    thickness: float | None = None
-    cover: float = 0.0
-    stands_out: float = 0.0
-    depth: float | None = None
-    is_round: bool = False
+    kind: str  #: ``pad`` or ``pier``
+    width: float  #: side of the square, or diameter of a round pier [m]
+    thickness: float | None = None  #: thickness of the pad; None for a pier [m]
+    cover: float = 0.0  #: soil lying on the pad [m]
+    stands_out: float = 0.0  #: part of the pad above ground [m]
+    depth: float | None = None  #: depth of the pier in the ground; None for a pad [m]
+    is_round: bool = False  #: True for a round pier
+    #: True when half an inch of movement of the pier at the ground does no harm
     may_move: bool = False
-    water_table: bool = False
+    water_table: bool = False  #: True when ground water may reach the pad
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SoilPlan:
-    """Soil as the building office or a test gives it.
-
-    Parameters
-    ----------
-    bearing
-        allowable pressure under a footing [Pa]
-    lateral
-        allowable sideways pressure for each metre of depth [Pa/m]
-    friction
-        coefficient of sliding under concrete [-]
-    cohesion
-        sliding resistance of clay [Pa]
-    weight
-        weight of one cubic metre; None when not tested [N/m^3]
-    """
+    """Soil as the building office or a test gives it."""
 
     name: str
-    bearing: float | None = None
-    lateral: float | None = None
-    friction: float | None = None
-    cohesion: float | None = None
-    weight: float | None = None
+    bearing: float | None = None  #: allowable pressure under a footing [Pa]
+    lateral: float | None = None  #: allowable sideways pressure for each metre of depth [Pa/m]
+    friction: float | None = None  #: coefficient of sliding under concrete [-]
+    cohesion: float | None = None  #: sliding resistance of clay [Pa]
+    weight: float | None = None  #: weight of one cubic metre; None when not tested [N/m^3]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BaseLoadsPlan:
-    """Loads on the footing as the maker of the tower states them.
+    """Loads on the footing as the maker of the tower states them."""
 
-    Parameters
-    ----------
-    moment
-        moment at ground level [N m]
-    shear
-        horizontal force [N]
-    axial
-        weight of the structure [N]
-    kind
-        ``ultimate`` or ``nominal`` wind behind them
-    """
-
-    moment: float
-    shear: float
-    axial: float
-    kind: str
+    moment: float  #: moment at ground level [N m]
+    shear: float  #: horizontal force [N]
+    axial: float  #: weight of the structure [N]
+    kind: str  #: ``ultimate`` or ``nominal`` wind behind them

@@ -12,330 +12,180 @@ from boomwright.plan.model_ground import AnchorPlan, BaseLoadsPlan, BasePlan, So
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerRatingPlan:
-    """What the maker of a tower states.
+    """What the maker of a tower states."""
 
-    Parameters
-    ----------
-    area
-        rated antenna area [m^2]
-    area_rule
-        ``projected``, ``drag`` or ``flat``, or empty
-    area_height
-        height above ground of that area [m]
-    speed
-        wind speed of the rating [m/s]
-    averaging
-        ``3 s gust`` or ``fastest mile``, or empty
-    kind
-        ``ultimate`` or ``nominal``, or empty
-    exposure
-        exposure category, or empty
-    edition
-        code edition, or empty
-    ice
-        radial ice included [m]
-    ice_gust
-        3 s gust rated together with that ice [m/s]
-    mast_extension
-        longest mast above the top bearing [m]
-    base_moment
-        base moment, nominal loads [N m]
-    base_shear
-        base shear, nominal loads [N]
-    axial
-        load straight down [N]
-    """
+    area: float | None = None  #: rated antenna area [m^2]
+    area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
+    area_height: float | None = None  #: height above ground of that area [m]
+    speed: float | None = None  #: wind speed of the rating [m/s]
+    averaging: str = ""  #: ``3 s gust``, ``fastest mile`` or ``10 min mean``, or empty
+    kind: str = ""  #: kind of wind, or empty
+    exposure: str = ""  #: exposure or terrain category, or empty
+    edition: str = ""  #: code edition, or empty
+    pressure: float | None = None  #: peak pressure at that height, in place of a speed [Pa]
+    ice: float | None = None  #: radial ice included [m]
+    ice_gust: float | None = None  #: 3 s gust rated together with that ice [m/s]
+    mast_extension: float | None = None  #: longest mast above the top bearing [m]
+    base_moment: float | None = None  #: base moment, no factor on the wind [N m]
+    base_shear: float | None = None  #: base shear, no factor on the wind [N]
+    axial: float | None = None  #: load straight down [N]
+    #: bending moment its sections may carry, nominal loads [N m]
+    section_moment: float | None = None
+    section_shear: float | None = None  #: shear its sections may carry, nominal loads [N]
+    leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
 
-    area: float | None = None
-    area_rule: str = ""
-    area_height: float | None = None
-    speed: float | None = None
-    averaging: str = ""
-    kind: str = ""
-    exposure: str = ""
-    edition: str = ""
-    ice: float | None = None
-    ice_gust: float | None = None
-    mast_extension: float | None = None
-    base_moment: float | None = None
-    base_shear: float | None = None
-    axial: float | None = None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TowerDrawingPlan:
+    """How the maker of a tower drew its guys."""
+
+    height: float  #: height of the tower as drawn [m]
+    guys: tuple[float, ...]  #: heights of the guy rings [m] (n_levels,)
+    radius: float  #: anchors of the top guys out from the tower [m]
+    said_by: str  #: which drawing it is, who read it, and when
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LatticePlan:
-    """Round legs and braces of a lattice, for the wind on them bare and iced.
+    """Round legs and braces of a lattice, for the wind on them bare and iced."""
 
-    Parameters
-    ----------
-    faces
-        faces and legs, 3 or 4
-    face_width
-        from leg middle to leg middle [m]
-    leg
-        outer diameter of a leg [m]
-    brace
-        outer diameter of the braces [m]
-    braces
-        length of all braces of one face for each length of tower [-]
-    """
-
-    faces: int
-    face_width: float
-    leg: float
-    brace: float
-    braces: float
+    faces: int  #: faces and legs, 3 or 4
+    face_width: float  #: from leg middle to leg middle [m]
+    leg: float  #: outer diameter of a leg [m]
+    brace: float  #: outer diameter of the braces [m]
+    braces: float  #: length of all braces of one face for each length of tower [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerPlan:
-    """A lattice tower as its maker sold it.
+    """A lattice tower as its maker sold it."""
 
-    Parameters
-    ----------
-    kind
-        ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed``
-    height
-        height of the tower itself [m]
-    section
-        length of one section as bought [m]
-    legs
-        legs that stand in the ground
-    mass
-        mass of the whole tower [kg]
-    drag_width
-        drag area of one metre of tower [m]
-    lattice
-        its legs and braces
-    bending_stiffness
-        EI of the tower as a beam [N m^2]
-    top_drift
-        sideways movement of the top under full wind [m]
-    bracket
-        height of the house bracket [m]
-    rating
-        what its maker states
-    """
-
-    kind: str
-    height: float
-    section: float | None = None
-    legs: int | None = None
-    mass: float | None = None
-    drag_width: float | None = None
-    lattice: LatticePlan | None = None
-    bending_stiffness: float | None = None
-    top_drift: float | None = None
-    bracket: float | None = None
-    rating: TowerRatingPlan | None = None
+    kind: str  #: ``self-supporting``, ``guyed``, ``crank-up`` or ``bracketed``
+    height: float  #: height of the tower itself [m]
+    section: float | None = None  #: length of one section as bought [m]
+    legs: int | None = None  #: legs that stand in the ground
+    mass: float | None = None  #: mass of the whole tower [kg]
+    drag_width: float | None = None  #: drag area of one metre of tower [m]
+    lattice: LatticePlan | None = None  #: its legs and braces
+    bending_stiffness: float | None = None  #: EI of the tower as a beam [N m^2]
+    top_drift: float | None = None  #: sideways movement of the top under full wind [m]
+    bracket: float | None = None  #: height of the house bracket [m]
+    joints: str = ""  #: how its steel is joined, or empty
+    rating: TowerRatingPlan | None = None  #: what its maker states
+    drawing: TowerDrawingPlan | None = None  #: its guys as its maker drew them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubePlan:
-    """One tube that stands in the ground, alone or guyed.
+    """One tube that stands in the ground, alone or guyed."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    height
-        height above ground [m]
-    material
-        steel grade or alloy; ``steel`` when its grade is not known
-    yield_strength
-        minimum yield from a certificate, in place of the grade's [Pa]
-    hinged
-        True when its foot can tilt; a foot set in its footing cannot
-    """
-
-    diameter: float
-    wall: float
-    height: float
-    material: str
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    height: float  #: height above ground [m]
+    material: str  #: steel grade or alloy; ``steel`` when its grade is not known
+    #: minimum yield from a certificate, in place of the grade's [Pa]
     yield_strength: float | None = None
-    hinged: bool = False
+    hinged: bool = False  #: True when its foot can tilt; a foot set in its footing cannot
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastPlan:
-    """The mast that turns and carries the beams.
+    """The mast that turns and carries the beams."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    bearing
-        top bearing above ground [m]
-    top
-        upper end above ground [m]
-    material
-        steel grade or alloy; ``steel`` when its grade is not known
-    rotator_below
-        from the top bearing down to the rotator; None without a bearing or unknown [m]
-    yield_strength
-        minimum yield from a certificate, in place of the grade's [Pa]
-    """
-
-    diameter: float
-    wall: float
-    bearing: float
-    top: float
-    material: str
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    bearing: float  #: top bearing above ground [m]
+    top: float  #: upper end above ground [m]
+    material: str  #: steel grade or alloy; ``steel`` when its grade is not known
+    #: from the top bearing down to the rotator; None without a bearing or unknown [m]
     rotator_below: float | None = None
+    #: minimum yield from a certificate, in place of the grade's [Pa]
     yield_strength: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RotatorPlan:
-    """A rotator with what its maker states.
+    """A rotator with what its maker states."""
 
-    Parameters
-    ----------
-    place
-        ``inside tower`` or ``mast-mounted``
-    turning_torque
-        torque while turning [N m]
-    holding_torque
-        brake or worm torque at rest [N m]
-    start_stop_torque
-        torque allowed while starting and stopping [N m]
-    vertical_load
-        load it may carry [N]
-    side_force
-        side force it may carry [N]
-    area_inside
-        rated wind area inside the tower [m^2]
-    area_on_mast
-        rated wind area mast-mounted [m^2]
-    area_rule
-        ``projected``, ``drag`` or ``flat``, or empty
-    least_mast
-        smallest mast its clamp takes [m]
-    greatest_mast
-        largest mast its clamp takes [m]
-    turning_speed
-        speed of turning [rad/s]
-    stop_angle
-        angle in which it comes to rest [rad]
-    turning_gust
-        nominal 3 s gust in which it shall still turn [m/s]
-    friction
-        torque lost in bearing and cable loop [N m]
-    """
+    place: str  #: ``inside tower`` or ``mast-mounted``
+    turning_torque: float | None = None  #: torque while turning [N m]
+    holding_torque: float | None = None  #: brake or worm torque at rest [N m]
+    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
+    vertical_load: float | None = None  #: load it may carry [N]
+    side_force: float | None = None  #: side force it may carry [N]
+    area_inside: float | None = None  #: rated wind area inside the tower [m^2]
+    area_on_mast: float | None = None  #: rated wind area mast-mounted [m^2]
+    area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
+    least_mast: float | None = None  #: smallest mast its clamp takes [m]
+    greatest_mast: float | None = None  #: largest mast its clamp takes [m]
+    turning_speed: float | None = None  #: speed of turning [rad/s]
+    stop_angle: float | None = None  #: angle in which it comes to rest [rad]
+    turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
+    friction: float | None = None  #: torque lost in bearing and cable loop [N m]
 
-    place: str
-    turning_torque: float | None = None
-    holding_torque: float | None = None
-    start_stop_torque: float | None = None
-    vertical_load: float | None = None
-    side_force: float | None = None
-    area_inside: float | None = None
-    area_on_mast: float | None = None
-    area_rule: str = ""
-    least_mast: float | None = None
-    greatest_mast: float | None = None
-    turning_speed: float | None = None
-    stop_angle: float | None = None
-    turning_gust: float | None = None
-    friction: float | None = None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RingPlan:
+    """A ring around the support on which one beam turns, with what its maker states."""
+
+    beam: str  #: name of the beam that turns on it
+    turning_torque: float | None = None  #: torque while turning [N m]
+    holding_torque: float | None = None  #: brake or worm torque at rest [N m]
+    start_stop_torque: float | None = None  #: torque allowed while starting and stopping [N m]
+    vertical_load: float | None = None  #: load it may carry [N]
+    side_force: float | None = None  #: side force it may carry [N]
+    area: float | None = None  #: rated wind area [m^2]
+    area_rule: str = ""  #: ``projected``, ``drag`` or ``flat``, or empty
+    turning_speed: float | None = None  #: speed of turning [rad/s]
+    stop_angle: float | None = None  #: angle in which it comes to rest [rad]
+    turning_gust: float | None = None  #: nominal 3 s gust in which it shall still turn [m/s]
+    friction: float | None = None  #: torque lost in its bearing and the cable loop [N m]
+    mass: float | None = None  #: mass of the ring mount itself [kg]
+    drag_area: float | None = None  #: drag area of the ring mount itself [m^2]
+    #: who says that the support may carry it there, and when; empty when nobody does
+    said_by: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StrandPlan:
-    """A guy strand by its figures.
+    """A guy strand by its figures."""
 
-    Parameters
-    ----------
-    name
-        size and grade
-    breaking_strength
-        minimum breaking strength [N]
-    mass
-        mass of one metre [kg/m]
-    stiffness
-        EA, cross section times Young's modulus [N]
-    diameter
-        outer diameter, for wind and ice; None takes that of seven steel wires [m]
-    """
-
-    name: str
-    breaking_strength: float
-    mass: float
-    stiffness: float
+    name: str  #: size and grade
+    breaking_strength: float  #: minimum breaking strength [N]
+    mass: float  #: mass of one metre [kg/m]
+    stiffness: float  #: EA, cross section times Young's modulus [N]
+    #: outer diameter, for wind and ice; None takes that of seven steel wires [m]
     diameter: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyPlan:
-    """One ring of guys at one height.
+    """One ring of guys at one height."""
 
-    Parameters
-    ----------
-    height
-        where the guys hold the support, above ground [m]
-    radius
-        anchors out from the support [m]
-    strand
-        name of a standard strand, or the figures of another
-    tension
-        tension with no wind [N]
-    count
-        guys in the ring
-    first
-        direction of the first anchor, clockwise from true north [rad]
-    anchor_height
-        anchors above the foot of the support, negative when below [m]
-    """
-
-    height: float
-    radius: float
-    strand: str | StrandPlan
-    tension: float | None = None
-    count: int = 3
-    first: float = 0.0
-    anchor_height: float = 0.0
+    height: float  #: where the guys hold the support, above ground [m]
+    radius: float  #: anchors out from the support [m]
+    strand: str | StrandPlan  #: name of a standard strand, or the figures of another
+    tension: float | None = None  #: tension with no wind [N]
+    count: int = 3  #: guys in the ring
+    first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
+    anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SupportPlan:
-    """Everything between the ground and the booms.
+    """Everything between the ground and the booms."""
 
-    Parameters
-    ----------
-    method
-        ``allowable`` or ``strength``
-    frost_depth
-        local frost depth, 0 where there is none [m]
-    soil
-        name of a soil class, or figures; None when nobody looked
-    tower
-        lattice tower
-    tube
-        tube in place of a tower
-    mast
-        rotating mast
-    guy
-        guy rings (n_levels,)
-    anchor
-        block at each guy anchor
-    base
-        footing
-    base_loads
-        footing loads from the maker
-    """
-
-    method: str = "allowable"
-    frost_depth: float | None = None
-    soil: str | SoilPlan | None = None
-    tower: TowerPlan | None = None
-    tube: TubePlan | None = None
-    mast: MastPlan | None = None
+    method: str = "allowable"  #: ``allowable`` or ``strength``
+    damping: float | None = None  #: damping ratio of the first sway [-]
+    sway: float | None = None  #: first frequency of the support with its beams [Hz]
+    frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
+    soil: str | SoilPlan | None = None  #: name of a soil class, or figures; None when nobody looked
+    tower: TowerPlan | None = None  #: lattice tower
+    tube: TubePlan | None = None  #: tube in place of a tower
+    mast: MastPlan | None = None  #: rotating mast
     rotator: RotatorPlan | None = None
-    guy: tuple[GuyPlan, ...] = ()
-    anchor: AnchorPlan | None = None
-    base: BasePlan | None = None
-    base_loads: BaseLoadsPlan | None = None
+    ring: tuple[RingPlan, ...] = ()  #: rings around the support, each with one beam (n_rings,)
+    guy: tuple[GuyPlan, ...] = ()  #: guy rings (n_levels,)
+    anchor: AnchorPlan | None = None  #: block at each guy anchor
+    base: BasePlan | None = None  #: footing
+    base_loads: BaseLoadsPlan | None = None  #: footing loads from the maker

@@ -1,4 +1,8 @@
-"""Prices and the raising job, as the plan gives them. ``None`` means that it does not say."""
+"""Prices and the raising job, as the plan gives them. ``None`` means that it does not say.
+
+A question of the raising is answered with yes or no, who says so and when; a bare ``true`` of an
+older plan is kept as it stands, and asked about.
+"""
 
 from __future__ import annotations
 
@@ -7,226 +11,186 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HirePlan:
-    """Hired machines, people, papers and the owner's own hours.
+    """Hired machines, people, papers and the owner's own hours."""
 
-    Parameters
-    ----------
-    lift_truck_days
-        days of a lift truck [day]
-    crane_days
-        days of a crane [day]
-    climber_days
-        days of a trained climbing crew [day]
-    permits
-        permits and notices
-    engineer_stamps
-        engineer's stamps
-    insurance_years
-        years of insurance rider counted in [year]
-    own_time
-        owner's own time [s]
-    """
-
-    lift_truck_days: float = 0.0
-    crane_days: float = 0.0
-    climber_days: float = 0.0
-    permits: int = 0
-    engineer_stamps: int = 0
-    insurance_years: float = 0.0
-    own_time: float = 0.0
+    lift_truck_days: float = 0.0  #: days of a lift truck [day]
+    crane_days: float = 0.0  #: days of a crane [day]
+    climber_days: float = 0.0  #: days of a trained climbing crew [day]
+    permits: int = 0  #: permits and notices
+    engineer_stamps: int = 0  #: engineer's stamps
+    insurance_years: float = 0.0  #: years of insurance rider counted in [year]
+    own_time: float = 0.0  #: owner's own time [s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricesPlan:
-    """What the owner pays with, and what he can buy.
+    """What the owner pays with, and what he can buy."""
 
-    Parameters
-    ----------
-    currency
-        currency of the sums, e.g. ``EUR``
-    price_list
-        file with the price list, or empty
-    budget
-        owner's budget [currency]
-    contingency
-        share added to the likely sum [-]
-    old_after
-        age at which a price is flagged [s]
-    stock
-        lengths of tube that can be bought [m] (n_stock,)
-    kerf
-        length lost in a saw cut [m]
-    overlap
-        least length of a tube inside the next larger one [m]
-    owned
-        what need not be bought (n_owned,)
-    hire
-        hire, people and papers; None when not thought of yet
-    """
+    currency: str  #: currency of the sums, e.g. ``EUR``
+    price_list: str = ""  #: file with the price list, or empty
+    budget: float | None = None  #: owner's budget [currency]
+    contingency: float | None = None  #: share added to the likely sum [-]
+    old_after: float | None = None  #: age at which a price is flagged [s]
+    stock: tuple[float, ...] = ()  #: lengths of tube that can be bought [m] (n_stock,)
+    kerf: float | None = None  #: length lost in a saw cut [m]
+    overlap: float | None = None  #: least length of a tube inside the next larger one [m]
+    owned: tuple[str, ...] = ()  #: what need not be bought (n_owned,)
+    hire: HirePlan | None = None  #: hire, people and papers; None when not thought of yet
 
-    currency: str
-    price_list: str = ""
-    budget: float | None = None
-    contingency: float | None = None
-    old_after: float | None = None
-    stock: tuple[float, ...] = ()
-    kerf: float | None = None
-    overlap: float | None = None
-    owned: tuple[str, ...] = ()
-    hire: HirePlan | None = None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerPlan:
+    """An answer to a question."""
+
+    answer: bool  #: whether it holds
+    by: str  #: who says so
+    on: str  #: day it was said, ``2026-05-01``
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CapstanPlan:
+    """A capstan winch for the hauling rope."""
+
+    rated_pull: float | None = None  #: pull its maker allows [N]
+    fastening: float | None = None  #: pull that what it is fastened to may take [N]
+    turns: int = 3  #: turns of rope on its drum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HaulLinePlan:
-    """Rope and blocks for hauling.
+    """Rope and blocks for hauling."""
 
-    Parameters
-    ----------
-    breaking_strength
-        marked breaking strength of the rope [N]
-    block_breaking_strength
-        marked breaking strength of the weakest block, shackle or sling [N]
-    """
-
-    breaking_strength: float
+    breaking_strength: float  #: marked breaking strength of the rope [N]
+    #: marked breaking strength of the weakest block, shackle or sling [N]
     block_breaking_strength: float | None = None
+    parts: int = 1  #: rope parts that carry the load
+    bearing: str = ""  #: ``ball``, ``bush`` or ``plain``, or empty
+    ends: str = "knot"  #: ``eye`` or ``knot``; a knot when the plan does not say
+    capstan: CapstanPlan | None = None  #: capstan winch
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GinPolePlan:
-    """A gin pole with its maker's figures.
+    """A gin pole with its maker's figures."""
 
-    Parameters
-    ----------
-    overhang
-        pole above its upper grip as it will be used [m]
-    rated_load
-        rated load at this overhang [N]
-    maximum_overhang
-        maker's largest overhang [m]
-    offset_angle
-        angle of the hoist rope from upright [rad]
-    tag_slope
-        angle of the tag line below level [rad]
-    """
-
-    overhang: float
-    rated_load: float | None = None
-    maximum_overhang: float | None = None
-    offset_angle: float | None = None
-    tag_slope: float | None = None
+    overhang: float  #: pole above its upper grip as it will be used [m]
+    rated_load: float | None = None  #: rated load at this overhang [N]
+    maximum_overhang: float | None = None  #: maker's largest overhang [m]
+    offset_angle: float | None = None  #: angle of the hoist rope from upright [rad]
+    tag_slope: float | None = None  #: angle of the tag line below level [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TramPlan:
-    """A carrier line from the top of the support to a ground anchor.
+    """A carrier line from the top of the support to a ground anchor."""
 
-    Parameters
-    ----------
-    span
-        horizontal distance from support to anchor [m]
-    sag
-        sag below the chord with the load at midspan [m]
-    breaking_strength
-        marked breaking strength of the carrier [N]
-    line_mass
-        mass of one metre of the carrier [kg/m]
-    back_guyed
-        True when the top is guyed against the pull
-    """
-
-    span: float
-    sag: float
-    breaking_strength: float
-    line_mass: float = 0.0
-    back_guyed: bool = False
+    span: float  #: horizontal distance from support to anchor [m]
+    sag: float  #: sag below the chord with the load at midspan [m]
+    breaking_strength: float  #: marked breaking strength of the carrier [N]
+    line_mass: float = 0.0  #: mass of one metre of the carrier [kg/m]
+    anchor: float | None = None  #: pull its ground anchor may take [N]
+    back_guyed: bool | AnswerPlan | None = None  #: whether the top is guyed against the pull
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CranePlan:
-    """A hired crane, figures from its chart.
+    """A hired crane, figures from its chart."""
 
-    Parameters
-    ----------
-    radius
-        working radius [m]
-    hook_height
-        highest hook position at that radius [m]
-    capacity
-        rated load at the working radius [kg]
-    """
-
-    radius: float
-    hook_height: float
-    capacity: float | None = None
+    radius: float  #: working radius [m]
+    hook_height: float  #: highest hook position at that radius [m]
+    capacity: float | None = None  #: rated load at the working radius [kg]
+    #: marked breaking strength of the weakest sling or shackle of the bridle [N]
+    slings: float | None = None
+    wind_limit: float | None = None  #: gust at which it stops [m/s]
+    operator: bool | AnswerPlan | None = None  #: whether a trained operator runs it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiftTruckPlan:
-    """A hired lift truck with a platform for people, figures from its chart.
+    """A hired lift truck with a platform for people, figures from its chart."""
 
-    Parameters
-    ----------
-    platform_height
-        highest platform floor at the needed outreach [m]
-    outreach
-        largest horizontal reach at that height [m]
-    needed_outreach
-        horizontal distance from where it can stand to the mast [m]
-    platform_capacity
-        rated load of the platform [kg]
-    """
+    platform_height: float  #: highest platform floor at the needed outreach [m]
+    outreach: float  #: largest horizontal reach at that height [m]
+    needed_outreach: float  #: horizontal distance from where it can stand to the mast [m]
+    platform_capacity: float | None = None  #: rated load of the platform [kg]
+    wind_limit: float | None = None  #: gust at which it stops [m/s]
+    operator: bool | AnswerPlan | None = None  #: whether a trained operator runs it
+    #: whether its maker or hirer allows the platform to carry the beam
+    carries_beam: bool | AnswerPlan | None = None
 
-    platform_height: float
-    outreach: float
-    needed_outreach: float
-    platform_capacity: float | None = None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltPartPlan:
+    """Something that turns with the support and that no other table weighs."""
+
+    name: str  #: what it is
+    mass: float  #: mass [kg]
+    at: float  #: its middle, along the support from the hinge [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackLinePlan:
+    """The hold-back line."""
+
+    breaking_strength: float  #: marked breaking strength [N]
+    line_at: float  #: where it takes hold of the support, from the hinge [m]
+    distance: float  #: its anchor from the hinge, on the side where the support lies [m]
+    anchor: float | None = None  #: pull its anchor may take [N]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltPlan:
+    """Gear for laying the support over about its hinge."""
+
+    lifter: str  #: ``gin pole`` or ``fixed sheave``
+    lifter_height: float  #: head of the gin pole from the hinge, or the sheave above the hinge [m]
+    line_at: float  #: where the line takes hold of the support, from the hinge [m]
+    winch_distance: float | None = None  #: gin pole: ground anchor of the line from the hinge [m]
+    sheave_behind: float = 0.0  #: fixed sheave: from the hinge away from the lying support [m]
+    hinged: bool | AnswerPlan | None = None  #: whether the foot turns in a hinge made for it
+    #: whether side guys on the hinge axis hold throughout
+    side_guys: bool | AnswerPlan | None = None
+    #: length of the support while it turns, when that is not its height [m]
+    length: float | None = None
+    allowed_moment: float | None = None  #: bending moment that the support may take [N m]
+    hinge_rating: float | None = None  #: force the hinge may take [N]
+    #: force along the gin pole, or load on the sheave and what carries it, that they may take [N]
+    lifter_rating: float | None = None
+    lift_line: float | None = None  #: breaking strength of the line from gin pole to support [N]
+    winch: float | None = None  #: pull the winch's maker allows [N]
+    winch_parts: int = 1  #: rope parts of a tackle in the winch line
+    rope: float | None = None  #: breaking strength of the winch rope [N]
+    ends: str = "knot"  #: ``eye`` or ``knot``; a knot when the plan does not say
+    anchor: float | None = None  #: pull the ground anchor of the winch line may take [N]
+    operator_out: float | None = None  #: whoever works the winch from the hinge [m]
+    back_line: BackLinePlan | None = None  #: hold-back line
+    part: tuple[TiltPartPlan, ...] = ()  #: what else turns with the support (n_parts,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RaisingPlan:
-    """Who raises the beam, with what, and where.
+    """Who raises the beam, with what, and where."""
 
-    Parameters
-    ----------
-    trained_climbers
-        people trained and equipped to climb and to rescue
-    ground_crew
-        people on the ground, lift director and spotter included
-    rescue_plan
-        True when a rescue plan is written and the kit is on site
-    trained_rigger
-        True when somebody trained in rigging leads
-    guys_in_the_way
-        True when the beam cannot go straight up past the guys
-    level_access
-        True when a truck can stand level and firm beside the support
-    tilt_over
-        True when the support tilts or cranks down and its maker allows it with this load
-    top_rating
-        horizontal load the maker or an engineer allows at the top [N]
-    forecast_gust
-        highest gust forecast for the hours of the lift [m/s]
-    mass
-        mass of the load as weighed, with balun, coax, clamp, bridle and hook [kg]
-    haul_line
-        rope and blocks
-    tram
-        tram line
-    """
-
-    trained_climbers: int = 0
-    ground_crew: int = 0
-    rescue_plan: bool = False
-    trained_rigger: bool = False
-    guys_in_the_way: bool = False
-    level_access: bool = False
-    tilt_over: bool = False
+    trained_climbers: int = 0  #: people trained and equipped to climb and to rescue
+    ground_crew: int = 0  #: people on the ground, lift director and spotter included
+    #: whether the climbers' training and equipment have been looked at
+    training: bool | AnswerPlan | None = None
+    #: whether a rescue plan is written and the kit is on site
+    rescue_plan: bool | AnswerPlan | None = None
+    trained_rigger: bool | AnswerPlan | None = None  #: whether somebody trained in rigging leads
+    guys_in_the_way: bool | AnswerPlan | None = None  #: whether the beam cannot go up past the guys
+    #: whether a truck can stand level and firm beside the support
+    level_access: bool | AnswerPlan | None = None
+    #: whether ground and ways beyond the boundary are kept empty during the lift
+    ground_beyond: bool | AnswerPlan | None = None
+    #: horizontal load the maker or an engineer allows at the top [N]
     top_rating: float | None = None
-    forecast_gust: float | None = None
+    forecast_gust: float | None = None  #: highest gust forecast for the hours of the lift [m/s]
+    #: mass of the load as weighed, with balun, coax, clamp, bridle and hook [kg]
     mass: float | None = None
-    haul_line: HaulLinePlan | None = None
+    haul_line: HaulLinePlan | None = None  #: rope and blocks
     gin_pole: GinPolePlan | None = None
-    tram: TramPlan | None = None
+    tram: TramPlan | None = None  #: tram line
     crane: CranePlan | None = None
     lift_truck: LiftTruckPlan | None = None
+    tilt: TiltPlan | None = None  #: gear for laying the support over

@@ -9,7 +9,7 @@ from typing import Any
 
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Leaf, Schema, type_name
-from boomwright.plan.quantity import QuantityError, examples_text, parse_quantity
+from boomwright.plan.quantity import UNIT_ASKED, QuantityError, examples_text, parse_quantity
 from boomwright.plan.units import EXAMPLES, SI_UNIT, UNITS_OF, Dimension
 
 
@@ -19,22 +19,12 @@ def _number_text(value: float) -> str:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity(Leaf):
-    """A number with a unit.
+    """A number with a unit."""
 
-    Parameters
-    ----------
-    dimension
-        what is wanted
-    low, high
-        limits, both allowed unless ``above_low`` [SI unit of the dimension]
-    above_low
-        whether the value must lie above ``low``, not on it
-    """
-
-    dimension: Dimension
-    low: float = -math.inf
-    high: float = math.inf
-    above_low: bool = False
+    dimension: Dimension  #: what is wanted
+    low: float = -math.inf  #: limits, both allowed unless ``above_low`` [SI unit of the dimension]
+    high: float = math.inf  #: limits, both allowed unless ``above_low`` [SI unit of the dimension]
+    above_low: bool = False  #: whether the value must lie above ``low``, not on it
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a text with unit or a plain SI number.
@@ -77,11 +67,11 @@ class Quantity(Leaf):
     def schema(self) -> Schema:
         """Text with one of the units, or a number."""
         number: Schema = {"type": "number"}
-        if self.dimension == "angle":
+        if self.dimension in UNIT_ASKED:
             number = {"const": 0}
         elif math.isfinite(self.low):
             number["exclusiveMinimum" if self.above_low else "minimum"] = self.low
-        if self.dimension != "angle" and math.isfinite(self.high):
+        if self.dimension not in UNIT_ASKED and math.isfinite(self.high):
             number["maximum"] = self.high
         units = sorted(UNITS_OF[self.dimension], key=len, reverse=True)
         if self.dimension == "length":
@@ -96,19 +86,11 @@ class Quantity(Leaf):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Number(Leaf):
-    """A pure number.
+    """A pure number."""
 
-    Parameters
-    ----------
-    low, high
-        limits, both allowed [-]
-    whole
-        whether only whole numbers will do
-    """
-
-    low: float = -math.inf
-    high: float = math.inf
-    whole: bool = False
+    low: float = -math.inf  #: limits, both allowed [-]
+    high: float = math.inf  #: limits, both allowed [-]
+    whole: bool = False  #: whether only whole numbers will do
 
     def read(self, raw: Any, at: Place) -> float | None:
         """Read a TOML number.

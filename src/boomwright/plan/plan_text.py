@@ -15,7 +15,7 @@ from boomwright.plan.kinds import Kind
 from boomwright.plan.layout import Layout, Path, lay_out
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.places import kind_at, place_error
-from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.plan.quantity import UNIT_ASKED, QuantityError, parse_quantity
 from boomwright.plan.read import parse_toml
 from boomwright.plan.spec import Tables
 from boomwright.plan.tables.heading import Heading
@@ -109,7 +109,7 @@ class PlanText:
     def _quantity(self, value: float, path: Path, kind: Kind) -> str:
         dimension = kind.dimension if isinstance(kind, Quantity) else "angle"
         before = self.at(path)
-        if isinstance(before, int | float) and self._keep_units and dimension != "angle":
+        if isinstance(before, int | float) and self._keep_units and dimension not in UNIT_ASKED:
             return decimal_text(value, digits=9)
         if isinstance(before, str) and self._keep_units:
             text = owners_text(value, before, dimension, wavelength=self.wavelength(path))

@@ -10,11 +10,21 @@ import difflib
 import math
 import re
 from fractions import Fraction
+from typing import Final
 
 from boomwright.base import BoomwrightError
 from boomwright.plan.units import DIMENSIONS, EXAMPLES, SI_UNIT, UNITS, UNITS_OF, Dimension
 
 _LONGEST = 64
+
+#: quantities that need their unit, because a bare number is meant in any of these
+UNIT_ASKED: Final[dict[Dimension, str]] = {
+    "angle": "degrees or radians",
+    "speed": "miles an hour, kilometres an hour or metres a second",
+}
+
+#: highest gust ever measured at 10 m outside a tornado {wmo-gust-record} [m/s]
+RECORD_GUST: Final = 113.3
 
 # What word processors and keyboards put in place of the plain characters.
 _PLAIN = str.maketrans(
@@ -155,11 +165,26 @@ def _plain_number(value: float, dimension: Dimension) -> float:
     if not math.isfinite(number):
         message = "the number is not finite"
         raise QuantityError(message, examples_text(dimension))
-    # A bare 300 would be 300 radians; nobody means that, and a bare 5 would pass unseen.
-    if dimension == "angle" and number != 0.0:
-        message = "an angle without a unit could be degrees or radians"
-        raise QuantityError(message, f'write "{value} deg" or "{value} rad"')
+    # A bare 300 would be 300 radians; nobody means that, and a bare 5 would pass unseen. So
+    # would a bare wind of 40, in miles an hour as often as in metres a second.
+    if dimension in UNIT_ASKED and number != 0.0:
+        message = f"{_article(dimension)} without a unit could be {UNIT_ASKED[dimension]}"
+        raise QuantityError(message, _which_unit(str(value), dimension))
     return number
+
+
+def _which_unit(number: str, dimension: Dimension) -> str:
+    """Ask which unit was meant, saying of a speed what each would come to."""
+    if dimension == "angle":
+        return f'write "{number} deg" or "{number} rad"'
+    metres = float(_fraction(number))
+    metric = [
+        f'"{number} {unit}" ({metres * float(UNITS[unit][1]):.1f} m/s)' for unit in ("mph", "km/h")
+    ]
+    miles = f"{metres / float(UNITS['mph'][1]):.0f} mph"
+    if metres > RECORD_GUST:
+        miles += ", more than any gust ever measured"
+    return f'write what it is: {", ".join(metric)} or "{number} m/s" ({miles})'
 
 
 def _cleaned(text: str, dimension: Dimension) -> str:
@@ -242,8 +267,10 @@ def _single(body: str, dimension: Dimension, wavelength: float | None) -> Fracti
         return number
     message = "the unit is missing"
     shown = match["number"]
+    if dimension in UNIT_ASKED:
+        raise QuantityError(message, _which_unit(shown, dimension))
     remedy = f'write "{shown} {UNITS_OF[dimension][0]}", or the unit that was meant'
-    if SI_UNIT[dimension] and dimension != "angle":
+    if SI_UNIT[dimension]:
         remedy = f"{remedy}; a number without quotes is taken in {SI_UNIT[dimension]}"
     raise QuantityError(message, remedy)
 

@@ -23,30 +23,14 @@ _MOST_UNKNOWN = 40
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Field:
-    """One key of a table.
+    """One key of a table."""
 
-    Parameters
-    ----------
-    key
-        as written in the plan
-    kind
-        what it holds
-    help
-        what it means, one sentence for editors and manuals
-    required
-        whether a plan without it is at fault
-    example
-        TOML to write when it is missing
-    attribute
-        field of the model it fills, when that is not named like the key
-    """
-
-    key: str
-    kind: Kind
-    help: str
-    required: bool = False
-    example: str = ""
-    attribute: str = ""
+    key: str  #: as written in the plan
+    kind: Kind  #: what it holds
+    help: str  #: what it means, one sentence for editors and manuals
+    required: bool = False  #: whether a plan without it is at fault
+    example: str = ""  #: TOML to write when it is missing
+    attribute: str = ""  #: field of the model it fills, when that is not named like the key
 
 
 def _no_check(values: Values, at: Place) -> None:
@@ -55,28 +39,20 @@ def _no_check(values: Values, at: Place) -> None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableSpec:
-    """A table: its keys and what must hold between them.
+    """A table: its keys and what must hold between them."""
 
-    Parameters
-    ----------
-    noun
-        what one such table is called, e.g. ``element``
-    fields
-        keys in the order they are read and written
-    check
-        reports faults between fields; a value is None when written but itself at fault,
-        absent when not written
-    wavelength_key
-        key of the frequency that ``wl`` belongs to in this table and below, or empty
-    model
-        frozen class with one field for each key, for ``building`` and ``writing``; None when
-        a builder of its own makes the value
-    """
-
-    noun: str
-    fields: tuple[Field, ...]
+    noun: str  #: what one such table is called, e.g. ``element``
+    fields: tuple[Field, ...]  #: keys in the order they are read and written
+    #: reports faults between fields; a value is None when written but itself at fault, absent when
+    #: not written
     check: Callable[[Values, Place], None] = field(default=_no_check)
+    #: keys of older plans that no longer say enough, each with what to write instead; ``false``
+    #: said nothing and still reads
+    gone: tuple[tuple[str, str], ...] = ()
+    #: key of the frequency that ``wl`` belongs to in this table and below, or empty
     wavelength_key: str = ""
+    #: frozen class with one field for each key, for ``building`` and ``writing``; None when a
+    #: builder of its own makes the value
     model: type[Any] | None = None
 
     def read(self, raw: Any, at: Place) -> Values | None:
@@ -112,7 +88,12 @@ class TableSpec:
 
     def _unknown_keys(self, raw: dict[str, Any], at: Place) -> None:
         known = [entry.key for entry in self.fields]
-        unknown = [key for key in raw if key not in known]
+        gone = dict(self.gone)
+        unknown = [key for key in raw if key not in known and key not in gone]
+        for key in gone:
+            if raw.get(key, False) is not False:
+                message = "this key no longer says enough"
+                at.child(key).fault(message, remedy=gone[key])
         if len(unknown) > _MOST_UNKNOWN:
             message = f"{len(unknown)} keys here are not known in a {self.noun}"
             at.fault(message, remedy=f"remove them; known here: {self._keys_text()}")
@@ -149,19 +130,11 @@ class TableSpec:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tables:
-    """Several tables of one sort: ``[[beam]]``, ``[[beam.element]]``.
-
-    Parameters
-    ----------
-    header
-        how one opens in the plan, e.g. ``[[beam]]``
-    least, most
-        fewest and most
-    """
+    """Several tables of one sort: ``[[beam]]``, ``[[beam.element]]``."""
 
     spec: TableSpec
-    header: str
-    least: int = 1
+    header: str  #: how one opens in the plan, e.g. ``[[beam]]``
+    least: int = 1  #: fewest and most
     most: int = 100
 
     def read(self, raw: Any, at: Place) -> list[Values] | None:
@@ -200,26 +173,18 @@ class Tables:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NameOrTable:
-    """Either a name out of a list or a table: ``ground = "medium dry"`` or ``{ ... }``.
+    """Either a plain value or a table: ``ground = "medium dry"`` or ``{ ... }``."""
 
-    Parameters
-    ----------
-    name
-        kind of the short form
-    table
-        the long form
-    """
-
-    name: Kind
-    table: TableSpec
+    name: Kind  #: kind of the short form
+    table: TableSpec  #: the long form
 
     def read(self, raw: Any, at: Place) -> Any:
         """Read whichever form is there.
 
         Returns
         -------
-        str, dict or None
-            the name, or the values of the table [SI]
+        str, bool, dict or None
+            the short form, or the values of the table [SI]
         """
         return (self.table if isinstance(raw, dict) else self.name).read(raw, at)
 

@@ -194,6 +194,9 @@ def starter_plan(
         f'heading = "{heading_deg:.10g} deg"  # clockwise from true north',
         f"material = {_text(material)}",
         f'feed = {{ kind = "split", gap = {write.diameter(gap)} }}',
+        "# A metal boom makes elements act shorter. Say how they are held, for instance:",
+        f'# mount = {{ kind = "insulated above", boom = [{write.diameter(2.0 * diameter)}], '
+        f"clearance = {write.diameter(0.5 * diameter)} }}",
         *_element_lines(element_count, spacing, wavelength, diameter, write),
     ]
     return "\n".join(lines) + "\n"

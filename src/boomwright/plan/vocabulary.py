@@ -19,11 +19,17 @@ EDITIONS: Final = (
     "TIA-222-G",
     "TIA-222-H",
 )
+#: code of the terrain categories, as a rating names it
+EN_EDITION: Final = "EN 1991-1-4"
 EXPOSURES: Final = ("B", "C", "D")
-SPEED_KINDS: Final = ("ultimate", "nominal")
+#: terrain categories of EN 1991-1-4, from the open sea to the town
+TERRAINS: Final = ("0", "I", "II", "III", "IV")
+#: kinds of wind: by American editions, then by other codes, each without and with its factor
+SPEED_KINDS: Final = ("ultimate", "nominal", "characteristic", "design")
 #: conventions of a wind area: of the parts as seen, times drag, or of flat plate
 AREA_RULES: Final = ("projected", "drag", "flat")
-AVERAGING: Final = ("3 s gust", "fastest mile")
+AVERAGING: Final = ("3 s gust", "fastest mile", "10 min mean")
+JOINTS: Final = ("welded", "preloaded bolts", "bolts")
 TOWER_KINDS: Final = ("self-supporting", "guyed", "crank-up", "bracketed")
 ROTATOR_PLACES: Final = ("inside tower", "mast-mounted")
 METHODS: Final = ("allowable", "strength")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 
-from boomwright.parts import Beam, Element, Wire
+from boomwright.parts import Beam, Element, Insulation, Wire
 from boomwright.plan.directions import position_text
 from boomwright.plan.format import decimal_text, quantity_text
 from boomwright.plan.model import Plan, Site
@@ -12,7 +12,9 @@ from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.feed import FEED
 from boomwright.plan.tables.further import further_lines
+from boomwright.plan.tables.mount import INSULATION, MOUNT
 from boomwright.plan.tables.root import PLAN_VERSION
+from boomwright.plan.tables.site import WIND_BASIS
 from boomwright.plan.writing import inline_table, table_lines
 from boomwright.solver import GROUND_CLASSES
 
@@ -44,13 +46,8 @@ def _site_lines(site: Site) -> list[str]:
         lines.append(f"ice = {_quoted(site.ice_thickness, 'mm')}")
     if site.elevation is not None:
         lines.append(f"elevation = {_quoted(site.elevation, 'm')}")
-    if site.wind_kind:
-        lines += ["", "[site.wind_basis]", f"kind = {_text(site.wind_kind)}"]
-        if site.wind_edition:
-            lines.append(f"edition = {_text(site.wind_edition)}")
-        if site.exposure:
-            lines.append(f"exposure = {_text(site.exposure)}")
-        lines += _number_lines(topography=site.topography, importance=site.importance)
+    if site.wind_basis.kind:
+        lines += ["", *table_lines(WIND_BASIS, site.wind_basis, "site.wind_basis")]
     return lines + _ice_basis_lines(site)
 
 
@@ -66,8 +63,8 @@ def _ice_basis_lines(site: Site) -> list[str]:
     lines = []
     if site.ice_gust is not None:
         lines.append(f"gust = {_quoted(site.ice_gust, 'm/s')}")
-    if site.ice_mapped:
-        lines.append("mapped = true")
+    if site.ice_mapped is not None:
+        lines.append(f"mapped = {'true' if site.ice_mapped else 'false'}")
     if site.ice_density is not None:
         lines.append(f"density = {_quoted(site.ice_density, 'kg/m3')}")
     lines += _number_lines(importance=site.ice_importance)
@@ -84,7 +81,7 @@ def _element_lines(element: Element) -> list[str]:
     if len(sections) == 1 and sections[0].wall == 0:
         lines.append(f"diameter = {_quoted(sections[0].diameter, 'mm')}")
         lines.append(f"length = {_quoted(element.length, 'm')}")
-        return lines + _trap_lines(element)
+        return lines + _further_element_lines(element)
     rows = []
     for section in sections:
         row = [_quoted(section.diameter, "mm"), _quoted(section.length, "m")]
@@ -92,7 +89,18 @@ def _element_lines(element: Element) -> list[str]:
             row.append(_quoted(section.wall, "mm"))
         rows.append(f"[{', '.join(row)}]")
     lines.append(f"half = [{', '.join(rows)}]")
-    return lines + _trap_lines(element)
+    return lines + _further_element_lines(element)
+
+
+def _further_element_lines(element: Element) -> list[str]:
+    lines = _trap_lines(element)
+    if element.mount is not None:
+        lines.append(f"mount = {inline_table(MOUNT, element.mount)}")
+    return lines + _insulation_lines(element.insulation)
+
+
+def _insulation_lines(insulation: Insulation | None) -> list[str]:
+    return [] if insulation is None else [f"insulation = {inline_table(INSULATION, insulation)}"]
 
 
 def _trap_lines(element: Element) -> list[str]:
@@ -114,6 +122,7 @@ def _wire_lines(wire: Wire) -> list[str]:
         f"name = {_text(wire.name)}",
         f"diameter = {_quoted(wire.diameter, 'mm')}",
         f"points = [{points}]",
+        *_insulation_lines(wire.insulation),
     ]
 
 

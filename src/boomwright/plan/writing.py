@@ -71,8 +71,8 @@ def value_text(kind: Kind, value: Any) -> str:
         the value [SI]
     """
     if isinstance(kind, NameOrTable):
-        named = isinstance(value, str)
-        return value_text(kind.name, value) if named else inline_table(kind.table, value)
+        short = isinstance(value, str | bool)
+        return value_text(kind.name, value) if short else inline_table(kind.table, value)
     if isinstance(kind, TableSpec):
         return inline_table(kind, value)
     if isinstance(kind, Tables):

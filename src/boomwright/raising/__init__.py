@@ -4,24 +4,32 @@ Describe the job as :class:`Raising`; :func:`plan_lift` gives the :class:`LiftPl
 method weighed (go, no-go or ask, each with reasons and forces), hold points, roles, signals,
 exclusion ground, weather limits, power lines, fall figures and the emergency list.
 
-``rigging`` holds the statics (blocks, bridles, tram lines, gin poles); ``methods`` and
-``machines`` weigh the ways up through ``weighing``; ``surroundings`` looks at power lines and
-ground; ``falls`` and ``weather`` hold the limits; ``sheets`` the texts. Least distances to power
-lines come in with the lines, from the permits room, so that there is one place for them.
+``rigging``, ``tackle`` and ``tilt_statics`` hold the statics; ``methods`` (ropes), ``machines`` and
+``tilting`` weigh the ways up through ``weighing``; ``answers`` holds the questions that they hang
+on; ``surroundings`` looks at power lines and ground; ``falls`` and ``weather`` hold the limits;
+``day`` the roles, holds and order of the method chosen, ``sheets`` the texts that no method
+changes. Least distances to power lines come in with the lines, from the permits room, so that
+there is one place for them; what holds the beam up comes in as findings of the structure room.
 
 Climbing and rigging are for people trained in them; whoever is not should get someone who is.
 """
 
+from boomwright.raising.answers import Answered, Question, Said
+from boomwright.raising.day import TakingDown
 from boomwright.raising.falls import FallFigures, fall_clearance, fall_figures
 from boomwright.raising.job import (
+    BackLine,
+    Capstan,
     Crane,
     Crew,
     GinPole,
+    GuyRing,
     HaulLine,
     LiftTruck,
     LineNear,
     Load,
     Raising,
+    Tilt,
     Tram,
 )
 from boomwright.raising.lift_plan import LiftPlan, plan_lift, rank_methods
@@ -35,7 +43,6 @@ from boomwright.raising.rigging import (
     bridle_forces,
     centre_of_gravity,
     gin_pole_forces,
-    hauling_tension,
     tag_force,
     tram_forces,
     wind_force,
@@ -45,22 +52,35 @@ from boomwright.raising.sheets import (
     HoldPoint,
     Signal,
     SwrExpectation,
-    crew_roles,
     swr_expectation,
 )
 from boomwright.raising.surroundings import (
+    GroundCheck,
     LineCheck,
     dropped_tool_radius,
     exclusion_radius,
     line_check,
     line_checks,
 )
+from boomwright.raising.tackle import capstan_ratio, tackle_pull
+from boomwright.raising.tilt_statics import (
+    Lifter,
+    Part,
+    TiltState,
+    hold_back_pull,
+    lying_moment,
+    tilt_state,
+    weight_moment,
+)
 from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
 from boomwright.raising.weighing import Force, MethodChoice, TowerTopLoad
 
 __all__ = [
     "Answer",
+    "Answered",
+    "BackLine",
     "BridleForces",
+    "Capstan",
     "Crane",
     "Crew",
     "CrewRole",
@@ -68,18 +88,27 @@ __all__ = [
     "Force",
     "GinPole",
     "GinPoleForces",
+    "GroundCheck",
+    "GuyRing",
     "HaulLine",
     "HoldPoint",
     "LiftPlan",
     "LiftTruck",
+    "Lifter",
     "LineCheck",
     "LineNear",
     "Load",
     "MethodChoice",
+    "Part",
     "PickPlan",
+    "Question",
     "Raising",
+    "Said",
     "Signal",
     "SwrExpectation",
+    "TakingDown",
+    "Tilt",
+    "TiltState",
     "TowerTopLoad",
     "Tram",
     "TramForces",
@@ -88,22 +117,26 @@ __all__ = [
     "block_load",
     "breaking_strength_needed",
     "bridle_forces",
+    "capstan_ratio",
     "centre_of_gravity",
-    "crew_roles",
     "dropped_tool_radius",
     "exclusion_radius",
     "fall_clearance",
     "fall_figures",
     "gin_pole_forces",
-    "hauling_tension",
+    "hold_back_pull",
     "line_check",
     "line_checks",
+    "lying_moment",
     "pick_plan",
     "plan_lift",
     "rank_methods",
     "swr_expectation",
+    "tackle_pull",
     "tag_force",
+    "tilt_state",
     "tram_forces",
     "weather_answer",
+    "weight_moment",
     "wind_force",
 ]

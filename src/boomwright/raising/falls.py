@@ -29,27 +29,13 @@ CLEARANCE_MARGIN: Final = 3.0 * _FOOT
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FallFigures:
-    """Figures for the climbers' sheet.
+    """Figures for the climbers' sheet."""
 
-    Parameters
-    ----------
-    arrest_force
-        largest arresting force [N]
-    free_fall
-        largest free fall [m]
-    deceleration
-        largest deceleration distance [m]
-    anchor_strength
-        anchor strength for all people on it [N]
-    clearance_below
-        clear height needed below the anchor's level [m]
-    """
-
-    arrest_force: float
-    free_fall: float
-    deceleration: float
-    anchor_strength: float
-    clearance_below: float
+    arrest_force: float  #: largest arresting force [N]
+    free_fall: float  #: largest free fall [m]
+    deceleration: float  #: largest deceleration distance [m]
+    anchor_strength: float  #: anchor strength for all people on it [N]
+    clearance_below: float  #: clear height needed below the anchor's level [m]
 
 
 def fall_clearance(*, free_fall: float = MAXIMUM_FREE_FALL) -> float:

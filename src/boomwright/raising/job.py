@@ -4,249 +4,209 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Literal
+
+from boomwright.raising.answers import Said
+from boomwright.raising.tackle import Bearing
+from boomwright.raising.tilt_statics import Lifter, Part
+
+RopeEnd = Literal["eye", "knot"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
-    """What goes up.
+    """What goes up."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    mass
-        antenna with balun, coax, mast clamp, bridle and hook [kg]
-    drag_area
-        drag coefficient times area, worst side [m^2]
-    element_span
-        longest element from tip to tip [m]
-    boom_length
-        length of the boom [m]
-    balance_place
-        balance point along the boom from its rear end; None when not computed [m]
-    """
-
-    name: str
-    mass: float
-    drag_area: float
-    element_span: float
-    boom_length: float
+    name: str  #: owner's name for it
+    mass: float  #: antenna with balun, coax, mast clamp, bridle and hook [kg]
+    drag_area: float  #: drag coefficient times area, worst side [m^2]
+    element_span: float  #: longest element from tip to tip [m]
+    boom_length: float  #: length of the boom [m]
+    #: balance point along the boom from its rear end; None when not computed [m]
     balance_place: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crew:
-    """Who is there.
+    """Who is there."""
 
-    Parameters
-    ----------
-    trained_climbers
-        people trained and equipped to climb and to rescue
-    ground
-        people on the ground, lift director and spotter included
-    rescue_plan
-        True when a rescue plan is written and the kit is on site
-    trained_rigger
-        True when somebody trained in rigging leads
-    """
-
-    trained_climbers: int = 0
+    trained_climbers: int = 0  #: people trained and equipped to climb and to rescue
+    #: people on the ground, lift director and spotter included, hired operators not
     ground: int = 0
-    rescue_plan: bool = False
-    trained_rigger: bool = False
+    #: whether the climbers' training and equipment have been looked at
+    training: Said | None = None
+    rescue_plan: Said | None = None  #: whether a rescue plan is written and the kit is on site
+    trained_rigger: Said | None = None  #: whether somebody trained in rigging leads
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Capstan:
+    """A capstan winch for the hauling rope: for loads, never for people."""
+
+    rated_pull: float | None = None  #: pull its maker allows; None when unmarked [N]
+    #: pull that what it is fastened to may take; None when nobody knows [N]
+    fastening: float | None = None
+    turns: int = 3  #: turns of rope on its drum
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HaulLine:
-    """Rope and blocks for hauling.
+    """Rope and blocks for hauling, by hand or with a capstan winch."""
 
-    Parameters
-    ----------
-    breaking_strength
-        marked breaking strength of the rope [N]
-    block_breaking_strength
-        marked breaking strength of the weakest block, shackle or sling; None when unmarked [N]
-    """
-
-    breaking_strength: float
+    breaking_strength: float  #: marked breaking strength of the rope [N]
+    #: marked breaking strength of the weakest block, shackle or sling; None when unmarked [N]
     block_breaking_strength: float | None = None
+    parts: int = 1  #: rope parts that carry the load, 1 over a single top block
+    bearing: Bearing | None = None  #: what the sheaves turn on; None when not known
+    ends: RopeEnd = "knot"  #: how the rope is made fast; a knot is taken when nobody says
+    capstan: Capstan | None = None  #: capstan winch; None when people haul
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GinPole:
-    """A gin pole with its maker's figures.
+    """A gin pole with its maker's figures."""
 
-    Parameters
-    ----------
-    rated_load
-        rated load at this overhang; None when unmarked [N]
-    overhang
-        pole above its upper grip as it will be used [m]
-    maximum_overhang
-        maker's largest overhang; None when unmarked [m]
-    offset_angle
-        angle of the hoist rope from upright [rad]
-    tag_slope
-        angle of the tag line below level [rad]
-    """
-
-    overhang: float
-    rated_load: float | None = None
-    maximum_overhang: float | None = None
-    offset_angle: float = 0.1
-    tag_slope: float = 0.8
+    overhang: float  #: pole above its upper grip as it will be used [m]
+    rated_load: float | None = None  #: rated load at this overhang; None when unmarked [N]
+    maximum_overhang: float | None = None  #: maker's largest overhang; None when unmarked [m]
+    offset_angle: float = 0.1  #: angle of the hoist rope from upright [rad]
+    tag_slope: float = 0.8  #: angle of the tag line below level [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tram:
-    """A carrier line from the tower to a ground anchor.
+    """A carrier line from the tower to a ground anchor."""
 
-    Parameters
-    ----------
-    span
-        horizontal distance from tower to anchor [m]
-    sag
-        sag below the chord with the load at midspan [m]
-    breaking_strength
-        marked breaking strength of the carrier [N]
-    line_weight
-        weight of the carrier for each metre [N/m]
-    back_guyed
-        True when the tower top is guyed against the pull
-    """
-
-    span: float
-    sag: float
-    breaking_strength: float
-    line_weight: float = 0.0
-    back_guyed: bool = False
+    span: float  #: horizontal distance from tower to anchor [m]
+    sag: float  #: sag below the chord with the load at midspan [m]
+    breaking_strength: float  #: marked breaking strength of the carrier [N]
+    line_weight: float = 0.0  #: weight of the carrier for each metre [N/m]
+    anchor: float | None = None  #: pull its ground anchor may take; None when nobody knows [N]
+    back_guyed: Said | None = None  #: whether the tower top is guyed against the pull
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Crane:
-    """A hired crane with its operator, figures from its chart.
+    """A hired crane with its operator, figures from its chart."""
 
-    Parameters
-    ----------
-    capacity
-        rated load at the working radius, hook and rigging included; None when not read [kg]
-    radius
-        working radius [m]
-    hook_height
-        highest hook position at that radius [m]
-    """
-
-    radius: float
-    hook_height: float
+    radius: float  #: working radius [m]
+    hook_height: float  #: highest hook position at that radius [m]
+    #: rated load at the working radius, hook and rigging included; None when not read [kg]
     capacity: float | None = None
+    #: marked breaking strength of the weakest sling or shackle of the bridle; None when unmarked
+    #: [N]
+    slings: float | None = None
+    #: gust at which it stops, from its papers; None when not read [m/s]
+    wind_limit: float | None = None
+    operator: Said | None = None  #: whether a trained operator runs it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiftTruck:
-    """A hired lift truck with a platform for people, figures from its chart.
+    """A hired lift truck with a platform for people, figures from its chart."""
 
-    Parameters
-    ----------
-    platform_height
-        highest platform floor at the needed outreach [m]
-    outreach
-        largest horizontal reach at that height [m]
-    needed_outreach
-        horizontal distance from where it can stand to the mast [m]
-    platform_capacity
-        rated load of the platform; None when not read [kg]
-    """
+    platform_height: float  #: highest platform floor at the needed outreach [m]
+    outreach: float  #: largest horizontal reach at that height [m]
+    needed_outreach: float  #: horizontal distance from where it can stand to the mast [m]
+    platform_capacity: float | None = None  #: rated load of the platform; None when not read [kg]
+    #: gust at which it stops, from its papers; None when not read [m/s]
+    wind_limit: float | None = None
+    operator: Said | None = None  #: whether a trained operator runs it
+    #: whether its maker or hirer allows the platform to carry the beam
+    carries_beam: Said | None = None
 
-    platform_height: float
-    outreach: float
-    needed_outreach: float
-    platform_capacity: float | None = None
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackLine:
+    """The hold-back line that keeps an upright support from going over."""
+
+    breaking_strength: float  #: marked breaking strength [N]
+    line_at: float  #: where it takes hold of the support, from the hinge [m]
+    distance: float  #: its anchor from the hinge, on the side where the support lies [m]
+    anchor: float | None = None  #: pull its anchor may take; None when nobody knows [N]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tilt:
+    """Laying the support over about its hinge; a rating left out is asked for."""
+
+    parts: tuple[Part, ...]  #: everything that turns with the support, the beam included
+    lifter: Lifter
+    #: weights and wind areas of what turns with it that the plan does not give
+    unknown_parts: tuple[str, ...] = ()
+    hinged: Said | None = None  #: whether the foot turns in a hinge made for it
+    side_guys: Said | None = None  #: whether side guys on the hinge axis hold throughout
+    winch: float | None = None  #: pull the winch's maker allows [N]
+    winch_parts: int = 1  #: rope parts of a tackle in the winch line, 1 without
+    rope: float | None = None  #: marked breaking strength of the winch rope [N]
+    ends: RopeEnd = "knot"  #: how rope and line are made fast; a knot is taken when nobody says
+    #: marked breaking strength of the line from gin pole to support [N]
+    lift_line: float | None = None
+    #: force along the gin pole, or load on the sheave and what carries it, that they may take [N]
+    lifter_rating: float | None = None
+    anchor: float | None = None  #: pull the ground anchor of the winch line may take [N]
+    hinge_rating: float | None = None  #: force the hinge may take [N]
+    #: bending moment that the support may take; None when neither maker nor steel tells [N m]
+    allowed_moment: float | None = None
+    back_line: BackLine | None = None  #: hold-back line; None when there is none
+    operator_out: float | None = None  #: whoever works the winch from the hinge [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyRing:
+    """Guys of the support at one height, for what crosses their way."""
+
+    height: float  #: where they hold the support [m]
+    radius: float  #: anchors out from the foot [m]
+    count: int = 3  #: guys in the ring, evenly spaced
+    first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineNear:
-    """A power line near the work, with the clearance that the permits room asked for.
+    """A power line near the work, with the clearance that the permits room asked for."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it
-    distance
-        horizontal distance from the tower's foot to the nearest conductor [m]
-    height
-        height of that conductor above the foot [m]
-    required_clearance
-        least distance to it [m]
-    basis
-        rule behind that distance
-    voltage_known
-        False when the distance is a presumption
-    """
-
-    name: str
-    distance: float
-    height: float
-    required_clearance: float
-    basis: str
-    voltage_known: bool = True
+    name: str  #: owner's name for it
+    distance: float  #: horizontal distance from the tower's foot to the nearest conductor [m]
+    height: float  #: height of that conductor above the foot [m]
+    required_clearance: float  #: least distance to it [m]
+    basis: str  #: rule behind that distance
+    voltage_known: bool = True  #: False when the distance is a presumption
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Raising:
-    """The whole job.
+    """The whole job."""
 
-    Parameters
-    ----------
-    load
-        what goes up
-    tower_height
-        top of the tower above its foot [m]
-    lift_height
-        height of the mast clamp above the foot [m]
-    crew
-        who is there
-    lines_surveyed
-        True when somebody has looked for power lines; an empty list then means none
-    power_lines
-        power lines near the work (n_lines,)
-    guys_in_the_way
-        True when the beam cannot go straight up past the guys
-    level_access
-        True when a truck can stand level and firm beside the tower
-    tilt_over
-        True when the tower tilts or cranks down and its maker allows it with this load
-    tower_top_horizontal_rating
-        horizontal load the tower's maker or an engineer allows at the top; None if unknown [N]
-    forecast_gust
-        highest gust forecast for the hours of the lift; None when not looked up [m/s]
-    haul_line
-        rope and blocks; None when there are none
-    gin_pole
-        gin pole; None when there is none
-    tram
-        tram line; None when not planned
-    crane
-        crane; None when not planned
-    lift_truck
-        lift truck; None when not planned
-    """
-
-    load: Load
-    tower_height: float
-    lift_height: float
-    crew: Crew
-    lines_surveyed: bool = False
-    power_lines: tuple[LineNear, ...] = ()
-    guys_in_the_way: bool = False
-    level_access: bool = False
-    tilt_over: bool = False
+    load: Load  #: what goes up
+    tower_height: float  #: top of the tower above its foot [m]
+    lift_height: float  #: height of the mast clamp above the foot [m]
+    crew: Crew  #: who is there
+    #: whether somebody has looked for power lines; an empty list then means none
+    lines_surveyed: Said | None = None
+    power_lines: tuple[LineNear, ...] = ()  #: power lines near the work (n_lines,)
+    guys: tuple[GuyRing, ...] = ()  #: guys of the support
+    clear_of_guys: Said | None = None  #: whether the beam passes guys and anchors on its way up
+    level_access: Said | None = None  #: whether a machine stands level and firm beside the tower
+    #: True when the foot of the support is set in its footing, so that it cannot tilt
+    foot_set: bool = False
+    #: distance from the foot to the nearest boundary; None when not measured [m]
+    boundary: float | None = None
+    #: distance from the foot to the nearest public way; None when there is none near [m]
+    walkway: float | None = None
+    ground_beyond: Said | None = None  #: whether ground beyond them is kept empty during the lift
+    #: horizontal load the tower's maker or an engineer allows at the top; None if unknown [N]
     tower_top_horizontal_rating: float | None = None
+    #: highest gust forecast for the hours of the lift; None when not looked up [m/s]
     forecast_gust: float | None = None
-    haul_line: HaulLine | None = None
-    gin_pole: GinPole | None = None
-    tram: Tram | None = None
-    crane: Crane | None = None
-    lift_truck: LiftTruck | None = None
+    #: names of the other beams of the support, with the height of each [m]
+    others: tuple[tuple[str, float], ...] = ()
+    haul_line: HaulLine | None = None  #: rope and blocks; None when there are none
+    gin_pole: GinPole | None = None  #: gin pole; None when there is none
+    tram: Tram | None = None  #: tram line; None when not planned
+    crane: Crane | None = None  #: crane; None when not planned
+    lift_truck: LiftTruck | None = None  #: lift truck; None when not planned
+    tilt: Tilt | None = None  #: gear for laying the support over; None when not planned
 
     def __post_init__(self) -> None:
         for name, value in (

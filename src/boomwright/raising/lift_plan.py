@@ -2,33 +2,43 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Final
 
-from boomwright.base import Notice
+from boomwright.base import Finding, Notice, VerdictWord
+from boomwright.raising.answers import POWER_LINES, Answered
+from boomwright.raising.day import (
+    TakingDown,
+    crew_roles,
+    emergency,
+    hold_points,
+    sequence,
+    signals,
+    taking_down,
+)
 from boomwright.raising.falls import FallFigures, fall_figures
 from boomwright.raising.job import Raising
-from boomwright.raising.machines import crane, lift_truck, tilt_over
+from boomwright.raising.machines import crane, lift_truck
 from boomwright.raising.methods import gin_pole, hand_line, tram_line
 from boomwright.raising.sheets import (
-    EMERGENCY,
-    HOLD_POINTS,
-    SEQUENCE,
-    SIGNALS,
     STOP_RULE,
     TRAINED_PEOPLE,
     CrewRole,
     HoldPoint,
     Signal,
     SwrExpectation,
-    crew_roles,
 )
 from boomwright.raising.surroundings import (
+    GUYS,
+    GroundCheck,
     LineCheck,
     dropped_tool_radius,
     exclusion_radius,
+    ground_checks,
     line_checks,
 )
+from boomwright.raising.tilting import tilt_over
 from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
 from boomwright.raising.weighing import MethodChoice
 from boomwright.raising.wording import span
@@ -36,81 +46,191 @@ from boomwright.raising.wording import span
 # Fewer people above ground first {common-practice-raising}.
 _BY_PREFERENCE: Final = (tilt_over, lift_truck, crane, tram_line, gin_pole, hand_line)
 _RANK: Final[dict[Answer, int]] = {"go": 0, "ask": 1, "no-go": 2}
+_WORDS: Final[dict[Answer, VerdictWord]] = {"go": "within", "ask": "ask", "no-go": "exceeded"}
+#: what turns a no-go, by the code of its notice
+_CHANGES: Final = {
+    "raising.weather": "wait for a calmer day",
+    "raising.power-line": "have the line switched off or moved by its owner before any work",
+    "raising.ground": "keep more ground empty, or take another way up",
+    "raising.no-method": "bring what the way up lacks, or take another one",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiftPlan:
-    """Everything for the raising sheet.
+    """Everything for the raising sheet."""
 
-    Parameters
-    ----------
-    job
-        the job it belongs to
-    trained_people
-        who may do this at all
-    verdict
-        whether there is a method that fits, power lines counted
-    methods
-        all methods, best first (6,)
-    power_lines
-        power lines held against the whole job
-    weather
-        answer for the forecast
-    stops
-        weather limits of the day
-    exclusion_radius
-        ground kept empty around the foot [m]
-    dropped_tool_radius
-        ground nobody enters while people work above [m]
-    falls
-        figures for climbers
-    crew
-        roles for the best method
-    signals
-        hand signals with their words
-    stop_rule
-        who may stop
-    hold_points
-        points where work stops until somebody says on
-    sequence
-        order of the day
-    emergency
-        what is written down and ready
-    swr_check
-        what the SWR should do on stands; None when no sweep was computed
-    notices
-        cautions and limits
-    """
-
-    job: Raising
-    trained_people: str
+    job: Raising  #: the job it belongs to
+    trained_people: str  #: who may do this at all
+    #: whether it can go as entered: method, power lines, ground, weather, and what carries it
     verdict: Answer
-    methods: tuple[MethodChoice, ...]
-    power_lines: tuple[LineCheck, ...]
-    weather: WeatherAnswer
-    stops: WeatherStops
-    exclusion_radius: float
-    dropped_tool_radius: float
-    falls: FallFigures
-    crew: tuple[CrewRole, ...]
-    signals: tuple[Signal, ...]
-    stop_rule: str
-    hold_points: tuple[HoldPoint, ...]
-    sequence: tuple[str, ...]
-    emergency: tuple[str, ...]
+    reasons: tuple[str, ...]  #: why it is not a go, the deciding ones first; empty for a go
+    methods: tuple[MethodChoice, ...]  #: all methods, best first (6,)
+    power_lines: tuple[LineCheck, ...]  #: power lines held against the whole job
+    #: ground kept empty, held against boundary, ways, guys and anchors
+    ground: tuple[GroundCheck, ...]
+    #: checks of what holds the beam up that are exceeded or were not made
+    carried: tuple[Finding, ...]
+    answers: tuple[Answered, ...]  #: questions that the best method and the ground hang on
+    weather: WeatherAnswer  #: answer for the forecast
+    stops: WeatherStops  #: weather limits of the day, those of the machine included
+    exclusion_radius: float  #: ground kept empty around the foot [m]
+    dropped_tool_radius: float  #: ground nobody enters while people work above [m]
+    falls: FallFigures | None  #: figures for climbers; None when nobody climbs
+    crew: tuple[CrewRole, ...]  #: roles for the best method
+    signals: tuple[Signal, ...]  #: hand signals with their words
+    stop_rule: str  #: who may stop
+    hold_points: tuple[HoldPoint, ...]  #: points where work stops until somebody says on
+    sequence: tuple[str, ...]  #: order of the day
+    emergency: tuple[str, ...]  #: what is written down and ready
+    taking_down: TakingDown  #: the day on which it comes down
+    #: what the SWR should do on stands; None when no sweep was computed
     swr_check: SwrExpectation | None
-    notices: tuple[Notice, ...]
+    findings: tuple[Finding, ...]  #: what counts in the verdict of the plan
+    notices: tuple[Notice, ...]  #: cautions and limits
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Point:
+    """One thing that decides the lift."""
+
+    name: str  #: what it is
+    code: str  #: code of its notice
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reason: str  #: why
+    use: float | None = None  #: demand over limit; None when there is none [-]
+    value: str = ""  #: demand with its unit, or empty
+    limit: str = ""  #: limit with its unit, or empty
+    source: str = ""  #: key in the register of sources, or empty
+
+    def finding(self, beam: str) -> Finding:
+        """What counts of it in the verdict of the plan."""
+        word = _WORDS[self.verdict]
+        return Finding(
+            subject="raising",
+            name=f"{beam}: {self.name}",
+            verdict=word,
+            use=self.use,
+            change=_CHANGES[self.code] if word == "exceeded" else "",
+            reason="" if word == "within" else self.reason,
+        )
+
+    @property
+    def notice(self) -> Notice:
+        """The same as a notice."""
+        return Notice(
+            code=self.code,
+            text=f"{self.name[:1].upper()}{self.name[1:]}: {self.reason}.",
+            severity="limit" if self.verdict == "no-go" else "caution",
+            value=self.value,
+            limit=self.limit,
+            source=self.source,
+        )
 
 
 def rank_methods(job: Raising) -> tuple[MethodChoice, ...]:
-    """Weigh all methods: go before ask before no-go, then fewer people above ground."""
+    """Weigh all methods: go before ask before no-go, gear that is there, fewer people up."""
     choices = [method(job) for method in _BY_PREFERENCE]
-    return tuple(sorted(choices, key=lambda choice: _RANK[choice.verdict]))
+    return tuple(sorted(choices, key=lambda choice: (_RANK[choice.verdict], not choice.planned)))
 
 
-def _notices(
-    job: Raising, best: MethodChoice, lines: tuple[LineCheck, ...], weather: WeatherAnswer
-) -> tuple[Notice, ...]:
+def _use(demand: float, limit: float | None) -> float | None:
+    """Demand over limit; None without a limit [-]."""
+    return demand / limit if limit else None
+
+
+def _line_point(check: LineCheck) -> _Point:
+    looked = check.required > 0.0
+    return _Point(
+        name="power lines" if not looked else f"power line, {check.name}",
+        code="raising.power-line",
+        verdict=check.verdict,
+        reason=check.reason,
+        use=_use(check.required, check.gap) if looked else None,
+        value=span(check.gap) if looked else "",
+        limit=span(check.required) if looked else "",
+        source="cfr-29-1926-1408",
+    )
+
+
+def _weather_point(
+    job: Raising, best: MethodChoice, weather: WeatherAnswer, stops: WeatherStops
+) -> _Point:
+    answers = [weather.hoist, weather.climb] if best.people[0] else [weather.hoist]
+    gust = job.forecast_gust
+    return _Point(
+        name="forecast for the lift",
+        code="raising.weather",
+        verdict=max(answers, key=lambda answer: _RANK[answer]),
+        reason=weather.reason,
+        use=None if gust is None else _use(gust, stops.begin_hoist_below),
+        source="common-practice-raising",
+    )
+
+
+def _carried_points(carried: tuple[Finding, ...]) -> tuple[_Point, ...]:
+    """Say what of the structure stands against the lift, for verdict and notices alone.
+
+    Its findings count in the verdict of the plan by themselves.
+    """
+    exceeded = [finding for finding in carried if finding.verdict == "exceeded"]
+    open_ = [finding for finding in carried if finding.verdict != "exceeded"]
+    groups: tuple[tuple[Answer, str, list[Finding]], ...] = (
+        ("no-go", "past its limit", exceeded),
+        ("ask", "not checked", open_),
+    )
+    return tuple(
+        _Point(
+            name="what holds the beam up",
+            code="raising.structure",
+            verdict=verdict,
+            reason=f"{words}: " + "; ".join(_told(finding) for finding in group),
+        )
+        for verdict, words, group in groups
+        if group
+    )
+
+
+def _told(finding: Finding) -> str:
+    return finding.name if finding.use is None else f"{finding.name}, {finding.use:.0%}"
+
+
+def _points(
+    job: Raising,
+    best: MethodChoice,
+    lines: tuple[LineCheck, ...],
+    ground: tuple[GroundCheck, ...],
+    weather: _Point,
+) -> tuple[_Point, ...]:
+    """Everything of the raising itself that decides, in the order of the sheet."""
+    method = "; ".join(best.deciding)
+    if best.verdict == "no-go":
+        method = f"no method fits as entered; nearest is {best.name}: {method}"
+    return (
+        _Point(
+            name=f"lift by {best.name}",
+            code="raising.no-method",
+            verdict=best.verdict,
+            reason=method,
+        ),
+        *(_line_point(check) for check in lines),
+        *(
+            _Point(
+                name=f"ground kept empty, {check.name}",
+                code="raising.ground",
+                verdict=check.verdict,
+                reason=check.reason,
+                # Anchors may stand in it; a boundary may not.
+                use=None if check.name == GUYS else _use(check.reach, check.distance),
+                source="common-practice-raising",
+            )
+            for check in ground
+        ),
+        weather,
+    )
+
+
+def _notices(job: Raising, points: tuple[_Point, ...]) -> tuple[Notice, ...]:
     notices = [
         Notice(
             code="raising.trained-people",
@@ -119,32 +239,7 @@ def _notices(
             source="common-practice-raising",
         )
     ]
-    notices += [
-        Notice(
-            code="raising.power-line",
-            text=f"{check.name}: {check.reason}.",
-            severity="limit" if check.verdict == "no-go" else "caution",
-            value=span(check.gap) if check.required > 0.0 else "",
-            limit=span(check.required) if check.required > 0.0 else "",
-            source="cfr-29-1926-1408",
-        )
-        for check in lines
-        if check.verdict != "go"
-    ]
-    if best.verdict != "go":
-        notices.append(
-            Notice(
-                code="raising.no-method",
-                text=f"No method fits as entered; nearest is {best.name}: "
-                + "; ".join(best.reasons)
-                + ".",
-                severity="limit" if best.verdict == "no-go" else "caution",
-            )
-        )
-    if weather.hoist != "go":
-        notices.append(
-            Notice(code="raising.weather", text=f"Weather: {weather.reason}.", severity="caution")
-        )
+    notices += [point.notice for point in points if point.verdict != "go"]
     if job.load.balance_place is None:
         notices.append(
             Notice(
@@ -156,43 +251,75 @@ def _notices(
     return tuple(notices)
 
 
-def plan_lift(job: Raising, *, swr_check: SwrExpectation | None = None) -> LiftPlan:
+def _stops(best: MethodChoice) -> WeatherStops:
+    """Limits of the day: a machine's own, when lower, goes first."""
+    usual, own = WeatherStops(), best.wind_limit
+    if own is None:
+        return usual
+    return replace(
+        usual,
+        begin_hoist_below=min(usual.begin_hoist_below, own),
+        stop_hoist_at=min(usual.stop_hoist_at, own),
+    )
+
+
+def plan_lift(
+    job: Raising, *, carried: Iterable[Finding] = (), swr_check: SwrExpectation | None = None
+) -> LiftPlan:
     """Make the lift plan.
 
     Parameters
     ----------
+    carried
+        checks of what holds the beam up that are exceeded (no-go) or were not made (ask)
     swr_check
         what the SWR should do on stands; None when no sweep was computed
 
     Notes
     -----
-    A power line that anything could reach makes the whole plan ``no-go`` whatever the method;
-    nobody having looked for lines makes it ``ask`` at best. The forecast is shown beside the
-    verdict, not in it: it changes by the hour.
+    The plan is as bad as the worst of its parts: the best method, every power line, the ground,
+    the forecast, and what carries the beam. A power line that anything could reach makes it
+    ``no-go`` whatever the method.
     """
-    methods, lines = rank_methods(job), line_checks(job)
+    held = tuple(carried)
+    methods, lines, ground = rank_methods(job), line_checks(job), ground_checks(job)
     best = methods[0]
-    stops = WeatherStops()
+    stops = _stops(best)
     weather = weather_answer(gust=job.forecast_gust, stops=stops)
-    answers: list[Answer] = [best.verdict, *(check.verdict for check in lines)]
-    climbers, ground = best.people
+    points = _points(job, best, lines, ground, _weather_point(job, best, weather, stops))
+    deciding = sorted(
+        (*_carried_points(held), *points), key=lambda point: _RANK[point.verdict], reverse=True
+    )
+    answers = (
+        Answered(question=POWER_LINES, said=job.lines_surveyed),
+        *best.answers,
+        *(answer for check in ground for answer in check.answers),
+    )
     return LiftPlan(
         job=job,
         trained_people=TRAINED_PEOPLE,
-        verdict=max(answers, key=lambda answer: _RANK[answer]),
+        verdict=deciding[0].verdict,
+        reasons=tuple(
+            f"{point.name}: {point.reason}" for point in deciding if point.verdict != "go"
+        ),
         methods=methods,
         power_lines=lines,
+        ground=ground,
+        carried=held,
+        answers=tuple(dict.fromkeys(answers)),
         weather=weather,
         stops=stops,
         exclusion_radius=exclusion_radius(job),
         dropped_tool_radius=dropped_tool_radius(job),
-        falls=fall_figures(people_on_anchor=1),
-        crew=crew_roles(climbers=climbers, ground=max(ground, job.crew.ground)),
-        signals=SIGNALS,
+        falls=fall_figures(people_on_anchor=1) if best.people[0] else None,
+        crew=crew_roles(best, job),
+        signals=signals(best.way),
         stop_rule=STOP_RULE,
-        hold_points=HOLD_POINTS,
-        sequence=SEQUENCE,
-        emergency=EMERGENCY,
+        hold_points=hold_points(best, job),
+        sequence=sequence(best),
+        emergency=emergency(best),
+        taking_down=taking_down(best, job),
         swr_check=swr_check,
-        notices=_notices(job, best, lines, weather),
+        findings=tuple(point.finding(job.load.name) for point in points),
+        notices=_notices(job, (*_carried_points(held), *points)),
     )

@@ -1,16 +1,26 @@
-"""Ways to get the beam up with a machine, or by laying the tower down."""
+"""Ways to get the beam up with a hired machine."""
 
 from __future__ import annotations
 
 from typing import Final
 
-from boomwright.raising.job import Raising
-from boomwright.raising.rigging import weight
+from boomwright.raising.answers import (
+    CARRIES_BEAM,
+    CLEAR_OF_GUYS,
+    CRANE_OPERATOR,
+    LEVEL_ACCESS,
+    TRUCK_OPERATOR,
+)
+from boomwright.raising.job import LiftTruck, Raising
+from boomwright.raising.picks import pick_plan
+from boomwright.raising.rigging import breaking_strength_needed, weight
 from boomwright.raising.weighing import (
     Force,
     MethodChoice,
     TowerTopLoad,
+    Way,
     Weighing,
+    need_climbers,
     need_people,
 )
 from boomwright.raising.wording import mass, span
@@ -28,37 +38,93 @@ _NO_TOP_LOAD: Final = TowerTopLoad(vertical=0.0, horizontal=0.0, base_moment=0.0
 
 
 def _choice(
-    name: str,
+    way: Way,
     weighing: Weighing,
     *,
     people: tuple[int, int],
     forces: tuple[Force, ...] = (),
+    wind_limit: float | None = None,
+    platform: bool = False,
+    planned: bool = True,
 ) -> MethodChoice:
     return MethodChoice(
-        name=name,
+        way=way,
+        name="crane" if way == "crane" else "lift truck",
         verdict=weighing.verdict,
         reasons=weighing.reasons,
+        deciding=weighing.deciding,
         forces=forces,
         tower_top=_NO_TOP_LOAD,
         people=people,
+        answers=tuple(weighing.answers),
+        wind_limit=wind_limit,
+        platform=platform,
+        planned=planned,
     )
 
 
-def crane(job: Raising) -> MethodChoice:
-    """Lift the beam with a hired crane and its operator.
+def _lowest(*limits: float | None) -> float | None:
+    """Lowest of the limits there are; None without any [unit]."""
+    return min((limit for limit in limits if limit is not None), default=None)
+
+
+def _platform(job: Raising, machine: LiftTruck) -> Weighing:
+    """Weigh the truck as a place to work from: two people with tools at the clamp."""
+    weighing = Weighing()
+    weighing.ask(LEVEL_ACCESS, job.level_access)
+    weighing.ask(TRUCK_OPERATOR, machine.operator)
+    reach = machine.platform_height + REACH_ABOVE_FLOOR
+    weighing.need(
+        reach >= job.lift_height,
+        f"hands reach {span(reach)} and the clamp is at {span(job.lift_height)}",
+    )
+    weighing.need(
+        machine.outreach >= machine.needed_outreach,
+        f"reaches {span(machine.outreach)} sideways and {span(machine.needed_outreach)} is needed",
+    )
+    rated = machine.platform_capacity
+    if weighing.known(rated is not None, "platform's rated load not read from its chart"):
+        weighing.need(
+            (rated or 0.0) >= PLATFORM_CREW,
+            f"two people with tools are {mass(PLATFORM_CREW)}, the platform is rated for "
+            f"{mass(rated or 0.0)}",
+        )
+    return weighing
+
+
+def _reach_the_clamp(weighing: Weighing, job: Raising) -> bool:
+    """Somebody trained must reach the clamp and bolt it: from a platform that will do, or climbing.
 
     Returns
     -------
-    MethodChoice
-        the method; somebody must still be at the mast to bolt it
+    bool
+        whether it is done from the platform
     """
+    truck = None if job.lift_truck is None else _platform(job, job.lift_truck)
+    enough = job.crew.trained_climbers >= 2
+    # A truck with open questions is taken only where nobody could climb in its place.
+    if truck is None or truck.verdict == "no-go" or (truck.verdict == "ask" and enough):
+        if truck is not None:
+            weighing.notes.append("the lift truck will not do: " + "; ".join(truck.reasons))
+        need_climbers(weighing, job, climbers=2)
+        return False
+    weighing.unanswered += [f"lift truck: {reason}" for reason in truck.unanswered]
+    weighing.answers += truck.answers
+    return True
+
+
+def crane(job: Raising) -> MethodChoice:
+    """Lift the beam with a hired crane and its operator; somebody at the mast bolts it."""
     weighing, machine = Weighing(), job.crane
-    need_people(weighing, job, climbers=2 if job.lift_truck is None else 0, ground=4)
-    weighing.need(job.level_access, "no level, firm place for the machine beside the tower")
-    people = (2 if job.lift_truck is None else 0, 4)
     if machine is None:
         weighing.against.append("no crane entered")
-        return _choice("crane", weighing, people=people)
+        return _choice("crane", weighing, people=(0, 4), planned=False)
+    platform = _reach_the_clamp(weighing, job)
+    people = (0, 5) if platform else (2, 4)
+    need_people(weighing, job, climbers=0, ground=people[1])
+    if not platform:
+        weighing.ask(LEVEL_ACCESS, job.level_access)
+    weighing.ask(CRANE_OPERATOR, machine.operator)
     allowed = None if machine.capacity is None else CRANE_SHARE * machine.capacity
     if weighing.known(
         allowed is not None, "crane's rated load at this radius not read from its chart"
@@ -72,59 +138,52 @@ def crane(job: Raising) -> MethodChoice:
         machine.hook_height >= hook,
         f"hook reaches {span(machine.hook_height)} and {span(hook)} is needed with the bridle",
     )
-    weighing.notes.append(
-        "pick at the balance point with a bridle and two tag lines; the operator's wind limit "
-        "and word go first"
+    weighing.notes.append("pick at the balance point with a bridle and two tag lines")
+    heavy, picks = weight(mass=job.load.mass), pick_plan(job.load)
+    # One sling alone where the bridle is not laid out yet.
+    leg = breaking_strength_needed(static_load=heavy) if picks is None else picks.least_strength
+    weighing.least(
+        has=machine.slings,
+        needs=leg,
+        unknown="slings of the crane without a marked strength",
+        short="slings of the crane too weak",
     )
-    force = Force(
-        name="load on the hook",
-        value=weight(mass=job.load.mass),
-        limit=None if allowed is None else weight(mass=allowed),
+    forces = (
+        Force(
+            name="load on the hook",
+            value=heavy,
+            limit=None if allowed is None else weight(mass=allowed),
+        ),
+        Force(name="sling, least breaking strength", value=leg, limit=machine.slings),
     )
-    return _choice("crane", weighing, people=people, forces=(force,))
+    truck = job.lift_truck if platform else None
+    return _choice(
+        "crane",
+        weighing,
+        people=people,
+        forces=forces,
+        wind_limit=_lowest(machine.wind_limit, truck.wind_limit if truck else None),
+        platform=platform,
+    )
 
 
 def lift_truck(job: Raising) -> MethodChoice:
-    """Work from a lift truck's platform instead of climbing; the beam comes up on a rope."""
-    weighing, machine = Weighing(), job.lift_truck
-    need_people(weighing, job, climbers=0, ground=3)
-    weighing.need(job.level_access, "no level, firm place for the machine beside the tower")
+    """Carry the beam up on a lift truck's platform and bolt it from there."""
+    machine, people = job.lift_truck, (0, 4)
     if machine is None:
-        weighing.against.append("no lift truck entered")
-        return _choice("lift truck", weighing, people=(0, 3))
-    reach = machine.platform_height + REACH_ABOVE_FLOOR
-    weighing.need(
-        reach >= job.lift_height,
-        f"hands reach {span(reach)} and the clamp is at {span(job.lift_height)}",
-    )
-    weighing.need(
-        machine.outreach >= machine.needed_outreach,
-        f"reaches {span(machine.outreach)} sideways and {span(machine.needed_outreach)} is needed",
-    )
-    if weighing.known(
-        machine.platform_capacity is not None, "platform's rated load not read from its chart"
-    ):
-        left = (machine.platform_capacity or 0.0) - PLATFORM_CREW
+        weighing = Weighing(against=["no lift truck entered"])
+        return _choice("truck", weighing, people=people, planned=False)
+    weighing = _platform(job, machine)
+    need_people(weighing, job, climbers=0, ground=people[1])
+    weighing.ask(CARRIES_BEAM, machine.carries_beam)
+    if job.guys:
+        weighing.ask(CLEAR_OF_GUYS, job.clear_of_guys)
+    if machine.platform_capacity is not None:
+        left = max(0.0, machine.platform_capacity - PLATFORM_CREW)
         weighing.need(
             left >= job.load.mass,
             f"two people with tools leave {mass(left)} of the platform's rating and the beam "
             f"has {mass(job.load.mass)}",
         )
-    weighing.notes.append(
-        "needs an operator trained for it, harness clipped to the platform, and the hirer's word "
-        "that a beam may be carried"
-    )
-    return _choice("lift truck", weighing, people=(0, 3))
-
-
-def tilt_over(job: Raising) -> MethodChoice:
-    """Mount the beam with the tower laid down or cranked in."""
-    weighing = Weighing()
-    need_people(weighing, job, climbers=0, ground=3)
-    weighing.need(
-        job.tilt_over, "the tower does not tilt or crank down, or its maker forbids it loaded"
-    )
-    weighing.notes.append(
-        "nobody under it or in line with the cable; look at cable, winch and hinge first"
-    )
-    return _choice("tilt over", weighing, people=(0, 3))
+    weighing.notes.append("harness clipped to the platform, never to the support")
+    return _choice("truck", weighing, people=people, wind_limit=machine.wind_limit, platform=True)

@@ -16,33 +16,15 @@ RISE_SHARE: Final = 0.75
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PickPlan:
-    """Two picks at equal distances from the balance point.
+    """Two picks at equal distances from the balance point."""
 
-    Parameters
-    ----------
-    balance
-        balance point from the rear end of the boom [m]
-    rear
-        rear pick from the rear end of the boom [m]
-    front
-        front pick from the rear end of the boom [m]
-    rise
-        hook above the boom [m]
-    weight
-        weight on the hook [N]
-    forces
-        tension of the legs and what they press along the boom
-    least_strength
-        breaking strength that each leg needs [N]
-    """
-
-    balance: float
-    rear: float
-    front: float
-    rise: float
-    weight: float
-    forces: BridleForces
-    least_strength: float
+    balance: float  #: balance point from the rear end of the boom [m]
+    rear: float  #: rear pick from the rear end of the boom [m]
+    front: float  #: front pick from the rear end of the boom [m]
+    rise: float  #: hook above the boom [m]
+    weight: float  #: weight on the hook [N]
+    forces: BridleForces  #: tension of the legs and what they press along the boom
+    least_strength: float  #: breaking strength that each leg needs [N]
 
 
 def pick_plan(load: Load) -> PickPlan | None:

@@ -11,12 +11,13 @@ from typing import Final
 
 from boomwright.base import STANDARD_GRAVITY
 
-#: added for each sheave a rope runs over [-] {common-practice-rigging}
-SHEAVE_FRICTION: Final = 0.05
 #: times the steady pull when people haul by hand in jerks [-] {common-practice-rigging}
 HAND_SHOCK: Final = 1.25
-#: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943}
+#: breaking strength over static load for rope, sheaves and shackles [-] {michigan-r408-42943},
+#: and for wire and web slings {asme-b30-9}
 BREAKING_FACTOR: Final = 5.0
+#: share of its strength that a rope keeps at a knot [-] {common-practice-tackle}
+KNOT_SHARE: Final = 0.5
 #: half the density of air at 15 degrees and sea level [kg/m^3] {asce-7-10}
 _HALF_AIR_DENSITY: Final = 0.613
 #: times the steady wind force in gusts and swing [-] {common-practice-rigging}
@@ -25,21 +26,11 @@ GUST_FACTOR: Final = 3.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TramForces:
-    """Forces of a carrier line with the load hanging on it.
+    """Forces of a carrier line with the load hanging on it."""
 
-    Parameters
-    ----------
-    horizontal
-        horizontal pull, the same at both ends [N]
-    vertical_top
-        downward pull on the tower [N]
-    vertical_anchor
-        downward pull on the ground anchor, negative when it lifts [N]
-    """
-
-    horizontal: float
-    vertical_top: float
-    vertical_anchor: float
+    horizontal: float  #: horizontal pull, the same at both ends [N]
+    vertical_top: float  #: downward pull on the tower [N]
+    vertical_anchor: float  #: downward pull on the ground anchor, negative when it lifts [N]
 
     @property
     def tension_top(self) -> float:
@@ -54,49 +45,23 @@ class TramForces:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BridleForces:
-    """Two-legged bridle under one hook.
+    """Two-legged bridle under one hook."""
 
-    Parameters
-    ----------
-    left
-        tension of the left leg [N]
-    right
-        tension of the right leg [N]
-    compression
-        compression of the boom between the picks [N]
-    """
-
-    left: float
-    right: float
-    compression: float
+    left: float  #: tension of the left leg [N]
+    right: float  #: tension of the right leg [N]
+    compression: float  #: compression of the boom between the picks [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GinPoleForces:
-    """What a gin pole carries.
+    """What a gin pole carries."""
 
-    Parameters
-    ----------
-    hoist_line
-        tension of the hoist line at the pole's head [N]
-    gross_load
-        load with the pull of the tag line [N]
-    head_block
-        load on the head block, rope turning half round [N]
-    heel_block
-        load on the heel block, rope turning a quarter [N]
-    tag_pull
-        horizontal pull of the tag line [N]
-    bending_moment
-        moment at the upper grip from the tag pull [N m]
-    """
-
-    hoist_line: float
-    gross_load: float
-    head_block: float
-    heel_block: float
-    tag_pull: float
-    bending_moment: float
+    hoist_line: float  #: tension of the hoist line at the pole's head [N]
+    gross_load: float  #: load with the pull of the tag line [N]
+    head_block: float  #: load on the head block, rope turning half round [N]
+    heel_block: float  #: load on the heel block, rope turning a quarter [N]
+    tag_pull: float  #: horizontal pull of the tag line [N]
+    bending_moment: float  #: moment at the upper grip from the tag pull [N m]
 
 
 def block_load(*, line_tension: float, angle_between: float) -> float:
@@ -115,28 +80,6 @@ def block_load(*, line_tension: float, angle_between: float) -> float:
         load on the block and its fastening [N]
     """
     return 2.0 * line_tension * abs(math.cos(angle_between / 2.0))
-
-
-def hauling_tension(
-    *, load: float, sheaves: int, friction: float = SHEAVE_FRICTION, shock: float = HAND_SHOCK
-) -> float:
-    """Pull on a hauling rope over sheaves, with friction and jerks.
-
-    Parameters
-    ----------
-    load
-        weight hanging on the rope [N]
-    friction
-        added for each sheave [-] {common-practice-rigging}
-    shock
-        times the steady pull [-] {common-practice-rigging}
-
-    Returns
-    -------
-    float
-        pull to reckon with [N]
-    """
-    return float(load * (1.0 + friction) ** sheaves * shock)
 
 
 def breaking_strength_needed(*, static_load: float, factor: float = BREAKING_FACTOR) -> float:

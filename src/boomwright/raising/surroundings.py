@@ -4,34 +4,40 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
+from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, POWER_LINES, Answered
 from boomwright.raising.job import LineNear, Raising
 from boomwright.raising.weather import Answer
+from boomwright.raising.weighing import Weighing
+from boomwright.raising.wording import span
+
+#: name of the check against guys and anchors
+GUYS: Final = "guys and anchors"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineCheck:
-    """One power line against everything that can come near it during the lift.
+    """One power line against everything that can come near it during the lift."""
 
-    Parameters
-    ----------
-    name
-        owner's name for the line
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    gap
-        smallest distance to the conductor over the fall arc, the load and the machine [m]
-    required
-        least distance [m]
-    reason
-        which of them comes nearest, and the rule
-    """
-
-    name: str
-    verdict: Answer
+    name: str  #: owner's name for the line
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    #: smallest distance to the conductor over the fall arc, the load and the machine [m]
     gap: float
-    required: float
-    reason: str
+    required: float  #: least distance [m]
+    reason: str  #: which of them comes nearest, and the rule
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroundCheck:
+    """The ground kept empty, held against what stands or ends in it."""
+
+    name: str  #: what it was held against
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reach: float  #: how far the work reaches from the foot [m]
+    distance: float | None  #: where that begins, from the foot; None when not known [m]
+    reason: str  #: what was found
+    answers: tuple[Answered, ...] = ()  #: questions that it hangs on
 
 
 def _reaches(job: Raising, line: LineNear) -> dict[str, float]:
@@ -80,16 +86,14 @@ def line_check(job: Raising, line: LineNear) -> LineCheck:
 
 def line_checks(job: Raising) -> tuple[LineCheck, ...]:
     """Hold every power line against the job; nobody having looked is an ``ask`` of its own."""
-    if not job.lines_surveyed:
-        survey = LineCheck(
-            name="power lines",
-            verdict="ask",
-            gap=0.0,
-            required=0.0,
-            reason="nobody has looked for power lines yet: walk the place and enter what you find",
-        )
-        return (survey, *(line_check(job, line) for line in job.power_lines))
-    return tuple(line_check(job, line) for line in job.power_lines)
+    said, lines = job.lines_surveyed, tuple(line_check(job, line) for line in job.power_lines)
+    if said is not None and said.yes and said.signed:
+        return lines
+    reason = f"{POWER_LINES.matter}: who says so, and when?"
+    if said is None or not said.yes:
+        reason = POWER_LINES.denied
+    survey = LineCheck(name="power lines", verdict="ask", gap=0.0, required=0.0, reason=reason)
+    return (survey, *lines)
 
 
 def exclusion_radius(job: Raising) -> float:
@@ -113,3 +117,83 @@ def dropped_tool_radius(job: Raising) -> float:
         half the height of the work [m] {common-practice-raising}
     """
     return max(job.tower_height, job.lift_height) / 2.0
+
+
+def ground_checks(job: Raising) -> tuple[GroundCheck, ...]:
+    """Hold the ground kept empty against boundary, public way, guys and anchors."""
+    reach = exclusion_radius(job)
+    found = [_beyond(job, "boundary", job.boundary, reach)]
+    if job.walkway is not None:
+        found.append(_beyond(job, "public way", job.walkway, reach))
+    if job.guys:
+        found.append(_guys(job, reach))
+    return tuple(found)
+
+
+def _beyond(job: Raising, name: str, distance: float | None, reach: float) -> GroundCheck:
+    """Hold the ground kept empty against where the owner's ground ends."""
+    weighing = Weighing()
+    if distance is None:
+        weighing.unanswered.append(f"distance from the foot to the {name} not entered")
+    elif reach > distance:
+        weighing.ask(GROUND_BEYOND, job.ground_beyond)
+    told = "inside it" if distance is not None and reach <= distance else ""
+    if distance is not None and reach > distance:
+        told = f"reaches {span(reach - distance)} beyond it"
+    said = job.ground_beyond
+    if told.startswith("reaches") and said is not None and said.signed and said.yes:
+        told += f"; {GROUND_BEYOND.matter} ({said.whose})"
+    return GroundCheck(
+        name=name,
+        verdict=weighing.verdict,
+        reach=reach,
+        distance=distance,
+        reason="; ".join(part for part in (told, *weighing.reasons) if part),
+        answers=tuple(weighing.answers),
+    )
+
+
+def guys_in_reach(job: Raising) -> tuple[float, float] | None:
+    """Heights between which a guy crosses the circle in which the hanging beam turns.
+
+    Returns
+    -------
+    tuple of float or None
+        lowest and highest height; None when the circle stays clear of every guy [m] (2,)
+    """
+    crossed = [
+        (ring.height * max(0.0, 1.0 - job.swing_radius / ring.radius), ring.height)
+        for ring in job.guys
+    ]
+    # Above the clamp nothing of the beam passes.
+    within = [(low, min(high, job.lift_height)) for low, high in crossed if low < job.lift_height]
+    if not within:
+        return None
+    return min(low for low, _ in within), max(high for _, high in within)
+
+
+def _guys(job: Raising, reach: float) -> GroundCheck:
+    """Hold the ground and the hanging beam against guys and anchors: somebody must have looked."""
+    weighing, nearest = Weighing(), min(ring.radius for ring in job.guys)
+    said = job.clear_of_guys
+    # A no is an answer too: the methods that go past the guys are weighed with it.
+    if said is None or (said.yes and not said.signed):
+        weighing.ask(CLEAR_OF_GUYS, said)
+        open_ = ["nobody has signed for a way past them"]
+    else:
+        open_ = []
+    told = [f"anchors from {span(nearest)} out stand in the ground kept empty"]
+    if nearest > reach:
+        told = [f"anchors from {span(nearest)} out stand beyond it"]
+    crossed = guys_in_reach(job)
+    if crossed is not None:
+        low, high = (span(height) for height in crossed)
+        told.append(f"guys cross the circle of the turning beam from {low} to {high} up")
+    return GroundCheck(
+        name=GUYS,
+        verdict=weighing.verdict,
+        reach=reach,
+        distance=nearest,
+        reason="; ".join((*told, *open_)),
+        answers=tuple(weighing.answers),
+    )

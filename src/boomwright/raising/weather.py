@@ -1,7 +1,8 @@
 """When the weather stops the work.
 
-The hoisting and climbing limits are this project's cautious defaults {common-practice-raising};
-a crane's or lift truck's own limit, when lower, goes first.
+The hoisting and climbing limits are this project's cautious defaults {common-practice-raising},
+below what a school of mast crews teaches {army-mast-wind}; a crane's or lift truck's own limit,
+when lower, goes first.
 """
 
 from __future__ import annotations
@@ -18,46 +19,23 @@ Answer = Literal["go", "no-go", "ask"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeatherStops:
-    """Limits of the day.
+    """Limits of the day."""
 
-    Parameters
-    ----------
-    begin_hoist_below
-        hoist only while gusts stay below [m/s]
-    stop_hoist_at
-        lower the load at [m/s]
-    no_climb_at
-        nobody climbs or stays up at [m/s]
-    people_in_platform_review
-        a qualified person decides on lifting people by crane at [m/s]
-    wait_after_thunder
-        time without thunder before anybody goes up [s]
-    """
-
-    begin_hoist_below: float = 10.0 * _MPH
-    stop_hoist_at: float = 15.0 * _MPH
-    no_climb_at: float = 20.0 * _MPH
+    begin_hoist_below: float = 10.0 * _MPH  #: hoist only while gusts stay below [m/s]
+    stop_hoist_at: float = 15.0 * _MPH  #: lower the load at [m/s]
+    no_climb_at: float = 20.0 * _MPH  #: nobody climbs or stays up at [m/s]
+    #: a qualified person decides on lifting people by crane at [m/s]
     people_in_platform_review: float = 20.0 * _MPH  # {cfr-29-1926-1431, (k)(8)}
-    wait_after_thunder: float = 1800.0
+    wait_after_thunder: float = 1800.0  #: time without thunder before anybody goes up [s]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeatherAnswer:
-    """Whether to start, on the weather alone.
+    """Whether to start, on the weather alone."""
 
-    Parameters
-    ----------
-    hoist
-        ``go``, ``no-go`` or ``ask``
-    climb
-        ``go``, ``no-go`` or ``ask``
-    reason
-        why, in plain words
-    """
-
-    hoist: Answer
-    climb: Answer
-    reason: str
+    hoist: Answer  #: ``go``, ``no-go`` or ``ask``
+    climb: Answer  #: ``go``, ``no-go`` or ``ask``
+    reason: str  #: why, in plain words
 
 
 def weather_answer(

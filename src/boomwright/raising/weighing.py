@@ -6,95 +6,64 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from typing import Literal
 
+from boomwright.raising.answers import RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
+from boomwright.raising.tilt_statics import TiltState
 from boomwright.raising.weather import Answer
 from boomwright.raising.wording import force
+
+Way = Literal["tilt", "truck", "crane", "tram", "gin pole", "hand line"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Force:
-    """One force of a method, held against what the owner entered.
+    """One force of a method, held against what the owner entered."""
 
-    Parameters
-    ----------
-    name
-        where it acts
-    value
-        force [N]
-    limit
-        least or largest allowed; None when not entered [N]
-    """
-
-    name: str
-    value: float
-    limit: float | None = None
+    name: str  #: where it acts
+    value: float  #: force [N]
+    limit: float | None = None  #: least or largest allowed; None when not entered [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerTopLoad:
-    """What the method puts on the top of the tower.
+    """What the method puts on the top of the tower."""
 
-    Parameters
-    ----------
-    vertical
-        downward [N]
-    horizontal
-        sideways [N]
-    base_moment
-        sideways load times its height, as on a tower that stands free [N m]
-    """
-
-    vertical: float
-    horizontal: float
-    base_moment: float
+    vertical: float  #: downward [N]
+    horizontal: float  #: sideways [N]
+    base_moment: float  #: sideways load times its height, as on a tower that stands free [N m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MethodChoice:
-    """One method.
+    """One method."""
 
-    Parameters
-    ----------
-    name
-        method in plain words
-    verdict
-        ``go``, ``no-go`` or ``ask``
-    reasons
-        why, the deciding ones first
-    forces
-        forces with their limits
-    tower_top
-        load on the tower's top
-    people
-        trained climbers and ground crew needed (2,)
-    """
-
-    name: str
-    verdict: Answer
-    reasons: tuple[str, ...]
-    forces: tuple[Force, ...]
-    tower_top: TowerTopLoad
-    people: tuple[int, int]
+    way: Way  #: its short name, for what depends on it
+    name: str  #: method in plain words
+    verdict: Answer  #: ``go``, ``no-go`` or ``ask``
+    reasons: tuple[str, ...]  #: why, the deciding ones first
+    deciding: tuple[str, ...]  #: those that make it a no-go or an ask; none for a go
+    forces: tuple[Force, ...]  #: forces with their limits
+    tower_top: TowerTopLoad  #: load on the tower's top
+    people: tuple[int, int]  #: trained climbers and ground crew needed (2,)
+    answers: tuple[Answered, ...] = ()  #: questions that it hangs on
+    #: gust at which its machine stops; None when it has no limit of its own [m/s]
+    wind_limit: float | None = None
+    platform: bool = False  #: whether people work from a lift truck's platform
+    #: forces from angle to angle while the support is laid over; empty for other methods
+    course: tuple[TiltState, ...] = ()
+    planned: bool = True  #: whether its gear is entered
 
 
 @dataclass(slots=True, kw_only=True)
 class Weighing:
-    """Gathers reasons; no-go outweighs ask, ask outweighs go.
+    """Gathers reasons; no-go outweighs ask, ask outweighs go."""
 
-    Parameters
-    ----------
-    against
-        reasons for no-go
-    unanswered
-        questions nobody has answered yet
-    notes
-        things to keep in mind
-    """
-
-    against: list[str] = field(default_factory=list)
-    unanswered: list[str] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    against: list[str] = field(default_factory=list)  #: reasons for no-go
+    unanswered: list[str] = field(default_factory=list)  #: questions nobody has answered yet
+    notes: list[str] = field(default_factory=list)  #: things to keep in mind
+    answers: list[Answered] = field(default_factory=list)  #: questions that it hangs on
 
     def need(self, holds: bool, reason: str) -> None:
         """Count the reason against the method when the need does not hold.
@@ -119,10 +88,52 @@ class Weighing:
             self.unanswered.append(question)
         return known
 
+    def ask(self, question: Question, said: Said | None) -> None:
+        """Weigh an answer: nobody's, no, and yes without who and when each count against it.
+
+        Parameters
+        ----------
+        said
+            the answer; None while nobody gave one
+        """
+        self.answers.append(Answered(question=question, said=said))
+        if said is None:
+            self.unanswered.append(f"ask whether {question.matter}")
+        elif not said.yes:
+            whose = f" ({said.whose})" if said.signed else ""
+            self.against.append(f"{question.denied}{whose}")
+        elif not said.signed:
+            self.unanswered.append(f"{question.matter}: who says so, and when?")
+
+    def least(self, *, has: float | None, needs: float, unknown: str, short: str) -> None:
+        """Hold a strength against a force: not entered is a question, too little stands against.
+
+        Parameters
+        ----------
+        has
+            what was entered; None when it was not [N]
+        needs
+            what it must be at least [N]
+        unknown
+            the question
+        short
+            what is too weak
+        """
+        if self.known(has is not None, unknown):
+            self.need(
+                (has or 0.0) >= needs,
+                f"{short}: {force(has or 0.0)} entered, {force(needs)} needed",
+            )
+
     @property
     def verdict(self) -> Answer:
         """Verdict so far."""
         return "no-go" if self.against else "ask" if self.unanswered else "go"
+
+    @property
+    def deciding(self) -> tuple[str, ...]:
+        """Reasons behind the verdict; none for a go."""
+        return tuple(self.against or self.unanswered)
 
     @property
     def reasons(self) -> tuple[str, ...]:
@@ -132,19 +143,24 @@ class Weighing:
 
 def need_people(weighing: Weighing, job: Raising, *, climbers: int, ground: int) -> None:
     """Hold the crew against what a method needs."""
+    need_climbers(weighing, job, climbers=climbers)
+    weighing.need(
+        job.crew.ground >= ground,
+        f"needs {ground} people on the ground, there are {job.crew.ground}",
+    )
+
+
+def need_climbers(weighing: Weighing, job: Raising, *, climbers: int) -> None:
+    """Hold those who climb against what a method needs: enough, trained, and a rescue plan."""
     if climbers:
         have = job.crew.trained_climbers
         weighing.need(
             have >= climbers,
             f"needs {climbers} trained climbers, there are {have}: hire climbers or use a machine",
         )
-        weighing.need(
-            job.crew.rescue_plan, "no rescue plan with kit on site: nobody climbs without one"
-        )
-    weighing.need(
-        job.crew.ground >= ground,
-        f"needs {ground} people on the ground, there are {job.crew.ground}",
-    )
+        if have >= climbers:
+            weighing.ask(TRAINING, job.crew.training)
+            weighing.ask(RESCUE_PLAN, job.crew.rescue_plan)
 
 
 def tower_top_load(

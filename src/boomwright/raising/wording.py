@@ -27,6 +27,17 @@ def force(value: float) -> str:
     return both_quantities(value, unit="N")
 
 
+def moment(value: float) -> str:
+    """Write a moment, e.g. ``1.60 kN m (1180 lbf ft)``.
+
+    Parameters
+    ----------
+    value
+        moment [N m]
+    """
+    return both_quantities(value / 1e3, unit="kN m", form=".2f", us_form=".0f")
+
+
 def span(value: float) -> str:
     """Write a height or a distance, e.g. ``12.0 m (39.4 ft)``.
 

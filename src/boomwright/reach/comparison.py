@@ -41,38 +41,20 @@ _FLOOR_DBI = -60.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PlainAntenna:
-    """An antenna the beam is held against.
-
-    Parameters
-    ----------
-    height
-        its height above ground; None for the vertical that stands on it [m]
-    cut
-        elevation cut over the same ground, 0 to 90
-    """
+    """An antenna the beam is held against."""
 
     name: str
-    height: float | None
-    cut: PatternCut
+    height: float | None  #: its height above ground; None for the vertical that stands on it [m]
+    cut: PatternCut  #: elevation cut over the same ground, 0 to 90
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advantage:
-    """Gain of the beam over a plain antenna at one elevation.
+    """Gain of the beam over a plain antenna at one elevation."""
 
-    Parameters
-    ----------
-    over
-        name of the plain antenna
-    elevation_deg
-        elevation [deg]
-    decibels
-        difference of gains [dB]
-    """
-
-    over: str
-    elevation_deg: float
-    decibels: float
+    over: str  #: name of the plain antenna
+    elevation_deg: float  #: elevation [deg]
+    decibels: float  #: difference of gains [dB]
 
     @property
     def s_units(self) -> float:

@@ -43,24 +43,14 @@ _LOWEST = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FieldPoints:
-    """Fields at points, for one watt accepted.
+    """Fields at points, for one watt accepted."""
 
-    Parameters
-    ----------
-    points
-        x towards the heading, y to the left, z above ground [m] (n, 3)
-    electric
-        effective value of the electric field, all components [V/m] (n,)
-    magnetic
-        effective value of the magnetic field, all components [A/m] (n,)
-    distance
-        distance to the nearest point of a wire [m] (n,)
-    """
-
-    points: NDArray[np.float64]
+    points: NDArray[np.float64]  #: x towards the heading, y to the left, z above ground [m] (n, 3)
+    #: effective value of the electric field, all components [V/m] (n,)
     electric: NDArray[np.float64]
+    #: effective value of the magnetic field, all components [A/m] (n,)
     magnetic: NDArray[np.float64]
-    distance: NDArray[np.float64]
+    distance: NDArray[np.float64]  #: distance to the nearest point of a wire [m] (n,)
 
     def __post_init__(self) -> None:
         for name in ("points", "electric", "magnetic", "distance"):
@@ -74,29 +64,15 @@ class FieldPoints:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FieldGrid:
-    """Fields on a rectangular grid, for one watt accepted.
+    """Fields on a rectangular grid, for one watt accepted."""
 
-    Parameters
-    ----------
-    plane
-        ``level`` at one height, or ``upright`` through the heading
-    at
-        the height of a level grid above ground, 0 for an upright one [m]
-    across
-        x towards the heading [m] (nx,)
-    up
-        y to the left of a level grid, z of an upright one [m] (ny,)
-    electric
-        effective electric field; NaN nearer to a wire than 0.5 m [V/m] (ny, nx)
-    magnetic
-        effective magnetic field; NaN nearer to a wire than 0.5 m [A/m] (ny, nx)
-    """
-
-    plane: str
-    at: float
-    across: NDArray[np.float64]
-    up: NDArray[np.float64]
+    plane: str  #: ``level`` at one height, or ``upright`` through the heading
+    at: float  #: the height of a level grid above ground, 0 for an upright one [m]
+    across: NDArray[np.float64]  #: x towards the heading [m] (nx,)
+    up: NDArray[np.float64]  #: y to the left of a level grid, z of an upright one [m] (ny,)
+    #: effective electric field; NaN nearer to a wire than 0.5 m [V/m] (ny, nx)
     electric: NDArray[np.float64]
+    #: effective magnetic field; NaN nearer to a wire than 0.5 m [A/m] (ny, nx)
     magnetic: NDArray[np.float64]
 
     def __post_init__(self) -> None:
@@ -106,25 +82,15 @@ class FieldGrid:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Radiator:
-    """A beam over its ground, ready to be asked for its near field.
-
-    Parameters
-    ----------
-    ground
-        ground below it
-    frequency
-        frequency [Hz]
-    fine, coarse
-        short currents for one watt accepted, peak, for points near to a wire and beyond 4 m
-    peak_gain_dbi
-        greatest free-space gain in any direction, for the far-field formula [dBi]
-    """
+    """A beam over its ground, ready to be asked for its near field."""
 
     beam: Beam
-    ground: Ground
-    frequency: float
+    ground: Ground  #: ground below it
+    frequency: float  #: frequency [Hz]
+    #: short currents for one watt accepted, peak, for points near to a wire and beyond 4 m
     fine: Sources
     coarse: Sources
+    #: greatest free-space gain in any direction, for the far-field formula [dBi]
     peak_gain_dbi: float
 
 

@@ -25,28 +25,15 @@ _BEARING_STEP_DEG, _DISTANCE_STEP = 5.0, 250e3
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Footprint:
-    """Gain towards every place on the map, by the fewest hops off one layer.
-
-    Parameters
-    ----------
-    bearing
-        bearings at the station, clockwise from true north [rad] (b,)
-    distance
-        distances along the ground [m] (d,)
-    elevation_deg
-        elevation that each distance asks for, the layer at the middle of its range [deg] (d,)
-    hops
-        number of hops of each distance [-] (d,)
-    gain_dbi
-        gain towards each bearing at that elevation [dBi] (b, d)
-    """
+    """Gain towards every place on the map, by the fewest hops off one layer."""
 
     layer: Layer
-    bearing: NDArray[np.float64]
-    distance: NDArray[np.float64]
+    bearing: NDArray[np.float64]  #: bearings at the station, clockwise from true north [rad] (b,)
+    distance: NDArray[np.float64]  #: distances along the ground [m] (d,)
+    #: elevation that each distance asks for, the layer at the middle of its range [deg] (d,)
     elevation_deg: NDArray[np.float64]
-    hops: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
+    hops: NDArray[np.float64]  #: number of hops of each distance [-] (d,)
+    gain_dbi: NDArray[np.float64]  #: gain towards each bearing at that elevation [dBi] (b, d)
 
     def __post_init__(self) -> None:
         for name in ("bearing", "distance", "elevation_deg", "hops", "gain_dbi"):

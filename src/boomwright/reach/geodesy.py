@@ -28,21 +28,14 @@ EARTH_RADIUS = 6_371_009.0
 class Place:
     """A place on the earth.
 
-    Parameters
-    ----------
-    latitude
-        geodetic latitude, north positive [rad]
-    longitude
-        longitude, east positive [rad]
-
     Raises
     ------
     BoomwrightError
         when the latitude lies beyond a pole or an angle is not finite
     """
 
-    latitude: float
-    longitude: float
+    latitude: float  #: geodetic latitude, north positive [rad]
+    longitude: float  #: longitude, east positive [rad]
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.longitude) and abs(self.latitude) <= math.pi / 2 + 1e-12):
@@ -79,23 +72,12 @@ class Place:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GreatCircle:
-    """A path from the station to another place.
+    """A path from the station to another place."""
 
-    Parameters
-    ----------
-    way
-        ``short`` or ``long``
-    distance
-        length along the path [m]
-    bearing
-        direction at the station, clockwise from true north, 0 to 2 pi [rad]
-    arrival_bearing
-        direction of travel on arrival, clockwise from true north, 0 to 2 pi [rad]
-    """
-
-    way: Way
-    distance: float
-    bearing: float
+    way: Way  #: ``short`` or ``long``
+    distance: float  #: length along the path [m]
+    bearing: float  #: direction at the station, clockwise from true north, 0 to 2 pi [rad]
+    #: direction of travel on arrival, clockwise from true north, 0 to 2 pi [rad]
     arrival_bearing: float
 
     @property

@@ -32,33 +32,16 @@ _SHARES /= _SHARES.sum()
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GroundZone:
-    """Ground that begins at some distance from the mast.
+    """Ground that begins at some distance from the mast."""
 
-    Parameters
-    ----------
-    ground
-        the ground there, e.g. the sea
-    begins
-        distance of its border from the mast, towards the heading [m]
-    drop
-        how much lower it lies than the ground at the mast, at least 0 [m]
-    """
-
-    ground: Ground
-    begins: float
-    drop: float = 0.0
+    ground: Ground  #: the ground there, e.g. the sea
+    begins: float  #: distance of its border from the mast, towards the heading [m]
+    drop: float = 0.0  #: how much lower it lies than the ground at the mast, at least 0 [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ZonedGround:
     """Ground that changes with the distance from the mast.
-
-    Parameters
-    ----------
-    near
-        ground from the mast to the first border
-    beyond
-        zones further out, nearest first (n_zones - 1,)
 
     Raises
     ------
@@ -66,8 +49,8 @@ class ZonedGround:
         when a zone is free space, or borders do not rise, or a drop is below 0
     """
 
-    near: Ground
-    beyond: tuple[GroundZone, ...]
+    near: Ground  #: ground from the mast to the first border
+    beyond: tuple[GroundZone, ...]  #: zones further out, nearest first (n_zones - 1,)
 
     def __post_init__(self) -> None:
         if "free space" in {self.near.kind, *(zone.ground.kind for zone in self.beyond)}:

@@ -43,61 +43,28 @@ _HALVINGS = 10
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Split:
-    """A height at which the elevation pattern gets one more lobe.
+    """A height at which the elevation pattern gets one more lobe."""
 
-    Parameters
-    ----------
-    height
-        boom above ground [m]
-    lobes
-        lobes from there on
-    null_deg
-        elevation of the new minimum [deg]
-    """
-
-    height: float
-    lobes: int
-    null_deg: float
+    height: float  #: boom above ground [m]
+    lobes: int  #: lobes from there on
+    null_deg: float  #: elevation of the new minimum [deg]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class HeightScan:
-    """Elevation pattern towards the heading at many heights.
+    """Elevation pattern towards the heading at many heights."""
 
-    Parameters
-    ----------
-    beam
-        the beam, at the height of its plan
-    ground
-        ground below it
-    far_ground
-        zones further out; None when all is alike
-    heights
-        boom above ground, rising [m] (h,)
-    elevation_deg
-        elevations from 0 to 90 [deg] (e,)
-    gain_dbi
-        gain at each height and elevation [dBi] (h, e)
-    impedance
-        feed-point impedance over the ground [ohm] (h,)
-    lobes
-        lobes at each height, lowest first (h,)
-    nulls_deg
-        minima between lobes at each height, lowest first [deg] (h,)
-    splits
-        heights at which one more lobe appears, rising (n_splits,)
-    """
-
-    beam: Beam
-    ground: Ground
-    far_ground: ZonedGround | None
-    heights: NDArray[np.float64]
-    elevation_deg: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
-    impedance: NDArray[np.complex128]
-    lobes: tuple[tuple[Lobe, ...], ...]
+    beam: Beam  #: the beam, at the height of its plan
+    ground: Ground  #: ground below it
+    far_ground: ZonedGround | None  #: zones further out; None when all is alike
+    heights: NDArray[np.float64]  #: boom above ground, rising [m] (h,)
+    elevation_deg: NDArray[np.float64]  #: elevations from 0 to 90 [deg] (e,)
+    gain_dbi: NDArray[np.float64]  #: gain at each height and elevation [dBi] (h, e)
+    impedance: NDArray[np.complex128]  #: feed-point impedance over the ground [ohm] (h,)
+    lobes: tuple[tuple[Lobe, ...], ...]  #: lobes at each height, lowest first (h,)
+    #: minima between lobes at each height, lowest first [deg] (h,)
     nulls_deg: tuple[tuple[float, ...], ...]
-    splits: tuple[Split, ...]
+    splits: tuple[Split, ...]  #: heights at which one more lobe appears, rising (n_splits,)
 
     def __post_init__(self) -> None:
         for name in ("heights", "elevation_deg", "gain_dbi"):

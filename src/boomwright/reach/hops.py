@@ -19,21 +19,11 @@ from boomwright.solver import PatternCut
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """A reflecting layer.
+    """A reflecting layer."""
 
-    Parameters
-    ----------
-    name
-        its letter
-    lowest
-        lowest usual mirror height [m]
-    highest
-        highest usual mirror height [m]
-    """
-
-    name: str
-    lowest: float
-    highest: float
+    name: str  #: its letter
+    lowest: float  #: lowest usual mirror height [m]
+    highest: float  #: highest usual mirror height [m]
 
 
 #: E layer, 90 to 130 km; {itu-p533} computes with 110 km
@@ -44,34 +34,17 @@ F2_LAYER = Layer(name="F2", lowest=250e3, highest=400e3)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HopReading:
-    """What one number of hops asks of the antenna.
-
-    Parameters
-    ----------
-    hops
-        number of equal hops
-    hop_length
-        length of each along the ground [m]
-    lowest_elevation_deg
-        elevation for the lowest layer height that can do it, not below 0 [deg]
-    highest_elevation_deg
-        elevation for the highest layer height [deg]
-    incidence_deg
-        angle between ray and vertical at the layer, at its highest [deg]
-    lowest_gain_dbi
-        least gain of the antenna between the two elevations [dBi]
-    highest_gain_dbi
-        greatest gain between them [dBi]
-    """
+    """What one number of hops asks of the antenna."""
 
     layer: Layer
-    hops: int
-    hop_length: float
+    hops: int  #: number of equal hops
+    hop_length: float  #: length of each along the ground [m]
+    #: elevation for the lowest layer height that can do it, not below 0 [deg]
     lowest_elevation_deg: float
-    highest_elevation_deg: float
-    incidence_deg: float
-    lowest_gain_dbi: float
-    highest_gain_dbi: float
+    highest_elevation_deg: float  #: elevation for the highest layer height [deg]
+    incidence_deg: float  #: angle between ray and vertical at the layer, at its highest [deg]
+    lowest_gain_dbi: float  #: least gain of the antenna between the two elevations [dBi]
+    highest_gain_dbi: float  #: greatest gain between them [dBi]
 
 
 def hop_elevation(

@@ -18,21 +18,11 @@ _LENGTHS = (4, 6, 8, 10)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LocatorCell:
-    """The rectangle a locator stands for.
+    """The rectangle a locator stands for."""
 
-    Parameters
-    ----------
-    centre
-        middle of the rectangle
-    half_height
-        half its extent in latitude [rad]
-    half_width
-        half its extent in longitude [rad]
-    """
-
-    centre: Place
-    half_height: float
-    half_width: float
+    centre: Place  #: middle of the rectangle
+    half_height: float  #: half its extent in latitude [rad]
+    half_width: float  #: half its extent in longitude [rad]
 
 
 def _symbol(*, index: int, pair: int) -> str:

@@ -5,15 +5,30 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
+from boomwright.parts import Beam
+from boomwright.reach.mount_notices import mount_notices
 from boomwright.reach.readings import OverGround
 from boomwright.solver import SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
+#: what the model leaves out
+_NO_MOUNTS = (
+    "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal boom need a "
+    "correction, and the braid needs a choke."
+)
+_MOUNTS = (
+    "Boom, plates and clamps are in it by the mounts of the plan. Balun and coaxial braid are not: "
+    "the braid needs a choke."
+)
 
 
 def reading_notices(
-    *, sweep: Sequence[SweepPoint], balance: float, over_ground: OverGround | None
+    *,
+    beam: Beam,
+    sweep: Sequence[SweepPoint],
+    balance: float,
+    over_ground: OverGround | None,
 ) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
@@ -26,15 +41,16 @@ def reading_notices(
     over_ground
         what it does over its ground; None in free space
     """
+    unsaid = any(element.mount is None for element in beam.elements)
     notices = [
         Notice(
             code="solver.model",
             text=(
                 "The model holds the tubes with closed ends, their steps and the feed gap. "
-                "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal "
-                "boom need a correction, and the braid needs a choke."
+                f"{_NO_MOUNTS if unsaid else _MOUNTS}"
             ),
-        )
+        ),
+        *mount_notices(beam=beam),
     ]
     if abs(balance) > _BALANCE_LIMIT:
         notices.append(

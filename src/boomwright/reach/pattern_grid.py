@@ -19,21 +19,12 @@ _ELEVATION_STEP = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PatternGrid:
-    """Gain in all directions, total of both polarisations.
+    """Gain in all directions, total of both polarisations."""
 
-    Parameters
-    ----------
-    azimuth_deg
-        counter-clockwise from the heading, 0..360, both ends given [deg] (a,)
-    elevation_deg
-        above the horizon: from 0 over ground, from -90 in free space [deg] (e,)
-    gain_dbi
-        gain, floored at -60 [dBi] (e, a)
-    """
-
-    azimuth_deg: Floats
+    azimuth_deg: Floats  #: counter-clockwise from the heading, 0..360, both ends given [deg] (a,)
+    #: above the horizon: from 0 over ground, from -90 in free space [deg] (e,)
     elevation_deg: Floats
-    gain_dbi: Floats
+    gain_dbi: Floats  #: gain, floored at -60 [dBi] (e, a)
 
     def __post_init__(self) -> None:
         for name in ("azimuth_deg", "elevation_deg", "gain_dbi"):

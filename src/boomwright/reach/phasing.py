@@ -32,29 +32,15 @@ _PEAK_STEP_DEG = 0.25
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PhaseScan:
-    """Gain of two beams with equal feed currents against the phase between them.
+    """Gain of two beams with equal feed currents against the phase between them."""
 
-    Parameters
-    ----------
-    elevation_deg
-        wanted elevation [deg]
-    phase_deg
-        phase of the second feed current behind the first's, 0 to 360 [deg] (n,)
-    gain_dbi
-        gain towards the heading at that elevation [dBi] (n,)
-    best_phase_deg
-        phase of the greatest gain [deg]
-    best_gain_dbi
-        that gain [dBi]
-    bound_dbi
-        gain with currents of any size and phase, a bound no feeding can exceed [dBi]
-    """
-
-    elevation_deg: float
+    elevation_deg: float  #: wanted elevation [deg]
+    #: phase of the second feed current behind the first's, 0 to 360 [deg] (n,)
     phase_deg: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
-    best_phase_deg: float
-    best_gain_dbi: float
+    gain_dbi: NDArray[np.float64]  #: gain towards the heading at that elevation [dBi] (n,)
+    best_phase_deg: float  #: phase of the greatest gain [deg]
+    best_gain_dbi: float  #: that gain [dBi]
+    #: gain with currents of any size and phase, a bound no feeding can exceed [dBi]
     bound_dbi: float
 
     def __post_init__(self) -> None:
@@ -64,27 +50,13 @@ class PhaseScan:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SpacingScan:
-    """In-phase gain of two beams against the height of the lower one.
+    """In-phase gain of two beams against the height of the lower one."""
 
-    Parameters
-    ----------
-    elevation_deg
-        wanted elevation [deg]
-    heights
-        height of the lower beam [m] (n,)
-    gain_dbi
-        gain of both in phase [dBi] (n,)
-    alone_dbi
-        gain of the upper beam alone, the lower one idle [dBi] (n,)
-    best_height
-        height of the lower beam with the greatest gain [m]
-    """
-
-    elevation_deg: float
-    heights: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
-    alone_dbi: NDArray[np.float64]
-    best_height: float
+    elevation_deg: float  #: wanted elevation [deg]
+    heights: NDArray[np.float64]  #: height of the lower beam [m] (n,)
+    gain_dbi: NDArray[np.float64]  #: gain of both in phase [dBi] (n,)
+    alone_dbi: NDArray[np.float64]  #: gain of the upper beam alone, the lower one idle [dBi] (n,)
+    best_height: float  #: height of the lower beam with the greatest gain [m]
 
     def __post_init__(self) -> None:
         for name in ("heights", "gain_dbi", "alone_dbi"):
@@ -215,30 +187,16 @@ def scan_spacing(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StackingGain:
-    """Gain of all beams in phase over the best of them alone, at the angle of each peak.
+    """Gain of all beams in phase over the best of them alone, at the angle of each peak."""
 
-    Parameters
-    ----------
-    decibels
-        difference of the peak gains towards the heading [dB]
-    error_db
-        half width of its band: how far a finer cut and, over real ground, half the change to
-        the quick treatment of the ground move the difference [dB]
-    over_bare_db
-        the same against the best beam with the others taken off the tower [dB]
-    peak_gain_dbi
-        peak gain in phase [dBi]
-    peak_elevation_deg
-        its elevation [deg]
-    power_balance
-        in phase, over perfect ground or in free space; NaN over real ground [-]
-    """
-
-    decibels: float
+    decibels: float  #: difference of the peak gains towards the heading [dB]
+    #: half width of its band: how far a finer cut and, over real ground, half the change to the
+    #: quick treatment of the ground move the difference [dB]
     error_db: float
-    over_bare_db: float
-    peak_gain_dbi: float
-    peak_elevation_deg: float
+    over_bare_db: float  #: the same against the best beam with the others taken off the tower [dB]
+    peak_gain_dbi: float  #: peak gain in phase [dBi]
+    peak_elevation_deg: float  #: its elevation [deg]
+    #: in phase, over perfect ground or in free space; NaN over real ground [-]
     power_balance: float
 
 

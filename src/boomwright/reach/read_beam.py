@@ -23,7 +23,9 @@ from boomwright.solver import (
     SweepPoint,
     element_currents,
     error_band,
+    feed_capacitance,
     gain_dbi,
+    mount_edges,
     prepare_run,
     radiated_power,
     reference_detail,
@@ -51,21 +53,11 @@ _REAR_STEP_DEG = 2.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class QuickLook:
-    """What changes under the hand: figures and pattern at one frequency.
+    """What changes under the hand: figures and pattern at one frequency."""
 
-    Parameters
-    ----------
-    point
-        free-space figures
-    azimuth_pattern
-        free-space cut at elevation 0
-    over_ground
-        lobes over the ground; None when the plan says free space
-    """
-
-    point: SweepPoint
-    azimuth_pattern: PatternCut
-    over_ground: OverGround | None
+    point: SweepPoint  #: free-space figures
+    azimuth_pattern: PatternCut  #: free-space cut at elevation 0
+    over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
 
 
 def read_beam(
@@ -94,20 +86,12 @@ def read_beam(
     solution = solve_beam(beam=beam, frequencies=every, detail=detail, prepare=prepare)
     figures = _figures(solution)
     twice = np.unique([every.min(), beam.design_frequency, every.max()])
-    finer = _figures(
-        solve_beam(
-            beam=beam,
-            frequencies=twice,
-            detail=reference_detail(frequency=highest),
-            prepare=prepare,
-        )
-    )
-    band = error_band(
-        figures=_at(figures, twice),
-        finer=finer,
-        frequencies=every,
-        impedance=figures.impedance,
+    band = _band(
+        beam=beam,
+        few=_at(figures, twice),
+        figures=figures,
         reference=reference_resistance,
+        prepare=prepare,
     )
     points = _sweep_points(solution, figures, band, reference_resistance)
     design = len(every) - 1
@@ -128,7 +112,9 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(sweep=points, balance=balance, over_ground=over_ground),
+        notices=reading_notices(
+            beam=beam, sweep=points, balance=balance, over_ground=over_ground
+        ),
     )
 
 
@@ -172,20 +158,12 @@ def quick_look(
         solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
     figures = _figures(solution)
     if previous is None:
-        finer = _figures(
-            solve_beam(
-                beam=beam,
-                frequencies=at,
-                detail=reference_detail(frequency=highest),
-                prepare=prepare,
-            )
-        )
-        band = error_band(
+        band = _band(
+            beam=beam,
+            few=figures,
             figures=figures,
-            finer=finer,
-            frequencies=at,
-            impedance=figures.impedance,
             reference=reference_resistance,
+            prepare=prepare,
         )
     else:
         band = ErrorBand(
@@ -216,6 +194,29 @@ def _figures(solution: BeamSolution) -> Figures:
         impedance=solution.impedance,
         gain_dbi=gain[:, 0],
         front_to_back_db=gain[:, 0] - gain[:, 1],
+    )
+
+
+def _band(
+    *, beam: Beam, few: Figures, figures: Figures, reference: float, prepare: Preparer
+) -> ErrorBand:
+    """Bands at all frequencies, from a few that are solved with finer pieces and other mounts."""
+    highest = float(max(*beam.band, *figures.frequencies))
+    working, finer = working_detail(frequency=highest), reference_detail(frequency=highest)
+
+    def solved(other: Beam, detail: Detail) -> Figures:
+        return _figures(
+            solve_beam(beam=other, frequencies=few.frequencies, detail=detail, prepare=prepare)
+        )
+
+    return error_band(
+        figures=few,
+        finer=solved(beam, finer),
+        edges=tuple(solved(edge, working) for edge in mount_edges(beam=beam)),
+        shunt=feed_capacitance(beam=beam),
+        frequencies=figures.frequencies,
+        impedance=figures.impedance,
+        reference=reference,
     )
 
 

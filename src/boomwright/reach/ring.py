@@ -45,37 +45,18 @@ _PEAK_STEP_DEG = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RingReading:
-    """What one of the beams does as the other turns away from it.
+    """What one of the beams does as the other turns away from it."""
 
-    Parameters
-    ----------
-    name
-        the beam
-    frequency
-        its design frequency [Hz]
-    elevation_deg
-        elevation of its strongest lobe at the headings of the plan [deg]
-    gain_dbi
-        gain towards its own heading at that elevation [dBi] (n,)
-    front_to_back_db
-        the same over the gain exactly backwards at that elevation [dB] (n,)
-    impedance
-        at its feed [ohm] (n,)
-    gain_error_db, front_to_back_error_db
-        half widths of their bands [dB]
-    impedance_error
-        half width of the band of the impedance [ohm]
-    """
-
-    name: str
-    frequency: float
-    elevation_deg: float
-    gain_dbi: NDArray[np.float64]
+    name: str  #: the beam
+    frequency: float  #: its design frequency [Hz]
+    elevation_deg: float  #: elevation of its strongest lobe at the headings of the plan [deg]
+    gain_dbi: NDArray[np.float64]  #: gain towards its own heading at that elevation [dBi] (n,)
+    #: the same over the gain exactly backwards at that elevation [dB] (n,)
     front_to_back_db: NDArray[np.float64]
-    impedance: NDArray[np.complex128]
-    gain_error_db: float
-    front_to_back_error_db: float
-    impedance_error: float
+    impedance: NDArray[np.complex128]  #: at its feed [ohm] (n,)
+    gain_error_db: float  #: half widths of their bands [dB]
+    front_to_back_error_db: float  #: half widths of their bands [dB]
+    impedance_error: float  #: half width of the band of the impedance [ohm]
 
     def __post_init__(self) -> None:
         for name in ("gain_dbi", "front_to_back_db"):
@@ -85,24 +66,13 @@ class RingReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RingSweep:
-    """Both beams against the difference of their headings.
+    """Both beams against the difference of their headings."""
 
-    Parameters
-    ----------
-    turn_deg
-        heading of the turning beam less that of the other, clockwise [deg] (n,)
-    own_deg
-        the same in the plan, within half a turn [deg]
-    idle
-        what hangs on the feed of the beam that is not fed
-    fixed, turning
-        what each does, fed alone
-    """
-
+    #: heading of the turning beam less that of the other, clockwise [deg] (n,)
     turn_deg: NDArray[np.float64]
-    own_deg: float
-    idle: Idle
-    fixed: RingReading
+    own_deg: float  #: the same in the plan, within half a turn [deg]
+    idle: Idle  #: what hangs on the feed of the beam that is not fed
+    fixed: RingReading  #: what each does, fed alone
     turning: RingReading
 
     def __post_init__(self) -> None:

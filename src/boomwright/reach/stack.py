@@ -49,43 +49,23 @@ _OPEN = 1e9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Feeding:
-    """Which beams are fed, and how.
+    """Which beams are fed, and how."""
 
-    Parameters
-    ----------
-    name
-        what it is called, e.g. ``in phase``
-    weights
-        feed current of each beam, relative; 0 for one that is not fed [-] (n_beams,)
-    idle
-        what hangs on the feed of a beam that is not fed: ``open``, ``shorted`` or
-        ``matched``
-    """
-
-    name: str
+    name: str  #: what it is called, e.g. ``in phase``
+    #: feed current of each beam, relative; 0 for one that is not fed [-] (n_beams,)
     weights: tuple[complex, ...]
+    #: what hangs on the feed of a beam that is not fed: ``open``, ``shorted`` or ``matched``
     idle: Idle = "open"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Stack:
-    """Beams on one tower, solved together at one frequency.
+    """Beams on one tower, solved together at one frequency."""
 
-    Parameters
-    ----------
-    beams
-        the beams, each at its own height and heading (n_beams,)
-    ground
-        ground below them
-    currents
-        currents for one volt at each feed in turn
-    per_volt
-        current moments for one volt at each feed in turn, heights above ground (n_beams,)
-    """
-
-    beams: tuple[Beam, ...]
-    ground: Ground
-    currents: Currents
+    beams: tuple[Beam, ...]  #: the beams, each at its own height and heading (n_beams,)
+    ground: Ground  #: ground below them
+    currents: Currents  #: currents for one volt at each feed in turn
+    #: current moments for one volt at each feed in turn, heights above ground (n_beams,)
     per_volt: tuple[Moments, ...]
 
     @property
@@ -119,33 +99,15 @@ class Stack:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class StackReading:
-    """What one way of feeding gives.
+    """What one way of feeding gives."""
 
-    Parameters
-    ----------
-    feeding
-        the way of feeding
-    voltages
-        voltage at each feed, peak [V] (n_beams,)
-    feed_currents
-        current into each feed, peak [A] (n_beams,)
-    accepted
-        power accepted by all fed beams [W]
-    lost
-        power lost in the metal [W]
-    source
-        current moments
-    ground
-        ground below
-    """
-
-    feeding: Feeding
-    voltages: Complexes
-    feed_currents: Complexes
-    accepted: float
-    lost: float
-    source: Moments
-    ground: Ground
+    feeding: Feeding  #: the way of feeding
+    voltages: Complexes  #: voltage at each feed, peak [V] (n_beams,)
+    feed_currents: Complexes  #: current into each feed, peak [A] (n_beams,)
+    accepted: float  #: power accepted by all fed beams [W]
+    lost: float  #: power lost in the metal [W]
+    source: Moments  #: current moments
+    ground: Ground  #: ground below
 
     @property
     def feed_impedances(self) -> tuple[complex | None, ...]:

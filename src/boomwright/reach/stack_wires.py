@@ -9,6 +9,7 @@ from dataclasses import replace
 from boomwright.base import BoomwrightError
 from boomwright.parts import Beam
 from boomwright.solver import (
+    ElementWires,
     Ground,
     Mirror,
     PlacedRun,
@@ -16,6 +17,7 @@ from boomwright.solver import (
     RunShape,
     WireSystem,
     beam_wires,
+    both_halves,
 )
 
 #: headings alike to this angle share a mirror plane [rad]
@@ -88,18 +90,18 @@ def _middle(beam: Beam) -> float:
 
 def _unfolded(run: PlacedRun) -> PlacedRun:
     """A mirrored half as the whole element, from its far tip through the boom."""
-    half = run.shape.sections
-    (length, radius), outer = half[0], half[1:]
-    whole = sum(each for each, _ in half)
+    half = ElementWires(sections=run.shape.sections, inductance=run.inductance)
+    whole = both_halves(left=half, right=half)
     return replace(
         run,
         shape=RunShape(
-            sections=(*outer[::-1], (2.0 * length, radius), *outer),
-            gaps=tuple((whole + centre, width) for centre, width in run.shape.gaps),
+            sections=whole.sections,
+            gaps=tuple((half.length + centre, width) for centre, width in run.shape.gaps),
             start=run.shape.end,
             end=run.shape.end,
         ),
-        origin=(run.origin[0], -whole, run.origin[2]),
+        origin=(run.origin[0], -half.length, run.origin[2]),
+        inductance=whole.inductance,
     )
 
 

@@ -44,27 +44,13 @@ _OFF_BOUNDARY = 1e-7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class TerrainPattern:
-    """Elevation pattern over a terrain profile.
+    """Elevation pattern over a terrain profile."""
 
-    Parameters
-    ----------
-    elevation_deg
-        elevation towards the heading [deg] (n,)
-    gain_dbi
-        gain over the terrain, floored at -60 [dBi] (n,)
-    profile
-        the simplified profile that was used
-    widened
-        factor by which its tolerance had to be widened, 1 when it did not [-]
-    notices
-        doubts about it
-    """
-
-    elevation_deg: NDArray[np.float64]
-    gain_dbi: NDArray[np.float64]
-    profile: TerrainProfile
-    widened: float
-    notices: tuple[Notice, ...]
+    elevation_deg: NDArray[np.float64]  #: elevation towards the heading [deg] (n,)
+    gain_dbi: NDArray[np.float64]  #: gain over the terrain, floored at -60 [dBi] (n,)
+    profile: TerrainProfile  #: the simplified profile that was used
+    widened: float  #: factor by which its tolerance had to be widened, 1 when it did not [-]
+    notices: tuple[Notice, ...]  #: doubts about it
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "elevation_deg", read_only(self.elevation_deg))

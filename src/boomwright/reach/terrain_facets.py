@@ -18,18 +18,11 @@ CLEARANCE = 1e-7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Facets:
-    """A profile as corners and the straight facets between them.
+    """A profile as corners and the straight facets between them."""
 
-    Parameters
-    ----------
-    corner
-        corners, x along the heading and z up [m] (n, 2)
-    slope
-        slope angle of each facet, the first reaching back and the last ahead without end
-        [rad] (n + 1,)
-    """
-
-    corner: Real
+    corner: Real  #: corners, x along the heading and z up [m] (n, 2)
+    #: slope angle of each facet, the first reaching back and the last ahead without end [rad] (n +
+    #: 1,)
     slope: Real
 
     def __post_init__(self) -> None:

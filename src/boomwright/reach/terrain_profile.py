@@ -20,21 +20,15 @@ class TerrainProfile:
     Before the first point the ground goes on at the slope of the first stretch, beyond the
     last point it goes on level.
 
-    Parameters
-    ----------
-    distance
-        distance from the mast, strictly rising, from 0 or less to above 0 [m] (n,)
-    height
-        height of the ground [m] (n,)
-
     Raises
     ------
     BoomwrightError
         when the arrays do not match, are not finite, do not rise, or do not span the mast
     """
 
+    #: distance from the mast, strictly rising, from 0 or less to above 0 [m] (n,)
     distance: NDArray[np.float64]
-    height: NDArray[np.float64]
+    height: NDArray[np.float64]  #: height of the ground [m] (n,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "distance", read_only(self.distance))

@@ -39,29 +39,15 @@ Amplitude = Callable[[Real], Real]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Scene:
-    """All that the rays share.
+    """All that the rays share."""
 
-    Parameters
-    ----------
-    facets
-        the ground
-    source
-        place of the antenna, x and z [m] (2,)
-    elevation
-        elevations of the far field, above 0 and up to pi/2 [rad] (n,)
-    wavenumber
-        2 pi over the wavelength [rad/m]
-    reflection
-        reflection coefficient by grazing angle, -1 or +1 for a perfect conductor
-    amplitude
-        field strength of the antenna by direction, counter-clockwise from the heading
-    """
-
-    facets: Facets
-    source: Real
-    elevation: Real
-    wavenumber: float
+    facets: Facets  #: the ground
+    source: Real  #: place of the antenna, x and z [m] (2,)
+    elevation: Real  #: elevations of the far field, above 0 and up to pi/2 [rad] (n,)
+    wavenumber: float  #: 2 pi over the wavelength [rad/m]
+    #: reflection coefficient by grazing angle, -1 or +1 for a perfect conductor
     reflection: Reflection
+    #: field strength of the antenna by direction, counter-clockwise from the heading
     amplitude: Amplitude
 
     def __post_init__(self) -> None:
@@ -71,18 +57,10 @@ class Scene:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Origin:
-    """Where a ray seems to come from: the antenna itself or its image in one facet.
+    """Where a ray seems to come from: the antenna itself or its image in one facet."""
 
-    Parameters
-    ----------
-    place
-        x and z [m] (2,)
-    mirror
-        facet that made the image, -1 for the antenna itself
-    """
-
-    place: Real
-    mirror: int
+    place: Real  #: x and z [m] (2,)
+    mirror: int  #: facet that made the image, -1 for the antenna itself
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "place", read_only(self.place))
@@ -207,24 +185,12 @@ def corner_coefficient(
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Lit:
-    """A corner lit by the antenna or by its image.
+    """A corner lit by the antenna or by its image."""
 
-    Parameters
-    ----------
-    corner
-        index of the corner
-    incidence
-        angle of the direction to the source, from the left facet [rad]
-    distance
-        length of the way from the source [m]
-    field
-        field of the antenna there times that distance [-]
-    """
-
-    corner: int
-    incidence: float
-    distance: float
-    field: complex
+    corner: int  #: index of the corner
+    incidence: float  #: angle of the direction to the source, from the left facet [rad]
+    distance: float  #: length of the way from the source [m]
+    field: complex  #: field of the antenna there times that distance [-]
 
 
 def lit_corners(scene: Scene) -> list[Lit]:

@@ -13,21 +13,11 @@ from boomwright.solver import PatternCut
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PointingLoss:
-    """How far off the heading costs a given loss.
+    """How far off the heading costs a given loss."""
 
-    Parameters
-    ----------
-    loss_db
-        loss against the heading [dB]
-    left_deg
-        counter-clockwise angle at which it is first reached, 180 when never [deg]
-    right_deg
-        clockwise angle at which it is first reached, 180 when never [deg]
-    """
-
-    loss_db: float
-    left_deg: float
-    right_deg: float
+    loss_db: float  #: loss against the heading [dB]
+    left_deg: float  #: counter-clockwise angle at which it is first reached, 180 when never [deg]
+    right_deg: float  #: clockwise angle at which it is first reached, 180 when never [deg]
 
 
 def _first_fall(*, angle_deg: np.ndarray, gain_dbi: np.ndarray, level: float) -> float:

@@ -34,25 +34,14 @@ LaySources = Callable[[float], Sources]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GroundRest:
-    """What real ground adds to its quasi-static image, by distance and height.
-
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    spacing
-        step of the distances, which begin at 0 [m]
-    levels
-        sums of heights of source and point, in whole height steps, rising [-] (n,)
-    values
-        the four components without their travelling phase (4, m, n)
-    """
+    """What real ground adds to its quasi-static image, by distance and height."""
 
     ground: Ground
-    frequency: float
-    spacing: float
+    frequency: float  #: frequency [Hz]
+    spacing: float  #: step of the distances, which begin at 0 [m]
+    #: sums of heights of source and point, in whole height steps, rising [-] (n,)
     levels: NDArray[np.int64]
-    values: Complexes
+    values: Complexes  #: the four components without their travelling phase (4, m, n)
 
     @property
     def wavelength(self) -> float:

@@ -34,37 +34,18 @@ _LOBE_STEP = 0.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WavePicture:
-    """The wave around a beam at one frequency.
-
-    Parameters
-    ----------
-    ground
-        the ground below it
-    frequency
-        frequency [Hz]
-    power
-        power at the feed the fields hold for [W]
-    shares
-        each element's part, in plan order, further wires last (n_shares,)
-    level
-        seen from above
-    upright
-        cut through boom and heading
-    pattern
-        gain in all directions
-    lobes
-        elevation [deg] and gain [dBi] of the lobes forward, lowest first; none in free space
-        (n_lobes, 2)
-    """
+    """The wave around a beam at one frequency."""
 
     beam: Beam
-    ground: Ground
-    frequency: float
-    power: float
-    shares: tuple[Share, ...]
-    level: WavePlane
-    upright: WavePlane
-    pattern: PatternGrid
+    ground: Ground  #: the ground below it
+    frequency: float  #: frequency [Hz]
+    power: float  #: power at the feed the fields hold for [W]
+    shares: tuple[Share, ...]  #: each element's part, in plan order, further wires last (n_shares,)
+    level: WavePlane  #: seen from above
+    upright: WavePlane  #: cut through boom and heading
+    pattern: PatternGrid  #: gain in all directions
+    #: elevation [deg] and gain [dBi] of the lobes forward, lowest first; none in free space
+    #: (n_lobes, 2)
     lobes: tuple[tuple[float, float], ...]
 
 

@@ -30,28 +30,16 @@ _CLEARANCE = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WavePlane:
-    """The field component along the elements on a grid.
+    """The field component along the elements on a grid."""
 
-    Parameters
-    ----------
-    kind
-        ``level`` (seen from above) or ``upright`` (through boom and heading)
-    along
-        places along the heading, from the boom's zero [m] (u,)
-    across
-        level: places to the left of the heading; upright: heights above ground, or above the
-        boom in free space [m] (v,)
-    height
-        height of a level plane above ground, or above the boom in free space [m]
-    shares
-        field of each share, peak, for ``PICTURE_POWER`` [V/m] (n_shares, v, u)
-    """
-
+    #: ``level`` (seen from above) or ``upright`` (through boom and heading)
     kind: Literal["level", "upright"]
-    along: Floats
+    along: Floats  #: places along the heading, from the boom's zero [m] (u,)
+    #: level: places to the left of the heading; upright: heights above ground, or above the boom in
+    #: free space [m] (v,)
     across: Floats
-    height: float
-    shares: Complexes
+    height: float  #: height of a level plane above ground, or above the boom in free space [m]
+    shares: Complexes  #: field of each share, peak, for ``PICTURE_POWER`` [V/m] (n_shares, v, u)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "along", read_only(self.along))

@@ -17,52 +17,25 @@ _ON_AXIS = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Share:
-    """What one element sends, held against what the driven element sends.
+    """What one element sends, held against what the driven element sends."""
 
-    Parameters
-    ----------
-    label
-        role and number, ``driven element``, or ``further wires``
-    role
-        ``reflector``, ``driven``, ``director`` or ``wires``
-    place
-        position along the boom [m]
-    current
-        current at its middle over that of the driven element; 0 for further wires [A/A]
-    forward
-        its wave far ahead, at the horizon, over the driven element's [-]
-    backward
-        the same far behind [-]
-    """
-
-    label: str
-    role: str
-    place: float
+    label: str  #: role and number, ``driven element``, or ``further wires``
+    role: str  #: ``reflector``, ``driven``, ``director`` or ``wires``
+    place: float  #: position along the boom [m]
+    #: current at its middle over that of the driven element; 0 for further wires [A/A]
     current: complex
-    forward: complex
-    backward: complex
+    forward: complex  #: its wave far ahead, at the horizon, over the driven element's [-]
+    backward: complex  #: the same far behind [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sender:
-    """An element, or all further wires, with the runs that model it.
+    """An element, or all further wires, with the runs that model it."""
 
-    Parameters
-    ----------
-    label
-        role and number, ``driven element``, or ``further wires``
-    role
-        ``reflector``, ``driven``, ``director`` or ``wires``
-    place
-        position along the boom [m]
-    runs
-        numbers of its runs in the solved system (n_runs,)
-    """
-
-    label: str
-    role: str
-    place: float
-    runs: tuple[int, ...]
+    label: str  #: role and number, ``driven element``, or ``further wires``
+    role: str  #: ``reflector``, ``driven``, ``director`` or ``wires``
+    place: float  #: position along the boom [m]
+    runs: tuple[int, ...]  #: numbers of its runs in the solved system (n_runs,)
 
 
 def find_senders(solution: BeamSolution) -> list[Sender]:

@@ -92,24 +92,12 @@ def _sine(angle: Real) -> Real:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FaceWeights:
-    """Weights of the four terms of the diffraction coefficient.
+    """Weights of the four terms of the diffraction coefficient."""
 
-    Parameters
-    ----------
-    plain_plus
-        of the term in pi + (phi - phi') (any shape)
-    plain_minus
-        of the term in pi - (phi - phi') (any shape)
-    face_0
-        of the term with the reflection boundary of the 0-face (any shape)
-    face_n
-        of the term with the reflection boundary of the n-face (any shape)
-    """
-
-    plain_plus: Complex
-    plain_minus: Complex
-    face_0: Complex
-    face_n: Complex
+    plain_plus: Complex  #: of the term in pi + (phi - phi') (any shape)
+    plain_minus: Complex  #: of the term in pi - (phi - phi') (any shape)
+    face_0: Complex  #: of the term with the reflection boundary of the 0-face (any shape)
+    face_n: Complex  #: of the term with the reflection boundary of the n-face (any shape)
 
 
 def face_weights(

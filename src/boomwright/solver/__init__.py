@@ -19,6 +19,7 @@ from boomwright.solver.beam_solution import (
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.effort import Effort, effort, refuse_long
+from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
 from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
 from boomwright.solver.fresnel import fresnel_coefficients
@@ -32,6 +33,13 @@ from boomwright.solver.ground import (
 from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
 from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
 from boomwright.solver.lumped import Lumped
+from boomwright.solver.mounts import (
+    MountEffect,
+    acts_longer,
+    feed_capacitance,
+    mount_edges,
+    mount_effect,
+)
 from boomwright.solver.near_field import Sources, near_field, near_sources
 from boomwright.solver.polarisation import axial_ratio
 from boomwright.solver.port_network import (
@@ -47,6 +55,11 @@ from boomwright.solver.power_split import PowerSplit, power_split
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run, remembering
 from boomwright.solver.readings import ElementCurrent, PatternCut, SweepPoint
 from boomwright.solver.run_mesh import Detail, EndKind, RunShape
+from boomwright.solver.series_inductance import (
+    Stretch,
+    stretches_between,
+    stretches_from_the_end,
+)
 from boomwright.solver.trap_loads import trap_impedance
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
@@ -61,6 +74,7 @@ __all__ = [
     "Detail",
     "Effort",
     "ElementCurrent",
+    "ElementWires",
     "EndKind",
     "ErrorBand",
     "Figures",
@@ -73,6 +87,7 @@ __all__ = [
     "Lumped",
     "Mirror",
     "Moments",
+    "MountEffect",
     "PatternCut",
     "PlacedRun",
     "Port",
@@ -84,25 +99,33 @@ __all__ = [
     "Preparer",
     "RunShape",
     "Sources",
+    "Stretch",
     "SweepPoint",
     "WirePath",
     "WireSystem",
+    "acts_longer",
     "assemble",
     "axial_ratio",
     "beam_effort",
     "beam_wires",
+    "both_halves",
+    "coat",
     "conductor_loss",
     "drive",
     "effort",
     "element_currents",
+    "element_half",
     "error_band",
     "far_field",
+    "feed_capacitance",
     "fresnel_coefficients",
     "gain_dbi",
     "ground_matrices",
     "ground_seen",
     "ground_table",
     "moments",
+    "mount_edges",
+    "mount_effect",
     "near_field",
     "near_sources",
     "network_admittance",
@@ -119,6 +142,8 @@ __all__ = [
     "solve_beam_both",
     "solve_currents",
     "standing_wave_ratio",
+    "stretches_between",
+    "stretches_from_the_end",
     "trap_impedance",
     "wire_network",
     "working_detail",

@@ -35,40 +35,19 @@ _TOUCH = 1e-7
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Assembly:
-    """The frequency-independent part of a system's matrix, cluster by cluster.
+    """The frequency-independent part of a system's matrix, cluster by cluster."""
 
-    Parameters
-    ----------
-    system
-        the wires
-    runs
-        each run, prepared (n_runs,)
-    offsets
-        first raw unknown of each run, and the total (n_runs + 1,)
-    clusters
-        runs that are joined to each other (n_clusters,)
-    near
-        static coupling of clusters that pass close by each other (n_near,)
-    kinkless
-        whether the kernel's kink is taken out of the nodes of two runs, per image [-]
-        (n_images, n_runs, n_runs)
-    count
-        number of free unknowns
-    points
-        all nodes in space [m] (m, 3)
-    tangents
-        direction of the run of each node (m, 3)
-    """
-
-    system: WireSystem
-    runs: tuple[PreparedRun, ...]
-    offsets: tuple[int, ...]
-    clusters: tuple[Cluster, ...]
-    near: tuple[NearCoupling, ...]
+    system: WireSystem  #: the wires
+    runs: tuple[PreparedRun, ...]  #: each run, prepared (n_runs,)
+    offsets: tuple[int, ...]  #: first raw unknown of each run, and the total (n_runs + 1,)
+    clusters: tuple[Cluster, ...]  #: runs that are joined to each other (n_clusters,)
+    near: tuple[NearCoupling, ...]  #: static coupling of clusters that pass close by (n_near,)
+    #: whether the kernel's kink is taken out of the nodes of two runs, per image
+    #: (n_images, n_runs, n_runs)
     kinkless: NDArray[np.bool_]
-    count: int
-    points: Floats
-    tangents: Floats
+    count: int  #: number of free unknowns
+    points: Floats  #: all nodes in space [m] (m, 3)
+    tangents: Floats  #: direction of the run of each node (m, 3)
 
     def __post_init__(self) -> None:
         for name in ("points", "tangents"):

@@ -8,9 +8,11 @@ from dataclasses import replace
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError
-from boomwright.parts import Beam, Element
+from boomwright.parts import Beam, Wire
+from boomwright.solver.element_wires import both_halves, coat, element_half
 from boomwright.solver.ground import FREE_SPACE, Ground
-from boomwright.solver.run_mesh import Detail, RunShape, joined_sections
+from boomwright.solver.run_mesh import Detail, RunShape
+from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.trap_loads import trap_gaps
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
@@ -108,28 +110,20 @@ def _beam_with_wires(beam: Beam, ground: Ground) -> WireSystem:
     """Elements in full and further wires; wires that touch an element are joined to it."""
     paths = []
     for number, element in enumerate(beam.elements):
-        sections = _sections(element)
-        edges = np.concatenate([[0.0], np.cumsum([length for length, _ in sections])])
-        along = np.concatenate([-edges[:0:-1], edges[1:]])
-        radii = [radius for _, radius in sections]
+        half = element_half(element=element)
+        whole = both_halves(left=half, right=half)
+        along = np.cumsum([-half.length, *(length for length, _ in whole.sections)])
         points = np.stack([np.full(len(along), element.position), along, 0.0 * along], axis=1)
         paths.append(
             WirePath(
                 name=f"element {number + 1}",
                 points=points,
-                radii=np.array([*radii[:0:-1], radii[0], *radii[1:]]),
-                conductivity=beam.material.conductivity,
+                radii=np.array([radius for _, radius in whole.sections]),
+                conductivity=whole.metal(beam.material.conductivity),
+                inductance=whole.inductance,
             )
         )
-    paths.extend(
-        WirePath(
-            name=wire.name,
-            points=wire.points,
-            radii=np.full(len(wire.points) - 1, wire.diameter / 2.0),
-            conductivity=beam.material.conductivity,
-        )
-        for wire in beam.wires
-    )
+    paths.extend(_wire_path(wire, beam.material.conductivity) for wire in beam.wires)
     driven = beam.elements[beam.driven_index]
     gap = GapPlace(path=beam.driven_index, along=driven.half_length, width=_gap_width(beam))
     system = wire_network(
@@ -141,27 +135,39 @@ def _beam_with_wires(beam: Beam, ground: Ground) -> WireSystem:
     return replace(system, ground_height=beam.height if ground.kind == "real" else math.inf)
 
 
+def _wire_path(wire: Wire, conductivity: float) -> WirePath:
+    """A further wire, thicker and with inductance in series where it has a coat."""
+    radius = acting = wire.diameter / 2.0
+    inductance: tuple[Stretch, ...] = ()
+    if wire.insulation is not None:
+        acting, each = coat(insulation=wire.insulation, radius=radius)
+        inductance = ((0.0, math.inf, each),)
+    return WirePath(
+        name=wire.name,
+        points=wire.points,
+        radii=np.full(len(wire.points) - 1, acting),
+        conductivity=conductivity * (radius / acting) ** 2,
+        inductance=inductance,
+    )
+
+
 def _gap_width(beam: Beam) -> float:
     return max(beam.feed.gap, _NARROWEST_GAP * beam.elements[beam.driven_index].half[0].diameter)
 
 
 def _half_run(number: int, beam: Beam, *, fed: bool) -> PlacedRun:
     element = beam.elements[number]
-    sections = _sections(element)
+    half = element_half(element=element)
     feed = ((0.0, _gap_width(beam)),) if fed else ()
     return PlacedRun(
         shape=RunShape(
-            sections=sections,
+            sections=half.sections,
             gaps=(*feed, *trap_gaps(beam=beam, number=number)),
             start="mirror",
             end="closed tip",
         ),
         origin=(element.position, 0.0, 0.0),
         direction=(0.0, 1.0, 0.0),
-        conductivity=beam.material.conductivity,
+        conductivity=half.metal(beam.material.conductivity),
+        inductance=half.inductance,
     )
-
-
-def _sections(element: Element) -> tuple[tuple[float, float], ...]:
-    """Lengths and radii of the half."""
-    return joined_sections((section.length, section.diameter / 2.0) for section in element.half)

@@ -33,28 +33,14 @@ _ON_WIRE = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamSolution:
-    """A beam solved at some frequencies.
-
-    Parameters
-    ----------
-    currents
-        solved currents
-    impedance
-        feed-point impedance [ohm] (f,)
-    source
-        current moments for one ampere (peak) at the feed, heights from the boom
-    accepted
-        power accepted at the feed for that ampere [W] (f,)
-    lost
-        power lost in the metal [W] (f,)
-    """
+    """A beam solved at some frequencies."""
 
     beam: Beam
-    currents: Currents
-    impedance: Complexes
-    source: Moments
-    accepted: Floats
-    lost: Floats
+    currents: Currents  #: solved currents
+    impedance: Complexes  #: feed-point impedance [ohm] (f,)
+    source: Moments  #: current moments for one ampere (peak) at the feed, heights from the boom
+    accepted: Floats  #: power accepted at the feed for that ampere [W] (f,)
+    lost: Floats  #: power lost in the metal [W] (f,)
 
     @property
     def frequencies(self) -> Floats:

@@ -10,11 +10,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import read_only
+from boomwright.base import VACUUM_PERMEABILITY, read_only
 from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
 from boomwright.solver.near_coupling import Axis, near_statics
 from boomwright.solver.prepared_run import PreparedRun
 from boomwright.solver.run_static import RunStatics
+from boomwright.solver.series_inductance import series_matrix
 from boomwright.solver.wire_system import Image, PlacedRun, WireSystem, images, joined_groups
 
 Floats = NDArray[np.float64]
@@ -26,6 +27,8 @@ _FEW = 120
 _MOST_REDUCED = 250
 #: what shows outside less than this, the strongest being one, is rounding
 _ROUNDING = 1e-14
+#: static current integral that an inductance in series is worth [m/H]
+_PER_HENRY = 4.0 * math.pi / VACUUM_PERMEABILITY
 
 
 def join_clusters(
@@ -233,6 +236,11 @@ class _Joining:
                 # The run's own matrices hold its own image already.
                 if pair.image == 0:
                     total[:, first, first] += _stack(self.runs[pair.first].statics)
+                    # Series inductance is the same at all frequencies, as the static part is.
+                    total[0, first, first] += _PER_HENRY * series_matrix(
+                        mesh=self.runs[pair.first].mesh,
+                        stretches=self.system.runs[pair.first].inductance,
+                    )
                 continue
             image = reflections[pair.image]
             blocks = image.sign * _stack(

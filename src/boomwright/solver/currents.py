@@ -30,40 +30,20 @@ _ENTRIES_AT_ONCE = 4_000_000
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PortVectors:
-    """How ports drive the unknowns and how their currents are read.
+    """How ports drive the unknowns and how their currents are read."""
 
-    Parameters
-    ----------
-    drive
-        right-hand side for one volt at each port (n, n_ports)
-    read
-        gap-averaged current at each port from the unknowns (n, n_ports)
-    """
-
-    drive: Floats
-    read: Floats
+    drive: Floats  #: right-hand side for one volt at each port (n, n_ports)
+    read: Floats  #: gap-averaged current at each port from the unknowns (n, n_ports)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Currents:
-    """Currents for one volt at each port in turn, the others short-circuited.
+    """Currents for one volt at each port in turn, the others short-circuited."""
 
-    Parameters
-    ----------
-    assembly
-        the prepared system
-    frequencies
-        frequencies [Hz] (f,)
-    unknowns
-        unknowns for each driven port [A/V] (f, n, n_ports)
-    admittance
-        short-circuit admittance matrix [S] (f, n_ports, n_ports)
-    """
-
-    assembly: Assembly
-    frequencies: Floats
-    unknowns: Complexes
-    admittance: Complexes
+    assembly: Assembly  #: the prepared system
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    unknowns: Complexes  #: unknowns for each driven port [A/V] (f, n, n_ports)
+    admittance: Complexes  #: short-circuit admittance matrix [S] (f, n_ports, n_ports)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))

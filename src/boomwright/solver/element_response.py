@@ -19,8 +19,9 @@ from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.impedance import system_matrices
 from boomwright.solver.prepared_run import Preparer, remembering
-from boomwright.solver.run_mesh import Detail, RunMesh, RunShape
+from boomwright.solver.run_mesh import Detail, RunMesh, RunShape, steady_detail
 from boomwright.solver.run_nodes import run_nodes
+from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.wire_system import Mirror, PlacedRun, WireSystem
 
 Floats = NDArray[np.float64]
@@ -34,21 +35,11 @@ _LENGTHS = 11
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SeriesLoad:
-    """An impedance in series with both halves of an element, such as a trap.
+    """An impedance in series with both halves of an element, such as a trap."""
 
-    Parameters
-    ----------
-    place
-        distance of its middle from the middle of the element [m]
-    width
-        length of tube that it replaces [m]
-    impedance
-        impedance at each frequency [ohm] (f,)
-    """
-
-    place: float
-    width: float
-    impedance: Complexes
+    place: float  #: distance of its middle from the middle of the element [m]
+    width: float  #: length of tube that it replaces [m]
+    impedance: Complexes  #: impedance at each frequency [ohm] (f,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "impedance", read_only(self.impedance, complex))
@@ -56,23 +47,14 @@ class SeriesLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ElementFamily:
-    """Elements alike but for the length of their tips.
+    """Elements alike but for the length of their tips."""
 
-    Parameters
-    ----------
-    shortest, longest
-        range of half lengths that the table covers [m]
-    frequencies
-        frequencies [Hz] (f,)
-    series
-        Chebyshev series of the condensed impedance in the half length; the feed is the last
-        row and column, [ohm] for it and [ohm m^-2] among polynomials
-        (f, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
-    """
-
-    shortest: float
-    longest: float
-    frequencies: Floats
+    shortest: float  #: range of half lengths that the table covers [m]
+    longest: float  #: range of half lengths that the table covers [m]
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    #: Chebyshev series of the condensed impedance in the half length; the feed is the last row and
+    #: column, [ohm] for it and [ohm m^-2] among polynomials (f, terms, POLYNOMIALS + 1, POLYNOMIALS
+    #: + 1)
     series: Complexes
 
     def __post_init__(self) -> None:
@@ -90,6 +72,7 @@ def element_family(
     detail: Detail,
     conductivity: float = float("inf"),
     loads: tuple[SeriesLoad, ...] = (),
+    inductance: tuple[Stretch, ...] = (),
     prepare: Preparer | None = None,
 ) -> ElementFamily:
     """Solve a family of elements and condense it.
@@ -108,15 +91,20 @@ def element_family(
         frequencies [Hz] (f,)
     conductivity
         of the metal [S/m]
+    inductance
+        in series with stretches from the middle [m] and [H/m]
     """
     keep = remembering() if prepare is None else prepare
     low, high = half_lengths
     nodes = np.cos(np.pi * (np.arange(_LENGTHS) + 0.5) / _LENGTHS)
     fixed = sum(length for length, _ in inner)
+    tips = (low - fixed, high - fixed) if inner else (low - gap / 2.0, high - gap / 2.0)
+    detail = steady_detail(detail=detail, radius=tip_radius, lengths=tips)
     samples = []
     for half_length in low + (high - low) * (nodes + 1.0) / 2.0:
         sections = (*inner, (float(half_length) - fixed, tip_radius))
-        samples.append(_condensed(sections, gap, frequencies, detail, conductivity, loads, keep))
+        placed = _half_run(sections, gap, conductivity, loads, inductance)
+        samples.append(_condensed(placed, frequencies, detail, loads, keep))
     orders = np.arange(_LENGTHS)
     transform = np.cos(np.arccos(nodes)[None, :] * orders[:, None]) * 2.0 / _LENGTHS
     transform[0] /= 2.0
@@ -124,24 +112,31 @@ def element_family(
     return ElementFamily(shortest=low, longest=high, frequencies=frequencies, series=series)
 
 
-def _condensed(
+def _half_run(
     sections: tuple[tuple[float, float], ...],
     gap: float,
+    conductivity: float,
+    loads: tuple[SeriesLoad, ...],
+    inductance: tuple[Stretch, ...],
+) -> PlacedRun:
+    gaps = ((0.0, gap), *((load.place, load.width) for load in loads))
+    return PlacedRun(
+        shape=RunShape(sections=sections, gaps=gaps, start="mirror", end="closed tip"),
+        origin=(0.0, 0.0, 0.0),
+        direction=(0.0, 1.0, 0.0),
+        conductivity=conductivity,
+        inductance=inductance,
+    )
+
+
+def _condensed(
+    placed: PlacedRun,
     frequencies: Floats,
     detail: Detail,
-    conductivity: float,
     loads: tuple[SeriesLoad, ...],
     prepare: Preparer,
 ) -> Complexes:
     """Condensed impedance of one element (f, POLYNOMIALS + 1, POLYNOMIALS + 1)."""
-    gaps = ((0.0, gap), *((load.place, load.width) for load in loads))
-    shape = RunShape(sections=sections, gaps=gaps, start="mirror", end="closed tip")
-    placed = PlacedRun(
-        shape=shape,
-        origin=(0.0, 0.0, 0.0),
-        direction=(0.0, 1.0, 0.0),
-        conductivity=conductivity,
-    )
     assembly = assemble(
         system=WireSystem(runs=(placed,), mirrors=(Mirror(axis=1),)),
         detail=detail,
@@ -149,7 +144,7 @@ def _condensed(
         prepare=prepare,
     )
     run = assembly.runs[0]
-    probes = np.vstack([_legendre_moments(run.mesh, shape.length), *run.gaps])
+    probes = np.vstack([_legendre_moments(run.mesh, placed.shape.length), *run.gaps])
     matrices = system_matrices(assembly=assembly, frequencies=frequencies).dense()
     columns = np.broadcast_to(probes.T, (len(frequencies), *probes.T.shape)).astype(complex)
     answer = probes @ np.linalg.solve(matrices, columns)

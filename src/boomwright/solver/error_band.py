@@ -1,4 +1,4 @@
-"""How far each figure may be off: the difference to a finer solution at a few frequencies."""
+"""How far each figure may be off, by a finer solution and the edges of what is known."""
 
 from __future__ import annotations
 
@@ -17,46 +17,22 @@ _SAFETY = 1.5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Figures:
-    """The plain figures of a beam over frequency.
+    """The plain figures of a beam over frequency."""
 
-    Parameters
-    ----------
-    frequencies
-        frequencies [Hz] (f,)
-    impedance
-        feed-point impedance [ohm] (f,)
-    gain_dbi
-        gain towards the heading [dBi] (f,)
-    front_to_back_db
-        front-to-back ratio [dB] (f,)
-    """
-
-    frequencies: Floats
-    impedance: Complexes
-    gain_dbi: Floats
-    front_to_back_db: Floats
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    impedance: Complexes  #: feed-point impedance [ohm] (f,)
+    gain_dbi: Floats  #: gain towards the heading [dBi] (f,)
+    front_to_back_db: Floats  #: front-to-back ratio [dB] (f,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ErrorBand:
-    """Half widths of the bands at some frequencies.
+    """Half widths of the bands at some frequencies."""
 
-    Parameters
-    ----------
-    impedance
-        of the impedance, as a modulus [ohm] (f,)
-    swr
-        of the standing wave ratio (f,)
-    gain_db
-        of the gain [dB] (f,)
-    front_to_back_db
-        of the front-to-back ratio [dB] (f,)
-    """
-
-    impedance: Floats
-    swr: Floats
-    gain_db: Floats
-    front_to_back_db: Floats
+    impedance: Floats  #: of the impedance, as a modulus [ohm] (f,)
+    swr: Floats  #: of the standing wave ratio (f,)
+    gain_db: Floats  #: of the gain [dB] (f,)
+    front_to_back_db: Floats  #: of the front-to-back ratio [dB] (f,)
 
 
 def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:
@@ -79,14 +55,22 @@ def error_band(
     *,
     figures: Figures,
     finer: Figures,
+    edges: tuple[Figures, ...] = (),
+    shunt: float = 0.0,
     frequencies: Floats,
     impedance: Complexes,
     reference: float,
 ) -> ErrorBand:
     """Bands at all frequencies from the differences at the few that were solved twice.
 
+    Each cause counts in full: they need not be independent.
+
     Parameters
     ----------
+    edges
+        figures at the edges of what is known of the antenna, one set a cause
+    shunt
+        capacitance across the feed that may be there [F]
     frequencies
         frequencies that need a band [Hz] (f,)
     impedance
@@ -95,15 +79,20 @@ def error_band(
         reference resistance of the standing wave ratio [ohm]
     """
 
-    def spread(difference: Floats) -> Floats:
-        return np.interp(frequencies, figures.frequencies, _SAFETY * np.abs(difference))
+    def spread(name: str) -> Floats:
+        own = getattr(figures, name)
+        total = _SAFETY * np.abs(getattr(finer, name) - own)
+        for edge in edges:
+            total = total + np.abs(getattr(edge, name) - own)
+        at_all: Floats = np.interp(frequencies, figures.frequencies, total)
+        return at_all
 
-    error = spread(np.abs(finer.impedance - figures.impedance))
+    error = spread("impedance") + 2.0 * np.pi * frequencies * shunt * np.abs(impedance) ** 2
     return ErrorBand(
         impedance=error,
         swr=_swr_spread(impedance, error, reference),
-        gain_db=spread(finer.gain_dbi - figures.gain_dbi),
-        front_to_back_db=spread(finer.front_to_back_db - figures.front_to_back_db),
+        gain_db=spread("gain_dbi"),
+        front_to_back_db=spread("front_to_back_db"),
     )
 
 

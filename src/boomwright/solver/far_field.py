@@ -26,21 +26,11 @@ _TURNS_AT_ONCE = 1_000_000
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Moments:
-    """Current moments of an antenna at its nodes, symmetry images written out.
+    """Current moments of an antenna at its nodes, symmetry images written out."""
 
-    Parameters
-    ----------
-    points
-        nodes in space, heights above the ground [m] (m, 3)
-    vectors
-        current times length along x, y, z [A m] (f, m, 3)
-    frequencies
-        frequencies [Hz] (f,)
-    """
-
-    points: Floats
-    vectors: Complexes
-    frequencies: Floats
+    points: Floats  #: nodes in space, heights above the ground [m] (m, 3)
+    vectors: Complexes  #: current times length along x, y, z [A m] (f, m, 3)
+    frequencies: Floats  #: frequencies [Hz] (f,)
 
     def lifted(self, *, height: float) -> Moments:
         """The same moments higher up.

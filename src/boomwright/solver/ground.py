@@ -13,24 +13,12 @@ GroundKind = Literal["free space", "perfect", "real"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ground:
-    """A flat ground, alike everywhere.
+    """A flat ground, alike everywhere."""
 
-    Parameters
-    ----------
-    kind
-        ``free space``, ``perfect`` or ``real``
-    permittivity
-        relative permittivity of real ground, else 1 [-]
-    conductivity
-        conductivity of real ground, else 0 [S/m]
-    name
-        class name such as ``medium dry``, or empty
-    """
-
-    kind: GroundKind
-    permittivity: float = 1.0
-    conductivity: float = 0.0
-    name: str = ""
+    kind: GroundKind  #: ``free space``, ``perfect`` or ``real``
+    permittivity: float = 1.0  #: relative permittivity of real ground, else 1 [-]
+    conductivity: float = 0.0  #: conductivity of real ground, else 0 [S/m]
+    name: str = ""  #: class name such as ``medium dry``, or empty
 
     def complex_permittivity(self, *, frequency: float) -> complex:
         """Relative permittivity with the loss in it, for e^(+jwt) {itu-p527}.

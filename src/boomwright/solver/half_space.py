@@ -162,24 +162,12 @@ def _path(
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GroundTable:
-    """The remainder on a grid of Chebyshev nodes, divided by its main variation.
+    """The remainder on a grid of Chebyshev nodes, divided by its main variation."""
 
-    Parameters
-    ----------
-    borders
-        borders of the panels in distance [m] (n_panels + 1,)
-    heights
-        lowest and highest sum of heights [m] (2,)
-    values
-        remainder times R e^(jkR) at the nodes (4, n_panels, nodes, height nodes)
-    wavenumber
-        wavenumber [1/m]
-    """
-
-    borders: Floats
-    heights: tuple[float, float]
-    values: Complexes
-    wavenumber: float
+    borders: Floats  #: borders of the panels in distance [m] (n_panels + 1,)
+    heights: tuple[float, float]  #: lowest and highest sum of heights [m] (2,)
+    values: Complexes  #: remainder times R e^(jkR) at the nodes (4, n_panels, nodes, height nodes)
+    wavenumber: float  #: wavenumber [1/m]
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "borders", read_only(self.borders))

@@ -24,30 +24,17 @@ class Lumped:
     A part that is not there is None. A coil's quality factor puts a resistance of its reactance
     over that factor in series with it.
 
-    Parameters
-    ----------
-    arrangement
-        ``series`` or ``parallel``
-    resistance
-        resistance [ohm]
-    inductance
-        inductance [H]
-    capacitance
-        capacitance [F]
-    quality
-        quality factor of the coil, infinite for a lossless one [-]
-
     Raises
     ------
     SolverError
         for a negative or missing value
     """
 
-    arrangement: Literal["series", "parallel"] = "series"
-    resistance: float | None = None
-    inductance: float | None = None
-    capacitance: float | None = None
-    quality: float = float("inf")
+    arrangement: Literal["series", "parallel"] = "series"  #: ``series`` or ``parallel``
+    resistance: float | None = None  #: resistance [ohm]
+    inductance: float | None = None  #: inductance [H]
+    capacitance: float | None = None  #: capacitance [F]
+    quality: float = float("inf")  #: quality factor of the coil, infinite for a lossless one [-]
 
     def __post_init__(self) -> None:
         parts = (self.resistance, self.inductance, self.capacitance)

@@ -32,21 +32,11 @@ _PROBES = 5
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Axis:
-    """A run's mesh with the place of its axis.
+    """A run's mesh with the place of its axis."""
 
-    Parameters
-    ----------
-    mesh
-        the pieces
-    origin
-        place of z = 0 [m] (3,)
-    direction
-        unit vector of rising z (3,)
-    """
-
-    mesh: RunMesh
-    origin: Floats
-    direction: Floats
+    mesh: RunMesh  #: the pieces
+    origin: Floats  #: place of z = 0 [m] (3,)
+    direction: Floats  #: unit vector of rising z (3,)
 
     def points(self, place: Floats) -> Floats:
         """Points in space of axial places.

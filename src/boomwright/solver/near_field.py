@@ -38,21 +38,11 @@ _CURL_STEP = 1e-3
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Sources:
-    """Short currents that stand for the wires.
+    """Short currents that stand for the wires."""
 
-    Parameters
-    ----------
-    points
-        places, heights above the ground [m] (m, 3)
-    moments
-        current times length, peak [A m] (m, 3)
-    frequency
-        frequency [Hz]
-    """
-
-    points: Floats
-    moments: Complexes
-    frequency: float
+    points: Floats  #: places, heights above the ground [m] (m, 3)
+    moments: Complexes  #: current times length, peak [A m] (m, 3)
+    frequency: float  #: frequency [Hz]
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))

@@ -22,47 +22,27 @@ USUAL_POINTS = 8
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ArrayTables:
-    """What a batch needs of its elements at one frequency.
+    """What a batch needs of its elements at one frequency."""
 
-    Parameters
-    ----------
-    frequency
-        frequency [Hz]
-    series
-        Chebyshev series of each element's condensed impedance, [ohm] for the feed and [ohm m^-2]
-        among polynomials (n_elements, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
-    shortest, longest
-        range of half lengths of each element [m] (n_elements,)
-    driven
-        number of the driven element
-    """
-
-    frequency: float
+    frequency: float  #: frequency [Hz]
+    #: Chebyshev series of each element's condensed impedance, [ohm] for the feed and [ohm m^-2]
+    #: among polynomials (n_elements, terms, POLYNOMIALS + 1, POLYNOMIALS + 1)
     series: Any
-    shortest: Any
-    longest: Any
-    driven: int
+    shortest: Any  #: range of half lengths of each element [m] (n_elements,)
+    longest: Any  #: range of half lengths of each element [m] (n_elements,)
+    driven: int  #: number of the driven element
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ArrayFigures:
-    """Figures of a batch of designs.
+    """Figures of a batch of designs."""
 
-    Parameters
-    ----------
-    impedance
-        feed-point impedance [ohm] (b,)
-    moments
-        current moments against the even polynomials for one volt [A m]
-        (b, n_elements, POLYNOMIALS)
-    forward, backward
-        directivity-like gain towards and away from the heading over isotropic, losses
-        included (b,)
-    """
-
-    impedance: Any
+    impedance: Any  #: feed-point impedance [ohm] (b,)
+    #: current moments against the even polynomials for one volt [A m] (b, n_elements, POLYNOMIALS)
     moments: Any
+    #: directivity-like gain towards and away from the heading over isotropic, losses included (b,)
     forward: Any
+    #: directivity-like gain towards and away from the heading over isotropic, losses included (b,)
     backward: Any
 
 

@@ -18,24 +18,14 @@ class Pieces:
 
     ``direction`` is the axial direction of growing parameter, ``along`` the axial component of
     the current that flows with the parameter; they differ in sign only for mirror images.
-
-    Parameters
-    ----------
-    z0, r0
-        place and radius at the start [m] (n,)
-    arc
-        length along the surface [m] (n,)
-    direction, radial
-        axial and radial component of the unit tangent (n,)
-    root
-        root of the parametrisation, negative for an edge at the start [-] (n,)
     """
 
-    z0: Floats
-    r0: Floats
-    arc: Floats
-    direction: Floats
-    radial: Floats
+    z0: Floats  #: place and radius at the start [m] (n,)
+    r0: Floats  #: place and radius at the start [m] (n,)
+    arc: Floats  #: length along the surface [m] (n,)
+    direction: Floats  #: axial and radial component of the unit tangent (n,)
+    radial: Floats  #: axial and radial component of the unit tangent (n,)
+    #: root of the parametrisation, negative for an edge at the start [-] (n,)
     root: NDArray[np.int64]
 
     def arc_at(self, parameter: Floats) -> tuple[Floats, Floats]:

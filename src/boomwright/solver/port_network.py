@@ -23,86 +23,43 @@ _HALF_WAVE_GUARD = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PortLoad:
-    """A load across the gap of a port.
+    """A load across the gap of a port."""
 
-    Parameters
-    ----------
-    port
-        number of the port
-    """
-
-    port: int
+    port: int  #: number of the port
     load: Lumped
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PortLine:
-    """A lossless or lossy line between two ports.
+    """A lossless or lossy line between two ports."""
 
-    Parameters
-    ----------
-    first, second
-        numbers of the ports
-    impedance
-        characteristic impedance [ohm]
-    length
-        mechanical length [m]
-    velocity_factor
-        wave speed over that of light [-]
-    loss_db_per_metre
-        attenuation [dB/m]
-    crossed
-        whether the conductors change sides
-    """
-
-    first: int
+    first: int  #: numbers of the ports
     second: int
-    impedance: float
-    length: float
-    velocity_factor: float = 1.0
-    loss_db_per_metre: float = 0.0
-    crossed: bool = False
+    impedance: float  #: characteristic impedance [ohm]
+    length: float  #: mechanical length [m]
+    velocity_factor: float = 1.0  #: wave speed over that of light [-]
+    loss_db_per_metre: float = 0.0  #: attenuation [dB/m]
+    crossed: bool = False  #: whether the conductors change sides
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Generator:
-    """A given voltage or a given current at a port; peak values.
+    """A given voltage or a given current at a port; peak values."""
 
-    Parameters
-    ----------
-    port
-        number of the port
-    voltage
-        given voltage, or None when the current is given [V]
-    current
-        given current, or None when the voltage is given [A]
-    """
-
-    port: int
-    voltage: complex | None = None
-    current: complex | None = None
+    port: int  #: number of the port
+    voltage: complex | None = None  #: given voltage, or None when the current is given [V]
+    current: complex | None = None  #: given current, or None when the voltage is given [A]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PortState:
-    """Voltages and currents at all ports.
+    """Voltages and currents at all ports."""
 
-    Parameters
-    ----------
-    voltage
-        voltage across each gap [V] (f, n_ports)
-    antenna_current
-        current into the antenna at each port [A] (f, n_ports)
-    generator_current
-        current out of the generator at each port, zero without one [A] (f, n_ports)
-    load_power
-        power lost in loads and lines [W] (f,)
-    """
-
-    voltage: Complexes
-    antenna_current: Complexes
+    voltage: Complexes  #: voltage across each gap [V] (f, n_ports)
+    antenna_current: Complexes  #: current into the antenna at each port [A] (f, n_ports)
+    #: current out of the generator at each port, zero without one [A] (f, n_ports)
     generator_current: Complexes
-    load_power: Floats
+    load_power: Floats  #: power lost in loads and lines [W] (f,)
 
     def __post_init__(self) -> None:
         for name in ("voltage", "antenna_current", "generator_current"):

@@ -17,26 +17,13 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PowerSplit:
-    """Powers of an antenna with its loads.
+    """Powers of an antenna with its loads."""
 
-    Parameters
-    ----------
-    supplied
-        given by the generators [W] (f,)
-    radiated
-        carried away by the far field, the surface wave left out [W] (f,)
-    conductor
-        heating the wires [W] (f,)
-    load
-        heating loads and lines [W] (f,)
-    ground
-        the rest: lost in real ground, or the power balance's error without one [W] (f,)
-    """
-
-    supplied: Floats
-    radiated: Floats
-    conductor: Floats
-    load: Floats
+    supplied: Floats  #: given by the generators [W] (f,)
+    radiated: Floats  #: carried away by the far field, the surface wave left out [W] (f,)
+    conductor: Floats  #: heating the wires [W] (f,)
+    load: Floats  #: heating loads and lines [W] (f,)
+    #: the rest: lost in real ground, or the power balance's error without one [W] (f,)
     ground: Floats
 
     @property

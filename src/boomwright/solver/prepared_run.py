@@ -24,27 +24,14 @@ _POINTS = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class PreparedRun:
-    """What a run brings to any system it is part of.
+    """What a run brings to any system it is part of."""
 
-    Parameters
-    ----------
-    mesh
-        its pieces
-    statics
-        its static matrices
-    nodes
-        its moments seen from afar
-    loss
-        integrals of two unknowns over the circumference (n, n)
-    gaps
-        mean of each unknown over each gap of the full run; half of it where the gap continues
-        in the mirror (n_gaps, n)
-    """
-
-    mesh: RunMesh
-    statics: RunStatics
-    nodes: RunNodes
-    loss: Floats
+    mesh: RunMesh  #: its pieces
+    statics: RunStatics  #: its static matrices
+    nodes: RunNodes  #: its moments seen from afar
+    loss: Floats  #: integrals of two unknowns over the circumference (n, n)
+    #: mean of each unknown over each gap of the full run; half of it where the gap continues in the
+    #: mirror (n_gaps, n)
     gaps: Floats
 
     def __post_init__(self) -> None:

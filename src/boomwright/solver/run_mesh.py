@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
@@ -34,61 +34,49 @@ _LARGEST_SHARE = 0.34
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Detail:
-    """How finely a run is cut.
+    """How finely a run is cut."""
+
+    first: float  #: length of the piece next to a tip or a gap, in local radii [-]
+    ratio: float  #: growth from one graded piece to the next [-]
+    step: float  #: length of the one graded piece on either side of a step, in local radii [-]
+    degree: int  #: degree on the long pieces
+    short_degree: int  #: degree on long pieces shorter than ``long_piece``
+    long_piece: float  #: length from which a piece counts as long [m]
+    edge_degree: int  #: degree on graded pieces and caps at tips and gaps
+    step_degree: int  #: degree on graded pieces and rings at steps
+    longest: float = float("inf")  #: longest piece allowed [m]
+
+
+def steady_detail(*, detail: Detail, radius: float, lengths: tuple[float, float]) -> Detail:
+    """Cut tips of all lengths in a range alike, so that what follows from them has no jumps.
 
     Parameters
     ----------
-    first
-        length of the piece next to a tip or a gap, in local radii [-]
-    ratio
-        growth from one graded piece to the next [-]
-    step
-        length of the one graded piece on either side of a step, in local radii [-]
-    degree
-        degree on the long pieces
-    short_degree
-        degree on long pieces shorter than ``long_piece``
-    long_piece
-        length from which a piece counts as long [m]
-    edge_degree
-        degree on graded pieces and caps at tips and gaps
-    step_degree
-        degree on graded pieces and rings at steps
-    longest
-        longest piece allowed [m]
+    radius
+        radius of the tips [m]
+    lengths
+        shortest and longest tip [m]
     """
-
-    first: float
-    ratio: float
-    step: float
-    degree: int
-    short_degree: int
-    long_piece: float
-    edge_degree: int
-    step_degree: int
-    longest: float = float("inf")
+    shortest, longest = (_LARGEST_SHARE * length for length in lengths)
+    count = 0
+    while detail.first * radius * detail.ratio**count < shortest:
+        count += 1
+    ratio = detail.ratio
+    if count and detail.first * radius * ratio**count < longest:
+        ratio = (1.001 * longest / (detail.first * radius)) ** (1.0 / count)
+    return replace(detail, ratio=ratio, long_piece=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RunShape:
-    """Shape of a run, without its place in space.
+    """Shape of a run, without its place in space."""
 
-    Parameters
-    ----------
-    sections
-        length and radius of each tube from start to end [m] (n_sections, 2)
-    gaps
-        centre (measured from the start) and width of each feed or load gap [m] (n_gaps, 2)
-    start
-        what the run starts with
-    end
-        what the run ends with
-    """
-
+    #: length and radius of each tube from start to end [m] (n_sections, 2)
     sections: tuple[tuple[float, float], ...]
+    #: centre (measured from the start) and width of each feed or load gap [m] (n_gaps, 2)
     gaps: tuple[tuple[float, float], ...] = ()
-    start: EndKind = "closed tip"
-    end: EndKind = "closed tip"
+    start: EndKind = "closed tip"  #: what the run starts with
+    end: EndKind = "closed tip"  #: what the run ends with
 
     @property
     def length(self) -> float:
@@ -98,39 +86,21 @@ class RunShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RunMesh:
-    """Pieces of one run and the numbering of its unknowns.
+    """Pieces of one run and the numbering of its unknowns."""
 
-    Parameters
-    ----------
-    z0, z1
-        axial place of both ends of each piece [m] (n_pieces,)
-    r0, r1
-        radius at both ends of each piece [m] (n_pieces,)
-    degree
-        degree of each piece [-] (n_pieces,)
-    root
-        root that parametrises each piece; negative when the edge is at its start [-] (n_pieces,)
-    unknowns
-        number of each shape function's unknown, -1 where there is none
-        [-] (n_pieces, max degree + 1)
-    count
-        number of unknowns
-    start_unknown
-        unknown that is the current at the start, -1 when that current is zero
-    end_unknown
-        unknown that is the current at the end, -1 when that current is zero
-    """
-
-    z0: NDArray[np.float64]
-    z1: NDArray[np.float64]
-    r0: NDArray[np.float64]
-    r1: NDArray[np.float64]
-    degree: NDArray[np.int64]
+    z0: NDArray[np.float64]  #: axial place of both ends of each piece [m] (n_pieces,)
+    z1: NDArray[np.float64]  #: axial place of both ends of each piece [m] (n_pieces,)
+    r0: NDArray[np.float64]  #: radius at both ends of each piece [m] (n_pieces,)
+    r1: NDArray[np.float64]  #: radius at both ends of each piece [m] (n_pieces,)
+    degree: NDArray[np.int64]  #: degree of each piece [-] (n_pieces,)
+    #: root that parametrises each piece; negative when the edge is at its start [-] (n_pieces,)
     root: NDArray[np.int64]
+    #: number of each shape function's unknown, -1 where there is none [-] (n_pieces, max degree +
+    #: 1)
     unknowns: NDArray[np.int64]
-    count: int
-    start_unknown: int
-    end_unknown: int
+    count: int  #: number of unknowns
+    start_unknown: int  #: unknown that is the current at the start, -1 when that current is zero
+    end_unknown: int  #: unknown that is the current at the end, -1 when that current is zero
 
     def __post_init__(self) -> None:
         for name in ("z0", "z1", "r0", "r1"):

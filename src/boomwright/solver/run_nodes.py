@@ -30,24 +30,12 @@ _MOMENT_POINTS = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RunNodes:
-    """Nodes of one run and the moments of its unknowns there.
+    """Nodes of one run and the moments of its unknowns there."""
 
-    Parameters
-    ----------
-    place
-        axial place of each node [m] (m,)
-    radius
-        tube radius at each node [m] (m,)
-    current
-        axial current moment of each unknown at each node [m] (m, n)
-    charge
-        moment of the derivative of each unknown at each node (m, n)
-    """
-
-    place: Floats
-    radius: Floats
-    current: Floats
-    charge: Floats
+    place: Floats  #: axial place of each node [m] (m,)
+    radius: Floats  #: tube radius at each node [m] (m,)
+    current: Floats  #: axial current moment of each unknown at each node [m] (m, n)
+    charge: Floats  #: moment of the derivative of each unknown at each node (m, n)
 
     def __post_init__(self) -> None:
         for name in ("place", "radius", "current", "charge"):

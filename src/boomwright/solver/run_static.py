@@ -33,20 +33,12 @@ _PAIRS_AT_ONCE = 4000
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RunStatics:
-    """Frequency-independent matrices over unknowns.
+    """Frequency-independent matrices over unknowns."""
 
-    Parameters
-    ----------
-    current, charge
-        double integrals of 1/R over currents [m] and charges [1/m] (n, n)
-    current_far, charge_far
-        double integrals of R over currents [m^3] and charges [m] (n, n)
-    """
-
-    current: Floats
-    charge: Floats
-    current_far: Floats
-    charge_far: Floats
+    current: Floats  #: double integrals of 1/R over currents [m] and charges [1/m] (n, n)
+    charge: Floats  #: double integrals of 1/R over currents [m] and charges [1/m] (n, n)
+    current_far: Floats  #: double integrals of R over currents [m^3] and charges [m] (n, n)
+    charge_far: Floats  #: double integrals of R over currents [m^3] and charges [m] (n, n)
 
     def __post_init__(self) -> None:
         for name in ("current", "charge", "current_far", "charge_far"):

@@ -15,6 +15,11 @@ from numpy.typing import NDArray
 from boomwright.base import SolverError, read_only
 from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.run_mesh import EndKind, RunShape
+from boomwright.solver.series_inductance import (
+    Stretch,
+    stretches_between,
+    stretches_from_the_end,
+)
 from boomwright.solver.wire_checks import check_segments
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -28,24 +33,14 @@ _IN_LINE = 1e-10
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class WirePath:
-    """A wire through some points.
+    """A wire through some points."""
 
-    Parameters
-    ----------
-    name
-        owner's name for it, for messages
-    points
-        corner points [m] (n, 3)
-    radii
-        radius of each stretch between two points [m] (n - 1,)
-    conductivity
-        of its metal, infinite for the ideal conductor [S/m]
-    """
-
-    name: str
-    points: Floats
-    radii: Floats
-    conductivity: float = float("inf")
+    name: str  #: owner's name for it, for messages
+    points: Floats  #: corner points [m] (n, 3)
+    radii: Floats  #: radius of each stretch between two points [m] (n - 1,)
+    conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
+    #: in series with stretches of it, measured along it from its first point [m] and [H/m]
+    inductance: tuple[Stretch, ...] = ()
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "points", read_only(self.points))
@@ -54,21 +49,11 @@ class WirePath:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GapPlace:
-    """A feed or load gap on a path.
+    """A feed or load gap on a path."""
 
-    Parameters
-    ----------
-    path
-        number of the path
-    along
-        place of its middle, measured along the path from its first point [m]
-    width
-        width of the gap [m]
-    """
-
-    path: int
-    along: float
-    width: float
+    path: int  #: number of the path
+    along: float  #: place of its middle, measured along the path from its first point [m]
+    width: float  #: width of the gap [m]
 
 
 @dataclass(slots=True)
@@ -79,6 +64,7 @@ class _Segment:
     conductivity: float
     name: str
     gaps: list[tuple[int, float, float]] = field(default_factory=list)
+    inductance: tuple[Stretch, ...] = ()
 
 
 def wire_network(
@@ -148,6 +134,7 @@ def _collect(
             low, high = path.points[index], path.points[index + 1]
             length = float(np.linalg.norm(high - low))
             segment = _Segment(node(low), node(high), float(radius), path.conductivity, path.name)
+            segment.inductance = stretches_between(path.inductance, low=start, high=start + length)
             if segment.first == segment.last:
                 msg = (
                     f"wire {path.name!r}: points {index + 1} and {index + 2} are {length:.3g} m "
@@ -190,6 +177,8 @@ def _split_at_touching_ends(nodes: list[Floats], segments: list[_Segment]) -> li
         along = float(places[number])
         before = _Segment(segment.first, number, segment.radius, segment.conductivity, segment.name)
         after = _Segment(number, segment.last, segment.radius, segment.conductivity, segment.name)
+        before.inductance = stretches_between(segment.inductance, low=0.0, high=along)
+        after.inductance = stretches_between(segment.inductance, low=along, high=length)
         for port, place, width in segment.gaps:
             if place < along:
                 before.gaps.append((port, place, width))
@@ -297,6 +286,7 @@ def _placed(
 ) -> tuple[PlacedRun, list[int]]:
     """A chain as a run at its place, and the numbers of the ports on it."""
     sections, gaps, names = _chain_shape(places, segments, chain)
+    inductance = _chain_inductance(places, segments, chain)
     length = sum(each for each, _ in sections)
     for _, centre, width in gaps:
         on_ground = kinds[0] == "mirror" and centre < width / 2.0
@@ -317,6 +307,7 @@ def _placed(
         origin=_vector(places[ends[0]]),
         direction=_vector(across / np.linalg.norm(across)),
         conductivity=segments[chain[0][0]].conductivity,
+        inductance=inductance,
     )
     return run, [port for port, _, _ in gaps]
 
@@ -353,3 +344,20 @@ def _chain_shape(
         start += length
     names = ", ".join(dict.fromkeys(repr(segments[number].name) for number, _ in chain))
     return tuple(sections), sorted(gaps, key=lambda gap: gap[1]), names
+
+
+def _chain_inductance(
+    places: Floats, segments: list[_Segment], chain: list[tuple[int, bool]]
+) -> tuple[Stretch, ...]:
+    """Series inductance by place along the chain."""
+    found: list[Stretch] = []
+    start = 0.0
+    for number, back in chain:
+        segment = segments[number]
+        length = float(np.linalg.norm(places[segment.last] - places[segment.first]))
+        own = segment.inductance
+        if back:
+            own = stretches_from_the_end(own, length=length)
+        found.extend((start + low, start + high, each) for low, high, each in own)
+        start += length
+    return tuple(found)

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.series_inductance import Stretch
 
 Floats = NDArray[np.float64]
 Vector = tuple[float, float, float]
@@ -17,22 +18,13 @@ Vector = tuple[float, float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedRun:
-    """A run at its place.
-
-    Parameters
-    ----------
-    origin
-        place of its start [m] (3,)
-    direction
-        unit vector from start to end (3,)
-    conductivity
-        of its metal, infinite for the ideal conductor [S/m]
-    """
+    """A run at its place."""
 
     shape: RunShape
-    origin: Vector
-    direction: Vector
-    conductivity: float = float("inf")
+    origin: Vector  #: place of its start [m] (3,)
+    direction: Vector  #: unit vector from start to end (3,)
+    conductivity: float = float("inf")  #: of its metal, infinite for the ideal conductor [S/m]
+    inductance: tuple[Stretch, ...] = ()  #: in series with stretches of it [m] and [H/m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,81 +33,44 @@ class Mirror:
 
     The symmetry plane of a beam fed in the middle is one (the current crosses it at right
     angles, as it would on a conductor), perfect ground is the other.
-
-    Parameters
-    ----------
-    axis
-        0, 1 or 2 for a plane of constant x, y or z
-    offset
-        the constant [m]
-    material
-        True for ground that is really there, False for a symmetry of the antenna
     """
 
-    axis: int
-    offset: float = 0.0
+    axis: int  #: 0, 1 or 2 for a plane of constant x, y or z
+    offset: float = 0.0  #: the constant [m]
+    #: True for ground that is really there, False for a symmetry of the antenna
     material: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Port:
-    """A gap across which a generator or a load sits.
+    """A gap across which a generator or a load sits."""
 
-    Parameters
-    ----------
-    run
-        number of the run
-    gap
-        number of the gap in the run's shape
-    """
-
-    run: int
-    gap: int = 0
+    run: int  #: number of the run
+    gap: int = 0  #: number of the gap in the run's shape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WireSystem:
-    """Everything the field solver needs to know of an antenna.
+    """Everything the field solver needs to know of an antenna."""
 
-    Parameters
-    ----------
-    runs
-        the runs (n_runs,)
-    mirrors
-        perfectly conducting planes; runs lie on the positive side (n_mirrors,)
-    joints
-        groups of run ends that meet, each a pair of run number and whether it is the end
-        (True) or the start (False) (n_joints,)
-    ports
-        where generators and loads sit (n_ports,)
-    ground_height
-        height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
-    """
-
-    runs: tuple[PlacedRun, ...]
+    runs: tuple[PlacedRun, ...]  #: the runs (n_runs,)
+    #: perfectly conducting planes; runs lie on the positive side (n_mirrors,)
     mirrors: tuple[Mirror, ...] = ()
+    #: groups of run ends that meet, each a pair of run number and whether it is the end (True) or
+    #: the start (False) (n_joints,)
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
-    ports: tuple[Port, ...] = ()
+    ports: tuple[Port, ...] = ()  #: where generators and loads sit (n_ports,)
+    #: height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     ground_height: float = float("inf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Image:
-    """One reflection of the whole system.
+    """One reflection of the whole system."""
 
-    Parameters
-    ----------
-    sign
-        +1 for the system itself, -1 for each plane that it was reflected in [-]
-    flip
-        factor of each axis, +1 or -1 (3,)
-    shift
-        added after the flip [m] (3,)
-    """
-
-    sign: float
-    flip: Floats
-    shift: Floats
+    sign: float  #: +1 for the system itself, -1 for each plane that it was reflected in [-]
+    flip: Floats  #: factor of each axis, +1 or -1 (3,)
+    shift: Floats  #: added after the flip [m] (3,)
 
 
 def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:

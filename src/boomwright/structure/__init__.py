@@ -9,10 +9,11 @@ Where to look: ``basis`` and ``wind`` turn a speed into a pressure and keep ulti
 wind apart; ``ice`` and ``drag`` add ice and areas; ``stepped``, ``elements``, ``elastica``,
 ``vibration`` and ``remedies`` are about element tubes; ``beam_wind``, ``boom`` and ``torque``
 about the beam; ``mast``, ``rotator``, ``tower``, ``tower_rating``, ``lattice``, the ``guy*`` files,
-``tube_support``, ``anchors``, ``soils``, ``pads`` and ``piers`` about what carries it; ``cases``
-puts wind and ice on that; ``earthing`` and ``reminders`` are about what is easily forgotten,
-``memory`` about figures known from memory only. The ``check_*`` files only assemble. A planning
-aid: no lattice is computed; maker, local building official and licensed engineer overrule it.
+``tube_support``, ``held_beam``, ``columns``, ``anchors``, ``soils``, ``pads`` and ``piers`` about
+what carries it; ``cases`` puts wind and ice on that; ``earthing`` and ``reminders`` are about
+what is easily forgotten, ``memory`` about figures known from memory only. The ``check_*`` files
+only assemble. A planning aid: no lattice is computed; maker, local building official and licensed
+engineer overrule it.
 """
 
 from boomwright.structure.anchors import (
@@ -58,6 +59,20 @@ from boomwright.structure.boom import (
 )
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.check import check_structure
+from boomwright.structure.check_sections import leg_course
+from boomwright.structure.columns import (
+    AluminiumColumn,
+    TubeStrength,
+    amplification,
+    brace_force,
+    brace_stiffness,
+    elastic_stress,
+    european_column_share,
+    steel_column_stress,
+    steel_moment,
+    tube_strength,
+    working_area_share,
+)
 from boomwright.structure.drag import (
     AreaConventions,
     AreaRule,
@@ -82,13 +97,39 @@ from boomwright.structure.elements import (
     element_strength,
     speed_at_stress,
 )
-from boomwright.structure.faults import BasisMixError, StructureInputError
+from boomwright.structure.en_wind import (
+    TERRAIN_LAWS,
+    EnWind,
+    StructuralFactor,
+    Terrain,
+    aerodynamic_decrement,
+    en_peak_pressure,
+    structural_factor,
+    turbulence_length,
+)
+from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
 from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
+from boomwright.structure.gust import (
+    BARE_POLE_DAMPING,
+    LATTICE_DAMPING,
+    ON_STRUCTURE_GUST,
+    POLE_GUST,
+    STEEL_DAMPING,
+    TIA_G_WIND_FACTOR,
+    GustFactor,
+    GustResponse,
+    flexible_gust_factor,
+    rigid_gust_factor,
+    tia_f_height_coefficient,
+    tia_f_ice_speed,
+    tia_f_lattice_gust,
+    tia_g_lattice_gust,
+)
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
     GuySolverError,
-    SideLoad,
+    guyed_course,
     scan_wind,
     solve_guyed_mast,
 )
@@ -100,12 +141,14 @@ from boomwright.structure.guys import (
     guy_compression,
     least_pretension,
     pretensioned_change,
+    ring_stiffness,
     sagging_share,
     sagging_tensions,
     tension_from_pulse,
     tension_straight,
     tension_worst,
 )
+from boomwright.structure.held_beam import SideLoad, SupportCourse
 from boomwright.structure.ice import (
     IceBasis,
     IceCoat,
@@ -138,6 +181,7 @@ from boomwright.structure.pads import (
     diagonal_pressure,
     square_pressure,
 )
+from boomwright.structure.partial_factors import PartialFactors, partial_factors
 from boomwright.structure.piers import (
     PierBase,
     PierCheck,
@@ -163,8 +207,9 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
-from boomwright.structure.rotator import Rotator, RotatorDemand
+from boomwright.structure.rotator import RingMount, Rotator, RotatorDemand
 from boomwright.structure.soils import PRESUMPTIVE_SOILS, Concrete, Soil, concrete
+from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.stepped import (
     CantileverState,
     Segment,
@@ -173,6 +218,7 @@ from boomwright.structure.stepped import (
     weight_loads,
     wind_loads,
 )
+from boomwright.structure.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
 from boomwright.structure.torque import (
     WindTorque,
     ballast_for_middle,
@@ -183,9 +229,22 @@ from boomwright.structure.torque import (
     vane_drag_area,
     wind_torque,
 )
-from boomwright.structure.tower import Tower, bracket_force, tower_wind
-from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, TowerRating, rated_area
-from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
+from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
+from boomwright.structure.tower_rating import (
+    EN_EDITION,
+    AreaAtHeight,
+    RatedArea,
+    TowerRating,
+    rated_area,
+    rated_pressure,
+)
+from boomwright.structure.tube_support import (
+    HeldLength,
+    TubeBending,
+    TubularSupport,
+    free_tube,
+    guyed_tube,
+)
 from boomwright.structure.tubing import (
     StressLimit,
     TubeShape,
@@ -200,30 +259,40 @@ from boomwright.structure.vibration import (
     vibration_modes,
 )
 from boomwright.structure.wind import (
+    SiteWind,
     VelocityPressure,
     elevation_factor,
-    en_peak_pressure,
     exposure_coefficient,
     nominal_basis,
     pressure_from_speed,
     pressure_psf_from_mph,
+    service_wind,
     topographic_factor,
     velocity_pressure,
 )
 from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 __all__ = [
+    "BARE_POLE_DAMPING",
     "CAUTIONS",
     "EDITIONS",
+    "EN_EDITION",
     "FOOT",
+    "LATTICE_DAMPING",
     "LEAST_OPERATING_AWG",
     "LEAST_PROTECTIVE_AWG",
     "MAST_STEELS",
     "MAST_TUBES",
     "MILE_PER_HOUR",
+    "ON_STRUCTURE_GUST",
+    "POLE_GUST",
     "PRESUMPTIVE_SOILS",
     "REMINDERS",
+    "STEEL_DAMPING",
     "STRANDS",
+    "TERRAIN_LAWS",
+    "TIA_G_WIND_FACTOR",
+    "AluminiumColumn",
     "AnchorBlock",
     "AnchorPull",
     "AreaAtHeight",
@@ -238,6 +307,7 @@ __all__ = [
     "Boom",
     "BoomCourse",
     "BoomTie",
+    "BucklesError",
     "CantileverState",
     "Concrete",
     "Edition",
@@ -245,13 +315,17 @@ __all__ = [
     "ElementCourse",
     "ElementReport",
     "ElementStrength",
+    "EnWind",
     "Exposure",
+    "GustFactor",
+    "GustResponse",
     "GuyLevel",
     "GuyLoad",
     "GuyReport",
     "GuySolverError",
     "GuyedMast",
     "GuyedState",
+    "HeldLength",
     "IceBasis",
     "IceCoat",
     "IcedReport",
@@ -265,6 +339,7 @@ __all__ = [
     "NominalSpeed",
     "PadBase",
     "PadCheck",
+    "PartialFactors",
     "PierBase",
     "PierCheck",
     "PointMass",
@@ -273,24 +348,35 @@ __all__ = [
     "RemedyEffect",
     "Reminder",
     "ReminderList",
+    "RingMount",
     "Rotator",
     "RotatorDemand",
     "SectionStrength",
     "Segment",
     "SideLoad",
+    "SiteWind",
     "Soil",
     "SpeedKind",
+    "StatedWind",
     "SteelGrade",
     "Strand",
     "StressLimit",
+    "StructuralFactor",
     "StructureInputError",
     "StructureInputs",
     "StructureReport",
+    "SupportCourse",
+    "SwayHold",
+    "SwayMass",
+    "SwayPart",
+    "Terrain",
     "TieForces",
     "Tower",
+    "TowerDrawing",
     "TowerRating",
     "TubeBending",
     "TubeShape",
+    "TubeStrength",
     "TubularSupport",
     "UltimateSpeed",
     "VelocityPressure",
@@ -298,7 +384,9 @@ __all__ = [
     "VibrationMode",
     "WindBasis",
     "WindTorque",
+    "aerodynamic_decrement",
     "allowable_stress",
+    "amplification",
     "anchor_pulls",
     "area_conventions",
     "arm_bending",
@@ -311,6 +399,8 @@ __all__ = [
     "boom_arms",
     "boom_inertia",
     "boom_torque",
+    "brace_force",
+    "brace_stiffness",
     "bracket_force",
     "braking_torque_by_angle",
     "braking_torque_by_time",
@@ -324,6 +414,7 @@ __all__ = [
     "design_ice_thickness",
     "diagonal_pressure",
     "double_wall",
+    "elastic_stress",
     "elastica",
     "element_fixes",
     "element_strength",
@@ -332,13 +423,17 @@ __all__ = [
     "embedment_term",
     "en_cylinder_drag",
     "en_peak_pressure",
+    "european_column_share",
     "exposure_coefficient",
     "extend_outer_tube",
     "factored_strength",
     "fastest_mile_from_gust",
+    "first_sway",
+    "flexible_gust_factor",
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",
+    "guyed_course",
     "guyed_tube",
     "half_segments",
     "highest_stress",
@@ -349,6 +444,7 @@ __all__ = [
     "lattice_round_drag_asce",
     "least_area",
     "least_pretension",
+    "leg_course",
     "lengthen_overlap",
     "margin",
     "mast_bending",
@@ -363,30 +459,45 @@ __all__ = [
     "offered_remedies",
     "offset_torque",
     "older_worst_area",
+    "partial_factors",
     "pressure_from_speed",
     "pressure_psf_from_mph",
     "pretensioned_change",
     "rated_area",
+    "rated_pressure",
     "remedy_effect",
     "require_same_kind",
+    "rigid_gust_factor",
+    "ring_hold",
+    "ring_stiffness",
     "rod_pair_resistance",
     "rod_resistance",
     "round_drag_asce",
     "sagging_share",
     "sagging_tensions",
     "scan_wind",
+    "service_wind",
     "side_force_at_rotator",
     "solve_guyed_mast",
     "speed_at_stress",
     "square_pressure",
+    "steel_column_stress",
+    "steel_moment",
+    "structural_factor",
     "tension_from_pulse",
     "tension_straight",
     "tension_worst",
+    "tia_f_height_coefficient",
+    "tia_f_ice_speed",
+    "tia_f_lattice_gust",
+    "tia_g_lattice_gust",
     "tia_regime_number",
     "tie_forces",
     "topographic_factor",
     "tower_wind",
     "trussed_tower_drag",
+    "tube_strength",
+    "turbulence_length",
     "ultimate_from_nominal",
     "vane_drag_area",
     "velocity_pressure",
@@ -395,5 +506,6 @@ __all__ = [
     "wind_force",
     "wind_loads",
     "wind_torque",
+    "working_area_share",
     "worst_first",
 ]

@@ -18,27 +18,13 @@ ANCHOR_FACTOR = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorBlock:
-    """A buried block of concrete that holds one anchor.
+    """A buried block of concrete that holds one anchor."""
 
-    Parameters
-    ----------
-    length
-        length square to the guy [m]
-    width
-        width along the guy [m]
-    thickness
-        thickness [m]
-    cover
-        soil on top of it [m]
-    water_table
-        True when ground water may reach it
-    """
-
-    length: float
-    width: float
-    thickness: float
-    cover: float
-    water_table: bool = False
+    length: float  #: length square to the guy [m]
+    width: float  #: width along the guy [m]
+    thickness: float  #: thickness [m]
+    cover: float  #: soil on top of it [m]
+    water_table: bool = False  #: True when ground water may reach it
 
     def __post_init__(self) -> None:
         require_positive(place="anchor block length", value=self.length, unit="m")
@@ -54,21 +40,11 @@ class AnchorBlock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnchorPull:
-    """Largest pull of the guys on one anchor over all wind directions.
+    """Largest pull of the guys on one anchor over all wind directions."""
 
-    Parameters
-    ----------
-    radius
-        anchor out from the tower [m]
-    uplift
-        sum of T sin a [N]
-    slide
-        sum of T cos a [N]
-    """
-
-    radius: float
-    uplift: float
-    slide: float
+    radius: float  #: anchor out from the tower [m]
+    uplift: float  #: sum of T sin a [N]
+    slide: float  #: sum of T cos a [N]
 
 
 def anchor_pulls(

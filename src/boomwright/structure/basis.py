@@ -1,7 +1,9 @@
 """What a wind speed means: kind, code edition, exposure. Figures without these never compare.
 
 Two kinds of speed are two types: ``UltimateSpeed`` belongs to strength design and
-``NominalSpeed`` to allowable stresses and to footings with a factor of 1.5.
+``NominalSpeed`` to allowable stresses and to footings with a factor of 1.5. Wind of other codes
+has two kinds of its own: ``characteristic``, with no factor in it, and ``design``, with the
+factor on wind in it. None of the four is ever held against a limit of another.
 """
 
 from __future__ import annotations
@@ -19,7 +21,7 @@ from boomwright.structure.faults import (
 from boomwright.structure.memory import recalled
 from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
-SpeedKind = Literal["ultimate", "nominal"]
+SpeedKind = Literal["ultimate", "nominal", "characteristic", "design"]
 Exposure = Literal["B", "C", "D"]
 Edition = Literal[
     "ASCE 7-05",
@@ -37,15 +39,9 @@ NOMINAL_PRESSURE_SHARE = 0.6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UltimateSpeed:
-    """A strength-level 3 s gust, as on maps from 2010 on.
+    """A strength-level 3 s gust, as on maps from 2010 on."""
 
-    Parameters
-    ----------
-    gust
-        3 s gust at 10 m in open country [m/s]
-    """
-
-    gust: float
+    gust: float  #: 3 s gust at 10 m in open country [m/s]
 
     def __post_init__(self) -> None:
         require_positive(place="ultimate wind speed", value=self.gust, unit="m/s")
@@ -53,15 +49,9 @@ class UltimateSpeed:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NominalSpeed:
-    """A service-level 3 s gust, to be used with allowable stresses.
+    """A service-level 3 s gust, to be used with allowable stresses."""
 
-    Parameters
-    ----------
-    gust
-        3 s gust at 10 m in open country [m/s]
-    """
-
-    gust: float
+    gust: float  #: 3 s gust at 10 m in open country [m/s]
 
     def __post_init__(self) -> None:
         require_positive(place="nominal wind speed", value=self.gust, unit="m/s")
@@ -72,52 +62,25 @@ WindSpeed = UltimateSpeed | NominalSpeed
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposureLaw:
-    """Power law of the pressure with height for one exposure.
+    """Power law of the pressure with height for one exposure."""
 
-    Parameters
-    ----------
-    exponent
-        alpha of the power law [-]
-    gradient_height
-        height where the ground is no longer felt [m]
-    floor
-        least coefficient [-]
-    """
-
-    exponent: float
-    gradient_height: float
-    floor: float = 0.0
+    exponent: float  #: alpha of the power law [-]
+    gradient_height: float  #: height where the ground is no longer felt [m]
+    floor: float = 0.0  #: least coefficient [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EditionRule:
-    """How one edition turns a speed into a pressure.
+    """How one edition turns a speed into a pressure."""
 
-    Parameters
-    ----------
-    kind
-        kind of speed on its maps
-    coefficient
-        coefficient at the gradient height, 2.01 or 2.41 [-]
-    laws
-        law for B, C and D
-    importance
-        whether an importance factor multiplies the pressure
-    elevation
-        whether thinner air at height above the sea is allowed for
-    directionality_in_force
-        whether directionality multiplies the force and not the pressure
-    ice_doubled
-        whether mapped ice thickness is doubled (50-year maps)
-    """
-
-    kind: SpeedKind
-    coefficient: float
-    laws: dict[Exposure, ExposureLaw]
-    importance: bool
-    elevation: bool
+    kind: SpeedKind  #: kind of speed on its maps
+    coefficient: float  #: coefficient at the gradient height, 2.01 or 2.41 [-]
+    laws: dict[Exposure, ExposureLaw]  #: law for B, C and D
+    importance: bool  #: whether an importance factor multiplies the pressure
+    elevation: bool  #: whether thinner air at height above the sea is allowed for
+    #: whether directionality multiplies the force and not the pressure
     directionality_in_force: bool
-    ice_doubled: bool
+    ice_doubled: bool  #: whether mapped ice thickness is doubled (50-year maps)
 
 
 def _laws(
@@ -179,33 +142,19 @@ EDITIONS: dict[str, EditionRule] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindBasis:
-    """The site's wind with everything a pressure needs.
+    """The site's wind with everything a pressure needs."""
 
-    Parameters
-    ----------
-    speed
-        3 s gust with its kind [m/s]
-    edition
-        code edition behind the speed
-    exposure
-        B suburb and trees, C open country, D water and coast
-    topography
-        factor for hills and bluffs, 1 on flat ground; None when nobody has looked [-]
-    site_elevation
-        ground above sea level [m]
-    importance
-        importance factor, only for editions that have one [-]
-    converted_from
-        ultimate gust a nominal speed was made from; None when it was given as it is [m/s]
-    """
-
-    speed: WindSpeed
-    edition: Edition
-    exposure: Exposure
+    speed: WindSpeed  #: 3 s gust with its kind [m/s]
+    edition: Edition  #: code edition behind the speed
+    exposure: Exposure  #: B suburb and trees, C open country, D water and coast
+    #: factor for hills and bluffs, 1 on flat ground; None when nobody has looked [-]
     topography: float | None = None
-    site_elevation: float = 0.0
-    importance: float = 1.0
+    site_elevation: float = 0.0  #: ground above sea level [m]
+    importance: float = 1.0  #: importance factor, only for editions that have one [-]
+    #: ultimate gust a nominal speed was made from; None when it was given as it is [m/s]
     converted_from: float | None = None
+    #: factor on the pressure of a nominal speed that makes it an ultimate one, 1 without [-]
+    load_factor: float = 1.0
 
     def __post_init__(self) -> None:
         if self.edition not in EDITIONS:
@@ -233,8 +182,18 @@ class WindBasis:
 
     @property
     def kind(self) -> SpeedKind:
-        """Kind of the speed."""
-        return kind_of(self.speed)
+        """Kind of the wind."""
+        return kind_of(self.speed) if self.load_factor == 1.0 else "ultimate"
+
+    @property
+    def gust(self) -> float:
+        """3 s gust at 10 m in open country [m/s]."""
+        return self.speed.gust
+
+    @property
+    def ice_edition(self) -> Edition:
+        """Edition behind a mapped thickness of ice."""
+        return self.edition
 
     @property
     def text(self) -> str:
@@ -243,9 +202,12 @@ class WindBasis:
         edition: str = self.edition
         if self.edition == "TIA-222-H":
             edition += f" ({recalled('tia-222-h')})"
+        factor = ""
+        if self.load_factor != 1.0:
+            factor = f", wind x {self.load_factor:g} (tia-222-g-wind-factor)"
         return (
-            f"{self.kind} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, exposure "
-            f"{self.exposure}, {edition}, {hill}, I {self.importance:g}"
+            f"{kind_of(self.speed)} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, "
+            f"exposure {self.exposure}, {edition}, {hill}, I {self.importance:g}{factor}"
         )
 
     @property

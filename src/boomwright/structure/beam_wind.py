@@ -24,64 +24,30 @@ SCAN_DEG = read_only(np.arange(0.0, 360.0, 1.0))
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cylinder:
-    """A straight round piece.
+    """A straight round piece."""
 
-    Parameters
-    ----------
-    diameter
-        diameter the wind sees [m]
-    along
-        length along x, y, z [m] (3,)
-    """
-
-    diameter: float
-    along: tuple[float, float, float]
+    diameter: float  #: diameter the wind sees [m]
+    along: tuple[float, float, float]  #: length along x, y, z [m] (3,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamWind:
-    """Areas of a whole beam against the wind from every direction.
+    """Areas of a whole beam against the wind from every direction."""
 
-    Parameters
-    ----------
-    angles_deg
-        direction the wind comes along, from the boom's heading [deg] (n_angles,)
-    drag_area
-        force over velocity pressure, normal-component rule [m^2] (n_angles,)
-    along_boom
-        its part along the boom [m^2] (n_angles,)
-    across_boom
-        its part across the boom [m^2] (n_angles,)
-    older_drag_area
-        the same by adding projected areas [m^2] (n_angles,)
-    elements
-        elements alone, wind along the boom [m^2]
-    boom
-        boom alone, wind across it [m^2]
-    worst
-        largest area by the normal-component rule [m^2]
-    worst_angle_deg
-        direction of that [deg]
-    least_drag_area
-        smallest drag area [m^2]
-    older_worst
-        largest area by the older rule [m^2]
-    older_worst_angle_deg
-        direction of that, in the first quarter [deg]
-    """
-
+    #: direction the wind comes along, from the boom's heading [deg] (n_angles,)
     angles_deg: NDArray[np.float64]
+    #: force over velocity pressure, normal-component rule [m^2] (n_angles,)
     drag_area: NDArray[np.float64]
-    along_boom: NDArray[np.float64]
-    across_boom: NDArray[np.float64]
-    older_drag_area: NDArray[np.float64]
-    elements: AreaConventions
-    boom: AreaConventions
-    worst: AreaConventions
-    worst_angle_deg: float
-    least_drag_area: float
-    older_worst: AreaConventions
-    older_worst_angle_deg: float
+    along_boom: NDArray[np.float64]  #: its part along the boom [m^2] (n_angles,)
+    across_boom: NDArray[np.float64]  #: its part across the boom [m^2] (n_angles,)
+    older_drag_area: NDArray[np.float64]  #: the same by adding projected areas [m^2] (n_angles,)
+    elements: AreaConventions  #: elements alone, wind along the boom [m^2]
+    boom: AreaConventions  #: boom alone, wind across it [m^2]
+    worst: AreaConventions  #: largest area by the normal-component rule [m^2]
+    worst_angle_deg: float  #: direction of that [deg]
+    least_drag_area: float  #: smallest drag area [m^2]
+    older_worst: AreaConventions  #: largest area by the older rule [m^2]
+    older_worst_angle_deg: float  #: direction of that, in the first quarter [deg]
 
     def __post_init__(self) -> None:
         for name in ("angles_deg", "drag_area", "along_boom", "across_boom", "older_drag_area"):

@@ -15,44 +15,22 @@ from boomwright.structure.tubing import TubeShape
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PointMass:
-    """Something that sits at one place along the boom.
-
-    Parameters
-    ----------
-    position
-        place along the boom, on the beam's x axis [m]
-    mass
-        mass [kg]
-    span
-        length across the boom over which it is spread, tip to tip [m]
-    """
+    """Something that sits at one place along the boom."""
 
     name: str
-    position: float
-    mass: float
-    span: float = 0.0
+    position: float  #: place along the boom, on the beam's x axis [m]
+    mass: float  #: mass [kg]
+    span: float = 0.0  #: length across the boom over which it is spread, tip to tip [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomTie:
-    """A tie from the mast down to the boom on both sides.
+    """A tie from the mast down to the boom on both sides."""
 
-    Parameters
-    ----------
-    share
-        place of the tie along each boom arm, 0.6 to 0.7 is usual (common practice) [-]
-    rise
-        height of its upper end above the boom [m]
-    area
-        cross section of the tie [m^2]
-    elastic_modulus
-        Young's modulus of the tie [Pa]
-    """
-
-    share: float
-    rise: float
-    area: float
-    elastic_modulus: float
+    share: float  #: place of the tie along each boom arm, 0.6 to 0.7 is usual (common practice) [-]
+    rise: float  #: height of its upper end above the boom [m]
+    area: float  #: cross section of the tie [m^2]
+    elastic_modulus: float  #: Young's modulus of the tie [Pa]
 
     def __post_init__(self) -> None:
         whole = (self.rise, self.area, self.elastic_modulus)
@@ -63,55 +41,25 @@ class BoomTie:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TieForces:
-    """What the tie carries on one side.
+    """What the tie carries on one side."""
 
-    Parameters
-    ----------
-    lift
-        upward force on the boom [N]
-    pull
-        tension of the tie [N]
-    push
-        compression of the boom between tie and mast [N]
-    angle
-        tie against the boom [rad]
-    """
-
-    lift: float
-    pull: float
-    push: float
-    angle: float
+    lift: float  #: upward force on the boom [N]
+    pull: float  #: tension of the tie [N]
+    push: float  #: compression of the boom between tie and mast [N]
+    angle: float  #: tie against the boom [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ArmBending:
-    """One arm of the boom, from the clamp to its end.
+    """One arm of the boom, from the clamp to its end."""
 
-    Parameters
-    ----------
-    length
-        length of the arm [m]
-    dead_moment
-        moment of all weights at the clamp, no tie [N m]
-    moment
-        largest vertical moment with the tie, if there is one [N m]
-    wind_moment
-        moment of the wind across the boom, at the clamp [N m]
-    sag
-        sag of the end, with the tie if there is one [m]
-    stress
-        weights and wind together [Pa]
-    tie
-        forces of the tie, or None
-    """
-
-    length: float
-    dead_moment: float
-    moment: float
-    wind_moment: float
-    sag: float
-    stress: float
-    tie: TieForces | None
+    length: float  #: length of the arm [m]
+    dead_moment: float  #: moment of all weights at the clamp, no tie [N m]
+    moment: float  #: largest vertical moment with the tie, if there is one [N m]
+    wind_moment: float  #: moment of the wind across the boom, at the clamp [N m]
+    sag: float  #: sag of the end, with the tie if there is one [m]
+    stress: float  #: weights and wind together [Pa]
+    tie: TieForces | None  #: forces of the tie, or None
 
 
 def balance_point(*, masses: Sequence[PointMass]) -> float:

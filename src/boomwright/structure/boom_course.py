@@ -25,25 +25,14 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BoomCourse:
-    """One boom from its rear to its front end.
+    """One boom from its rear to its front end."""
 
-    Parameters
-    ----------
-    place
-        place on the beam's x axis [m] (n_places,)
-    moment
-        bending moment of the weights, the tie's lift counted; above zero bends the arm
-        down [N m] (n_places,)
-    wind_moment
-        bending moment of the wind across the boom [N m] (n_places,)
-    sag
-        sag below the clamp [m] (n_places,)
-    """
-
-    place: Floats
+    place: Floats  #: place on the beam's x axis [m] (n_places,)
+    #: bending moment of the weights, the tie's lift counted; above zero bends the arm down [N m]
+    #: (n_places,)
     moment: Floats
-    wind_moment: Floats
-    sag: Floats
+    wind_moment: Floats  #: bending moment of the wind across the boom [N m] (n_places,)
+    sag: Floats  #: sag below the clamp [m] (n_places,)
 
     def __post_init__(self) -> None:
         for name in ("place", "moment", "wind_moment", "sag"):

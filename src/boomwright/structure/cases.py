@@ -1,4 +1,7 @@
-"""What stands below the beams, in two cases of nominal wind: bare, and iced with the gust of ice.
+"""What stands below the beams, in two cases of wind: bare, and iced with the gust of ice.
+
+The wind is nominal by an American edition and characteristic by other codes; in every pressure
+stands the gust factor of the sway.
 
 With ice the loads are weight, weight of ice and wind on the iced areas, D + Di + Wi, ice and its
 wind in full as in {tia-222-combinations}. Allowable design may take 0.7 of both by
@@ -11,10 +14,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.check_gust import support_response
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import SiteLoads
-from boomwright.structure.guy_solver import SideLoad
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guys import GuyLevel, GuyLoad
+from boomwright.structure.held_beam import SideLoad
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.mast import Mast
 from boomwright.structure.report import BeamReport
@@ -26,18 +31,12 @@ NO_GUST = "the gust that comes with the ice is not given"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadCase:
-    """Nominal wind with or without ice.
+    """Wind with or without ice."""
 
-    Parameters
-    ----------
-    site
-        wind and ice
-    iced
-        whether everything carries ice
-    """
-
-    site: SiteLoads
-    iced: bool = False
+    site: SiteLoads  #: wind and ice
+    iced: bool = False  #: whether everything carries ice
+    #: gust factor of what stands below the beams; None for weights only
+    gusts: GustResponse | None = None
 
     @property
     def suffix(self) -> str:
@@ -45,11 +44,16 @@ class LoadCase:
         return ", ice with its wind" if self.iced else ""
 
     @property
-    def missing(self) -> str:
-        """Why the case cannot be formed, or empty."""
+    def windless(self) -> str:
+        """Why no wind of the case is known, or empty."""
         if self.site.nominal is None:
-            return NO_WIND
+            return self.site.missing or NO_WIND
         return NO_GUST if self.iced and self.site.ice_gust is None else ""
+
+    @property
+    def missing(self) -> str:
+        """Why the case cannot be formed, for the wind or for its gust factor, or empty."""
+        return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
     def pressure(self, *, height: float, shape: Shape = "round") -> VelocityPressure:
         """Velocity pressure at a height.
@@ -64,7 +68,7 @@ class LoadCase:
         Returns
         -------
         VelocityPressure
-            nominal pressure, of the gust that comes with ice when iced [Pa]
+            pressure with its gust factor, of the gust that comes with ice when iced [Pa]
 
         Raises
         ------
@@ -74,9 +78,10 @@ class LoadCase:
         if self.site.nominal is None or self.missing:
             raise ValueError(self.missing)
         gust = self.site.ice_gust if self.iced else None
-        return velocity_pressure(
+        found = velocity_pressure(
             basis=self.site.nominal, height=max(0.0, height), shape=shape, gust=gust
         )
+        return found if self.gusts is None else found.with_gusts(self.gusts)
 
     def coat(self, *, height: float) -> IceCoat | None:
         """Ice at a height in this case.
@@ -111,7 +116,7 @@ class LoadCase:
             return text
         return f"{text}; {coat.text}; D + Di + Wi in full (tia-222-combinations)"
 
-    def line_load(self, *, diameter: float, height: float, gust_factor: float = 1.0) -> float:
+    def line_load(self, *, diameter: float, height: float) -> float:
         """Wind on a metre of upright tube.
 
         Parameters
@@ -120,8 +125,6 @@ class LoadCase:
             bare outer diameter [m]
         height
             height above ground [m]
-        gust_factor
-            gust factor [-]
 
         Returns
         -------
@@ -130,7 +133,7 @@ class LoadCase:
         """
         coat = self.coat(height=height)
         seen = diameter if coat is None else coat.iced_diameter(diameter=diameter)
-        return self.pressure(height=height).for_force * gust_factor * ROUND_DRAG * seen
+        return self.pressure(height=height).for_force * ROUND_DRAG * seen
 
     def guy_load(self, *, level: GuyLevel) -> GuyLoad:
         """Weight and wind on a metre of guy, taken at its middle.
@@ -140,14 +143,24 @@ class LoadCase:
         GuyLoad
             weight and wind [N/m]
         """
-        strand = level.strand
-        middle = max(0.0, (level.height + level.anchor_height) / 2.0)
-        coat = self.coat(height=middle)
-        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
         return GuyLoad(
-            weight_per_length=strand.weight_per_length + ice * STANDARD_GRAVITY,
-            wind_per_length=self.line_load(diameter=strand.outer_diameter, height=middle),
+            weight_per_length=self.guy_weight(level=level),
+            wind_per_length=self.line_load(
+                diameter=level.strand.outer_diameter, height=_guy_middle(level)
+            ),
         )
+
+    def guy_weight(self, *, level: GuyLevel) -> float:
+        """Weight of a metre of guy, with ice when iced.
+
+        Returns
+        -------
+        float
+            weight [N/m]
+        """
+        strand, coat = level.strand, self.coat(height=_guy_middle(level))
+        ice = 0.0 if coat is None else coat.mass_per_length(diameter=strand.outer_diameter)
+        return strand.weight_per_length + ice * STANDARD_GRAVITY
 
     def beam_force(self, *, beam: BeamReport) -> float:
         """Wind on a beam from its worst side.
@@ -161,7 +174,7 @@ class LoadCase:
         return self.pressure(height=beam.height).for_force * wind.worst.drag
 
     def side_loads(self, *, beams: Sequence[BeamReport]) -> tuple[SideLoad, ...]:
-        """Wind on beams and mast as horizontal forces.
+        """Wind on beams, mast and rings as horizontal forces.
 
         Parameters
         ----------
@@ -174,10 +187,13 @@ class LoadCase:
             middle = _middle(mast)
             line = self.line_load(diameter=mast.diameter, height=middle)
             loads.append(SideLoad(height=middle, force=line * mast.proud))
+        for ring in self.site.inputs.rings:
+            force = self.pressure(height=ring.height).for_force * (ring.drag_area or 0.0)
+            loads.append(SideLoad(height=ring.height, force=force))
         return tuple(loads)
 
     def carried_weight(self, *, beams: Sequence[BeamReport]) -> float | None:
-        """Weight of beams and mast.
+        """Weight of beams, mast and rings.
 
         Parameters
         ----------
@@ -189,9 +205,11 @@ class LoadCase:
         float or None
             weight; None when that of a beam is not known [N]
         """
-        mast, total = self.site.inputs.mast, 0.0
+        mast = self.site.inputs.mast
+        total = sum(ring.weight or 0.0 for ring in self.site.inputs.rings)
         if mast is not None:
-            total, coat = mast.weight, self.coat(height=mast.top_height)
+            coat = self.coat(height=mast.top_height)
+            total += mast.weight
             total += 0.0 if coat is None else mast.ice_weight(ice=coat)
         for beam in beams:
             weight = beam.iced_weight if self.iced else beam.weight
@@ -201,14 +219,25 @@ class LoadCase:
         return total
 
 
+def _guy_middle(level: GuyLevel) -> float:
+    return max(0.0, (level.height + level.anchor_height) / 2.0)
+
+
 def _middle(mast: Mast) -> float:
     return (mast.bearing_height + mast.top_height) / 2.0
 
 
-def load_cases(*, site: SiteLoads) -> tuple[LoadCase, ...]:
-    """List the cases a site has."""
+def load_cases(*, site: SiteLoads, beams: Sequence[BeamReport]) -> tuple[LoadCase, ...]:
+    """List the cases a site has.
+
+    Parameters
+    ----------
+    beams
+        beams, for the sway under them (n_beams,)
+    """
     ice = site.inputs.ice
-    bare = LoadCase(site=site)
-    if ice is None or ice.thickness == 0.0:
-        return (bare,)
-    return bare, LoadCase(site=site, iced=True)
+    iced = (False,) if ice is None or ice.thickness == 0.0 else (False, True)
+    return tuple(
+        LoadCase(site=site, iced=each, gusts=support_response(site=site, beams=beams, iced=each))
+        for each in iced
+    )

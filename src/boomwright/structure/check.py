@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
 from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
+from boomwright.structure.check_clearance import check_clearance
 from boomwright.structure.check_mast import check_mast, offsets_of, total_torque
+from boomwright.structure.check_ring import check_rings, off_rings
 from boomwright.structure.check_rotator import check_rotator
-from boomwright.structure.check_support import check_guyed_tower, check_guys, check_tube
+from boomwright.structure.check_sections import HeldSupport, check_held_tower
+from boomwright.structure.check_support import check_guys, check_tube
 from boomwright.structure.check_tower import check_tower, check_tower_base
+from boomwright.structure.en_wind import EnWind
 from boomwright.structure.findings import Findings, SiteLoads, site_loads
-from boomwright.structure.guy_solver import GuyedState
+from boomwright.structure.held_beam import SupportCourse
 from boomwright.structure.inputs import StructureInputs
 from boomwright.structure.margins import Margin, worst_first
+from boomwright.structure.mast import MastBending
 from boomwright.structure.memory import FROM_MEMORY, recalled_keys
 from boomwright.structure.reminders import CAUTIONS, REMINDERS
 from boomwright.structure.report import (
@@ -26,9 +31,10 @@ from boomwright.structure.report import (
     IcedReport,
     StructureReport,
 )
+from boomwright.structure.rotator import RotatorDemand
 from boomwright.structure.tower_rating import RatedArea
 from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.wording import speed
+from boomwright.structure.wording import speed, thickness
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +45,7 @@ class _Standing:
     tube: TubeBending | None = None
     guys: GuyReport | None = None
     base: BaseReport | None = None
+    tower_course: SupportCourse | None = None
 
 
 def check_structure(*, inputs: StructureInputs) -> StructureReport:
@@ -52,16 +59,14 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
     if not inputs.beams:
         findings.skip("beam: strength", "no beam is given")
     found = [check_beam(mounted=each, site=site, findings=findings) for each in inputs.beams]
+    check_clearance(beams=found, site=site, findings=findings)
     beams = tuple(report for report in found if report is not None)
+    mast, rotator = _check_mast_and_rotator(found, site, findings)
+    check_rings(beams=found, site=site, findings=findings)
     gap = _unknown_area(inputs=inputs, known=len(beams))
-    mast, rotator = None, None
     if gap:
         _skip_support(inputs, gap, findings)
-    else:
-        torque = total_torque(beams=beams, offsets=offsets_of(site))
-        mast = check_mast(beams=beams, torque=torque, site=site, findings=findings)
-        rotator = check_rotator(beams=beams, torque=torque, site=site, findings=findings)
-    cases = load_cases(site=site)
+    cases = load_cases(site=site, beams=beams)
     stands = [_check_case(beams, gap, case, findings) for case in cases]
     ice = _ice_notice(cases)
     ledger = worst_first(findings.lines)
@@ -75,11 +80,33 @@ def check_structure(*, inputs: StructureInputs) -> StructureReport:
         tube=stands[0].tube,
         guys=stands[0].guys,
         base=stands[0].base,
+        tower_course=stands[0].tower_course,
         iced=_iced_report(cases, stands),
         ledger=ledger,
         notices=(*findings.notices, *ice, *_sing(beams), *_recalled(ledger)),
         cautions=CAUTIONS,
         reminders=REMINDERS,
+        gusts=None if site.nominal is None else cases[0].gusts,
+    )
+
+
+def _check_mast_and_rotator(
+    found: Sequence[BeamReport | None], site: SiteLoads, findings: Findings
+) -> tuple[MastBending | None, RotatorDemand | None]:
+    """Check what turns the beams that are on no ring, with what is known of those alone."""
+    kept, site = off_rings(beams=found, site=site)
+    beams = tuple(report for report in kept if report is not None)
+    gap = _unknown_area(inputs=site.inputs, known=len(beams))
+    if gap:
+        findings.skip("mast: bending at the top bearing", gap)
+        findings.skip("rotator: holding torque", gap)
+        return None, None
+    if site.inputs.rings and not kept and site.inputs.mast is None and site.inputs.rotator is None:
+        return None, None
+    torque = total_torque(beams=beams, offsets=offsets_of(site))
+    return (
+        check_mast(beams=beams, torque=torque, site=site, findings=findings),
+        check_rotator(beams=beams, torque=torque, site=site, findings=findings),
     )
 
 
@@ -95,8 +122,6 @@ def _unknown_area(*, inputs: StructureInputs, known: int) -> str:
 
 def _skip_support(inputs: StructureInputs, gap: str, findings: Findings) -> None:
     names = [
-        "mast: bending at the top bearing",
-        "rotator: holding torque",
         "tower: antenna area against the maker's rating"
         if inputs.tube is None
         else "support tube: bending",
@@ -114,24 +139,25 @@ def _check_case(
     if gap:
         base = check_base(beams=beams, tube=None, guys=None, gap=gap, case=case, findings=findings)
         return _Standing(base=base)
-    tube, tower_area = None, None
-    states: tuple[GuyedState, ...] = ()
+    tube, tower_area, held = None, None, HeldSupport()
     if inputs.tube is not None:
         tube = check_tube(tube=inputs.tube, beams=beams, case=case, findings=findings)
-        states = () if tube is None else tube.states
+        if tube is not None:
+            held = HeldSupport(states=tube.states, below=tube.below, buckles=tube.course is None)
     elif inputs.tower is not None:
         tower_area = check_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
-        if inputs.guying:
-            states = check_guyed_tower(
-                tower=inputs.tower, beams=beams, case=case, findings=findings
-            )
+        held = check_held_tower(tower=inputs.tower, beams=beams, case=case, findings=findings)
     elif not case.iced:
         findings.skip("support: strength", "neither a tower nor a support tube is given")
-    guys = check_guys(states=states, case=case, findings=findings)
+    guys = check_guys(
+        states=held.states, below=held.below, buckles=held.buckles, case=case, findings=findings
+    )
     if inputs.tower is not None:
         check_tower_base(tower=inputs.tower, beams=beams, guys=guys, case=case, findings=findings)
     base = check_base(beams=beams, tube=tube, guys=guys, gap="", case=case, findings=findings)
-    return _Standing(tower_area=tower_area, tube=tube, guys=guys, base=base)
+    return _Standing(
+        tower_area=tower_area, tube=tube, guys=guys, base=base, tower_course=held.course
+    )
 
 
 def _top_of(case: LoadCase) -> float:
@@ -139,7 +165,7 @@ def _top_of(case: LoadCase) -> float:
 
 
 def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> IcedReport | None:
-    if len(cases) < 2 or cases[1].missing:
+    if len(cases) < 2 or cases[1].windless:
         return None
     stand = stands[1]
     return IcedReport(
@@ -148,6 +174,8 @@ def _iced_report(cases: Sequence[LoadCase], stands: Sequence[_Standing]) -> Iced
         tube=stand.tube,
         guys=stand.guys,
         base=stand.base,
+        tower_course=stand.tower_course,
+        gusts=cases[1].gusts,
     )
 
 
@@ -185,6 +213,7 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
     wind = site.inputs.wind
     if wind is None:
         return
+    _ice_doubt(site, findings)
     if wind.topography is None:
         findings.doubt(
             "topography",
@@ -197,8 +226,18 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
                 code="structure.nominal-from-ultimate",
                 text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
                 "wherever allowable stresses or footing factors are used.",
-                value=f"{speed(site.nominal.speed.gust)} nominal from {speed(wind.speed.gust)}",
+                value=f"{speed(site.nominal.gust)} nominal from {speed(wind.gust)}",
                 source="ibc-nominal-speed",
+            )
+        )
+    if isinstance(wind, EnWind):
+        findings.notices.append(
+            Notice(
+                code="structure.national-annex",
+                text="EN 1991-1-4 is used with its recommended values. The national annex may "
+                "change the basic speed, the growth with height and the factors: enter what it "
+                "gives, or the peak pressure from an engineer.",
+                source="en-1991-1-4",
             )
         )
     findings.notices.append(
@@ -208,6 +247,24 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
             "direction of each beam at once.",
         )
     )
+
+
+def _ice_doubt(site: SiteLoads, findings: Findings) -> None:
+    """Say what both readings of the ice come to, while nobody said whether it is mapped."""
+    ice = site.inputs.ice
+    if ice is None or ice.thickness == 0.0 or ice.mapped is not None:
+        return
+    top = max((each.beam.height for each in site.inputs.beams), default=0.0)
+    read = replace(site.inputs, ice=replace(ice, mapped=True))
+    mapped = replace(site, inputs=read).coat(height=top)
+    if mapped is not None:
+        findings.doubt(
+            "ice-mapped-unsaid",
+            "Nobody said whether the ice thickness is read from a code map, which must still grow, "
+            "or is the ice on the beam itself. The larger of both is taken.",
+            value=f"{thickness(mapped.thickness)} at the top from a map, "
+            f"{thickness(ice.thickness)} as entered",
+        )
 
 
 def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:

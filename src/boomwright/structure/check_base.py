@@ -1,22 +1,28 @@
-"""Ledger lines for the footing, all with nominal wind and a factor of 1.5."""
+"""Ledger lines for the footing, with wind that has no factor on it and a factor on what tips."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
+from boomwright.base import both_quantities
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_tower import standing_moment, tower_weight
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.inputs import BaseReactions
 from boomwright.structure.margins import margin
-from boomwright.structure.pads import FOOTING_FACTOR, PadBase, PadCheck, check_pad
+from boomwright.structure.pads import PadBase, PadCheck, check_pad
 from boomwright.structure.piers import PierBase, PierCheck, check_pier
 from boomwright.structure.report import BaseReport, BeamReport, GuyReport
 from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubeBending
 from boomwright.structure.wording import FOOT, span
+
+#: times the entered load up to which a computed one agrees with it (common practice)
+_AGREE = 1.05
+_BUCKLES = "the support buckles before its footing is reached"
 
 
 def base_reactions(
@@ -26,8 +32,12 @@ def base_reactions(
     guys: GuyReport | None,
     gap: str,
     case: LoadCase,
+    findings: Findings,
 ) -> tuple[BaseReactions | None, str]:
-    """Loads on the footing: the maker's when entered, else computed where that is sound.
+    """Loads on the footing: the larger of what the maker states and what is computed.
+
+    Entered loads never take the place of computed ones; where both disagree it is said, and
+    what the maker's loads do not cover stays not checked.
 
     Parameters
     ----------
@@ -47,25 +57,81 @@ def base_reactions(
     tuple
         reactions or None, and why not in words (2,)
     """
-    given, tower = case.site.inputs.base_reactions, case.site.inputs.tower
-    if given is not None:
-        if case.iced:
-            return None, "the maker's base reactions are entered and say nothing of ice: ask them"
-        if given.kind != "nominal":
-            return None, (
-                "the maker's base reactions are for ultimate wind and a footing with a factor "
-                "of 1.5 needs nominal ones"
+    given = case.site.inputs.base_reactions
+    computed, reason = _computed(beams, tube, guys, gap, case)
+    if given is None:
+        return computed, reason
+    wanted, unfit = case.site.service_kind, ""
+    other = given.kind != wanted
+    if other:
+        unfit = (
+            f"the maker's base reactions are for {given.kind} wind and a footing with its own "
+            f"factor needs {wanted} ones"
+        )
+    elif case.iced:
+        unfit = "the maker's base reactions are entered and say nothing of ice: ask them"
+    if computed is None:
+        if unfit or reason == _BUCKLES:
+            return None, unfit or reason
+        return replace(given, text=f"{given.text}; not computed beside it, because {reason}"), ""
+    if other:
+        if not case.iced:
+            findings.skip("base: loads as the maker states them", unfit)
+        return computed, ""
+    if not case.iced:
+        _conflict(given, computed, findings)
+    return _larger(given, computed), ""
+
+
+def _larger(given: BaseReactions, computed: BaseReactions) -> BaseReactions:
+    least = computed.axial if computed.least_axial is None else computed.least_axial
+    return BaseReactions(
+        moment=max(given.moment, computed.moment),
+        shear=max(given.shear, computed.shear),
+        axial=max(given.axial, computed.axial),
+        least_axial=min(given.axial, least),
+        kind=computed.kind,
+        text=f"the larger of both, each: {given.text}; {computed.text}",
+    )
+
+
+def _conflict(given: BaseReactions, computed: BaseReactions, findings: Findings) -> None:
+    pairs = (
+        ("moment", given.moment, computed.moment, "N m"),
+        ("shear", given.shear, computed.shear, "N"),
+        ("load straight down", given.axial, computed.axial, "N"),
+    )
+    for what, entered, found, unit in pairs:
+        if found > _AGREE * entered:
+            value, limit = (both_quantities(each, unit=unit) for each in (found, entered))
+            findings.doubt(
+                "base-loads-conflict",
+                f"Footing, {what}: computed {value}, entered {limit}. The computed one counts. "
+                "Ask whether the maker's sheet is for this height, wind and antennas.",
+                value=value,
+                limit=limit,
             )
-        return given, ""
+
+
+def _computed(
+    beams: Sequence[BeamReport],
+    tube: TubeBending | None,
+    guys: GuyReport | None,
+    gap: str,
+    case: LoadCase,
+) -> tuple[BaseReactions | None, str]:
+    tower = case.site.inputs.tower
     if gap or case.missing:
         return None, gap or case.missing
     text = f"computed with {case.basis(height=_top(case))}"
     if tube is not None and case.site.inputs.tube is not None:
+        if tube.course is None:
+            return None, _BUCKLES
         pulls = [state.compression for state in tube.states]
         light = tube.axial - (max(pulls) - min(pulls)) if pulls else tube.axial
         # Ice may fall off one-sidedly: what holds the footing down counts without it.
         light -= _ice_held(beams, case, tube)
-        return _finite(tube.base_moment, tube.base_shear, (tube.axial, light), text)
+        return _reactions(case, tube.base_moment, tube.base_shear, (tube.axial, light), text), ""
     if tower is None:
         return None, "neither the maker's base reactions nor a checked support is given"
     return _tower_reactions(tower, beams, guys, case, text)
@@ -100,30 +166,30 @@ def _tower_reactions(
     if case.site.inputs.guying:
         if guys is None:
             return None, "the guys were not checked"
+        if guys.buckles:
+            return None, _BUCKLES
         shear = max(state.base_shear for state in guys.states)
         moment = max(state.base_moment for state in guys.states)
         least = min(state.compression for state in guys.states)
-        return _finite(moment, shear, (weight + guys.compression, light + least), text)
+        axial = weight + guys.compression, light + least
+        return _reactions(case, moment, shear, axial, text), ""
     found = standing_moment(tower=tower, beams=beams, case=case)
     if found is None or tower.kind == "bracketed":
         return None, "the loads at the tower's foot are not known: ask the maker or an engineer"
-    return _finite(found[0], found[1], (weight, light), text)
+    return _reactions(case, found[0], found[1], (weight, light), text), ""
 
 
-def _finite(
-    moment: float, shear: float, axial: tuple[float, float], text: str
-) -> tuple[BaseReactions | None, str]:
-    if not max(moment, shear, *axial) < float("inf"):
-        return None, "the support buckles before its footing is reached"
-    reactions = BaseReactions(
+def _reactions(
+    case: LoadCase, moment: float, shear: float, axial: tuple[float, float], text: str
+) -> BaseReactions:
+    return BaseReactions(
         moment=moment,
         shear=shear,
         axial=axial[0],
-        least_axial=axial[1],
-        kind="nominal",
+        least_axial=max(0.0, axial[1]),
+        kind=case.site.service_kind,
         text=text,
     )
-    return reactions, ""
 
 
 def check_base(
@@ -168,7 +234,9 @@ def check_base(
         if not case.iced:
             findings.skip(name, "the soil is not given")
         return None
-    reactions, reason = base_reactions(beams=beams, tube=tube, guys=guys, gap=gap, case=case)
+    reactions, reason = base_reactions(
+        beams=beams, tube=tube, guys=guys, gap=gap, case=case, findings=findings
+    )
     if reactions is None:
         findings.skip(name, reason)
         return None
@@ -188,7 +256,7 @@ def check_base(
             )
             for axial in (least, reactions.axial)
         )
-        _pad_lines(base, pad, heavy, soil, reactions, case.suffix, findings)
+        _pad_lines(base, pad, heavy, soil, reactions, case, findings)
         return BaseReport(reactions=reactions, concrete=base.concrete, pad=pad, pier=None)
     if soil.lateral is None:
         findings.skip(
@@ -196,7 +264,7 @@ def check_base(
         )
         return None
     pier = check_pier(pier=base, soil=soil, moment=reactions.moment, shear=reactions.shear)
-    _pier_line(base, pier, soil, reactions, case.suffix, findings)
+    _pier_line(base, pier, soil, reactions, case, findings)
     return BaseReport(reactions=reactions, concrete=base.concrete, pad=None, pier=pier)
 
 
@@ -229,22 +297,24 @@ def _pad_lines(
     heavy: PadCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
-    basis = f"{reactions.text}; factor {FOOTING_FACTOR} with full weight"
+    suffix, wanted = case.suffix, case.site.service_kind
+    factor, words = case.site.footing_factor
+    basis = f"{reactions.text}; factor {words}"
     change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
         margin(
             name=f"base: overturning{suffix}",
-            demand=FOOTING_FACTOR * pad.moment,
+            demand=factor * pad.moment,
             capacity=pad.weight * base.side / 2.0,
             unit="N m",
             basis=basis,
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )
     findings.add(
@@ -257,7 +327,7 @@ def _pad_lines(
             f"diagonal {_soil(worst.pressure_diagonal)}; allowable bearing of {soil.name}",
             change=change,
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -266,13 +336,13 @@ def _pad_lines(
         findings.add(
             margin(
                 name=f"base: sliding{suffix}",
-                demand=FOOTING_FACTOR * reactions.shear,
+                demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
                 basis=f"{basis}; friction or cohesion of {soil.name}, soil beside it not counted",
                 change=change,
                 load_kind=reactions.kind,
-                limit_kind="nominal",
+                limit_kind=wanted,
                 missing=f"{soil.name} has neither friction nor cohesion",
             )
         )
@@ -283,9 +353,10 @@ def _pier_line(
     pier: PierCheck,
     soil: Soil,
     reactions: BaseReactions,
-    suffix: str,
+    case: LoadCase,
     findings: Findings,
 ) -> None:
+    suffix, wanted = case.suffix, case.site.service_kind
     area = base.concrete.volume / base.depth
     findings.add(
         margin(
@@ -296,7 +367,7 @@ def _pier_line(
             basis=f"{reactions.text}; friction at the sides not counted; bearing of {soil.name}",
             change="make the block wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
     )
@@ -311,6 +382,6 @@ def _pier_line(
             f"agree at {span(pier.settled_depth)}",
             change="go deeper or wider",
             load_kind=reactions.kind,
-            limit_kind="nominal",
+            limit_kind=wanted,
         )
     )

@@ -37,51 +37,23 @@ SAG_SHARE = 1.0 / 50.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomFindings:
-    """What is known of a boom; nothing of it without tube walls.
+    """What is known of a boom; nothing of it without tube walls."""
 
-    Parameters
-    ----------
-    weight
-        weight of elements, boom and fittings [N]
-    iced_weight
-        the same with ice; None without ice [N]
-    balance
-        balance point on the beam's x axis [m]
-    clamp
-        mast clamp on the beam's x axis [m]
-    inertia
-        moment of inertia about the mast [kg m^2]
-    arms
-        rear and front arm, bare
-    iced_arms
-        the same with ice, empty without
-    torque
-        wind torque, nominal; None without wind [N m]
-    iced_torque
-        the same with ice and its gust; None without [N m]
-    vane_drag_area
-        drag area that cancels the boom's torque at the end of the short arm [m^2]
-    ballast
-        ballast at the end of the light arm that lets the clamp sit at mid boom [kg]
-    course
-        moment and sag from place to place, bare
-    iced_course
-        the same with ice
-    """
-
-    weight: float | None = None
-    iced_weight: float | None = None
-    balance: float | None = None
-    clamp: float | None = None
-    inertia: float | None = None
-    arms: tuple[ArmBending, ...] = ()
-    iced_arms: tuple[ArmBending, ...] = ()
-    torque: WindTorque | None = None
-    iced_torque: WindTorque | None = None
+    weight: float | None = None  #: weight of elements, boom and fittings [N]
+    iced_weight: float | None = None  #: the same with ice; None without ice [N]
+    balance: float | None = None  #: balance point on the beam's x axis [m]
+    clamp: float | None = None  #: mast clamp on the beam's x axis [m]
+    inertia: float | None = None  #: moment of inertia about the mast [kg m^2]
+    arms: tuple[ArmBending, ...] = ()  #: rear and front arm, bare
+    iced_arms: tuple[ArmBending, ...] = ()  #: the same with ice, empty without
+    torque: WindTorque | None = None  #: wind torque, nominal; None without wind [N m]
+    iced_torque: WindTorque | None = None  #: the same with ice and its gust; None without [N m]
+    #: drag area that cancels the boom's torque at the end of the short arm [m^2]
     vane_drag_area: float | None = None
+    #: ballast at the end of the light arm that lets the clamp sit at mid boom [kg]
     ballast: float | None = None
-    course: BoomCourse | None = None
-    iced_course: BoomCourse | None = None
+    course: BoomCourse | None = None  #: moment and sag from place to place, bare
+    iced_course: BoomCourse | None = None  #: the same with ice
 
 
 def boom_trouble(*, beam: Beam, boom: Boom | None) -> str:

@@ -243,7 +243,8 @@ def ice_missing(*, site: SiteLoads) -> str:
     ice = site.inputs.ice
     if ice is None:
         return "no ice thickness is given (enter 0 where there is none)"
-    if ice.mapped and site.inputs.wind is None:
+    if ice.thickness > 0.0 and ice.mapped is not False and site.inputs.wind is None:
         known = ", ".join(EDITIONS)
-        return f"a mapped ice thickness needs the code edition of its map ({known})"
+        unsaid = "" if ice.mapped else "nobody said that it is not mapped, and "
+        return f"{unsaid}a mapped ice thickness needs the code edition of its map ({known})"
     return ""

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from boomwright.structure.check_gust import mast_response
+from boomwright.structure.columns import AMPLIFIED_AT, wall_text
+from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
@@ -12,9 +16,16 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.wind import VelocityPressure
 from boomwright.structure.wording import FOOT, span, stretch
 
+COLUMN = "mast: column, bending and torsion together"
+
 
 def mast_loads(
-    *, mast: Mast, beams: Sequence[BeamReport], site: SiteLoads, nominal: bool
+    *,
+    mast: Mast,
+    beams: Sequence[BeamReport],
+    site: SiteLoads,
+    nominal: bool,
+    gusts: GustResponse,
 ) -> tuple[MastLoad, ...]:
     """Wind and weight of every beam on the mast, each from its own worst direction.
 
@@ -23,7 +34,9 @@ def mast_loads(
     beams
         beams on it (n_beams,)
     nominal
-        True for nominal wind, False for the wind of the member method
+        True for the wind below the beams, False for that of the member method
+    gusts
+        gust factor of the mast
     """
     loads = []
     for beam in beams:
@@ -33,6 +46,7 @@ def mast_loads(
             else site.pressure(height=beam.height)
         )
         force = 0.0 if pressure is None else pressure.for_force * beam.wind.worst.drag
+        force *= gusts.factor
         loads.append(
             MastLoad(
                 name=beam.name,
@@ -101,7 +115,8 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
         if not mast.bearing_height <= beam.height <= mast.top_height:
             return (
                 f"{beam.name} hangs at {span(beam.height)}, off the mast between "
-                f"{span(mast.bearing_height)} and {span(mast.top_height)}"
+                f"{span(mast.bearing_height)} and {span(mast.top_height)}; a beam that turns on a "
+                "ring is named under [[support.ring]]"
             )
     return ""
 
@@ -132,26 +147,35 @@ def check_mast(
     trouble = site.missing or misplaced(mast, beams)
     if not trouble and not beams:
         trouble = "no beam with a wind area hangs on it"
-    if trouble or pressure is None:
+    weightless = [beam.name for beam in beams if beam.weight is None]
+    if not trouble and weightless:
+        trouble = f"the weight of {weightless[0]} is not known"
+    if not trouble and torque is None:
+        trouble = "the wind torque of a beam on it is not known"
+    if trouble or pressure is None or torque is None:
         findings.skip(name, trouble)
         return None
-    if any(beam.weight is None for beam in beams):
-        findings.doubt(
-            "mast-weight", "A beam's weight is not known, so the mast carries it as weightless."
-        )
+    gusts = mast_response(site=site, beams=beams)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return None
+    pressure = pressure.with_gusts(gusts)
     # Torque is nominal; strength design holds it at its own level of wind.
     bent = mast_bending(
         mast=mast,
-        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False),
+        loads=mast_loads(mast=mast, beams=beams, site=site, nominal=False, gusts=gusts),
         pressure=pressure.for_force,
-        torque=(torque or 0.0) * _level(site),
+        torque=torque * site.level,
+        dead_factor=site.dead_factor,
+        amplified_at=_amplified_at(site),
     )
     _stress_line(name, mast, bent, pressure, site, findings)
+    _column_line(COLUMN, mast, bent, pressure, site, findings)
     _iced_line(mast, beams, site, findings)
     if bent.top_deflection is not None and bent.top_deflection > 0.1 * mast.proud:
         findings.doubt(
             "mast-lean",
-            "The mast leans far in the wind; the moment of the weights is a first pass only.",
+            "The mast leans far in the wind, more than a tenth of its length above the bearing.",
             value=stretch(bent.top_deflection),
             limit=stretch(0.1 * mast.proud),
         )
@@ -170,7 +194,12 @@ def _stress_line(
     if mast.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return
-    limit = site.limit(yield_strength=mast.yield_strength, steel=mast.steel, known=mast.yield_known)
+    limit = site.limit(
+        yield_strength=mast.yield_strength,
+        steel=mast.steel,
+        ultimate=mast.ultimate_strength,
+        known=mast.yield_known,
+    )
     findings.add(
         margin(
             name=name,
@@ -178,12 +207,60 @@ def _stress_line(
             capacity=limit.value / 1e6,
             unit="MPa",
             basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m "
-            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing{ice}",
+            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing, grown x "
+            f"{bent.growth:.2f} by the weights{wall_text(mast.wall_share)}{ice}",
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
     )
+
+
+def _column_line(
+    name: str,
+    mast: Mast,
+    bent: MastBending,
+    pressure: VelocityPressure,
+    site: SiteLoads,
+    findings: Findings,
+    ice: str = "",
+) -> None:
+    if mast.yield_strength is None:  # said once, with its bending
+        return
+    try:
+        strength = site.column(
+            shape=mast.shape,
+            column_length=mast.column_length,
+            yield_strength=mast.yield_strength,
+            elastic_modulus=mast.elastic_modulus,
+            steel=mast.steel,
+        )
+    except StructureInputError as error:
+        findings.skip(name, str(error))
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=strength.used(
+                axial=site.dead_factor * bent.weight,
+                moment=bent.moment * bent.growth,
+                torque=bent.torsion_stress * mast.shape.torsion_modulus,
+            ),
+            capacity=1.0,
+            unit="",
+            basis=f"{pressure.text}; {strength.rule}; bending and torsion strength and sum of all "
+            f"by the same{wall_text(mast.wall_share)}{ice}",
+            change="take a stronger or thicker tube, or hang the beams lower",
+            load_kind=pressure.kind,
+            limit_kind=strength.kind,
+        )
+    )
+
+
+def _amplified_at(site: SiteLoads) -> float:
+    # Where loads carry factors of their own, the weight that bends the mast does too.
+    factored = site.factors is not None or site.kind == "ultimate"
+    return site.dead_factor if factored else AMPLIFIED_AT
 
 
 def _iced_line(
@@ -197,6 +274,11 @@ def _iced_line(
     if pressure is None:
         findings.skip(name, site.missing or "the gust that comes with the ice is not given")
         return
+    gusts = mast_response(site=site, beams=beams, iced=True)
+    if gusts.missing:
+        findings.skip(name, gusts.missing)
+        return
+    pressure = pressure.with_gusts(gusts)
     loads = []
     for beam in beams:
         here = site.ice_pressure(height=beam.height)
@@ -205,7 +287,7 @@ def _iced_line(
             MastLoad(
                 name=beam.name,
                 height=beam.height - mast.bearing_height,
-                force=0.0 if here is None else here.for_force * wind.worst.drag,
+                force=0.0 if here is None else gusts.factor * here.for_force * wind.worst.drag,
                 weight=beam.iced_weight or beam.weight or 0.0,
             )
         )
@@ -213,13 +295,17 @@ def _iced_line(
         mast=mast,
         loads=loads,
         pressure=pressure.for_force,
-        torque=total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0,
+        torque=(total_torque(beams=beams, offsets=offsets_of(site), iced=True) or 0.0)
+        * _iced_level(site),
         ice=coat,
+        dead_factor=site.dead_factor,
+        amplified_at=_amplified_at(site),
     )
-    _stress_line(name, mast, bent, pressure, site, findings, f"; {coat.text}, D + Di + Wi in full")
+    iced = f"; {coat.text}, D + Di + Wi in full"
+    _stress_line(name, mast, bent, pressure, site, findings, iced)
+    _column_line(f"{COLUMN}, ice with its wind", mast, bent, pressure, site, findings, iced)
 
 
-def _level(site: SiteLoads) -> float:
-    if site.member is None or site.nominal is None:
-        return 1.0
-    return (site.member.speed.gust / site.nominal.speed.gust) ** 2
+def _iced_level(site: SiteLoads) -> float:
+    """The gust with ice is one and the same for both winds; only a factor on it differs [-]."""
+    return 1.0 if site.member is None else site.member.load_factor

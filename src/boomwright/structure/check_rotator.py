@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import degrees
 
 from boomwright.base import quantity_text
-from boomwright.structure.basis import as_nominal
+from boomwright.structure.check_gust import mast_response
 from boomwright.structure.check_mast import mast_loads, misplaced, offsets_of, total_torque
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads
@@ -18,6 +18,16 @@ from boomwright.structure.report import BeamReport
 from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
 from boomwright.structure.wording import FOOT, speed
+
+_ASK = "ask its maker"
+
+
+def _change(rotator: Rotator, rated: float | None, first: str = "") -> str:
+    if rated is None:
+        return _ASK
+    if rotator.place == "ring":
+        return f"{first}or take a stronger ring mount" if first else "take a stronger ring mount"
+    return f"{first}add a thrust bearing or take a stronger rotator"
 
 
 def _us(inertia: float) -> str:
@@ -34,23 +44,25 @@ def _demand(
     inertia = sum(beam.inertia or 0.0 for beam in beams)
     turning = None
     if rotator.turning_gust is not None and site.nominal is not None:
-        share = (rotator.turning_gust / as_nominal(site.nominal.speed).gust) ** 2
+        share = (rotator.turning_gust / site.nominal.gust) ** 2
         turning = torque * share + rotator.friction
     stopping = None
     if rotator.turning_rate is not None:
         stopping = braking_torque_by_angle(
             inertia=inertia, rate=rotator.turning_rate, angle=rotator.stop_angle
         )
-    side = None
+    side = sum(beam.force or 0.0 for beam in beams) if rotator.place == "ring" else None
     if mast is not None:
         pressure = site.nominal_pressure(height=(mast.bearing_height + mast.top_height) / 2.0)
         if pressure is not None and rotator.place == "inside tower":
-            side = mast_bending(
+            gusts = mast_response(site=site, beams=beams, nominal=True)
+            bent = mast_bending(
                 mast=mast,
-                loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True),
-                pressure=pressure.for_force,
+                loads=mast_loads(mast=mast, beams=beams, site=site, nominal=True, gusts=gusts),
+                pressure=gusts.factor * pressure.for_force,
                 drag=ROUND_DRAG,
-            ).rotator_reaction
+            )
+            side = None if gusts.missing else bent.rotator_reaction
     return RotatorDemand(
         survival_torque=torque,
         turning_torque=turning,
@@ -68,7 +80,7 @@ def _dead_weight(beams: Sequence[BeamReport], mast: Mast | None) -> float:
 def check_rotator(
     *, beams: Sequence[BeamReport], torque: float | None, site: SiteLoads, findings: Findings
 ) -> RotatorDemand | None:
-    """Hold what the beams ask against the rotator's ratings, all with nominal wind.
+    """Hold what the beams ask against the rotator's ratings, with wind that has no factor on it.
 
     Parameters
     ----------
@@ -106,7 +118,6 @@ def _rating_lines(
     rotator: Rotator, demand: RotatorDemand, site: SiteLoads, findings: Findings
 ) -> None:
     basis = "" if site.nominal is None else site.nominal.text
-    start_stop = rotator.start_stop_torque or rotator.holding_torque
     side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
     turning_reason = "no gust in which it shall turn is given"
     lines: tuple[tuple[str, float | None, float | None, str, str, str], ...] = (
@@ -130,7 +141,7 @@ def _rating_lines(
         (
             "start and stop torque",
             demand.stopping_torque,
-            start_stop,
+            rotator.start_stop_torque,
             "N m",
             f"{demand.inertia:.0f} kg m2 ({_us(demand.inertia)}) stopped within "
             f"{degrees(rotator.stop_angle):.2g} deg, no wind",
@@ -151,7 +162,7 @@ def _rating_lines(
                 capacity=rated,
                 unit=unit,
                 basis=text,
-                change="balance the boom, add a thrust bearing or take a stronger rotator",
+                change=_change(rotator, rated, "balance the boom, "),
                 missing=f"its maker's rating for {what} is not given",
             )
         )
@@ -175,7 +186,7 @@ def _iced_lines(
             capacity=rotator.vertical_load,
             unit="N",
             basis=f"dead weight and {coat.text}, no wind",
-            change="add a thrust bearing or take a stronger rotator",
+            change=_change(rotator, rotator.vertical_load),
             missing="its maker's rating for vertical load is not given",
         )
     )
@@ -201,16 +212,18 @@ def _iced_torque_line(
             unit="N m",
             basis=f"{site.nominal.text}, gust for this case {speed(site.ice_gust)}; {coat.text}; "
             f"factor {HOLDING_FACTOR} (common practice)",
-            change="balance the boom or take a stronger rotator",
+            change=_change(rotator, rotator.holding_torque, "balance the boom, "),
             missing="its maker's rating for holding torque is not given",
         )
     )
 
 
 def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:
-    name = f"{rotator.name}: wind area ({rotator.place})"
+    where = "" if rotator.place == "ring" else f" ({rotator.place})"
+    name = f"{rotator.name}: wind area{where}"
     if rotator.area_rule is None or rotator.rated_area is None:
-        findings.skip(name, "its rated area for this mounting, or what kind of area, is not given")
+        reason = "its rated area for this mounting, or what kind of area, is not given"
+        findings.skip(name, reason, change=_ASK)
         return
     rule = rotator.area_rule
     findings.add(

@@ -1,4 +1,4 @@
-"""Ledger lines for the tower or support tube and its guys, all with nominal wind."""
+"""Ledger lines for the support tube, guys and anchors, with wind that has no factor on it."""
 
 from __future__ import annotations
 
@@ -13,84 +13,21 @@ from boomwright.structure.anchors import (
     block_uplift,
 )
 from boomwright.structure.cases import LoadCase
+from boomwright.structure.check_columns import check_braces, check_tube_column
+from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
-from boomwright.structure.guy_solver import (
-    GuyedMast,
-    GuyedState,
-    GuySolverError,
-    SideLoad,
-    scan_wind,
-)
-from boomwright.structure.guys import GUY_FACTOR, INITIAL_SHARE, POUND_FORCE, GuyLevel
+from boomwright.structure.guy_solver import GuyedState, GuySolverError
+from boomwright.structure.guys import INITIAL_SHARE, POUND_FORCE, GuyLevel, untensioned
 from boomwright.structure.margins import margin
-from boomwright.structure.memory import recalled
 from boomwright.structure.report import BeamReport, GuyReport
-from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import (
     TubeBending,
     TubularSupport,
     free_tube,
     guyed_tube,
 )
-from boomwright.structure.tubing import allowable_stress
 from boomwright.structure.wording import span
-
-#: gust factor of a tubular pole, as printed in a worked sheet {tia-222-g}; lattice takes 1, which
-#: lies above the 0.85 the standard allows them
-POLE_GUST = 1.10
-
-
-def check_guyed_tower(
-    *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase, findings: Findings
-) -> tuple[GuyedState, ...]:
-    """Scan a guyed lattice tower, or say what is missing for it.
-
-    Parameters
-    ----------
-    beams
-        beams (n_beams,)
-    case
-        wind, with or without ice
-
-    Returns
-    -------
-    tuple of GuyedState
-        equilibria, empty when not checked
-    """
-    name, levels = f"guys: tension{case.suffix}", case.site.inputs.guying
-    reason = case.missing or tower.wind_trouble(iced=case.iced) or _untensioned(levels)
-    if reason:
-        findings.skip(name, reason)
-        return ()
-
-    def line_load(height: float) -> float:
-        width = tower.wind_width(ice=case.coat(height=height)) or 0.0
-        return case.pressure(height=height, shape="lattice").for_force * width
-
-    try:
-        mast = GuyedMast(
-            height=tower.height,
-            levels=levels,
-            bending_stiffness=tower.bending_stiffness,
-            guy_loads=tuple(case.guy_load(level=level) for level in levels),
-        )
-        return scan_wind(mast=mast, loads=case.side_loads(beams=beams), line_load=line_load)
-    except (StructureInputError, GuySolverError) as error:
-        findings.skip(name, str(error))
-        return ()
-
-
-def _untensioned(levels: Sequence[GuyLevel]) -> str:
-    for level in levels:
-        if level.initial_tension is None:
-            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
-            return (
-                f"the initial tension at {span(level.height)} is not given (a tenth of "
-                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
-                "practice)"
-            )
-    return ""
 
 
 def check_tube(
@@ -118,17 +55,19 @@ def check_tube(
     if reason or nominal is None or weight is None:
         findings.skip(name, reason)
         return None
-    gust = POLE_GUST if nominal.edition.startswith("TIA") else 1.0
     try:
-        bent = _bend(tube, beams, case, weight, gust)
+        bent = _bend(tube, beams, case, weight)
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, str(error))
         return None
     if tube.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return bent
-    limit = allowable_stress(
-        yield_strength=tube.yield_strength, steel=tube.steel, known=tube.yield_known
+    limit = case.site.support_limit(
+        yield_strength=tube.yield_strength,
+        steel=tube.steel,
+        ultimate=tube.ultimate_strength,
+        known=tube.yield_known,
     )
     findings.add(
         margin(
@@ -136,14 +75,15 @@ def check_tube(
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{case.basis(height=tube.height)}; {limit.rule}; gust factor {gust:g}"
-            f"{'' if gust == 1.0 else ' (tia-222-g)'}; moment grown x {bent.amplification:.2f} "
-            "by the weight on it",
+            basis=f"{case.basis(height=tube.height)}; {limit.rule}; moment grown x "
+            f"{bent.amplification:.2f} by 1.6 times the weight on 0.8 of the stiffness"
+            f"{wall_text(tube.wall_share)}",
             change="guy it, shorten it, or take a larger or thicker tube",
-            load_kind="nominal",
+            load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
     )
+    check_tube_column(tube=tube, bent=bent, case=case, findings=findings)
     return bent
 
 
@@ -151,7 +91,7 @@ def _tube_trouble(tube: TubularSupport, case: LoadCase) -> str:
     levels = case.site.inputs.guying
     if not levels and not tube.fixed:
         return "a tube that can tilt at its foot stands only with guys"
-    return _untensioned(levels)
+    return untensioned(levels)
 
 
 def _bend(
@@ -159,20 +99,16 @@ def _bend(
     beams: Sequence[BeamReport],
     case: LoadCase,
     weight: float,
-    gust: float,
 ) -> TubeBending:
     def line_load(height: float) -> float:
-        return case.line_load(diameter=tube.diameter, height=height, gust_factor=gust)
+        return case.line_load(diameter=tube.diameter, height=height)
 
     levels = case.site.inputs.guying
     coat = case.coat(height=tube.height)
     ice = 0.0
     if coat is not None:
         ice = coat.mass_per_length(diameter=tube.diameter) * tube.height * STANDARD_GRAVITY
-    loads = tuple(
-        SideLoad(height=load.height, force=gust * load.force)
-        for load in case.side_loads(beams=beams)
-    )
+    loads = case.side_loads(beams=beams)
     if not levels:
         return free_tube(
             tube=tube, loads=loads, line_load=line_load, weight_on_top=weight, ice_weight=ice
@@ -189,7 +125,12 @@ def _bend(
 
 
 def check_guys(
-    *, states: tuple[GuyedState, ...], case: LoadCase, findings: Findings
+    *,
+    states: tuple[GuyedState, ...],
+    below: Sequence[float],
+    buckles: bool,
+    case: LoadCase,
+    findings: Findings,
 ) -> GuyReport | None:
     """Hold guy tensions and anchor pulls against their strengths.
 
@@ -197,6 +138,10 @@ def check_guys(
     ----------
     states
         equilibria for every wind direction (n_directions,)
+    below
+        largest force down the support just below each ring [N] (n_levels,)
+    buckles
+        whether the support buckles
     case
         wind, with or without ice
 
@@ -211,6 +156,7 @@ def check_guys(
     highest = tuple(
         max(max(state.tensions[number]) for state in states) for number in range(len(levels))
     )
+    factor, words = case.site.guy_factor
     for level, tension in zip(levels, highest, strict=True):
         strand = level.strand
         known = f"; stiffness {strand.known}" if strand.known else ""
@@ -218,15 +164,15 @@ def check_guys(
             margin(
                 name=f"{level.name}: tension{case.suffix}",
                 demand=tension,
-                capacity=strand.breaking_strength / GUY_FACTOR,
+                capacity=strand.breaking_strength / factor,
                 unit="N",
-                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {GUY_FACTOR:g} "
-                f"({recalled('tia-222-g-guy-factor')}){known}",
+                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {words}{known}",
                 change="take heavier strand or set the anchors further out",
             )
         )
         if not case.iced:
             _guy_doubts(level, findings)
+    check_braces(levels=levels, tensions=highest, below=below, case=case, findings=findings)
     if any(state.slack for state in states):
         findings.doubt(
             "slack-guy-iced" if case.iced else "slack-guy",
@@ -242,6 +188,7 @@ def check_guys(
         highest_tensions=highest,
         compression=max(state.compression for state in states),
         anchors=pulls,
+        buckles=buckles,
     )
 
 
@@ -261,14 +208,6 @@ def _guy_doubts(level: GuyLevel, findings: Findings) -> None:
             f"The guys at {span(level.height)} are set outside the usual range at 15 C.",
             value=f"{share * 100:.0f} % of breaking",
             limit=f"{low * 100:.0f} to {high * 100:.0f} % (common practice)",
-        )
-    if level.anchor_radius < 0.6 * level.height:
-        findings.doubt(
-            "steep-guy",
-            f"The anchors for {span(level.height)} stand close in: 0.6 to 0.8 of the height is "
-            "usual, never under half.",
-            value=f"{level.anchor_radius / level.height:.2f} of the height",
-            limit="0.6 (common practice)",
         )
 
 

@@ -7,7 +7,9 @@ from collections.abc import Sequence
 from boomwright.base import Notice
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
-from boomwright.structure.drag import AreaRule, area_conventions
+from boomwright.structure.check_elements import ice_missing
+from boomwright.structure.drag import ROUND_DRAG, AreaRule, area_conventions
+from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
 from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
@@ -50,16 +52,22 @@ def check_tower(
         findings.skip(name, f"{_ask_for(rating.missing)}: {_ASK}", change=_ASK)
         return None
     wind, rule = site.inputs.wind, rating.area_rule
-    reason = case.missing if beams else "no beam with a wind area is given"
+    # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
+    reason = case.windless if beams else "no beam with a wind area is given"
     if wind is None or rule is None or reason:
         findings.skip(name, reason)
         return None
-    found = rated_area(
-        basis=wind,
-        rating=rating,
-        areas=_areas(beams, rule, case),
-        gust=site.ice_gust if case.iced else None,
-    )
+    try:
+        found = rated_area(
+            basis=wind,
+            rating=rating,
+            areas=_areas(beams, rule, case),
+            gust=site.ice_gust if case.iced else None,
+            structure_height=tower.height,
+        )
+    except (BasisMixError, StructureInputError) as error:
+        findings.skip(name, str(error), change=_ASK)
+        return None
     older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
     ice = case.coat(height=tower.height)
     findings.add(
@@ -90,6 +98,9 @@ def _areas(beams: Sequence[BeamReport], rule: AreaRule, case: LoadCase) -> list[
         seen = mast.diameter if coat is None else coat.iced_diameter(diameter=mast.diameter)
         proud = area_conventions(projected=seen * mast.proud).by_rule(rule)
         areas.append(AreaAtHeight(area=proud, height=middle))
+    for ring in case.site.inputs.rings:
+        own = area_conventions(projected=(ring.drag_area or 0.0) / ROUND_DRAG).by_rule(rule)
+        areas.append(AreaAtHeight(area=own, height=ring.height))
     return areas
 
 
@@ -128,10 +139,8 @@ def _extension(tower: Tower, site: SiteLoads, findings: Findings) -> None:
 
 def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
     """Hold ice and its gust against those of the rating; say why the rating does not cover them."""
-    site, ice, rating = case.site, case.site.inputs.ice, tower.rating
+    site, rating = case.site, tower.rating
     name = "tower: ice in the maker's rating"
-    if ice is None:  # pragma: no cover - the iced case has ice
-        return "no ice is given"
     if rating.ice is None:
         reason = f"whether the rating includes ice is not given: {_ASK}"
         findings.skip(name, reason)
@@ -141,36 +150,39 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
         findings.skip(name, reason)
         return reason
     coat = site.coat(height=tower.height)
-    thickness = ice.thickness if coat is None else coat.thickness
-    origin = "" if coat is None else f"; {coat.text}"
+    if coat is None:
+        reason = ice_missing(site=site)
+        findings.skip(name, reason)
+        return reason
     findings.add(
         margin(
             name=name,
-            demand=thickness * 1000.0,
+            demand=coat.thickness * 1000.0,
             capacity=rating.ice * 1000.0,
             unit="mm",
-            basis=f"radial thickness at the top{origin}",
+            basis=f"radial thickness at the top; {coat.text}",
             change=_ASK,
         )
     )
     _ice_gust(tower, case, findings)
-    if thickness > rating.ice:
+    if coat.thickness > rating.ice:
         return f"the site has more ice than the rating includes: {_ASK}"
     return ""
 
 
 def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
     name, gust = "tower: gust with ice in the maker's rating", case.site.ice_gust
-    if case.missing or gust is None:
-        findings.skip(name, case.missing or NO_GUST)
+    if case.windless or gust is None:
+        findings.skip(name, case.windless or NO_GUST)
         return
+    rated, words = tower.rating.gust_with_ice
     findings.add(
         margin(
             name=name,
             demand=gust,
-            capacity=tower.rating.ice_gust,
+            capacity=rated,
             unit="m/s",
-            basis=f"3 s gust that comes with the ice, as entered and as rated; "
+            basis=f"3 s gust that comes with the ice, as entered and as rated{words}; "
             f"{case.site.inputs.wind.text if case.site.inputs.wind else ''}",
             change=_ASK,
             missing=f"the gust rated with its ice is not given: {_ASK}",
@@ -204,7 +216,7 @@ def tower_weight(*, tower: Tower, beams: Sequence[BeamReport], case: LoadCase) -
 def standing_moment(
     *, tower: Tower, beams: Sequence[BeamReport], case: LoadCase
 ) -> tuple[float, float] | None:
-    """Moment and shear at the foot of a tower without guys, nominal wind.
+    """Moment and shear at the foot of a tower without guys, from wind with no factor on it.
 
     Parameters
     ----------
@@ -258,25 +270,7 @@ def check_tower_base(
         wind, with or without ice
     """
     if case.site.inputs.guying:
-        name = f"tower: load straight down{case.suffix}"
-        weight = tower_weight(tower=tower, beams=beams, case=case)
-        if guys is None or weight is None:
-            reason = case.missing or tower.wind_trouble(iced=case.iced)
-            findings.skip(
-                name, reason or "guy tensions, tower weight or beam weights are not known"
-            )
-            return
-        findings.add(
-            margin(
-                name=name,
-                demand=guys.compression + weight,
-                capacity=tower.rating.axial,
-                unit="N",
-                basis=case.basis(height=tower.height, shape="lattice"),
-                change="lower the initial tension within its range, or set anchors further out",
-                missing=f"the maker's axial rating is not given: {_ASK}",
-            )
-        )
+        _straight_down(tower, beams, guys, case, findings)
         return
     if tower.kind == "guyed":
         findings.skip(f"guys: tension{case.suffix}", "no guy levels are given for a guyed tower")
@@ -289,7 +283,63 @@ def check_tower_base(
             reason or f"weights of tower or beams are not given: {_ASK}",
         )
         return
+    if tower.kind == "bracketed":
+        _straight_down(tower, beams, guys, case, findings)
     _standing_lines(tower, found, case, findings)
+    if tower.kind != "bracketed" and tower.rating.leg_load is not None:
+        weight = tower_weight(tower=tower, beams=beams, case=case)
+        _leg_line(tower, found[0], weight, case, findings)
+
+
+def _leg_line(
+    tower: Tower, moment: float, weight: float | None, case: LoadCase, findings: Findings
+) -> None:
+    name = f"tower: leg load at the foot{case.suffix}"
+    if weight is None or tower.lattice is None:
+        findings.skip(name, f"weights, or legs and face width of the tower, are not given: {_ASK}")
+        return
+    findings.add(
+        margin(
+            name=name,
+            demand=tower.lattice.leg_loads(axial=weight, moment=moment)[0],
+            capacity=tower.rating.leg_load,
+            unit="N",
+            basis=f"{case.basis(height=tower.height, shape='lattice')}; wind from the worst side "
+            "of legs as far apart as entered",
+            change=f"hang less or lower, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
+        )
+    )
+
+
+def _straight_down(
+    tower: Tower,
+    beams: Sequence[BeamReport],
+    guys: GuyReport | None,
+    case: LoadCase,
+    findings: Findings,
+) -> None:
+    name, guyed = f"tower: load straight down{case.suffix}", bool(case.site.inputs.guying)
+    weight = tower_weight(tower=tower, beams=beams, case=case)
+    if weight is None or (guyed and guys is None):
+        reason = case.missing or tower.wind_trouble(iced=case.iced)
+        findings.skip(name, reason or "guy tensions, tower weight or beam weights are not known")
+        return
+    closer = "lower the initial tension within its range, or set anchors further out"
+    findings.add(
+        margin(
+            name=name,
+            demand=weight + (0.0 if guys is None else guys.compression),
+            capacity=tower.rating.axial,
+            unit="N",
+            basis=case.basis(height=tower.height, shape="lattice"),
+            change=closer if guyed else f"hang less, or {_ASK}",
+            load_kind=case.site.service_kind,
+            limit_kind=tower.rating.load_kind,
+            missing=f"the maker's axial rating is not given: {_ASK}",
+        )
+    )
 
 
 def _standing_lines(
@@ -313,10 +363,17 @@ def _standing_lines(
         return
     basis = case.basis(height=tower.height, shape="lattice")
     known = "" if tower.lattice is None else "; wind on legs and braces by asce-7-trussed-tower"
-    for what, value, rated, unit in (
-        ("base moment", moment, tower.rating.base_moment, "N m"),
-        ("base shear", shear, tower.rating.base_shear, "N"),
-    ):
+    rating = tower.rating
+    rows = [
+        ("base moment", moment, rating.base_moment, "N m"),
+        ("base shear", shear, rating.base_shear, "N"),
+    ]
+    # What its maker states of the sections counts at the foot, where it is used most.
+    if rating.section_moment is not None:
+        rows.append(("bending moment of the lowest section", moment, rating.section_moment, "N m"))
+    if rating.section_shear is not None:
+        rows.append(("shear of the lowest section", shear, rating.section_shear, "N"))
+    for what, value, rated, unit in rows:
         findings.add(
             margin(
                 name=f"tower: {what}{case.suffix}",
@@ -325,6 +382,8 @@ def _standing_lines(
                 unit=unit,
                 basis=f"{basis}; {lean}{known}",
                 change=f"hang less or lower, or {_ASK}",
+                load_kind=case.site.service_kind,
+                limit_kind=tower.rating.load_kind,
                 missing=f"the maker's rated {what} is not given: {_ASK}",
             )
         )

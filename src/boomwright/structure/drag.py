@@ -21,21 +21,11 @@ AreaRule = Literal["projected", "drag", "flat"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AreaConventions:
-    """One area in the three conventions that tower and rotator ratings use.
+    """One area in the three conventions that tower and rotator ratings use."""
 
-    Parameters
-    ----------
-    projected
-        sum of diameter times length [m^2]
-    drag
-        1.2 times that, with drag included [m^2]
-    flat
-        two thirds of it, the old flat equivalent [m^2]
-    """
-
-    projected: float
-    drag: float
-    flat: float
+    projected: float  #: sum of diameter times length [m^2]
+    drag: float  #: 1.2 times that, with drag included [m^2]
+    flat: float  #: two thirds of it, the old flat equivalent [m^2]
 
     def by_rule(self, rule: AreaRule) -> float:
         """Pick one convention.

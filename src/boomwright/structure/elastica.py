@@ -20,27 +20,14 @@ from boomwright.structure.stepped import Segment, cantilever, wind_loads
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElasticaState:
-    """A stepped tube bent far by the wind.
+    """A stepped tube bent far by the wind."""
 
-    Parameters
-    ----------
-    root_moment
-        bending moment at the clamp [N m]
-    ratio
-        that moment over the small-deflection one [-]
-    moments
-        bending moment at the inner end of each segment [N m] (n_segments,)
-    stresses
-        bending stress there [Pa] (n_segments,)
-    tip_slope
-        slope of the tip against the unbent tube [rad]
-    """
-
-    root_moment: float
-    ratio: float
+    root_moment: float  #: bending moment at the clamp [N m]
+    ratio: float  #: that moment over the small-deflection one [-]
+    #: bending moment at the inner end of each segment [N m] (n_segments,)
     moments: tuple[float, ...]
-    stresses: tuple[float, ...]
-    tip_slope: float
+    stresses: tuple[float, ...]  #: bending stress there [Pa] (n_segments,)
+    tip_slope: float  #: slope of the tip against the unbent tube [rad]
 
 
 _State = tuple[float, float, float, float]

@@ -27,28 +27,14 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ElementCourse:
-    """One element half from the boom to the tip; a step stands twice, inner tube first.
+    """One element half from the boom to the tip; a step stands twice, inner tube first."""
 
-    Parameters
-    ----------
-    place
-        distance from the boom [m] (n_places,)
-    bare_stress
-        bending stress in wind, bare [Pa] (n_places,)
-    iced_stress
-        bending stress with ice and its wind; that of the bare weight without ice [Pa]
-        (n_places,)
-    dead_droop
-        droop in still air, bare [m] (n_places,)
-    iced_droop
-        droop in still air, with ice [m] (n_places,)
-    """
-
-    place: Floats
-    bare_stress: Floats
+    place: Floats  #: distance from the boom [m] (n_places,)
+    bare_stress: Floats  #: bending stress in wind, bare [Pa] (n_places,)
+    #: bending stress with ice and its wind; that of the bare weight without ice [Pa] (n_places,)
     iced_stress: Floats
-    dead_droop: Floats
-    iced_droop: Floats
+    dead_droop: Floats  #: droop in still air, bare [m] (n_places,)
+    iced_droop: Floats  #: droop in still air, with ice [m] (n_places,)
 
     def __post_init__(self) -> None:
         for name in ("place", "bare_stress", "iced_stress", "dead_droop", "iced_droop"):

@@ -20,87 +20,37 @@ from boomwright.structure.wind import PRESSURE_CONSTANT
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SectionStrength:
-    """One tube section of an element half, at its inner end where stress peaks.
+    """One tube section of an element half, at its inner end where stress peaks."""
 
-    Parameters
-    ----------
-    index
-        section, counted from the boom
-    from_boom
-        distance of that inner end from the boom [m]
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    dead_stress
-        stress from own weight [Pa]
-    ice_stress
-        stress from own weight and ice, no wind [Pa]
-    wind_stress
-        stress from the wind alone, bare [Pa]
-    bare_stress
-        weight and wind together [Pa]
-    iced_stress
-        weight, ice and the wind that comes with it together [Pa]
-    yield_speed_bare
-        local wind speed at which this section yields, bare; 0 when weight alone does [m/s]
-    yield_speed_iced
-        the same with ice on [m/s]
-    limit_speed_bare
-        local wind speed at which the stress limit is reached, bare [m/s]
-    slenderness
-        diameter over wall [-]
-    """
-
-    index: int
-    from_boom: float
-    diameter: float
-    wall: float
-    dead_stress: float
-    ice_stress: float
-    wind_stress: float
-    bare_stress: float
-    iced_stress: float
+    index: int  #: section, counted from the boom
+    from_boom: float  #: distance of that inner end from the boom [m]
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    dead_stress: float  #: stress from own weight [Pa]
+    ice_stress: float  #: stress from own weight and ice, no wind [Pa]
+    wind_stress: float  #: stress from the wind alone, bare [Pa]
+    bare_stress: float  #: weight and wind together [Pa]
+    iced_stress: float  #: weight, ice and the wind that comes with it together [Pa]
+    #: local wind speed at which this section yields, bare; 0 when weight alone does [m/s]
     yield_speed_bare: float
-    yield_speed_iced: float
-    limit_speed_bare: float
-    slenderness: float
+    yield_speed_iced: float  #: the same with ice on [m/s]
+    limit_speed_bare: float  #: local wind speed at which the stress limit is reached, bare [m/s]
+    slenderness: float  #: diameter over wall [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ElementStrength:
-    """What weight, ice and wind do to one half of an element.
+    """What weight, ice and wind do to one half of an element."""
 
-    Parameters
-    ----------
-    sections
-        every section, from the boom outwards (n_sections,)
-    half_weight
-        weight of the half, bare [N]
-    iced_half_weight
-        weight of the half with ice [N]
-    dead_droop
-        droop of the tip at no wind [m]
-    iced_droop
-        droop of the tip with ice, small-deflection figure [m]
-    wind_root_moment
-        bending moment of the wind at the boom, bare [N m]
-    weakest_bare
-        section that reaches the limit first, bare
-    weakest_iced
-        section with the highest stress with ice and its wind
-    large_deflection
-        True when the droop or the wind bends the tube past the small-deflection range
-    """
-
-    sections: tuple[SectionStrength, ...]
-    half_weight: float
-    iced_half_weight: float
-    dead_droop: float
-    iced_droop: float
-    wind_root_moment: float
-    weakest_bare: int
-    weakest_iced: int
+    sections: tuple[SectionStrength, ...]  #: every section, from the boom outwards (n_sections,)
+    half_weight: float  #: weight of the half, bare [N]
+    iced_half_weight: float  #: weight of the half with ice [N]
+    dead_droop: float  #: droop of the tip at no wind [m]
+    iced_droop: float  #: droop of the tip with ice, small-deflection figure [m]
+    wind_root_moment: float  #: bending moment of the wind at the boom, bare [N m]
+    weakest_bare: int  #: section that reaches the limit first, bare
+    weakest_iced: int  #: section with the highest stress with ice and its wind
+    #: True when the droop or the wind bends the tube past the small-deflection range
     large_deflection: bool
 
     @property

@@ -11,6 +11,10 @@ class StructureInputError(BoomwrightError):
     """An input that cannot describe a real structure."""
 
 
+class BucklesError(BoomwrightError):
+    """A support that cannot bear its weight and the pull of its guys."""
+
+
 class BasisMixError(BoomwrightError):
     """Ultimate and nominal wind figures brought together in one comparison."""
 

@@ -18,21 +18,11 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GuyPull:
-    """What guys do at one position of the mast.
+    """What guys do at one position of the mast."""
 
-    Parameters
-    ----------
-    tension
-        tension of every guy [N] (n_guys,)
-    slope
-        its growth with the distance of the ends, above zero [N/m] (n_guys,)
-    energy
-        energy of all together up to a constant, whose slope is the tension [J]
-    """
-
-    tension: Floats
-    slope: Floats
-    energy: float
+    tension: Floats  #: tension of every guy [N] (n_guys,)
+    slope: Floats  #: its growth with the distance of the ends, above zero [N/m] (n_guys,)
+    energy: float  #: energy of all together up to a constant, whose slope is the tension [J]
 
 
 class GuyLaw(Protocol):
@@ -51,18 +41,10 @@ class GuyLaw(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BarLaw:
-    """Straight weightless guys that only pull.
+    """Straight weightless guys that only pull."""
 
-    Parameters
-    ----------
-    initial
-        tension with no wind [N] (n_guys,)
-    stiffness
-        EA over length [N/m] (n_guys,)
-    """
-
-    initial: Floats
-    stiffness: Floats
+    initial: Floats  #: tension with no wind [N] (n_guys,)
+    stiffness: Floats  #: EA over length [N/m] (n_guys,)
 
     def __post_init__(self) -> None:
         for name in ("initial", "stiffness"):
@@ -95,23 +77,12 @@ class CableLaw:
 
     A cable of unstretched length L0 on a chord c, under the even load q square to the chord,
     carries the tension T at which c = L0 (1 + T / EA) - q^2 c^3 / (24 T^2).
-
-    Parameters
-    ----------
-    chord
-        distance of the ends with no wind [m] (n_guys,)
-    axial_stiffness
-        EA [N] (n_guys,)
-    unstretched
-        length with no load [m] (n_guys,)
-    load
-        load on a metre, square to the chord [N/m] (n_guys,)
     """
 
-    chord: Floats
-    axial_stiffness: Floats
-    unstretched: Floats
-    load: Floats
+    chord: Floats  #: distance of the ends with no wind [m] (n_guys,)
+    axial_stiffness: Floats  #: EA [N] (n_guys,)
+    unstretched: Floats  #: length with no load [m] (n_guys,)
+    load: Floats  #: load on a metre, square to the chord [N/m] (n_guys,)
 
     def __post_init__(self) -> None:
         for name in ("chord", "axial_stiffness", "unstretched", "load"):

@@ -20,25 +20,13 @@ SLACK_SAG = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Guy:
-    """One guy.
+    """One guy."""
 
-    Parameters
-    ----------
-    level
-        number of its ring, from 0
-    node
-        node of the mast it holds
-    along
-        unit vector from the mast to the anchor: x, y, z (3,)
-    load
-        weight and wind on it; None for a straight weightless guy
-    """
-
-    level: int
-    node: int
-    along: Floats
+    level: int  #: number of its ring, from 0
+    node: int  #: node of the mast it holds
+    along: Floats  #: unit vector from the mast to the anchor: x, y, z (3,)
     ring: GuyLevel
-    load: GuyLoad | None
+    load: GuyLoad | None  #: weight and wind on it; None for a straight weightless guy
 
     def force_per_length(self, wind: Floats) -> Floats:
         """Weight and wind on a metre; only the wind square to a guy presses {hoerner-crossflow}.
@@ -144,6 +132,35 @@ def pull_rows(*, guys: Sequence[Guy], nodes: Sequence[int]) -> Floats:
     return rows
 
 
+def across_stiffness(*, guys: Sequence[Guy], nodes: Sequence[int], tension: Floats) -> Floats:
+    """Hold that a pulling guy gives against movement across it, T / L: it turns to its anchor.
+
+    It is what keeps the pull of a guy from pushing over the mast that the same pull presses down.
+
+    Parameters
+    ----------
+    guys
+        the guys (n_guys,)
+    nodes
+        nodes of the mast that guys hold (n_nodes,)
+    tension
+        tension along each chord [N] (n_guys,)
+
+    Returns
+    -------
+    NDArray
+        stiffness of the guyed nodes, plane by plane [N/m] (2 n_nodes, 2 n_nodes)
+    """
+    count = len(nodes)
+    whole = np.zeros((2 * count, 2 * count))
+    for guy, pull in zip(guys, tension, strict=True):
+        at = nodes.index(guy.node)
+        both = np.ix_([at, count + at], [at, count + at])
+        level = guy.along[:2]
+        whole[both] += pull / guy.ring.length * (np.eye(2) - np.outer(level, level))
+    return whole
+
+
 def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
     """Bring half of the sideways load on every guy to the mast.
 
@@ -167,8 +184,10 @@ def guy_share(*, guys: Sequence[Guy], rows: Floats, wind: Floats) -> Floats:
     return np.concatenate([held.T @ halves[:, 0], held.T @ halves[:, 1]])
 
 
-def upper_ends(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> tuple[list[float], float]:
-    """Tension of every guy where it holds the mast, and the downward pull of all together.
+def upper_ends(
+    *, guys: Sequence[Guy], tension: Floats, wind: Floats
+) -> tuple[list[float], list[float]]:
+    """Tension of every guy where it holds the mast, and its downward pull there.
 
     Parameters
     ----------
@@ -181,15 +200,15 @@ def upper_ends(*, guys: Sequence[Guy], tension: Floats, wind: Floats) -> tuple[l
 
     Returns
     -------
-    tuple
-        tensions [N] (n_guys,) and downward pull [N]
+    tuple of list
+        tensions and downward pulls [N], each (n_guys,)
     """
-    ends, down = [], 0.0
+    ends, down = [], []
     for guy, pull in zip(guys, tension, strict=True):
         half = guy.force_per_length(wind) * guy.ring.length / 2.0
         on_mast = pull * guy.along + half
         ends.append(float(np.linalg.norm(on_mast)))
-        down -= float(on_mast[2])
+        down.append(-float(on_mast[2]))
     return ends, down
 
 

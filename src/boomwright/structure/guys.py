@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import asinh, atan2, cos, hypot, pi, sin, sqrt
 
@@ -27,30 +28,15 @@ _SEVEN_WIRES = 7.0 / 9.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strand:
-    """A guy strand.
+    """A guy strand."""
 
-    Parameters
-    ----------
-    name
-        size and grade
-    breaking_strength
-        minimum breaking strength [N]
-    weight_per_length
-        weight of a metre [N/m]
-    axial_stiffness
-        EA [N]
-    diameter
-        outer diameter; None takes that of seven steel wires of this weight [m]
-    known
-        how the stiffness is known, in words
-    """
-
-    name: str
-    breaking_strength: float
-    weight_per_length: float
-    axial_stiffness: float
+    name: str  #: size and grade
+    breaking_strength: float  #: minimum breaking strength [N]
+    weight_per_length: float  #: weight of a metre [N/m]
+    axial_stiffness: float  #: EA [N]
+    #: outer diameter; None takes that of seven steel wires of this weight [m]
     diameter: float | None = None
-    known: str = ""
+    known: str = ""  #: how the stiffness is known, in words
 
     def __post_init__(self) -> None:
         require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
@@ -98,31 +84,15 @@ STRANDS: dict[str, Strand] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyLevel:
-    """One ring of guys at one height.
+    """One ring of guys at one height."""
 
-    Parameters
-    ----------
-    height
-        where the guys hold the tower, above ground [m]
-    anchor_radius
-        anchors out from the tower [m]
-    initial_tension
-        tension with no wind; None when unknown [N]
-    count
-        guys in the ring, evenly spaced
-    first_azimuth
-        direction of the first anchor [rad]
-    anchor_height
-        anchors above the tower's base, negative when below [m]
-    """
-
-    height: float
-    anchor_radius: float
+    height: float  #: where the guys hold the tower, above ground [m]
+    anchor_radius: float  #: anchors out from the tower [m]
     strand: Strand
-    initial_tension: float | None = None
-    count: int = 3
-    first_azimuth: float = 0.0
-    anchor_height: float = 0.0
+    initial_tension: float | None = None  #: tension with no wind; None when unknown [N]
+    count: int = 3  #: guys in the ring, evenly spaced
+    first_azimuth: float = 0.0  #: direction of the first anchor [rad]
+    anchor_height: float = 0.0  #: anchors above the tower's base, negative when below [m]
 
     def __post_init__(self) -> None:
         require_positive(place="guy height", value=self.height, unit="m")
@@ -159,18 +129,29 @@ class GuyLevel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyLoad:
-    """What a metre of guy carries along its whole length.
+    """What a metre of guy carries along its whole length."""
+
+    weight_per_length: float  #: weight, with ice when there is any [N/m]
+    wind_per_length: float = 0.0  #: wind force when the wind is square to the guy [N/m]
+
+
+def untensioned(levels: Sequence[GuyLevel]) -> str:
+    """Say which ring has no initial tension, or nothing.
 
     Parameters
     ----------
-    weight_per_length
-        weight, with ice when there is any [N/m]
-    wind_per_length
-        wind force when the wind is square to the guy [N/m]
+    levels
+        guy rings (n_levels,)
     """
-
-    weight_per_length: float
-    wind_per_length: float = 0.0
+    for level in levels:
+        if level.initial_tension is None:
+            usual = level.strand.breaking_strength * INITIAL_SHARE[1]
+            return (
+                f"the initial tension at {span(level.height)} is not given (a tenth of "
+                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
+                "practice)"
+            )
+    return ""
 
 
 def tension_straight(*, load: float, angle: float) -> float:
@@ -308,6 +289,23 @@ def sagging_share(*, strand: Strand, span: float, tension: float) -> float:
         return 0.0
     sag = (strand.weight_per_length * span) ** 2 * strand.axial_stiffness / (12.0 * tension**3)
     return 1.0 / (1.0 + sag)
+
+
+def ring_stiffness(*, level: GuyLevel) -> float:
+    """Horizontal stiffness of a ring at its initial tension, from any side {guy-statics}.
+
+    n / 2 times EA / L cos^2 a, less what the sag takes.
+
+    Returns
+    -------
+    float
+        stiffness [N/m]
+    """
+    straight = level.strand.axial_stiffness / level.length * cos(level.angle) ** 2
+    share = sagging_share(
+        strand=level.strand, span=level.anchor_radius, tension=level.initial_tension or 0.0
+    )
+    return level.count / 2.0 * straight * share
 
 
 def sagging_tensions(

@@ -19,27 +19,17 @@ POUND_PER_CUBIC_FOOT = 16.01846337
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IceBasis:
-    """The site's ice and the gust that comes with it.
+    """The site's ice and the gust that comes with it."""
 
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
-    concurrent_gust
-        3 s gust at 10 m that acts together with the ice; None when not known [m/s]
-    density
-        mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
-    mapped
-        True when the thickness is read from a code map and must still grow with height
-    importance
-        importance factor on mapped thickness [-]
-    """
-
-    thickness: float
+    thickness: float  #: radial thickness [m]
+    #: 3 s gust at 10 m that acts together with the ice; None when not known [m/s]
     concurrent_gust: float | None = None
+    #: mass density; 897 is the least the code allows for glaze {asce-7-16} [kg/m^3]
     density: float = 897.0
-    mapped: bool = False
-    importance: float = 1.0
+    #: True when the thickness is read from a code map and must still grow with height; None when
+    #: nobody said, which takes the larger of both readings
+    mapped: bool | None = None
+    importance: float = 1.0  #: importance factor on mapped thickness [-]
 
     def __post_init__(self) -> None:
         require_not_negative(place="ice thickness", value=self.thickness, unit="m")
@@ -51,21 +41,11 @@ class IceBasis:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class IceCoat:
-    """Ice as it sits on a tube.
+    """Ice as it sits on a tube."""
 
-    Parameters
-    ----------
-    thickness
-        radial thickness [m]
-    density
-        mass density [kg/m^3]
-    origin
-        where the thickness is from, in words
-    """
-
-    thickness: float
-    density: float
-    origin: str = ""
+    thickness: float  #: radial thickness [m]
+    density: float  #: mass density [kg/m^3]
+    origin: str = ""  #: where the thickness is from, in words
 
     @property
     def text(self) -> str:
@@ -173,7 +153,7 @@ def design_ice_thickness(
 
 
 def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: float = 1.0) -> IceCoat:
-    """Ice at a height, grown from the map or taken as the owner entered it.
+    """Ice at a height, grown from the map, taken as entered, or the larger of both.
 
     Parameters
     ----------
@@ -182,18 +162,19 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     topography
         Kzt [-]
     """
-    thickness, origin = ice.thickness, ""
-    if ice.mapped:
-        origin = f"grown from {wording.thickness(ice.thickness)} on the map"
-        origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}"
-        thickness = design_ice_thickness(
-            map_thickness=ice.thickness,
-            height=height,
-            edition=edition,
-            topography=topography,
-            importance=ice.importance,
-        )
-    return IceCoat(thickness=thickness, density=ice.density, origin=origin)
+    grown = design_ice_thickness(
+        map_thickness=ice.thickness,
+        height=height,
+        edition=edition,
+        topography=topography,
+        importance=ice.importance,
+    )
+    unsaid = "" if ice.mapped is not None else "; not said whether mapped, the larger taken"
+    if ice.mapped is False or (unsaid and grown <= ice.thickness):
+        return IceCoat(thickness=ice.thickness, density=ice.density, origin=unsaid.lstrip("; "))
+    origin = f"grown from {wording.thickness(ice.thickness)} on the map"
+    origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}{unsaid}"
+    return IceCoat(thickness=grown, density=ice.density, origin=origin)
 
 
 def _doubled(edition: Edition) -> str:

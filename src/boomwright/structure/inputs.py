@@ -21,53 +21,31 @@ from boomwright.structure.ice import IceBasis
 from boomwright.structure.mast import Mast
 from boomwright.structure.pads import PadBase
 from boomwright.structure.piers import PierBase
-from boomwright.structure.rotator import Rotator
+from boomwright.structure.rotator import RingMount, Rotator
 from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubularSupport
 from boomwright.structure.tubing import TubeShape
+from boomwright.structure.wind import SiteWind
 
 Method = Literal["allowable", "strength"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Boom:
-    """The boom of one beam and how it hangs on the mast.
+    """The boom of one beam and how it hangs on the mast."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    length
-        length [m]
-    rear_end
-        rear end on the beam's x axis [m]
-    material
-        its metal
-    clamp
-        mast clamp on the beam's x axis; None puts it at the balance point [m]
-    offset
-        boom axis beside the mast axis, sign by side [m]
-    tie
-        tie from above, or None
-    fittings
-        clamps, balun, coax and ballast (n_fittings,)
-    extra_drag_area
-        drag area of boxes, brackets and coils [m^2]
-    """
-
-    diameter: float
-    wall: float
-    length: float
-    rear_end: float
-    material: Material
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    length: float  #: length [m]
+    rear_end: float  #: rear end on the beam's x axis [m]
+    material: Material  #: its metal
+    #: mast clamp on the beam's x axis; None puts it at the balance point [m]
     clamp: float | None = None
-    offset: float = 0.0
-    tie: BoomTie | None = None
-    fittings: tuple[PointMass, ...] = ()
-    extra_drag_area: float = 0.0
+    offset: float = 0.0  #: boom axis beside the mast axis, sign by side [m]
+    tie: BoomTie | None = None  #: tie from above, or None
+    fittings: tuple[PointMass, ...] = ()  #: clamps, balun, coax and ballast (n_fittings,)
+    extra_drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
 
     def __post_init__(self) -> None:
         require_tube(place="boom", diameter=self.diameter, wall=self.wall)
@@ -102,45 +80,22 @@ class Boom:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MountedBeam:
-    """A beam with its boom.
+    """A beam with its boom."""
 
-    Parameters
-    ----------
-    beam
-        the beam; its height says where it hangs
-    boom
-        its boom; None when not known yet
-    """
-
-    beam: Beam
-    boom: Boom | None = None
+    beam: Beam  #: the beam; its height says where it hangs
+    boom: Boom | None = None  #: its boom; None when not known yet
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BaseReactions:
-    """Loads on the footing as the tower maker states them.
+    """Loads on the footing as the tower maker states them."""
 
-    Parameters
-    ----------
-    moment
-        moment at ground level [N m]
-    shear
-        horizontal force [N]
-    axial
-        largest load straight down, with the pull of guys [N]
-    kind
-        kind of wind behind them; footings need nominal
-    text
-        where they are from
-    least_axial
-        least load straight down, which holds the footing; None when it is the same [N]
-    """
-
-    moment: float
-    shear: float
-    axial: float
-    kind: SpeedKind
-    text: str = "entered by the owner"
+    moment: float  #: moment at ground level [N m]
+    shear: float  #: horizontal force [N]
+    axial: float  #: largest load straight down, with the pull of guys [N]
+    kind: SpeedKind  #: kind of wind behind them; footings need nominal
+    text: str = "entered by the owner"  #: where they are from
+    #: least load straight down, which holds the footing; None when it is the same [N]
     least_axial: float | None = None
 
     def __post_init__(self) -> None:
@@ -153,55 +108,38 @@ class BaseReactions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StructureInputs:
-    """One station's structure, as far as the owner knows it.
+    """One station's structure, as far as the owner knows it."""
 
-    Parameters
-    ----------
-    beams
-        beams on the mast (n_beams,)
-    wind
-        the site's wind with its basis
-    ice
-        the site's ice; thickness 0 says there is none
-    method
-        ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for
-        elements, booms and mast; rotator, tower, guys and base always use nominal wind
-    mast
-        rotating mast
-    rotator
-        rotator with its ratings
-    tower
-        lattice tower with its maker's rating
-    tube
-        tubular support in place of a tower
-    guying
-        guy rings, empty for none (n_levels,)
-    anchor
-        block at each guy anchor
-    base
-        pad or pier
-    base_reactions
-        footing loads from the maker, used before any computed ones
-    soil
-        soil at the footing
-    frost_depth
-        local frost depth, 0 where there is none [m]
-    """
-
-    beams: tuple[MountedBeam, ...] = ()
-    wind: WindBasis | None = None
-    ice: IceBasis | None = None
+    beams: tuple[MountedBeam, ...] = ()  #: beams on the mast (n_beams,)
+    wind: SiteWind | None = None  #: the site's wind with its basis
+    ice: IceBasis | None = None  #: the site's ice; thickness 0 says there is none
+    #: ``allowable`` stresses with nominal wind, or ``strength`` with ultimate wind, for elements,
+    #: booms and mast by an American edition; other codes use partial factors. Rotator, tower, guys
+    #: and base always use wind without a factor on it
     method: Method = "allowable"
-    mast: Mast | None = None
-    rotator: Rotator | None = None
-    tower: Tower | None = None
-    tube: TubularSupport | None = None
-    guying: tuple[GuyLevel, ...] = ()
-    anchor: AnchorBlock | None = None
-    base: PadBase | PierBase | None = None
+    mast: Mast | None = None  #: rotating mast
+    rotator: Rotator | None = None  #: rotator with its ratings
+    #: rings on the support, each with one beam that is not on the mast (n_rings,)
+    rings: tuple[RingMount, ...] = ()
+    tower: Tower | None = None  #: lattice tower with its maker's rating
+    tube: TubularSupport | None = None  #: tubular support in place of a tower
+    guying: tuple[GuyLevel, ...] = ()  #: guy rings, empty for none (n_levels,)
+    anchor: AnchorBlock | None = None  #: block at each guy anchor
+    base: PadBase | PierBase | None = None  #: pad or pier
+    #: footing loads from the maker; the larger of these and the computed ones count
     base_reactions: BaseReactions | None = None
-    soil: Soil | None = None
-    frost_depth: float | None = None
+    soil: Soil | None = None  #: soil at the footing
+    frost_depth: float | None = None  #: local frost depth, 0 where there is none [m]
+    #: damping ratio of the support's first sway; None takes the usual one [-]
+    damping: float | None = None
+    #: first frequency of the support with its beams, bare; None computes it [Hz]
+    sway_hz: float | None = None
+
+    @property
+    def concept(self) -> Method | Literal["partial factors"]:
+        """Concept of safety: the method by an American edition, by others partial factors."""
+        american = self.wind is None or isinstance(self.wind, WindBasis)
+        return self.method if american else "partial factors"
 
     def __post_init__(self) -> None:
         if self.tower is not None and self.tube is not None:
@@ -209,3 +147,9 @@ class StructureInputs:
             raise StructureInputError(msg)
         if self.frost_depth is not None:
             require_not_negative(place="frost depth", value=self.frost_depth, unit="m")
+        for place, value, unit in (
+            ("damping ratio", self.damping, "-"),
+            ("first frequency of the support", self.sway_hz, "Hz"),
+        ):
+            if value is not None:
+                require_positive(place=place, value=value, unit=unit)

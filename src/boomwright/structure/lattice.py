@@ -1,11 +1,12 @@
-"""Wind area and ice of a lattice from the sizes of its legs and braces.
+"""Wind area and ice of a lattice from the sizes of its legs and braces, and the load in its legs.
 
-Only what the wind sees and what ice weighs: no member is checked for strength.
+No member is checked for strength: what a leg or section may carry is its maker's to say.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 from typing import Literal
 
 from boomwright.structure.faults import StructureInputError, require_positive
@@ -16,27 +17,13 @@ Faces = Literal[3, 4]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lattice:
-    """Round legs and braces of a lattice tower of one width.
+    """Round legs and braces of a lattice tower of one width."""
 
-    Parameters
-    ----------
-    faces
-        faces and legs, 3 or 4
-    face_width
-        from leg middle to leg middle [m]
-    leg
-        outer diameter of a leg [m]
-    brace
-        outer diameter of the braces [m]
-    brace_length
-        length of all braces of one face on a metre of tower [m/m]
-    """
-
-    faces: Faces
-    face_width: float
-    leg: float
-    brace: float
-    brace_length: float
+    faces: Faces  #: faces and legs, 3 or 4
+    face_width: float  #: from leg middle to leg middle [m]
+    leg: float  #: outer diameter of a leg [m]
+    brace: float  #: outer diameter of the braces [m]
+    brace_length: float  #: length of all braces of one face on a metre of tower [m/m]
 
     def __post_init__(self) -> None:
         if self.faces not in {3, 4}:
@@ -108,6 +95,29 @@ class Lattice:
         """
         braces = self.brace_length * ice.mass_per_length(diameter=self.brace)
         return self.faces * (ice.mass_per_length(diameter=self.leg) + braces)
+
+    @property
+    def gyration(self) -> float:
+        """Radius of gyration of the legs about the middle of the section [m]."""
+        return self.face_width / sqrt(6.0 if self.faces == 3 else 4.0)
+
+    def leg_loads(self, *, axial: float, moment: float) -> tuple[float, float]:
+        """Largest and least force in a leg, wind from the worst side {plane-statics}.
+
+        Parameters
+        ----------
+        axial
+            force down the tower [N]
+        moment
+            bending moment [N m]
+
+        Returns
+        -------
+        tuple of float
+            force in the most and in the least pressed leg, below zero when it pulls [N]
+        """
+        arm = self.face_width * (sqrt(3.0) / 2.0 if self.faces == 3 else sqrt(2.0))
+        return axial / self.faces + moment / arm, axial / self.faces - moment / arm
 
 
 def _seen(diameter: float, ice: IceCoat | None) -> float:

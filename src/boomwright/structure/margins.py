@@ -16,39 +16,18 @@ Verdict = Literal["within", "exceeded", "not checked"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Margin:
-    """One line of the ledger.
+    """One line of the ledger."""
 
-    Parameters
-    ----------
-    name
-        what was held against what
-    demand
-        load effect; None when it could not be found or has no finite value [unit]
-    capacity
-        what it is held against; None when not known [unit]
-    use
-        demand over capacity; None when there is none [-]
-    unit
-        unit of demand and capacity
-    basis
-        kind of wind, exposure, edition, factor and rule behind it
-    verdict
-        ``within``, ``exceeded`` or ``not checked``
-    change
-        what would help
-    reason
-        why it was not checked, or what is special
-    """
-
-    name: str
+    name: str  #: what was held against what
+    #: load effect; None when it could not be found or has no finite value [unit]
     demand: float | None
-    capacity: float | None
-    use: float | None
-    unit: str
-    basis: str
-    verdict: Verdict
-    change: str = ""
-    reason: str = ""
+    capacity: float | None  #: what it is held against; None when not known [unit]
+    use: float | None  #: demand over capacity; None when there is none [-]
+    unit: str  #: unit of demand and capacity
+    basis: str  #: kind of wind, exposure, edition, factor and rule behind it
+    verdict: Verdict  #: ``within``, ``exceeded`` or ``not checked``
+    change: str = ""  #: what would help
+    reason: str = ""  #: why it was not checked, or what is special
 
     @property
     def finding(self) -> Finding:

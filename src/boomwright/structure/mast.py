@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE, amplification
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.faults import (
     StructureInputError,
@@ -19,46 +21,24 @@ from boomwright.structure.tubing import TubeShape, combined_stress
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mast:
-    """The rotating mast that carries the beams.
+    """The rotating mast that carries the beams."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    bearing_height
-        top bearing above ground [m]
-    top_height
-        upper end above ground [m]
-    rotator_below
-        from the top bearing down to the rotator; None when there is no thrust bearing
-        or it is not known [m]
-    yield_strength
-        minimum yield of the tube; None when unknown [Pa]
-    yield_known
-        how that yield is known, in words; empty when published or entered
-    steel
-        True for steel, False for aluminium
-    elastic_modulus
-        Young's modulus [Pa]
-    density
-        mass density [kg/m^3]
-    name
-        owner's words for the tube
-    """
-
-    diameter: float
-    wall: float
-    bearing_height: float
-    top_height: float
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    bearing_height: float  #: top bearing above ground [m]
+    top_height: float  #: upper end above ground [m]
+    #: from the top bearing down to the rotator; None when there is no thrust bearing or it is not
+    #: known [m]
     rotator_below: float | None = None
-    yield_strength: float | None = None
-    yield_known: str = ""
-    steel: bool = True
-    elastic_modulus: float = 200e9
-    density: float = 7850.0
-    name: str = "mast"
+    yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    name: str = "mast"  #: owner's words for the tube
 
     def __post_init__(self) -> None:
         require_tube(place=self.name, diameter=self.diameter, wall=self.wall)
@@ -77,8 +57,14 @@ class Mast:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def proud(self) -> float:
@@ -89,7 +75,17 @@ class Mast:
     def weight(self) -> float:
         """Weight of the mast from the rotator to its top [N]."""
         length = self.proud + (self.rotator_below or 0.0)
-        return self.shape.area * self.density * STANDARD_GRAVITY * length
+        return self.weight_per_length * length
+
+    @property
+    def column_length(self) -> float:
+        """Length of the column it makes: free at its top, turning at its bearing [m].
+
+        Free top and back span each by its own, added as flexibilities {beam-theory}: the true
+        column is a little shorter.
+        """
+        back = self.rotator_below or 0.0
+        return sqrt((FREE_TOP * self.proud) ** 2 + pi**2 / 3.0 * self.proud * back)
 
     def ice_weight(self, *, ice: IceCoat) -> float:
         """Weight of the ice above the top bearing.
@@ -104,62 +100,31 @@ class Mast:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastLoad:
-    """One thing on the mast.
-
-    Parameters
-    ----------
-    height
-        height above the top bearing [m]
-    force
-        wind force [N]
-    weight
-        weight [N]
-    """
+    """One thing on the mast."""
 
     name: str
-    height: float
-    force: float
-    weight: float = 0.0
+    height: float  #: height above the top bearing [m]
+    force: float  #: wind force [N]
+    weight: float = 0.0  #: weight [N]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MastBending:
-    """What the loads do to the mast.
+    """What the loads do to the mast."""
 
-    Parameters
-    ----------
-    moment
-        bending moment of the wind at the top bearing [N m]
-    lean_moment
-        moment of the weights on the leaning mast, first pass [N m]
-    shear
-        wind force above the bearing [N]
-    bearing_reaction
-        side force at the top bearing; None without a rotator distance [N]
-    rotator_reaction
-        side force at the rotator; None without a rotator distance [N]
-    bending_stress
-        stress at the bearing, lean included [Pa]
-    torsion_stress
-        shear stress of the torque [Pa]
-    stress
-        both together, with the weight [Pa]
-    top_deflection
-        lean of the mast's top; None without a rotator distance [m]
-    weight
-        weight of the mast and all it carries [N]
-    """
-
-    moment: float
-    lean_moment: float
-    shear: float
+    moment: float  #: bending moment of the wind at the top bearing [N m]
+    #: growth of that moment by the weights on the leaning mast; infinite when it buckles [-]
+    growth: float
+    shear: float  #: wind force above the bearing [N]
+    #: side force at the top bearing; None without a rotator distance [N]
     bearing_reaction: float | None
+    #: side force at the rotator; None without a rotator distance [N]
     rotator_reaction: float | None
-    bending_stress: float
-    torsion_stress: float
-    stress: float
-    top_deflection: float | None
-    weight: float
+    bending_stress: float  #: stress at the bearing, with that growth [Pa]
+    torsion_stress: float  #: shear stress of the torque [Pa]
+    stress: float  #: both together, with the weight [Pa]
+    top_deflection: float | None  #: lean of the mast's top; None without a rotator distance [m]
+    weight: float  #: weight of the mast and all it carries [N]
 
 
 def side_force_at_rotator(*, force: float, above: float, spacing: float) -> float:
@@ -221,8 +186,13 @@ def mast_bending(
     torque: float = 0.0,
     drag: float = ROUND_DRAG,
     ice: IceCoat | None = None,
+    dead_factor: float = 1.0,
+    amplified_at: float = AMPLIFIED_AT,
 ) -> MastBending:
     """Bend the mast above its top bearing; below, the moment falls evenly to the rotator.
+
+    The weights on the mast that leans in the wind grow its moment {aisc-360-22, eq. A-8-6}: 1.6
+    times the weight for allowable stresses, on 0.8 of the stiffness.
 
     Parameters
     ----------
@@ -236,6 +206,10 @@ def mast_bending(
         drag coefficient of the mast [-]
     ice
         ice on the mast, or None
+    dead_factor
+        load factor on weight and ice, 1 for allowable stresses [-]
+    amplified_at
+        times the weight that counts where the mast leans [-]
     """
     shape = mast.shape
     seen = mast.diameter if ice is None else ice.iced_diameter(diameter=mast.diameter)
@@ -243,21 +217,30 @@ def mast_bending(
     moment = mast_moment(loads=loads, wind_per_length=line, proud=mast.proud)
     shear = sum(load.force for load in loads) + line * mast.proud
     back = mast.rotator_below
-    lean_moment = sum(load.weight * _lean(loads, line, mast, moment, load.height) for load in loads)
     own = mast.weight + (0.0 if ice is None else mast.ice_weight(ice=ice))
     weight = own + sum(load.weight for load in loads)
-    bending = (moment + lean_moment) / shape.modulus
+    carried = [(load.weight, load.height) for load in loads]
+    lean_moment = sum(
+        each * _lean(loads, line, mast, moment, height)
+        for each, height in (*carried, (own, mast.proud / 2.0))
+    )
+    growth = 1.0
+    if moment > 0.0:
+        growth = amplification(
+            axial=lean_moment, critical=STIFFNESS_SHARE * moment, share=amplified_at
+        )
+    bending = moment * growth / shape.modulus
     torsion = torque / shape.torsion_modulus
     side = None if back is None else moment / back
     return MastBending(
         moment=moment,
-        lean_moment=lean_moment,
+        growth=growth,
         shear=shear,
         bearing_reaction=None if side is None else shear + side,
         rotator_reaction=side,
         bending_stress=bending,
         torsion_stress=torsion,
-        stress=combined_stress(normal=bending + weight / shape.area, shear=torsion),
+        stress=combined_stress(normal=bending + dead_factor * weight / shape.area, shear=torsion),
         top_deflection=None if back is None else _lean(loads, line, mast, moment, mast.proud),
         weight=weight,
     )

@@ -13,21 +13,12 @@ _INCH = 0.0254
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SteelGrade:
-    """A steel with its minimum yield.
+    """A steel with its minimum yield."""
 
-    Parameters
-    ----------
-    name
-        standard and grade
-    yield_strength
-        minimum yield [Pa]
-    known
-        how the figure is known
-    """
-
-    name: str
-    yield_strength: float
-    known: Literal["published", "from memory", "common practice"]
+    name: str  #: standard and grade
+    yield_strength: float  #: minimum yield [Pa]
+    known: Literal["published", "from memory", "common practice"]  #: how the figure is known
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
 
     @property
     def words(self) -> str:
@@ -51,12 +42,25 @@ MAST_TUBES: dict[str, TubeShape] = {
     )
 }
 
+#: share of the nominal wall of electric-welded A500 tube that counts {aisc-360-22, B4.2}
+A500_WALL = 0.93
+
 #: minimum yields {astm-a500}; A53 from memory {astm-a53}; the others common practice
 MAST_STEELS: dict[str, SteelGrade] = {
     grade.name: grade
     for grade in (
-        SteelGrade(name="A500 B round", yield_strength=42.0 * KSI, known="published"),
-        SteelGrade(name="A500 C round", yield_strength=46.0 * KSI, known="published"),
+        SteelGrade(
+            name="A500 B round",
+            yield_strength=42.0 * KSI,
+            known="published",
+            wall_share=A500_WALL,
+        ),
+        SteelGrade(
+            name="A500 C round",
+            yield_strength=46.0 * KSI,
+            known="published",
+            wall_share=A500_WALL,
+        ),
         SteelGrade(name="A53 A", yield_strength=30.0 * KSI, known="from memory"),
         SteelGrade(name="A53 B", yield_strength=35.0 * KSI, known="from memory"),
         SteelGrade(name="4130 normalized", yield_strength=75.0 * KSI, known="common practice"),

@@ -16,26 +16,13 @@ FOOTING_FACTOR = 1.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PadBase:
-    """A square concrete pad.
+    """A square concrete pad."""
 
-    Parameters
-    ----------
-    side
-        side of the square [m]
-    thickness
-        thickness of the concrete [m]
-    soil_cover
-        soil lying on it [m]
-    stands_out
-        part of the thickness above ground [m]
-    water_table
-        True when ground water may reach the pad, so that it floats in part
-    """
-
-    side: float
-    thickness: float
-    soil_cover: float = 0.0
-    stands_out: float = 0.0
+    side: float  #: side of the square [m]
+    thickness: float  #: thickness of the concrete [m]
+    soil_cover: float = 0.0  #: soil lying on it [m]
+    stands_out: float = 0.0  #: part of the thickness above ground [m]
+    #: True when ground water may reach the pad, so that it floats in part
     water_table: bool = False
 
     def __post_init__(self) -> None:
@@ -57,32 +44,16 @@ class PadBase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PadCheck:
-    """A pad under moment, shear and weight.
+    """A pad under moment, shear and weight."""
 
-    Parameters
-    ----------
-    weight
-        concrete, soil on it and structure, less buoyancy [N]
-    moment
-        moment about the underside [N m]
-    eccentricity
-        moment over weight [m]
-    pressure_square
-        peak soil pressure, wind square to a side; infinite when it tips [Pa]
-    pressure_diagonal
-        peak soil pressure, wind along the diagonal; infinite when it tips [Pa]
-    overturning_factor
-        resisting over overturning moment about an edge [-]
-    sliding_factor
-        resisting over sliding force; None when the soil gives no friction [-]
-    """
-
-    weight: float
-    moment: float
-    eccentricity: float
-    pressure_square: float
+    weight: float  #: concrete, soil on it and structure, less buoyancy [N]
+    moment: float  #: moment about the underside [N m]
+    eccentricity: float  #: moment over weight [m]
+    pressure_square: float  #: peak soil pressure, wind square to a side; infinite when it tips [Pa]
+    #: peak soil pressure, wind along the diagonal; infinite when it tips [Pa]
     pressure_diagonal: float
-    overturning_factor: float
+    overturning_factor: float  #: resisting over overturning moment about an edge [-]
+    #: resisting over sliding force; None when the soil gives no friction [-]
     sliding_factor: float | None
 
     @property

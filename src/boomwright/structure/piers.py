@@ -14,24 +14,13 @@ DEEPEST_LATERAL = 12.0 * 0.3048
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PierBase:
-    """A round or square block in undisturbed soil.
+    """A round or square block in undisturbed soil."""
 
-    Parameters
-    ----------
-    width
-        diameter, or side of the square [m]
-    depth
-        depth in the ground [m]
-    square
-        True for a square block
-    may_move
-        True when half an inch of movement at the ground does no harm, which doubles the
-        tabulated resistance for posts standing alone {ibc-1806}
-    """
-
-    width: float
-    depth: float
-    square: bool = True
+    width: float  #: diameter, or side of the square [m]
+    depth: float  #: depth in the ground [m]
+    square: bool = True  #: True for a square block
+    #: True when half an inch of movement at the ground does no harm, which doubles the tabulated
+    #: resistance for posts standing alone {ibc-1806}
     may_move: bool = False
 
     def __post_init__(self) -> None:
@@ -52,21 +41,11 @@ class PierBase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PierCheck:
-    """A pier under a side load.
+    """A pier under a side load."""
 
-    Parameters
-    ----------
-    needed_depth
-        depth the formula asks for at the resistance of the depth given [m]
-    settled_depth
-        depth where depth and resistance agree; infinite when none does [m]
-    resistance
-        lateral resistance used, at a third of the depth [Pa]
-    """
-
-    needed_depth: float
-    settled_depth: float
-    resistance: float
+    needed_depth: float  #: depth the formula asks for at the resistance of the depth given [m]
+    settled_depth: float  #: depth where depth and resistance agree; infinite when none does [m]
+    resistance: float  #: lateral resistance used, at a third of the depth [Pa]
 
 
 def embedment_term(*, load: float, resistance: float, width: float) -> float:

@@ -16,37 +16,19 @@ from boomwright.structure.wording import stretch
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Remedy:
-    """One change to an element.
+    """One change to an element."""
 
-    Parameters
-    ----------
-    text
-        what to do, in one sentence
-    element
-        the changed element
-    """
-
-    text: str
-    element: Element
+    text: str  #: what to do, in one sentence
+    element: Element  #: the changed element
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RemedyEffect:
-    """What a change does to one element half.
+    """What a change does to one element half."""
 
-    Parameters
-    ----------
-    remedy
-        the change
-    before
-        strength as it was
-    after
-        strength after the change
-    """
-
-    remedy: Remedy
-    before: ElementStrength
-    after: ElementStrength
+    remedy: Remedy  #: the change
+    before: ElementStrength  #: strength as it was
+    after: ElementStrength  #: strength after the change
 
     @property
     def stress_ratio(self) -> float:

@@ -15,40 +15,20 @@ Known = Literal["published", "from memory", "common practice"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reminder:
-    """One reminder.
+    """One reminder."""
 
-    Parameters
-    ----------
-    text
-        what to do or look for
-    known
-        how it is known
-    source
-        key of its source, or empty
-    """
-
-    text: str
-    known: Known = "common practice"
-    source: str = ""
+    text: str  #: what to do or look for
+    known: Known = "common practice"  #: how it is known
+    source: str = ""  #: key of its source, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReminderList:
-    """Reminders on one subject.
+    """Reminders on one subject."""
 
-    Parameters
-    ----------
-    code
-        stable name
-    title
-        heading
-    items
-        reminders in order (n_items,)
-    """
-
-    code: str
-    title: str
-    items: tuple[Reminder, ...]
+    code: str  #: stable name
+    title: str  #: heading
+    items: tuple[Reminder, ...]  #: reminders in order (n_items,)
 
     @property
     def notice(self) -> Notice:

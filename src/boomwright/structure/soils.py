@@ -23,32 +23,18 @@ BAG_VOLUME = 0.60 * 0.3048**3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Soil:
-    """Soil as the building office or a test gives it.
-
-    Parameters
-    ----------
-    bearing
-        allowable pressure under a footing; None when only a test can tell [Pa]
-    lateral
-        allowable sideways pressure for each metre of depth; None when only a test
-        can tell [Pa/m]
-    friction
-        coefficient of sliding under concrete; None where cohesion holds [-]
-    cohesion
-        sliding resistance of clay [Pa]
-    weight_per_volume
-        weight of the soil [N/m^3]
-    presumptive
-        True when read from a code table and not tested
-    """
+    """Soil as the building office or a test gives it."""
 
     name: str
+    #: allowable pressure under a footing; None when only a test can tell [Pa]
     bearing: float | None = None
+    #: allowable sideways pressure for each metre of depth; None when only a test can tell [Pa/m]
     lateral: float | None = None
+    #: coefficient of sliding under concrete; None where cohesion holds [-]
     friction: float | None = None
-    cohesion: float | None = None
-    weight_per_volume: float = 100.0 * PSF_PER_FOOT
-    presumptive: bool = False
+    cohesion: float | None = None  #: sliding resistance of clay [Pa]
+    weight_per_volume: float = 100.0 * PSF_PER_FOOT  #: weight of the soil [N/m^3]
+    presumptive: bool = False  #: True when read from a code table and not tested
 
     def __post_init__(self) -> None:
         for place, value, unit in (
@@ -87,27 +73,13 @@ PRESUMPTIVE_SOILS: dict[str, Soil] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Concrete:
-    """Concrete of one footing.
+    """Concrete of one footing."""
 
-    Parameters
-    ----------
-    volume
-        volume of the hole filled [m^3]
-    weight
-        weight in air [N]
-    cubic_yards
-        the same volume [yd^3]
-    bags
-        80 lb bags of ready mix, rounded up
-    order_volume
-        volume to order, 8 % over (common practice) [m^3]
-    """
-
-    volume: float
-    weight: float
-    cubic_yards: float
-    bags: int
-    order_volume: float
+    volume: float  #: volume of the hole filled [m^3]
+    weight: float  #: weight in air [N]
+    cubic_yards: float  #: the same volume [yd^3]
+    bags: int  #: 80 lb bags of ready mix, rounded up
+    order_volume: float  #: volume to order, 8 % over (common practice) [m^3]
 
 
 def concrete(*, volume: float) -> Concrete:

@@ -20,24 +20,12 @@ from boomwright.structure.tubing import TubeShape
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Segment:
-    """One exposed length of tube.
+    """One exposed length of tube."""
 
-    Parameters
-    ----------
-    shape
-        cross section
-    length
-        exposed length [m]
-    elastic_modulus
-        Young's modulus [Pa]
-    density
-        mass density [kg/m^3]
-    """
-
-    shape: TubeShape
-    length: float
-    elastic_modulus: float
-    density: float
+    shape: TubeShape  #: cross section
+    length: float  #: exposed length [m]
+    elastic_modulus: float  #: Young's modulus [Pa]
+    density: float  #: mass density [kg/m^3]
 
     @property
     def stiffness(self) -> float:
@@ -87,27 +75,14 @@ class Segment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CantileverState:
-    """What line loads do to a stepped tube clamped at its root.
+    """What line loads do to a stepped tube clamped at its root."""
 
-    Parameters
-    ----------
-    total_load
-        sum of all loads [N]
-    root_moments
-        bending moment at the inner end of each segment [N m] (n_segments,)
-    stresses
-        bending stress there [Pa] (n_segments,)
-    tip_deflection
-        deflection of the tip [m]
-    tip_slope
-        slope of the tip [rad]
-    """
-
-    total_load: float
+    total_load: float  #: sum of all loads [N]
+    #: bending moment at the inner end of each segment [N m] (n_segments,)
     root_moments: tuple[float, ...]
-    stresses: tuple[float, ...]
-    tip_deflection: float
-    tip_slope: float
+    stresses: tuple[float, ...]  #: bending stress there [Pa] (n_segments,)
+    tip_deflection: float  #: deflection of the tip [m]
+    tip_slope: float  #: slope of the tip [rad]
 
 
 def half_segments(*, element: Element, material: Material) -> tuple[Segment, ...]:
@@ -215,21 +190,11 @@ def wind_loads(
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class CantileverCourse:
-    """A loaded stepped tube from its clamp outwards; a step stands twice.
+    """A loaded stepped tube from its clamp outwards; a step stands twice."""
 
-    Parameters
-    ----------
-    place
-        distance from the clamp [m] (n_places,)
-    stress
-        bending stress [Pa] (n_places,)
-    deflection
-        deflection [m] (n_places,)
-    """
-
-    place: NDArray[np.float64]
-    stress: NDArray[np.float64]
-    deflection: NDArray[np.float64]
+    place: NDArray[np.float64]  #: distance from the clamp [m] (n_places,)
+    stress: NDArray[np.float64]  #: bending stress [Pa] (n_places,)
+    deflection: NDArray[np.float64]  #: deflection [m] (n_places,)
 
     def __post_init__(self) -> None:
         for name in ("place", "stress", "deflection"):

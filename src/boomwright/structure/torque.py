@@ -13,30 +13,14 @@ GUST_IMBALANCE = 0.15
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindTorque:
-    """Torque of the wind about the mast.
+    """Torque of the wind about the mast."""
 
-    Parameters
-    ----------
-    boom
-        unequal boom arms, wind across the boom [N m]
-    offset
-        boom hung beside the mast, wind along the boom [N m]
-    gust_elements
-        uneven gust over the elements, wind along the boom [N m]
-    gust_boom
-        uneven gust over the boom arms, wind across the boom [N m]
-    worst
-        largest sum over all directions [N m]
-    worst_angle_deg
-        direction of that, from the boom [deg]
-    """
-
-    boom: float
-    offset: float
-    gust_elements: float
-    gust_boom: float
-    worst: float
-    worst_angle_deg: float
+    boom: float  #: unequal boom arms, wind across the boom [N m]
+    offset: float  #: boom hung beside the mast, wind along the boom [N m]
+    gust_elements: float  #: uneven gust over the elements, wind along the boom [N m]
+    gust_boom: float  #: uneven gust over the boom arms, wind across the boom [N m]
+    worst: float  #: largest sum over all directions [N m]
+    worst_angle_deg: float  #: direction of that, from the boom [deg]
 
 
 def boom_torque(

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.structure.faults import require_positive
+from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.gust import Joints
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.lattice import Lattice
 from boomwright.structure.tower_rating import TowerRating
@@ -18,40 +19,66 @@ TowerKind = Literal["self-supporting", "guyed", "crank-up", "bracketed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class TowerDrawing:
+    """How the maker drew the guys of a tower of this height."""
+
+    height: float  #: tower as drawn [m]
+    guy_levels: tuple[float, ...]  #: heights of its guy rings [m] (n_levels,)
+    anchor_radius: float  #: anchors of the top guys out from the tower [m]
+    said_by: str  #: which drawing it is, and who read it when
+
+    def __post_init__(self) -> None:
+        require_positive(place="drawn tower height", value=self.height, unit="m")
+        require_positive(place="drawn anchor radius", value=self.anchor_radius, unit="m")
+        for level in self.guy_levels:
+            require_positive(place="drawn guy level", value=level, unit="m")
+        if not self.guy_levels or not self.said_by:
+            msg = "a maker's drawing needs its guy levels, and who says so"
+            raise StructureInputError(msg)
+
+    def off(self, *, height: float, guy_levels: Sequence[float]) -> float:
+        """Largest distance between a ring, or the top, as it stands and as drawn.
+
+        Parameters
+        ----------
+        height
+            tower as it stands [m]
+        guy_levels
+            its guy rings, at least one [m] (n_levels,)
+
+        Returns
+        -------
+        float
+            distance [m]
+        """
+        drawn, stands = self.guy_levels, guy_levels
+        return max(
+            abs(height - self.height),
+            *(min(abs(one - other) for other in stands) for one in drawn),
+            *(min(abs(one - other) for other in drawn) for one in stands),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Tower:
-    """A lattice tower as its maker sold it.
+    """A lattice tower as its maker sold it."""
 
-    Parameters
-    ----------
-    kind
-        how it stands
-    height
-        height of the tower itself [m]
-    rating
-        what its maker states
-    drag_area_per_length
-        drag area of a metre of tower, from the maker; None when unknown [m]
-    lattice
-        sizes of its legs and braces, for the wind on it bare and iced; None when unknown
-    weight
-        weight of the whole tower; None when unknown [N]
-    bending_stiffness
-        EI of the tower as a beam, from the maker; None when unknown [N m^2]
-    top_drift
-        sideways movement of the top under full wind, from the maker; None when unknown [m]
-    bracket_height
-        height of the house bracket; None without one [m]
-    """
-
-    kind: TowerKind
-    height: float
-    rating: TowerRating = field(default_factory=TowerRating)
+    kind: TowerKind  #: how it stands
+    height: float  #: height of the tower itself [m]
+    rating: TowerRating = field(default_factory=TowerRating)  #: what its maker states
+    #: drag area of a metre of tower, from the maker; None when unknown [m]
     drag_area_per_length: float | None = None
+    #: sizes of its legs and braces, for the wind on it bare and iced; None when unknown
     lattice: Lattice | None = None
-    weight: float | None = None
+    weight: float | None = None  #: weight of the whole tower; None when unknown [N]
+    #: EI of the tower as a beam, from the maker; None when unknown [N m^2]
     bending_stiffness: float | None = None
+    #: sideways movement of the top under full wind, from the maker; None when unknown [m]
     top_drift: float | None = None
-    bracket_height: float | None = None
+    bracket_height: float | None = None  #: height of the house bracket; None without one [m]
+    drawing: TowerDrawing | None = None  #: guys as its maker drew them; None when nobody looked
+    #: how legs and braces are joined, for the damping; None when unknown
+    joints: Joints | None = None
 
     def __post_init__(self) -> None:
         require_positive(place="tower height", value=self.height, unit="m")

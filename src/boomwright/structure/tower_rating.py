@@ -6,9 +6,9 @@ engineer.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, cast
 
 from boomwright.structure import wording
 from boomwright.structure.basis import (
@@ -20,88 +20,95 @@ from boomwright.structure.basis import (
     UltimateSpeed,
     WindBasis,
     as_nominal,
+    fastest_mile_from_gust,
     gust_from_fastest_mile,
     ultimate_from_nominal,
 )
 from boomwright.structure.drag import AreaRule
-from boomwright.structure.faults import StructureInputError, require_positive
+from boomwright.structure.en_wind import TERRAINS, EnWind, Terrain
+from boomwright.structure.faults import BasisMixError, StructureInputError, require_positive
+from boomwright.structure.gust import (
+    tia_f_height_coefficient,
+    tia_f_ice_speed,
+    tia_f_lattice_gust,
+)
 from boomwright.structure.memory import recalled
 from boomwright.structure.wind import (
+    PRESSURE_CONSTANT,
+    SiteWind,
     elevation_factor,
     exposure_coefficient,
     pressure_from_speed,
 )
 
-Averaging = Literal["3 s gust", "fastest mile"]
+Averaging = Literal["3 s gust", "fastest mile", "10 min mean"]
+RatedEdition = Edition | Literal["EN 1991-1-4"]
+EN_EDITION = "EN 1991-1-4"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TowerRating:
-    """What the maker of a tower states; anything left out is missing, never assumed.
+    """What the maker of a tower states; anything left out is missing, never assumed."""
 
-    Parameters
-    ----------
-    area
-        rated antenna area [m^2]
-    area_rule
-        convention of that area: ``projected``, ``drag`` or ``flat``
-    area_height
-        height above ground of that area [m]
-    speed
-        wind speed of the rating [m/s]
-    averaging
-        ``3 s gust`` or ``fastest mile``
-    kind
-        ``ultimate`` or ``nominal``
-    exposure
-        exposure of the rating
-    edition
-        edition of the rating
-    ice
-        radial ice included, 0 when rated without ice [m]
-    ice_gust
-        3 s gust rated together with that ice [m/s]
-    mast_extension
-        longest mast above the top bearing [m]
-    base_moment
-        rated base moment, nominal loads [N m]
-    base_shear
-        rated base shear, nominal loads [N]
-    axial
-        rated load straight down [N]
-    """
-
-    area: float | None = None
+    area: float | None = None  #: rated antenna area [m^2]
+    #: convention of that area: ``projected``, ``drag`` or ``flat``
     area_rule: AreaRule | None = None
-    area_height: float | None = None
-    speed: float | None = None
-    averaging: Averaging | None = None
-    kind: SpeedKind | None = None
-    exposure: Exposure | None = None
-    edition: Edition | None = None
-    ice: float | None = None
-    ice_gust: float | None = None
-    mast_extension: float | None = None
-    base_moment: float | None = None
-    base_shear: float | None = None
-    axial: float | None = None
+    area_height: float | None = None  #: height above ground of that area [m]
+    speed: float | None = None  #: wind speed of the rating [m/s]
+    averaging: Averaging | None = None  #: ``3 s gust``, ``fastest mile`` or ``10 min mean``
+    kind: SpeedKind | None = None  #: kind of wind of the rating
+    #: exposure of the rating, or terrain category by EN 1991-1-4
+    exposure: Exposure | Terrain | None = None
+    edition: RatedEdition | None = None  #: edition of the rating
+    #: peak pressure of the rating at that height, in place of a speed [Pa]
+    pressure: float | None = None
+    ice: float | None = None  #: radial ice included, 0 when rated without ice [m]
+    ice_gust: float | None = None  #: 3 s gust rated together with that ice [m/s]
+    mast_extension: float | None = None  #: longest mast above the top bearing [m]
+    base_moment: float | None = None  #: rated base moment, nominal loads [N m]
+    base_shear: float | None = None  #: rated base shear, nominal loads [N]
+    axial: float | None = None  #: rated load straight down [N]
+    #: bending moment its sections may carry, nominal loads [N m]
+    section_moment: float | None = None
+    section_shear: float | None = None  #: shear its sections may carry, nominal loads [N]
+    leg_load: float | None = None  #: load one leg may carry, nominal loads [N]
 
     def __post_init__(self) -> None:
         for place, value, unit in (
             ("area", self.area, "m^2"),
             ("area height", self.area_height, "m"),
             ("speed", self.speed, "m/s"),
+            ("pressure", self.pressure, "Pa"),
             ("gust with ice", self.ice_gust, "m/s"),
             ("mast extension", self.mast_extension, "m"),
             ("base moment", self.base_moment, "N m"),
             ("base shear", self.base_shear, "N"),
             ("axial load", self.axial, "N"),
+            ("section moment", self.section_moment, "N m"),
+            ("section shear", self.section_shear, "N"),
+            ("leg load", self.leg_load, "N"),
         ):
             if value is not None:
                 require_positive(place=f"tower rating {place}", value=value, unit=unit)
-        if self.edition is not None and self.edition not in EDITIONS:
-            msg = f"tower rating edition {self.edition!r}: use one of {', '.join(EDITIONS)}"
+        known = (*EDITIONS, EN_EDITION)
+        if self.edition is not None and self.edition not in known:
+            msg = f"tower rating edition {self.edition!r}: use one of {', '.join(known)}"
             raise StructureInputError(msg)
+        self._agree()
+
+    def _agree(self) -> None:
+        """Refuse a terrain with an American edition, a 3 s gust with EN 1991-1-4, and the like."""
+        if self.edition is None:
+            return
+        european = self.edition == EN_EDITION
+        for what, value, fits in (
+            ("exposure", self.exposure, self.exposure in TERRAINS),
+            ("averaging", self.averaging, self.averaging == "10 min mean"),
+            ("kind", self.kind, self.kind in ("characteristic", "design")),
+        ):
+            if value is not None and fits != european and self.pressure is None:
+                msg = f"tower rating {what} {value!r} does not go with {self.edition}"
+                raise StructureInputError(msg)
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -110,51 +117,58 @@ class TowerRating:
             ("the rated area", self.area),
             ("whether that area is projected, drag or flat", self.area_rule),
             ("the height of that area", self.area_height),
-            ("its wind speed", self.speed),
-            ("whether that speed is a 3 s gust or fastest mile", self.averaging),
-            ("whether that speed is ultimate or nominal", self.kind),
-            ("its exposure", self.exposure),
-            ("its code edition", self.edition),
+            (
+                "whether its wind is ultimate or nominal, or by other codes characteristic or "
+                "design",
+                self.kind,
+            ),
         )
+        if self.pressure is None:
+            needed += (
+                ("its wind speed", self.speed),
+                (
+                    "whether that speed is a 3 s gust, a fastest mile or a 10 min mean",
+                    self.averaging,
+                ),
+                ("its exposure", self.exposure),
+                ("its code edition", self.edition),
+            )
         return tuple(words for words, value in needed if value is None)
+
+    @property
+    def load_kind(self) -> SpeedKind:
+        """Kind of wind behind the rated reactions, which have no factor on them."""
+        return "characteristic" if self.kind in ("characteristic", "design") else "nominal"
+
+    @property
+    def gust_with_ice(self) -> tuple[float | None, str]:
+        """3 s gust rated together with its ice; None when not known [m/s], and a word to it."""
+        if self.ice_gust is not None or self.speed is None or self.edition != "TIA-222-F":
+            return self.ice_gust, ""
+        speed, mile = self.speed, self.averaging == "fastest mile"
+        with_ice = tia_f_ice_speed(fastest_mile=speed if mile else fastest_mile_from_gust(speed))
+        return gust_from_fastest_mile(with_ice), (
+            f"; rated with 0.75 of the pressure as TIA-222-F does (tia-222-f-ice), "
+            f"{recalled('ibc-fastest-mile')}"
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AreaAtHeight:
-    """A wind area at a height, in the rating's own convention.
+    """A wind area at a height, in the rating's own convention."""
 
-    Parameters
-    ----------
-    area
-        area [m^2]
-    height
-        height above ground [m]
-    """
-
-    area: float
-    height: float
+    area: float  #: area [m^2]
+    height: float  #: height above ground [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RatedArea:
-    """Areas of the site brought to the conditions of the rating.
+    """Areas of the site brought to the conditions of the rating."""
 
-    Parameters
-    ----------
-    demand
-        equivalent area at the rating's height and wind [m^2]
-    capacity
-        rated area [m^2]
-    pressure_ratio
-        site pressure over rating pressure at the rating's height [-]
-    text
-        how the two were brought together
-    """
-
-    demand: float
-    capacity: float
-    pressure_ratio: float
-    text: str
+    demand: float  #: equivalent area at the rating's height and wind [m^2]
+    capacity: float  #: rated area [m^2]
+    pressure_ratio: float  #: site pressure over rating pressure at the rating's height [-]
+    text: str  #: how the two were brought together
 
 
 def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
@@ -191,14 +205,74 @@ def _plain_pressure(
     )
 
 
+def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, str]:
+    """Wind pressure on the rated area, by the rules of the rating's own edition.
+
+    Parameters
+    ----------
+    structure_height
+        height of the tower, for the gust factor of the fastest-mile edition [m]
+
+    Returns
+    -------
+    tuple
+        pressure [Pa], and in words what it is from (2,)
+
+    Raises
+    ------
+    StructureInputError
+        when the rating lacks a datum, or its data do not go together
+    """
+    height, speed = rating.area_height, rating.speed
+    if rating.missing or height is None:
+        msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
+        raise StructureInputError(msg)
+    at = f"at {wording.span(height)}"
+    if rating.pressure is not None:
+        return rating.pressure, f"{rating.kind} {wording.pressure(rating.pressure)} as stated, {at}"
+    if speed is None or rating.exposure is None:  # pragma: no cover - part of ``missing``
+        msg = "ask the maker or an engineer for speed and exposure"
+        raise StructureInputError(msg)
+    said = wording.speed(speed)
+    if rating.edition == EN_EDITION:
+        wind = EnWind(basic_speed=speed, terrain=cast(Terrain, rating.exposure))
+        words = f"{rating.kind} wind, basic speed {said} 10 min mean, terrain {rating.exposure}"
+        return wind.pressure(height), f"{words}, {EN_EDITION}, {at}"
+    if rating.edition == "TIA-222-F":
+        mile = speed if rating.averaging == "fastest mile" else fastest_mile_from_gust(speed)
+        tall = max(structure_height, height)
+        grown, gusty = tia_f_height_coefficient(height=height), tia_f_lattice_gust(height=tall)
+        return PRESSURE_CONSTANT * grown * gusty * mile**2, (
+            f"{rating.kind} {wording.speed(mile)} fastest mile{_converted(rating)}, Kz "
+            f"{grown:.3f} and GH {gusty:.3f} of TIA-222-F ({recalled('tia-222-f')}) {at}"
+        )
+    gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
+    exposure, edition = cast(Exposure, rating.exposure), cast(Edition, rating.edition)
+    return _plain_pressure(gust, height, exposure, edition, None), (
+        f"{rating.kind} {wording.speed(gust)} 3 s gust{_converted(rating)} exposure {exposure} "
+        f"{edition} {at}"
+    )
+
+
+def _converted(rating: TowerRating) -> str:
+    """Where a converted speed is from."""
+    if rating.speed is None or (rating.edition == "TIA-222-F") == (
+        rating.averaging == "fastest mile"
+    ):
+        return ""
+    given = f"{wording.speed(rating.speed)} {rating.averaging}"
+    return f" from {given} ({recalled('ibc-fastest-mile')})"
+
+
 def rated_area(
     *,
-    basis: WindBasis,
+    basis: SiteWind,
     rating: TowerRating,
     areas: Sequence[AreaAtHeight],
     gust: float | None = None,
+    structure_height: float = 0.0,
 ) -> RatedArea:
-    """Bring the areas of the site to the height, speed, exposure and edition of a rating.
+    """Bring the areas of the site to the height and the wind of a rating.
 
     Each area is scaled by the pressure at its own height over the pressure of the rating,
     and by height over rated height when it sits above the rated point (a first screen).
@@ -209,6 +283,8 @@ def rated_area(
         areas in the rating's convention (n_areas,)
     gust
         another gust at the site, as with ice; None takes the site's own [m/s]
+    structure_height
+        height of the tower, for the gust factor of the fastest-mile edition [m]
 
     Returns
     -------
@@ -219,45 +295,53 @@ def rated_area(
     ------
     StructureInputError
         when the rating lacks a datum: ask the maker or an engineer
+    BasisMixError
+        when the rating is for wind of another kind than the site's
     """
-    speed, height, kind = rating.speed, rating.area_height, rating.kind
-    exposure, edition, area = rating.exposure, rating.edition, rating.area
-    if rating.missing or speed is None or height is None or kind is None or area is None:
+    rated, words = rated_pressure(rating=rating, structure_height=structure_height)
+    height, area = rating.area_height, rating.area
+    if height is None or area is None:  # pragma: no cover - ``rated_pressure`` has refused it
         msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
         raise StructureInputError(msg)
-    if exposure is None or edition is None:  # pragma: no cover - part of ``missing``
-        msg = "ask the maker or an engineer for exposure and edition"
-        raise StructureInputError(msg)
-    rated_gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
-    rated = _plain_pressure(rated_gust, height, exposure, edition, None)
-    site_gust = site_speed_as(basis=basis, kind=kind) if gust is None else gust
-    demand = 0.0
-    for each in areas:
-        here = _plain_pressure(site_gust, each.height, basis.exposure, basis.edition, basis)
-        demand += each.area * here / rated * max(1.0, each.height / height)
-    at_rating = _plain_pressure(site_gust, height, basis.exposure, basis.edition, basis)
+    here = _site_pressure(basis, rating, gust)
     return RatedArea(
-        demand=demand,
-        capacity=area,
-        pressure_ratio=at_rating / rated,
-        text=(
-            f"site {_site_text(basis, kind, site_gust, gust)} exposure {basis.exposure} "
-            f"{basis.edition} against rating {kind} {wording.speed(rated_gust)} 3 s gust"
-            f"{_rated_text(rating)} exposure {exposure} {edition} at {wording.span(height)}; "
-            f"areas {rating.area_rule}; higher areas scaled by height"
+        demand=sum(
+            each.area * here(each.height) / rated * max(1.0, each.height / height) for each in areas
         ),
+        capacity=area,
+        pressure_ratio=here(height) / rated,
+        text=f"site {_site_text(basis, rating, gust)} against rating {words}; areas "
+        f"{rating.area_rule}; higher areas scaled by height",
     )
 
 
-def _site_text(basis: WindBasis, kind: SpeedKind, gust: float, other: float | None) -> str:
-    if other is not None:
+def _site_pressure(
+    basis: SiteWind, rating: TowerRating, gust: float | None
+) -> Callable[[float], float]:
+    """The site's pressure as a function of height in m, of the kind of the rating."""
+    kind = rating.kind
+    american = isinstance(basis, WindBasis)
+    if kind is None or american != (kind in ("ultimate", "nominal")):
+        msg = (
+            f"the rating is for {kind} wind and the site's is {basis.kind}: ask its maker for the "
+            f"area at a {'nominal' if american else 'characteristic'} pressure"
+        )
+        raise BasisMixError(msg)
+    if isinstance(basis, WindBasis):
+        blowing = site_speed_as(basis=basis, kind=kind) if gust is None else gust
+        exposure, edition = basis.exposure, basis.edition
+        return lambda height: _plain_pressure(blowing, height, exposure, edition, basis)
+    share = 1.0 if gust is None else (gust / basis.gust) ** 2
+    factor = basis.factors.wind if kind == "design" else 1.0
+    return lambda height: factor * share * basis.pressure(height)
+
+
+def _site_text(basis: SiteWind, rating: TowerRating, gust: float | None) -> str:
+    if gust is not None:
         return f"gust with ice {wording.speed(gust)}"
-    same = kind == basis.kind
-    return f"{kind} {wording.speed(gust)}{'' if same else ' (ibc-nominal-speed)'}"
-
-
-def _rated_text(rating: TowerRating) -> str:
-    if rating.averaging != "fastest mile" or rating.speed is None:
-        return ""
-    mile = wording.speed(rating.speed)
-    return f" from {mile} fastest mile ({recalled('ibc-fastest-mile')})"
+    if not isinstance(basis, WindBasis):
+        return f"{rating.kind} wind"
+    kind = rating.kind or basis.kind
+    same = "" if kind == basis.kind else " (ibc-nominal-speed)"
+    blowing = wording.speed(site_speed_as(basis=basis, kind=kind))
+    return f"{kind} {blowing}{same} exposure {basis.exposure} {basis.edition}"

@@ -3,52 +3,49 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
-from math import inf, pi
+from math import inf
+
+import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.structure.faults import require_positive, require_tube
-from boomwright.structure.guy_solver import GuyedMast, GuyedState, SideLoad, scan_wind
+from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
+from boomwright.structure.faults import BucklesError, require_positive, require_tube
+from boomwright.structure.guy_solver import (
+    GuyedMast,
+    GuyedState,
+    guyed_course,
+    highest_pulls,
+    scan_wind,
+)
 from boomwright.structure.guys import GuyLevel, GuyLoad
+from boomwright.structure.held_beam import (
+    SideLoad,
+    SupportCourse,
+    at_nodes,
+    bend_held,
+    upright_beam,
+)
 from boomwright.structure.tubing import TubeShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubularSupport:
-    """One tube from the ground up.
+    """One tube from the ground up."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    height
-        height above ground [m]
-    yield_strength
-        minimum yield; None when unknown [Pa]
-    yield_known
-        how that yield is known, in words; empty when published or entered
-    steel
-        True for steel, False for aluminium
-    elastic_modulus
-        Young's modulus [Pa]
-    density
-        mass density [kg/m^3]
-    fixed
-        True when set in its footing so that it cannot tilt
-    """
-
-    diameter: float
-    wall: float
-    height: float
-    yield_strength: float | None = None
-    yield_known: str = ""
-    steel: bool = True
-    elastic_modulus: float = 200e9
-    density: float = 7850.0
-    fixed: bool = True
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
+    height: float  #: height above ground [m]
+    yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
+    #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
+    ultimate_strength: float = 0.0
+    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    steel: bool = True  #: True for steel, False for aluminium
+    elastic_modulus: float = 200e9  #: Young's modulus [Pa]
+    density: float = 7850.0  #: mass density [kg/m^3]
+    wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
+    fixed: bool = True  #: True when set in its footing so that it cannot tilt
 
     def __post_init__(self) -> None:
         require_tube(place="support tube", diameter=self.diameter, wall=self.wall)
@@ -60,8 +57,14 @@ class TubularSupport:
 
     @property
     def shape(self) -> TubeShape:
-        """Cross section."""
-        return TubeShape(diameter=self.diameter, wall=self.wall)
+        """Cross section as it counts for strength."""
+        return TubeShape(diameter=self.diameter, wall=self.wall_share * self.wall)
+
+    @property
+    def weight_per_length(self) -> float:
+        """Weight of a metre, of the whole wall [N/m]."""
+        metal = TubeShape(diameter=self.diameter, wall=self.wall).area
+        return metal * self.density * STANDARD_GRAVITY
 
     @property
     def stiffness(self) -> float:
@@ -71,59 +74,39 @@ class TubularSupport:
     @property
     def weight(self) -> float:
         """Weight [N]."""
-        return self.shape.area * self.density * self.height * STANDARD_GRAVITY
+        return self.weight_per_length * self.height
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldLength:
+    """A length of the tube from one point that holds it to the next, or to its free top."""
+
+    low: float  #: its ends above the ground [m]
+    high: float  #: its ends above the ground [m]
+    column_length: float  #: length times length factor [m]
+    axial: float  #: largest force down it [N]
+    #: largest bending moment in it, grown by the weight; infinite when the tube buckles [N m]
+    moment: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeBending:
-    """A tubular support under wind and weight.
+    """A tubular support under wind and weight."""
 
-    Parameters
-    ----------
-    moment
-        largest moment of the wind [N m]
-    amplification
-        growth of that moment by the weight on the bent tube; infinite when it buckles [-]
-    axial
-        largest force down the tube [N]
-    stress
-        bending, grown, and axial stress together [Pa]
-    base_moment
-        moment on the footing [N m]
-    base_shear
-        horizontal force on the footing [N]
-    ice_weight
-        weight of the ice on the tube itself [N]
-    states
-        equilibria of the guys, empty without guys
-    """
-
-    moment: float
+    moment: float  #: largest moment of the wind [N m]
+    #: growth of that moment by the weight on the bent tube; infinite when it buckles [-]
     amplification: float
-    axial: float
-    stress: float
-    base_moment: float
-    base_shear: float
-    ice_weight: float = 0.0
-    states: tuple[GuyedState, ...] = ()
-
-
-def amplification(*, axial: float, critical: float) -> float:
-    """Growth of a moment by axial load, 1 / (1 - P / Pcr).
-
-    Parameters
-    ----------
-    axial
-        axial load [N]
-    critical
-        Euler load [N]
-
-    Returns
-    -------
-    float
-        factor, infinite at and past the Euler load [-]
-    """
-    return inf if axial >= critical else 1.0 / (1.0 - axial / critical)
+    axial: float  #: largest force down the tube [N]
+    stress: float  #: bending, grown, and axial stress together [Pa]
+    base_moment: float  #: moment on the footing [N m]
+    base_shear: float  #: horizontal force on the footing [N]
+    #: the tube from one holding point to the next, upwards (n_lengths,)
+    lengths: tuple[HeldLength, ...]
+    course: SupportCourse | None  #: moment, shear and compression along it; None when it buckles
+    #: largest force down it just below each ring, as the rings were given [N] (n_levels,)
+    below: tuple[float, ...] = ()
+    ice_weight: float = 0.0  #: weight of the ice on the tube itself [N]
+    states: tuple[GuyedState, ...] = ()  #: equilibria of the guys, empty without guys
 
 
 def free_tube(
@@ -133,7 +116,6 @@ def free_tube(
     line_load: Callable[[float], float],
     weight_on_top: float,
     ice_weight: float = 0.0,
-    strips: int = 40,
 ) -> TubeBending:
     """Bend a free-standing tube fixed in its footing.
 
@@ -148,25 +130,40 @@ def free_tube(
     ice_weight
         weight of the ice on the tube itself [N]
     """
-    piece = tube.height / strips
-    middles = [(i + 0.5) * piece for i in range(strips)]
-    own = [line_load(z) * piece for z in middles]
-    shear = sum(own) + sum(load.force for load in loads)
-    moment = sum(f * z for f, z in zip(own, middles, strict=True))
-    moment += sum(load.force * load.height + load.moment for load in loads)
-    # A third of its own weight acts as if on top in the first sway shape.
-    itself = tube.weight + ice_weight
-    acting = weight_on_top + itself / 3.0
-    critical = pi**2 * tube.stiffness / (4.0 * tube.height**2)
-    growth = amplification(axial=acting, critical=critical)
-    axial = weight_on_top + itself
-    return TubeBending(
-        moment=moment,
-        amplification=growth,
-        axial=axial,
-        stress=moment * growth / tube.shape.modulus + axial / tube.shape.area,
-        base_moment=moment * growth,
-        base_shear=shear,
+
+    def bearing(height: float) -> float:
+        itself = (tube.weight + ice_weight) * (1.0 - height / tube.height)
+        return weight_on_top + itself
+
+    def course(soft: bool) -> SupportCourse:
+        beam = upright_beam(
+            height=tube.height,
+            marks=(),
+            stiffness=STIFFNESS_SHARE * tube.stiffness,
+            loads=loads,
+            line_load=line_load,
+        )
+        if soft:
+            pressed = np.array([bearing(float(z)) for z in beam.middles])
+            beam = beam.softened(AMPLIFIED_AT * pressed)
+        moments, shears = bend_held(beam=beam, held=(), pinned=False)
+        return SupportCourse(
+            heights=beam.heights,
+            moment=at_nodes(moments),
+            shear=at_nodes(shears),
+            compression=np.array([bearing(float(z)) for z in beam.heights]),
+        )
+
+    try:
+        grown = course(soft=True)
+    except BucklesError:
+        grown = None
+    return _bending(
+        tube=tube,
+        levels=(),
+        plain=course(soft=False),
+        grown=grown,
+        bearing=bearing,
         ice_weight=ice_weight,
     )
 
@@ -183,6 +180,8 @@ def guyed_tube(
 ) -> TubeBending:
     """Bend a guyed tube, every wind direction scanned.
 
+    A tube that buckles keeps the pulls its guys have while it still stands straight.
+
     Parameters
     ----------
     levels
@@ -198,30 +197,88 @@ def guyed_tube(
     guy_loads
         weight and wind on the guys of each ring (n_levels,)
     """
-    mast = GuyedMast(
+
+    def weight_above(height: float) -> float:
+        return weight_on_top + (tube.weight + ice_weight) * (1.0 - height / tube.height)
+
+    straight = GuyedMast(
         height=tube.height,
         levels=levels,
         bending_stiffness=tube.stiffness,
         pinned=not tube.fixed,
         guy_loads=guy_loads,
     )
-    states = scan_wind(mast=mast, loads=loads, line_load=line_load)
-    moment = max(state.moment for state in states)
-    own = tube.weight + ice_weight
-    axial = weight_on_top + own + max(state.compression for state in states)
-    held = sorted({0.0, *(level.height for level in levels)})
-    spans = [b - a for a, b in pairwise(held)]
-    # The part above the top guys sways as a cantilever, twice its length as a column.
-    longest = max(max(spans), 2.0 * (tube.height - held[-1]))
-    growth = amplification(axial=axial, critical=pi**2 * tube.stiffness / longest**2)
-    base_moment = max(state.base_moment for state in states)
-    return TubeBending(
-        moment=moment,
-        amplification=growth,
-        axial=axial,
-        stress=moment * growth / tube.shape.modulus + axial / tube.shape.area,
-        base_moment=base_moment * growth if base_moment > 0.0 else 0.0,
-        base_shear=max(state.base_shear for state in states),
+    mast = replace(straight, weight_above=weight_above)
+    first = scan_wind(mast=straight, loads=loads, line_load=line_load)
+    plain = guyed_course(mast=straight, states=first, loads=loads, line_load=line_load)
+
+    try:
+        states = scan_wind(mast=mast, loads=loads, line_load=line_load)
+        grown = guyed_course(mast=mast, states=states, loads=loads, line_load=line_load)
+    except BucklesError:
+        states, grown = first, None
+    return _bending(
+        tube=tube,
+        levels=levels,
+        plain=plain,
+        grown=grown,
+        bearing=mast.bearing(highest_pulls(states)),
         ice_weight=ice_weight,
         states=states,
+    )
+
+
+def _bending(
+    *,
+    tube: TubularSupport,
+    levels: Sequence[GuyLevel],
+    plain: SupportCourse,
+    grown: SupportCourse | None,
+    bearing: Callable[[float], float],
+    ice_weight: float,
+    states: tuple[GuyedState, ...] = (),
+) -> TubeBending:
+    course = plain if grown is None else grown
+    moment = float(np.max(plain.moment))
+    most = inf if grown is None else max(moment, float(np.max(grown.moment)))
+    axial = bearing(0.0)
+    foot, shear = float(course.moment[0]), float(course.shear[0])
+    if states:
+        foot = max(state.base_moment for state in states)
+        shear = max(state.base_shear for state in states)
+    return TubeBending(
+        moment=moment,
+        amplification=most / moment if moment > 0.0 else 1.0,
+        axial=axial,
+        stress=most / tube.shape.modulus + axial / tube.shape.area,
+        base_moment=inf if grown is None and tube.fixed else foot,
+        base_shear=shear,
+        lengths=_lengths(tube, levels, grown, bearing),
+        course=grown,
+        below=tuple(bearing(level.height) for level in levels),
+        ice_weight=ice_weight,
+        states=states,
+    )
+
+
+def _lengths(
+    tube: TubularSupport,
+    levels: Sequence[GuyLevel],
+    course: SupportCourse | None,
+    bearing: Callable[[float], float],
+) -> tuple[HeldLength, ...]:
+    # A guy that holds the very top leaves nothing free above it.
+    little = 1e-6 * tube.height
+    held = sorted({0.0, *(level.height for level in levels if level.height > little)})
+    ends = held if tube.height - held[-1] <= little else [*held, tube.height]
+    return tuple(
+        HeldLength(
+            low=low,
+            high=high,
+            column_length=(FREE_TOP if low == held[-1] else 1.0) * (high - low),
+            # A ring presses what is below it only.
+            axial=bearing(low + little),
+            moment=inf if course is None else course.most_moment(low, high),
+        )
+        for low, high in pairwise(ends)
     )

@@ -15,6 +15,9 @@ ALUMINIUM_RUPTURE_FACTOR = 1.95
 STEEL_YIELD_FACTOR = 1.67
 #: resistance factor for yield in strength design {aisc-360} (from memory)
 RESISTANCE_FACTOR = 0.90
+#: resistance factor for rupture of aluminium {adm-resistance-factors} (from memory)
+RUPTURE_RESISTANCE = 0.75
+_RECALLED_ADM = recalled("adm-resistance-factors")
 #: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
 DEAD_FACTOR_STRENGTH = 1.2
 #: pascal in 1000 lb/in2 {nist-sp-811}
@@ -25,18 +28,10 @@ SLENDER_TUBE = 45.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubeShape:
-    """A round tube, or a solid rod when the wall is half the diameter.
+    """A round tube, or a solid rod when the wall is half the diameter."""
 
-    Parameters
-    ----------
-    diameter
-        outer diameter [m]
-    wall
-        wall thickness [m]
-    """
-
-    diameter: float
-    wall: float
+    diameter: float  #: outer diameter [m]
+    wall: float  #: wall thickness [m]
 
     @property
     def bore(self) -> float:
@@ -93,27 +88,17 @@ class TubeShape:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StressLimit:
-    """A stress with the kind of wind it may be held against.
+    """A stress with the kind of wind it may be held against."""
 
-    Parameters
-    ----------
-    value
-        stress [Pa]
-    kind
-        kind of wind it belongs to
-    rule
-        how it was found, in words
-    """
-
-    value: float
-    kind: SpeedKind
-    rule: str
+    value: float  #: stress [Pa]
+    kind: SpeedKind  #: kind of wind it belongs to
+    rule: str  #: how it was found, in words
 
 
 def allowable_stress(
     *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
 ) -> StressLimit:
-    """Allowable stress, for nominal wind {aluminum-design-manual}, {aisc-360}.
+    """Allowable stress of any tube, for nominal wind {aluminum-design-manual}, {aisc-360}.
 
     Parameters
     ----------
@@ -131,55 +116,77 @@ def allowable_stress(
     StressLimit
         allowable stress [Pa]
     """
-    said = f" ({known})" if known else ""
-    if steel:
-        return StressLimit(
-            value=yield_strength / STEEL_YIELD_FACTOR,
-            kind="nominal",
-            rule=f"yield {_stress(yield_strength)}{said} / {STEEL_YIELD_FACTOR} "
-            f"({recalled('aisc-360')})",
-        )
-    by_yield = yield_strength / ALUMINIUM_YIELD_FACTOR
-    by_rupture = ultimate / ALUMINIUM_RUPTURE_FACTOR
-    if 0.0 < by_rupture < by_yield:
-        return StressLimit(
-            value=by_rupture,
-            kind="nominal",
-            rule=f"rupture {_stress(ultimate)}{said} / {ALUMINIUM_RUPTURE_FACTOR}",
-        )
-    return StressLimit(
-        value=by_yield,
-        kind="nominal",
-        rule=f"yield {_stress(yield_strength)} / {ALUMINIUM_YIELD_FACTOR}",
-    )
+    return _lowest("nominal", steel, known, {"yield": yield_strength, "rupture": ultimate})
 
 
-def _stress(value: float) -> str:
-    return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
-
-
-def factored_strength(*, yield_strength: float, known: str = "") -> StressLimit:
-    """Factored yield, for ultimate wind {aisc-360} (from memory).
+def factored_strength(
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+) -> StressLimit:
+    """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
 
     Parameters
     ----------
     yield_strength
         minimum yield [Pa]
+    steel
+        True for steel, False for aluminium
+    ultimate
+        minimum rupture strength, 0 when unknown; used for aluminium only [Pa]
     known
-        how the yield itself is known, in words; empty when published or entered
+        how the strength itself is known, in words; empty when published or entered
 
     Returns
     -------
     StressLimit
         stress for strength design [Pa]
     """
-    said = f" ({known})" if known else ""
-    return StressLimit(
-        value=RESISTANCE_FACTOR * yield_strength,
-        kind="ultimate",
-        rule=f"{RESISTANCE_FACTOR} x yield {_stress(yield_strength)}{said} "
-        f"({recalled('aisc-360')})",
+    return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
+
+
+#: by kind of wind and by metal (True for steel): which strength, its share, and the words for it.
+#: Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does in bending.
+_SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str], ...]] = {
+    ("nominal", True): (
+        (
+            "yield",
+            1.0 / STEEL_YIELD_FACTOR,
+            f"{{}} / {STEEL_YIELD_FACTOR} ({recalled('aisc-360')})",
+        ),
+    ),
+    ("nominal", False): (
+        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{}} / {ALUMINIUM_YIELD_FACTOR}"),
+        ("rupture", 1.0 / ALUMINIUM_RUPTURE_FACTOR, f"{{}} / {ALUMINIUM_RUPTURE_FACTOR}"),
+    ),
+    ("ultimate", True): (
+        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{}} ({recalled('aisc-360')})"),
+    ),
+    ("ultimate", False): (
+        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{}} ({_RECALLED_ADM})"),
+        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{}} ({_RECALLED_ADM})"),
+    ),
+}
+
+
+def _lowest(kind: SpeedKind, steel: bool, known: str, strengths: dict[str, float]) -> StressLimit:
+    which, share, words = min(
+        (row for row in _SHARES[kind, steel] if row[0] == "yield" or strengths[row[0]] > 0.0),
+        key=lambda row: row[1] * strengths[row[0]],
     )
+    # Of an alloy, only its rupture can be known from memory: every yield is published.
+    said = f" ({known})" if known and (steel or which == "rupture") else ""
+    named = f"{which} {stress_text(strengths[which])}{said}"
+    return StressLimit(value=share * strengths[which], kind=kind, rule=words.format(named))
+
+
+def stress_text(value: float) -> str:
+    """Write a stress in megapascals and thousands of pounds a square inch.
+
+    Parameters
+    ----------
+    value
+        stress [Pa]
+    """
+    return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
 
 
 def combined_stress(*, normal: float, shear: float) -> float:

@@ -28,21 +28,11 @@ FIRST_MODE = 3.516
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VibrationMode:
-    """One mode of an element half and the wind that may excite it.
+    """One mode of an element half and the wind that may excite it."""
 
-    Parameters
-    ----------
-    number
-        mode, counted from 1
-    frequency_hz
-        natural frequency [Hz]
-    critical_wind
-        wind whose eddies shed at that frequency [m/s]
-    """
-
-    number: int
-    frequency_hz: float
-    critical_wind: float
+    number: int  #: mode, counted from 1
+    frequency_hz: float  #: natural frequency [Hz]
+    critical_wind: float  #: wind whose eddies shed at that frequency [m/s]
 
 
 def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
@@ -71,8 +61,47 @@ def stiffness_matrix(*, stiffness: float, length: float) -> NDArray[np.float64]:
     )
 
 
-def _mass_matrix(mass: float, a: float) -> NDArray[np.float64]:
-    return (mass * a / 420.0) * np.array(
+def geometric_matrix(*, length: float) -> NDArray[np.float64]:
+    """Softening of one beam piece for each newton that presses on it {beam-theory}.
+
+    Parameters
+    ----------
+    length
+        length of the piece [m]
+
+    Returns
+    -------
+    NDArray
+        symmetric matrix [1/m and its moments] (4, 4)
+    """
+    a = length
+    return np.array(
+        [
+            [36.0, 3.0 * a, -36.0, 3.0 * a],
+            [3.0 * a, 4.0 * a * a, -3.0 * a, -a * a],
+            [-36.0, -3.0 * a, 36.0, -3.0 * a],
+            [3.0 * a, -a * a, -3.0 * a, 4.0 * a * a],
+        ]
+    ) / (30.0 * a)
+
+
+def mass_matrix(*, mass_per_length: float, length: float) -> NDArray[np.float64]:
+    """Consistent mass of one straight beam piece: deflection and slope at both ends.
+
+    Parameters
+    ----------
+    mass_per_length
+        mass of a metre [kg/m]
+    length
+        length of the piece [m]
+
+    Returns
+    -------
+    NDArray
+        symmetric matrix [kg and its moments] (4, 4)
+    """
+    a = length
+    return (mass_per_length * a / 420.0) * np.array(
         [
             [156.0, 22.0 * a, 54.0, -13.0 * a],
             [22.0 * a, 4.0 * a * a, 13.0 * a, -3.0 * a * a],
@@ -111,7 +140,9 @@ def natural_frequencies(
     for segment in segments:
         length = segment.length / pieces
         k = stiffness_matrix(stiffness=segment.stiffness, length=length)
-        m = _mass_matrix(segment.mass_per_length + added_mass_per_length, length)
+        m = mass_matrix(
+            mass_per_length=segment.mass_per_length + added_mass_per_length, length=length
+        )
         for _ in range(pieces):
             stiff[at : at + 4, at : at + 4] += k
             mass[at : at + 4, at : at + 4] += m

@@ -1,9 +1,9 @@
-"""From a wind speed to a velocity pressure, by the edition the owner named."""
+"""From the site's wind to a velocity pressure, by the code the owner named."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import exp, log, pow, sqrt
+from math import exp, pow, sqrt
 from typing import Literal
 
 from boomwright.structure import wording
@@ -15,8 +15,11 @@ from boomwright.structure.basis import (
     WindBasis,
     as_nominal,
 )
+from boomwright.structure.en_wind import EnWind
 from boomwright.structure.faults import require_not_negative, require_positive
+from boomwright.structure.gust import GustResponse
 from boomwright.structure.memory import recalled
+from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.wording import FOOT
 
 #: half the standard air density, rounded as the code prints it {asce-7-10, eq. 29.3-1} [kg/m^3]
@@ -26,6 +29,9 @@ PRESSURE_CONSTANT_US = 0.00256
 #: the law starts at this height {asce-7-10, table 29.3-1} [m]
 LEAST_HEIGHT = 15.0 * FOOT
 
+#: the site's wind: a gust by an American edition, by EN 1991-1-4, or pressures as stated
+SiteWind = WindBasis | EnWind | StatedWind
+
 Shape = Literal["round", "lattice"]
 #: 0.95 round things, 0.85 lattice {tia-222-g-directionality, table 2-2} (from memory)
 DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
@@ -33,35 +39,28 @@ DIRECTIONALITY: dict[Shape, float] = {"round": 0.95, "lattice": 0.85}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VelocityPressure:
-    """A velocity pressure that remembers what it was made from.
+    """A velocity pressure that remembers what it was made from."""
 
-    Parameters
-    ----------
-    value
-        velocity pressure as the edition defines it [Pa]
-    for_force
-        pressure to multiply with drag area, directionality always included [Pa]
-    kind
-        kind of wind behind it
-    height
-        height above ground [m]
-    height_coefficient
-        Kz [-]
-    text
-        the basis in one line
-    """
-
-    value: float
+    value: float  #: velocity pressure as the edition defines it [Pa]
+    #: pressure to multiply with drag area; directionality, factor on wind and gust factor are in it
+    #: [Pa]
     for_force: float
-    kind: SpeedKind
-    height: float
-    height_coefficient: float
-    text: str
+    kind: SpeedKind  #: kind of wind behind it
+    height: float  #: height above ground [m]
+    text: str  #: the basis in one line
 
     @property
     def local_speed(self) -> float:
         """Speed that gives this pressure in standard air with no other factor [m/s]."""
         return sqrt(self.for_force / PRESSURE_CONSTANT)
+
+    def with_gusts(self, response: GustResponse) -> VelocityPressure:
+        """Give the pressure on something that sways, with its gust factor in it."""
+        return replace(
+            self,
+            for_force=self.for_force * response.factor,
+            text=f"{self.text}; {response.text}",
+        )
 
 
 def exposure_coefficient(*, height: float, exposure: Exposure, edition: Edition) -> float:
@@ -175,38 +174,59 @@ def pressure_psf_from_mph(*, speed_mph: float, factors: float) -> float:
 
 
 def velocity_pressure(
-    *, basis: WindBasis, height: float, shape: Shape = "round", gust: float | None = None
+    *, basis: SiteWind, height: float, shape: Shape = "round", gust: float | None = None
 ) -> VelocityPressure:
-    """Velocity pressure at a height, of the same kind as the speed.
+    """Velocity pressure at a height, of the same kind as the wind.
 
     Parameters
     ----------
     height
         height above ground [m]
     shape
-        ``round`` or ``lattice``, for the directionality
+        ``round`` or ``lattice``, for the directionality of American editions
     gust
-        another gust under the same edition, as with ice or for turning [m/s]
+        another gust under the same code, as with ice or for turning [m/s]
 
     Returns
     -------
     VelocityPressure
         the pressure with its basis [Pa]
+
+    Raises
+    ------
+    StructureInputError
+        above the height where stated pressures or the code's profile end
     """
-    speed = basis.speed.gust if gust is None else gust
-    require_positive(place="gust", value=speed, unit="m/s")
+    if gust is not None:
+        require_positive(place="gust", value=gust, unit="m/s")
+    other = "" if gust is None else f", gust for this case {wording.speed(gust)}"
+    if isinstance(basis, WindBasis):
+        return _american_pressure(basis, height, shape, basis.gust if gust is None else gust, other)
+    share = 1.0 if gust is None else (gust / basis.gust) ** 2
+    value = basis.load_factor * share * basis.pressure(height)
+    return VelocityPressure(
+        value=value,
+        for_force=value,
+        kind=basis.kind,
+        height=height,
+        text=f"{basis.text}{other}, {wording.pressure(value)} at {wording.span(height)}",
+    )
+
+
+def _american_pressure(
+    basis: WindBasis, height: float, shape: Shape, speed: float, other: str
+) -> VelocityPressure:
     rule = EDITIONS[basis.edition]
     kz = exposure_coefficient(height=height, exposure=basis.exposure, edition=basis.edition)
     directionality = DIRECTIONALITY[shape]
     thinner = elevation_factor(site_elevation=basis.site_elevation) if rule.elevation else 1.0
-    base = pressure_from_speed(
+    base = basis.load_factor * pressure_from_speed(
         speed=speed,
         height_coefficient=kz,
         topography=1.0 if basis.topography is None else basis.topography,
         elevation=thinner,
         importance=basis.importance if rule.importance else 1.0,
     )
-    other = "" if gust is None else f", gust for this case {wording.speed(gust)}"
     floor = " (the floor of tia-222-g-floors)" if kz == rule.laws[basis.exposure].floor else ""
     thin = "" if thinner == 1.0 else f", Ke {thinner:.3f} (asce-7-elevation-factor)"
     return VelocityPressure(
@@ -214,7 +234,6 @@ def velocity_pressure(
         for_force=base * directionality,
         kind=basis.kind,
         height=height,
-        height_coefficient=kz,
         text=f"{basis.text}{other}, Kz {kz:.3f} at {wording.span(height)}{floor}{thin}, "
         f"Kd {directionality:g} ({recalled('tia-222-g-directionality')})",
     )
@@ -227,35 +246,9 @@ def nominal_basis(basis: WindBasis) -> WindBasis:
     return replace(basis, speed=as_nominal(basis.speed), converted_from=basis.speed.gust)
 
 
-def en_peak_pressure(
-    *,
-    basic_speed: float,
-    height: float,
-    roughness_length: float = 0.05,
-    least_height: float = 2.0,
-    air_density: float = 1.25,
-) -> float:
-    """Peak velocity pressure of EN 1991-1-4 from the 10 min mean speed {en-1991-1-4, eq. 4.8}.
+def service_wind(wind: SiteWind) -> SiteWind:
+    """Give the same site without a factor on wind: nominal, or characteristic.
 
-    Parameters
-    ----------
-    basic_speed
-        10 min mean at 10 m over terrain category II [m/s]
-    height
-        height above ground [m]
-    roughness_length
-        z0 of the terrain category, 0.05 for II [m]
-    least_height
-        height below which the law stands still, 2 for II [m]
-    air_density
-        density of air [kg/m^3]
-
-    Returns
-    -------
-    float
-        peak pressure [Pa]
+    Allowable stresses, rotators, footings and everything else below the beams use it.
     """
-    level = log(max(height, least_height) / roughness_length)
-    factor = 0.19 * pow(roughness_length / 0.05, 0.07)
-    mean = factor * level * basic_speed
-    return (1.0 + 7.0 / level) * 0.5 * air_density * mean**2
+    return nominal_basis(wind) if isinstance(wind, WindBasis) else replace(wind, factored=False)

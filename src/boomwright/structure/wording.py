@@ -52,3 +52,14 @@ def speed(value: float) -> str:
         speed [m/s]
     """
     return both_quantities(value, unit="m/s", form=".1f", us_form=".0f")
+
+
+def pressure(value: float) -> str:
+    """Write a wind pressure in kilopascals and pounds a square foot.
+
+    Parameters
+    ----------
+    value
+        pressure [Pa]
+    """
+    return both_quantities(value / 1e3, unit="kPa", form=".2f", us_form=".1f")

@@ -48,49 +48,24 @@ _FINE_BELOW = 5.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing to move.
+    """One thing to move."""
 
-    Parameters
-    ----------
-    key
-        key of the change
-    amount
-        by how much, mixed units [-]
-    band
-        half width of its 95 % band, mixed units [-]
-    text
-        what to do, in millimetres and inches
-    """
-
-    key: str
-    amount: float
-    band: float
-    text: str
+    key: str  #: key of the change
+    amount: float  #: by how much, mixed units [-]
+    band: float  #: half width of its 95 % band, mixed units [-]
+    text: str  #: what to do, in millimetres and inches
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Advice:
-    """What to do, and what to expect of it.
+    """What to do, and what to expect of it."""
 
-    Parameters
-    ----------
-    steps
-        things to move; none when all is well
-    frequencies
-        frequencies of the expected sweep [Hz] (f,)
-    expected
-        reflection at the meter expected after the change (f,)
-    expected_swr
-        standing wave ratio at the design frequency, at the start of the line [-]
-    expected_swr_limit
-        what it stays below with 97.5 % probability [-]
-    """
-
-    steps: tuple[Step, ...]
-    frequencies: Floats
-    expected: Complexes
+    steps: tuple[Step, ...]  #: things to move; none when all is well
+    frequencies: Floats  #: frequencies of the expected sweep [Hz] (f,)
+    expected: Complexes  #: reflection at the meter expected after the change (f,)
+    #: standing wave ratio at the design frequency, at the start of the line [-]
     expected_swr: float
-    expected_swr_limit: float
+    expected_swr_limit: float  #: what it stays below with 97.5 % probability [-]
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))

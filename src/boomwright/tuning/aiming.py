@@ -19,43 +19,21 @@ _LARGEST_SPREAD = 2.5
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Aim:
-    """One aim at a known bearing.
+    """One aim at a known bearing."""
 
-    Parameters
-    ----------
-    shows
-        azimuth that the rotator shows, clockwise from north [rad]
-    bearing
-        true bearing of what it is aimed at [rad]
-    within
-        how exactly it was aimed, as a standard deviation [rad]
-    """
-
-    shows: float
-    bearing: float
-    within: float = USUAL_AIM
+    shows: float  #: azimuth that the rotator shows, clockwise from north [rad]
+    bearing: float  #: true bearing of what it is aimed at [rad]
+    within: float = USUAL_AIM  #: how exactly it was aimed, as a standard deviation [rad]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Alignment:
-    """What aims say of the rotator.
+    """What aims say of the rotator."""
 
-    Parameters
-    ----------
-    offset
-        what to add to the rotator's azimuth to get the true one, -pi to pi [rad]
-    band
-        half width of its 95 % band [rad]
-    left
-        what each aim differs from the offset by [rad] (n_aims,)
-    notices
-        doubts
-    """
-
-    offset: float
-    band: float
-    left: tuple[float, ...]
-    notices: tuple[Notice, ...]
+    offset: float  #: what to add to the rotator's azimuth to get the true one, -pi to pi [rad]
+    band: float  #: half width of its 95 % band [rad]
+    left: tuple[float, ...]  #: what each aim differs from the offset by [rad] (n_aims,)
+    notices: tuple[Notice, ...]  #: doubts
 
 
 def align(aims: tuple[Aim, ...]) -> Alignment:

@@ -16,6 +16,8 @@ from boomwright.feed import (
     ShuntStub,
     Stage,
 )
+from boomwright.parts import Beam
+from boomwright.solver import acts_longer, mount_effect
 from boomwright.tuning.installation import Installation
 
 Floats = NDArray[np.float64]
@@ -23,56 +25,27 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tolerance:
-    """How far off things usually are, as standard deviations {common-practice-tolerances}.
+    """How far off things usually are, as standard deviations {common-practice-tolerances}."""
 
-    Parameters
-    ----------
-    cutting
-        place of one tip, cutting and assembly together [m]
-    strap
-        place of a strap or short along its rods [m]
-    component
-        value of a capacitor or coil, as a share [-]
-    height
-        height above ground [m]
-    ground_factor
-        permittivity and conductivity of the ground, as a factor [-]
-    line_length
-        electrical length of the line, as a share of its length [-]
-    line_loss
-        loss of the line, as a share [-]
-    """
-
-    cutting: float = 4e-3
-    strap: float = 5e-3
-    component: float = 0.05
-    height: float = 0.3
-    ground_factor: float = 2.0
-    line_length: float = 0.01
-    line_loss: float = 0.15
+    cutting: float = 4e-3  #: place of one tip, cutting and assembly together [m]
+    strap: float = 5e-3  #: place of a strap or short along its rods [m]
+    component: float = 0.05  #: value of a capacitor or coil, as a share [-]
+    height: float = 0.3  #: height above ground [m]
+    ground_factor: float = 2.0  #: permittivity and conductivity of the ground, as a factor [-]
+    line_length: float = 0.01  #: electrical length of the line, as a share of its length [-]
+    line_loss: float = 0.15  #: loss of the line, as a share [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cause:
-    """One thing that may differ from the plan.
+    """One thing that may differ from the plan."""
 
-    Parameters
-    ----------
-    key
-        key of the change, as in :func:`after_changes`
-    label
-        its name in words
-    unit
-        ``m`` for a length, ``share`` for a share of the value, ``log`` for the natural
-        logarithm of a factor
-    spread
-        standard deviation expected before measuring, mixed units [-]
-    """
-
-    key: str
-    label: str
+    key: str  #: key of the change, as in :func:`after_changes`
+    label: str  #: its name in words
+    #: ``m`` for a length, ``share`` for a share of the value, ``log`` for the natural logarithm of
+    #: a factor
     unit: str
-    spread: float
+    spread: float  #: standard deviation expected before measuring, mixed units [-]
 
 
 def element_labels(installation: Installation) -> tuple[str, ...]:
@@ -100,6 +73,15 @@ def stage_name(stage: Stage) -> str:
     return "matching line"
 
 
+def _mount_spread(beam: Beam, number: int) -> float:
+    """Half length that stands for what is not known of a mount, its band as two deviations [m]."""
+    element = beam.elements[number]
+    effect = mount_effect(element=element, wavelength=beam.wavelength)
+    if effect is None:
+        return 0.0
+    return 0.25 * acts_longer(inductance=effect.half_width, element=element)
+
+
 def usual_causes(
     *, installation: Installation, tolerance: Tolerance | None = None
 ) -> tuple[Cause, ...]:
@@ -112,7 +94,12 @@ def usual_causes(
     """
     usual = tolerance or Tolerance()
     causes = [
-        Cause(key=f"tip.{number}", label=f"{label} tips", unit="m", spread=usual.cutting)
+        Cause(
+            key=f"tip.{number}",
+            label=f"{label} tips",
+            unit="m",
+            spread=float(np.hypot(usual.cutting, _mount_spread(installation.beam, number))),
+        )
         for number, label in enumerate(element_labels(installation))
     ]
     for number, stage in enumerate(installation.stages):

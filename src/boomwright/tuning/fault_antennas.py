@@ -16,27 +16,13 @@ Complexes = NDArray[np.complex128]
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LinearAntenna:
-    """Impedance of an antenna and its slopes.
+    """Impedance of an antenna and its slopes."""
 
-    Parameters
-    ----------
-    text
-        what is wrong with it, in words
-    frequencies
-        frequencies [Hz] (f,)
-    impedance
-        feed-point impedance [ohm] (f,)
-    keys
-        changes it has slopes for: ``tip.N`` and ``height`` (n,)
-    slopes
-        change of the impedance [ohm/m] (n, f)
-    """
-
-    text: str
-    frequencies: Floats
-    impedance: Complexes
-    keys: tuple[str, ...]
-    slopes: Complexes
+    text: str  #: what is wrong with it, in words
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    impedance: Complexes  #: feed-point impedance [ohm] (f,)
+    keys: tuple[str, ...]  #: changes it has slopes for: ``tip.N`` and ``height`` (n,)
+    slopes: Complexes  #: change of the impedance [ohm/m] (n, f)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))
@@ -80,21 +66,11 @@ class LinearAntenna:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BraidFamily:
-    """What the outside of the line adds at the feed, for many lengths of it.
+    """What the outside of the line adds at the feed, for many lengths of it."""
 
-    Parameters
-    ----------
-    lengths
-        lengths of braid, Chebyshev nodes with both ends [m] (k,)
-    frequencies
-        frequencies [Hz] (f,)
-    admittance
-        admittance added across the feed [S] (k, f)
-    """
-
-    lengths: Floats
-    frequencies: Floats
-    admittance: Complexes
+    lengths: Floats  #: lengths of braid, Chebyshev nodes with both ends [m] (k,)
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    admittance: Complexes  #: admittance added across the feed [S] (k, f)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "lengths", read_only(self.lengths))
@@ -115,24 +91,12 @@ class BraidFamily:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FaultAntennas:
-    """All computed antennas of one installation.
+    """All computed antennas of one installation."""
 
-    Parameters
-    ----------
-    plain
-        the antenna without a fault
-    loose
-        with one element that lost contact
-    reordered
-        with two parasitic elements in each other's place
-    braid
-        what a braid adds
-    """
-
-    plain: LinearAntenna
-    loose: tuple[LinearAntenna, ...]
-    reordered: tuple[LinearAntenna, ...]
-    braid: BraidFamily
+    plain: LinearAntenna  #: the antenna without a fault
+    loose: tuple[LinearAntenna, ...]  #: with one element that lost contact
+    reordered: tuple[LinearAntenna, ...]  #: with two parasitic elements in each other's place
+    braid: BraidFamily  #: what a braid adds
 
 
 def splined(at: Floats, values: Complexes, wanted: Floats) -> Complexes:

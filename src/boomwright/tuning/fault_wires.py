@@ -9,12 +9,16 @@ from boomwright.base import BoomwrightError
 from boomwright.parts import Beam, Element
 from boomwright.solver import (
     FREE_SPACE,
+    ElementWires,
+    EndKind,
     Ground,
     Mirror,
     PlacedRun,
     Port,
     RunShape,
     WireSystem,
+    both_halves,
+    element_half,
 )
 
 #: where one half of a plain element breaks, as shares of its half length
@@ -24,29 +28,18 @@ _OPEN_MIDDLE = 1.0
 #: the braid joins the element this many diameters from the middle of the gap, at least
 _BRAID_OFFSET = 1.0
 
-Sections = tuple[tuple[float, float], ...]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MetalFault:
-    """A fault in the metal of a beam; the plain one is no fault.
+    """A fault in the metal of a beam; the plain one is no fault."""
 
-    Parameters
-    ----------
-    short_half
-        element that lost the outer part of one half, and what is left of that half [-] and [m]
-    open_middle
-        parasitic element whose halves do not touch in the middle; None for none
-    braid_length
-        outside of the line's braid hanging from one side of the feed; 0 for none [m]
-    braid_diameter
-        its diameter [m]
-    """
-
+    #: element that lost the outer part of one half, and what is left of that half [-] and [m]
     short_half: tuple[int, float] | None = None
+    #: parasitic element whose halves do not touch in the middle; None for none
     open_middle: int | None = None
+    #: outside of the line's braid hanging from one side of the feed; 0 for none [m]
     braid_length: float = 0.0
-    braid_diameter: float = 0.01
+    braid_diameter: float = 0.01  #: its diameter [m]
 
 
 def faulty_wires(*, beam: Beam, fault: MetalFault, ground: Ground = FREE_SPACE) -> WireSystem:
@@ -127,20 +120,17 @@ def half_left(*, element: Element) -> tuple[float, ...]:
     return tuple(found)
 
 
-def _sections(element: Element, kept: float) -> Sections:
-    """Lengths and radii of a half from the boom outwards, cut off at a length."""
-    found: list[tuple[float, float]] = []
+def _kept(element: Element, kept: float) -> ElementWires:
+    """A half from the boom outwards, cut off at a length."""
+    found = []
     left = kept
     for section in element.half:
         length = min(section.length, left)
         if length <= 1e-9:
             break
-        radius = section.diameter / 2.0
-        if found and math.isclose(found[-1][1], radius, rel_tol=1e-9):
-            length += found.pop()[0]
-        found.append((length, radius))
-        left = kept - sum(each for each, _ in found)
-    return tuple(found)
+        found.append(replace(section, length=length))
+        left -= length
+    return element_half(element=replace(element, half=tuple(found)))
 
 
 def _gap(element: Element, beam: Beam) -> float:
@@ -148,73 +138,55 @@ def _gap(element: Element, beam: Beam) -> float:
     return max(beam.feed.gap, 0.25 * element.half[0].diameter)
 
 
-def _half(element: Element, beam: Beam, *, fed: bool, open_middle: bool) -> PlacedRun:
-    sections = _sections(element, element.half_length)
-    start = 0.0
-    if open_middle:
-        start = 0.5 * _OPEN_MIDDLE * element.half[0].diameter
-        sections = ((sections[0][0] - start, sections[0][1]), *sections[1:])
+def _run(
+    wires: ElementWires,
+    element: Element,
+    beam: Beam,
+    *,
+    at: float,
+    gaps: tuple[tuple[float, float], ...],
+    start: EndKind,
+    end: EndKind = "closed tip",
+) -> PlacedRun:
+    """Part of an element from its place across the boom onwards."""
     return PlacedRun(
-        shape=RunShape(
-            sections=sections,
-            gaps=((0.0, _gap(element, beam)),) if fed else (),
-            start="closed tip" if open_middle else "mirror",
-            end="closed tip",
-        ),
-        origin=(element.position, start, 0.0),
+        shape=RunShape(sections=wires.sections, gaps=gaps, start=start, end=end),
+        origin=(element.position, at, 0.0),
         direction=(0.0, 1.0, 0.0),
-        conductivity=beam.material.conductivity,
+        conductivity=wires.metal(beam.material.conductivity),
+        inductance=wires.inductance,
     )
 
 
-def _joined(left: Sections, right: Sections) -> Sections:
-    """Two halves seen from the end of the first; equal tubes in the middle are one."""
-    inwards = left[::-1]
-    if math.isclose(inwards[-1][1], right[0][1], rel_tol=1e-9):
-        middle = (inwards[-1][0] + right[0][0], right[0][1])
-        return (*inwards[:-1], middle, *right[1:])
-    return (*inwards, *right)
+def _half(element: Element, beam: Beam, *, fed: bool, open_middle: bool) -> PlacedRun:
+    half = element_half(element=element)
+    gaps = ((0.0, _gap(element, beam)),) if fed else ()
+    if not open_middle:
+        return _run(half, element, beam, at=0.0, gaps=gaps, start="mirror")
+    at = 0.5 * _OPEN_MIDDLE * element.half[0].diameter
+    outer = half.part(low=at, high=half.length)
+    return _run(outer, element, beam, at=at, gaps=gaps, start="closed tip")
 
 
 def _whole(element: Element, beam: Beam, *, fed: bool, kept: float) -> PlacedRun:
-    left = _sections(element, element.half_length)
-    right = _sections(element, kept)
     half = element.half_length
-    return PlacedRun(
-        shape=RunShape(
-            sections=_joined(left, right),
-            gaps=((half, _gap(element, beam)),) if fed else (),
-            start="closed tip",
-            end="closed tip",
-        ),
-        origin=(element.position, -half, 0.0),
-        direction=(0.0, 1.0, 0.0),
-        conductivity=beam.material.conductivity,
-    )
+    whole = both_halves(left=element_half(element=element), right=_kept(element, kept))
+    gaps = ((half, _gap(element, beam)),) if fed else ()
+    return _run(whole, element, beam, at=-half, gaps=gaps, start="closed tip")
 
 
 def _with_braid(element: Element, beam: Beam, fault: MetalFault) -> list[PlacedRun]:
     """The driven element in two runs that meet beside the gap, and the braid there."""
     gap = _gap(element, beam)
     offset = max(gap, _BRAID_OFFSET * element.half[0].diameter)
-    sections = _sections(element, element.half_length)
-    outer = ((sections[0][0] - offset, sections[0][1]), *sections[1:])
-    inner = ((sections[0][0] + offset, sections[0][1]), *sections[1:])
-    half = element.half_length
-    metal = beam.material.conductivity
+    half = element_half(element=element)
+    whole = both_halves(left=half, right=half)
+    joint = half.length - offset
+    outer = whole.part(low=0.0, high=joint)
+    inner = whole.part(low=joint, high=whole.length)
     return [
-        PlacedRun(
-            shape=RunShape(sections=outer[::-1], start="closed tip", end="joint"),
-            origin=(element.position, -half, 0.0),
-            direction=(0.0, 1.0, 0.0),
-            conductivity=metal,
-        ),
-        PlacedRun(
-            shape=RunShape(sections=inner, gaps=((offset, gap),), start="joint", end="closed tip"),
-            origin=(element.position, -offset, 0.0),
-            direction=(0.0, 1.0, 0.0),
-            conductivity=metal,
-        ),
+        _run(outer, element, beam, at=-half.length, gaps=(), start="closed tip", end="joint"),
+        _run(inner, element, beam, at=-offset, gaps=((offset, gap),), start="joint"),
         PlacedRun(
             shape=RunShape(
                 sections=((fault.braid_length, 0.5 * fault.braid_diameter),),
@@ -223,6 +195,6 @@ def _with_braid(element: Element, beam: Beam, fault: MetalFault) -> list[PlacedR
             ),
             origin=(element.position, -offset, 0.0),
             direction=(0.0, 0.0, -1.0),
-            conductivity=metal,
+            conductivity=beam.material.conductivity,
         ),
     ]

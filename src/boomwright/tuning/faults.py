@@ -44,42 +44,23 @@ _LEAST_ODDS = 0.02
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class NamedFault:
-    """One suspect after the fit.
-
-    Parameters
-    ----------
-    text
-        the fault in words
-    probability
-        probability among all suspects [-]
-    """
+    """One suspect after the fit."""
 
     kind: FaultKind
-    text: str
-    probability: float
+    text: str  #: the fault in words
+    probability: float  #: probability among all suspects [-]
     fit: Fit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class FaultReport:
-    """Which fault a sweep shows.
+    """Which fault a sweep shows."""
 
-    Parameters
-    ----------
-    verdict
-        kind of the most probable fault, or ``not one of these``
-    named
-        suspects in question, most probable first
-    kinds
-        probability of each kind, most probable first [-]
-    notices
-        the same as sentences
-    """
-
+    #: kind of the most probable fault, or ``not one of these``
     verdict: FaultKind | Literal["not one of these"]
-    named: tuple[NamedFault, ...]
-    kinds: tuple[tuple[FaultKind, float], ...]
-    notices: tuple[Notice, ...]
+    named: tuple[NamedFault, ...]  #: suspects in question, most probable first
+    kinds: tuple[tuple[FaultKind, float], ...]  #: probability of each kind, most probable first [-]
+    notices: tuple[Notice, ...]  #: the same as sentences
 
 
 def find_fault(

@@ -36,44 +36,25 @@ _LARGEST_STRAIN = 5.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Fit:
-    """What a sweep taught.
+    """What a sweep taught."""
 
-    Parameters
-    ----------
-    before, after
-        what was known before and is known after
-    sweep
-        the sweep that was used, thinned
-    noise
-        standard deviation of one part of the reflection [-]
-    predicted
-        reflection that the found errors explain (f,)
-    slopes
-        change of the readings for each cause, readings as fitted (m, n)
-    misfit
-        mean square of what is left over, in noise and per degree of freedom; near 1 when
-        explained [-]
-    strain
-        how unlikely the found errors were beforehand: their sum of squares in spreads, less the
-        number of directions the sweep told, over the spread of that sum; beyond 4 they are
-        hardly believed [-]
-    log_evidence
-        logarithm of how probable the sweep was before it was measured, but for a constant of
-        the noise {tarantola-2005, sec. 3.2} [-]
-    notices
-        doubts
-    """
-
-    before: Knowledge
+    before: Knowledge  #: what was known before and is known after
     after: Knowledge
-    sweep: Sweep
-    noise: float
-    predicted: Complexes
-    slopes: Floats
+    sweep: Sweep  #: the sweep that was used, thinned
+    noise: float  #: standard deviation of one part of the reflection [-]
+    predicted: Complexes  #: reflection that the found errors explain (f,)
+    slopes: Floats  #: change of the readings for each cause, readings as fitted (m, n)
+    #: mean square of what is left over, in noise and per degree of freedom; near 1 when explained
+    #: [-]
     misfit: float
+    #: how unlikely the found errors were beforehand: their sum of squares in spreads, less the
+    #: number of directions the sweep told, over the spread of that sum; beyond 4 they are hardly
+    #: believed [-]
     strain: float
+    #: logarithm of how probable the sweep was before it was measured, but for a constant of the
+    #: noise {tarantola-2005, sec. 3.2} [-]
     log_evidence: float
-    notices: tuple[Notice, ...]
+    notices: tuple[Notice, ...]  #: doubts
 
 
 def fit_sweep(

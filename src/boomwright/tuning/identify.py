@@ -36,57 +36,30 @@ _WORTHWHILE = 0.8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AlikePair:
-    """Two causes whose effects on the sweep nearly cancel or add.
+    """Two causes whose effects on the sweep nearly cancel or add."""
 
-    Parameters
-    ----------
-    first, second
-        the causes
-    correlation
-        correlation of what is known of them, -1 to 1 [-]
-    """
-
-    first: Cause
+    first: Cause  #: the causes
     second: Cause
-    correlation: float
+    correlation: float  #: correlation of what is known of them, -1 to 1 [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FurtherMeasurement:
-    """A measurement that would tell more.
+    """A measurement that would tell more."""
 
-    Parameters
-    ----------
-    name
-        what to measure
-    remaining
-        spread left over the present spread, of the worst known cause in question [-]
-    """
-
-    name: str
+    name: str  #: what to measure
+    #: spread left over the present spread, of the worst known cause in question [-]
     remaining: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Identification:
-    """What is told, what is not, and what would tell it.
+    """What is told, what is not, and what would tell it."""
 
-    Parameters
-    ----------
-    untold
-        causes of which the sweep says next to nothing
-    alike
-        pairs that the sweep cannot tell apart, strongest first
-    measurements
-        measurements that would, best first
-    notices
-        the same as sentences
-    """
-
-    untold: tuple[Cause, ...]
-    alike: tuple[AlikePair, ...]
-    measurements: tuple[FurtherMeasurement, ...]
-    notices: tuple[Notice, ...]
+    untold: tuple[Cause, ...]  #: causes of which the sweep says next to nothing
+    alike: tuple[AlikePair, ...]  #: pairs that the sweep cannot tell apart, strongest first
+    measurements: tuple[FurtherMeasurement, ...]  #: measurements that would, best first
+    notices: tuple[Notice, ...]  #: the same as sentences
 
 
 def identify(

@@ -32,31 +32,16 @@ _SHORTEST_SHARE = 0.05
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Installation:
-    """Everything between the sky and the meter.
-
-    Parameters
-    ----------
-    ground
-        what is below it
-    stages
-        its match, from the antenna to the line (n_stages,)
-    line
-        type of line between feed point and meter; None when measured at the feed point
-    line_length
-        length of that line [m]
-    line_loss_factor
-        loss of that line over the loss of its type [-]
-    reference
-        resistance the standing wave ratio is held against [ohm]
-    """
+    """Everything between the sky and the meter."""
 
     beam: Beam
-    ground: Ground = FREE_SPACE
-    stages: tuple[Stage, ...] = ()
+    ground: Ground = FREE_SPACE  #: what is below it
+    stages: tuple[Stage, ...] = ()  #: its match, from the antenna to the line (n_stages,)
+    #: type of line between feed point and meter; None when measured at the feed point
     line: CoaxType | None = None
-    line_length: float = 0.0
-    line_loss_factor: float = 1.0
-    reference: float = 50.0
+    line_length: float = 0.0  #: length of that line [m]
+    line_loss_factor: float = 1.0  #: loss of that line over the loss of its type [-]
+    reference: float = 50.0  #: resistance the standing wave ratio is held against [ohm]
 
 
 def after_changes(*, installation: Installation, changes: Mapping[str, float]) -> Installation:

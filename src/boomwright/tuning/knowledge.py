@@ -41,21 +41,11 @@ class SweepModel(Protocol):
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Knowledge:
-    """What is known of the causes: normal, with a mean and a covariance.
+    """What is known of the causes: normal, with a mean and a covariance."""
 
-    Parameters
-    ----------
-    causes
-        the causes (n,)
-    mean
-        most probable deviation from the plan, mixed units (n,)
-    covariance
-        covariance, mixed units (n, n)
-    """
-
-    causes: tuple[Cause, ...]
-    mean: Floats
-    covariance: Floats
+    causes: tuple[Cause, ...]  #: the causes (n,)
+    mean: Floats  #: most probable deviation from the plan, mixed units (n,)
+    covariance: Floats  #: covariance, mixed units (n, n)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "mean", read_only(self.mean))

@@ -22,21 +22,11 @@ _HIDING_LOSS_DB = 6.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LineReading:
-    """What open and shorted ends tell of a line.
+    """What open and shorted ends tell of a line."""
 
-    Parameters
-    ----------
-    impedance
-        characteristic impedance, mean over the sweep [ohm]
-    electrical_length
-        length times the speed of light over the speed on the line [m]
-    loss_db
-        loss one way, mean over the sweep [dB]
-    """
-
-    impedance: float
-    electrical_length: float
-    loss_db: float
+    impedance: float  #: characteristic impedance, mean over the sweep [ohm]
+    electrical_length: float  #: length times the speed of light over the speed on the line [m]
+    loss_db: float  #: loss one way, mean over the sweep [dB]
 
 
 def without_line(*, sweep: Sweep, line: CoaxType, length: float, loss_factor: float = 1.0) -> Sweep:
@@ -85,24 +75,12 @@ def without_line(*, sweep: Sweep, line: CoaxType, length: float, loss_factor: fl
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class ErrorTerms:
-    """The three error terms of a one-port measurement {pozar-2012, sec. 4.5}.
+    """The three error terms of a one-port measurement {pozar-2012, sec. 4.5}."""
 
-    Parameters
-    ----------
-    directivity
-        what the meter sees of a perfect load (f,)
-    source_match
-        reflection looking back from the reference plane (f,)
-    tracking
-        gain of the way out and back (f,)
-    frequencies
-        frequencies [Hz] (f,)
-    """
-
-    frequencies: Floats
-    directivity: Complexes
-    source_match: Complexes
-    tracking: Complexes
+    frequencies: Floats  #: frequencies [Hz] (f,)
+    directivity: Complexes  #: what the meter sees of a perfect load (f,)
+    source_match: Complexes  #: reflection looking back from the reference plane (f,)
+    tracking: Complexes  #: gain of the way out and back (f,)
 
 
 def error_terms(

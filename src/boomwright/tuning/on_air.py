@@ -25,18 +25,10 @@ _OFFSET_STEPS = 481
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class HeadingRun:
-    """Readings of one steady signal while the beam turns.
+    """Readings of one steady signal while the beam turns."""
 
-    Parameters
-    ----------
-    azimuth
-        azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
-    level_db
-        levels on any decibel scale [dB] (n,)
-    """
-
-    azimuth: Floats
-    level_db: Floats
+    azimuth: Floats  #: azimuth of the beam as the rotator shows it, clockwise from north [rad] (n,)
+    level_db: Floats  #: levels on any decibel scale [dB] (n,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "azimuth", read_only(self.azimuth))
@@ -45,36 +37,16 @@ class HeadingRun:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HeadingReading:
-    """What a run over the headings shows, and what was computed.
+    """What a run over the headings shows, and what was computed."""
 
-    Parameters
-    ----------
-    offset
-        what to add to the rotator's azimuth to get the true one, -pi to pi [rad]
-    offset_band
-        half width of its 95 % band [rad]
-    front_to_back_db
-        level towards the signal over that with the back to it [dB]
-    beam_width
-        width 3 dB below the greatest level, 0 when the readings do not tell [rad]
-    computed_front_to_back_db
-        the same of the computed pattern [dB]
-    computed_beam_width
-        the same of the computed pattern [rad]
-    scatter_db
-        standard deviation of the readings about the computed pattern [dB]
-    notices
-        doubts
-    """
-
-    offset: float
-    offset_band: float
-    front_to_back_db: float
-    beam_width: float
-    computed_front_to_back_db: float
-    computed_beam_width: float
-    scatter_db: float
-    notices: tuple[Notice, ...]
+    offset: float  #: what to add to the rotator's azimuth to get the true one, -pi to pi [rad]
+    offset_band: float  #: half width of its 95 % band [rad]
+    front_to_back_db: float  #: level towards the signal over that with the back to it [dB]
+    beam_width: float  #: width 3 dB below the greatest level, 0 when the readings do not tell [rad]
+    computed_front_to_back_db: float  #: the same of the computed pattern [dB]
+    computed_beam_width: float  #: the same of the computed pattern [rad]
+    scatter_db: float  #: standard deviation of the readings about the computed pattern [dB]
+    notices: tuple[Notice, ...]  #: doubts
 
 
 def level_of_s_meter(*, s_units: float, over_db: float = 0.0) -> float:

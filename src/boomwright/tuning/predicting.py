@@ -47,31 +47,15 @@ _LOG_STEP = 0.2
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GroundEffect:
-    """Matrices that real ground adds, and how they change.
+    """Matrices that real ground adds, and how they change."""
 
-    Parameters
-    ----------
-    frequencies
-        nodes [Hz] (n,)
-    height
-        boom above ground they were computed for [m]
-    ground
-        ground they were computed for
-    added
-        matrices without the phase of the way down and back [ohm] (n, u, u)
-    by_height
-        their change per metre [ohm/m] (n, u, u)
-    by_permittivity, by_conductivity
-        their change per logarithm of a factor [ohm] (n, u, u)
-    """
-
-    frequencies: Floats
-    height: float
-    ground: Ground
-    added: Complexes
-    by_height: Complexes
-    by_permittivity: Complexes
-    by_conductivity: Complexes
+    frequencies: Floats  #: nodes [Hz] (n,)
+    height: float  #: boom above ground they were computed for [m]
+    ground: Ground  #: ground they were computed for
+    added: Complexes  #: matrices without the phase of the way down and back [ohm] (n, u, u)
+    by_height: Complexes  #: their change per metre [ohm/m] (n, u, u)
+    by_permittivity: Complexes  #: their change per logarithm of a factor [ohm] (n, u, u)
+    by_conductivity: Complexes  #: their change per logarithm of a factor [ohm] (n, u, u)
 
     def __post_init__(self) -> None:
         for name in ("added", "by_height", "by_permittivity", "by_conductivity"):
@@ -106,29 +90,14 @@ class GroundEffect:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Predictor:
-    """Predicts sweeps of one installation and its like.
+    """Predicts sweeps of one installation and its like."""
 
-    Parameters
-    ----------
-    installation
-        the installation as planned
-    detail
-        how finely to cut the elements
-    highest_frequency
-        highest frequency that will be asked for [Hz]
-    prepare
-        prepares one run
-    ground_effect
-        effect of real ground; None without one
-    solved
-        impedances already found, so that line and match change without a new solution
-    """
-
-    installation: Installation
-    detail: Detail
-    highest_frequency: float
-    prepare: Preparer
-    ground_effect: GroundEffect | None
+    installation: Installation  #: the installation as planned
+    detail: Detail  #: how finely to cut the elements
+    highest_frequency: float  #: highest frequency that will be asked for [Hz]
+    prepare: Preparer  #: prepares one run
+    ground_effect: GroundEffect | None  #: effect of real ground; None without one
+    #: impedances already found, so that line and match change without a new solution
     solved: dict[tuple[Beam, Ground, bytes], Complexes]
 
     def fresh(self) -> Predictor:

@@ -17,18 +17,10 @@ _EPOCH = day_number("2000-01-01")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SunPlace:
-    """Where the sun stands.
+    """Where the sun stands."""
 
-    Parameters
-    ----------
-    azimuth
-        clockwise from true north [rad]
-    elevation
-        above the horizon, without refraction [rad]
-    """
-
-    azimuth: float
-    elevation: float
+    azimuth: float  #: clockwise from true north [rad]
+    elevation: float  #: above the horizon, without refraction [rad]
 
 
 def sun_place(*, day: str, utc_hours: float, latitude: float, longitude: float) -> SunPlace:

@@ -45,31 +45,16 @@ _BRAID_OHM = 1250.0
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Suspect:
-    """An installation with one fault, quick to predict.
-
-    Parameters
-    ----------
-    text
-        the fault in words
-    installation
-        the installation, with what the fault does to its match
-    antenna
-        its antenna at the sweep's frequencies
-    hidden
-        values the fault hides, beside the usual causes
-    braid
-        what a braid adds at the sweep's frequencies; None without one
-    braid_start
-        length of braid that its hidden value is counted from [m]
-    """
+    """An installation with one fault, quick to predict."""
 
     kind: FaultKind
-    text: str
-    installation: Installation
-    antenna: LinearAntenna
-    hidden: tuple[Cause, ...] = ()
+    text: str  #: the fault in words
+    installation: Installation  #: the installation, with what the fault does to its match
+    antenna: LinearAntenna  #: its antenna at the sweep's frequencies
+    hidden: tuple[Cause, ...] = ()  #: values the fault hides, beside the usual causes
+    #: what a braid adds at the sweep's frequencies; None without one
     braid: BraidFamily | None = None
-    braid_start: float = 0.0
+    braid_start: float = 0.0  #: length of braid that its hidden value is counted from [m]
 
     def fresh(self) -> Suspect:
         """The same; it remembers nothing."""

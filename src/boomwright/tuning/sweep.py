@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,8 +14,15 @@ from boomwright.tuning.errors import MeasurementError
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
 
-#: reflection of a passive antenna cannot exceed one; this much is put down to noise
-_PASSIVE_SLACK = 0.03
+#: reflection of a passive antenna cannot exceed one; this much is put down to calibration, or so
+#: many standard deviations of the readings to noise
+_PASSIVE_SLACK, _PASSIVE_SIGMAS = 0.03, 3.0
+#: share of impossible readings that may be set aside; of five readings on one may
+_FEW, _ENOUGH = 0.1, 5
+#: impossible readings told one by one
+_MOST_TOLD = 5
+#: doubts about how a file was read; they may be why its readings make no sense
+_READ_BY_GUESS = frozenset({"tuning.no-option-line", "tuning.frequency-unit"})
 #: readings of one frequency that differ by more than this are not the same reading
 _SAME_READING = 0.05
 #: above this the sweep is that of an open or shorted cable, not of an antenna
@@ -25,28 +33,15 @@ _COARSE_STEP = 1.6
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Sweep:
-    """Reflection against frequency, as measured or with the line taken away.
+    """Reflection against frequency, as measured or with the line taken away."""
 
-    Parameters
-    ----------
-    frequencies
-        rising frequencies [Hz] (f,)
-    reflection
-        reflection coefficient against ``reference``; its modulus alone when the phase is not
-        known (f,)
-    reference
-        real reference resistance [ohm]
-    phase_known
-        False for a sweep of the standing wave ratio alone
-    notices
-        what was noticed on reading it
-    """
-
-    frequencies: Floats
+    frequencies: Floats  #: rising frequencies [Hz] (f,)
+    #: reflection coefficient against ``reference``; its modulus alone when the phase is not known
+    #: (f,)
     reflection: Complexes
-    reference: float = 50.0
-    phase_known: bool = True
-    notices: tuple[Notice, ...] = ()
+    reference: float = 50.0  #: real reference resistance [ohm]
+    phase_known: bool = True  #: False for a sweep of the standing wave ratio alone
+    notices: tuple[Notice, ...] = ()  #: what was noticed on reading it
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))
@@ -94,7 +89,7 @@ class Sweep:
             msg = (
                 f"no measured frequency lies between {lowest / 1e6:.3f} and {highest / 1e6:.3f} "
                 f"MHz; the sweep runs from {self.frequencies[0] / 1e6:.3f} to "
-                f"{self.frequencies[-1] / 1e6:.3f} MHz"
+                f"{self.frequencies[-1] / 1e6:.3f} MHz" + _hint(self.notices)
             )
             raise MeasurementError(msg)
         return replace(self, frequencies=self.frequencies[kept], reflection=self.reflection[kept])
@@ -122,8 +117,12 @@ def make_sweep(
     phase_known: bool = True,
     place: str = "sweep",
     notices: tuple[Notice, ...] = (),
+    lines: Sequence[int] = (),
+    noise: float = 0.0,
 ) -> Sweep:
     """Put readings in order: rising frequency, one reading each, nothing impossible.
+
+    A few readings that no antenna gives are set aside, with a notice that names them.
 
     Parameters
     ----------
@@ -135,17 +134,46 @@ def make_sweep(
         real reference resistance [ohm]
     phase_known
         whether the phase was measured
+    lines
+        line of each reading in its file; none when they are not known (n,)
+    noise
+        standard deviation of one part of a reading [-]
 
     Raises
     ------
     MeasurementError
-        for no readings, frequencies that are not positive, readings that are not numbers, and
-        one frequency with two different readings
+        for no readings, frequencies that are not positive, readings that are not numbers, more
+        than a few that no antenna gives, and one frequency with two different readings
     """
     hertz = np.asarray(frequencies, dtype=float)
     values = np.asarray(reflection, dtype=complex)
-    _refuse_impossible(hertz, values, reference, place)
+    _refuse_senseless(hertz, values, reference, place, lines)
+    limit = 1.0 + max(_PASSIVE_SLACK, _PASSIVE_SIGMAS * noise)
+    wrong = np.abs(values) > limit
+    if not phase_known:
+        # A standing wave ratio below one.
+        wrong |= values.real < 0.0
     found = list(notices)
+    if wrong.any():
+        told = _impossible(hertz, values, wrong, lines=lines, phase_known=phase_known)
+        text = f"{place}: {told}"
+        if np.count_nonzero(wrong) > max(_FEW * len(wrong), float(len(wrong) >= _ENOUGH)):
+            column = "" if phase_known else ", and check which column holds the SWR"
+            msg = (
+                f"{text}. Calibrate the meter at the connector where the line is measured, and "
+                f"sweep again{column}{_hint(notices)}"
+            )
+            raise MeasurementError(msg)
+        found.append(
+            Notice(
+                code="tuning.impossible-readings",
+                severity="doubt",
+                text=f"{text}. Not used; the other readings are.",
+                value=f"{np.abs(values).max():.3g}",
+                limit=f"{limit:.3g}",
+            )
+        )
+        hertz, values = hertz[~wrong], values[~wrong]
     if np.any(np.diff(hertz) < 0.0):
         falling = bool(np.all(np.diff(hertz) <= 0.0))
         order = "falling" if falling else "mixed"
@@ -176,11 +204,44 @@ def make_sweep(
     )
 
 
-def _refuse_impossible(hertz: Floats, values: Complexes, reference: float, place: str) -> None:
+def _hint(notices: Sequence[Notice]) -> str:
+    """How the file was read, where that was a guess: perhaps what is wrong."""
+    guessed = [notice.text for notice in notices if notice.code in _READ_BY_GUESS]
+    return "".join(f". {text.removesuffix('.')}" for text in guessed)
+
+
+def _impossible(
+    hertz: Floats,
+    values: Complexes,
+    wrong: NDArray[np.bool_],
+    *,
+    lines: Sequence[int],
+    phase_known: bool,
+) -> str:
+    """Name readings that no passive antenna gives."""
+    named = []
+    for index in np.flatnonzero(wrong)[:_MOST_TOLD]:
+        where = _where(int(index), lines)
+        size = f"reflection {abs(values[index]):.3g}"
+        if not phase_known:
+            ratio = (1.0 + values[index].real) / (1.0 - values[index].real)
+            size = f"SWR {ratio:.3g}"
+        named.append(f"{where} ({hertz[index] / 1e6:.6g} MHz, {size})")
+    count = int(np.count_nonzero(wrong))
+    more = f" and {count - len(named)} more" if count > len(named) else ""
+    return (
+        f"{count} of {len(wrong)} readings {'reflects' if count == 1 else 'reflect'} more than was "
+        f"sent, as no antenna does: {', '.join(named)}{more}"
+    )
+
+
+def _refuse_senseless(
+    hertz: Floats, values: Complexes, reference: float, place: str, lines: Sequence[int]
+) -> None:
     if hertz.size == 0:
         msg = f"{place}: holds no readings; save the sweep again"
         raise MeasurementError(msg)
-    refuse_gaps(hertz, values.real, values.imag, place=place)
+    refuse_gaps(hertz, values.real, values.imag, place=place, lines=lines)
     if np.any(hertz <= 0.0):
         msg = f"{place}: frequency {hertz.min():g} Hz is not above zero; check its unit"
         raise MeasurementError(msg)
@@ -189,24 +250,30 @@ def _refuse_impossible(hertz: Floats, values: Complexes, reference: float, place
         raise MeasurementError(msg)
 
 
-def refuse_gaps(*columns: Floats, place: str) -> None:
+def refuse_gaps(*columns: Floats, place: str, lines: Sequence[int] = ()) -> None:
     """Refuse readings that are not numbers.
 
     Parameters
     ----------
     columns
         columns of readings, any unit (n,)
+    lines
+        line of each reading in its file; none when they are not known (n,)
 
     Raises
     ------
     MeasurementError
-        with the number of the first such reading
+        with the place of the first such reading
     """
     bad = ~np.isfinite(np.stack(columns)).all(axis=0)
     if bad.any():
-        number = int(np.flatnonzero(bad)[0])
-        msg = f"{place}: reading {number + 1} is not a number; leave it out or measure it again"
+        where = _where(int(np.flatnonzero(bad)[0]), lines)
+        msg = f"{place}, {where}: is not a number; leave it out or measure it again"
         raise MeasurementError(msg)
+
+
+def _where(index: int, lines: Sequence[int]) -> str:
+    return f"line {lines[index]}" if len(lines) else f"reading {index + 1}"
 
 
 def _merged(unique: Floats, group: NDArray[np.intp], values: Complexes, place: str) -> Complexes:
@@ -261,14 +328,6 @@ def check_sweep(*, sweep: Sweep, band: tuple[float, float]) -> tuple[Notice, ...
     def doubt(code: str, text: str, value: str, limit: str) -> None:
         found.append(Notice(code=code, text=text, severity="doubt", value=value, limit=limit))
 
-    if size.max() > 1.0 + _PASSIVE_SLACK:
-        doubt(
-            "tuning.active-reflection",
-            "More power seems to come back than was sent: calibrate the meter again, at the "
-            "connector where the line is measured.",
-            f"{size.max():.3f}",
-            "1",
-        )
     if size.min() > _NOTHING_THERE:
         doubt(
             "tuning.nothing-connected",

@@ -31,6 +31,7 @@ def read_sweep_table(
     name: str,
     reference: float = 50.0,
     frequency_unit: FrequencyUnit | None = None,
+    noise: float = 0.0,
 ) -> Sweep:
     """Read a table with a header such as ``frequency (MHz),R,X``, or without one.
 
@@ -44,6 +45,8 @@ def read_sweep_table(
         real reference resistance [ohm]
     frequency_unit
         unit when the header does not say; None guesses it from the size
+    noise
+        standard deviation of one part of a reading [-]
 
     Returns
     -------
@@ -53,7 +56,8 @@ def read_sweep_table(
     Raises
     ------
     MeasurementError
-        for missing columns, missing or extra cells, and cells that are not numbers
+        for missing columns, missing or extra cells, cells that are not numbers, and more than a
+        few readings that no antenna gives; the message names the line, never what stands there
     """
     rows = [
         (number, line.strip())
@@ -72,17 +76,28 @@ def read_sweep_table(
     if not len(table):
         msg = f"{name}: has a header and no readings; save the sweep again"
         raise MeasurementError(msg)
-    refuse_gaps(*(table[:, column] for column in columns.values()), place=name)
+    lines = [number for number, _ in rows]
+    refuse_gaps(*(table[:, column] for column in columns.values()), place=name, lines=lines)
     hertz, notices = _hertz(table[:, columns["frequency"]], unit or frequency_unit, name)
     if "swr" in columns and "resistance" not in columns:
-        return _from_swr(hertz, table[:, columns["swr"]], reference, name, notices)
-    impedance = table[:, columns["resistance"]] + 1j * table[:, columns["reactance"]]
+        ratio, by = table[:, columns["swr"]], 1.0
+    else:
+        ratio = table[:, columns["resistance"]] + 1j * table[:, columns["reactance"]]
+        by = reference
+    # No antenna has minus its reference; a hair beside it is as impossible. What is too large to
+    # be computed with is no number afterwards, and refused as such.
+    with np.errstate(over="ignore", invalid="ignore"):
+        below = np.where(ratio + by == 0.0, 1e-9 * by, ratio + by)
+        reflection = (ratio - by) / below
     return make_sweep(
         frequencies=hertz,
-        reflection=(impedance - reference) / (impedance + reference),
+        reflection=reflection,
         reference=reference,
+        phase_known="resistance" in columns,
         place=name,
         notices=notices,
+        lines=lines,
+        noise=noise,
     )
 
 
@@ -123,8 +138,8 @@ def _columns(header: list[str], name: str, number: int) -> tuple[dict[str, int],
     complete = {"resistance", "reactance"} <= columns.keys() or "swr" in columns
     if "frequency" not in columns or not complete:
         msg = (
-            f"{name}, line {number}: the header {', '.join(header)!r} has no frequency with R and "
-            "X, or with SWR; begin with 'frequency (MHz),R,X' or 'frequency (MHz),SWR'"
+            f"{name}, line {number}: no columns for frequency with R and X, or with SWR; begin "
+            "with 'frequency (MHz),R,X' or 'frequency (MHz),SWR'"
         )
         raise MeasurementError(msg)
     if "reactance" not in columns:
@@ -142,7 +157,7 @@ def _row(line: str, separator: str, width: int, name: str, number: int) -> list[
         raise MeasurementError(msg)
     values = [_number(cell, separator) if _is_number(cell, separator) else np.nan for cell in cells]
     if all(np.isnan(values)):
-        msg = f"{name}, line {number}: {line!r} holds no number; save the sweep again"
+        msg = f"{name}, line {number}: holds no number; save the sweep again"
         raise MeasurementError(msg)
     return values
 
@@ -151,7 +166,8 @@ def _hertz(
     values: np.ndarray[tuple[int, ...], np.dtype[np.float64]], unit: str | None, name: str
 ) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.float64]], tuple[Notice, ...]]:
     if unit is not None:
-        return values * _FACTOR[unit.lower()], ()
+        with np.errstate(over="ignore"):
+            return values * _FACTOR[unit.lower()], ()
     largest = float(np.nanmax(np.abs(values)))
     guess = "MHz" if largest < _LARGEST_MHZ else "kHz" if largest < _LARGEST_KHZ else "Hz"
     notice = Notice(
@@ -161,23 +177,3 @@ def _hertz(
         value=f"{largest:g}",
     )
     return values * _FACTOR[guess.lower()], (notice,)
-
-
-def _from_swr(
-    hertz: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
-    swr: np.ndarray[tuple[int, ...], np.dtype[np.float64]],
-    reference: float,
-    name: str,
-    notices: tuple[Notice, ...],
-) -> Sweep:
-    if np.any(swr < 1.0):
-        msg = f"{name}: an SWR of {np.nanmin(swr):g} is below one; check which column holds the SWR"
-        raise MeasurementError(msg)
-    return make_sweep(
-        frequencies=hertz,
-        reflection=(swr - 1.0) / (swr + 1.0),
-        reference=reference,
-        phase_known=False,
-        place=name,
-        notices=notices,
-    )

@@ -31,12 +31,12 @@ _NOISE_NUMBERS = 5
 class _Scan:
     ports: int
     has_options: bool
-    data_lines: int
+    lines: tuple[int, ...]
     announced: int | None
 
 
 def read_touchstone(
-    *, content: str | bytes, name: str, reference: float = 50.0, port: int = 1
+    *, content: str | bytes, name: str, reference: float = 50.0, port: int = 1, noise: float = 0.0
 ) -> Sweep:
     """Read the reflection at one port.
 
@@ -46,11 +46,14 @@ def read_touchstone(
         its name, of which the ending ``.s1p`` or ``.s2p`` tells the number of ports
     reference
         resistance the result is held against, whatever the file's own [ohm]
+    noise
+        standard deviation of one part of a reading [-]
 
     Raises
     ------
     MeasurementError
-        for a file that is malformed, truncated or empty, with its line
+        for a file that is malformed, truncated or empty, and for more than a few readings that
+        no antenna gives; the message names the line, never what stands there
     """
     text = _decoded(content, name)
     scan = _scan(text, name)
@@ -64,8 +67,8 @@ def read_touchstone(
             Notice(
                 code="tuning.no-option-line",
                 severity="doubt",
-                text=f"{name}: has no option line; read as GHz, modulus and angle, 50 ohm, as the "
-                "file format prescribes.",
+                text=f"{name}: has no option line, so it was read as GHz, modulus and angle, 50 "
+                "ohm. Write above the readings what they are, for instance '# MHz S RI R 50'.",
                 source="touchstone-1",
             )
         )
@@ -86,17 +89,27 @@ def read_touchstone(
                 source="kurokawa-1965",
             )
         )
-    refuse_gaps(frequencies, reflection.real, reflection.imag, place=name)
-    # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.
-    gap = np.where(np.abs(1.0 - reflection) < 1e-12, 1e-12, 1.0 - reflection)
-    impedance = (own.conj() + reflection * own) / gap
+    lines = scan.lines if len(scan.lines) == len(frequencies) else ()
+    refuse_gaps(frequencies, reflection.real, reflection.imag, place=name, lines=lines)
     return make_sweep(
         frequencies=frequencies,
-        reflection=(impedance - reference) / (impedance + reference),
+        reflection=_against(reflection, own, reference),
         reference=reference,
         place=name,
         notices=tuple(notices),
+        lines=lines,
+        noise=noise,
     )
+
+
+def _against(reflection: Complexes, own: Complexes, reference: float) -> Complexes:
+    """Refer a reflection to another resistance; what is too large to compute with is no number."""
+    # Power waves {kurokawa-1965, eq. 12}: Z = (Z0* + S Z0) / (1 - S); for real Z0 the usual one.
+    gap = np.where(np.abs(1.0 - reflection) < 1e-12, 1e-12, 1.0 - reflection)
+    with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
+        impedance = (own.conj() + reflection * own) / gap
+        found: Complexes = (impedance - reference) / (impedance + reference)
+    return found
 
 
 def _decoded(content: str | bytes, name: str) -> str:
@@ -112,8 +125,9 @@ def _decoded(content: str | bytes, name: str) -> str:
 
 
 def _scan(text: str, name: str) -> _Scan:
-    options, lines, announced, keyed_ports, ports = 0, 0, None, None, _ports_of(name)
+    options, announced, keyed_ports, ports = 0, None, None, _ports_of(name)
     keyworded = False
+    lines: list[int] = []
     for number, raw in enumerate(text.splitlines(), start=1):
         line = raw.split("!", 1)[0].strip()
         if not line:
@@ -135,16 +149,17 @@ def _scan(text: str, name: str) -> _Scan:
             continue
         values = _floats(line, name, number)
         ports = ports or (2 if len(values) == _NUMBERS[2] else 1)
-        _check_count(len(values), ports, name, number, lines)
-        lines += len(values) != _NOISE_NUMBERS
+        _check_count(len(values), ports, name, number, len(lines))
+        if len(values) != _NOISE_NUMBERS:
+            lines.append(number)
     ports = keyed_ports or ports or 1
     if ports not in _NUMBERS:
         msg = f"{name}: has {ports} ports; save the port of the antenna as a .s1p file"
         raise MeasurementError(msg)
-    if lines == 0:
+    if not lines:
         msg = f"{name}: holds no readings; the sweep was not saved or the file was cut off"
         raise MeasurementError(msg)
-    return _Scan(ports=ports, has_options=options > 0, data_lines=lines, announced=announced)
+    return _Scan(ports=ports, has_options=options > 0, lines=tuple(lines), announced=announced)
 
 
 def _ports_of(name: str) -> int | None:
@@ -156,17 +171,17 @@ def _whole(text: str, name: str, number: int) -> int:
     try:
         return int(text)
     except ValueError:
-        msg = f"{name}, line {number}: {text.strip()!r} is not a whole number"
+        msg = f"{name}, line {number}: its keyword wants a whole number; save the sweep again"
         raise MeasurementError(msg) from None
 
 
 def _floats(line: str, name: str, number: int) -> list[float]:
     values = []
-    for word in line.split():
+    for place, word in enumerate(line.split(), start=1):
         try:
             values.append(float(word))
         except ValueError:
-            msg = f"{name}, line {number}: {word!r} is not a number; save the sweep again"
+            msg = f"{name}, line {number}: word {place} is not a number; save the sweep again"
             raise MeasurementError(msg) from None
     return values
 
@@ -184,29 +199,30 @@ def _check_count(found: int, ports: int, name: str, number: int, before: int) ->
 
 def _check_options(line: str, name: str, number: int) -> None:
     words = line[1:].lower().split()
+    count = len(words)
     while words:
         word = words.pop(0)
         if word in (*_UNITS, *_FORMATS, *_PARAMETERS):
             continue
         if word == "r":
-            _check_reference(words, line, name, number)
+            _check_reference(words, name, number)
             return
         msg = (
-            f"{name}, line {number}: {word!r} in the option line {line!r} is unknown; write "
-            "for instance '# MHz S RI R 50'"
+            f"{name}, line {number}: word {count - len(words)} of the option line is unknown; "
+            "write for instance '# MHz S RI R 50'"
         )
         raise MeasurementError(msg)
 
 
-def _check_reference(words: list[str], line: str, name: str, number: int) -> None:
+def _check_reference(words: list[str], name: str, number: int) -> None:
     try:
         values = [complex(word.strip("()").replace("i", "j")) for word in words]
     except ValueError:
         values = []
     if len(values) != 1 or not values[0].real > 0.0 or not np.isfinite(values[0]):
         msg = (
-            f"{name}, line {number}: the reference impedance in {line!r} is not one number with a "
-            "positive resistance; write 'R 50', or 'R 50+10j' for a complex one"
+            f"{name}, line {number}: the reference impedance is not one number with a positive "
+            "resistance; write 'R 50', or 'R 50+10j' for a complex one"
         )
         raise MeasurementError(msg)
 
@@ -219,7 +235,8 @@ def _numbers(
     stream = StringIO(text)
     stream.name = name if _ports_of(name) else f"{name}.s{scan.ports}p"
     try:
-        file = Touchstone(stream)
+        with np.errstate(all="ignore"):
+            file = Touchstone(stream)
         frequencies = np.asarray(file.f, dtype=float)
         reflection = np.asarray(file.s, dtype=complex)[:, port, port]
         own = np.asarray(file.z0, dtype=complex)
@@ -231,7 +248,7 @@ def _numbers(
         AttributeError,
         NotImplementedError,
     ) as why:
-        msg = f"{name}: cannot be read as Touchstone ({why}); save the sweep again"
+        msg = f"{name}: cannot be read as Touchstone; save the sweep again"
         raise MeasurementError(msg) from why
     if own.ndim == 2:
         own = own[:, port]

@@ -22,49 +22,25 @@ GOOD_SWR = 1.1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MovingCare:
-    """How exactly moves are made, as standard deviations {common-practice-tolerances}.
+    """How exactly moves are made, as standard deviations {common-practice-tolerances}."""
 
-    Parameters
-    ----------
-    length
-        place of a tip or a strap [m]
-    share
-        setting of a capacitor or coil, as a share [-]
-    """
-
-    length: float = 1e-3
-    share: float = 0.02
+    length: float = 1e-3  #: place of a tip or a strap [m]
+    share: float = 0.02  #: setting of a capacitor or coil, as a share [-]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Trial:
-    """One measurement with what followed from it.
+    """One measurement with what followed from it."""
 
-    Parameters
-    ----------
-    number
-        1 for the first sweep
-    day
-        day of the measurement as the owner gave it
-    moves
-        all moves since the plan when it was taken, by key, mixed units [-]
-    fit
-        what the sweep taught
-    advice
-        what to do next
-    swr
-        standing wave ratio at the start of the line at the design frequency, as fitted [-]
-    note
-        owner's remark
-    """
-
-    number: int
-    day: str
+    number: int  #: 1 for the first sweep
+    day: str  #: day of the measurement as the owner gave it
+    #: all moves since the plan when it was taken, by key, mixed units [-]
     moves: Mapping[str, float]
-    fit: Fit
-    advice: Advice
+    fit: Fit  #: what the sweep taught
+    advice: Advice  #: what to do next
+    #: standing wave ratio at the start of the line at the design frequency, as fitted [-]
     swr: float
-    note: str = ""
+    note: str = ""  #: owner's remark
 
     @property
     def done(self) -> bool:

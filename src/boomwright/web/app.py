@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 import re
 import secrets
@@ -15,7 +16,6 @@ from typing import get_args
 from jinja2 import Environment, PackageLoader, StrictUndefined, select_autoescape
 from markupsafe import Markup
 from starlette.applications import Starlette
-from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware import Middleware
 from starlette.requests import Request
@@ -26,11 +26,12 @@ from starlette.websockets import WebSocket
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import written_system
+from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
 from boomwright.web.door import Door
 from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.frame import frame_context
-from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, Guard
+from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import name_sweep, read_role, refuse_role
 from boomwright.web.service import PlanDesk
@@ -39,6 +40,7 @@ from boomwright.web.sheets.frame_context import FrameContext
 from boomwright.web.shelf import Shelf
 from boomwright.web.view import View
 from boomwright.web.windows import Windows
+from boomwright.web.workers import BusyError, Crew
 
 _KINDS = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
 
@@ -89,10 +91,9 @@ class _Pages:
 
     def __init__(self, *, desk: PlanDesk) -> None:
         self.windows = Windows()
-        self.shelf = Shelf(
-            desk, tell_saving=self.windows.tell_saving, tell_moved=self.windows.tell_moved
-        )
-        self._downloads = Downloads()
+        self.crew = Crew()
+        self.shelf = Shelf(desk, crew=self.crew, windows=self.windows)
+        self._downloads = Downloads(self.crew.long)
         self._static = _load_static()
         self._templates = _environment()
 
@@ -109,7 +110,7 @@ class _Pages:
         """Answer a sheet as HTML, with the figures that are quick."""
         view = _view_of(request, self.desk)
         scheme = request.cookies.get("boomwright-scheme")
-        html = await run_in_threadpool(
+        html = await self.crew.quick(
             self._render,
             sheet,
             view,
@@ -149,13 +150,13 @@ class _Pages:
     async def data(self, request: Request, *, sheet: Sheet) -> Response:
         """Answer the same sheet as JSON, all figures computed."""
         view = _view_of(request, self.desk)
-        document = await run_in_threadpool(self._document, sheet, view)
+        document = await self.crew.long(self._document, sheet, view)
         return _json_response(document, status=200)
 
     async def share(self, request: Request) -> Response:
         """Answer one self-contained page to show others; nothing in it can be changed."""
         view = _view_of(request, self.desk)
-        html = await run_in_threadpool(self._shared, view)
+        html = await self.crew.long(self._shared, view)
         name = file_name(self.desk.name, ".html")
         headers = {"content-disposition": f'attachment; filename="{name}"'}
         return Response(html, media_type="text/html", headers=headers)
@@ -182,17 +183,21 @@ class _Pages:
         refuse_role(desk, role)
         beam = _view_of(request, desk).beam
         content = bytearray()
-        async for chunk in request.stream():
-            content += chunk
-            if len(content) > UPLOAD_LIMIT:
-                raise HTTPException(413, "the file is larger than 4 MB")
+        try:
+            async with asyncio.timeout(UPLOAD_TIME):
+                async for chunk in request.stream():
+                    content += chunk
+                    if len(content) > UPLOAD_LIMIT:
+                        raise HTTPException(413, "the file is larger than 4 MB")
+        except TimeoutError:
+            raise HTTPException(408, "the file did not come in time") from None
         name = request.query_params.get("name", "")
         try:
-            text = await run_in_threadpool(library.keep_sweep, name, bytes(content))
+            text = await self.crew.long(library.keep_sweep, name, bytes(content))
         except OSError as error:
             reason = error.strerror or type(error).__name__
             raise HTTPException(507, f"the file could not be written: {reason}") from None
-        said = await run_in_threadpool(name_sweep, desk, name, role=role, beam=beam)
+        said = await self.crew.quick(name_sweep, desk, name, role=role, beam=beam)
         self.windows.repaint()
         self.shelf.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)
@@ -210,6 +215,7 @@ class _Pages:
             view=view,
             windows=self.windows,
             shelf=self.shelf,
+            crew=self.crew,
         )
         await window.run()
 
@@ -259,21 +265,40 @@ class _Pages:
         status, message = 500, "the page failed"
         if isinstance(error, HTTPException):
             status, message = error.status_code, error.detail
+        elif isinstance(error, BusyError):
+            status, message = 503, str(error)
         elif isinstance(error, BoomwrightError):
             status, message = 422, str(error)
         remedy = {
             404: "go back to the page and use its links",
             405: "edits go through the page itself",
+            408: "send it again",
             413: "thin the sweep out, to some hundred points",
             422: "correct what is named, then ask again",
+            503: "the plan on the desk is kept, and the other sheets answer",
         }.get(status, "the plan on the desk is kept; reload the page, and report this if it stays")
         return self.fault(request.scope, status=status, message=message, remedy=remedy, allow={})
 
     @asynccontextmanager
     async def lifespan(self, app: Starlette) -> AsyncIterator[None]:
-        """Write what is not yet written when the server stops."""
+        """Keep an eye on the plan file; write what is not yet written when the server stops."""
+        watching = asyncio.create_task(self._watch())
         yield
+        watching.cancel()
         await self.shelf.autosave.flush()
+
+    async def _watch(self) -> None:
+        while True:
+            await asyncio.sleep(WATCH)
+            await self.shelf.autosave.look()
+
+    def unsaved(self) -> str:
+        """Say what could not be written and where it is kept; empty when all is in its file."""
+        saving = self.desk.saving
+        if saving.state == "saved":
+            return ""
+        where = f"; your plan is kept in {self.desk.draft}" if self.desk.draft else ""
+        return f"{self.desk.name}: {saving.text}{where}"
 
 
 def _json_response(
@@ -340,4 +365,5 @@ def create_app(
         lifespan=pages.lifespan,
     )
     app.state.key = key
+    app.state.unsaved = pages.unsaved
     return app

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import fields, replace
 
-from boomwright.figures.palette import DARK, LIGHT, Palette
+from boomwright.charts.palette import DARK, LIGHT, Palette
 
 
 def _named(palette: Palette) -> dict[str, str]:

@@ -10,12 +10,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 
 from boomwright.base import BoomwrightError
 from boomwright.web.service import PlanDesk
 from boomwright.web.work_tools import OnStep
+from boomwright.web.workers import Workers
 
 #: how often a browser that went away is looked for [s]
 _LOOK = 0.2
@@ -33,21 +33,11 @@ class StoppedError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileKind:
-    """A file that can be made.
+    """A file that can be made."""
 
-    Parameters
-    ----------
-    make
-        makes it
-    ending
-        what its name ends in
-    kind
-        its media type
-    """
-
-    make: Make
-    ending: str
-    kind: str
+    make: Make  #: makes it
+    ending: str  #: what its name ends in
+    kind: str  #: its media type
 
 
 FILES: dict[str, FileKind] = {
@@ -121,9 +111,16 @@ class _Job:
 
 
 class Downloads:
-    """All files under way, by the names the browsers gave them."""
+    """All files under way, by the names the browsers gave them.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    workers
+        make them
+    """
+
+    def __init__(self, workers: Workers) -> None:
+        self._workers = workers
         self._jobs: dict[str, _Job] = {}
 
     def told(self, name: str) -> dict[str, Any]:
@@ -150,7 +147,7 @@ class Downloads:
         named = _JOB.fullmatch(name) is not None
         if named:
             self._jobs[name] = job
-        making = asyncio.ensure_future(run_in_threadpool(kind.make, desk, job.step))
+        making = asyncio.ensure_future(self._workers(kind.make, desk, job.step))
         try:
             while not making.done():
                 await asyncio.wait({making}, timeout=_LOOK)

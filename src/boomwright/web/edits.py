@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from dataclasses import dataclass
 from typing import Any, Literal, get_args
 
@@ -26,123 +25,61 @@ class MessageError(BoomwrightError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Move:
-    """Put an element elsewhere on the boom.
+    """Put an element elsewhere on the boom."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    element
-        number of the element, from 0
-    position
-        new place along the boom [m]
-    """
-
-    beam: int
-    element: int
-    position: float
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    position: float  #: new place along the boom [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lengthen:
-    """Give an element another tip-to-tip length.
+    """Give an element another tip-to-tip length."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    element
-        number of the element, from 0
-    length
-        new length [m]
-    """
-
-    beam: int
-    element: int
-    length: float
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    length: float  #: new length [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Raise:
-    """Put the boom at another height.
+    """Put the boom at another height."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    height
-        boom above ground [m]
-    """
-
-    beam: int
-    height: float
+    beam: int  #: number of the beam, from 0
+    height: float  #: boom above ground [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Write:
-    """Write the owner's own words at a place in the plan.
+    """Write the owner's own words at a place in the plan."""
 
-    Parameters
-    ----------
-    place
-        dotted place in the plan
-    text
-        text as typed
-    """
-
-    place: str
-    text: str
+    place: str  #: dotted place in the plan
+    text: str  #: text as typed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tune:
-    """Look at another frequency; the plan stays as it is.
+    """Look at another frequency; the plan stays as it is."""
 
-    Parameters
-    ----------
-    frequency
-        frequency, or None when it was typed [Hz]
-    text
-        frequency as typed, or empty
-    """
-
-    frequency: float | None = None
-    text: str = ""
+    frequency: float | None = None  #: frequency, or None when it was typed [Hz]
+    text: str = ""  #: frequency as typed, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Show:
-    """Show lengths in the reader's units, on a window of this width.
+    """Show lengths in the reader's units, on a window of this width."""
 
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``
-    narrow
-        whether the window is narrow
-    """
-
-    system: UnitSystem
-    narrow: bool = False
+    system: UnitSystem  #: ``metric`` or ``us``
+    narrow: bool = False  #: whether the window is narrow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strengthen:
-    """Take a fix offered for a weak element.
+    """Take a fix offered for a weak element."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    element
-        number of the element, from 0
-    number
-        number of the fix among those offered for it, from 0
-    """
-
-    beam: int
-    element: int
-    number: int
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the fix among those offered for it, from 0
 
 
 DeskAction = Literal[
@@ -161,64 +98,34 @@ ShelfAction = Literal["open", "save-as", "lesson", "choose", "cancel"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelve:
-    """Put another plan on the desk, or this one under another name.
+    """Put another plan on the desk, or this one under another name."""
 
-    Parameters
-    ----------
-    action
-        ``open`` a plan of the folder, ``save-as``, begin a ``lesson``, ``choose`` a candidate
-        or ``cancel`` making them
-    name
-        file name, or the lesson's name
-    number
-        number of the candidate, from 0
-    """
-
+    #: ``open`` a plan of the folder, ``save-as``, begin a ``lesson``, ``choose`` a candidate or
+    #: ``cancel`` making them
     action: ShelfAction
-    name: str = ""
-    number: int = 0
+    name: str = ""  #: file name, or the lesson's name
+    number: int = 0  #: number of the candidate, from 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask:
-    """Ask for plans that meet wishes.
+    """Ask for plans that meet wishes."""
 
-    Parameters
-    ----------
-    band
-        amateur band
-    boom
-        longest boom as typed, or empty
-    height
-        height as typed, or empty
-    ground
-        ground class
-    position
-        latitude and longitude or locator, or empty
-    budget
-        what it may cost as typed, or empty
-    """
-
-    band: str
-    boom: str
-    height: str
-    ground: str
-    position: str
-    budget: str
+    band: str  #: amateur band
+    boom: str  #: longest boom as typed, or empty
+    height: str  #: height as typed, or empty
+    ground: str  #: ground class
+    position: str  #: latitude and longitude or locator, or empty
+    budget: str  #: what it may cost as typed, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Act:
-    """One of the plain actions on the whole plan.
+    """One of the plain actions on the whole plan."""
 
-    Parameters
-    ----------
-    action
-        ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine``
-        (after a conflict), ``save`` (now), or a lesson's next step (``lesson-on``), the one
-        before (``lesson-back``) and what this one does (``lesson-do``)
-    """
-
+    #: ``undo``, ``redo``, ``look`` (has the file changed?), ``take-file``, ``keep-mine`` (after a
+    #: conflict), ``save`` (now), or a lesson's next step (``lesson-on``), the one before
+    #: (``lesson-back``) and what this one does (``lesson-do``)
     action: DeskAction
 
 
@@ -242,31 +149,23 @@ Edit = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Message:
-    """One message of the browser.
+    """One message of the browser."""
 
-    Parameters
-    ----------
-    seq
-        running number of the browser's messages, echoed in every answer
-    gesture
-        number of the drag, key run or slider pull it belongs to; 0 for none. Edits of one
-        gesture are one step of undo, and only its latest one counts
-    edit
-        what is asked
-    """
-
-    seq: int
+    seq: int  #: running number of the browser's messages, echoed in every answer
+    #: number of the drag, key run or slider pull it belongs to; 0 for none. Edits of one gesture
+    #: are one step of undo, and only its latest one counts
     gesture: int
-    edit: Edit
+    edit: Edit  #: what is asked
 
 
 def _number(raw: dict[str, Any], name: str, *, low: float, high: float) -> float:
     value = raw.get(name)
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float):
         msg = f"{name}: a finite number is needed, not {_short(value)}"
         raise MessageError(msg)
+    # Not yet made a float: a whole number may be too large for one. Not-a-number is outside too.
     if not low <= value <= high:
-        msg = f"{name}: {value:g} is outside {low:g} to {high:g}"
+        msg = f"{name}: {_short(value)} is outside {low:g} to {high:g}"
         raise MessageError(msg)
     return float(value)
 
@@ -340,7 +239,7 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
                 msg = f"place: the page has no field for {_short(place)}"
                 raise MessageError(msg)
             return Write(place=place, text=_text(raw, "text"))
-        case "name" | "drop" if raw.get("place") in ADDABLE:
+        case "name" | "drop" if raw.get("place") in tuple(ADDABLE):
             return _read_list_edit(raw, place=raw["place"])
         case "tune" if "text" in raw:
             return Tune(text=_text(raw, "text"))
@@ -363,14 +262,22 @@ def _read_edit(raw: dict[str, Any]) -> Edit:
     raise MessageError(msg)
 
 
-def read_message(text: str) -> Message:
+def read_message(text: str | None) -> Message:
     """Read one message of the browser.
+
+    Parameters
+    ----------
+    text
+        its text; None when it came as bytes
 
     Raises
     ------
     MessageError
-        when it is too long, no JSON, or not one of the page's own messages
+        when it is no text, too long, no JSON, or not one of the page's own messages
     """
+    if text is None:
+        msg = "message: text is needed, not bytes"
+        raise MessageError(msg)
     if len(text) > MESSAGE_LIMIT:
         msg = f"message: {len(text)} characters, at most {MESSAGE_LIMIT} are taken"
         raise MessageError(msg)

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from boomwright.base import UnitSystem
-from boomwright.figures import element_labels
+from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.charts import element_labels
 from boomwright.web import pictures
+from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
 from boomwright.web.looks import Look, look_at, numbers_of, read_whole
 from boomwright.web.readout import long_length, megahertz, tube_size
 from boomwright.web.service import PlanDesk
@@ -105,14 +106,24 @@ def _height(beam: Beam, view: View) -> Slider:
     )
 
 
-def _links(desk: PlanDesk, view: View, here: Sheet, sheets: Sequence[Sheet]) -> list[SheetLink]:
+def _links(
+    desk: PlanDesk,
+    view: View,
+    here: Sheet,
+    sheets: Sequence[Sheet],
+    verdict: PlanVerdict | None,
+) -> list[SheetLink]:
     of = f"?of={view.beam}" if view.beam else ""
     return [
         SheetLink(
             noun=sheet.noun,
             address=f"/{sheet.slug}{of}",
             current=sheet is here,
-            mark=sheet.mark(desk, view) if sheet.mark is not None else None,
+            mark=judged_mark(
+                sheet.mark(desk, view) if sheet.mark is not None else None,
+                verdict,
+                subject=sheet.slug,
+            ),
         )
         for sheet in sheets
     ]
@@ -133,10 +144,12 @@ def frame_context(
     look, readings = read_whole(desk, view) if whole else (look_at(desk, view), None)
     readings = readings or desk.known_readings(view.beam, revision=look.revision)
     plan = desk.plan
+    judged, verdict = find_verdict(desk) if whole else known_verdict(desk)
     return FrameContext(
         sheet=sheet.noun,
-        sheets=tuple(_links(desk, view, sheet, sheets)),
+        sheets=tuple(_links(desk, view, sheet, sheets, verdict)),
         title=plan.title,
+        verdict=verdict_context(judged, verdict, system=view.system),
         file_name=desk.name,
         beam=view.beam,
         beams=tuple(beam.name for beam in plan.beams),
@@ -147,7 +160,6 @@ def frame_context(
         height=_height(look.beam, view),
         elements=_rows(look.beam, view),
         plan_view=pictures.plan_view(look.beam, system=view.system),
-        notices=readings.notices if readings else (),
         faults=look.faults,
         saving=desk.saving,
         undo_label=desk.undo_label,
@@ -185,7 +197,7 @@ def frame_quick(desk: PlanDesk, view: View, *, moving: bool) -> Paint:
     return paint
 
 
-def frame_full(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:
+def frame_full(desk: PlanDesk, view: View) -> Paint:
     """Paint of the frame what waits for the whole band."""
     look, readings = read_whole(desk, view)
     paint: Paint = {
@@ -197,10 +209,14 @@ def frame_full(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[She
     }
     if readings is None or look.quick is None:
         return paint
-    return paint | {
-        "numbers": [asdict(number) for number in numbers_of(look, readings)],
-        "notices": [asdict(notice) for notice in readings.notices],
-        "marks": [
-            asdict(link.mark) if link.mark else None for link in _links(desk, view, sheet, sheets)
-        ],
+    return paint | {"numbers": [asdict(number) for number in numbers_of(look, readings)]}
+
+
+def frame_verdict(desk: PlanDesk, view: View, *, sheet: Sheet, sheets: Sequence[Sheet]) -> Paint:
+    """Paint the verdict of the plan and the marks of the sheets, once the plan rests."""
+    revision, verdict = find_verdict(desk)
+    links = _links(desk, view, sheet, sheets, verdict)
+    return {
+        "verdict": asdict(verdict_context(revision, verdict, system=view.system)),
+        "marks": [asdict(link.mark) if link.mark else None for link in links],
     }

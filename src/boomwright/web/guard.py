@@ -17,7 +17,7 @@ from urllib.parse import parse_qs
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from boomwright.web.door import Door
+from boomwright.web.door import Door, asking_address
 
 #: names a browser on this machine may use for it
 LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
@@ -25,6 +25,8 @@ LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
 UPLOAD_PATH = "/measured.json"
 #: longest body taken there [bytes]
 UPLOAD_LIMIT = 4 * 1024 * 1024
+#: longest time one may take to come [s]
+UPLOAD_TIME = 60.0
 
 _POLICY = "; ".join(
     (
@@ -58,21 +60,11 @@ Refuse = Callable[[Scope, Receive, Send, int, str, str], Awaitable[None]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refusal:
-    """Why a request is turned away.
+    """Why a request is turned away."""
 
-    Parameters
-    ----------
-    status
-        HTTP status
-    message
-        what is wrong
-    remedy
-        what to do instead
-    """
-
-    status: int
-    message: str
-    remedy: str
+    status: int  #: HTTP status
+    message: str  #: what is wrong
+    remedy: str  #: what to do instead
 
 
 def cookie_name(key: str) -> str:
@@ -203,7 +195,7 @@ class Guard:
         given = self._opening(scope) or self._from_cookie(headers)
         if not _same(given or "", self._key):
             if self._door.there and scope["type"] == "http":
-                return self._knock(headers)
+                return self._knock(scope, headers)
             return Refusal(
                 status=403,
                 message="the key of this run is missing or wrong",
@@ -219,14 +211,16 @@ class Guard:
             and not _same(self._from_cookie(headers) or "", self._key)
         )
 
-    def _knock(self, headers: Headers) -> Refusal | None:
-        if self._door.opens(headers.get("authorization", "")):
+    def _knock(self, scope: Scope, headers: Headers) -> Refusal | None:
+        (client, _), (server, _) = (scope.get(end) or ("", 0) for end in ("client", "server"))
+        address = asking_address(client, server=server)
+        if self._door.opens(headers.get("authorization", ""), address=address):
             return None
-        if self._door.shut:
+        if self._door.shut(address):
             return Refusal(
                 status=429,
-                message="too many wrong passwords",
-                remedy="wait a minute, then try again",
+                message="too many wrong passwords from your address",
+                remedy="wait some minutes, then try again; each time takes longer",
             )
         return Refusal(
             status=401,

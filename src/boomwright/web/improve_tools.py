@@ -6,11 +6,11 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.app.improve_clock import SearchProgress
-    from boomwright.app.improve_desk import FoundBeam
     from boomwright.base import UnitSystem
-    from boomwright.figures import Palette, ShownPicture, ShownSubject
+    from boomwright.charts import Palette, ShownPicture, ShownSubject
     from boomwright.plan.model import Plan
+    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.improve_desk import FoundBeam
 
 
 class ImproveTools(Protocol):

@@ -8,8 +8,6 @@ from collections.abc import Awaitable, Callable
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from starlette.concurrency import run_in_threadpool
-
 from boomwright.base import (
     BoomwrightError,
     PlanError,
@@ -17,7 +15,7 @@ from boomwright.base import (
     length_text,
     quantity_text,
 )
-from boomwright.figures import ReadingTable, ShownPicture, ShownSubject
+from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.resolve import usual_wishes
 from boomwright.web.colours import page_palette
@@ -25,11 +23,12 @@ from boomwright.web.improve_edits import Improve
 from boomwright.web.offer import Offer
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
+from boomwright.web.workers import Crew
 
 if TYPE_CHECKING:
-    from boomwright.app.improve_clock import SearchProgress
-    from boomwright.app.improve_desk import FoundBeam
     from boomwright.plan import Plan
+    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.improve_desk import FoundBeam
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -55,8 +54,9 @@ class _Heard:
 class Improving:
     """Searches for one desk, from any of its windows."""
 
-    def __init__(self, desk: PlanDesk) -> None:
+    def __init__(self, desk: PlanDesk, *, crew: Crew) -> None:
         self._desk = desk
+        self._crew = crew
         self._heard: _Heard | None = None
 
     async def act(self, edit: Improve, *, view: View, say: Say) -> None:
@@ -92,10 +92,13 @@ class Improving:
         wishes = {"wishes": _wishes(plan.wish, system=view.system), "wish_words": _words(plan)}
         await self._tell_found(view, say)
         try:
-            picture = await run_in_threadpool(
-                lambda: self._desk.tools.trade_off(
-                    plan, number=number, system=view.system, palette=page_palette(), width=width
-                )
+            picture = await self._crew.long(
+                self._desk.tools.trade_off,
+                plan,
+                number=number,
+                system=view.system,
+                palette=page_palette(),
+                width=width,
             )
         except BoomwrightError as error:
             await say({"kind": "improve", "state": "no-trade-off", "text": str(error)} | wishes)
@@ -127,7 +130,7 @@ class Improving:
             )
             return subject, "" if self._heard is not None else tools.unfinished(plan)
 
-        subject, unfinished = await run_in_threadpool(known)
+        subject, unfinished = await self._crew.long(known)
         await say(
             {
                 "kind": "improve",
@@ -185,7 +188,7 @@ class Improving:
     async def _run(self, work: Callable[[_Heard], Found], say: Say) -> Found:
         """Do long work in a thread, tell how far it is, hear whether to stop."""
         heard = self._heard = _Heard(progress=None, stop=threading.Event())
-        running = asyncio.get_running_loop().run_in_executor(None, work, heard)
+        running = asyncio.ensure_future(self._crew.search(work, heard))
         # Once its window is closed nobody asks how it ended.
         running.add_done_callback(lambda ended: ended.cancelled() or ended.exception())
         try:

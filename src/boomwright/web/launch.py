@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import socket
 from collections.abc import Callable
+from types import FrameType
 
 import uvicorn
 from starlette.applications import Starlette
 
+from boomwright.web.connections import Connection
 from boomwright.web.edits import MESSAGE_LIMIT
 
 
@@ -26,6 +28,13 @@ class _Server(uvicorn.Server):
         await super().startup(sockets=sockets)
         if self.started:
             self._on_ready(self._url)
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        """End, the edits written, however often that is asked."""
+        if not self.should_exit:
+            # What is broken off now is broken off on purpose.
+            uvicorn.server.logger.setLevel("CRITICAL")
+            super().handle_exit(sig, frame)
 
 
 def serve(
@@ -52,11 +61,13 @@ def serve(
     OSError
         when the port is taken
     """
-    listening = socket.create_server((host, port))
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    listening = socket.create_server((host, port), family=family)
     taken = listening.getsockname()[1]
     shown = f"[{host}]" if ":" in host else host
     config = uvicorn.Config(
         app,
+        http=Connection,
         ws="websockets-sansio",
         ws_max_size=MESSAGE_LIMIT,
         ws_per_message_deflate=False,

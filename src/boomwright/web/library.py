@@ -5,15 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.app.candidates import Candidate, Choice
-    from boomwright.app.lessons import Lesson
-    from boomwright.app.plan_library import PlanFile, RecentFile
-    from boomwright.app.starting import Wishes
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.plan.model_work import PricesPlan
     from boomwright.reach import BeamReadings
+    from boomwright.session.lessons import Lesson
+    from boomwright.session.plan_library import PlanFile, RecentFile
     from boomwright.solver import Ground
+    from boomwright.study.candidates import Candidate, Choice
+    from boomwright.study.starting import Wishes
     from boomwright.web.tools import Tools
 
 

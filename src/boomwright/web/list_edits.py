@@ -15,31 +15,15 @@ ADDABLE: Final[dict[str, tuple[str, ...]]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Name:
-    """Name one more place, ground or the like.
+    """Name one more place, ground or the like."""
 
-    Parameters
-    ----------
-    place
-        the list in the plan it goes to
-    values
-        its values as typed, by key; empty ones are left out
-    """
-
-    place: str
-    values: tuple[tuple[str, str], ...]
+    place: str  #: the list in the plan it goes to
+    values: tuple[tuple[str, str], ...]  #: its values as typed, by key; empty ones are left out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drop:
-    """Take one entry of a list out of the plan.
+    """Take one entry of a list out of the plan."""
 
-    Parameters
-    ----------
-    place
-        the list in the plan
-    number
-        number of the entry, from 0
-    """
-
-    place: str
-    number: int
+    place: str  #: the list in the plan
+    number: int  #: number of the entry, from 0

@@ -16,8 +16,7 @@ from typing import Any
 
 import anyio
 from anyio.abc import TaskGroup
-from starlette.concurrency import run_in_threadpool
-from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
+from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
@@ -35,7 +34,7 @@ from boomwright.web.edits import (
     Tune,
     read_message,
 )
-from boomwright.web.frame import frame_full, frame_quick
+from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
@@ -43,9 +42,17 @@ from boomwright.web.shelf import Shelf
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
 from boomwright.web.windows import Windows
+from boomwright.web.workers import BusyError, Crew
 
 #: pause in the edits after which the whole band is computed [s]
 SETTLE = 0.12
+#: longest time a window may take to take a message [s]
+_TAKE = 20.0
+#: edits waiting at which no more are read for a while, and long things asked at once
+_MOST_PENDING, _MOST_ASKED = 1000, 8
+#: code of closing a window that did not take its messages, or whose work was not done in time;
+#: registered for {rfc-6455, section 11.7}
+_TRY_AGAIN_LATER = 1013
 
 
 def _target(edit: Edit) -> tuple[object, ...] | None:
@@ -108,8 +115,8 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
             return replace(view, frequency=frequency)
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
-        case Shelve() | Ask() | Improve():
-            # Answered by shelf or search before they come here.
+        case Shelve() | Ask() | Improve() | Act(action="look"):
+            # Done by shelf, search or autosave before they come here.
             return view
         case edit:
             desk.apply(edit, gesture=message.gesture)
@@ -149,6 +156,8 @@ class LiveWindow:
         all windows
     shelf
         the plan on the desk and the others
+    crew
+        the threads that do its work
     """
 
     def __init__(
@@ -162,6 +171,7 @@ class LiveWindow:
         view: View,
         windows: Windows,
         shelf: Shelf,
+        crew: Crew,
     ) -> None:
         self._socket = socket
         self._desk = desk
@@ -171,6 +181,7 @@ class LiveWindow:
         self._view = view
         self._windows = windows
         self._shelf = shelf
+        self._crew = crew
         self._autosave = shelf.autosave
         self._loops: TaskGroup
         self._pending: list[Message] = []
@@ -179,6 +190,8 @@ class LiveWindow:
         self._settle = asyncio.Event()
         self._following = False
         self._sending = asyncio.Lock()
+        self._asked = asyncio.Semaphore(_MOST_ASKED)
+        self._gone = False
 
     async def run(self) -> None:
         """Serve the window until it closes."""
@@ -189,8 +202,10 @@ class LiveWindow:
                 self._loops = loops
                 loops.start_soon(self._quick_loop)
                 loops.start_soon(self._full_loop)
-                with contextlib.suppress(WebSocketDisconnect):
-                    await self._read()
+                await self._read()
+                # What was asked before the window closed still counts.
+                with anyio.move_on_after(_TAKE):
+                    await self._done()
                 loops.cancel_scope.cancel()
         finally:
             self._windows.remove(self)
@@ -218,30 +233,42 @@ class LiveWindow:
 
     async def _read(self) -> None:
         while True:
-            text = await self._socket.receive_text()
+            received = await self._socket.receive()
+            if received["type"] == "websocket.disconnect":
+                return
             try:
-                message = read_message(text)
+                message = read_message(received.get("text"))
             except MessageError as error:
                 await self._send({"kind": "refused", "message": str(error)})
                 continue
-            if isinstance(message.edit, Shelve | Ask):
+            if isinstance(message.edit, Shelve | Ask | Improve):
                 # May take long; edits go on meanwhile.
-                self._loops.start_soon(self._shelve, message.edit)
+                await self._asked.acquire()
+                self._loops.start_soon(self._answer, message.edit)
                 continue
-            if isinstance(message.edit, Improve):
-                self._loops.start_soon(self._improve, message.edit)
-                continue
+            if message.edit == Act(action="look"):
+                self._loops.start_soon(self._autosave.look)
+            while len(self._pending) >= _MOST_PENDING:
+                await asyncio.sleep(SETTLE)
             self._pending = coalesce(self._pending, message)
             self._wake.set()
 
-    async def _shelve(self, edit: Shelve | Ask) -> None:
-        # What was done before belongs to the plan that still lies on the desk.
+    async def _answer(self, edit: Shelve | Ask | Improve) -> None:
+        """Do what may take long."""
+        try:
+            if isinstance(edit, Improve):
+                await self._shelf.improving.act(edit, view=self._view, say=self._send)
+                return
+            # What was done before belongs to the plan that still lies on the desk.
+            await self._done()
+            await self._shelf.act(edit, self._send, system=self._view.system)
+        finally:
+            self._asked.release()
+
+    async def _done(self) -> None:
+        """Wait until every edit that came in is applied."""
         while self._pending or self._following:
             await asyncio.sleep(0.005)
-        await self._shelf.act(edit, self._send, system=self._view.system)
-
-    async def _improve(self, edit: Improve) -> None:
-        await self._shelf.improving.act(edit, view=self._view, say=self._send)
 
     async def _quick_loop(self) -> None:
         while True:
@@ -251,7 +278,11 @@ class LiveWindow:
             batch, self._pending = self._pending, []
             before = self._desk.revision
             view_before = self._view
-            text = await run_in_threadpool(self._quick, batch)
+            try:
+                text = await self._crew.quick(self._quick, batch)
+            except BusyError:
+                await self._close()
+                return
             await self._send_text(text)
             self._following = False
             if self._desk.revision != before:
@@ -290,14 +321,21 @@ class LiveWindow:
             while self._settle.is_set() or self._following or self._wake.is_set():
                 self._settle.clear()
                 await asyncio.sleep(SETTLE)
-            text = await run_in_threadpool(self._full)
-            if text and not self._settle.is_set():
-                await self._send_text(text)
+            for paint in (self._full, self._verdict):
+                try:
+                    text = await self._crew.long(paint)
+                except BusyError:
+                    await self._close()
+                    return
+                if self._settle.is_set():
+                    break
+                if text:
+                    await self._send_text(text)
 
     def _full(self) -> str:
         """Paint the whole band; runs in a worker thread."""
         view = self._view
-        paint = frame_full(self._desk, view, sheet=self._sheet, sheets=self._sheets)
+        paint = frame_full(self._desk, view)
         if self._sheet.full is not None:
             paint |= self._sheet.full(self._desk, view)
         else:
@@ -306,15 +344,36 @@ class LiveWindow:
             return ""
         return _json({"kind": "full", "seq": self._seq} | paint)
 
+    def _verdict(self) -> str:
+        """Judge the plan; runs in a worker thread, after everything that a hand waits for."""
+        paint = frame_verdict(self._desk, self._view, sheet=self._sheet, sheets=self._sheets)
+        if paint["verdict"]["revision"] != self._desk.revision:
+            return ""
+        return _json({"kind": "verdict", "seq": self._seq} | paint)
+
     async def _send(self, answer: dict[str, Any]) -> None:
         await self._send_text(_json(answer))
 
     async def _send_text(self, text: str) -> None:
         async with self._sending:
             # A window may close while its answer is being computed; the reader ends the loops.
-            if self._socket.client_state is WebSocketState.CONNECTED:
-                with contextlib.suppress(WebSocketDisconnect):
+            if self._gone:
+                return
+            try:
+                async with asyncio.timeout(_TAKE):
                     await self._socket.send_text(text)
+            except (WebSocketDisconnect, RuntimeError):
+                self._gone = True
+            except TimeoutError:
+                await self._close()
+
+    async def _close(self) -> None:
+        """End a window that cannot be served; its browser connects again by itself."""
+        self._gone = True
+        with contextlib.suppress(WebSocketDisconnect, RuntimeError, TimeoutError):
+            async with asyncio.timeout(_TAKE):
+                await self._socket.close(_TRY_AGAIN_LATER)
+        self._loops.cancel_scope.cancel()
 
 
 def _json(answer: dict[str, Any]) -> str:

@@ -22,28 +22,14 @@ _REFERENCE = 50.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Look:
-    """A beam of one moment with its quick figures, or the reason there are none.
+    """A beam of one moment with its quick figures, or the reason there are none."""
 
-    Parameters
-    ----------
-    revision
-        state of the plan it belongs to
-    ground
-        the ground below it
-    frequency
-        frequency looked at [Hz]
-    quick
-        quick figures; None when the geometry is refused
-    faults
-        why it is refused
-    """
-
-    revision: int
+    revision: int  #: state of the plan it belongs to
     beam: Beam
-    ground: Ground
-    frequency: float
-    quick: QuickLook | None
-    faults: tuple[Fault, ...]
+    ground: Ground  #: the ground below it
+    frequency: float  #: frequency looked at [Hz]
+    quick: QuickLook | None  #: quick figures; None when the geometry is refused
+    faults: tuple[Fault, ...]  #: why it is refused
 
 
 def solver_fault(error: SolverError) -> Fault:

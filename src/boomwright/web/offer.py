@@ -14,21 +14,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Offer:
-    """A changed plan that lies ready.
+    """A changed plan that lies ready."""
 
-    Parameters
-    ----------
-    revision
-        state of the plan it was made from; with another one it is out of date
-    text
-        the changed plan
-    label
-        what taking it is called, e.g. ``better beam taken``
-    """
-
-    revision: int
-    text: str
-    label: str
+    revision: int  #: state of the plan it was made from; with another one it is out of date
+    text: str  #: the changed plan
+    label: str  #: what taking it is called, e.g. ``better beam taken``
 
 
 def taken(edit: Take, *, desk: PlanDesk) -> tuple[str, str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from boomwright import figures
+from boomwright import charts
 from boomwright.base import UnitSystem
 from boomwright.web.colours import page_palette
 
@@ -27,22 +27,14 @@ _ROUND = 470.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Key:
-    """What one curve of a round figure is, with the figures read off it.
+    """What one curve of a round figure is, with the figures read off it."""
 
-    Parameters
-    ----------
-    label
-        name of the curve
-    text
-        peak, half-power width and front-to-back ratio
-    """
-
-    label: str
-    text: str
+    label: str  #: name of the curve
+    text: str  #: peak, half-power width and front-to-back ratio
 
 
 def _key(cut: PatternCut, label: str) -> Key:
-    summary = figures.pattern_summary(cut)
+    summary = charts.pattern_summary(cut)
     width = summary.half_power_width_deg
     return Key(
         label=label,
@@ -54,7 +46,7 @@ def _key(cut: PatternCut, label: str) -> Key:
 
 def plan_view(beam: Beam, *, system: UnitSystem) -> str:
     """Draw the plan view."""
-    return figures.plan_view(
+    return charts.plan_view(
         beam=beam, palette=_PALETTE, system=system, width=_PLAN_WIDTH, drawing_height=_PLAN_DRAWING
     )
 
@@ -65,7 +57,7 @@ def azimuth(quick: QuickLook | BeamReadings) -> tuple[str, tuple[Key, ...]]:
     if quick.over_ground is not None:
         over = quick.over_ground.azimuth_pattern
         cuts, labels = [over, *cuts], [f"over ground, {over.at_deg:.1f}° up", *labels]
-    svg = figures.azimuth_pattern(
+    svg = charts.azimuth_pattern(
         cuts=cuts, labels=labels, palette=_PALETTE, width=_ROUND, notes=False
     )
     return svg, tuple(map(_key, cuts, labels))
@@ -76,7 +68,7 @@ def elevation(readings: BeamReadings) -> tuple[str, tuple[Key, ...]]:
     over = readings.over_ground
     cut = over.elevation_pattern if over is not None else readings.elevation_pattern
     label = "over ground, through the heading" if over is not None else "free space"
-    svg = figures.elevation_pattern(
+    svg = charts.elevation_pattern(
         cuts=[cut], labels=[label], palette=_PALETTE, width=_ROUND, notes=False
     )
     return svg, (_key(cut, label),)
@@ -90,7 +82,7 @@ def lobes(over_ground: OverGround, *, system: UnitSystem) -> str:
     system
         ``metric`` or ``us``, for the height in the note
     """
-    return figures.lobe_chart(
+    return charts.lobe_chart(
         over_ground=over_ground,
         palette=_PALETTE,
         system=system,
@@ -106,7 +98,7 @@ def sweep(readings: BeamReadings) -> str:
     points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
     # How the match is counted says the Feed sheet; a title must fit its picture.
     where = match_label(readings.beam) or "at the split"
-    return figures.sweep_chart(
+    return charts.sweep_chart(
         readings=replace(readings, sweep=points),
         title=f"Standing wave ratio, {where}",
         palette=_PALETTE,
@@ -117,14 +109,14 @@ def sweep(readings: BeamReadings) -> str:
 
 def impedance(readings: BeamReadings) -> str:
     """Draw resistance and reactance over the band."""
-    return figures.impedance_chart(
+    return charts.impedance_chart(
         readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=_CHART_HEIGHT
     )
 
 
 def gain(readings: BeamReadings) -> str:
     """Draw gain and front-to-back ratio over the band."""
-    return figures.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=430.0)
+    return charts.gain_chart(readings=readings, palette=_PALETTE, width=_CHART_WIDTH, height=430.0)
 
 
 def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str:
@@ -135,7 +127,7 @@ def currents(readings: BeamReadings, *, system: UnitSystem, narrow: bool) -> str
     narrow
         whether the window is narrow
     """
-    return figures.current_chart(
+    return charts.current_chart(
         currents=readings.currents,
         palette=_PALETTE,
         system=system,

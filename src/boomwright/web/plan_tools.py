@@ -7,8 +7,8 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.app.lessons import LessonStep
     from boomwright.plan.model import Plan
+    from boomwright.session.lessons import LessonStep
 
 
 class PlanTools(Protocol):
@@ -74,30 +74,41 @@ class PlanTools(Protocol):
 
         Raises
         ------
+        FileRefusedError
+            when something else than a plan file has its name
         OSError
             when it cannot be read
         """
         ...
 
-    def save(self, text: str, *, expected: str) -> datetime:
+    def save(self, text: str, *, expected: str | None, aside: bool) -> datetime:
         """Replace the plan file, atomically, keeping the previous one.
+
+        Parameters
+        ----------
+        expected
+            content the file must still have; None when there must be none
+        aside
+            whether the previous one is somebody else's, and kept under a name of its own
 
         Raises
         ------
         SaveConflictError
             when the file holds something else; nothing is written then
+        FileRefusedError
+            when something else than a plan file has its name
         OSError
             when it cannot be written
         """
         ...
 
-    def keep_draft(self, text: str) -> None:
-        """Keep a plan that cannot go to its file beside it.
+    def keep_draft(self, text: str) -> str:
+        """Keep a plan that cannot go to its file elsewhere.
 
-        Raises
-        ------
-        OSError
-            when it cannot be written
+        Returns
+        -------
+        str
+            path of the file it is kept in; empty when nothing can be written at all
         """
         ...
 

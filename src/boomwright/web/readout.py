@@ -15,26 +15,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Readout:
-    """One of the four numbers.
+    """One of the four numbers."""
 
-    Parameters
-    ----------
-    name
-        short stable name
-    value
-        the number, empty while it is being computed
-    band
-        its error band
-    note
-        where it holds, and what belongs to it
-    """
-
-    name: str
+    name: str  #: short stable name
     label: str
-    value: str
+    value: str  #: the number, empty while it is being computed
     unit: str
-    band: str
-    note: str
+    band: str  #: its error band
+    note: str  #: where it holds, and what belongs to it
 
 
 def band_text(half_width: float, *, decimals: int, unit: str = "") -> str:

@@ -6,46 +6,44 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-SaveState = Literal["saved", "changed", "conflict", "failed"]
+SaveState = Literal["saved", "changed", "conflict", "gone", "failed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """A state of the text that can be returned to.
+    """A state of the text that can be returned to."""
 
-    Parameters
-    ----------
-    text
-        the plan file
-    label
-        what was done to leave it, e.g. ``reflector moved``
-    """
+    text: str  #: the plan file
+    label: str  #: what was done to leave it, e.g. ``reflector moved``
 
-    text: str
-    label: str
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strange:
+    """What stands in the plan file instead of what was read or written there last."""
+
+    text: str | None  #: the content; None when there is no file
+    usable: bool  #: whether it is a plan that can be used
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Saving:
-    """Whether the plan on the desk is in its file.
+    """Whether the plan on the desk is in its file."""
 
-    Parameters
-    ----------
-    state
-        ``saved``, ``changed`` (not yet written), ``conflict`` or ``failed``
-    text
-        the same in words
-    remedy
-        what to do about it, or empty
-    """
-
+    #: ``saved``, ``changed`` (not yet written), ``conflict`` (the file's version can be taken),
+    #: ``gone`` (it cannot) or ``failed``
     state: SaveState
-    text: str
-    remedy: str = ""
+    text: str  #: the same in words
+    remedy: str = ""  #: what to do about it, or empty
 
 
 def saving_of(
-    *, lesson: bool, conflict: bool, failure: str, changed: bool, at: datetime | None
+    *,
+    lesson: bool,
+    strange: Strange | None,
+    draft: str,
+    failure: str,
+    changed: bool,
+    at: datetime | None,
 ) -> Saving:
     """Say whether the plan is in its file.
 
@@ -53,10 +51,12 @@ def saving_of(
     ----------
     lesson
         whether it belongs to a lesson, which has no file
-    conflict
-        whether the file was changed elsewhere
+    strange
+        what else stands in the file; None when nothing does
+    draft
+        where the plan is kept meanwhile, or empty
     failure
-        why the last write failed, or empty
+        why the file cannot be read or written, or empty
     changed
         whether the desk differs from the file
     at
@@ -64,19 +64,33 @@ def saving_of(
     """
     if lesson:
         return Saving(state="saved", text="a lesson, kept in memory only")
-    if conflict:
+    kept = f" Until then this one is kept as {draft}." if draft else ""
+    if strange is not None and strange.usable:
         return Saving(
             state="conflict",
             text="not saved: the file was changed elsewhere",
             remedy="Take the file's version, or keep this one and write over the file; "
-            "either way undo brings the other back. Until then this one is kept beside "
-            "the file, under a name that ends in .unsaved.toml.",
+            f"either way undo brings the other back.{kept}",
+        )
+    if strange is not None:
+        return Saving(
+            state="gone",
+            text="not saved: the plan file is gone"
+            if strange.text is None
+            else "not saved: the file is no usable plan now",
+            remedy=(
+                "It was deleted or moved. Keep this one to write it there again."
+                if strange.text is None
+                else "It was changed elsewhere. Keep this one to write over the file; what stands "
+                "in it now is then kept beside it, under a name with .replaced in it."
+            )
+            + kept,
         )
     if failure:
         return Saving(
             state="failed",
             text=f"not saved: {failure}",
-            remedy="Your work is kept here; download the plan, or try again.",
+            remedy=f"Download the plan, or try again.{kept}",
         )
     if changed:
         return Saving(state="changed", text="saving …")

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import threading
 from datetime import datetime
+from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from boomwright.base import PlanError, SaveConflictError
+from boomwright.base import BoomwrightError, PlanError, SaveConflictError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
 from boomwright.web.history import packed, unpacked
 from boomwright.web.improve_edits import Take
@@ -19,14 +20,14 @@ from boomwright.web.list_edits import Drop, Name
 from boomwright.web.memo import Memo
 from boomwright.web.offer import Offer, taken
 from boomwright.web.places import absent
-from boomwright.web.saving import Saving, Step, saving_of
+from boomwright.web.saving import Saving, Step, Strange, saving_of
 from boomwright.web.writing import written
 
 if TYPE_CHECKING:
-    from boomwright.app.lessons import Lesson
     from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
+    from boomwright.session.lessons import Lesson
     from boomwright.web.library import Library
     from boomwright.web.tools import Tools
 
@@ -81,7 +82,7 @@ class PlanDesk:
         #: what windows and sheets computed last, by name and revision
         self.looks = Memo(size=_KEPT_LOOKS)
         self._text = text
-        self._file_text = text
+        self._file_text: str | None = text
         self._plan = tools.read_plan(text)
         self._undo, self._redo = unpacked(tools.load_history(), now=text)
         #: a changed plan that lies ready to be taken
@@ -89,7 +90,9 @@ class PlanDesk:
         self._gesture: tuple[object, ...] = ()
         self._revision = 0
         self._saved_at: datetime | None = None
-        self._theirs: str | None = None
+        self._strange: Strange | None = None
+        self._draft = ""
+        self._aside = False
         self._failure = ""
 
     @property
@@ -123,11 +126,17 @@ class PlanDesk:
         with self._lock:
             return saving_of(
                 lesson=self.lesson is not None,
-                conflict=self._theirs is not None,
+                strange=self._strange,
+                draft=PurePath(self._draft).name,
                 failure=self._failure,
                 changed=self._text != self._file_text,
                 at=self._saved_at,
             )
+
+    @property
+    def draft(self) -> str:
+        """Path of the file that keeps what cannot go to the plan file; empty when none does."""
+        return self._draft
 
     def snapshot(self) -> tuple[int, Plan]:
         """Take the plan with its revision, both of the same moment."""
@@ -187,11 +196,6 @@ class PlanDesk:
         PlanError
             when the plan would not be usable; it is left as it was
         """
-        if isinstance(edit, Act) and edit.action == "look":
-            # Not while a write is under way: half-way the file holds neither state.
-            with self._disk, self._lock:
-                self._look()
-            return
         with self._lock:
             if isinstance(edit, Act):
                 self._act(edit)
@@ -222,13 +226,16 @@ class PlanDesk:
                 self._step(self._redo, self._undo)
             case "lesson-on" | "lesson-back" | "lesson-do" if self.lesson is not None:
                 self._teach(self.lesson, act)
-            case "take-file" if self._theirs is not None:
-                theirs = self._theirs
+            case "take-file" if self._strange is not None and self._strange.text is not None:
+                theirs = self._strange.text
                 self._take(theirs, label="file's version taken")
-                self._file_text, self._theirs = theirs, None
-            case "keep-mine" if self._theirs is not None:
-                self._undo.append(Step(text=self._theirs, label="own version kept"))
-                self._file_text, self._theirs = self._theirs, None
+                self._file_text, self._strange = theirs, None
+            case "keep-mine" if self._strange is not None:
+                strange = self._strange
+                if strange.usable and strange.text is not None:
+                    self._undo.append(Step(text=strange.text, label="own version kept"))
+                self._aside = not strange.usable
+                self._file_text, self._strange = strange.text, None
 
     def _teach(self, lesson: Lesson, act: Act) -> None:
         if act.action == "lesson-do":
@@ -247,20 +254,46 @@ class PlanDesk:
         self._gesture = ()
         self._put(step.text, plan)
 
-    def _look(self) -> None:
-        """Take up a change made to the file elsewhere, when nothing here would be lost."""
+    def look(self) -> None:
+        """See what stands in the file; take it up when nothing here would be lost."""
+        # Not while a write is under way: half-way the file holds neither state.
+        with self._disk:
+            try:
+                now: str | None = self.tools.load()
+            except FileNotFoundError:
+                now = None
+            except (OSError, BoomwrightError) as error:
+                self.fail(_reason(error))
+                return
+            with self._lock:
+                self._meet(now)
+
+    def _meet(self, now: str | None) -> None:
+        if now == self._text:
+            self._failure = ""
+        if now in (self._file_text, self._text):
+            self._file_text, self._strange = now, None
+            return
+        usable = self._usable(now)
+        if now is not None and usable and self._text == self._file_text:
+            self._take(now, label="file changed elsewhere")
+            self._file_text, self._strange = now, None
+            return
+        self._strange = Strange(text=now, usable=usable)
+
+    def _usable(self, text: str | None) -> bool:
+        if text is None:
+            return False
         try:
-            now = self.tools.load()
-        except OSError:
-            return
-        if now == self._file_text or now == self._text:
-            self._file_text = now
-            return
-        if self._text != self._file_text:
-            self._theirs = now
-            return
-        self._take(now, label="file changed elsewhere")
-        self._file_text = now
+            self.tools.read_plan(text)
+        except PlanError:
+            return False
+        return True
+
+    def fail(self, reason: str) -> None:
+        """Note that the file can neither be read nor written."""
+        with self._lock:
+            self._failure = reason
 
     def _edited(
         self, edit: Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take
@@ -322,35 +355,36 @@ class PlanDesk:
 
     def _save(self) -> Saving:
         with self._lock:
-            text, expected = self._text, self._file_text
+            text, expected, aside = self._text, self._file_text, self._aside
             history = packed(now=text, undo=self._undo, redo=self._redo)
-            conflict = self._theirs is not None
-            if text == expected and not conflict:
+            strange = self._strange is not None
+            if text == expected and not strange and not self._failure:
                 return self.saving
-        if conflict:
-            return self._keep_draft(text)
-        # First, so that a sudden end between the two leaves the edits to be done again.
-        self.tools.keep_history(history)
-        # The disk may be slow; drags go on meanwhile.
-        try:
-            at = self.tools.save(text, expected=expected)
-        except SaveConflictError as error:
-            with self._lock:
-                self._theirs = error.text
-            return self._keep_draft(text)
-        except OSError as error:
-            with self._lock:
-                self._failure = error.strerror or type(error).__name__
-        else:
-            with self._lock:
-                self._file_text, self._saved_at, self._failure = text, at, ""
+        if not strange:
+            # First, so that a sudden end between the two leaves the edits to be done again.
+            self.tools.keep_history(history)
+            # The disk may be slow; drags go on meanwhile.
+            try:
+                at = self.tools.save(text, expected=expected, aside=aside)
+            except SaveConflictError as error:
+                with self._lock:
+                    self._strange = Strange(text=error.text, usable=self._usable(error.text))
+            except (OSError, BoomwrightError) as error:
+                self.fail(_reason(error))
+            else:
+                with self._lock:
+                    self._file_text, self._saved_at, self._aside = text, at, False
+                    self._failure = self._draft = ""
+                return self.saving
+        # What cannot go to the file is kept elsewhere, so that no crash can take it.
+        draft = self.tools.keep_draft(text)
+        with self._lock:
+            self._draft = draft
         return self.saving
 
-    def _keep_draft(self, text: str) -> Saving:
-        """What cannot go to the file is kept beside it, so that no crash can take it."""
-        try:
-            self.tools.keep_draft(text)
-        except OSError as error:
-            with self._lock:
-                self._failure = error.strerror or type(error).__name__
-        return self.saving
+
+def _reason(error: OSError | BoomwrightError) -> str:
+    """Say in a few words why a file could not be read or written."""
+    if isinstance(error, OSError):
+        return error.strerror or type(error).__name__
+    return "something else than a plan file has its name now"

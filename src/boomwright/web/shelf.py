@@ -7,8 +7,6 @@ from collections.abc import Awaitable, Callable
 from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from starlette.concurrency import run_in_threadpool
-
 from boomwright.base import BoomwrightError, PlanError
 from boomwright.web import pictures
 from boomwright.web.autosave import Autosave
@@ -16,11 +14,13 @@ from boomwright.web.edits import Ask, Shelve
 from boomwright.web.improving import Improving
 from boomwright.web.readout import Readout, four_numbers
 from boomwright.web.service import PlanDesk
+from boomwright.web.windows import Windows
+from boomwright.web.workers import Crew
 
 if TYPE_CHECKING:
-    from boomwright.app.candidates import Candidate, Choice
-    from boomwright.app.starting import Wishes
     from boomwright.base import UnitSystem
+    from boomwright.study.candidates import Candidate, Choice
+    from boomwright.study.starting import Wishes
     from boomwright.web.library import Library
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -45,26 +45,21 @@ class Shelf:
     ----------
     desk
         the plan to begin with
-    tell_saving
-        called after each attempt to save
-    tell_moved
-        called with the address to go to when another plan lies on the desk
+    windows
+        all windows, told of what is saved and sent to another plan
     """
 
-    def __init__(
-        self,
-        desk: PlanDesk,
-        *,
-        tell_saving: Callable[[], Awaitable[None]],
-        tell_moved: Callable[[str], Awaitable[None]],
-    ) -> None:
-        self.desk = desk
-        self._tell_saving = tell_saving
-        self._tell_moved = tell_moved
-        self.autosave = Autosave(desk, told=tell_saving)
-        self.improving = Improving(desk)
+    def __init__(self, desk: PlanDesk, *, crew: Crew, windows: Windows) -> None:
+        self._crew = crew
+        self._windows = windows
+        self._lay(desk)
         self._offers: list[_Offer] = []
         self._round = 0
+
+    def _lay(self, desk: PlanDesk) -> None:
+        self.desk = desk
+        self.autosave = Autosave(desk, crew=self._crew, windows=self._windows)
+        self.improving = Improving(desk, crew=self._crew)
 
     @property
     def _library(self) -> Library:
@@ -93,7 +88,7 @@ class Shelf:
         library = self._library
         match edit.action:
             case "open":
-                tools, text = await run_in_threadpool(library.open, edit.name)
+                tools, text = await self._crew.disk(library.open, edit.name)
                 desk = PlanDesk(tools=tools, name=edit.name, text=text, library=library)
                 await self._put(desk, "/beam")
             case "save-as":
@@ -104,7 +99,7 @@ class Shelf:
                 msg = "that candidate is no longer there -> ask for candidates again"
                 raise ShelfError(msg)
             case "lesson":
-                tools, lesson = await run_in_threadpool(library.open_lesson, edit.name)
+                tools, lesson = await self._crew.disk(library.open_lesson, edit.name)
                 desk = PlanDesk(
                     tools=tools,
                     name=f"lesson {lesson.name[0]}",
@@ -118,15 +113,15 @@ class Shelf:
 
     async def _save_as(self, name: str, text: str) -> None:
         library = self._library
-        full = await run_in_threadpool(library.save_as, name, text)
-        tools, kept = await run_in_threadpool(library.open, full)
+        full = await self._crew.disk(library.save_as, name, text)
+        tools, kept = await self._crew.disk(library.open, full)
         await self._put(PlanDesk(tools=tools, name=full, text=kept, library=library), "/beam")
 
     async def _put(self, desk: PlanDesk, address: str) -> None:
         """Change desks, once what lies on the old one is safe."""
         await self.autosave.flush()
         state = self.desk.saving.state
-        if state in {"conflict", "failed"}:
+        if state in {"conflict", "gone", "failed"}:
             msg = (
                 "the plan on the desk is not in its file yet -> settle that first, with the "
                 "choices at the top of the page"
@@ -134,15 +129,13 @@ class Shelf:
             raise ShelfError(msg)
         if desk.name == self.desk.name and desk.lesson is None:
             # The same file keeps its desk, and with it everything that can be undone.
-            await self._tell_moved(address)
+            await self._windows.tell_moved(address)
             return
-        self.desk = desk
-        self.autosave = Autosave(desk, told=self._tell_saving)
-        self.improving = Improving(desk)
-        await self._tell_moved(address)
+        self._lay(desk)
+        await self._windows.tell_moved(address)
 
     async def _ask(self, ask: Ask, say: Say, system: UnitSystem) -> None:
-        from boomwright.app.starting import Wishes
+        from boomwright.study.starting import Wishes
 
         self._round += 1
         mine = self._round
@@ -156,13 +149,13 @@ class Shelf:
             system=system,
         )
         library, prices = self._library, self.desk.plan.prices
-        made = await run_in_threadpool(lambda: library.choices(wishes, prices=prices))
+        made = await self._crew.long(library.choices, wishes, prices=prices)
         begun = time.monotonic()
         offers: list[_Offer] = []
         for number, choice in enumerate(made):
             left = (time.monotonic() - begun) / number * (len(made) - number) if number else None
             await say({"kind": "job", "done": number, "of": len(made), "seconds_left": left})
-            offers.append(await run_in_threadpool(self._work_out, choice, wishes))
+            offers.append(await self._crew.long(self._work_out, choice, wishes))
             if mine != self._round:
                 await say({"kind": "job", "done": 0, "of": 0, "seconds_left": None})
                 return

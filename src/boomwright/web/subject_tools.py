@@ -5,13 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
-    from boomwright.base import UnitSystem
-    from boomwright.figures import Palette, ShownSubject
+    from boomwright.base import PlanVerdict, UnitSystem
+    from boomwright.charts import Palette, ShownSubject
     from boomwright.plan.model import Plan
 
 
 class SubjectTools(Protocol):
-    """Feed, reach, structure, permits and tuning, computed and drawn."""
+    """Feed, reach, structure, permits and tuning, computed and drawn; the verdict of all."""
+
+    def judge(self, plan: Plan) -> PlanVerdict:
+        """Roll up what every room finds about the plan."""
+        ...
 
     def feed(
         self, plan: Plan, *, number: int, system: UnitSystem, palette: Palette, width: float

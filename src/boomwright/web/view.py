@@ -9,24 +9,10 @@ from boomwright.base import UnitSystem
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """One window's view of the plan.
+    """One window's view of the plan."""
 
-    Parameters
-    ----------
-    beam
-        number of the beam, from 0
-    system
-        units shown
-    frequency
-        frequency looked at, or None for the design frequency [Hz]
-    narrow
-        whether the window is narrow
-    other
-        file name of a plan this one is compared with, or empty
-    """
-
-    beam: int = 0
-    system: UnitSystem = "metric"
-    frequency: float | None = None
-    narrow: bool = False
-    other: str = ""
+    beam: int = 0  #: number of the beam, from 0
+    system: UnitSystem = "metric"  #: units shown
+    frequency: float | None = None  #: frequency looked at, or None for the design frequency [Hz]
+    narrow: bool = False  #: whether the window is narrow
+    other: str = ""  #: file name of a plan this one is compared with, or empty

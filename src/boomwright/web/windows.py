@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -29,10 +30,9 @@ class Windows:
 
     async def tell_saving(self) -> None:
         """Tell every window whether the plan is saved."""
-        for window in tuple(self._open):
-            await window.tell_saving()
+        # At once: a window whose reader has gone to sleep must not keep the others waiting.
+        await asyncio.gather(*(window.tell_saving() for window in self._open))
 
     async def tell_moved(self, address: str) -> None:
         """Send every window to an address: another plan lies on the desk."""
-        for window in tuple(self._open):
-            await window.tell_moved(address)
+        await asyncio.gather(*(window.tell_moved(address) for window in self._open))

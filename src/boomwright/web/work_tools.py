@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Protocol
 
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
-    from boomwright.figures import Palette
-    from boomwright.figures.blocks import WorkSheet
+    from boomwright.charts import Palette
+    from boomwright.charts.blocks import WorkSheet
     from boomwright.plan.model import Plan
 
 #: told the share done before a step and what it does; it may raise to stop the making

@@ -8,7 +8,8 @@ from typing import Final
 #: only places the page shows a field for
 WRITABLE: Final = re.compile(
     r"title|site\.ground"
-    r"|site\.(?:wind|ice|elevation|wind_basis\.(?:kind|edition|exposure)|ice_basis\.gust)"
+    r"|site\.(?:wind|ice|elevation|ice_basis\.(?:gust|mapped))"
+    r"|site\.wind_basis\.(?:kind|edition|exposure|terrain|orography|by)"
     r"|permits\.(?:country|boundary|walkway|crane|lightning_rod)"
     r"|prices\.(?:currency|budget|list)|raising\.(?:mass|forecast_gust)"
     r"|site\.(?:position|locator)|reach\.(?:wanted|terrain|ring|stack)"

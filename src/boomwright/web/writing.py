@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from boomwright.base import PlanError
@@ -13,9 +14,22 @@ if TYPE_CHECKING:
     from boomwright.web.service import PlanDesk
 
 #: values that may be empty again: the key then leaves the plan
-_OPTIONAL = ("reach.", "site.position", "site.locator", "transmitter.")
+_OPTIONAL = (
+    "reach.",
+    "site.position",
+    "site.locator",
+    "site.wind_basis.exposure",
+    "site.wind_basis.terrain",
+    "site.wind_basis.orography",
+    "site.ice_basis.mapped",
+    "transmitter.",
+)
+#: values that are yes or no, as typed -> as the plan has them
+_YES_NO = {"site.ice_basis.mapped": {"yes": True, "true": True, "no": False, "false": False}}
 #: values that are lists, typed with commas -> unit of a bare number in them, or empty
 _LISTS = {"reach.wanted": "deg", "reach.stack": ""}
+#: values that are plain numbers, without a unit
+_NUMBERS = {"prices.budget", "site.wind_basis.orography"}
 #: longest locator square written by hand [characters]
 _LOCATOR_LONGEST = 10
 
@@ -55,6 +69,12 @@ def _value(edit: Write, *, desk: PlanDesk) -> str:
     value: Any = edit.text
     if edit.place in _LISTS:
         value = _listed(edit.text, unit=_LISTS[edit.place])
+    if edit.place in _YES_NO:
+        value = _YES_NO[edit.place].get(edit.text.strip().lower(), edit.text)
+    if edit.place in _NUMBERS:
+        # What is no number stays as typed and is refused with its remedy.
+        with suppress(ValueError):
+            value = float(edit.text)
     if not edit.text and edit.place.startswith(_OPTIONAL):
         value = None
     return desk.tools.rewrite(desk.text, {edit.place: value})

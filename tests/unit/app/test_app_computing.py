@@ -9,13 +9,15 @@ import pytest
 
 import boomwright as bw
 from boomwright import reach
-from boomwright.app import Computation, DeskTools, RequestError, Wishes, compute, make_starter
-from boomwright.app.drawings import file_stem
-from boomwright.app.making import sources_behind
 from boomwright.base import Notice, PlanError
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.reach import QuickLook
+from boomwright.session.desk_tools import DeskTools
+from boomwright.session.drawings import file_stem
+from boomwright.session.making import sources_behind
 from boomwright.solver import FREE_SPACE
+from boomwright.study.computing import Computation, compute
+from boomwright.study.starting import RequestError, Wishes, make_starter
 from fakes.readings import fake_beam, fake_readings
 
 

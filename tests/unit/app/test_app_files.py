@@ -10,15 +10,18 @@ from pathlib import Path
 
 import pytest
 
-from boomwright.app import (
+from boomwright.base import PlanError, SaveConflictError
+from boomwright.session.files import (
+    ClosedFolder,
     FileRefusedError,
+    beside,
     load_plan,
-    make_plan,
     previous_path,
     save_bytes,
     save_text,
 )
-from boomwright.base import PlanError, SaveConflictError
+from boomwright.study.starting import make_plan
+from fakes.special_files import SPECIAL, special_file, within
 
 PLAN = """boomwright = 1
 title = "Two elements"
@@ -76,9 +79,49 @@ def test_faults_name_the_file(tmp_path: Path) -> None:
     assert caught.value.source == str(path)
 
 
-def test_an_endless_file_is_refused_not_read(tmp_path: Path) -> None:
-    with pytest.raises(PlanError):
-        load_plan("/dev/zero")
+@pytest.mark.skipif(os.name != "posix", reason="devices and pipes as on POSIX")
+@pytest.mark.parametrize("kind", SPECIAL)
+def test_only_regular_files_are_read(tmp_path: Path, kind: str) -> None:
+    path = special_file(tmp_path, kind)
+    with within(10.0), pytest.raises(FileRefusedError, match="-> name a regular file") as caught:
+        load_plan(path)
+    assert str(path) in str(caught.value)
+
+
+def test_no_more_is_read_of_a_file_than_its_kind_may_have(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "plan.toml"
+    with path.open("wb") as file:
+        file.truncate(50_000_000_000)
+    taken = []
+    real = os.read
+    monkeypatch.setattr(os, "read", lambda *given: taken.append(real(*given)) or taken[-1])
+    with pytest.raises(FileRefusedError, match=r"plan\.toml: is larger than the 1 MB"):
+        load_plan(path)
+    assert sum(map(len, taken)) == 1_000_001
+
+
+@pytest.mark.parametrize(
+    "name", ["../out.csv", "/etc/hostname", "link.csv", "folder/../../x", "a\0"]
+)
+def test_no_name_leads_out_of_a_closed_folder(tmp_path: Path, name: str) -> None:
+    home = tmp_path / "plans"
+    home.mkdir()
+    (tmp_path / "out.csv").write_text("0,1\n")
+    (home / "link.csv").symlink_to(tmp_path / "out.csv")
+    with pytest.raises(FileRefusedError, match=r"reach\.terrain.*-> copy the file beside the plan"):
+        beside(ClosedFolder(home), name, place="reach.terrain")
+
+
+def test_names_within_a_closed_folder_are_found(tmp_path: Path) -> None:
+    (tmp_path / "deep").mkdir()
+    (tmp_path / "here.csv").write_text("0,1\n")
+    (tmp_path / "deep" / "link.csv").symlink_to(tmp_path / "here.csv")
+    found = beside(ClosedFolder(tmp_path), "deep/link.csv", place="reach.terrain")
+    assert found == (tmp_path / "here.csv").resolve()
+    # The terminal is the owner's own: there a plan may name any file.
+    assert beside(tmp_path, "../x.csv", place="reach.terrain") == tmp_path / ".." / "x.csv"
 
 
 def test_save_keeps_the_previous_file_and_leaves_nothing_else(tmp_path: Path) -> None:

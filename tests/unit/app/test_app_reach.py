@@ -7,21 +7,21 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.app.cost import demo_prices
-from boomwright.app.document_of_reach import reach_document
-from boomwright.app.height_costs import height_costs
-from boomwright.app.reach import (
+from boomwright.base import BoomwrightError
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import average_transmitter_power
+from boomwright.reach import FieldGrid
+from boomwright.render.json.reach import reach_document
+from boomwright.study.cost import demo_prices
+from boomwright.study.height_costs import height_costs
+from boomwright.study.reach import (
     USUAL_WANTED_DEG,
     exceeded_reach_limits,
     reach_plan,
     read_coastlines,
     wanted_angles,
 )
-from boomwright.app.reach_exposure import distances_around
-from boomwright.base import BoomwrightError
-from boomwright.plan import read_plan
-from boomwright.plan.resolve import average_transmitter_power
-from boomwright.reach import FieldGrid
+from boomwright.study.reach_exposure import distances_around
 
 HEAD = """boomwright = 1
 title = "A test"

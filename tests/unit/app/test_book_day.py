@@ -7,16 +7,17 @@ from importlib.resources import files
 
 import pytest
 
-from boomwright.app import cost, work_files
-from boomwright.app.computing import Computation
-from boomwright.app.declination import declination, middle_of_model
-from boomwright.app.making import book_bytes
-from boomwright.base import PlanError
-from boomwright.figures.blocks import Facts, Grid
+from boomwright.base import PlanError, plan_verdict
+from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
+from boomwright.session import work_files
+from boomwright.session.making import book_bytes
+from boomwright.study import cost
+from boomwright.study.computing import Computation
+from boomwright.study.declination import declination, middle_of_model
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
 UNDATED = "\n".join(line for line in DEMO.splitlines() if not line.startswith("dated"))
 
@@ -30,7 +31,7 @@ def folder(tmp_path, monkeypatch):
         pytest.fail("the book looked at the clock")
 
     monkeypatch.setattr(cost, "day_of_today", asked)
-    monkeypatch.setattr("boomwright.app.raising.day_of_today", asked)
+    monkeypatch.setattr("boomwright.study.raising.day_of_today", asked)
     return tmp_path
 
 
@@ -76,8 +77,16 @@ def test_without_prices_the_declination_holds_for_the_middle_of_its_model(folder
 def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, text, given, issued):
     """Set types alone: that the same contents make the same bytes is tested with the book."""
     seen = {}
-    monkeypatch.setattr("boomwright.book.make_book", lambda **all_: seen.update(all_) or b"")
-    book_bytes(computed(text), digest="3f9a", system="metric", paper="a4", issued=given)
+    making = "boomwright.render.book.typesetting.make_book"
+    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or b"")
+    book_bytes(
+        computed(text),
+        verdict=plan_verdict([]),
+        digest="3f9a",
+        system="metric",
+        paper="a4",
+        issued=given,
+    )
     assert seen["issued"] == issued
 
 

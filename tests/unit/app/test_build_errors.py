@@ -9,12 +9,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from boomwright.app.build_errors import build_errors
-from boomwright.app.improve_pool import climbers
-from boomwright.app.improve_record import beam_name, find_record, keep_record, record_path
-from boomwright.app.starting import RequestError
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
+from boomwright.session.improve_pool import climbers
+from boomwright.session.improve_record import beam_name, find_record, keep_record, record_path
+from boomwright.study.build_errors import build_errors
+from boomwright.study.starting import RequestError
 from fakes.desk import PLAN
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from boomwright.app.candidates import choices, make_searched, work_out
-from boomwright.app.computing import compute
-from boomwright.app.starting import RequestError, Wishes, first_guess
 from boomwright.plan import read_plan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.study.candidates import choices, make_searched, work_out
+from boomwright.study.computing import compute
+from boomwright.study.starting import RequestError, Wishes, first_guess
 
 WISHES = Wishes(band="20 m", boom="8 m", height="15 m", ground="free space")
 EUROS = PricesPlan(currency="EUR", price_list="prices.csv")

@@ -10,10 +10,7 @@ import numpy as np
 import pytest
 import skrf
 
-from boomwright.app import exceeded_feed_limits, feed_document, feed_touchstone
-from boomwright.app.feed_braid import braid_cases
-from boomwright.app.feed_shapes import drawn_shape, rod_sizes
-from boomwright.app.feed_shown import show_feed
+from boomwright.charts import LIGHT
 from boomwright.feed import (
     FEED_CAUTIONS,
     FieldSetting,
@@ -21,9 +18,15 @@ from boomwright.feed import (
     SplitShape,
     standing_wave_ratio,
 )
-from boomwright.figures import LIGHT
 from boomwright.plan import read_plan
+from boomwright.render.json.feed import feed_document
+from boomwright.render.laid import lay_out
+from boomwright.report.feed import feed_report
+from boomwright.report.model import Canvas
 from boomwright.solver import GROUND_CLASSES
+from boomwright.study.feed import exceeded_feed_limits, feed_touchstone
+from boomwright.study.feed_braid import braid_cases
+from boomwright.study.feed_shapes import drawn_shape, rod_sizes
 from fakes.feed_plans import GAMMA, SPLIT, plan_text, solved
 
 #: the small plan stretched to three times its size, for 7 MHz
@@ -174,7 +177,8 @@ def test_touchstone_files_are_read_by_a_network_library(tmp_path):
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_everything_is_drawn_and_every_picture_has_its_numbers(system):
     for result in (solved(GAMMA), solved(SPLIT, station=False)):
-        shown = show_feed(result, number=0, palette=LIGHT, system=system)
+        canvas = Canvas(palette=LIGHT, system=system)
+        shown = lay_out(feed_report(result, number=0), canvas=canvas)
         for picture in shown.pictures:
             root = ET.fromstring(picture.svg)  # noqa: S314 - made by this project a moment ago
             described = root.find("{http://www.w3.org/2000/svg}desc")
@@ -183,7 +187,7 @@ def test_everything_is_drawn_and_every_picture_has_its_numbers(system):
             assert picture.behind.table.rows
         for table in shown.tables:
             assert all(len(row) == len(table.table.header) for row in table.table.rows)
-    names = {picture.name for picture in show_feed(solved(GAMMA), number=0, palette=LIGHT).pictures}
+    names = {picture.name for picture in feed_report(solved(GAMMA), number=0).pictures}
     assert names == {"match", "swr", "travel", "adjustment", "braid-pattern"}
 
 

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from boomwright.app.improve_text import improved_text
 from boomwright.parts import Element
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import boom_order, design_wish
+from boomwright.session.improve_text import improved_text
 
 PLAN = """boomwright = 1
 title = "Out of order"

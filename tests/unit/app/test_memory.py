@@ -7,7 +7,7 @@ import stat
 
 import pytest
 
-from boomwright.app.memory import Memory, state_folder
+from boomwright.session.memory import Memory, state_folder
 
 
 def plan(folder, name):

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.app import permit_plan
-from boomwright.app.reach_exposure import read_places
 from boomwright.plan import read_plan
 from boomwright.solver import prepare_run
+from boomwright.study.permits import permit_plan
+from boomwright.study.reach_exposure import read_places
 
 PLAN = """boomwright = 1
 title = "Exposure"

@@ -8,11 +8,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from boomwright.app import RequestError, bands_document, improve_bands, improve_plan
 from boomwright.base import PlanError
 from boomwright.design import band_figures
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import band_uses, design_targets
+from boomwright.render.json.improve import bands_document
+from boomwright.study.improve import improve_plan
+from boomwright.study.several_bands import improve_bands
+from boomwright.study.starting import RequestError
 
 TEXT = """\
 boomwright = 1

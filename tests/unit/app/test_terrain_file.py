@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from boomwright.app.terrain_file import read_terrain, terrain_from_csv
 from boomwright.base import BoomwrightError
+from boomwright.session.terrain_file import read_terrain, terrain_from_csv
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
@@ -45,3 +45,18 @@ def test_a_missing_or_foreign_file_is_named(tmp_path):
     (tmp_path / "picture.csv").write_bytes(b"\xff\xd8\xff\xe0\x00")
     with pytest.raises(BoomwrightError, match="not a text file"):
         read_terrain(tmp_path / "picture.csv")
+
+
+def test_nothing_is_repeated_of_a_file_that_is_no_profile():
+    for text in ("root:x:0:0\nsecret\n", "1,2\nsecret,3\n", '"\n' + "secret " * 40_000):
+        with pytest.raises(BoomwrightError) as caught:
+            terrain_from_csv(text, name="t.csv")
+        assert "secret" not in str(caught.value)
+    # Of a profile the owner is shown what is wrong.
+    with pytest.raises(BoomwrightError, match="line 3: '200, steep' is no distance and height"):
+        terrain_from_csv("0,1\n100,2\n200,steep\n", name="t.csv")
+
+
+def test_a_stray_quotation_mark_swallows_no_lines():
+    found = terrain_from_csv('0,"1\n100,2"\n200,3\n', name="t.csv")
+    assert found.height.tolist() == [1.0, 2.0, 3.0]

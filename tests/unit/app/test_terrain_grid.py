@@ -7,9 +7,9 @@ import math
 import numpy as np
 import pytest
 
-from boomwright.app.terrain_grid import profile_from_grid
 from boomwright.base import BoomwrightError
 from boomwright.reach import Place
+from boomwright.session.terrain_grid import profile_from_grid
 
 tifffile = pytest.importorskip("tifffile")
 
@@ -76,3 +76,28 @@ def test_missing_heights_are_named(tmp_path):
     _write(tmp_path / "hill.tif", heights, missing=-9999)
     with pytest.raises(BoomwrightError, match="missing along the heading"):
         profile_from_grid(tmp_path / "hill.tif", station=STATION, bearing=0.0)
+
+
+def test_a_grid_that_unpacks_to_more_than_may_be_is_refused_before_it_is_unpacked(tmp_path):
+    path = tmp_path / "hill.tif"
+    _write(path, _plane())
+    content = bytearray(path.read_bytes())
+    with tifffile.TiffFile(path) as opened:
+        for code in (256, 257):
+            entry = opened.pages.first.tags[code]
+            content[entry.valueoffset : entry.valueoffset + 4] = (60_000).to_bytes(4, "little")
+    path.write_bytes(content)
+    with pytest.raises(BoomwrightError, match=r"3600 million cells, at most 16 million are read"):
+        profile_from_grid(path, station=STATION, bearing=0.0)
+
+
+def test_a_grid_cut_off_anywhere_is_refused_with_a_remedy(tmp_path, caplog):
+    path = tmp_path / "hill.tif"
+    _write(path, _plane())
+    content = path.read_bytes()
+    for length in (0, 4, 8, 100, len(content) // 2, len(content) - 1):
+        path.write_bytes(content[:length])
+        with pytest.raises(BoomwrightError, match=r"give a GeoTIFF|export"):
+            profile_from_grid(path, station=STATION, bearing=0.0)
+    # What the library finds amiss would reach the terminal as lines of its own.
+    assert caplog.records == []

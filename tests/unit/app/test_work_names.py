@@ -6,14 +6,14 @@ import re
 from importlib.resources import files
 from pathlib import Path
 
-from boomwright.app.cost import price_plan
-from boomwright.app.document_of_cost import cost_document
-from boomwright.app.document_of_raising import raising_document
-from boomwright.app.raising import raise_plan
 from boomwright.plan import read_plan
+from boomwright.render.json.cost import cost_document
+from boomwright.render.json.raising import raising_document
+from boomwright.study.cost import price_plan
+from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
 
-DATA = files("boomwright.app").joinpath("data")
+DATA = files("boomwright.session").joinpath("data")
 DAY = "2026-11-25"
 
 
@@ -38,6 +38,7 @@ def test_every_name_has_its_line(tmp_path):
     for beam in raised["beams"]:
         for name in within:
             beam["lift"][name] = None
+        beam["lift"]["taking_down"]["hold_points"] = None
     found = names(cost) | names(raised)
     assert found <= known, sorted(found - known)
     assert {"lines", "cutting", "changes", "methods", "picks", *within} <= found

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 import pytest
 
-from boomwright.book import cut_list_csv
+from boomwright.export.cut_list_table import cut_list_csv
 from boomwright.parts import TubeSection
 from fakes.readings import fake_beam, fake_beam_of
 

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from boomwright.book.dimensions import cut_length, cut_list, rounded_beam
 from boomwright.parts import Beam, Element, TubeSection
+from boomwright.report.build.dimensions import cut_length, cut_list, rounded_beam
 from fakes.readings import fake_beam, fake_beam_of
 
 lengths = st.lists(st.floats(min_value=0.05, max_value=3.0), min_size=1, max_size=8)

@@ -8,7 +8,13 @@ import unicodedata
 import typst
 from pypdf import PdfReader
 
-from boomwright.book.fonts import _COVERED, _COVERED_SINGLES, book_fonts, strings_in, uncovered
+from boomwright.render.book.fonts import (
+    _COVERED,
+    _COVERED_SINGLES,
+    book_fonts,
+    strings_in,
+    uncovered,
+)
 
 
 def test_every_character_of_the_named_blocks_is_drawn():

@@ -11,7 +11,7 @@ import pytest
 from ezdxf import bbox
 
 from boomwright.base import BoomwrightError
-from boomwright.book import plan_view_dxf
+from boomwright.export.plan_drawing import plan_view_dxf
 from boomwright.parts import Feed, Wire
 from fakes.readings import fake_beam, fake_beam_of
 

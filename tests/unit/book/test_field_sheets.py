@@ -12,24 +12,25 @@ import ezdxf
 import pytest
 from ezdxf import bbox
 
-from boomwright.app.raising import raise_plan
-from boomwright.app.work_chapters import raising_sheet
-from boomwright.book import drawing_dxf
-from boomwright.book.chapters import Chapter, chapter_data
-from boomwright.book.citations import cite, cited_cells
-from boomwright.book.shop_support import setting_out_drawing
-from boomwright.book.work_build import build_blocks, make_build
-from boomwright.book.work_cost import cost_blocks
-from boomwright.book.work_support import support_blocks
-from boomwright.figures import ShownSubject
-from boomwright.figures.blocks import TICK, Facts, Grid, Steps, Words
-from boomwright.figures.drawing import Measure, Ring
-from boomwright.figures.palette import LIGHT
+from boomwright.charts import ShownSubject
+from boomwright.charts.blocks import TICK, Facts, Grid, Steps, Words
+from boomwright.charts.drawing import Measure, Ring
+from boomwright.charts.palette import LIGHT
+from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import matched_points, plan_bill
+from boomwright.render.book.chapters import chapter_data
+from boomwright.render.book.citations import cite, cited_cells
+from boomwright.report.build.shop_support import setting_out_drawing
+from boomwright.report.chapter import Chapter
+from boomwright.report.work.build import build_blocks, make_build
+from boomwright.report.work.chapters import raising_sheet
+from boomwright.report.work.cost import cost_blocks
+from boomwright.report.work.support import support_blocks
+from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)
 HAIRPIN = re.search(r"feed = \{.*\}", DEMO).group()
 
@@ -171,8 +172,15 @@ def test_the_bill_gives_the_us_quantity_and_size_beside_the_metric_one():
     assert all(row[-1] == TICK for row in by_item.values())
 
 
+CLIMBED = read_plan(
+    DEMO.replace("trained_climbers = 0", "trained_climbers = 2").replace(
+        'platform_height = "17 m"', 'platform_height = "7 m"'
+    )
+)
+
+
 def test_the_raising_sheet_puts_the_readers_units_first():
-    result = raise_plan(PLAN, today="2026-11-25")
+    result = raise_plan(CLIMBED, today="2026-11-25")
     (metric, us) = (
         words(raising_sheet(result, number=0, palette=LIGHT, system=system).blocks)
         for system in ("metric", "us")

@@ -15,19 +15,21 @@ import pygltflib
 import pytest
 from ezdxf import bbox
 
-from boomwright.book import MastPiece, assembly_glb, drawing_dxf, plan_view_dxf, upkeep_calendar
-from boomwright.book.shop import shop_elements, shop_rules
-from boomwright.book.shop_boom import shop_boom
-from boomwright.book.shop_fit import fit_notices
-from boomwright.book.shop_plates import clamp_plate, plate_drawing
-from boomwright.book.upkeep_calendar import UpkeepReminder
-from boomwright.book.work_build import make_build
-from boomwright.book.work_upkeep import _day_after, upkeep_reminders
-from boomwright.figures.drawing import DrawnTube, Ring
-from boomwright.figures.drawing_svg import drawing_svg
+from boomwright.charts.drawing import DrawnTube, Ring
+from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.export.assembly_gltf import MastPiece, assembly_glb
+from boomwright.export.drawing_dxf import drawing_dxf
+from boomwright.export.plan_drawing import plan_view_dxf
+from boomwright.export.upkeep_calendar import upkeep_calendar
 from boomwright.plan import read_plan
+from boomwright.report.build.shop import shop_elements, shop_rules
+from boomwright.report.build.shop_boom import shop_boom
+from boomwright.report.build.shop_fit import fit_notices
+from boomwright.report.build.shop_plates import clamp_plate, plate_drawing
+from boomwright.report.work.build import make_build
+from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)
 BEAM = PLAN.beams[0]
 BOOM = PLAN.boom_of("20m")
@@ -214,7 +216,7 @@ def test_calendar_is_read_back_by_a_calendar_library():
             ),
             UpkeepReminder(name="Once", text="bolts", after=7, first="2026-12-02", every_months=0),
         ),
-        stamp="2026-11-25",
+        made="2026-11-25",
         digest="abc",
     )
     # {rfc-5545, section 3.1}: lines end in CR LF and hold 75 octets at most.

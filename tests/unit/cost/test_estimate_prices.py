@@ -170,7 +170,7 @@ def test_missing_columns():
 
 
 def test_invented_demo_prices_cover_the_demo():
-    data = resources.files("boomwright.app").joinpath("data")
+    data = resources.files("boomwright.session").joinpath("data")
     text = data.joinpath("demo_prices.csv").read_text(encoding="utf-8")
     assert "invented" in text.splitlines()[0].lower()
     prices = read_prices(text)

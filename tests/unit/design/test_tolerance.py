@@ -95,7 +95,8 @@ def test_ice_lowers_resonance_as_an_inductance_does():
     own = np.log(2.0 * half / radius) - 1.0
     expected = half * added / (2.0 * own)
     found = coated_lengthening(element=element, beam=beam, coating=layer)
-    assert found == pytest.approx(expected, rel=0.25)
+    # The end effect, which the line leaves out, makes it more (test_richmond_newman_1976.py).
+    assert 1.1 < found / expected < 1.35
 
 
 def test_thicker_elements_act_longer():

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from xml.etree import ElementTree
 
-from boomwright.figures.labels import Box, text_width
+from boomwright.charts.labels import Box, text_width
 
 SVG = "{http://www.w3.org/2000/svg}"
 

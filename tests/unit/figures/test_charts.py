@@ -12,16 +12,24 @@ import numpy as np
 import pytest
 from svg_reading import SVG, data_list, every, parsed
 
-from boomwright.figures import (
+from boomwright.charts import (
     current_chart,
     current_phasors,
     gain_chart,
     impedance_chart,
     lobe_chart,
-    reading_table,
     summary_sentence,
     sweep_chart,
 )
+from boomwright.render.rows import text_table
+from boomwright.report.beam.readings import (
+    current_table,
+    cut_table,
+    lobe_table,
+    size_table,
+    sweep_table,
+)
+from boomwright.report.model import Table
 from fakes.readings import fake_beam, fake_readings
 
 READINGS = fake_readings()
@@ -189,25 +197,27 @@ def test_sentences_say_the_numbers(reading: object, wanted: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("reading", "count", "first"),
+    ("table", "count", "first"),
     [
-        (READINGS.beam, 3, ("reflector", "0 mm", "5400 mm", "10800 mm")),
-        (READINGS.azimuth_pattern, 73, ("0.0", "8.25")),
-        (READINGS.currents, 3, ("reflector", "0 mm", "0.620", "133.1")),
-        (READINGS.over_ground, 3, ("18.0", "lobe", "13.2")),
+        (size_table(READINGS.beam), 3, ("reflector", "0 mm", "5400 mm", "10800 mm")),
+        (cut_table(READINGS.azimuth_pattern), 73, ("0.0", "8.25")),
+        (current_table(READINGS.currents), 3, ("reflector", "0 mm", "0.620", "133.1")),
+        (lobe_table(READINGS.over_ground), 3, ("18.0", "lobe", "13.19")),
     ],
     ids=["beam", "cut", "currents", "lobes"],
 )
-def test_tables_hold_the_numbers(reading: object, count: int, first: tuple[str, ...]) -> None:
-    table = reading_table(reading)
-    assert len(table.rows) == count
-    assert table.rows[0] == first
-    assert all(len(row) == len(table.header) for row in table.rows)
+def test_tables_hold_the_numbers(table: Table, count: int, first: tuple[str, ...]) -> None:
+    written = text_table(table, system="metric")
+    assert len(written.rows) == count
+    assert written.rows[0] == first
+    assert all(len(row) == len(written.header) for row in written.rows)
 
 
 def test_sweep_table_has_a_row_for_each_frequency() -> None:
-    table = reading_table(READINGS.sweep)
+    table = text_table(sweep_table(READINGS.sweep, reference=50.0), system="metric")
     assert [float(row[0]) for row in table.rows] == pytest.approx(
         [f / 1e6 for f in column("frequency")], abs=5e-4
     )
-    assert [float(row[4]) for row in table.rows] == pytest.approx(column("swr"), abs=5e-3)
+    assert [float(row[2].split()[0]) for row in table.rows] == pytest.approx(
+        column("swr"), abs=5e-3
+    )

@@ -8,14 +8,7 @@ import numpy as np
 import pytest
 from svg_reading import parsed
 
-from boomwright.feed import (
-    LineSection,
-    SeriesCapacitor,
-    SeriesInductor,
-    ShuntStub,
-    impedance_travel,
-)
-from boomwright.figures import (
+from boomwright.charts import (
     DARK,
     LIGHT,
     adjustment_map,
@@ -24,6 +17,13 @@ from boomwright.figures import (
     reflection_chart,
     schematic_table,
     stage_words,
+)
+from boomwright.feed import (
+    LineSection,
+    SeriesCapacitor,
+    SeriesInductor,
+    ShuntStub,
+    impedance_travel,
 )
 from fakes.feed_plans import GAMMA, SPLIT, solved
 

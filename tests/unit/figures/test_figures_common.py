@@ -10,9 +10,9 @@ import numpy as np
 import pytest
 from svg_reading import SVG, cut_off, every, overlaps, parsed
 
-from boomwright import figures
-from boomwright.figures import DARK, LIGHT, Palette, contrast_ratio
-from boomwright.figures.palette import line_style
+from boomwright import charts
+from boomwright.charts import DARK, LIGHT, Palette, contrast_ratio
+from boomwright.charts.palette import line_style
 from fakes.readings import fake_beam, fake_beam_of, fake_readings
 
 READINGS = fake_readings()
@@ -20,27 +20,27 @@ TWELVE = fake_readings(beam=fake_beam_of(elements=12, design_frequency=50.15e6, 
 Picture = Callable[..., str]
 
 PICTURES: dict[str, Picture] = {
-    "plan": lambda **k: figures.plan_view(beam=READINGS.beam, **k),
-    "detail": lambda **k: figures.element_detail(beam=READINGS.beam, index=1, **k),
-    "azimuth": lambda **k: figures.azimuth_pattern(cuts=[READINGS.azimuth_pattern], **k),
-    "azimuths": lambda **k: figures.azimuth_pattern(
+    "plan": lambda **k: charts.plan_view(beam=READINGS.beam, **k),
+    "detail": lambda **k: charts.element_detail(beam=READINGS.beam, index=1, **k),
+    "azimuth": lambda **k: charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], **k),
+    "azimuths": lambda **k: charts.azimuth_pattern(
         cuts=[READINGS.azimuth_pattern, READINGS.over_ground.azimuth_pattern], **k
     ),
-    "elevation": lambda **k: figures.elevation_pattern(cuts=[READINGS.elevation_pattern], **k),
-    "elevation over ground": lambda **k: figures.elevation_pattern(
+    "elevation": lambda **k: charts.elevation_pattern(cuts=[READINGS.elevation_pattern], **k),
+    "elevation over ground": lambda **k: charts.elevation_pattern(
         cuts=[READINGS.over_ground.elevation_pattern], **k
     ),
-    "sweep": lambda **k: figures.sweep_chart(readings=READINGS, **k),
-    "sweeps": lambda **k: figures.sweep_chart(readings=[READINGS, TWELVE], **k),
-    "impedance": lambda **k: figures.impedance_chart(readings=READINGS, **k),
-    "gain": lambda **k: figures.gain_chart(readings=READINGS, **k),
-    "gains": lambda **k: figures.gain_chart(readings=[READINGS, READINGS], **k),
-    "currents": lambda **k: figures.current_chart(currents=READINGS.currents, **k),
-    "currents of twelve": lambda **k: figures.current_chart(currents=TWELVE.currents, **k),
-    "phasors": lambda **k: figures.current_phasors(currents=READINGS.currents, **k),
-    "phasors of twelve": lambda **k: figures.current_phasors(currents=TWELVE.currents, **k),
-    "lobes": lambda **k: figures.lobe_chart(over_ground=READINGS.over_ground, **k),
-    "many lobes": lambda **k: figures.lobe_chart(over_ground=TWELVE.over_ground, **k),
+    "sweep": lambda **k: charts.sweep_chart(readings=READINGS, **k),
+    "sweeps": lambda **k: charts.sweep_chart(readings=[READINGS, TWELVE], **k),
+    "impedance": lambda **k: charts.impedance_chart(readings=READINGS, **k),
+    "gain": lambda **k: charts.gain_chart(readings=READINGS, **k),
+    "gains": lambda **k: charts.gain_chart(readings=[READINGS, READINGS], **k),
+    "currents": lambda **k: charts.current_chart(currents=READINGS.currents, **k),
+    "currents of twelve": lambda **k: charts.current_chart(currents=TWELVE.currents, **k),
+    "phasors": lambda **k: charts.current_phasors(currents=READINGS.currents, **k),
+    "phasors of twelve": lambda **k: charts.current_phasors(currents=TWELVE.currents, **k),
+    "lobes": lambda **k: charts.lobe_chart(over_ground=READINGS.over_ground, **k),
+    "many lobes": lambda **k: charts.lobe_chart(over_ground=TWELVE.over_ground, **k),
 }
 each_picture = pytest.mark.parametrize("draw", PICTURES.values(), ids=PICTURES.keys())
 each_palette = pytest.mark.parametrize("palette", [LIGHT, DARK], ids=["light", "dark"])
@@ -91,10 +91,10 @@ def test_labels_stay_apart_at_other_widths(draw: Picture, width: float) -> None:
 @pytest.mark.parametrize("system", ["metric", "us"])
 def test_plan_labels_stay_apart_for_any_beam(count: int, megahertz: float, system: str) -> None:
     beam = fake_beam_of(elements=count, design_frequency=megahertz * 1e6)
-    svg = figures.plan_view(beam=beam, system=system)
+    svg = charts.plan_view(beam=beam, system=system)
     assert overlaps(svg) == []
     assert cut_off(svg) == []
-    detail = figures.element_detail(beam=beam, index=count - 1, system=system)
+    detail = charts.element_detail(beam=beam, index=count - 1, system=system)
     assert overlaps(detail) == []
     assert cut_off(detail) == []
 
@@ -103,7 +103,7 @@ def test_plan_labels_stay_apart_for_any_beam(count: int, megahertz: float, syste
 def test_lobe_labels_stay_apart_at_any_height(height: float) -> None:
     beam = dataclasses.replace(fake_beam_of(elements=5, design_frequency=50.15e6), height=height)
     readings = fake_readings(beam=beam)
-    assert overlaps(figures.lobe_chart(over_ground=readings.over_ground)) == []
+    assert overlaps(charts.lobe_chart(over_ground=readings.over_ground)) == []
 
 
 @each_picture
@@ -126,11 +126,11 @@ def test_names_from_the_plan_cannot_break_out() -> None:
     beam = dataclasses.replace(fake_beam(), name=HOSTILE)
     readings = dataclasses.replace(READINGS, beam=beam)
     for svg in (
-        figures.plan_view(beam=beam),
-        figures.sweep_chart(readings=readings),
-        figures.sweep_chart(readings=[readings, READINGS]),
-        figures.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
-        figures.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),
+        charts.plan_view(beam=beam),
+        charts.sweep_chart(readings=readings),
+        charts.sweep_chart(readings=[readings, READINGS]),
+        charts.azimuth_pattern(cuts=[READINGS.azimuth_pattern], labels=[HOSTILE]),
+        charts.current_chart(currents=[dataclasses.replace(READINGS.currents[0], label=HOSTILE)]),
     ):
         assert not every(parsed(svg), "script")
 
@@ -192,4 +192,4 @@ def test_a_number_that_is_not_finite_is_refused() -> None:
     gain[10] = np.nan
     broken = dataclasses.replace(READINGS.azimuth_pattern, gain_dbi=gain)
     with pytest.raises(ValueError, match="finite"):
-        figures.azimuth_pattern(cuts=[broken])
+        charts.azimuth_pattern(cuts=[broken])

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from svg_reading import cut_off, data_list, every, overlaps, parsed
 
-from boomwright.figures import azimuth_pattern, elevation_pattern, pattern_summary
+from boomwright.charts import azimuth_pattern, elevation_pattern, pattern_summary
 from boomwright.solver import PatternCut
 from fakes.readings import fake_readings
 

@@ -10,7 +10,7 @@ import pytest
 from svg_reading import SVG, every, parsed
 
 from boomwright.base import length_text
-from boomwright.figures import element_detail, element_labels, plan_view, turning_radius
+from boomwright.charts import element_detail, element_labels, plan_view, turning_radius
 from boomwright.parts import Beam, Wire
 from fakes.readings import fake_beam, fake_beam_of
 

@@ -9,23 +9,20 @@ import numpy as np
 import pytest
 from svg_reading import data_list, every, parsed
 
-from boomwright.figures import (
+from boomwright.charts import (
     DARK,
     LIGHT,
     HopBar,
     height_chart,
     height_cost_chart,
-    height_cost_sentence,
-    height_cost_table,
     height_map,
-    height_table,
     hop_angles,
     line_chart,
     lobe_steps,
     people_map,
     station_map,
 )
-from boomwright.figures.shaded_field import classes_of, refined
+from boomwright.charts.shaded_field import classes_of, refined
 from boomwright.reach import Place, great_circle, half_wave_dipole, scan_heights
 from boomwright.solver import PERFECT_GROUND
 
@@ -39,6 +36,7 @@ COSTS = {
     "low": np.array([900.0, 1200.0, 1450.0, 1700.0]),
     "high": np.array([1200.0, 1500.0, 1850.0, 2250.0]),
     "currency": "EUR",
+    "description": "One metre more costs 50 EUR.",
 }
 COAST = (np.radians(np.array([[0.0, 50.0], [5.0, 52.0], [8.0, 54.0], [10.0, 55.0]])),)
 
@@ -183,22 +181,6 @@ def test_a_line_chart_says_what_it_was_given():
     assert data_list(series["two"], "data-value") == [3.0, 2.0, 1.0]
 
 
-def test_the_table_has_a_row_a_height():
-    table = height_table(SCAN, (10.0,))
-    assert len(table.rows) == len(SCAN.heights)
-    assert all(len(row) == len(table.header) for row in table.rows)
-
-
-def test_a_metre_more_is_priced_by_the_slope_of_the_estimate():
-    """300 EUR in 6 m are 50 EUR a metre, 152 EUR in ten feet."""
-    told = {"heights": COSTS["heights"], "likely": COSTS["likely"], "currency": "EUR"}
-    assert "costs 50 EUR" in height_cost_sentence(SCAN, (10.0,), **told)
-    assert "costs 152 EUR" in height_cost_sentence(SCAN, (10.0,), **told, system="us")
-    gain = SCAN.gain_at(elevation_deg=10.0)
-    more = np.interp(13.0, SCAN.heights, gain) - np.interp(12.0, SCAN.heights, gain)
-    assert f"{more:+.2f} dB at 10°" in height_cost_sentence(SCAN, (10.0,), **told)
-
-
 def test_gain_and_cost_stand_over_the_same_heights():
     root = parsed(height_cost_chart(scan=SCAN, wanted_deg=(10.0, 20.0), **COSTS))
     panels = [n for n in every(root, "g") if n.get("data-panel") is not None]
@@ -207,10 +189,6 @@ def test_gain_and_cost_stand_over_the_same_heights():
         assert panels[0].attrib[key] == panels[1].attrib[key]
     series = {n.get("data-series"): n for n in every(root, "g") if n.get("data-series")}
     assert data_list(series["estimate, EUR"], "data-value") == pytest.approx(COSTS["likely"])
-    rows = height_cost_table(SCAN, (10.0,), **COSTS, system="us").rows
-    assert [row[0] for row in rows] == ["19.7", "39.4", "59.1", "78.7"]
-    assert rows[1][-1] == "the plan"
-    assert rows[2][-1] == "+300"
 
 
 def test_lobes_at_some_heights_hold_the_scan():

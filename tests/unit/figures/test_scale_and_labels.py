@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from boomwright.figures.canvas import escape, number, path_data, tag
-from boomwright.figures.labels import Box, first_free, shortened, spread, text_box, text_width
-from boomwright.figures.scale import (
+from boomwright.charts.canvas import escape, number, path_data, tag
+from boomwright.charts.labels import Box, first_free, shortened, spread, text_box, text_width
+from boomwright.charts.scale import (
     LinearScale,
     nice_bounds,
     nice_step,

@@ -9,10 +9,12 @@ import numpy as np
 import pytest
 from svg_reading import cut_off, data_list, every, overlaps, parsed
 
-from boomwright import figures
-from boomwright.app import load_plan, permit_plan, structure_plan
-from boomwright.figures import DARK, LIGHT
+from boomwright import charts
+from boomwright.charts import DARK, LIGHT
 from boomwright.permits import fall_gap
+from boomwright.session.files import load_plan
+from boomwright.study.permits import permit_plan
+from boomwright.study.structure import structure_plan
 
 STATIONS = Path(__file__).parents[3] / "examples" / "stations"
 
@@ -29,27 +31,27 @@ def _pictures(station, **options):
     plan, report, permits = station
     plain = {key: value for key, value in options.items() if key != "system"}
     made = {
-        "ledger": figures.ledger_chart(report=report, **plain),
-        "side": figures.station_elevation(plan=plan, installation=permits.installation, **options),
+        "ledger": charts.ledger_chart(report=report, **plain),
+        "side": charts.station_elevation(plan=plan, installation=permits.installation, **options),
     }
     if permits.surfaces:
-        made["airports"] = figures.airport_slopes(
+        made["airports"] = charts.airport_slopes(
             checks=permits.surfaces, installation=permits.installation, **options
         )
     if report.guys is not None:
-        made["guys"] = figures.guy_chart(
+        made["guys"] = charts.guy_chart(
             guys=report.guys, levels=report.inputs.guying, ledger=report.ledger, **options
         )
     for beam, held in zip(report.beams, plan.beams, strict=True):
-        made[f"{beam.name} wind"] = figures.wind_polar(beam=beam, **plain)
+        made[f"{beam.name} wind"] = charts.wind_polar(beam=beam, **plain)
         if beam.course is not None:
-            made[f"{beam.name} boom"] = figures.boom_chart(report=beam, beam=held, **options)
+            made[f"{beam.name} boom"] = charts.boom_chart(report=beam, beam=held, **options)
         for element in beam.elements[:1]:
             for iced in (False, True):
-                made[f"{beam.name} stress {iced}"] = figures.element_stress_chart(
+                made[f"{beam.name} stress {iced}"] = charts.element_stress_chart(
                     element=element, iced=iced, **options
                 )
-                made[f"{beam.name} droop {iced}"] = figures.droop_chart(
+                made[f"{beam.name} droop {iced}"] = charts.droop_chart(
                     element=element, iced=iced, **options
                 )
     return made
@@ -72,7 +74,7 @@ def test_every_picture_is_whole_and_described(station, palette, system, width):
 
 def test_the_ledger_draws_every_line_in_order_with_words_beside_colour():
     report = SEA[1]
-    root = parsed(figures.ledger_chart(report=report))
+    root = parsed(charts.ledger_chart(report=report))
     groups = [g for g in every(root, "g") if "data-verdict" in g.attrib]
     assert [g.attrib["data-series"] for g in groups] == [line.name for line in report.ledger]
     for group, line in zip(groups, report.ledger, strict=True):
@@ -81,7 +83,7 @@ def test_the_ledger_draws_every_line_in_order_with_words_beside_colour():
         if line.use is not None:
             assert float(group.attrib["data-use"]) == pytest.approx(line.use, abs=1e-6)
     # A part draws its own lines only, on the same scale.
-    part = parsed(figures.ledger_chart(report=report, first=3, most_rows=4))
+    part = parsed(charts.ledger_chart(report=report, first=3, most_rows=4))
     names = [g.attrib["data-series"] for g in every(part, "g") if "data-verdict" in g.attrib]
     assert names == [line.name for line in report.ledger[3:7]]
     assert part.attrib["data-use-at-edge"] == root.attrib["data-use-at-edge"]
@@ -89,7 +91,7 @@ def test_the_ledger_draws_every_line_in_order_with_words_beside_colour():
 
 def test_bars_are_as_long_as_the_use_they_stand_for():
     report = GUYED[1]
-    root = parsed(figures.ledger_chart(report=report, width=640.0))
+    root = parsed(charts.ledger_chart(report=report, width=640.0))
     edge = float(root.attrib["data-use-at-edge"])
     for group in every(root, "g"):
         if group.attrib.get("data-verdict") != "within":
@@ -102,7 +104,7 @@ def test_bars_are_as_long_as_the_use_they_stand_for():
 
 def test_the_side_view_is_to_scale():
     plan, _, permits = SEA
-    root = parsed(figures.station_elevation(plan=plan, installation=permits.installation))
+    root = parsed(charts.station_elevation(plan=plan, installation=permits.installation))
     scale = float(root.attrib["data-scale"])
     parts = {e.attrib["data-part"]: e for e in root.iter() if "data-part" in e.attrib}
     support = parts["support"]
@@ -122,14 +124,14 @@ def test_the_side_view_is_to_scale():
 
 def test_the_polar_carries_both_rules_and_all_three_areas():
     beam = GUYED[1].beams[0]
-    root = parsed(figures.wind_polar(beam=beam))
+    root = parsed(charts.wind_polar(beam=beam))
     series = {g.attrib["data-series"]: g for g in every(root, "g") if "data-series" in g.attrib}
     drawn = data_list(series["square to the wind"], "data-value")
     assert np.allclose(drawn, beam.wind.drag_area, atol=1e-4)
     assert np.allclose(
         data_list(series["older sum rule"], "data-value"), beam.wind.older_drag_area, atol=1e-4
     )
-    said = " ".join(figures.wind_sentences(beam))
+    said = " ".join(charts.wind_sentences(beam))
     for area in (beam.wind.worst, beam.wind.older_worst):
         for value in (area.projected, area.drag, area.flat):
             assert f"{value:.2f}" in said
@@ -139,12 +141,12 @@ def test_charts_carry_what_was_found():
     plan, report, permits = GUYED
     beam = report.beams[0]
     element = beam.elements[0]
-    root = parsed(figures.element_stress_chart(element=element, iced=True))
+    root = parsed(charts.element_stress_chart(element=element, iced=True))
     series = {g.attrib["data-series"]: g for g in every(root, "g") if "data-series" in g.attrib}
     stress = data_list(series["in wind, bare"], "data-value")
     assert max(stress) == pytest.approx(element.strength.worst_bare.bare_stress / 1e6, abs=1e-3)
     guys = parsed(
-        figures.guy_chart(guys=report.guys, levels=report.inputs.guying, ledger=report.ledger)
+        charts.guy_chart(guys=report.guys, levels=report.inputs.guying, ledger=report.ledger)
     )
     tensions = [
         max(data_list(g, "data-value")) for g in every(guys, "g") if "data-series" in g.attrib
@@ -153,7 +155,7 @@ def test_charts_carry_what_was_found():
         sorted(t / 1e3 for t in report.guys.highest_tensions), abs=1e-3
     )
     slopes = parsed(
-        figures.airport_slopes(checks=permits.surfaces, installation=permits.installation)
+        charts.airport_slopes(checks=permits.surfaces, installation=permits.installation)
     )
     for group in every(slopes, "g"):
         if "data-series" not in group.attrib:
@@ -166,7 +168,7 @@ def test_charts_carry_what_was_found():
 
 def test_labels_of_a_crowded_side_view_keep_off_one_another():
     for plan, _, permits in (SEA, PIPE):
-        svg = figures.station_elevation(plan=plan, installation=permits.installation)
+        svg = charts.station_elevation(plan=plan, installation=permits.installation)
         # Each label stands twice, rim and letters.
         assert [pair for pair in overlaps(svg) if pair[0] != pair[1]] == []
 
@@ -174,24 +176,24 @@ def test_labels_of_a_crowded_side_view_keep_off_one_another():
 def test_a_boom_that_could_not_be_bent_is_refused_with_a_reason():
     plan, report, permits = UNKNOWN
     with pytest.raises(ValueError, match="ledger"):
-        figures.boom_chart(report=report.beams[0], beam=plan.beams[0])
-    with pytest.raises(ValueError, match="no airport"):
-        figures.airport_slopes(checks=(), installation=permits.installation)
+        charts.boom_chart(report=report.beams[0], beam=plan.beams[0])
+    with pytest.raises(ValueError, match="no surface"):
+        charts.airport_slopes(checks=(), installation=permits.installation)
 
 
 def test_tables_hold_the_numbers_behind():
     plan, report, permits = GUYED
-    ledger = figures.ledger_table(report)
+    ledger = charts.ledger_table(report)
     assert len(ledger.rows) == len(report.ledger)
     assert all(len(row) == len(ledger.header) for row in ledger.rows)
     beam = report.beams[0]
     for table in (
-        figures.wind_table(beam),
-        figures.boom_table(beam),
-        figures.element_strength_table(beam.elements[0]),
-        figures.guy_table(report.guys, report.inputs.guying),
-        figures.clearance_table(permits.installation),
-        figures.airport_table(permits.surfaces, permits.installation),
+        charts.wind_table(beam),
+        charts.boom_table(beam),
+        charts.element_strength_table(beam.elements[0]),
+        charts.guy_table(report.guys, report.inputs.guying),
+        charts.clearance_table(permits.installation),
+        charts.airport_table(permits.surfaces, permits.installation),
     ):
         assert table.rows
         assert all(len(row) == len(table.header) for row in table.rows)
@@ -213,7 +215,7 @@ def test_every_picture_is_read_by_curve_or_by_thing():
 def test_areas_and_margins_come_in_the_readers_units():
     plan, report, _ = SEA
     beam = report.beams[0]
-    metric, us = (figures.wind_polar(beam=beam, system=system) for system in ("metric", "us"))
+    metric, us = (charts.wind_polar(beam=beam, system=system) for system in ("metric", "us"))
     drawn = [
         data_list(
             next(
@@ -230,7 +232,7 @@ def test_areas_and_margins_come_in_the_readers_units():
     assert "m²" not in us
     told = [
         g[0].text
-        for g in every(parsed(figures.ledger_chart(report=report, system="us")), "g")
+        for g in every(parsed(charts.ledger_chart(report=report, system="us")), "g")
         if "data-verdict" in g.attrib
     ]
     assert any(" ksi against " in text for text in told)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from svg_reading import cut_off, every, overlaps, parsed
 
-from boomwright.figures import (
+from boomwright.charts import (
     DARK,
     LIGHT,
     TradeOffCurve,

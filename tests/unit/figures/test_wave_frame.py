@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from boomwright.figures import full_colour, share_sentence, wave_frame, wave_sentence
+from boomwright.charts import full_colour, share_sentence, wave_frame, wave_sentence
 from boomwright.plan import read_plan, starter_plan
 from boomwright.reach import wave_picture
 

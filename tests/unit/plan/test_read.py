@@ -13,7 +13,7 @@ import pytest
 from boomwright.base import PlanError
 from boomwright.plan import Plan, plan_notices, read_plan
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 
 SHORT = """\
 boomwright = 1
@@ -54,7 +54,7 @@ def test_demo_plan_in_si() -> None:
     (beam,) = plan.beams
     assert plan.site.ground.permittivity == 15.0
     assert math.degrees(plan.site.latitude or 0) == pytest.approx(52.2, rel=1e-12)
-    assert (plan.site.wind_speed, plan.site.wind_kind, plan.site.exposure) == (
+    assert (plan.site.wind_speed, plan.site.wind_basis.kind, plan.site.wind_basis.exposure) == (
         40.0,
         "ultimate",
         "B",
@@ -93,7 +93,7 @@ def test_us_units_wavelengths_and_points() -> None:
 
 def test_everything_optional_may_be_left_out() -> None:
     site = read_plan(SHORT).site
-    assert (site.latitude, site.wind_speed, site.ice_thickness, site.wind_kind) == (
+    assert (site.latitude, site.wind_speed, site.ice_thickness, site.wind_basis.kind) == (
         None,
         None,
         None,

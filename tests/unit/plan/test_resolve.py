@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from importlib.resources import files
+from pathlib import Path
+from typing import get_args
 
 import numpy as np
 import pytest
@@ -45,6 +48,7 @@ from boomwright.plan.resolve import (
     plan_estimate,
     raising_gaps,
     raising_job,
+    ring_beams,
     stacked_beams,
     station_place,
     structure_inputs,
@@ -57,19 +61,28 @@ from boomwright.plan.resolve import (
     wished_beam,
 )
 from boomwright.plan.resolve.feed import _DUTY_WORD
-from boomwright.raising import plan_lift
+from boomwright.raising import Said, Tilt, plan_lift
 from boomwright.structure import (
     EDITIONS,
+    EN_EDITION,
+    LATTICE_DAMPING,
     MAST_STEELS,
     PRESUMPTIVE_SOILS,
     STRANDS,
+    TERRAIN_LAWS,
+    EnWind,
     PadBase,
     PierBase,
+    SpeedKind,
+    StatedWind,
     check_structure,
 )
-from full_plan import FEEDS, FULL, with_feed
+from full_plan import FEEDS, FULL, WINDS, with_feed
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+TILTING = (
+    Path(__file__).parents[3] / "examples/stations/03-three-elements-15m-on-a-tilting-pole.toml"
+).read_text(encoding="utf-8")
 BARE = DEMO[: DEMO.index("\n  [beam.boom]")]
 
 
@@ -79,6 +92,10 @@ def demo() -> Plan:
 
 def test_words_of_the_plan_are_those_of_the_rooms() -> None:
     assert set(vocabulary.EDITIONS) == set(EDITIONS)
+    assert set(vocabulary.TERRAINS) == set(TERRAIN_LAWS)
+    assert set(vocabulary.JOINTS) == set(LATTICE_DAMPING)
+    assert set(vocabulary.SPEED_KINDS) == set(get_args(SpeedKind))
+    assert (*vocabulary.EDITIONS, vocabulary.EN_EDITION) == (*EDITIONS, EN_EDITION)
     assert set(vocabulary.STEEL_GRADES) == set(MAST_STEELS)
     assert set(vocabulary.STRANDS) == set(STRANDS)
     assert set(vocabulary.SOILS) == set(PRESUMPTIVE_SOILS)
@@ -123,6 +140,12 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert inputs.tower is not None
     assert inputs.tower.weight == pytest.approx(180 * STANDARD_GRAVITY, rel=1e-12)
     assert inputs.tower.rating.missing == ()
+    assert inputs.tower.rating.section_moment == pytest.approx(9000 * 1.3558179, rel=1e-7)
+    assert (inputs.tower.rating.section_shear, inputs.tower.rating.leg_load) == (4e3, 30e3)
+    assert inputs.tower.drawing is not None
+    assert inputs.tower.drawing.guy_levels == pytest.approx((7.0, 46 * 0.3048), rel=1e-12)
+    assert (inputs.tower.drawing.height, inputs.tower.drawing.anchor_radius) == (15.0, 11.0)
+    assert inputs.tower.drawing.said_by == "sheet 5, read by the owner in May"
     assert inputs.mast is not None
     assert (inputs.mast.steel, inputs.mast.rotator_below) == (True, 1.5)
     assert inputs.rotator is not None
@@ -136,6 +159,44 @@ def test_everything_of_the_full_plan_reaches_the_structure_room() -> None:
     assert inputs.soil is not None
     assert not inputs.soil.presumptive
     assert inputs.frost_depth == pytest.approx(0.508)
+
+
+_RING_FIGURES = re.compile(r"\[\[support.ring]].*?(?=\n\[)", re.DOTALL)
+
+
+def test_a_ring_reaches_the_structure_room_and_the_bill() -> None:
+    (ring,) = structure_inputs(read_plan(FULL)).rings
+    assert (ring.beam, ring.height, ring.rotator.place) == ("low", 12.0, "ring")
+    assert (ring.rotator.name, ring.rotator.rated_area) == ("ring mount of low", 1.4)
+    assert ring.rotator.start_stop_torque == 400.0
+    assert ring.weight == pytest.approx(45.0 * STANDARD_GRAVITY, rel=1e-12)
+    assert (ring.drag_area, ring.said_by) == (0.15, "letter of the tower's maker, 2026-03-12")
+
+    def bought(text: str) -> dict[str, float]:
+        lines = plan_bill(read_plan(text)).lines
+        return {line.item: line.quantity for line in lines if "ring mount" in line.item}
+
+    assert bought(FULL) == {"ring mount with motor and control box": 1.0}
+    assert bought(FULL.replace('owned = ["rotator"]', 'owned = ["ring"]')) == {}
+
+
+def test_a_ring_that_only_the_reach_study_names_has_no_ratings() -> None:
+    # As plans were written before rings had a table of their own.
+    plan = read_plan(_RING_FIGURES.sub("", FULL))
+    (ring,) = structure_inputs(plan).rings
+    assert (ring.beam, ring.said_by, ring.weight) == ("low", "", None)
+    assert ring.rotator.holding_torque is None
+    report = check_structure(inputs=structure_inputs(plan))
+    (line,) = (each for each in report.ledger if each.name == "ring mount of low: on the support")
+    assert line.verdict == "not checked"
+
+
+def test_a_ring_of_the_support_is_the_one_the_reach_study_turns() -> None:
+    for text in (FULL, FULL.replace('ring = "low"\n', "")):
+        pair = ring_beams(read_plan(text))
+        assert pair is not None
+        assert [beam.name for beam in pair] == ["low", "high"]
+    assert ring_beams(read_plan(BARE)) is None
 
 
 def test_a_bare_plan_passes_nothing() -> None:
@@ -162,7 +223,19 @@ def test_metals_of_a_mast() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "code"),
     [
-        ('edition = "ASCE 7-16"', 'edition = "EN 1991-1-4"', "plan.wind-edition-unknown"),
+        ('edition = "ASCE 7-16"', 'edition = "SIA 261"', "plan.wind-edition-unknown"),
+        ('edition = "ASCE 7-16"', 'edition = "EN 1991-1-4"', "plan.wind-basis-incomplete"),
+        (
+            'edition = "ASCE 7-16"',
+            'edition = "EN 1991-1-4"\nterrain = "II"',
+            "plan.wind-kind-mixed",
+        ),
+        ('kind = "ultimate"', 'kind = "characteristic"', "plan.wind-kind-mixed"),
+        (
+            'kind = "ultimate"',
+            'kind = "characteristic"\npressure = [["20 m", "1 kPa"]]\nby = "an engineer"',
+            "plan.wind-given-twice",
+        ),
         ('exposure = "B" ', "# ", "plan.wind-basis-incomplete"),
     ],
 )
@@ -170,6 +243,39 @@ def test_a_wind_without_a_usable_rule_is_said_and_not_used(old: str, new: str, c
     plan = read_plan(DEMO.replace(old, new))
     assert structure_inputs(plan).wind is None
     assert [notice.code for notice in structure_notices(plan)] == [code]
+
+
+def test_wind_by_other_codes_reaches_the_structure_room() -> None:
+    european, stated = (structure_inputs(read_plan(text)).wind for text in WINDS)
+    assert isinstance(european, EnWind)
+    assert (european.basic_speed, european.terrain, european.orography) == (24.0, "II", 1.1)
+    assert european.speed == pytest.approx(24.0 * 0.9 * 0.95 * 1.02, rel=1e-12)
+    assert (european.air_density, european.factors.wind, european.kind) == (
+        1.2,
+        1.6,
+        "characteristic",
+    )
+    assert isinstance(stated, StatedWind)
+    assert stated.points[0] == (6.0, 750.0)
+    assert (stated.by, stated.code) == ("an engineer, 2026-03-01", "SIA 261")
+    # Factored as given: without the factor 1.5 it is two thirds.
+    assert stated.pressure(6.0) == pytest.approx(500.0, rel=1e-12)
+    for text in WINDS:
+        assert structure_notices(read_plan(text)) == ()
+
+
+def test_keys_of_another_code_are_said_not_used() -> None:
+    stray = WINDS[0].replace('terrain = "II"', 'exposure = "C", terrain = "II"')
+    (notice,) = structure_notices(read_plan(stray))
+    assert notice.code == "plan.wind-basis-stray"
+    assert "exposure" in notice.text
+    stray = FULL.replace('exposure = "B", ', 'exposure = "B", terrain = "II", ')
+    (notice,) = structure_notices(read_plan(stray))
+    assert "terrain" in notice.text
+    without = WINDS[1].replace(", load_factor = 1.5", "")
+    assert structure_inputs(read_plan(without)).wind is None
+    (notice,) = structure_notices(read_plan(without))
+    assert "load_factor" in notice.text
 
 
 def test_an_ultimate_speed_with_a_nominal_edition_is_refused_at_its_place() -> None:
@@ -258,7 +364,12 @@ def test_raising_takes_weight_and_wind_from_the_structure() -> None:
     assert job.load.balance_place == pytest.approx((report.balance or 0) + 0.1)
     assert job.load.element_span == pytest.approx(10.98)
     assert job.power_lines[0].required_clearance == pytest.approx(3.048)
-    assert (job.crew.ground, job.level_access, job.tilt_over) == (5, True, False)
+    assert (job.crew.ground, job.foot_set, job.tilt) == (5, True, None)
+    assert job.level_access == Said(yes=True, by="club chairman", on="2026-10-04")
+    # "not in the way", turned round: the beam passes.
+    assert job.clear_of_guys == Said(yes=True, by="club chairman", on="2026-10-04")
+    assert (job.boundary, job.walkway) == (22.0, 30.0)
+    assert [(ring.height, ring.radius) for ring in job.guys] == [(14.0, 11.0), (7.5, 11.0)]
     assert plan_lift(job).methods
     weighed = read_plan(DEMO.replace("[raising]", '[raising]\nmass = "31 kg"'))
     heavier = raising_job(weighed, weighed.beams[0], report)
@@ -287,6 +398,67 @@ def test_gear_of_the_full_plan() -> None:
     assert job.crane is not None
     assert job.crane.capacity == 500.0
     assert job.tower_top_horizontal_rating == 900.0
+    assert job.tram.anchor == 6e3
+    assert job.lift_truck is not None
+    assert job.lift_truck.carries_beam == Said(yes=True, by="hirer", on="2026-05-01")
+    assert job.haul_line is not None
+    assert (job.haul_line.bearing, job.haul_line.ends) == ("bush", "eye")
+    assert job.haul_line.capstan is not None
+    assert job.haul_line.capstan.fastening == 5e3
+    assert job.others == (("high", 17.0),)
+
+
+def tilting(tilt: str) -> Tilt:
+    """The tilt of the third example station, with other lines of its table."""
+    text = TILTING[: TILTING.index("[raising]")]
+    plan = read_plan(f'{text}[raising]\nmass = "15 kg"\n[raising.tilt]\n{tilt}')
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    job = raising_job(plan, plan.beams[0], report)
+    assert job is not None
+    assert job.tilt is not None
+    return job.tilt
+
+
+_LIFTER = 'lifter = "gin pole"\nlifter_height = "4 m"\nline_at = "8 m"\nwinch_distance = "9 m"\n'
+
+
+def test_a_tilting_tube_is_weighed_with_everything_on_it() -> None:
+    part = '[[raising.tilt.part]]\nname = "rotator"\nmass = "14 kg"\nat = "11.5 m"\n'
+    tilt = tilting(_LIFTER + part)
+    weights = {part.name: part.weight / STANDARD_GRAVITY for part in tilt.parts}
+    # 88.9 x 4 mm of steel: pi (0.0889 - 0.004) 0.004 x 12 x 7850; mast 50.8 x 4 mm, 1.3 m.
+    assert weights["support"] == pytest.approx(math.pi * 0.0849 * 0.004 * 12 * 7850, rel=1e-9)
+    assert weights["mast"] == pytest.approx(math.pi * 0.0468 * 0.004 * 1.3 * 7850, rel=1e-9)
+    assert (weights["rotator"], weights["15m"]) == (pytest.approx(14.0), pytest.approx(15.0))
+    places = {part.name: part.at for part in tilt.parts}
+    assert places == pytest.approx({"support": 6.0, "mast": 12.15, "rotator": 11.5, "15m": 12.4})
+    # Bending: yield of A53 B, 35 ksi, over 1.67, times pi/32 (D^4 - d^4)/D.
+    modulus = math.pi / 32 * (0.0889**4 - 0.0809**4) / 0.0889
+    assert tilt.allowed_moment == pytest.approx(35 * 6.894757e6 / 1.67 * modulus, rel=1e-6)
+    assert tilt.unknown_parts == ()
+    # A maker's lower figure counts, a higher one does not silence the steel.
+    assert tilting('allowed_moment = "1 kN m"\n' + _LIFTER).allowed_moment == 1e3
+    high = tilting('allowed_moment = "90 kN m"\n' + _LIFTER)
+    assert high.allowed_moment == tilt.allowed_moment
+
+
+def test_what_turns_and_is_not_weighed_is_named() -> None:
+    assert tilting(_LIFTER).unknown_parts == ("weight of rotator and what carries it",)
+    # Cranked in, everything comes down with the top.
+    short = tilting('length = "7 m"\n' + _LIFTER)
+    assert {part.name: part.at for part in short.parts}["15m"] == pytest.approx(7.4)
+
+
+def test_a_tube_set_in_its_footing_does_not_tilt() -> None:
+    text = TILTING.replace("hinged = true\n", "")
+    plan = read_plan(text)
+    report = check_structure(inputs=structure_inputs(plan)).beams[0]
+    job = raising_job(plan, plan.beams[0], report)
+    assert job is not None
+    assert job.foot_set
+    tilt = next(each for each in plan_lift(job).methods if each.way == "tilt")
+    assert tilt.verdict == "no-go"
+    assert "set in its footing" in tilt.deciding[0]
 
 
 def test_bill_of_the_demo_counts_what_the_plan_says() -> None:

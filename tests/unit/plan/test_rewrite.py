@@ -11,7 +11,7 @@ import tomlkit
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite, set_element_length
 
-WHOLE_DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+WHOLE_DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 # Up to its beam: what is appended to a beam then stands at the end.
 DEMO = WHOLE_DEMO[: WHOLE_DEMO.index("\n  [beam.boom]")]
 US = (
@@ -136,7 +136,7 @@ def test_keys_are_added_to_tables_inline_tables_and_lists() -> None:
         {"site.wind_basis.edition": "2022", "beam[0].element[0].half[3]": ["15.9 mm", 0.1]},
     )
     plan = read_plan(after)
-    assert plan.site.wind_edition == "2022"
+    assert plan.site.wind_basis.edition == "2022"
     assert plan.beams[0].elements[0].half[3].length == 0.1
     bare = "boomwright = 1\n"
     assert tomllib.loads(rewrite(bare, {"site.wind_basis.kind": "nominal"}))["site"] == {

@@ -10,7 +10,7 @@ from jsonschema import Draft202012Validator
 
 from boomwright.plan import plan_schema, read_plan, starter_plan, write_plan
 
-DEMO = files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8")
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 VALIDATOR = Draft202012Validator(plan_schema())
 
 

@@ -21,7 +21,9 @@ from boomwright.plan import (
 def test_every_band_gives_a_sound_plan(band: str, units: str) -> None:
     plan = read_plan(starter_plan(band=band, units=units))  # type: ignore[arg-type]
     (beam,) = plan.beams
-    assert plan_notices(plan) == ()
+    # Nobody but the owner knows how the elements will be held; on VHF that matters.
+    open_questions = {"plan.mount-unsaid"} if beam.design_frequency > 100e6 else set()
+    assert {notice.code for notice in plan_notices(plan)} == open_questions
     assert beam.band == pytest.approx(band_edges(band))
     assert [element.role for element in beam.elements] == ["reflector", "driven", "director"]
     # The sixteenth of an inch is up to 0.8 mm, which at 70 cm is 0.0012 wavelengths.

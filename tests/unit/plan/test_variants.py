@@ -11,7 +11,7 @@ import pytest
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import longer_plan, plan_bill, taller_plan
 
-PLAN = read_plan(files("boomwright.app").joinpath("data/demo.toml").read_text(encoding="utf-8"))
+PLAN = read_plan(files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8"))
 
 
 def line_of(plan, item: str) -> float:

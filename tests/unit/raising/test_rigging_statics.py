@@ -10,7 +10,6 @@ from boomwright.raising import (
     bridle_forces,
     centre_of_gravity,
     gin_pole_forces,
-    hauling_tension,
     tag_force,
     tram_forces,
 )
@@ -80,11 +79,10 @@ def test_level_tag_line_is_w_tan():
     assert forces.tag_pull == pytest.approx(tag_force(load=500.0, offset_angle=0.2), rel=1e-12)
 
 
-def test_balance_point_and_hauling():
+def test_balance_point():
     assert centre_of_gravity(masses=(2.0, 1.0, 3.0), places=(0.0, 2.0, 6.0)) == pytest.approx(
         20.0 / 6.0, rel=1e-12
     )
-    assert hauling_tension(load=100.0, sheaves=2) == pytest.approx(100 * 1.05**2 * 1.25, rel=1e-12)
 
 
 @pytest.mark.parametrize(

@@ -74,7 +74,7 @@ GUYED = StructureInputs(
     wind=WindBasis(
         speed=UltimateSpeed(gust=51.4), edition="ASCE 7-16", exposure="C", topography=1.0
     ),
-    ice=IceBasis(thickness=0.006, concurrent_gust=18.0),
+    ice=IceBasis(thickness=0.006, concurrent_gust=18.0, mapped=False),
     mast=Mast(
         diameter=0.0508,
         wall=0.00635,
@@ -86,6 +86,7 @@ GUYED = StructureInputs(
     rotator=Rotator(
         turning_torque=90.0,
         holding_torque=500.0,
+        start_stop_torque=500.0,
         vertical_load=2000.0,
         turning_gust=20.0,
         turning_rate=radians(6.0),
@@ -101,7 +102,7 @@ GUYED = StructureInputs(
         drag_area_per_length=0.25,
         weight=2500.0,
         bending_stiffness=3e6,
-        rating=RATING,
+        rating=replace(RATING, section_moment=20e3, section_shear=6e3, leg_load=60e3),
     ),
     guying=tuple(
         GuyLevel(

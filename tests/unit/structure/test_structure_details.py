@@ -17,7 +17,6 @@ from boomwright.structure import (
     NominalSpeed,
     StructureInputError,
     TubeShape,
-    TubularSupport,
     WindBasis,
     anchor_pulls,
     ballast_for_middle,
@@ -25,7 +24,6 @@ from boomwright.structure import (
     block_uplift,
     check_structure,
     factored_strength,
-    free_tube,
     mast_bending,
     rated_area,
     vane_drag_area,
@@ -91,11 +89,15 @@ def test_guys_hold_a_pad_by_their_least_pull_only():
 
 
 def test_a_pole_under_tia_takes_a_tenth_more():
+    # Wide enough to sway faster than once a second, so that no flexible factor comes on top.
     shared = {"speed": NominalSpeed(gust=35.0), "exposure": "C", "topography": 1.0}
+    stiff = replace(ON_PIPE, tube=replace(ON_PIPE.tube, diameter=0.1683, wall=0.0071))
     plain, pole = (
-        check_structure(inputs=replace(ON_PIPE, wind=WindBasis(edition=edition, **shared)))
+        check_structure(inputs=replace(stiff, wind=WindBasis(edition=edition, **shared)))
         for edition in ("ASCE 7-05", "TIA-222-G")
     )
+    assert plain.gusts.frequency_hz > 1.0
+    assert plain.gusts.factor == 1.0
     # The floor of exposure C below 4.6 m, 0.85 against 0.849, makes the rest.
     assert pole.tube.moment == pytest.approx(1.10 * plain.tube.moment, rel=1e-3)
     assert "gust factor 1.1" in _line(pole, "support tube").basis
@@ -117,8 +119,9 @@ def test_a_thin_tube_is_flagged():
 
 
 def test_strength_limit_is_for_ultimate_wind():
-    assert factored_strength(yield_strength=100.0).kind == "ultimate"
-    assert factored_strength(yield_strength=100.0).value == pytest.approx(90.0, rel=1e-12)
+    limit = factored_strength(yield_strength=100.0, steel=True)
+    assert limit.kind == "ultimate"
+    assert limit.value == pytest.approx(90.0, rel=1e-12)
 
 
 def test_a_mast_without_rotator_distance_gives_no_reactions():
@@ -137,7 +140,7 @@ def test_a_beam_off_the_mast_is_named():
 def test_the_factors_are_really_in_the_ledger():
     report = check_structure(inputs=GUYED)
     for number, height in enumerate(("10.0", "19.0")):
-        found = _line(report, f"guys at {height} m")
+        found = _line(report, f"guys at {height} m ({float(height) / 0.3048:.0f} ft): tension")
         assert found.demand == pytest.approx(report.guys.highest_tensions[number], rel=1e-12)
         # 3/16 in strand of 3990 lbf, half of it.
         assert found.capacity == pytest.approx(3990.0 * 4.4482216 / 2.0, rel=1e-6)
@@ -162,13 +165,3 @@ def test_a_beam_above_the_rated_point_counts_more():
     assert found.demand == pytest.approx(2.0 ** (2.0 / 9.5) * 2.0, rel=1e-9)
     lower = rated_area(basis=wind, rating=rating, areas=(AreaAtHeight(area=1.0, height=10.0),))
     assert lower.demand == pytest.approx(0.5 ** (2.0 / 9.5), rel=1e-9)
-
-
-def test_weight_on_a_bent_pole_is_the_euler_load_of_a_flagpole():
-    tube = TubularSupport(diameter=0.06, wall=0.003, height=8.0)
-    euler = 3.14159265**2 * tube.stiffness / (2.0 * 8.0) ** 2
-    top = 0.5 * euler - tube.weight / 3.0
-    found = free_tube(tube=tube, loads=(), line_load=lambda _z: 10.0, weight_on_top=top)
-    assert found.amplification == pytest.approx(2.0, rel=1e-6)
-    over = free_tube(tube=tube, loads=(), line_load=lambda _z: 10.0, weight_on_top=euler)
-    assert over.stress == float("inf")

@@ -107,6 +107,29 @@ def test_missing_option_line_is_doubted():
     sweep = read("14.0 0.5 0\n")
     np.testing.assert_allclose(sweep.frequencies, [14e9], rtol=1e-12)
     assert "tuning.no-option-line" in [n.code for n in sweep.notices]
+    # Read so, a sweep in MHz lies nowhere near its band; the reason is told with it.
+    with pytest.raises(
+        MeasurementError, match=r"no measured frequency.*no option line.*# MHz S RI"
+    ):
+        sweep.between(lowest=13.9e6, highest=14.4e6)
+
+
+def test_readings_that_no_antenna_gives_are_named_with_their_line():
+    rows = [f"{14 + 0.02 * n:.2f} 0.3 0.1" for n in range(20)]
+    rows[4] = "14.08 7.5 0"
+    sweep = read("! meter\n# MHz S RI R 50\n" + "\n".join(rows))
+    assert len(sweep.frequencies) == 19
+    assert "line 7 (14.08 MHz, reflection 7.5)" in sweep.notices[0].text
+    with pytest.raises(MeasurementError, match=r"20 of 20 readings.*line 1 .*no option line"):
+        read("\n".join(row.replace("0.3", "1.3") for row in rows))
+
+
+def test_messages_repeat_nothing_of_a_file_that_is_no_touchstone():
+    for text in ("root:x:0:0\n", "# secret words\n", "[number of ports] secret\n", "1 secret 2\n",
+                 "# MHz S RI R secret\n"):  # fmt: skip
+        with pytest.raises(MeasurementError) as caught:
+            read(text)
+        assert not any(word in str(caught.value) for word in ("root", "secret"))
 
 
 @pytest.mark.parametrize(
@@ -116,10 +139,12 @@ def test_missing_option_line_is_doubted():
         ("# MHz S RI R 50\n", "holds no readings"),
         ("# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1\n", r"line 3: 2 numbers where .* has 3"),
         ("# MHz S RI R 50\n14.0 0.1 0.2 0.3\n", r"line 2: 4 numbers"),
-        ("# MHz S RI R 50\n14.0 abc 0.2\n", r"line 2: 'abc' is not a number"),
-        ("# MHz S RI R 50\n14.0 nan 0.2\n", "reading 1 is not a number"),
+        ("# MHz S RI R 50\n14.0 abc 0.2\n", "line 2: word 2 is not a number"),
+        ("# MHz S RI R 50\n14.0 nan 0.2\n", "line 2: is not a number"),
         ("# MHz S RI R 50\n-14.0 0.1 0.2\n", "is not above zero"),
-        ("# MHz Q RI R 50\n14.0 0.1 0.2\n", r"line 1: 'q' in the option line"),
+        ("# GHz S RI R 50\n1e308 0.1 0.2\n", "line 2: is not a number"),
+        ("# MHz Z RI R 50\n14 1e308 1e308\n", "line 2: is not a number"),
+        ("# MHz Q RI R 50\n14.0 0.1 0.2\n", "line 1: word 2 of the option line"),
         ("# MHz S RI R 50 10\n14.0 0.1 0.2\n", r"line 1: the reference impedance"),
         ("# MHz S RI R -50\n14.0 0.1 0.2\n", r"line 1: the reference impedance"),
         ("# MHz S RI R\n14.0 0.1 0.2\n", r"line 1: the reference impedance"),

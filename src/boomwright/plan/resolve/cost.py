@@ -121,6 +121,7 @@ def _support_bills(plan: Plan, support: SupportPlan, owned: tuple[str, ...]) -> 
                 footing_volume=footing,
                 excavation_volume=dug,
                 rotator=support.rotator is not None and "rotator" not in owned,
+                rings=0 if "ring" in owned else len(plan.rings),
                 **section,
             )
         )

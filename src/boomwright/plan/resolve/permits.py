@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from boomwright.parts import Beam
 from boomwright.permits import (
@@ -19,6 +19,7 @@ from boomwright.permits import (
     StructureHeights,
     average_power,
     transmit_share,
+    with_entered_runways,
 )
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import LocalLimitPlan, PermitsPlan, RunwayPlan
@@ -30,6 +31,8 @@ def installation(
     plan: Plan,
     *,
     airports: tuple[Airport, ...] | None = None,
+    lies_in: tuple[str, ...] | None = None,
+    tables: str = "",
     jurisdictions: tuple[Jurisdiction, ...] = (),
     reports: Mapping[str, BeamReport] | None = None,
 ) -> Installation:
@@ -38,7 +41,11 @@ def installation(
     Parameters
     ----------
     airports
-        airports around; None when nobody looked them up (n_airports,)
+        airfields and heliports around; None when nobody looked them up (n_airports,)
+    lies_in
+        countries whose rules the position asks for; None when nobody looked (n_countries,)
+    tables
+        how old the tables are in which they were looked up
     """
     asked = plan.permits or PermitsPlan()
     found = reports or {}
@@ -60,8 +67,10 @@ def installation(
         latitude=site.latitude,
         longitude=site.longitude,
         site_elevation=site.elevation,
+        lies_in=lies_in,
         airports=None if airports is None else with_planned_runways(plan, airports),
-        lines_surveyed=asked.power_lines_surveyed,
+        tables=tables,
+        lines_surveyed=asked.lines_surveyed,
         power_lines=tuple(
             PowerLine(
                 name=line.name, distance=line.distance, height=line.height, voltage=line.voltage
@@ -85,41 +94,39 @@ def _local_limits(limit: LocalLimitPlan) -> LocalLimits:
     )
 
 
-def _runway(runway: RunwayPlan) -> Runway:
+def _runways(planned: list[RunwayPlan]) -> tuple[Runway, ...]:
     ends = [
-        RunwayEnd(latitude=place[0], longitude=place[1], elevation=height)
-        for place, height in runway.ends
+        [RunwayEnd(latitude=at[0], longitude=at[1], elevation=height) for at, height in each.ends]
+        for each in planned
     ]
-    return Runway(first=ends[0], second=ends[1])
+    return tuple(Runway(first=first, second=second) for first, second in ends)
 
 
 def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Airport, ...]:
-    """Put the runways of the plan to their airports; an airport not listed is added.
+    """Put the runways of the plan to their airfields; an airfield not listed is added.
 
     Parameters
     ----------
     airports
         airports looked up (n_airports,)
     """
-    runways: dict[str, list[Runway]] = {}
+    runways: dict[str, list[RunwayPlan]] = {}
     for each in plan.permits.runway if plan.permits else ():
-        runways.setdefault(each.airport.upper(), []).append(_runway(each))
+        runways.setdefault(each.airport.upper(), []).append(each)
     found = [
-        replace(airport, runways=tuple(runways.pop(airport.code.upper())))
-        if airport.code.upper() in runways
-        else airport
+        with_entered_runways(airport, _runways(runways.pop(airport.code.upper(), [])))
         for airport in airports
     ]
     for code, own in runways.items():
-        ends = [end for runway in own for end in (runway.first, runway.second)]
+        places = [end for runway in own for end in runway.ends]
         found.append(
             Airport(
                 code=code,
                 name=code,
-                latitude=sum(end.latitude for end in ends) / len(ends),
-                longitude=ends[0].longitude,
-                elevation=max(end.elevation for end in ends),
-                runways=tuple(own),
+                latitude=sum(at[0] for at, _ in places) / len(places),
+                longitude=places[0][0][1],
+                elevation=max(height for _, height in places),
+                runways=_runways(own),
             )
         )
     return tuple(found)
@@ -127,25 +134,14 @@ def with_planned_runways(plan: Plan, airports: tuple[Airport, ...]) -> tuple[Air
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExposurePoint:
-    """A place with people, seen from one beam.
+    """A place with people, seen from one beam."""
 
-    Parameters
-    ----------
-    place
-        owner's name for it
-    group
-        ``general`` or ``occupational``
-    point
-        x along the boom, y along the elements, both in the beam's axes, and height above
-        ground [m] (3,)
-    distance
-        horizontal distance from the mast [m]
-    """
-
-    place: str
-    group: str
+    place: str  #: owner's name for it
+    group: str  #: ``general`` or ``occupational``
+    #: x along the boom, y along the elements, both in the beam's axes, and height above ground [m]
+    #: (3,)
     point: tuple[float, float, float]
-    distance: float
+    distance: float  #: horizontal distance from the mast [m]
 
 
 def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoint, ...]:

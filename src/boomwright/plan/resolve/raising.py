@@ -2,25 +2,49 @@
 
 from __future__ import annotations
 
+from typing import Any, cast
+
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.parts import Beam
 from boomwright.permits import least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PowerLinePlan
-from boomwright.plan.model_work import GinPolePlan, RaisingPlan, TramPlan
+from boomwright.plan.model_work import (
+    AnswerPlan,
+    GinPolePlan,
+    HaulLinePlan,
+    RaisingPlan,
+    TiltPlan,
+    TramPlan,
+)
 from boomwright.plan.resolve.places import support_height
+from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
+    BackLine,
+    Capstan,
     Crane,
     Crew,
     GinPole,
+    GuyRing,
     HaulLine,
+    Lifter,
     LiftTruck,
     LineNear,
     Load,
+    Part,
     Raising,
+    Said,
+    Tilt,
     Tram,
+    WeatherStops,
+    wind_force,
 )
+from boomwright.raising.rigging import GUST_FACTOR
+from boomwright.structure import StructureInputs, allowable_stress
 from boomwright.structure.report import BeamReport
+
+#: drag coefficient of a bare tube {asce-7-16}
+_TUBE_DRAG = 1.2
 
 
 def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str, ...]:
@@ -93,22 +117,55 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         crew=Crew(
             trained_climbers=job.trained_climbers,
             ground=job.ground_crew,
-            rescue_plan=job.rescue_plan,
-            trained_rigger=job.trained_rigger,
+            training=_said(job.training),
+            rescue_plan=_said(job.rescue_plan),
+            trained_rigger=_said(job.trained_rigger),
         ),
-        lines_surveyed=asked is not None and asked.power_lines_surveyed,
+        lines_surveyed=None if asked is None else _said(asked.power_lines_surveyed),
         power_lines=() if asked is None else tuple(_line(line) for line in asked.power_line),
-        guys_in_the_way=job.guys_in_the_way,
-        level_access=job.level_access,
-        tilt_over=job.tilt_over,
+        guys=_guys(plan),
+        clear_of_guys=_turned_round(_said(job.guys_in_the_way)),
+        level_access=_said(job.level_access),
+        foot_set=_foot_set(plan),
+        boundary=None if asked is None else asked.boundary,
+        walkway=None if asked is None else asked.walkway,
+        ground_beyond=_said(job.ground_beyond),
+        others=tuple((other.name, other.height) for other in plan.beams if other is not beam),
         tower_top_horizontal_rating=job.top_rating,
         forecast_gust=job.forecast_gust,
-        haul_line=_haul_line(job),
+        haul_line=None if job.haul_line is None else _haul_line(job.haul_line),
         gin_pole=None if job.gin_pole is None else _gin_pole(job.gin_pole),
         tram=None if job.tram is None else _tram(job.tram),
         crane=_crane(job),
         lift_truck=_lift_truck(job),
+        tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, mass, report),
     )
+
+
+def _said(answer: bool | AnswerPlan | None) -> Said | None:
+    """Take an answer as it stands; a bare yes or no has nobody behind it."""
+    if answer is None:
+        return None
+    if isinstance(answer, bool):
+        return Said(yes=answer)
+    return Said(yes=answer.answer, by=answer.by, on=answer.on)
+
+
+def _turned_round(said: Said | None) -> Said | None:
+    return None if said is None else Said(yes=not said.yes, by=said.by, on=said.on)
+
+
+def _guys(plan: Plan) -> tuple[GuyRing, ...]:
+    support = plan.support
+    return tuple(
+        GuyRing(height=ring.height, radius=ring.radius, count=ring.count, first=ring.first)
+        for ring in (() if support is None else support.guy)
+    )
+
+
+def _foot_set(plan: Plan) -> bool:
+    tube = None if plan.support is None else plan.support.tube
+    return tube is not None and not tube.hinged
 
 
 def _line(line: PowerLinePlan) -> LineNear:
@@ -123,13 +180,17 @@ def _line(line: PowerLinePlan) -> LineNear:
     )
 
 
-def _haul_line(job: RaisingPlan) -> HaulLine | None:
-    rope = job.haul_line
-    if rope is None:
-        return None
+def _haul_line(rope: HaulLinePlan) -> HaulLine:
+    winch = rope.capstan
     return HaulLine(
         breaking_strength=rope.breaking_strength,
         block_breaking_strength=rope.block_breaking_strength,
+        parts=rope.parts,
+        bearing=cast(Any, rope.bearing or None),
+        ends=cast(Any, rope.ends),
+        capstan=None
+        if winch is None
+        else Capstan(rated_pull=winch.rated_pull, fastening=winch.fastening, turns=winch.turns),
     )
 
 
@@ -149,7 +210,8 @@ def _tram(tram: TramPlan) -> Tram:
         sag=tram.sag,
         breaking_strength=tram.breaking_strength,
         line_weight=tram.line_mass * STANDARD_GRAVITY,
-        back_guyed=tram.back_guyed,
+        anchor=tram.anchor,
+        back_guyed=_said(tram.back_guyed),
     )
 
 
@@ -157,7 +219,14 @@ def _crane(job: RaisingPlan) -> Crane | None:
     crane = job.crane
     if crane is None:
         return None
-    return Crane(radius=crane.radius, hook_height=crane.hook_height, capacity=crane.capacity)
+    return Crane(
+        radius=crane.radius,
+        hook_height=crane.hook_height,
+        capacity=crane.capacity,
+        slings=crane.slings,
+        wind_limit=crane.wind_limit,
+        operator=_said(crane.operator),
+    )
 
 
 def _lift_truck(job: RaisingPlan) -> LiftTruck | None:
@@ -169,4 +238,124 @@ def _lift_truck(job: RaisingPlan) -> LiftTruck | None:
         outreach=truck.outreach,
         needed_outreach=truck.needed_outreach,
         platform_capacity=truck.platform_capacity,
+        wind_limit=truck.wind_limit,
+        operator=_said(truck.operator),
+        carries_beam=_said(truck.carries_beam),
     )
+
+
+def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, mass: float, report: BeamReport) -> Tilt:
+    height = support_height(plan) or 0.0
+    long = tilt.length or height
+    # What stands above the support keeps its distance from the top when it is cranked in.
+    load = Part(
+        name=beam.name,
+        weight=mass * STANDARD_GRAVITY,
+        at=max(0.0, beam.height - height + long),
+        wind=_wind(report.wind.worst.drag),
+    )
+    inputs = structure_inputs(plan)
+    parts, unknown = _support_parts(inputs, height=height, long=long)
+    named = {part.name for part in tilt.part}
+    unknown += [
+        f"weight of {other.name}"
+        for other in plan.beams
+        if other is not beam and other.name not in named
+    ]
+    if inputs.rotator is not None and not tilt.part:
+        unknown.append("weight of rotator and what carries it")
+    parts += [
+        Part(name=part.name, weight=part.mass * STANDARD_GRAVITY, at=part.at) for part in tilt.part
+    ]
+    line = tilt.back_line
+    return Tilt(
+        parts=(*parts, load),
+        unknown_parts=tuple(unknown),
+        lifter=Lifter(
+            kind=cast(Any, tilt.lifter),
+            height=tilt.lifter_height,
+            line_at=tilt.line_at,
+            winch=tilt.winch_distance or 0.0,
+            behind=tilt.sheave_behind,
+        ),
+        hinged=_said(tilt.hinged),
+        side_guys=_said(tilt.side_guys),
+        winch=tilt.winch,
+        winch_parts=tilt.winch_parts,
+        rope=tilt.rope,
+        ends=cast(Any, tilt.ends),
+        lift_line=tilt.lift_line,
+        lifter_rating=tilt.lifter_rating,
+        anchor=tilt.anchor,
+        hinge_rating=tilt.hinge_rating,
+        allowed_moment=_allowed_moment(tilt, inputs),
+        back_line=None
+        if line is None
+        else BackLine(
+            breaking_strength=line.breaking_strength,
+            line_at=line.line_at,
+            distance=line.distance,
+            anchor=line.anchor,
+        ),
+        operator_out=tilt.operator_out,
+    )
+
+
+def _wind(drag_area: float) -> float:
+    """Wind at the hoisting limit, gusts included, on what stands upright [N]."""
+    return wind_force(
+        drag_area=drag_area, wind_speed=WeatherStops().stop_hoist_at, factor=GUST_FACTOR
+    )
+
+
+def _support_parts(
+    inputs: StructureInputs, *, height: float, long: float
+) -> tuple[list[Part], list[str]]:
+    """Weigh support and mast as parts of what turns; name what is not known of them.
+
+    Parameters
+    ----------
+    height
+        height of the support [m]
+    long
+        its length while it turns [m]
+    """
+    parts: list[Part] = []
+    unknown: list[str] = []
+    tower, tube, mast = inputs.tower, inputs.tube, inputs.mast
+    if tube is not None:
+        drag = _TUBE_DRAG * tube.diameter * tube.height
+        parts.append(
+            Part(name="support", weight=tube.weight, at=0.5 * long, length=long, wind=_wind(drag))
+        )
+    elif tower is not None and tower.weight is not None:
+        if tower.drag_area_per_length is None:
+            unknown.append("wind area of the support")
+        drag = (tower.drag_area_per_length or 0.0) * long
+        parts.append(
+            Part(name="support", weight=tower.weight, at=0.5 * long, length=long, wind=_wind(drag))
+        )
+    else:
+        unknown.append("weight of the support")
+    if mast is not None:
+        foot = mast.bearing_height - (mast.rotator_below or 0.0)
+        tall = mast.top_height - foot
+        middle = max(0.5 * tall, foot + 0.5 * tall - height + long)
+        parts.append(Part(name="mast", weight=mast.weight, at=middle, length=tall))
+    return parts, unknown
+
+
+def _allowed_moment(tilt: TiltPlan, inputs: StructureInputs) -> float | None:
+    """Bending moment the lying support may take: the lower of its maker's figure and its steel's.
+
+    Returns
+    -------
+    float or None
+        moment; None when neither is known [N m]
+    """
+    found = [] if tilt.allowed_moment is None else [tilt.allowed_moment]
+    tube = inputs.tube
+    if tube is not None and tube.yield_strength is not None:
+        limit = allowable_stress(yield_strength=tube.yield_strength, steel=tube.steel)
+        found.append(limit.value * tube.shape.modulus)
+    return min(found, default=None)

@@ -96,10 +96,9 @@ def ring_beams(plan: Plan) -> tuple[Beam, Beam] | None:
     PlanError
         when no beam has the name
     """
-    name = plan.reach.ring if plan.reach else ""
-    if not name:
+    if plan.reach is None or not plan.rings:
         return None
-    turning = beam_named(plan, name)
+    turning = beam_named(plan, plan.reach.ring or plan.rings[0].beam)
     others = [beam for beam in plan.beams if beam is not turning]
     return (turning, max(others, key=lambda beam: beam.height)) if others else None
 

@@ -6,17 +6,22 @@ from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY, Notice
 from boomwright.parts import MATERIALS
+from boomwright.plan.doubts import support_notices
 from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan, SoilPlan
 from boomwright.plan.model_support import (
     GuyPlan,
     LatticePlan,
+    RingPlan,
     RotatorPlan,
     StrandPlan,
     SupportPlan,
+    TowerDrawingPlan,
     TowerPlan,
+    TowerRatingPlan,
 )
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.resolve.refusal import made_at
 from boomwright.plan.vocabulary import PLAIN_STEEL
 from boomwright.structure import (
@@ -28,6 +33,7 @@ from boomwright.structure import (
     BaseReactions,
     Boom,
     BoomTie,
+    EnWind,
     GuyLevel,
     IceBasis,
     Lattice,
@@ -37,15 +43,20 @@ from boomwright.structure import (
     PadBase,
     PierBase,
     PointMass,
+    RingMount,
     Rotator,
+    SiteWind,
     Soil,
+    StatedWind,
     Strand,
     StructureInputs,
     Tower,
+    TowerDrawing,
     TowerRating,
     TubularSupport,
     UltimateSpeed,
     WindBasis,
+    partial_factors,
 )
 
 
@@ -85,6 +96,7 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         method=cast(Any, support.method),
         mast=_mast(support),
         rotator=None if support.rotator is None else _rotator(support.rotator),
+        rings=_rings(plan),
         tower=None if support.tower is None else _tower(support.tower),
         tube=_tube(support),
         guying=tuple(_guy(ring) for ring in support.guy),
@@ -93,57 +105,146 @@ def structure_inputs(plan: Plan) -> StructureInputs:
         base_reactions=_base_reactions(support),
         soil=_soil(support.soil),
         frost_depth=support.frost_depth,
+        damping=support.damping,
+        sway_hz=support.sway,
     )
 
 
+#: keys of [site.wind_basis] by the family of codes they belong to, with the name in the plan
+_AMERICAN = ("exposure", "topography", "importance")
+_EUROPEAN = ("terrain", "orography", "direction", "season", "probability", "air_density")
+
+
 def structure_notices(plan: Plan) -> tuple[Notice, ...]:
-    """Say which given values the structure room cannot use, and why."""
-    site = plan.site
-    if site.wind_speed is None:
+    """Say which given values the structure room cannot use, and why, and what to look at again."""
+    return (*_wind_notices(plan.site), *support_notices(plan))
+
+
+def _wind_notices(site: Site) -> tuple[Notice, ...]:
+    basis = site.wind_basis
+    if site.wind_speed is None and not basis.pressure:
         return ()
-    missing = [
-        key
-        for key, value in (
-            ("kind", site.wind_kind),
-            ("edition", site.wind_edition),
-            ("exposure", site.exposure),
+    trouble = _wind_trouble(site)
+    if trouble is not None:
+        return (trouble,)
+    stray = _stray(basis)
+    if not stray:
+        return ()
+    text = (
+        f"[site.wind_basis] holds {', '.join(stray)}, which {basis.edition} does not use. Remove "
+        "what belongs to another code."
+    )
+    return (Notice(code="plan.wind-basis-stray", text=text, severity="doubt"),)
+
+
+def _stray(basis: WindBasisPlan) -> list[str]:
+    """Keys that belong to another family of codes than the one named."""
+    unused: list[str] = []
+    if basis.european or basis.pressure:
+        unused += _AMERICAN
+    if basis.pressure or not basis.european:
+        unused += _EUROPEAN
+    if not (basis.european or basis.pressure):
+        unused += ["reliability_class", "load_factor", "by"]
+    return [key for key in unused if getattr(basis, key) not in (None, "")]
+
+
+def _wind_trouble(site: Site) -> Notice | None:
+    """Why the wind cannot be turned into a pressure; None when it can."""
+    basis = site.wind_basis
+    if basis.pressure and site.wind_speed is not None:
+        text = (
+            "The plan gives a wind speed and pressures as well. Nothing is checked against wind "
+            "until one of wind and [site.wind_basis] pressure is removed."
         )
-        if not value
-    ]
+        return Notice(code="plan.wind-given-twice", text=text, severity="doubt")
+    needed = _needed(basis)
+    missing = [key for key in needed if not getattr(basis, key)]
     if missing:
         text = (
-            f"The wind speed cannot be turned into a pressure: [site.wind_basis] lacks "
+            f"The wind cannot be turned into a pressure: [site.wind_basis] lacks "
             f"{', '.join(missing)}. Nothing is checked against wind until it is there."
         )
-        return (Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt"),)
-    if site.wind_edition not in EDITIONS:
+        return Notice(code="plan.wind-basis-incomplete", text=text, severity="doubt")
+    american = not (basis.pressure or basis.european)
+    if american and basis.edition not in EDITIONS:
         text = (
-            f"No rule is known for the wind edition {site.wind_edition!r}, so nothing is checked "
-            f"against wind. Convert the speed and name one of {', '.join(EDITIONS)}, or have the "
-            "structure checked to the local code by a licensed engineer."
+            f"No rule is known for the wind edition {basis.edition!r}, so nothing is checked "
+            "against wind. Give the peak pressure at its height as your engineer states it "
+            "([site.wind_basis] pressure and by), or name EN 1991-1-4 or one of "
+            f"{', '.join(EDITIONS)}."
         )
-        return (Notice(code="plan.wind-edition-unknown", text=text, severity="doubt"),)
-    return ()
+        return Notice(code="plan.wind-edition-unknown", text=text, severity="doubt")
+    fitting = _fitting(basis)
+    if basis.kind not in fitting:
+        text = (
+            f"{basis.edition} does not know {basis.kind} wind: its kind is "
+            f"{' or '.join(fitting)}. Nothing is checked against wind until they agree."
+        )
+        return Notice(code="plan.wind-kind-mixed", text=text, severity="doubt")
+    return None
 
 
-def _wind(site: Site) -> WindBasis | None:
-    speed, edition, exposure = site.wind_speed, site.wind_edition, site.exposure
-    if speed is None or not site.wind_kind or not exposure or edition not in EDITIONS:
+def _needed(basis: WindBasisPlan) -> tuple[str, ...]:
+    if basis.pressure:
+        # Factored pressures without their factor could not stand where none belongs.
+        return ("kind", "load_factor") if basis.kind == "design" else ("kind",)
+    return ("kind", "edition", "terrain" if basis.european else "exposure")
+
+
+def _fitting(basis: WindBasisPlan) -> tuple[str, ...]:
+    if basis.pressure:
+        return ("characteristic", "design")
+    return ("characteristic",) if basis.european else ("ultimate", "nominal")
+
+
+def _wind(site: Site) -> SiteWind | None:
+    basis, speed = site.wind_basis, site.wind_speed
+    if (speed is None and not basis.pressure) or _wind_trouble(site) is not None:
         return None
-    kind = UltimateSpeed if site.wind_kind == "ultimate" else NominalSpeed
     return made_at(
         "site.wind_basis",
-        lambda: WindBasis(
-            speed=kind(gust=speed),
-            edition=cast(Any, edition),
-            exposure=cast(Any, exposure),
+        lambda: _site_wind(basis, speed, site.elevation),
+        remedy="let kind, edition and factors of [site.wind_basis] agree",
+    )
+
+
+def _site_wind(basis: WindBasisPlan, speed: float | None, elevation: float | None) -> SiteWind:
+    factors = partial_factors(
+        reliability_class=basis.reliability_class, wind_factor=basis.load_factor
+    )
+    if basis.pressure or speed is None:
+        return StatedWind(
+            points=basis.pressure,
+            by=basis.by,
+            code=basis.edition,
+            given_factored=basis.kind == "design",
+            factors=factors,
+        )
+    if basis.european:
+        return EnWind(
+            basic_speed=speed,
+            terrain=cast(Any, basis.terrain),
+            factors=factors,
+            code=basis.edition,
             **_given(
-                topography=site.topography,
-                site_elevation=site.elevation,
-                importance=site.importance,
+                orography=basis.orography,
+                direction=basis.direction,
+                season=basis.season,
+                probability=basis.probability,
+                air_density=basis.air_density,
             ),
+        )
+    kind = UltimateSpeed if basis.kind == "ultimate" else NominalSpeed
+    return WindBasis(
+        speed=kind(gust=speed),
+        edition=cast(Any, basis.edition),
+        exposure=cast(Any, basis.exposure),
+        **_given(
+            topography=basis.topography,
+            site_elevation=elevation,
+            importance=basis.importance,
         ),
-        remedy="let kind, edition and importance of [site.wind_basis] agree",
     )
 
 
@@ -152,8 +253,8 @@ def _ice(site: Site) -> IceBasis | None:
         return None
     return IceBasis(
         thickness=site.ice_thickness,
-        mapped=site.ice_mapped,
         **_given(
+            mapped=site.ice_mapped,
             concurrent_gust=site.ice_gust,
             density=site.ice_density,
             importance=site.ice_importance,
@@ -184,22 +285,23 @@ def _boom(boom: BoomPlan) -> Boom:
     )
 
 
-def _metal(material: str, certified: float | None) -> dict[str, Any]:
+def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any]:
     if material == PLAIN_STEEL:
         return {"steel": True, "yield_strength": certified}
     if material in MAST_STEELS:
         grade = MAST_STEELS[material]
-        if certified:
-            return {"steel": True, "yield_strength": certified}
         return {
             "steel": True,
-            "yield_strength": grade.yield_strength,
-            "yield_known": grade.words,
+            "yield_strength": certified or grade.yield_strength,
+            "yield_known": "" if certified else grade.words,
+            "wall_share": grade.wall_share,
         }
     metal = MATERIALS[material]
     return {
         "steel": material == "stainless steel",
-        "yield_strength": certified or metal.yield_strength or None,
+        "yield_strength": certified or metal.minimum_yield(wall=wall) or None,
+        "ultimate_strength": metal.ultimate_strength,
+        "yield_known": metal.strength_known,
         "elastic_modulus": metal.elastic_modulus,
         "density": metal.density,
     }
@@ -215,7 +317,7 @@ def _mast(support: SupportPlan) -> Mast | None:
         bearing_height=mast.bearing,
         top_height=mast.top,
         rotator_below=mast.rotator_below,
-        **_metal(mast.material, mast.yield_strength),
+        **_metal(mast.material, mast.wall, mast.yield_strength),
     )
 
 
@@ -228,29 +330,55 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         wall=tube.wall,
         height=tube.height,
         fixed=not tube.hinged,
-        **_metal(tube.material, tube.yield_strength),
+        **_metal(tube.material, tube.wall, tube.yield_strength),
     )
 
 
 def _rotator(rotator: RotatorPlan) -> Rotator:
     return Rotator(
         place=cast(Any, rotator.place),
+        **_ratings(rotator),
         **_given(
-            turning_torque=rotator.turning_torque,
-            holding_torque=rotator.holding_torque,
-            start_stop_torque=rotator.start_stop_torque,
-            vertical_load=rotator.vertical_load,
-            side_force=rotator.side_force,
             area_inside=rotator.area_inside,
             area_on_mast=rotator.area_on_mast,
-            area_rule=rotator.area_rule,
             least_mast=rotator.least_mast,
             greatest_mast=rotator.greatest_mast,
-            turning_rate=rotator.turning_speed,
-            stop_angle=rotator.stop_angle,
-            turning_gust=rotator.turning_gust,
-            friction=rotator.friction,
         ),
+    )
+
+
+def _ratings(part: RotatorPlan | RingPlan) -> dict[str, Any]:
+    return _given(
+        turning_torque=part.turning_torque,
+        holding_torque=part.holding_torque,
+        start_stop_torque=part.start_stop_torque,
+        vertical_load=part.vertical_load,
+        side_force=part.side_force,
+        area_rule=part.area_rule,
+        turning_rate=part.turning_speed,
+        stop_angle=part.stop_angle,
+        turning_gust=part.turning_gust,
+        friction=part.friction,
+    )
+
+
+def _rings(plan: Plan) -> tuple[RingMount, ...]:
+    heights = {beam.name: beam.height for beam in plan.beams}
+    return tuple(
+        RingMount(
+            beam=ring.beam,
+            height=heights[ring.beam],
+            rotator=Rotator(
+                name=f"ring mount of {ring.beam}",
+                place="ring",
+                **_ratings(ring),
+                **_given(area_on_mast=ring.area),
+            ),
+            weight=None if ring.mass is None else ring.mass * STANDARD_GRAVITY,
+            drag_area=ring.drag_area,
+            said_by=ring.said_by,
+        )
+        for ring in plan.rings
     )
 
 
@@ -258,23 +386,10 @@ def _tower(tower: TowerPlan) -> Tower:
     stated = tower.rating
     rating = TowerRating()
     if stated is not None:
-        rating = TowerRating(
-            **_given(
-                area=stated.area,
-                area_rule=stated.area_rule,
-                area_height=stated.area_height,
-                speed=stated.speed,
-                averaging=stated.averaging,
-                kind=stated.kind,
-                exposure=stated.exposure,
-                edition=stated.edition,
-                ice=stated.ice,
-                ice_gust=stated.ice_gust,
-                mast_extension=stated.mast_extension,
-                base_moment=stated.base_moment,
-                base_shear=stated.base_shear,
-                axial=stated.axial,
-            )
+        rating = made_at(
+            "support.tower.rating",
+            lambda: _rating(stated),
+            remedy="let edition, averaging, exposure and kind of the rating belong together",
         )
     return Tower(
         kind=cast(Any, tower.kind),
@@ -286,6 +401,42 @@ def _tower(tower: TowerPlan) -> Tower:
         bending_stiffness=tower.bending_stiffness,
         top_drift=tower.top_drift,
         bracket_height=tower.bracket,
+        joints=cast(Any, tower.joints or None),
+        drawing=None if tower.drawing is None else _drawing(tower.drawing),
+    )
+
+
+def _drawing(drawing: TowerDrawingPlan) -> TowerDrawing:
+    return TowerDrawing(
+        height=drawing.height,
+        guy_levels=drawing.guys,
+        anchor_radius=drawing.radius,
+        said_by=drawing.said_by,
+    )
+
+
+def _rating(stated: TowerRatingPlan) -> TowerRating:
+    return TowerRating(
+        **_given(
+            area=stated.area,
+            area_rule=stated.area_rule,
+            area_height=stated.area_height,
+            speed=stated.speed,
+            averaging=stated.averaging,
+            kind=stated.kind,
+            exposure=stated.exposure,
+            edition=stated.edition,
+            pressure=stated.pressure,
+            ice=stated.ice,
+            ice_gust=stated.ice_gust,
+            mast_extension=stated.mast_extension,
+            base_moment=stated.base_moment,
+            base_shear=stated.base_shear,
+            axial=stated.axial,
+            section_moment=stated.section_moment,
+            section_shear=stated.section_shear,
+            leg_load=stated.leg_load,
+        )
     )
 
 

@@ -15,6 +15,7 @@ from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.element import ELEMENT, build_element, centre_section
 from boomwright.plan.tables.feed import FEED, FEED_EXAMPLE, build_feed
 from boomwright.plan.tables.heading import HEADING
+from boomwright.plan.tables.mount import MOUNT, MOUNT_EXAMPLE, check_mounts, mount_of
 from boomwright.plan.tables.wire import WIRE, build_wire
 
 #: how far outside the band the design frequency may lie, as a part of the band edge
@@ -93,6 +94,7 @@ def _check(values: Values, at: Place) -> None:
     _check_driven(values, at)
     _check_overlap(values, at)
     _check_names(values, at)
+    check_mounts(values, at)
 
 
 BEAM = TableSpec(
@@ -158,6 +160,12 @@ BEAM = TableSpec(
         ),
         Field(key="boom", kind=BOOM, help="Boom that carries the elements."),
         Field(
+            key="mount",
+            kind=MOUNT,
+            help="How the elements are held on the boom, but for those that say it themselves.",
+            example=f"mount = {MOUNT_EXAMPLE}",
+        ),
+        Field(
             key="wire",
             kind=Tables(spec=WIRE, header="[[beam.wire]]", least=0),
             help="Further wires in the beam's own axes.",
@@ -175,7 +183,10 @@ def build_beam(values: Values) -> Beam:
         what ``BEAM`` read [SI]
     """
     low, high = values["band"]
-    elements = tuple(build_element(element) for element in values["element"])
+    elements = tuple(
+        build_element(element, mount=mount_of(values, element=element))
+        for element in values["element"]
+    )
     driven = next(i for i, element in enumerate(elements) if element.role == "driven")
     return Beam(
         name=values["name"],

@@ -11,6 +11,13 @@ from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
+from boomwright.plan.tables.mount import (
+    INSULATION,
+    MOUNT,
+    MOUNT_EXAMPLE,
+    build_insulation,
+    build_mount,
+)
 
 HALF_EXAMPLE = '[["25.4 mm", "1.83 m"], ["22.2 mm", "3.3 m"]]'
 
@@ -76,6 +83,9 @@ def _check_form(values: Values, at: Place) -> None:
 
 
 def _check_sections(values: Values, at: Place) -> None:
+    if len(values.get("half") or []) > 1 and values.get("insulation") is not None:
+        message = "insulation is for an element of one diameter, made of wire"
+        at.child("insulation").fault(message, remedy="take it out, or write diameter and length")
     before = math.inf
     for index, row in enumerate(values.get("half") or []):
         place = at.child("half", index)
@@ -216,6 +226,18 @@ ELEMENT = TableSpec(
             kind=ListOf(item=TRAP, least=0, most=10, example=TRAP_EXAMPLE),
             help="Traps in both halves alike, a coil and a capacitor side by side.",
         ),
+        Field(
+            key="mount",
+            kind=MOUNT,
+            help="How this element is held on the boom; left out, as the beam says.",
+            example=f"mount = {MOUNT_EXAMPLE}",
+        ),
+        Field(
+            key="insulation",
+            kind=INSULATION,
+            help="Layer around an element made of wire.",
+            example='insulation = { thickness = "0.8 mm", permittivity = 2.3 }',
+        ),
     ),
 )
 
@@ -223,13 +245,15 @@ ELEMENT = TableSpec(
 _TRAP_KEYS = ("width", "inductance", "capacitance", "quality")
 
 
-def build_element(values: Values) -> Element:
+def build_element(values: Values, *, mount: Values | None) -> Element:
     """Make an element out of fault-free values.
 
     Parameters
     ----------
     values
         what ``ELEMENT`` read [SI]
+    mount
+        what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
     """
     rows = values.get("half") or [[values["diameter"], values["length"] / 2]]
     sections = tuple(
@@ -239,4 +263,11 @@ def build_element(values: Values) -> Element:
         Trap(place=trap["at"], **{key: trap[key] for key in _TRAP_KEYS})
         for trap in values.get("traps") or []
     )
-    return Element(role=values["role"], position=values["at"], half=sections, traps=traps)
+    return Element(
+        role=values["role"],
+        position=values["at"],
+        half=sections,
+        traps=traps,
+        mount=build_mount(mount),
+        insulation=build_insulation(values.get("insulation")),
+    )

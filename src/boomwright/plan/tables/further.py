@@ -95,11 +95,23 @@ def check_further(values: Values, at: Place, root: TableSpec) -> None:
     ring = (values.get("reach") or {}).get("ring")
     if ring is not None and ring not in names:
         _unknown_beam(at.child("reach", "ring"), names)
+    _check_rings(values, names, at.child("support", "ring"))
     frozen = (values.get("wish") or {}).get("frozen") or []
     for index, text in enumerate(frozen):
         if text is not None:
             _check_place(text, values, root, at.child("wish", "frozen", index))
     _check_moves(values, at)
+
+
+def _check_rings(values: Values, names: list[Any], at: Place) -> None:
+    rings: list[Values] = (values.get("support") or {}).get("ring") or []
+    beams = [ring.get("beam") for ring in rings]
+    for index, name in enumerate(beams):
+        place = at.child(index, "beam")
+        if name is not None and name not in names:
+            _unknown_beam(place, names)
+        elif name is not None and name in beams[:index]:
+            place.fault("another ring carries this beam", remedy="keep one ring for each beam")
 
 
 def _unknown_beam(at: Place, names: list[Any]) -> None:

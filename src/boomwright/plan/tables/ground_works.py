@@ -50,7 +50,8 @@ BASE_LOADS = TableSpec(
         from_zero("shear", "force", "Horizontal force.", required=True),
         from_zero("axial", "force", "Weight of the structure.", required=True),
         choice("kind", SPEED_KINDS, "kind of wind speed",
-               "Whether ultimate or nominal wind is behind them.", required=True),
+               "Kind of wind behind them: ultimate or nominal by an American edition, "
+               "characteristic or design by others.", required=True),
     ),
 )  # fmt: skip
 

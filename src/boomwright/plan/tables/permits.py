@@ -6,7 +6,7 @@ import re
 
 from boomwright.plan.directions import POSITION_EXAMPLE, parse_position, position_text
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, flag, from_zero, words
+from boomwright.plan.fields import above_zero, choice, flag, from_zero, question, words
 from boomwright.plan.kinds import Day, Parsed
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_permits import (
@@ -75,7 +75,8 @@ RUNWAY = TableSpec(
     noun="runway",
     model=RunwayPlan,
     fields=(
-        words("airport", "Location identifier of its airport.", longest=8, required=True),
+        words("airport", "Code of its airfield, as the findings write it.", longest=8,
+              required=True),
         Field(
             key="ends",
             kind=ListOf(
@@ -110,8 +111,8 @@ EXPOSURE = TableSpec(
 
 
 def _check(values: Values, at: Place) -> None:
-    lines = values.get("power_line")
-    if lines and values.get("power_lines_surveyed") is False:
+    lines, said = values.get("power_line"), values.get("power_lines_surveyed")
+    if lines and (said.get("answer") if isinstance(said, dict) else said) is False:
         message = "power lines are listed but nobody is said to have looked for them"
         remedy = "write power_lines_surveyed = true once the place has been walked"
         at.child("power_lines_surveyed").fault(message, remedy=remedy)
@@ -134,8 +135,8 @@ PERMITS = TableSpec(
         from_zero("crane", "length",
                   "Highest position of a crane or lift truck above ground, 0 when none comes."),
         flag("on_another_structure", "Whether it stands on an existing antenna structure."),
-        flag("power_lines_surveyed",
-             "Whether somebody has looked for power lines; none listed then means none there."),
+        question("power_lines_surveyed",
+                 "Whether somebody has looked for power lines; none listed then means none there."),
         Field(
             key="power_line",
             kind=Tables(spec=POWER_LINE, header="[[permits.power_line]]", least=0),
@@ -149,7 +150,7 @@ PERMITS = TableSpec(
         Field(
             key="runway",
             kind=Tables(spec=RUNWAY, header="[[permits.runway]]", least=0),
-            help="Runways near, by their ends.",
+            help="Runways near, by their ends; they take the place of the table's.",
         ),
         Field(
             key="exposure",

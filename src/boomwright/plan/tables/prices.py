@@ -15,7 +15,7 @@ from boomwright.plan.spec import Field, TableSpec, Values
 
 _CURRENCY = re.compile(r"[A-Z]{3}")
 #: what an owner may have already
-OWNED = ("tower", "mast", "rotator", "guys", "footing", "line")
+OWNED = ("tower", "mast", "rotator", "ring", "guys", "footing", "line")
 
 
 def _currency(text: str) -> str:

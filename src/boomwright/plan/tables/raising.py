@@ -2,16 +2,35 @@
 
 from __future__ import annotations
 
-from boomwright.plan.fields import above_zero, count, flag, from_zero
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, count, from_zero, question, words
 from boomwright.plan.model_work import (
+    BackLinePlan,
+    CapstanPlan,
     CranePlan,
     GinPolePlan,
     HaulLinePlan,
     LiftTruckPlan,
     RaisingPlan,
+    TiltPartPlan,
+    TiltPlan,
     TramPlan,
 )
-from boomwright.plan.spec import Field, TableSpec
+from boomwright.plan.spec import Field, Tables, TableSpec, Values
+
+_ENDS = choice("ends", ("eye", "knot"), "rope end",
+               "How the rope is made fast; a knot costs half its strength and is taken when left "
+               "out.")  # fmt: skip
+
+CAPSTAN = TableSpec(
+    noun="capstan winch",
+    model=CapstanPlan,
+    fields=(
+        above_zero("rated_pull", "force", "Pull its maker allows.", example="4.5 kN"),
+        above_zero("fastening", "force", "Pull that what it is fastened to may take."),
+        count("turns", "Turns of rope on its drum.", least=1, most=12),
+    ),
+)
 
 HAUL_LINE = TableSpec(
     noun="haul line",
@@ -21,6 +40,13 @@ HAUL_LINE = TableSpec(
                    required=True, example="20 kN"),
         above_zero("block_breaking_strength", "force",
                    "Marked breaking strength of the weakest block, shackle or sling."),
+        count("parts", "Rope parts that carry the load: 1 over a single top block, 2 or 3 with a "
+              "tackle.", least=1, most=6),
+        choice("bearing", ("ball", "bush", "plain"), "sheave bearing",
+               "What the sheaves turn on; left out, a tenth of the load is lost at each."),
+        _ENDS,
+        Field(key="capstan", kind=CAPSTAN,
+              help="Capstan winch for the hauling rope: for loads, never for people."),
     ),
 )  # fmt: skip
 
@@ -50,7 +76,8 @@ TRAM = TableSpec(
         above_zero("breaking_strength", "force", "Marked breaking strength of the carrier.",
                    required=True, example="30 kN"),
         from_zero("line_mass", "mass per length", "Mass of one metre of the carrier."),
-        flag("back_guyed", "Whether the top is guyed against the pull."),
+        above_zero("anchor", "force", "Pull its ground anchor may take."),
+        question("back_guyed", "Whether the top is guyed against the pull."),
     ),
 )  # fmt: skip
 
@@ -63,6 +90,10 @@ CRANE = TableSpec(
         above_zero("hook_height", "length", "Highest hook position at that radius.",
                    high=200.0, required=True, example="25 m"),
         above_zero("capacity", "mass", "Rated load at that radius, from its chart."),
+        above_zero("slings", "force",
+                   "Marked breaking strength of the weakest sling or shackle of the bridle."),
+        above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
+        question("operator", "Whether a trained operator runs it, not counted in the crew."),
     ),
 )  # fmt: skip
 
@@ -79,6 +110,97 @@ LIFT_TRUCK = TableSpec(
                   "Horizontal distance from where it can stand to the mast.", high=200.0,
                   required=True, example="5 m"),
         above_zero("platform_capacity", "mass", "Rated load of the platform."),
+        above_zero("wind_limit", "speed", "Gust at which it stops, from its papers.", high=150.0),
+        question("operator", "Whether a trained operator runs it, not counted in the crew."),
+        question("carries_beam",
+                 "Whether its maker or hirer allows the platform to carry the beam."),
+    ),
+)  # fmt: skip
+
+BACK_LINE = TableSpec(
+    noun="hold-back line",
+    model=BackLinePlan,
+    fields=(
+        above_zero("breaking_strength", "force", "Marked breaking strength.", required=True,
+                   example="15 kN"),
+        above_zero("line_at", "length", "Where it takes hold of the support, from the hinge.",
+                   high=200.0, required=True, example="8 m"),
+        above_zero("distance", "length",
+                   "Its anchor from the hinge, on the side where the support lies.", high=200.0,
+                   required=True, example="9 m"),
+        above_zero("anchor", "force", "Pull its anchor may take."),
+    ),
+)  # fmt: skip
+
+TILT_PART = TableSpec(
+    noun="part that turns with the support",
+    model=TiltPartPlan,
+    fields=(
+        words("name", "What it is.", longest=64, required=True),
+        above_zero("mass", "mass", "Its mass.", high=1e5, required=True, example="14 kg"),
+        above_zero("at", "length", "Its middle, along the support from the hinge.", high=200.0,
+                   required=True, example="11.5 m"),
+    ),
+)  # fmt: skip
+
+
+def _check_tilt(values: Values, at: Place) -> None:
+    lifter, winch = values.get("lifter"), values.get("winch_distance")
+    if lifter == "gin pole" and "winch_distance" not in values:
+        message = "nothing says how far from the hinge the winch line is anchored"
+        at.child("winch_distance").fault(message, remedy='add winch_distance = "9 m"')
+    if lifter == "fixed sheave" and winch is not None:
+        message = "a fixed sheave stands still: its place behind the hinge counts, not the winch's"
+        at.child("winch_distance").fault(message, remedy="write sheave_behind in its place")
+
+
+TILT = TableSpec(
+    noun="tilt",
+    model=TiltPlan,
+    check=_check_tilt,
+    fields=(
+        choice("lifter", ("gin pole", "fixed sheave"), "lifter",
+               "A gin pole square to the support at the hinge, or a sheave on something that "
+               "stands still.", required=True),
+        above_zero("lifter_height", "length",
+                   "Head of the gin pole from the hinge, or the sheave above the hinge.",
+                   high=100.0, required=True, example="4 m"),
+        above_zero("line_at", "length", "Where the line takes hold of the support, from the hinge.",
+                   high=200.0, required=True, example="8 m"),
+        above_zero("winch_distance", "length",
+                   "Gin pole: ground anchor of the winch line from the hinge.", high=200.0,
+                   example="9 m"),
+        from_zero("sheave_behind", "length",
+                  "Fixed sheave: from the hinge away from the lying support.", high=200.0),
+        question("hinged", "Whether the foot turns in a hinge made to lay this support down."),
+        question("side_guys",
+                 "Whether side guys anchored on the hinge axis hold it from start to end."),
+        above_zero("length", "length",
+                   "Length of the support while it turns, when cranked in.", high=200.0),
+        above_zero("allowed_moment", "torque",
+                   "Bending moment that its maker allows in the lying support.",
+                   example="3 kN m"),
+        above_zero("hinge_rating", "force", "Force that the hinge may take."),
+        above_zero("lifter_rating", "force",
+                   "Force along the gin pole, or load on the sheave and what carries it, that "
+                   "they may take."),
+        above_zero("lift_line", "force",
+                   "Marked breaking strength of the line from gin pole to support."),
+        above_zero("winch", "force", "Pull that the winch's maker allows."),
+        count("winch_parts", "Rope parts of a tackle in the winch line, 1 without.", least=1,
+              most=6),
+        above_zero("rope", "force", "Marked breaking strength of the winch rope."),
+        _ENDS,
+        above_zero("anchor", "force", "Pull that the ground anchor of the winch line may take."),
+        above_zero("operator_out", "length", "Whoever works the winch, from the hinge.",
+                   high=500.0),
+        Field(key="back_line", kind=BACK_LINE,
+              help="Line that keeps the upright support from going over towards the winch."),
+        Field(
+            key="part",
+            kind=Tables(spec=TILT_PART, header="[[raising.tilt.part]]", least=0),
+            help="What else turns with the support: rotator, cage, further beams by their names.",
+        ),
     ),
 )  # fmt: skip
 
@@ -90,12 +212,15 @@ RAISING = TableSpec(
               most=100),
         count("ground_crew", "People on the ground, lift director and spotter included.",
               most=100),
-        flag("rescue_plan", "Whether a rescue plan is written and the kit is on site."),
-        flag("trained_rigger", "Whether somebody trained in rigging leads."),
-        flag("guys_in_the_way", "Whether the beam cannot go straight up past the guys."),
-        flag("level_access", "Whether a truck can stand level and firm beside the support."),
-        flag("tilt_over",
-             "Whether the support tilts or cranks down and its maker allows it with this load."),
+        question("training",
+                 "Whether the climbers' training and equipment have been looked at."),
+        question("rescue_plan", "Whether a rescue plan is written and the kit is on site."),
+        question("trained_rigger", "Whether somebody trained in rigging leads."),
+        question("guys_in_the_way",
+                 "Whether guys or anchors keep the beam from going up past them."),
+        question("level_access", "Whether a truck can stand level and firm beside the support."),
+        question("ground_beyond", "Whether neighbours and ways beyond the boundary are kept empty "
+                 "during the lift, where the work reaches beyond it."),
         above_zero("top_rating", "force",
                    "Horizontal load the maker or an engineer allows at the top."),
         from_zero("forecast_gust", "speed", "Highest gust forecast for the hours of the lift.",
@@ -109,5 +234,14 @@ RAISING = TableSpec(
         Field(key="crane", kind=CRANE, help="Hired crane, figures from its chart."),
         Field(key="lift_truck", kind=LIFT_TRUCK,
               help="Hired lift truck with a platform, figures from its chart."),
+        Field(key="tilt", kind=TILT,
+              help="Hinge, winch, rope, lifter and lines for laying the support over."),
+    ),
+    gone=(
+        (
+            "tilt_over",
+            "remove it, and where the support really tilts describe hinge, winch, rope, lifter "
+            "and hold-back line in [raising.tilt]",
+        ),
     ),
 )  # fmt: skip

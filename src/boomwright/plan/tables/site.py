@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
+from boomwright.plan.building import build_table
 from boomwright.plan.directions import (
     LOCATOR_EXAMPLE,
     checked_locator,
@@ -9,13 +12,16 @@ from boomwright.plan.directions import (
     locator_square,
 )
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, flag, number
+from boomwright.plan.fields import above_zero, choice, count, flag, number, words
 from boomwright.plan.kinds import Choice, Parsed, Text
+from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model import Site
 from boomwright.plan.model_station import GroundPlan
+from boomwright.plan.model_wind import WindBasisPlan
 from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, NameOrTable, TableSpec, Values
 from boomwright.plan.tables.permits import ELEVATION, POSITION
+from boomwright.plan.vocabulary import EXPOSURES, SPEED_KINDS, TERRAINS
 from boomwright.solver import GROUND_CLASSES, Ground
 
 _GROUND_EXAMPLE = 'ground = "medium dry"'
@@ -50,30 +56,80 @@ GROUND_FIELD = Field(
     example=_GROUND_EXAMPLE,
 )
 
+_PRESSURES = '[["6 m", "0.75 kPa"], ["15 m", "0.95 kPa"]]'
+
+
+def _check_wind_basis(values: Values, at: Place) -> None:
+    points = values.get("pressure") or []
+    heights = [point[0] for point in points if point is not None]
+    if None not in heights and any(high <= low for low, high in pairwise(heights)):
+        remedy = f"write the lowest height first: {_PRESSURES}"
+        at.child("pressure").fault("the heights of the pressures do not rise", remedy=remedy)
+    if points and not ("by" in values and "edition" in values):
+        key = "edition" if "by" in values else "by"
+        message = "pressures stand here but not who gave them, or by which code"
+        example = "SIA 261" if key == "edition" else "name of the engineer, 2026-03-01"
+        at.child(key).fault(message, remedy=f'add {key} = "{example}"')
+
+
 WIND_BASIS = TableSpec(
     noun="wind basis",
+    model=WindBasisPlan,
+    check=_check_wind_basis,
     fields=(
         Field(
             key="kind",
-            kind=Choice(options=("ultimate", "nominal"), noun="kind of wind speed"),
-            help="Whether the wind speed is an ultimate or a nominal one.",
+            kind=Choice(options=SPEED_KINDS, noun="kind of wind speed"),
+            help="By an American edition ultimate or nominal; by other codes characteristic, with "
+            "no factor in it, or design, with the factor on wind in it.",
             required=True,
             example='kind = "ultimate"',
         ),
         Field(
             key="edition",
             kind=Text(longest=80),
-            help="Code and edition the wind speed is taken from.",
+            help="Code and edition: ASCE 7-16, EN 1991-1-4, or that of the pressures.",
         ),
-        Field(
-            key="exposure",
-            kind=Choice(options=("B", "C", "D"), noun="exposure category"),
-            help="Terrain exposure category of that code.",
-        ),
-        number("topography", "Factor for hills and bluffs on the pressure, 1 on flat ground.",
-               low=1.0, high=5.0),
-        number("importance", "Importance factor, for code editions that have one.",
+        choice("exposure", EXPOSURES, "exposure category",
+               "Exposure category of an American edition: B suburb, C open, D water."),
+        choice("terrain", TERRAINS, "terrain category",
+               "Terrain category of EN 1991-1-4: 0 sea, I lakes, II open, III suburb, IV town."),
+        number("topography", "Factor for hills and bluffs on the pressure, 1 on flat ground; "
+               "American editions.", low=1.0, high=5.0),
+        number("orography", "Factor of hills on the mean speed, 1 on flat ground; EN 1991-1-4.",
+               low=1.0, high=2.0),
+        number("importance", "Importance factor, for American editions that have one.",
                low=0.5, high=2.0),
+        number("direction", "Directional factor of EN 1991-1-4, 1 when left out.",
+               low=0.5, high=1.2),
+        number("season", "Season factor of EN 1991-1-4, 1 when left out.", low=0.5, high=1.2),
+        number("probability", "Probability factor of EN 1991-1-4, 1 for fifty years.",
+               low=0.7, high=1.3),
+        Field(key="air_density", kind=Quantity(dimension="density", low=0.5, high=1.5),
+              help="Density of air for EN 1991-1-4, 1.25 kg/m3 when left out."),
+        count("reliability_class", "Class of a mast by EN 1993-3-1, for its factors on loads.",
+              least=1, most=3),
+        number("load_factor", "Factor on wind of a national annex or an engineer, in place of "
+               "the code's.", low=1.0, high=2.5),
+        Field(
+            key="pressure",
+            kind=ListOf(
+                item=Row(
+                    items=(
+                        Quantity(dimension="length", low=0.0, high=500.0),
+                        Quantity(dimension="pressure", low=0.0, high=20e3, above_low=True),
+                    ),
+                    least=2,
+                    example='["15 m", "0.95 kPa"]',
+                ),
+                most=20,
+                example=_PRESSURES,
+            ),
+            help="Heights above ground, lowest first, each with the peak pressure there, as an "
+            "engineer gives them by any code; in place of a speed.",
+            example=f"pressure = {_PRESSURES}",
+        ),
+        words("by", "Who gave the pressures, and when.", longest=120),
     ),
 )  # fmt: skip
 
@@ -82,7 +138,8 @@ ICE_BASIS = TableSpec(
     fields=(
         above_zero("gust", "speed", "Gust (3 s) at 10 m that acts together with the ice.",
                    high=150.0, example="18 m/s"),
-        flag("mapped", "Whether the thickness is from a code map and must grow with height."),
+        flag("mapped", "Whether the thickness is from a code map and must grow with height; "
+             "false when it is the ice expected on the beam itself."),
         Field(key="density", kind=Quantity(dimension="density", low=100.0, high=920.0),
               help="Density of the ice; 897 kg/m3 is the least the code allows for glaze."),
         number("importance", "Importance factor on mapped thickness.", low=0.5, high=2.0),
@@ -128,7 +185,8 @@ SITE = TableSpec(
         Field(
             key="wind",
             kind=Quantity(dimension="speed", low=0.0, high=150.0, above_low=True),
-            help="Gust speed (3 s) at 10 m above ground the structure must stand.",
+            help="Wind at 10 m the structure must stand: a 3 s gust by an American edition, the "
+            "basic 10 min mean speed by EN 1991-1-4.",
         ),
         Field(
             key="wind_basis",
@@ -157,21 +215,17 @@ def build_site(values: Values) -> Site:
     place: tuple[float, float] | None = values.get("position")
     if place is None and "locator" in values:
         place = locator_centre(values["locator"])
-    basis, ice = values.get("wind_basis", {}), values.get("ice_basis", {})
+    basis, ice = values.get("wind_basis"), values.get("ice_basis", {})
     return Site(
         ground=_build_ground(values["ground"]),
         latitude=place[0] if place else None,
         longitude=place[1] if place else None,
         wind_speed=values.get("wind"),
-        wind_kind=basis.get("kind", ""),
-        wind_edition=basis.get("edition", ""),
-        exposure=basis.get("exposure", ""),
+        wind_basis=WindBasisPlan(kind="") if basis is None else build_table(WIND_BASIS, basis),
         ice_thickness=values.get("ice"),
         elevation=values.get("elevation"),
-        topography=basis.get("topography"),
-        importance=basis.get("importance"),
         ice_gust=ice.get("gust"),
-        ice_mapped=ice.get("mapped", False),
+        ice_mapped=ice.get("mapped"),
         ice_density=ice.get("density"),
         ice_importance=ice.get("importance"),
     )

@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, count, either_sign, flag, from_zero, words
+from boomwright.plan.fields import (
+    above_zero,
+    choice,
+    count,
+    either_sign,
+    flag,
+    from_zero,
+    number,
+    words,
+)
 from boomwright.plan.kinds import Choice
 from boomwright.plan.model_support import (
     GuyPlan,
     MastPlan,
+    RingPlan,
     RotatorPlan,
     StrandPlan,
     SupportPlan,
@@ -86,6 +96,22 @@ MAST = TableSpec(
     ),
 )  # fmt: skip
 
+_TORQUES = (
+    above_zero("turning_torque", "torque", "Torque while turning."),
+    above_zero("holding_torque", "torque", "Brake or worm torque at rest."),
+    above_zero("start_stop_torque", "torque", "Torque allowed while starting and stopping."),
+    above_zero("vertical_load", "force", "Load it may carry."),
+    above_zero("side_force", "force", "Side force it may carry."),
+)
+_TURNING = (
+    above_zero("turning_speed", "turning speed", "Speed of turning.", high=10.0),
+    above_zero("stop_angle", "angle", "Angle in which it comes to rest.", high=1.6,
+               example="1 deg"),
+    above_zero("turning_gust", "speed", "Nominal gust (3 s) in which it shall still turn.",
+               high=150.0),
+    from_zero("friction", "torque", "Torque lost in bearing and cable loop."),
+)  # fmt: skip
+
 ROTATOR = TableSpec(
     noun="rotator",
     model=RotatorPlan,
@@ -93,24 +119,30 @@ ROTATOR = TableSpec(
         choice("place", ROTATOR_PLACES, "place of a rotator",
                "Below a bearing inside the tower, or on the mast and carrying it alone.",
                required=True),
-        above_zero("turning_torque", "torque", "Torque while turning."),
-        above_zero("holding_torque", "torque", "Brake or worm torque at rest."),
-        above_zero("start_stop_torque", "torque",
-                   "Torque allowed while starting and stopping."),
-        above_zero("vertical_load", "force", "Load it may carry."),
-        above_zero("side_force", "force", "Side force it may carry."),
+        *_TORQUES,
         above_zero("area_inside", "area", "Rated wind area inside a tower.", high=100.0),
         above_zero("area_on_mast", "area", "Rated wind area mast-mounted.", high=100.0),
         choice("area_rule", AREA_RULES, "convention of an area",
                "Whether those areas are projected, drag or flat-plate areas."),
         above_zero("least_mast", "length", "Smallest mast its clamp takes.", high=WIDEST),
         above_zero("greatest_mast", "length", "Largest mast its clamp takes.", high=WIDEST),
-        above_zero("turning_speed", "turning speed", "Speed of turning.", high=10.0),
-        above_zero("stop_angle", "angle", "Angle in which it comes to rest.", high=1.6,
-                   example="1 deg"),
-        above_zero("turning_gust", "speed",
-                   "Nominal gust (3 s) in which it shall still turn.", high=150.0),
-        from_zero("friction", "torque", "Torque lost in bearing and cable loop."),
+        *_TURNING,
+    ),
+)  # fmt: skip
+
+RING = TableSpec(
+    noun="ring mount",
+    model=RingPlan,
+    fields=(
+        words("beam", "Name of the beam that turns on it.", longest=64, required=True),
+        *_TORQUES,
+        above_zero("area", "area", "Rated wind area.", high=100.0),
+        choice("area_rule", AREA_RULES, "convention of an area",
+               "Whether that area is projected, drag or flat-plate area."),
+        *_TURNING,
+        above_zero("mass", "mass", "Mass of the ring mount itself.", high=1e4),
+        above_zero("drag_area", "area", "Drag area of the ring mount itself.", high=100.0),
+        words("said_by", "Who says that the support may carry it at this height, and when."),
     ),
 )  # fmt: skip
 
@@ -180,7 +212,13 @@ SUPPORT = TableSpec(
     check=_check,
     fields=(
         choice("method", METHODS, "method",
-               "Allowable stresses with nominal wind, or strength with ultimate wind."),
+               "By an American edition, allowable stresses with nominal wind or strength with "
+               "ultimate wind; other codes use partial factors in any case."),
+        number("damping", "Damping ratio of the first sway, measured or from the maker; a usual "
+               "one when left out.", low=0.001, high=0.2),
+        above_zero("sway", "frequency", "First frequency of the support with its beams: counted "
+                   "in a calm, or from the maker. Computed when left out and the stiffness known.",
+                   high=50.0, example="1.2 Hz"),
         from_zero("frost_depth", "length", "Local frost depth, 0 where there is none.",
                   high=10.0),
         Field(
@@ -192,6 +230,11 @@ SUPPORT = TableSpec(
         Field(key="tube", kind=TUBE, help="Tube from the ground up, in place of a tower."),
         Field(key="mast", kind=MAST, help="Mast that turns and carries the beams."),
         Field(key="rotator", kind=ROTATOR, help="Rotator with its maker's figures."),
+        Field(
+            key="ring",
+            kind=Tables(spec=RING, header="[[support.ring]]", least=0, most=8),
+            help="Rings around the support, each with one beam that turns on it.",
+        ),
         Field(
             key="guy",
             kind=Tables(spec=GUY, header="[[support.guy]]", least=0, most=12),

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from boomwright.plan.fields import above_zero, choice, count, from_zero
-from boomwright.plan.model_support import LatticePlan, TowerPlan, TowerRatingPlan
-from boomwright.plan.numbers import Number
+from boomwright.plan.fields import LONGEST, above_zero, choice, count, from_zero, words
+from boomwright.plan.lists import ListOf
+from boomwright.plan.model_support import (
+    LatticePlan,
+    TowerDrawingPlan,
+    TowerPlan,
+    TowerRatingPlan,
+)
+from boomwright.plan.numbers import Number, Quantity
 from boomwright.plan.spec import Field, TableSpec
 from boomwright.plan.vocabulary import (
     AREA_RULES,
     AVERAGING,
     EDITIONS,
+    EN_EDITION,
     EXPOSURES,
+    JOINTS,
     SPEED_KINDS,
+    TERRAINS,
     TOWER_KINDS,
 )
 
@@ -24,18 +33,50 @@ RATING = TableSpec(
                "Whether that area is projected, drag or flat-plate area."),
         above_zero("area_height", "length", "Height above ground of that area."),
         above_zero("speed", "speed", "Wind speed of the rating.", high=150.0),
-        choice("averaging", AVERAGING, "averaging", "Whether it is a gust or a fastest mile."),
-        choice("kind", SPEED_KINDS, "kind of wind speed", "Whether it is ultimate or nominal."),
-        choice("exposure", EXPOSURES, "exposure category", "Exposure of the rating."),
-        choice("edition", EDITIONS, "code edition", "Code edition of the rating."),
+        choice("averaging", AVERAGING, "averaging",
+               "Whether it is a gust, a fastest mile, or the 10 min mean of EN 1991-1-4."),
+        choice("kind", SPEED_KINDS, "kind of wind speed",
+               "Ultimate or nominal by an American edition; characteristic or design by others."),
+        choice("exposure", (*EXPOSURES, *TERRAINS), "exposure category",
+               "Exposure of the rating, or terrain category by EN 1991-1-4."),
+        choice("edition", (*EDITIONS, EN_EDITION), "code edition", "Code edition of the rating."),
+        above_zero("pressure", "pressure", "Peak pressure of the rating at that height, in place "
+                   "of speed, averaging, exposure and edition.", high=20e3, example="0.9 kPa"),
         from_zero("ice", "length", "Radial ice included, 0 when rated without.", high=0.2),
         above_zero("ice_gust", "speed", "Gust (3 s) rated together with that ice.", high=150.0,
                    example="18 m/s"),
         above_zero("mast_extension", "length", "Longest mast above the top bearing."),
-        above_zero("base_moment", "torque", "Rated base moment, nominal loads.",
+        above_zero("base_moment", "torque", "Rated base moment, with no factor on the wind.",
                    example="40 kN m"),
-        above_zero("base_shear", "force", "Rated base shear, nominal loads."),
+        above_zero("base_shear", "force", "Rated base shear, with no factor on the wind."),
         above_zero("axial", "force", "Rated load straight down."),
+        above_zero("section_moment", "torque",
+                   "Bending moment its sections may carry, nominal loads.", example="20 kN m"),
+        above_zero("section_shear", "force", "Shear its sections may carry, nominal loads."),
+        above_zero("leg_load", "force", "Load one leg may carry, nominal loads.",
+                   example="40 kN"),
+    ),
+)  # fmt: skip
+
+DRAWING = TableSpec(
+    noun="maker's drawing",
+    model=TowerDrawingPlan,
+    fields=(
+        above_zero("height", "length", "Height of the tower as drawn.", required=True,
+                   example="18 m"),
+        Field(
+            key="guys",
+            kind=ListOf(
+                item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
+                most=12, example='guys = ["9 m", "17 m"]',
+            ),
+            help="Heights of the guy rings as drawn.",
+            required=True,
+            example='guys = ["9 m", "17 m"]',
+        ),
+        above_zero("radius", "length", "Anchors of the top guys out from the tower, as drawn.",
+                   required=True, example="14 m"),
+        words("said_by", "Which drawing it is, who read it, and when.", required=True),
     ),
 )  # fmt: skip
 
@@ -75,6 +116,9 @@ TOWER = TableSpec(
         above_zero("top_drift", "length",
                    "Sideways movement of the top under full wind, from its maker."),
         above_zero("bracket", "length", "Height of the house bracket."),
+        choice("joints", JOINTS, "kind of joint",
+               "How its steel is joined, for the damping of its sway."),
         Field(key="rating", kind=RATING, help="What its maker states."),
+        Field(key="drawing", kind=DRAWING, help="Its guys as its maker drew them."),
     ),
 )  # fmt: skip

@@ -13,6 +13,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, TableSpec, Values
 from boomwright.plan.tables.element import LONGEST, WIDEST
+from boomwright.plan.tables.mount import INSULATION, build_insulation
 
 _COORDINATE = Quantity(dimension="length", low=-LONGEST, high=LONGEST)
 _POINTS_EXAMPLE = "[[0, 0, 0], [1.2, 3.0, 0]]"
@@ -42,7 +43,7 @@ WIRE = TableSpec(
         Field(
             key="diameter",
             kind=Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True),
-            help="Outer diameter.",
+            help="Outer diameter of the metal, without its insulation.",
             required=True,
             example='diameter = "2 mm"',
         ),
@@ -58,6 +59,7 @@ WIRE = TableSpec(
             required=True,
             example=f"points = {_POINTS_EXAMPLE}",
         ),
+        Field(key="insulation", kind=INSULATION, help="Layer around the wire."),
     ),
 )
 
@@ -71,4 +73,9 @@ def build_wire(values: Values) -> Wire:
         what ``WIRE`` read [SI]
     """
     points = np.array(values["points"], dtype=float)
-    return Wire(name=values["name"], diameter=values["diameter"], points=points)
+    return Wire(
+        name=values["name"],
+        diameter=values["diameter"],
+        points=points,
+        insulation=build_insulation(values.get("insulation")),
+    )

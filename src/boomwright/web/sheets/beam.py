@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
-from boomwright.figures import ReadingTable, reading_table
+from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
 from boomwright.web.looks import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk
@@ -13,6 +13,7 @@ from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Table
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Paint, Sheet
+from boomwright.web.sheets.shown_context import report_table
 from boomwright.web.view import View
 
 if TYPE_CHECKING:
@@ -61,32 +62,25 @@ def _plain_keys(drawn: _Drawn) -> dict[str, list[dict[str, str]]]:
     return {name: [asdict(key) for key in keys] for name, keys in drawn.keys.items()}
 
 
-def _table(caption: str, table: ReadingTable) -> Table:
-    return Table(caption=caption, columns=table.header, rows=table.rows)
-
-
 def _tables(look: Look, readings: BeamReadings, view: View) -> dict[str, Table]:
     over = readings.over_ground
-    elevation = over.elevation_pattern if over else readings.elevation_pattern
-    swept = reading_table(readings.sweep)
+    swept = sweep_table(readings.sweep, reference=readings.reference_resistance)
     tables = {
-        "elevation": _table("Elevation pattern, through the heading", reading_table(elevation)),
-        "sweep": _table("Free-space figures over the band", swept),
-        "impedance": _table("Free-space figures over the band", swept),
-        "gain": _table("Free-space figures over the band", swept),
-        "currents": _table(
-            "Currents for 1 A at the feed", reading_table(readings.currents, system=view.system)
-        ),
+        "elevation": cut_table(over.elevation_pattern if over else readings.elevation_pattern),
+        "sweep": swept,
+        "impedance": swept,
+        "gain": swept,
+        "currents": current_table(readings.currents),
     }
     if over is not None:
-        tables["lobes"] = _table("Lobes and minima towards the heading", reading_table(over))
+        tables["lobes"] = lobe_table(over)
     rest = _at_rest(look, readings)
     if rest is not None:
         over_now = rest.over_ground
-        cut = over_now.azimuth_pattern if over_now else rest.azimuth_pattern
-        caption = f"Azimuth pattern at elevation {cut.at_deg:.1f}°"
-        tables["azimuth"] = _table(caption, reading_table(cut))
-    return tables
+        tables["azimuth"] = cut_table(
+            over_now.azimuth_pattern if over_now else rest.azimuth_pattern
+        )
+    return {name: report_table(table, system=view.system) for name, table in tables.items()}
 
 
 def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
@@ -127,6 +121,7 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
+        "notices": [asdict(notice) for notice in readings.notices],
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from boomwright import figures
+from boomwright import charts
 from boomwright.base import BoomwrightError, PlanError, UnitSystem
 from boomwright.web import pictures
 from boomwright.web.colours import page_palette
@@ -142,10 +142,10 @@ def _overlay(mine: BeamReadings, theirs: BeamReadings, labels: list[str]) -> dic
     round_cuts = [_pattern(mine), _pattern(theirs)]
     rises = [_rise(mine), _rise(theirs)]
     return {
-        "azimuth": figures.azimuth_pattern(
+        "azimuth": charts.azimuth_pattern(
             cuts=round_cuts, labels=labels, palette=_PALETTE, width=470.0, notes=False
         ),
-        "elevation": figures.elevation_pattern(
+        "elevation": charts.elevation_pattern(
             cuts=rises, labels=labels, palette=_PALETTE, width=470.0, notes=False
         ),
     }

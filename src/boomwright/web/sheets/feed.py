@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from boomwright.feed.cautions import FEED_CAUTIONS
-from boomwright.figures import ShownSubject
 from boomwright.plan import Plan
-from boomwright.web.colours import page_palette
 from boomwright.web.readout import tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.feed_context import FeedContext
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Sheet
-from boomwright.web.sheets.shown_context import AskedField, Lack, known_subject, subject_parts
+from boomwright.web.sheets.shown_context import AskedField, Lack, beam_subject, subject_parts
 from boomwright.web.view import View
 
-_PALETTE = page_palette()
-
-#: parts of the sheet, and what belongs to each
+#: parts of the sheet
 _GROUPS = (
     ("match", "What to cut"),
     ("turning", "At the antenna"),
@@ -26,18 +22,6 @@ _GROUPS = (
     ("braid", "Outside of the line"),
     ("kinds", "Other feeds and lengths"),
 )
-_GROUP_OF = {
-    "match": "match",
-    "drawn": "match",
-    "dimensions": "match",
-    "swr": "match",
-    "travel": "match",
-    "adjustment": "turning",
-    "turning": "turning",
-    "ratings": "power",
-    "line": "line",
-}
-_FOLDED = ("kinds", "phase")
 
 _LINE_EXAMPLE = """[line]
 type = "RG-213"
@@ -51,10 +35,6 @@ emission = "single sideband, unprocessed"
 _MATCH_EXAMPLE = (
     'feed = { kind = "hairpin", gap = "40 mm", rod_diameter = "10 mm", rod_spacing = "80 mm" }'
 )
-
-
-def _group(name: str) -> str:
-    return "braid" if name.startswith("braid") else _GROUP_OF.get(name, "kinds")
 
 
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
@@ -112,21 +92,9 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
     whole
         whether to compute; otherwise only what is known already is shown
     """
-    _, plan = desk.snapshot()
-
-    def make(width: float) -> ShownSubject:
-        return desk.tools.feed(
-            plan,
-            number=min(view.beam, len(plan.beams) - 1),
-            system=view.system,
-            palette=_PALETTE,
-            width=width,
-        )
-
-    found = known_subject(desk, view, name="feed", make=make, whole=whole)
-    parts = subject_parts(
-        found, groups=_GROUPS, group_of=_group, folded=lambda name: name in _FOLDED
-    )
+    plan = desk.plan
+    found = beam_subject(desk, view, name="feed", compute=desk.tools.feed, whole=whole)
+    parts = subject_parts(found, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)
     return FeedContext(

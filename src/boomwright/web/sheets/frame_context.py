@@ -5,20 +5,23 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from boomwright.base import Fault, Notice
+from boomwright.base import Fault, VerdictWord
 from boomwright.web.readout import Readout
 from boomwright.web.saving import Saving
 from boomwright.web.sheets.context_parts import Field, Slider, helped
 
-MarkState = Literal["done", "doubtful", "missing"]
+MarkState = Literal["done", "doubtful", "missing"] | VerdictWord
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mark:
-    """How far a sheet's subject has come, without computing anything for it."""
+    """How far a sheet's subject has come, or what of it stands against the plan."""
 
-    state: MarkState = field(metadata=helped("done, doubtful or missing."))
+    state: MarkState = field(
+        metadata=helped("done, doubtful or missing; the verdict where it is not within.")
+    )
     text: str = field(metadata=helped("Why, in a few words."))
+    tally: str = field(default="", metadata=helped("How many checks have that verdict, or empty."))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,12 +60,37 @@ class Download:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictLine:
+    """An exceeded check."""
+
+    text: str = field(metadata=helped("What it is, its share of the limit, what to change."))
+    noun: str = field(metadata=helped("Noun of the sheet that shows it."))
+    address: str = field(metadata=helped("Path of that sheet."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictContext:
+    """The one verdict of the plan."""
+
+    revision: int | None = field(
+        metadata=helped("State of the plan it belongs to; none while it is being checked.")
+    )
+    word: str = field(
+        metadata=helped("exceeded, not checked, ask or within; empty while being checked.")
+    )
+    text: str = field(metadata=helped("The verdict in one line, with its counts."))
+    exceeded: tuple[VerdictLine, ...] = field(metadata=helped("Every exceeded check, worst first."))
+    open: str = field(metadata=helped("What is not checked or to be asked, counted by subject."))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FrameContext:
     """Everything around a sheet that is the same on all of them."""
 
     sheet: str = field(metadata=helped("Noun of this sheet."))
     sheets: tuple[SheetLink, ...] = field(metadata=helped("All sheets, in the order of the job."))
     title: str = field(metadata=helped("Owner's title of the plan."))
+    verdict: VerdictContext = field(metadata=helped("The one verdict of the plan."))
     file_name: str = field(metadata=helped("Name of the plan file, without a folder."))
     beam: int = field(metadata=helped("Number of the beam shown, from 0."))
     beams: tuple[str, ...] = field(metadata=helped("Names of all beams of the plan."))
@@ -75,9 +103,6 @@ class FrameContext:
     height: Slider = field(metadata=helped("Boom above ground, in metres."))
     elements: tuple[ElementRow, ...] = field(metadata=helped("Dimensions, in plan order."))
     plan_view: str = field(metadata=helped("SVG of the beam seen from above, to scale."))
-    notices: tuple[Notice, ...] = field(
-        metadata=helped("Doubts and cautions of the computed beam; empty until computed.")
-    )
     faults: tuple[Fault, ...] = field(metadata=helped("Why something could not be computed."))
     saving: Saving = field(metadata=helped("Whether the plan is in its file."))
     undo_label: str = field(metadata=helped("What undo takes back, or empty."))

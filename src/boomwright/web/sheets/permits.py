@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.figures import ShownSubject
+from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length
@@ -81,7 +81,10 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
     if plan.permits is None:
         text = "Nothing is said about the surroundings. Type what you know here, or add:"
         found.append(Lack(text=text, example=_PERMITS_EXAMPLE))
-    elif not plan.permits.power_lines_surveyed:
+    elif not plan.permits.country:
+        text = "No country is entered. The finding Country tells where the position lies. Add to"
+        found.append(Lack(text=f"{text} [permits]:", example='country = "GB"'))
+    if plan.permits is not None and not plan.permits.lines_surveyed:
         text = (
             "Nobody has said that they looked for power lines. Walk the place, enter every line, "
             "and add to [permits]:"

@@ -4,31 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from boomwright.base import Notice
-from boomwright.web.sheets.context_parts import Table, helped
-from boomwright.web.sheets.shown_context import (
-    AskedField,
-    Lack,
-    SubjectFact,
-    SubjectList,
-    SubjectPicture,
-)
+from boomwright.web.sheets.context_parts import helped
+from boomwright.web.sheets.shown_context import Lack, SubjectContext
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PermitsContext:
+class PermitsContext(SubjectContext):
     """Everything the Permits sheet shows."""
 
-    ready: bool = field(metadata=helped("Whether the findings are there."))
-    trouble: str = field(metadata=helped("Why nothing can be found, or empty."))
     lacks: tuple[Lack, ...] = field(metadata=helped("What the plan does not say yet."))
-    asked: tuple[AskedField, ...] = field(metadata=helped("Surroundings of the station, to type."))
-    facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
-    )
-    pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
-    figures: dict[str, str] = field(metadata=helped("SVG by name."))
-    tables: dict[str, Table] = field(metadata=helped("Numbers behind the pictures, by name."))
-    lists: tuple[SubjectList, ...] = field(metadata=helped("Findings by verdict, gravest first."))
-    notices: tuple[Notice, ...] = field(metadata=helped("Findings that are not kept."))

@@ -12,11 +12,20 @@ from boomwright.web.sheets.work_context import WorkContext, work_context
 from boomwright.web.view import View
 
 _EXAMPLE = """[raising]
-trained_climbers = 0
 ground_crew = 5
-rescue_plan = true
-level_access = true
-lift_truck = { platform_height = "17 m", outreach = "7 m", needed_outreach = "5 m" }"""
+forecast_gust = "4 m/s"
+level_access = { answer = true, by = "who looked", on = "2026-05-01" }
+
+[raising.lift_truck]
+platform_height = "17 m"
+outreach = "7 m"
+needed_outreach = "5 m"
+platform_capacity = "320 kg"
+operator = { answer = true, by = "hirer", on = "2026-05-01" }
+carries_beam = { answer = true, by = "hirer", on = "2026-05-01" }"""
+
+_SURVEYED = """[permits]
+power_lines_surveyed = { answer = true, by = "who looked", on = "2026-05-01" }"""
 
 
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
@@ -42,9 +51,14 @@ def _lacks(plan: Plan) -> tuple[Lack, ...]:
         text = "The plan does not say what carries the beam. Add [support.tower] or a tube:"
         example = '[support.tube]\ndiameter = "114.3 mm"\nwall = "5.4 mm"\nheight = "15 m"\n'
         found.append(Lack(text=text, example=example + 'material = "A53 B"'))
-    if plan.permits is None or not plan.permits.power_lines_surveyed:
+    if plan.permits is None or plan.permits.boundary is None:
+        text = (
+            "Nothing says how far the foot is from the boundary. The ground kept empty ends there:"
+        )
+        found.append(Lack(text=text, example='[permits]\nboundary = "22 m"'))
+    if plan.permits is None or not plan.permits.lines_surveyed:
         text = "Nobody has said that they looked for power lines. Walk the place, then add:"
-        found.append(Lack(text=text, example="[permits]\npower_lines_surveyed = true"))
+        found.append(Lack(text=text, example=_SURVEYED))
     return tuple(found)
 
 
@@ -64,7 +78,7 @@ def mark(desk: PlanDesk, view: View) -> Mark:
     if desk.plan.raising is None:
         return Mark(state="missing", text="the plan says nothing about the raising")
     if _lacks(desk.plan):
-        return Mark(state="doubtful", text="support or power lines are not given")
+        return Mark(state="doubtful", text="support, boundary or power lines are not given")
     return Mark(state="done", text="the job is described; people on the spot decide")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable
 
+from boomwright.base.quantity import Quantity, unit_of, write
 from boomwright.plan import Plan
 from boomwright.plan.model_station import TargetPlan
 from boomwright.solver import GROUND_CLASSES
@@ -12,8 +13,6 @@ from boomwright.web.sheets.context_parts import Field
 from boomwright.web.sheets.reach_context import NamedEntry, NamedField, NamedList
 from boomwright.web.sheets.shown_context import AskedField
 from boomwright.web.view import View
-
-_FOOT = 0.3048
 
 
 def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
@@ -51,10 +50,10 @@ def asked_fields(plan: Plan, view: View) -> tuple[AskedField, ...]:
 
 def named_lists(plan: Plan, view: View) -> tuple[NamedList, ...]:
     """List what the plan names: places to be reached, grounds further out, places with people."""
-    size, unit = (1.0, "m") if view.system == "metric" else (_FOOT, "ft")
+    unit = unit_of("height", system=view.system)
 
     def length(value: float) -> str:
-        return f"{round(value / size, 1):g} {unit}"
+        return write(Quantity(value, "height"), system=view.system)
 
     return (_targets(plan), _grounds(plan, length, unit), _people(plan, length, unit))
 

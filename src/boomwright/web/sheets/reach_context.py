@@ -4,37 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from boomwright.base import Notice
-from boomwright.web.sheets.context_parts import Table, helped
-from boomwright.web.sheets.shown_context import AskedField
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
-    """A figure that counts most."""
-
-    label: str = field(metadata=helped("What it is."))
-    value: str = field(metadata=helped("Its value with unit and band."))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReachPicture:
-    """A picture of the sheet."""
-
-    name: str = field(metadata=helped("Short name, the same as among the figures."))
-    words: str = field(metadata=helped("Its title."))
-    caption: str = field(metadata=helped("A sentence below it."))
-    group: str = field(metadata=helped("Part of the sheet it belongs to."))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReachTable:
-    """A table of the sheet."""
-
-    name: str = field(metadata=helped("Short name."))
-    group: str = field(metadata=helped("Part of the sheet it belongs to."))
-    table: Table = field(metadata=helped("Heads and rows."))
-    note: str = field(metadata=helped("A sentence below it, or empty."))
+from boomwright.web.sheets.context_parts import helped
+from boomwright.web.sheets.shown_context import SubjectContext
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,20 +38,8 @@ class NamedList:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReachContext:
+class ReachContext(SubjectContext):
     """Everything the Reach sheet shows."""
 
-    asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
     named: tuple[NamedList, ...] = field(metadata=helped("Lists of the plan, to add to."))
     lacking: bool = field(metadata=helped("Whether the plan names neither places nor people."))
-    ready: bool = field(metadata=helped("Whether the figures are computed."))
-    trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
-    facts: tuple[Fact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
-    )
-    pictures: tuple[ReachPicture, ...] = field(metadata=helped("Pictures in order."))
-    figures: dict[str, str] = field(metadata=helped("SVG by name."))
-    tables: dict[str, Table] = field(metadata=helped("Numbers behind the pictures, by name."))
-    lists: tuple[ReachTable, ...] = field(metadata=helped("Further tables in order."))
-    notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))

@@ -38,31 +38,16 @@ def _nothing(desk: PlanDesk, view: View) -> Paint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """One sheet of the page.
+    """One sheet of the page."""
 
-    Parameters
-    ----------
-    noun
-        the trade's noun for its subject
-    slug
-        its path, without slashes
-    template
-        file name of its template
-    context
-        builds its context dataclass
-    quick
-        computes and paints what must follow a drag
-    full
-        computes and paints the rest; None has the sheet's block written anew
-    mark
-        says how far the subject has come, without computing; None for a sheet that is no
-        part of the job
-    """
-
-    noun: str
-    slug: str
-    template: str
-    context: MakeContext
+    noun: str  #: the trade's noun for its subject
+    slug: str  #: its path, without slashes
+    template: str  #: file name of its template
+    context: MakeContext  #: builds its context dataclass
+    #: computes and paints what must follow a drag
     quick: Callable[[PlanDesk, View], Paint] = _nothing
+    #: computes and paints the rest; None has the sheet's block written anew
     full: Callable[[PlanDesk, View], Paint] | None = None
+    #: says how far the subject has come, without computing; None for a sheet that is no part of the
+    #: job
     mark: Callable[[PlanDesk, View], Mark] | None = None

@@ -6,12 +6,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError
-from boomwright.figures import ShownSubject, ShownTable
+from boomwright.base import BoomwrightError, Notice, UnitSystem
+from boomwright.base.quantity import write
+from boomwright.charts import ShownPicture, ShownSubject, ShownTable
+from boomwright.render.rows import text_table
+from boomwright.report.model import Table as ReportTable
+from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Table, helped
 from boomwright.web.view import View
 
+_PALETTE = page_palette()
 #: widths of pictures on a wide and on a narrow window [user units]
 WIDTH, NARROW_WIDTH = 560.0, 390.0
 
@@ -74,6 +79,31 @@ class AskedField:
     hint: str = field(metadata=helped("How to write it."))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SubjectContext:
+    """What every sheet shows that lays out a subject."""
+
+    asked: tuple[AskedField, ...] = field(metadata=helped("Values of the plan, to type."))
+    ready: bool = field(metadata=helped("Whether the figures are computed."))
+    trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
+    facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
+    groups: tuple[tuple[str, str], ...] = field(
+        metadata=helped("Parts of the sheet in order: short name and heading.")
+    )
+    pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
+    figures: dict[str, str] = field(metadata=helped("SVG by name."))
+    tables: dict[str, Table] = field(metadata=helped("Numbers behind the pictures, by name."))
+    lists: tuple[SubjectList, ...] = field(metadata=helped("Further tables in order."))
+    notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))
+
+
+def report_table(table: ReportTable[Any], *, system: UnitSystem) -> Table:
+    """Write a table of a report for a sheet."""
+    written = text_table(table, system=system)
+    caption = write(table.caption, system=system)
+    return Table(caption=caption, columns=written.header, rows=written.rows)
+
+
 def subject_table(shown: ShownTable) -> Table:
     """Turn a shown table into the table of a sheet."""
     return Table(caption=shown.caption, columns=shown.table.header, rows=shown.table.rows)
@@ -86,6 +116,7 @@ def known_subject(
     name: str,
     make: Callable[[float], ShownSubject],
     whole: bool,
+    revision: int | None = None,
 ) -> ShownSubject | str | None:
     """Take a subject as it was computed for this state of the plan, or compute it.
 
@@ -95,13 +126,16 @@ def known_subject(
         computes and draws it at a width in user units [-]
     whole
         whether to compute; otherwise only what is known already is taken
+    revision
+        that of the plan which ``make`` computes; None for the plan as it stands
 
     Returns
     -------
     ShownSubject or str or None
         the subject, words why it cannot be, or None when not computed yet
     """
-    key = (name, view.beam, view.system, view.narrow, desk.revision)
+    revision = desk.revision if revision is None else revision
+    key = (name, view.beam, view.system, view.narrow, revision)
     kept = desk.looks.get(key)
     if isinstance(kept, (ShownSubject, str)) or not whole:
         return kept if isinstance(kept, (ShownSubject, str)) else None
@@ -113,12 +147,46 @@ def known_subject(
     return found
 
 
+def beam_subject(
+    desk: PlanDesk,
+    view: View,
+    *,
+    name: str,
+    compute: Callable[..., ShownSubject],
+    whole: bool,
+    widest: float = WIDTH,
+) -> ShownSubject | str | None:
+    """Take a subject of the beam in view as :func:`known_subject` does.
+
+    Parameters
+    ----------
+    compute
+        computes and draws it: what the desk's tools have for the subject
+    whole
+        whether to compute; otherwise only what is known already is taken
+    widest
+        its pictures are no wider [user units]
+    """
+    revision, plan = desk.snapshot()
+
+    def make(width: float) -> ShownSubject:
+        return compute(
+            plan,
+            number=min(view.beam, len(plan.beams) - 1),
+            system=view.system,
+            palette=_PALETTE,
+            width=min(width, widest),
+        )
+
+    return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
+
+
 def subject_parts(
     found: ShownSubject | str | None,
     *,
     groups: Sequence[tuple[str, str]],
-    group_of: Callable[[str], str],
-    folded: Callable[[str], bool],
+    group_of: Callable[[str], str] | None = None,
+    folded: Callable[[str], bool] | None = None,
 ) -> dict[str, Any]:
     """Lay a subject out in the fields every such sheet has.
 
@@ -128,9 +196,14 @@ def subject_parts(
         the subject, words why it cannot be, or None when not computed yet
     groups
         short name and heading of the parts of the sheet, in order
-    folded
-        whether a list is folded away at first, by its name
+    group_of, folded
+        the part a name belongs to, and whether a list is folded away at first; None where the
+        report says so itself
     """
+
+    def group(each: ShownPicture | ShownTable) -> str:
+        return group_of(each.name) if group_of else each.group
+
     if not isinstance(found, ShownSubject):
         return {
             "ready": isinstance(found, str),
@@ -143,16 +216,15 @@ def subject_parts(
             "lists": (),
             "notices": (),
         }
-    used = {group_of(each.name) for each in found.pictures}
-    used |= {group_of(each.name) for each in found.tables}
+    used = {group(each) for each in found.pictures} | {group(each) for each in found.tables}
     return {
         "ready": True,
         "trouble": "",
         "facts": tuple(SubjectFact(label=label, value=value) for label, value in found.facts),
-        "groups": tuple(group for group in groups if group[0] in used),
+        "groups": tuple(part for part in groups if part[0] in used),
         "pictures": tuple(
             SubjectPicture(
-                name=each.name, words=each.words, caption=each.caption, group=group_of(each.name)
+                name=each.name, words=each.words, caption=each.caption, group=group(each)
             )
             for each in found.pictures
         ),
@@ -161,10 +233,10 @@ def subject_parts(
         "lists": tuple(
             SubjectList(
                 name=each.name,
-                group=group_of(each.name),
+                group=group(each),
                 table=subject_table(each),
                 note=each.note,
-                folded=folded(each.name),
+                folded=folded(each.name) if folded else each.folded,
             )
             for each in found.tables
         ),

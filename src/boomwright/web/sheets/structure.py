@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from boomwright.figures import ShownSubject
-from boomwright.plan import Plan
-from boomwright.web.colours import page_palette
+from dataclasses import asdict
+
+from boomwright.charts import ShownSubject
+from boomwright.plan import Plan, Site
 from boomwright.web.readout import long_length, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field
@@ -14,13 +15,11 @@ from boomwright.web.sheets.shown_context import (
     AskedField,
     Lack,
     SubjectChange,
-    known_subject,
+    beam_subject,
     subject_parts,
 )
 from boomwright.web.sheets.structure_context import StructureContext
 from boomwright.web.view import View
-
-_PALETTE = page_palette()
 
 #: parts of the sheet, and what belongs to each
 _GROUPS = (
@@ -30,7 +29,7 @@ _GROUPS = (
     ("reminders", "To remember"),
 )
 _BEAM = ("stress", "droop", "wind", "boom", "elements", "areas", "vibration")
-_SUPPORT = ("guys", "loads")
+_SUPPORT = ("support", "guys", "loads")
 
 
 def _group(name: str) -> str:
@@ -48,16 +47,22 @@ def _speed(speed: float | None) -> str:
     return "" if speed is None else f"{speed:.4g} m/s"
 
 
+_YES_NO = {True: "yes", False: "no", None: ""}
+
+
 def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
     site = plan.site
     ice = "" if site.ice_thickness is None else tube_size(site.ice_thickness, system=view.system)
     height = "" if site.elevation is None else long_length(site.elevation, system=view.system)
     rows = (
-        ("Wind", "site.wind", _speed(site.wind_speed), "3 s gust at 10 m: 40 m/s, 90 mph"),
-        ("kind", "site.wind_basis.kind", site.wind_kind, "ultimate or nominal"),
-        ("edition", "site.wind_basis.edition", site.wind_edition, "such as ASCE 7-16"),
-        ("exposure", "site.wind_basis.exposure", site.exposure, "B suburb, C open, D water"),
+        *_asked_of_wind(site),
         ("Ice", "site.ice", ice, "radial thickness: 6 mm, 0 mm where there is none"),
+        (
+            "Ice from a code map",
+            "site.ice_basis.mapped",
+            _YES_NO[site.ice_mapped],
+            "yes for a map value, no for the ice on the beam itself",
+        ),
         ("Gust with ice", "site.ice_basis.gust", _speed(site.ice_gust), "such as 18 m/s"),
         ("Ground above sea", "site.elevation", height, "such as 22 m"),
     )
@@ -65,6 +70,31 @@ def _asked(plan: Plan, view: View) -> tuple[AskedField, ...]:
         AskedField(words=words, value=Field(place=place, label=words, text=text), hint=hint)
         for words, place, text, hint in rows
     )
+
+
+def _asked_of_wind(site: Site) -> list[tuple[str, str, str, str]]:
+    """Rows of label, place, text and hint, by the family of the code that is named."""
+    basis, here = site.wind_basis, "site.wind_basis."
+    european = basis.european
+    rows = [
+        ("kind", f"{here}kind", basis.kind, "ultimate or nominal; elsewhere characteristic"),
+        ("edition", f"{here}edition", basis.edition, "ASCE 7-16, EN 1991-1-4, or your own code"),
+    ]
+    if basis.pressure:
+        heights = f"pressures at {len(basis.pressure)} heights stand in the plan"
+        return [*rows, ("from", f"{here}by", basis.by, heights)]
+    hint = "basic speed, 10 min mean: 24 m/s" if european else "3 s gust at 10 m: 40 m/s, 90 mph"
+    rows.insert(0, ("Wind", "site.wind", _speed(site.wind_speed), hint))
+    if not european or basis.exposure:
+        hint = "of no use with EN 1991-1-4: empty it" if european else "B suburb, C open, D water"
+        rows.append(("exposure", f"{here}exposure", basis.exposure, hint))
+    if european or basis.terrain:
+        hint = "0 sea, I lakes, II open, III suburb, IV town" if european else "empty it"
+        rows.append(("terrain", f"{here}terrain", basis.terrain, hint))
+    if european:
+        hill = "" if basis.orography is None else f"{basis.orography:g}"
+        rows.append(("orography", f"{here}orography", hill, "1 on flat ground, more near a crest"))
+    return rows
 
 
 _SUPPORT_EXAMPLE = """[support]
@@ -85,6 +115,13 @@ top = "13 m"
 material = "A500 B round"
 """
 
+_PRESSURE_EXAMPLE = """[site.wind_basis]
+kind = "characteristic"
+edition = "SIA 261"
+pressure = [["6 m", "0.75 kPa"], ["15 m", "0.95 kPa"]]
+by = "name of the engineer, 2026-03-01"
+"""
+
 _BOOM_EXAMPLE = """  [beam.boom]
   diameter = "51 mm"
   wall = "3.2 mm"
@@ -97,18 +134,20 @@ _BOOM_EXAMPLE = """  [beam.boom]
 def _lacks(plan: Plan, view: View) -> tuple[Lack, ...]:
     beam = plan.beams[min(view.beam, len(plan.beams) - 1)]
     found = []
-    if plan.site.wind_speed is None or not plan.site.wind_kind:
+    basis = plan.site.wind_basis
+    if not basis.pressure and (plan.site.wind_speed is None or not basis.kind):
         text = (
-            "The plan gives no wind speed with its kind, edition and exposure, so nothing is "
-            "checked against wind. Type kind, then edition and exposure, then the speed."
+            "The plan gives no wind speed with its kind, edition and exposure or terrain, so "
+            "nothing is checked against wind. Type kind, then edition and exposure or terrain, "
+            "then the speed. Outside these codes an engineer gives the pressure itself:"
         )
-        found.append(Lack(text=text, example=""))
+        found.append(Lack(text=text, example=_PRESSURE_EXAMPLE))
     if any(section.wall == 0.0 for element in beam.elements for section in element.half):
         text = (
             f"Some tubes of {beam.name} have no wall thickness, so its weight and strength are not "
             "known. Give it as the third figure of each tube."
         )
-        example = 'half = [["25.4 mm", "1.83 m", "1.65 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
+        example = 'half = [["25.4 mm", "1.83 m", "1.47 mm"], ["22.2 mm", "3.3 m", "1.47 mm"]]'
         found.append(Lack(text=text, example=example))
     if plan.boom_of(beam.name) is None:
         text = f"The boom of {beam.name} is not given. Add it below its elements:"
@@ -127,33 +166,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
     whole
         whether to compute; otherwise only what is known already is shown
     """
-    _, plan = desk.snapshot()
-
-    def make(width: float) -> ShownSubject:
-        return desk.tools.structure(
-            plan,
-            number=min(view.beam, len(plan.beams) - 1),
-            system=view.system,
-            palette=_PALETTE,
-            width=width,
-        )
-
-    found = known_subject(desk, view, name="structure", make=make, whole=whole)
+    plan = desk.plan
+    found = beam_subject(desk, view, name="structure", compute=desk.tools.structure, whole=whole)
     changes = found.changes if isinstance(found, ShownSubject) else ()
     return StructureContext(
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),
-        changes=tuple(
-            SubjectChange(
-                beam=each.beam,
-                element=each.element,
-                number=each.number,
-                label=each.label,
-                text=each.text,
-                gain=each.gain,
-            )
-            for each in changes
-        ),
+        changes=tuple(SubjectChange(**asdict(each)) for each in changes),
         **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
     )
 
@@ -161,7 +180,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
 def mark(desk: PlanDesk, view: View) -> Mark:
     """Say how far the subject has come."""
     plan = desk.plan
-    if plan.support is None or plan.site.wind_speed is None:
+    lacks_wind = plan.site.wind_speed is None and not plan.site.wind_basis.pressure
+    if plan.support is None or lacks_wind:
         return Mark(state="missing", text="the plan lacks wind or support")
     lacks = _lacks(plan, view)
     if lacks:

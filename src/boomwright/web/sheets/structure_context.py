@@ -4,35 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from boomwright.base import Notice
-from boomwright.web.sheets.context_parts import Table, helped
-from boomwright.web.sheets.shown_context import (
-    AskedField,
-    Lack,
-    SubjectChange,
-    SubjectFact,
-    SubjectList,
-    SubjectPicture,
-)
+from boomwright.web.sheets.context_parts import helped
+from boomwright.web.sheets.shown_context import Lack, SubjectChange, SubjectContext
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class StructureContext:
+class StructureContext(SubjectContext):
     """Everything the Structure sheet shows."""
 
-    ready: bool = field(metadata=helped("Whether the figures are computed."))
-    trouble: str = field(metadata=helped("Why nothing can be computed, or empty."))
     lacks: tuple[Lack, ...] = field(metadata=helped("What the plan does not say yet."))
-    asked: tuple[AskedField, ...] = field(metadata=helped("Wind and ice of the site, to type."))
-    facts: tuple[SubjectFact, ...] = field(metadata=helped("Figures that count most."))
-    groups: tuple[tuple[str, str], ...] = field(
-        metadata=helped("Parts of the sheet in order: short name and heading.")
-    )
-    pictures: tuple[SubjectPicture, ...] = field(metadata=helped("Pictures in order."))
-    figures: dict[str, str] = field(metadata=helped("SVG by name."))
-    tables: dict[str, Table] = field(metadata=helped("Numbers behind the pictures, by name."))
-    lists: tuple[SubjectList, ...] = field(metadata=helped("Further tables in order."))
     changes: tuple[SubjectChange, ...] = field(
         metadata=helped("Fixes for weak elements, each taken with one key.")
     )
-    notices: tuple[Notice, ...] = field(metadata=helped("Doubts, cautions, exceeded limits."))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from boomwright.figures import ShownSubject
+from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette

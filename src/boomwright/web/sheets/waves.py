@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from boomwright import figures
+from boomwright import charts
 from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.web.colours import page_palette
 from boomwright.web.looks import look_at
@@ -47,7 +47,7 @@ def _grid(picture: WavePicture, plane: WavePlane) -> FieldGrid:
         along=(float(plane.along[0]), float(plane.along[-1]), len(plane.along)),
         across=(float(plane.across[0]), float(plane.across[-1]), len(plane.across)),
         places=tuple(element.position for element in picture.beam.elements),
-        full_colour=figures.full_colour(picture),
+        full_colour=charts.full_colour(picture),
         values=base64.b64encode(pairs.tobytes()).decode("ascii"),
     )
 
@@ -76,15 +76,13 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> WavesContext:
         return WavesContext(sentence="", shares=(), figures={}, grids={}, solid=None, power=0.0)
     planes = {"level": picture.level, "upright": picture.upright}
     return WavesContext(
-        sentence=figures.wave_sentence(picture),
+        sentence=charts.wave_sentence(picture),
         shares=tuple(
-            ShareRow(
-                label=share.label, role=share.role, sentence=figures.share_sentence(picture, i)
-            )
+            ShareRow(label=share.label, role=share.role, sentence=charts.share_sentence(picture, i))
             for i, share in enumerate(picture.shares)
         ),
         figures={
-            name: figures.wave_frame(
+            name: charts.wave_frame(
                 picture,
                 plane,
                 palette=_PALETTE,

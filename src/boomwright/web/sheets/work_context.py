@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from boomwright.base import BoomwrightError, Notice
-from boomwright.figures.blocks import WorkSheet, block_data
+from boomwright.charts.blocks import WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk

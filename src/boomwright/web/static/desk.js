@@ -22,15 +22,16 @@ export class Desk {
       if (event.target.value) document.documentElement.dataset.scheme = event.target.value;
       else delete document.documentElement.dataset.scheme;
     });
-    const menu = this.node("downloads");
-    document.addEventListener("click", (event) => {
-      if (!menu.contains(event.target) || event.target.closest("a")) menu.open = false;
-    });
-    menu.addEventListener("keydown", (event) => {
-      if (event.key !== "Escape") return;
-      menu.open = false;
-      menu.querySelector("summary").focus();
-    });
+    for (const menu of [this.node("downloads"), this.node("verdict")]) {
+      document.addEventListener("click", (event) => {
+        if (!menu.contains(event.target) || event.target.closest("a")) menu.open = false;
+      });
+      menu.addEventListener("keydown", (event) => {
+        if (event.key !== "Escape") return;
+        menu.open = false;
+        menu.querySelector("summary").focus();
+      });
+    }
   }
 
   act(action) {
@@ -56,23 +57,62 @@ export class Desk {
     if (this.node("saving-text").textContent !== saving.text) this.node("saving-text").textContent = saving.text;
     this.step("undo", "Undo", undo, "Ctrl+Z");
     this.step("redo", "Redo", redo, "Ctrl+Shift+Z");
-    const trouble = saving.state === "conflict" || saving.state === "failed";
-    this.node("conflict").hidden = !trouble;
+    const { state: how } = saving;
+    this.node("conflict").hidden = !["conflict", "gone", "failed"].includes(how);
     this.node("conflict-text").textContent = `${saving.text[0].toUpperCase()}${saving.text.slice(1)}.`;
     this.node("conflict-remedy").textContent = saving.remedy;
-    this.node("take-file").hidden = this.node("keep-mine").hidden = saving.state !== "conflict";
-    this.node("save-again").hidden = saving.state !== "failed";
+    this.node("take-file").hidden = how !== "conflict";
+    this.node("keep-mine").hidden = how !== "conflict" && how !== "gone";
+    this.node("save-again").hidden = how !== "failed";
   }
 
-  // How far each sheet's subject is.
+  // How far each sheet's subject is, and what of it stands against the plan.
   marks(marks) {
     const links = document.querySelectorAll(".top nav a");
     marks.forEach((mark, i) => {
       if (!mark || !links[i]) return;
       links[i].dataset.mark = mark.state;
       links[i].title = mark.text;
-      links[i].querySelector(".unseen").textContent = ` (${mark.state})`;
+      links[i].querySelector(".tally").textContent = mark.tally;
+      links[i].querySelector(".unseen").textContent = ` (${mark.tally ? mark.text : mark.state})`;
     });
+  }
+
+  // The plan has changed: its verdict is not known until it rests.
+  unjudged(revision) {
+    const verdict = this.node("verdict");
+    if (verdict.dataset.judged === `${revision}` || verdict.dataset.word === "") return;
+    verdict.dataset.word = verdict.dataset.judged = "";
+    this.node("verdict-text").textContent = "Verdict: being checked …";
+    this.node("verdict-exceeded").replaceChildren();
+    this.node("verdict-open").textContent = "";
+    for (const link of document.querySelectorAll(".top nav a")) {
+      if (link.querySelector(".tally")?.textContent) {
+        link.dataset.mark = "doubtful";
+        link.title = "being checked";
+        link.querySelector(".tally").textContent = "";
+        link.querySelector(".unseen").textContent = " (being checked)";
+      }
+    }
+  }
+
+  judged({ revision, word, text, exceeded, open }) {
+    const verdict = this.node("verdict");
+    verdict.dataset.word = word;
+    verdict.dataset.judged = revision;
+    this.node("verdict-text").textContent = text;
+    this.node("verdict-open").textContent = open;
+    this.node("verdict-exceeded").replaceChildren(
+      ...exceeded.map((line) => {
+        const item = document.createElement("li");
+        const link = document.createElement("a");
+        link.href = line.address;
+        link.textContent = line.noun;
+        item.append(`${line.text} `, link);
+        return item;
+      }),
+    );
+    if (this.node("verdict-spoken").textContent !== text) this.node("verdict-spoken").textContent = text;
   }
 
   // The lesson's step, and a way to the sheet and the beam it speaks of.

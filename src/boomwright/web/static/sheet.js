@@ -8,7 +8,6 @@ import { Numbers } from "/static/numbers.js";
 import { Desk } from "/static/desk.js";
 import { Slider } from "/static/sliders.js";
 import { STEPS } from "/static/lengths.js";
-import { countNotices } from "/static/tables.js";
 import { savePictures } from "/static/exports.js";
 import { watchDownloads } from "/static/downloads.js";
 
@@ -53,6 +52,7 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (node("title").textContent !== message.title) node("title").textContent = message.title;
     if (+bench.dataset.revision !== message.revision) onBehind();
     bench.dataset.revision = message.revision;
+    desk.unjudged(message.revision);
     desk.paint(message);
     onQuick(message);
   }
@@ -63,10 +63,14 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
     if (!link.busy) handles.paint(message.plan_view, message.elements, message.system);
     if (message.numbers) {
       numbers.paint(message.numbers, true);
-      desk.marks(message.marks);
-      countNotices(message.notices);
     }
     onFull(message);
+  }
+
+  function paintVerdict(message) {
+    if (message.verdict.revision !== +bench.dataset.revision) return;
+    desk.judged(message.verdict);
+    desk.marks(message.marks);
   }
 
   savePictures(bench);
@@ -91,12 +95,13 @@ export function openSheet({ onQuick = () => {}, onFull = paintBlock, onBehind = 
         paintQuick(message);
         measure(entry);
       } else if (message.kind === "full") paintFull(message);
+      else if (message.kind === "verdict") paintVerdict(message);
       else if (message.kind === "saving") desk.paint(message);
       else if (message.kind === "moved") location.assign(message.address);
       else if (["shelf", "job", "offers"].includes(message.kind)) onShelf(message);
       else if (message.kind === "improve") onImprove(message);
       else if (message.kind === "refused") paintFaults([{ message: message.message, remedy: "" }]);
-      bench.dataset.painted = message.kind;
+      if (message.kind !== "verdict") bench.dataset.painted = message.kind;
     },
   });
   return { send, tell: (edit) => link.tell(edit), beam, desk, fields, narrow };

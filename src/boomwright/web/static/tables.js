@@ -41,11 +41,3 @@ export function fillNotices(list, notices) {
   }
   list.replaceChildren(...items);
 }
-
-export function countNotices(notices) {
-  const counts = new Map();
-  for (const { severity } of notices) counts.set(severity, (counts.get(severity) ?? 0) + 1);
-  const words = ["limit", "caution", "doubt", "note"].filter((word) => counts.has(word));
-  const plural = (word) => `${counts.get(word)} ${word}${counts.get(word) > 1 ? "s" : ""}`;
-  document.getElementById("notice-count").textContent = words.map(plural).join(", ") || "No notices";
-}

@@ -1,0 +1,283 @@
+"""A figure with its kind and its error band, and the one place that writes it as text.
+
+A result is numbers until somebody reads it. Whoever says something hands over a ``Quantity``, or
+a ``Phrase`` with quantities in it; a reader calls ``write`` with the units of the person in front
+of it. How many digits a kind of quantity gets stands in ``KINDS`` and nowhere else.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Final
+
+from boomwright.base.quantity_text import in_system
+from boomwright.base.unit_text import (
+    METRES_PER_INCH,
+    UnitSystem,
+    feet_inches_sixteenths,
+    inches_sixteenths,
+)
+
+MINUS: Final = "−"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kind:
+    """How one kind of quantity is written."""
+
+    unit: str  #: metric unit it is printed in; empty for a bare number
+    scale: float = 1.0  #: printed value of one SI unit [-]
+    decimals: int | None = None  #: digits behind the point; None for ``figures`` significant ones
+    us_decimals: int | None = None  #: the same in US units; None for as many as in metric ones
+    figures: int = 3  #: significant digits where ``decimals`` is None
+    #: how US units write it where a number and a unit do not: feet, inches and sixteenths
+    us: Callable[[float], str] | None = None
+    in_head: bool = True  #: whether a column says its unit once, in its head
+    most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
+    least: float = -math.inf  #: below this it says no more than that it is below [printed unit]
+    signed: bool = False  #: whether a plus sign is written
+    none: str = "none"  #: what is written where there is no value
+    endless: str = "no limit"  #: what is written for an infinite value
+
+
+KINDS: Final[dict[str, Kind]] = {
+    # lengths: what is sawn, what is paced, what a tube measures
+    "sawn length": Kind(unit="mm", scale=1e3, decimals=0, us=feet_inches_sixteenths, in_head=False),
+    "run": Kind(unit="m", figures=6, us=feet_inches_sixteenths, in_head=False),
+    "span": Kind(unit="m", decimals=2, us=feet_inches_sixteenths, in_head=False),
+    "small length": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=2, in_head=False),
+    "tube size": Kind(unit="mm", scale=1e3, decimals=1, us=inches_sixteenths, in_head=False),
+    "distance": Kind(unit="km", scale=1e-3, decimals=1),
+    "path": Kind(unit="km", scale=1e-3, decimals=0),
+    "height": Kind(unit="m", decimals=1),
+    "whole length": Kind(unit="m", decimals=0),
+    "move": Kind(
+        unit="mm", scale=1e3, decimals=0, us=inches_sixteenths, signed=True, in_head=False
+    ),
+    # what the radio sees
+    "frequency": Kind(unit="MHz", scale=1e-6, decimals=3),
+    "swr": Kind(unit="", decimals=2, most=20.0, endless="none"),
+    "swr change": Kind(unit="", decimals=2, signed=True),
+    "resistance": Kind(unit="ohm", decimals=1),
+    "reactance": Kind(unit="ohm", decimals=1, signed=True),
+    "impedance": Kind(unit="ohm", decimals=1),
+    "feed impedance": Kind(unit="ohm", decimals=1, none="idle"),
+    "nominal resistance": Kind(unit="ohm", figures=6),
+    "choke impedance": Kind(unit="ohm", decimals=0),
+    "capacitance": Kind(unit="pF", scale=1e12, decimals=0),
+    "inductance": Kind(unit="µH", scale=1e6, decimals=2),
+    "voltage": Kind(unit="V", decimals=0),
+    "current": Kind(unit="A", decimals=1),
+    "small current": Kind(unit="A", decimals=3),
+    "power": Kind(unit="W", figures=6),
+    "heat": Kind(unit="W", decimals=1),
+    "heat per metre": Kind(unit="W/m", decimals=2),
+    "temperature rise": Kind(unit="K", decimals=0),
+    # what goes out
+    "gain": Kind(unit="dBi", decimals=2),
+    "gain change": Kind(unit="dB", decimals=2, signed=True),
+    "loss": Kind(unit="dB", decimals=2),
+    # deep in the null at the horizon only the fact counts, not the figure
+    "gain over ground": Kind(unit="dBi", decimals=1, least=-20.0),
+    "advantage": Kind(unit="dB", decimals=1, signed=True),
+    "s units": Kind(unit="S", decimals=1, signed=True),
+    "whole loss": Kind(unit="dB", decimals=0),
+    "time to turn": Kind(unit="s", decimals=0, none="not known"),
+    "received power": Kind(unit="W", none="no transmitter named"),
+    # where people are
+    "average power": Kind(unit="W", decimals=0),
+    "electric field": Kind(unit="V/m", decimals=1, none="not given"),
+    "magnetic field": Kind(unit="A/m", decimals=3, none="not given"),
+    "minutes": Kind(unit="min", scale=1.0 / 60.0),
+    "part of limit": Kind(unit="%", scale=100.0, decimals=1, none="not checked"),
+    "most of limit": Kind(unit="%", scale=100.0, figures=2, none="not checked"),
+    # on a grid of such parts whose caption says percent
+    "bare part of limit": Kind(unit="", scale=100.0, decimals=1, none="wire"),
+    "ratio": Kind(unit="dB", decimals=1),
+    "angle": Kind(unit="°", decimals=1),
+    "turn": Kind(unit="°", decimals=1, signed=True),
+    "whole angle": Kind(unit="°", decimals=0),
+    "wanted angle": Kind(unit="°"),
+    "efficiency": Kind(unit="%", scale=100.0, decimals=1),
+    "share": Kind(unit="%", scale=100.0, decimals=0),
+    "signed share": Kind(unit="%", scale=100.0, decimals=1, signed=True),
+    "number": Kind(unit="", figures=6),
+    "amount": Kind(unit="", figures=4),
+    "factor": Kind(unit="", decimals=2),
+    "signed factor": Kind(unit="", decimals=2, signed=True),
+    "relative current": Kind(unit="", decimals=3),
+    # loads
+    "mass": Kind(unit="kg", decimals=1),
+    "force": Kind(unit="N", figures=3),
+    "moment": Kind(unit="N m", figures=3),
+    "stiffness": Kind(unit="kN/m", scale=1e-3, figures=3),
+    "stress": Kind(unit="MPa", scale=1e-6, figures=4),
+    "pressure": Kind(unit="kPa", scale=1e-3, figures=4),
+    "area": Kind(unit="m2", figures=3),
+    "volume": Kind(unit="m3", figures=3),
+    "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
+    "use": Kind(unit="%", scale=100.0, decimals=0),
+    # what it costs, in the owner's currency
+    "money": Kind(unit="", decimals=0),
+    "money change": Kind(unit="", decimals=0, signed=True),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A figure as it was computed."""
+
+    value: float | complex  #: the figure in SI; NaN or infinite where there is none [SI]
+    kind: str  #: its kind, a key of ``KINDS``
+    band: float = 0.0  #: half width of its error band, 0 where none is told [SI]
+
+    def __post_init__(self) -> None:
+        if self.kind not in KINDS:
+            msg = f"{self.kind!r} is no kind of quantity"
+            raise KeyError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """Words with quantities in them, in braces by name: ``{length} of {line}``."""
+
+    words: str
+    values: Mapping[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PerSystem:
+    """What differs by more than its units: a step of one metric reader is not the other's."""
+
+    metric: Value
+    us: Value
+
+
+#: what a cell, a fact or a sentence may hold
+Value = str | int | Quantity | Phrase | PerSystem | None
+
+
+def phrase(words: str, **values: Value) -> Phrase:
+    """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
+    return Phrase(words, values)
+
+
+def listed(values: Sequence[Value], *, between: str = ", ") -> Phrase:
+    """Put values in a row."""
+    names = {f"v{number}": value for number, value in enumerate(values)}
+    return Phrase(between.join(f"{{{name}}}" for name in names), names)
+
+
+def factor_of(kind: str, *, system: UnitSystem) -> float:
+    """Factor from a kind to what is printed of it, for the axes of charts.
+
+    Returns
+    -------
+    float
+        printed value of one SI unit [printed unit]
+    """
+    return _printed(1.0, kind=KINDS[kind], system=system)
+
+
+def unit_of(kind: str, *, system: UnitSystem) -> str:
+    """Unit a kind is printed in, as a column's head names it; empty where a cell carries it."""
+    found = KINDS[kind]
+    if not found.in_head:
+        return ""
+    return in_system(0.0, unit=found.unit, system=system)[1]
+
+
+def write(value: Value, *, system: UnitSystem, unit: bool = True) -> str:
+    """Write a value for a reader.
+
+    Parameters
+    ----------
+    unit
+        whether a quantity carries its unit; a column whose head names it leaves it out
+    """
+    match value:
+        case None:
+            return ""
+        case Quantity():
+            return _quantity(value, system=system, unit=unit)
+        case Phrase():
+            parts = value.values.items()
+            said = {name: write(each, system=system, unit=unit) for name, each in parts}
+            return value.words.format(**said)
+        case PerSystem():
+            return write(value.metric if system == "metric" else value.us, system=system, unit=unit)
+        case _:
+            return str(value)
+
+
+def _quantity(quantity: Quantity, *, system: UnitSystem, unit: bool) -> str:
+    kind = KINDS[quantity.kind]
+    if isinstance(quantity.value, complex):
+        sign = "+" if quantity.value.imag >= 0.0 else MINUS
+        parts = (quantity.value.real, abs(quantity.value.imag))
+        real, imaginary = (_number(part, kind=kind, system=system) for part in parts)
+        text = f"{real} {sign} j{imaginary}"
+    elif math.isinf(quantity.value) and quantity.value > 0.0:
+        return kind.endless
+    elif not math.isfinite(quantity.value):
+        return kind.none
+    elif system == "us" and kind.us is not None:
+        return _inches(quantity, kind.us, signed=kind.signed)
+    else:
+        text = _number(quantity.value, kind=kind, system=system)
+    if quantity.band:
+        text = f"{text} ±{_band(quantity.band, kind=kind, system=system)}"
+    name = in_system(0.0, unit=kind.unit, system=system)[1]
+    if not unit and kind.in_head:
+        return text
+    return f"{text}{name}" if name == "°" else f"{text} {name}".rstrip()
+
+
+def _inches(quantity: Quantity, us: Callable[[float], str], *, signed: bool) -> str:
+    """Feet, inches and sixteenths, with the band rounded up to the next sixteenth."""
+    value = float(quantity.value.real)
+    text = us(value).replace("-", MINUS, 1) if value < 0.0 else us(value)
+    if signed and not text.startswith(MINUS) and us(value) != us(0.0):
+        text = f"+{text}"
+    if not quantity.band:
+        return text
+    sixteenth = METRES_PER_INCH / 16.0
+    steps = max(math.ceil(quantity.band / sixteenth - 1e-6), 1)
+    return f"{text} ±{us(steps * sixteenth)}"
+
+
+def _printed(value: float, *, kind: Kind, system: UnitSystem) -> float:
+    return in_system(value * kind.scale, unit=kind.unit, system=system)[0]
+
+
+def _decimals(kind: Kind, system: UnitSystem) -> int | None:
+    return kind.us_decimals if system == "us" and kind.us_decimals is not None else kind.decimals
+
+
+def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
+    printed = _printed(value, kind=kind, system=system)
+    if printed > kind.most:
+        return f"above {kind.most:g}"
+    if printed < kind.least:
+        return f"below {kind.least:g}".replace("-", MINUS)
+    decimals = _decimals(kind, system)
+    if decimals is None:
+        text = f"{printed:.{kind.figures}g}"
+        # Three figures of a large number would come with an exponent.
+        text = f"{printed:.0f}" if "e" in text and abs(printed) >= 1.0 else text
+    else:
+        text = f"{printed:.{decimals}f}"
+    if not text.strip("-0."):
+        return text.lstrip("-")  # what rounds to nothing has no sign
+    plus = "+" if kind.signed and not text.startswith("-") else ""
+    return f"{plus}{text}".replace("-", MINUS)
+
+
+def _band(band: float, *, kind: Kind, system: UnitSystem) -> str:
+    """A band is rounded up, and never to nothing."""
+    printed = _printed(band, kind=kind, system=system)
+    decimals = _decimals(kind, system) or 0
+    steps = max(math.ceil(printed * 10**decimals - 1e-9), 1)
+    return f"{steps / 10**decimals:.{decimals}f}"

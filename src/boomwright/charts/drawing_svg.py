@@ -1,0 +1,225 @@
+"""A workshop drawing as a picture."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.charts.canvas import (
+    arrow_head,
+    document,
+    group,
+    line,
+    number,
+    path_data,
+    tag,
+    text,
+)
+from boomwright.charts.drawing import (
+    LAYERS,
+    LETTER_OVER_CAPITAL,
+    Drawing,
+    DrawnTube,
+    Layer,
+    Measure,
+    Note,
+    Ring,
+    Shape,
+    Stroke,
+)
+from boomwright.charts.labels import text_width
+from boomwright.charts.palette import LIGHT, Palette
+
+_HEAD, _EDGE = 30.0, 10.0
+#: edge around a drawing printed at 1:1 [mm]
+TRUE_SIZE_EDGE = 3.0
+
+
+class _Sheet:
+    """Places of one drawing on the paper."""
+
+    def __init__(
+        self,
+        drawing: Drawing,
+        *,
+        scale: float,
+        palette: Palette,
+        head: float,
+        edge: float,
+        true_size: bool,
+    ) -> None:
+        left, _, _, top = drawing.extents
+        self.scale, self.palette, self.drawing = scale, palette, drawing
+        self._left, self._top, self._head = left, top, head
+        self._edge = edge
+        # A unit printed at 1:1 is a millimetre: lines are drawn as fine as on any drawing.
+        self._pen = 0.3 if true_size else 1.0
+
+    def x(self, value: float) -> float:
+        return self._edge + (value - self._left) * self.scale
+
+    def y(self, value: float) -> float:
+        return self._head + (self._top - value) * self.scale
+
+    @property
+    def letters(self) -> float:
+        return self.drawing.text_height * LETTER_OVER_CAPITAL * self.scale
+
+    def _dash(self, layer: Layer) -> str | None:
+        lengths = {"CENTRE": (9.0, 2.5, 2.0, 2.5), "HIDDEN": (3.0, 2.0)}.get(layer)
+        if lengths is None:
+            return None
+        return " ".join(number(each * self._pen**0.6) for each in lengths)
+
+    def shape(self, shape: Shape) -> str:
+        if isinstance(shape, DrawnTube):
+            return self._tube(shape)
+        if isinstance(shape, Stroke):
+            return self._stroke(shape)
+        if isinstance(shape, Ring):
+            return self._ring(shape)
+        if isinstance(shape, Note):
+            return self._note(shape)
+        return self._measure(shape)
+
+    def _tube(self, tube: DrawnTube) -> str:
+        high = tube.diameter * self.drawing.thickening * self.scale
+        low, far = sorted((self.x(tube.start[0]), self.x(tube.end)))
+        return tag(
+            "rect",
+            x=low,
+            y=self.y(tube.start[1]) - 0.5 * high,
+            width=far - low,
+            height=high,
+            fill="none" if tube.hidden else self.palette.metal,
+            stroke=self.palette.ink,
+            stroke_width=0.8 * self._pen,
+            stroke_dasharray=self._dash("HIDDEN") if tube.hidden else None,
+        )
+
+    def _stroke(self, stroke: Stroke) -> str:
+        centre = stroke.layer == "CENTRE"
+        return tag(
+            "path",
+            d=path_data(
+                [self.x(x) for x, _ in stroke.points],
+                [self.y(y) for _, y in stroke.points],
+                closed=stroke.closed,
+            ),
+            fill="none",
+            stroke=self.palette.quiet if centre else self.palette.ink,
+            stroke_width=(0.7 if stroke.layer in {"CENTRE", "DIMENSIONS"} else 1.1) * self._pen,
+            stroke_dasharray=self._dash(stroke.layer),
+        )
+
+    def _ring(self, ring: Ring) -> str:
+        x, y = self.x(ring.centre[0]), self.y(ring.centre[1])
+        return tag(
+            "circle", cx=x, cy=y, r=0.5 * ring.diameter * self.scale, fill="none",
+            stroke=self.palette.ink, stroke_width=1.0 * self._pen,
+            stroke_dasharray=self._dash(ring.layer),
+        )  # fmt: skip
+
+    def _note(self, note: Note) -> str:
+        return text(
+            self.x(note.at[0]), self.y(note.at[1]), note.text,
+            fill=self.palette.ink, size=self.letters * note.size, anchor=note.anchor,
+            upright=note.upright,
+        )  # fmt: skip
+
+    def _measure(self, measure: Measure) -> str:
+        ink, thin = (
+            self.palette.ink,
+            {"stroke": self.palette.quiet, "stroke_width": 0.6 * self._pen},
+        )
+        size = self.letters
+        (ax, ay), (bx, by) = measure.start, measure.end
+        if measure.upright:
+            place, low, high = self.x(measure.place), self.y(ay), self.y(by)
+            made = [line(self.x(ax), low, place, low, **thin)]
+            made += [line(self.x(bx), high, place, high, **thin)]
+            made += [line(place, low, place, high, stroke=ink, stroke_width=0.7 * self._pen)]
+            made += self._ends((place, low), (place, high))
+            made.append(self._halo(place, 0.5 * (low + high), measure.text, size, upright=True))
+            return "".join(made)
+        place, low, high = self.y(measure.place), self.x(ax), self.x(bx)
+        made = [line(low, self.y(ay), low, place, **thin)]
+        made += [line(high, self.y(by), high, place, **thin)]
+        made += [line(low, place, high, place, stroke=ink, stroke_width=0.7 * self._pen)]
+        made += self._ends((low, place), (high, place))
+        middle = 0.5 * (low + high)
+        made.append(self._halo(middle, place - 0.72 * size, measure.text, size, upright=False))
+        if measure.below:
+            made.append(
+                self._halo(middle, place + 0.78 * size, measure.below, 0.86 * size, upright=False)
+            )
+        return "".join(made)
+
+    def _ends(self, start: tuple[float, float], end: tuple[float, float]) -> list[str]:
+        # The page's y runs downwards, an arrow head's angle counts upwards.
+        outwards = math.atan2(end[1] - start[1], start[0] - end[0])
+        return [
+            arrow_head(*start, angle=outwards, fill=self.palette.ink, size=6.0 * self._pen**0.6),
+            arrow_head(
+                *end, angle=outwards + math.pi, fill=self.palette.ink, size=6.0 * self._pen**0.6
+            ),
+        ]
+
+    def _halo(self, x: float, y: float, content: str, size: float, *, upright: bool) -> str:
+        long, high = text_width(content, size=size) + 3.0, 1.15 * size
+        wide, tall = (high, long) if upright else (long, high)
+        back = tag(
+            "rect", x=x - 0.5 * wide, y=y - 0.5 * tall, width=wide, height=tall,
+            fill=self.palette.paper, fill_opacity="0.92",
+        )  # fmt: skip
+        return back + text(
+            x, y, content, fill=self.palette.ink, size=size, anchor="middle", upright=upright
+        )
+
+
+def _layer_of(shape: Shape) -> Layer:
+    if isinstance(shape, DrawnTube):
+        return "HIDDEN" if shape.hidden else "TUBES"
+    if isinstance(shape, Measure):
+        return "DIMENSIONS"
+    return shape.layer
+
+
+def drawing_svg(drawing: Drawing, *, palette: Palette = LIGHT, width: float | None = 600.0) -> str:
+    """Draw a workshop drawing.
+
+    Parameters
+    ----------
+    width
+        width of the picture; None draws one unit a millimetre, without a title, for printing
+        at 1:1 [user units]
+
+    Returns
+    -------
+    str
+        SVG text; ``data-scale`` of the root is user units per millimetre
+    """
+    left, bottom, right, top = drawing.extents
+    edge = TRUE_SIZE_EDGE if width is None else _EDGE
+    scale = 1.0 if width is None else (width - 2.0 * edge) / (right - left)
+    head = edge if width is None else _HEAD
+    wide = right - left + 2.0 * edge if width is None else width
+    sheet = _Sheet(
+        drawing, scale=scale, palette=palette, head=head, edge=edge, true_size=width is None
+    )
+    body = [
+        group(
+            [sheet.shape(shape) for shape in drawing.shapes if _layer_of(shape) == layer],
+            data_layer=layer.lower(),
+        )
+        for layer in LAYERS
+    ]
+    return document(
+        kind=f"drawing-{drawing.name}",
+        title="" if width is None else drawing.title,
+        description=drawing.description,
+        width=wide,
+        height=head + (top - bottom) * scale + edge,
+        palette=palette,
+        body=body,
+        data={"scale": number(scale, decimals=6), "thickening": number(drawing.thickening)},
+    )

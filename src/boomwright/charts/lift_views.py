@@ -1,0 +1,439 @@
+"""The lift to scale: from the side, and the ground from above with its circles."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from boomwright.base import UnitSystem
+from boomwright.charts.canvas import document, group, line, number, tag, text
+from boomwright.charts.palette import LIGHT, Palette
+from boomwright.charts.scale import nice_step
+from boomwright.charts.shaded_field import halo_text
+from boomwright.raising import LiftPlan, LineNear
+
+_FOOT_M = 0.3048
+_KILOGRAMS_PER_POUND = 0.45359237
+_EDGE = 46.0
+_Place = Callable[[float, float], tuple[float, float]]
+
+
+def _length(value: float, system: UnitSystem) -> str:
+    return f"{value:.1f} m" if system == "metric" else f"{value / _FOOT_M:.0f} ft"
+
+
+def _scale_bar(*, x: float, y: float, scale: float, palette: Palette, system: UnitSystem) -> str:
+    unit = 1.0 if system == "metric" else _FOOT_M
+    step = nice_step(span=110.0 / scale / unit, count=1)
+    long = step * unit * scale
+    name = f"{step:g} m" if system == "metric" else f"{step:g} ft"
+    ink = {"stroke": palette.ink, "stroke_width": "1"}
+    return group(
+        [
+            line(x, y, x + long, y, **ink),
+            line(x, y - 4.0, x, y + 4.0, **ink),
+            line(x + long, y - 4.0, x + long, y + 4.0, **ink),
+            text(x + long + 6.0, y, name, fill=palette.ink, size=10.0),
+        ],
+        data_part="scale",
+    )
+
+
+def lift_side_view(
+    lift: LiftPlan,
+    *,
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+) -> str:
+    """Draw the lift from the side, with everything that stands or hangs near it.
+
+    Parameters
+    ----------
+    width
+        width of the picture [user units]
+
+    Returns
+    -------
+    str
+        SVG text; power lines are drawn on one side whatever their bearing
+    """
+    job = lift.job
+    span = max(job.load.element_span, job.load.boom_length)
+    top = max(job.tower_height, job.lift_height) + 0.12 * job.lift_height
+    # Past the ring there is room for its words.
+    right = max(
+        1.5 * lift.exclusion_radius, *(each.distance + 4.0 for each in job.power_lines), 0.0
+    )
+    left = max(lift.dropped_tool_radius, 0.6 * span, *(ring.radius for ring in job.guys)) + 3.0
+    if job.tilt is not None:
+        left = max(left, job.lift_height + 3.0)
+    scale = (width - 2.0 * 14.0) / (left + right)
+    height = top * scale + 30.0 + _EDGE + 22.0
+    foot_x, foot_y = 14.0 + left * scale, height - _EDGE - 14.0
+
+    def place(x: float, y: float) -> tuple[float, float]:
+        return foot_x + x * scale, foot_y - y * scale
+
+    ink = palette.ink
+    body = [line(14.0, foot_y, width - 14.0, foot_y, stroke=ink, stroke_width="1.4")]
+    x0, y1 = place(0.0, job.tower_height)
+    body.append(line(x0, foot_y, x0, y1, stroke=ink, stroke_width="3.2", data_part="support"))
+    clamp_y = place(0.0, job.lift_height)[1]
+    if job.lift_height > job.tower_height:
+        body.append(line(x0, y1, x0, clamp_y, stroke=ink, stroke_width="1.8", data_part="mast"))
+    body += _beam_up(lift, (x0, clamp_y), span * scale, palette, system)
+    body += _guys_from_side(lift, place, palette)
+    body += _rings_on_ground(lift, (foot_x, foot_y), scale, palette, system)
+    body += _edges_on_ground(lift, place, width, palette, system)
+    for near in job.power_lines:
+        body += _power_line(near, place(near.distance, near.height), scale, palette, system)
+    body += _machines(lift, place, scale, palette)
+    body.append(_scale_bar(x=16.0, y=height - 12.0, scale=scale, palette=palette, system=system))
+    lines = "; ".join(
+        f"{near.name} {near.distance:.0f} m away and {near.height:.0f} m up"
+        for near in job.power_lines
+    )
+    return document(
+        kind="lift-side",
+        title=f"Lift of {job.load.name} from the side, to scale",
+        description=(
+            f"The clamp is {job.lift_height:.1f} m up, the support {job.tower_height:.1f} m, the "
+            f"beam {span:.1f} m wide. Power lines: {lines or 'none entered'}."
+        ),
+        width=width,
+        height=height,
+        palette=palette,
+        body=body,
+        data={"scale": number(scale), "origin-x": number(foot_x), "origin-y": number(foot_y)},
+    )
+
+
+def _beam_up(
+    lift: LiftPlan, clamp: tuple[float, float], span: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    job, (x0, clamp_y), half = lift.job, clamp, 0.5 * span
+    mass = job.load.mass
+    weight = f"{mass:.0f} kg" if system == "metric" else f"{mass / _KILOGRAMS_PER_POUND:.0f} lb"
+    name = f"{_length(job.lift_height, system)}, {weight}"
+    return [
+        line(x0 - half, clamp_y, x0 + half, clamp_y, stroke=palette.series[0], stroke_width="2.6",
+             data_part="beam"),
+        halo_text(x0 + half + 6.0, clamp_y, name, fill=palette.ink, palette=palette,
+                  anchor="start", size=10.5),
+    ]  # fmt: skip
+
+
+def _rings_on_ground(
+    lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    foot_x, foot_y = foot
+    body: list[str] = []
+    for radius, words, row, colour in (
+        (lift.dropped_tool_radius, "nobody under the work", 1, palette.accent),
+        (lift.exclusion_radius, "kept empty", 2, palette.quiet),
+    ):
+        x, y = foot_x + radius * scale, foot_y + 13.0 * row
+        body.append(line(foot_x, y, x, y, stroke=colour, stroke_width="2.2"))
+        body.append(line(x, y - 4.0, x, y + 4.0, stroke=colour, stroke_width="1.2"))
+        body.append(
+            halo_text(x + 6.0, y, f"{words}: {_length(radius, system)}", fill=colour,
+                      palette=palette, anchor="start", size=9.5)
+        )  # fmt: skip
+    return body
+
+
+def _guys_from_side(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
+    """Draw guys in the plane of the picture, whatever their bearing."""
+    return [
+        line(*at(0.0, ring.height), *at(side * ring.radius, 0.0), stroke=palette.grid,
+             stroke_width="1.1", data_part="guy", data_radius=number(ring.radius))
+        for ring in lift.job.guys
+        for side in (-1.0, 1.0)
+    ]  # fmt: skip
+
+
+def _edges_on_ground(
+    lift: LiftPlan, at: _Place, width: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    """Mark where the owner's ground and the nearest way begin, where the picture reaches so far."""
+    made = []
+    for row, (name, distance) in enumerate(_edges(lift)):
+        x, y = at(distance, 0.0)
+        tall = 26.0 + 18.0 * row
+        if x > width - 14.0:
+            continue
+        made += [
+            line(x, y - tall, x, y + 5.0, stroke=palette.ink, stroke_width="1",
+                 stroke_dasharray="2 3", data_part=name.split()[-1],
+                 data_distance=number(distance)),
+            halo_text(x, y - tall - 7.0, f"{name} {_length(distance, system)}", fill=palette.ink,
+                      palette=palette, anchor="middle", size=9.5),
+        ]  # fmt: skip
+    return made
+
+
+def _edges(lift: LiftPlan) -> Iterator[tuple[str, float]]:
+    """Where ground begins that is not the owner's: name and distance from the foot.
+
+    Yields
+    ------
+    tuple of str and float
+        name and distance [m]
+    """
+    for name, distance in (("boundary", lift.job.boundary), ("public way", lift.job.walkway)):
+        if distance is not None:
+            yield name, distance
+
+
+def _power_line(
+    near: LineNear, at: tuple[float, float], scale: float, palette: Palette, system: UnitSystem
+) -> list[str]:
+    x, y = at
+    return [
+        tag("circle", cx=x, cy=y, r=near.required_clearance * scale, fill=palette.accent,
+            fill_opacity="0.14", stroke=palette.accent, stroke_width="1", data_part="clearance"),
+        tag("circle", cx=x, cy=y, r=3.2, fill=palette.accent, data_part="power-line",
+            data_distance=number(near.distance), data_height=number(near.height)),
+        line(x, y, x, y + near.height * scale, stroke=palette.grid, stroke_width="0.8",
+             stroke_dasharray="3 3"),
+        halo_text(x, y - near.required_clearance * scale - 9.0,
+                  f"{near.name}, keep {_length(near.required_clearance, system)}",
+                  fill=palette.accent, palette=palette, anchor="end", size=9.5),
+    ]  # fmt: skip
+
+
+def _machines(lift: LiftPlan, at: _Place, scale: float, palette: Palette) -> list[str]:
+    job, made = lift.job, []
+    if job.lift_truck is not None:
+        truck = job.lift_truck
+        base = at(-truck.needed_outreach, 0.0)
+        head = at(-0.6, truck.platform_height)
+        made += [
+            line(*base, *head, stroke=palette.series[1], stroke_width="2",
+                 stroke_dasharray="7 3", data_part="lift-truck"),
+            tag("rect", x=base[0] - 1.2 * scale, y=base[1] - 1.0 * scale, width=2.4 * scale,
+                height=1.0 * scale, fill=palette.series[1]),
+            halo_text(base[0] - 1.6 * scale, base[1] - 2.2 * scale, "lift truck",
+                      fill=palette.series[1], palette=palette, anchor="end", size=9.5),
+        ]  # fmt: skip
+    if job.crane is not None:
+        base, head = at(-job.crane.radius, 0.0), at(0.0, job.crane.hook_height)
+        made += [
+            line(*base, *head, stroke=palette.series[3], stroke_width="2",
+                 stroke_dasharray="9 3 2 3", data_part="crane"),
+            halo_text(base[0], base[1] - 10.0, "crane", fill=palette.series[3], palette=palette,
+                      anchor="middle", size=9.5),
+        ]  # fmt: skip
+    if job.tilt is not None:
+        made += _lying(lift, at, palette)
+    if job.tram is not None:
+        anchor = at(job.tram.span, 0.0)
+        made.append(
+            line(*at(0.0, job.lift_height), *anchor, stroke=palette.series[2],
+                 stroke_width="1.4", data_part="tram")
+        )  # fmt: skip
+    return made
+
+
+def _lying(lift: LiftPlan, at: _Place, palette: Palette) -> list[str]:
+    """Draw the support lying, the way its tip takes, and the lines that pull and hold it."""
+    tilt = lift.job.tilt
+    if tilt is None:
+        return []
+    lifter, colour = tilt.lifter, palette.series[3]
+    far = max(part.at + part.length / 2.0 for part in tilt.parts)
+    arc = [at(-far * math.cos(turn), far * math.sin(turn)) for turn in _QUARTER]
+    points = " ".join(f"{number(x)},{number(y)}" for x, y in arc)
+    pole = lifter.kind == "gin pole"
+    head = at(0.0 if pole else lifter.behind, lifter.height)
+    held, ground = at(-lifter.line_at, 0.15), at(lifter.winch if pole else lifter.behind, 0.0)
+    thin = {"stroke": colour, "stroke_width": "1.4"}
+    made = [
+        line(*at(0.0, 0.15), *at(-far, 0.15), stroke=palette.ink, stroke_width="2.2",
+             stroke_dasharray="7 3", data_part="lying"),
+        tag("polyline", points=points, fill="none", stroke=palette.quiet, stroke_width="1",
+            stroke_dasharray="3 4", data_part="way-of-the-tip"),
+        line(*held, *head, **thin, data_part="lift-line"),
+        line(*head, *ground, **thin, data_part="winch-line"),
+        halo_text(head[0] + 6.0, head[1] - 6.0, lifter.kind, fill=colour, palette=palette,
+                  anchor="start", size=9.5),
+    ]  # fmt: skip
+    if pole:
+        made.append(line(*at(0.0, 0.0), *head, stroke=colour, stroke_width="2.4"))
+    if tilt.back_line is not None:
+        back = tilt.back_line
+        made.append(
+            line(*at(0.0, back.line_at), *at(-back.distance, 0.0), **thin,
+                 stroke_dasharray="2 3", data_part="hold-back")
+        )  # fmt: skip
+    return made
+
+
+#: a quarter turn in steps [rad]
+_QUARTER = tuple(math.radians(5.0 * step) for step in range(19))
+
+
+def lift_ground_view(
+    lift: LiftPlan,
+    *,
+    palette: Palette = LIGHT,
+    system: UnitSystem = "metric",
+    width: float = 600.0,
+) -> str:
+    """Draw the ground around the foot with the circles that are kept empty.
+
+    Parameters
+    ----------
+    width
+        width of the picture [user units]
+    """
+    job = lift.job
+    seen = [lift.exclusion_radius, *(each.distance for each in job.power_lines)]
+    seen += [ring.radius for ring in job.guys]
+    # What lies far out stays outside the picture and stands in its key.
+    seen += [away for _, away in _edges(lift) if away < 1.6 * lift.exclusion_radius]
+    reach = max(seen) * 1.06
+    room = width - 230.0
+    scale = room / (2.0 * reach)
+    x, y = 14.0 + 0.5 * room, 34.0 + 0.5 * room
+    circles = _circles(lift, reach, palette)
+    height = max(room + 74.0, 70.0 + 44.0 * (len(circles) + bool(job.guys)))
+    body, row = [], 70.0
+    for circle in circles:
+        body += circle.drawn((x, y), scale)
+        key = (circle.words, _length(circle.radius, system), circle.colour, circle.dash)
+        body += _key(width - 206.0, row, *key, palette)
+        row += 44.0
+    if job.guys:
+        body += _guys_from_above(lift, (x, y), scale, palette)
+        nearest = _length(min(ring.radius for ring in job.guys), system)
+        body += _key(width - 206.0, row, "guys to anchors", nearest, palette.quiet, "", palette)
+    body += _north(22.0, 40.0, palette)
+    body.append(tag("circle", cx=x, cy=y, r=3.5, fill=palette.ink, data_part="foot"))
+    body.append(
+        halo_text(x, y + 12.0, "foot", fill=palette.ink, palette=palette, anchor="middle",
+                  size=10.0)
+    )  # fmt: skip
+    body.append(_scale_bar(x=16.0, y=height - 14.0, scale=scale, palette=palette, system=system))
+    return document(
+        kind="lift-ground",
+        title="Ground around the foot, from above, to scale",
+        description=(
+            f"Kept empty to {lift.exclusion_radius:.1f} m from the foot, nobody within "
+            f"{lift.dropped_tool_radius:.1f} m while people work above, the beam turns within "
+            f"{job.swing_radius:.1f} m. " + "; ".join(_told_edges(lift))
+        ),
+        width=width,
+        height=height,
+        palette=palette,
+        body=body,
+        data={"scale": number(scale), "origin-x": number(x), "origin-y": number(y)},
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Circle:
+    """A circle around the foot with its line in the key."""
+
+    radius: float  #: its radius [m]
+    words: str
+    colour: str
+    dash: str = ""
+    opacity: float = 0.0  #: how much of its colour fills it, 0 for nothing [-]
+    part: str | None = None
+    shown: bool = True  #: whether it fits into the picture
+
+    def drawn(self, foot: tuple[float, float], scale: float) -> list[str]:
+        """Draw it.
+
+        Parameters
+        ----------
+        foot
+            the foot in the picture [user units] (2,)
+        scale
+            user units in a metre [1/m]
+        """
+        if not self.shown:
+            return []
+        filled = {"fill": self.colour, "fill_opacity": str(self.opacity)}
+        return [
+            tag("circle", cx=foot[0], cy=foot[1], r=self.radius * scale,
+                **(filled if self.opacity else {"fill": "none"}), stroke=self.colour,
+                stroke_width="1.5", stroke_dasharray=self.dash or None,
+                data_radius=number(self.radius), data_part=self.part)
+        ]  # fmt: skip
+
+
+def _circles(lift: LiftPlan, reach: float, palette: Palette) -> list[_Circle]:
+    """All circles around the foot: kept empty, and what begins at some distance all round.
+
+    Parameters
+    ----------
+    reach
+        half of what the picture shows [m]
+    """
+    found = [
+        _Circle(radius=lift.exclusion_radius, words="kept empty: nobody without a task",
+                colour=palette.quiet, dash="8 4", opacity=0.05),
+        _Circle(radius=lift.dropped_tool_radius, words="nobody while people work above",
+                colour=palette.accent, opacity=0.12),
+        _Circle(radius=lift.job.swing_radius, words="the beam as it turns in the ropes",
+                colour=palette.series[0], dash="3 3"),
+    ]  # fmt: skip
+    found += [
+        _Circle(radius=near.distance, words=f"{near.name}: at this distance",
+                colour=palette.series[2], dash="9 3 2 3", part="power-line")
+        for near in lift.job.power_lines
+    ]  # fmt: skip
+    for name, away in _edges(lift):
+        shown = away <= reach
+        where = "at this distance" if shown else "outside the picture"
+        found.append(
+            _Circle(radius=away, words=f"{name}: {where}", colour=palette.ink, dash="2 3",
+                    part=name.split()[-1], shown=shown)
+        )  # fmt: skip
+    return found
+
+
+def _told_edges(lift: LiftPlan) -> list[str]:
+    told = [f"{name} at {distance:.1f} m" for name, distance in _edges(lift)]
+    return told + [f"anchors at {ring.radius:.1f} m" for ring in lift.job.guys]
+
+
+def _guys_from_above(
+    lift: LiftPlan, foot: tuple[float, float], scale: float, palette: Palette
+) -> list[str]:
+    """Draw every guy to its anchor, north up."""
+    made = []
+    for ring in lift.job.guys:
+        for number_ in range(ring.count):
+            bearing = ring.first + 2.0 * math.pi * number_ / ring.count
+            x = foot[0] + ring.radius * scale * math.sin(bearing)
+            y = foot[1] - ring.radius * scale * math.cos(bearing)
+            made += [
+                line(*foot, x, y, stroke=palette.quiet, stroke_width="1.3", data_part="guy"),
+                tag("rect", x=x - 3.0, y=y - 3.0, width=6.0, height=6.0, fill=palette.quiet,
+                    data_part="anchor", data_radius=number(ring.radius)),
+            ]  # fmt: skip
+    return made
+
+
+def _north(x: float, y: float, palette: Palette) -> list[str]:
+    return [
+        line(x, y, x, y + 12.0, stroke=palette.quiet, stroke_width="1.2", data_part="north"),
+        line(x, y, x - 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
+        line(x, y, x + 3.0, y + 5.0, stroke=palette.quiet, stroke_width="1.2"),
+        text(x + 6.0, y + 6.0, "N", fill=palette.quiet, size=9.5),
+    ]
+
+
+def _key(
+    x: float, y: float, words: str, value: str, colour: str, dash: str, palette: Palette
+) -> list[str]:
+    return [
+        line(x, y, x + 22.0, y, stroke=colour, stroke_width="2", stroke_dasharray=dash or None),
+        text(x + 28.0, y, value, fill=palette.ink, size=11.0, bold=True),
+        text(x, y + 15.0, words, fill=palette.ink, size=9.5),
+    ]

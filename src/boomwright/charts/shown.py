@@ -1,0 +1,61 @@
+"""What a subject shows: pictures with their tables, further tables, sentences and notices.
+
+The page and the book lay out the same values; whoever computes a subject fills them in.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from boomwright.base import Notice
+from boomwright.charts.tables import ReadingTable
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownTable:
+    """A table with its caption."""
+
+    name: str  #: short name, fit for an address
+    caption: str  #: what it holds
+    table: ReadingTable  #: header and rows
+    note: str = ""  #: a sentence below it, or empty
+    group: str = ""  #: part of the sheet it belongs to
+    folded: bool = False  #: whether a quick look leaves it out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownPicture:
+    """A picture with the numbers behind it."""
+
+    name: str  #: short name, fit for an address
+    words: str  #: its title
+    svg: str  #: the picture
+    caption: str  #: a sentence below it
+    behind: ShownTable  #: the numbers behind it
+    units: float  #: width it was drawn in [user units]
+    group: str = ""  #: part of the sheet it belongs to
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownChange:
+    """A change of one element that is offered and may be taken with one key."""
+
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the change among those of the element, from 0
+    label: str  #: the element's name
+    text: str  #: what is done
+    gain: str  #: what it gains and costs
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShownSubject:
+    """Everything one subject shows of one beam, or of the whole plan."""
+
+    title: str  #: what it is about
+    #: label and value of the figures that count most (n_facts, 2)
+    facts: tuple[tuple[str, str], ...]
+    pictures: tuple[ShownPicture, ...]  #: pictures in order
+    tables: tuple[ShownTable, ...]  #: tables in order
+    notices: tuple[Notice, ...]  #: doubts, cautions, exceeded limits
+    changes: tuple[ShownChange, ...] = ()  #: changes offered

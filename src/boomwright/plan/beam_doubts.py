@@ -1,0 +1,206 @@
+"""What an old hand doubts at sight of one beam: its elements, its tubes, its boom."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from math import atan2, degrees
+
+from boomwright.base import Notice, SolverError, both_quantities
+from boomwright.parts import Beam, Element
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.solver import Ground, beam_wires
+
+#: common practice {common-practice-plan-doubts}: a driven element is about half a wavelength long
+_DRIVEN_WL = (0.4, 0.6)
+#: and its neighbours stand well within one
+_FARTHEST_WL = 1.0
+#: a tie from above lies at 15 degrees or more
+_FLATTEST_TIE_DEG = 15.0
+#: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
+_ROUNDED = 1e-4
+
+
+def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterator[Notice]:
+    """List what is allowed in a beam but doubtful."""
+    yield from _band(beam)
+    yield from _roles(beam)
+    yield from _lengths(beam)
+    yield from _places(beam)
+    yield from _tubes(beam)
+    yield from _crossings(beam, ground)
+    yield from _traps(beam)
+    if boom is not None:
+        yield from _boom(beam, boom)
+
+
+def _doubt(code: str, text: str, *, value: str = "", limit: str = "") -> Notice:
+    return Notice(code=f"plan.{code}", text=text, severity="doubt", value=value, limit=limit)
+
+
+def _long(length: float) -> str:
+    return both_quantities(length, unit="m", form=".3f", us_form=".2f")
+
+
+def _thin(length: float) -> str:
+    return both_quantities(1e3 * length, unit="mm", form=".2f", us_form=".3f")
+
+
+def _band(beam: Beam) -> Iterator[Notice]:
+    low, high = beam.band
+    if not low <= beam.design_frequency <= high:
+        yield _doubt(
+            "design-outside-band",
+            f"{beam.name}: the design frequency lies outside the band of use.",
+            value=f"{beam.design_frequency / 1e6:.6g} MHz",
+            limit=f"{low / 1e6:.6g} to {high / 1e6:.6g} MHz",
+        )
+
+
+def _roles(beam: Beam) -> Iterator[Notice]:
+    driven = beam.elements[beam.driven_index].position
+    for index, element in enumerate(beam.elements):
+        behind = element.position < driven
+        if (element.role == "director" and behind) or (
+            element.role == "reflector" and element.position > driven
+        ):
+            side = "behind" if behind else "in front of"
+            yield _doubt(
+                "role-against-place",
+                f"{beam.name}: element[{index}] is a {element.role} but stands {side} the driven "
+                "element. Places along the boom grow towards the heading.",
+            )
+
+
+def _lengths(beam: Beam) -> Iterator[Notice]:
+    # Wires and traps make an element longer or shorter than its tubes.
+    if beam.wires or any(element.traps for element in beam.elements):
+        return
+    driven = beam.elements[beam.driven_index]
+    share, (low, high) = driven.length / beam.wavelength, _DRIVEN_WL
+    if not low <= share <= high:
+        yield _doubt(
+            "driven-length",
+            f"{beam.name}: the driven element is {share:.2f} wavelengths long at the design "
+            "frequency. About half a wavelength is usual.",
+            value=_long(driven.length),
+            limit=f"{_long(low * beam.wavelength)} to {_long(high * beam.wavelength)}",
+        )
+    reflectors = [each.length for each in beam.elements if each.role == "reflector"]
+    if not reflectors:
+        return
+    if max(reflectors) < driven.length:
+        yield _doubt(
+            "reflector-short",
+            f"{beam.name}: no reflector is as long as the driven element. A reflector is usually "
+            "the longest of all.",
+            value=_long(max(reflectors)),
+            limit=_long(driven.length),
+        )
+    for index, element in enumerate(beam.elements):
+        if element.role == "director" and element.length > max(reflectors):
+            yield _doubt(
+                "director-long",
+                f"{beam.name}: element[{index}] is a director and longer than the reflector, so "
+                "it reflects too. Are the two lengths exchanged?",
+                value=_long(element.length),
+                limit=_long(max(reflectors)),
+            )
+
+
+def _places(beam: Beam) -> Iterator[Notice]:
+    limit = _FARTHEST_WL * beam.wavelength
+    for index, element in enumerate(beam.elements):
+        gaps = [
+            abs(other.position - element.position)
+            for other in beam.elements
+            if other is not element
+        ]
+        if gaps and min(gaps) > limit:
+            yield _doubt(
+                "element-far",
+                f"{beam.name}: element[{index}] stands more than a wavelength from every other. "
+                "Was a decimal point or a unit missed?",
+                value=_long(min(gaps)),
+                limit=_long(limit),
+            )
+
+
+def _tubes(beam: Beam) -> Iterator[Notice]:
+    for index, element in enumerate(beam.elements):
+        tight = _does_not_go_in(element)
+        if tight is not None:
+            outer, bore, inner = tight
+            yield _doubt(
+                "tube-does-not-fit",
+                f"{beam.name}: in element[{index}] tube {outer + 1} does not take tube "
+                f"{outer + 2}. Check diameter and wall, or plan a sleeve.",
+                value=_thin(inner),
+                limit=f"{_thin(bore)} bore",
+            )
+
+
+def _does_not_go_in(element: Element) -> tuple[int, float, float] | None:
+    """First tube whose bore the next does not go into: its number, bore, next diameter."""
+    for number, (outer, inner) in enumerate(pairwise(element.half)):
+        bore = outer.diameter - 2.0 * outer.wall
+        if outer.wall > 0.0 and bore + _ROUNDED < inner.diameter < outer.diameter:
+            return number, bore, inner.diameter
+    return None
+
+
+def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:
+    if not beam.wires or any(element.traps for element in beam.elements):
+        return
+    try:
+        beam_wires(beam=beam, ground=ground)
+    except SolverError as error:
+        yield _doubt("parts-cross", f"{beam.name}: {error}.")
+
+
+def _traps(beam: Beam) -> Iterator[Notice]:
+    numbers = [str(i) for i, element in enumerate(beam.elements) if element.traps]
+    if numbers:
+        yield _doubt(
+            "traps",
+            f"{beam.name}: element {', '.join(numbers)} has traps. Impedance, gain, patterns and "
+            "losses hold them; the match in the field, the braid, weights, wind and the drawings "
+            "do not, and stacks and tuning refuse them.",
+        )
+
+
+def _boom(beam: Beam, boom: BoomPlan) -> Iterator[Notice]:
+    front = boom.rear_end + boom.length
+    whole = f"{_long(boom.rear_end)} to {_long(front)}"
+    placed = [(f"element[{i}]", each.position) for i, each in enumerate(beam.elements)]
+    placed += [(each.name, each.at) for each in boom.fitting]
+    for number, (name, at) in enumerate(placed):
+        if not boom.rear_end <= at <= front:
+            part = "element" if number < len(beam.elements) else "fitting"
+            yield _doubt(
+                f"{part}-off-boom",
+                f"{beam.name}: {name} stands beyond the end of the boom. Check its place, and "
+                "rear_end and length of the boom.",
+                value=_long(at),
+                limit=whole,
+            )
+    widest = max(each.half[0].diameter for each in beam.elements)
+    if boom.diameter < widest:
+        yield _doubt(
+            "boom-thin",
+            f"{beam.name}: the boom is thinner than an element it carries.",
+            value=_thin(boom.diameter),
+            limit=_thin(widest),
+        )
+    if boom.tie is not None:
+        mast = boom.rear_end + boom.length / 2.0 if boom.clamp is None else boom.clamp
+        arm = boom.tie.share * max(mast - boom.rear_end, front - mast)
+        angle = degrees(atan2(boom.tie.rise, arm))
+        if angle < _FLATTEST_TIE_DEG:
+            yield _doubt(
+                "tie-flat",
+                f"{beam.name}: the tie lies so flat that it pushes the boom far more than it "
+                "lifts it. Raise its upper end.",
+                value=f"{angle:.0f} deg",
+                limit=f"{_FLATTEST_TIE_DEG:.0f} deg (common practice)",
+            )

@@ -1,0 +1,51 @@
+"""What a boom may do to elements while the plan does not say how they are held."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from boomwright.base import Notice, both_quantities
+from boomwright.parts import Beam, Mount
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.tables.mount import MOUNT_EXAMPLE
+from boomwright.solver import acts_longer, mount_effect
+
+#: share of its length by which an element must be off to be worth a doubt: at a quarter of a
+#: per cent the band of a three-element beam moves by a tenth {common-practice-magnitudes}
+_MATTERS = 0.0025
+#: boom over the thickest element where the plan gives no boom {common-practice-magnitudes}
+_BOOM_OVER_ELEMENT = 2.0
+
+
+def mount_doubts(beam: Beam, boom: BoomPlan | None) -> list[Notice]:
+    """Say what a metal boom may do to elements whose mount is not said, where that matters."""
+    unsaid = [element for element in beam.elements if element.mount is None]
+    thickest = max(element.half[0].diameter for element in beam.elements)
+    diameter = _BOOM_OVER_ELEMENT * thickest if boom is None else boom.diameter
+    # Of all mounts, bonded through the boom takes most away.
+    mount = Mount(kind="bonded through", boom=(max(diameter, 1.1 * thickest),))
+    shifts = [
+        (-acts_longer(inductance=effect.inductance, element=element), element.length)
+        for element in unsaid
+        if (
+            effect := mount_effect(
+                element=replace(element, mount=mount), wavelength=beam.wavelength
+            )
+        )
+    ]
+    if not shifts or max(shift / length for shift, length in shifts) < _MATTERS:
+        return []
+    thick = "twice as thick as they are"
+    if boom is not None:
+        thick = f"of {both_quantities(1e3 * diameter, unit='mm', us_form='.2f')}"
+    most = both_quantities(1e3 * max(shift for shift, _ in shifts), unit="mm", us_form=".2f")
+    return [
+        Notice(
+            code="plan.mount-unsaid",
+            text=f"{beam.name}: the plan does not say how the elements are held, so the figures "
+            f"leave the boom out. On a metal boom {thick} they act up to {most} shorter than "
+            f"they are cut. Write mount = {MOUNT_EXAMPLE} into [[beam]], or kind = "
+            '"non-conducting boom".',
+            severity="doubt",
+        )
+    ]

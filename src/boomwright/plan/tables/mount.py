@@ -1,0 +1,190 @@
+"""``mount = { ... }`` and ``insulation = { ... }``: how an element is held, and a wire's coat."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.parts import Insulation, Mount
+from boomwright.plan.building import build_table
+from boomwright.plan.faults import Place
+from boomwright.plan.fields import above_zero, choice, flag, from_zero
+from boomwright.plan.lists import Row
+from boomwright.plan.numbers import Quantity
+from boomwright.plan.spec import Field, TableSpec, Values
+
+MOUNT_EXAMPLE: Final = '{ kind = "insulated above", clearance = "8 mm" }'
+
+#: keys that each kind of mount may have beside its boom
+KEYS_OF: Final[dict[str, tuple[str, ...]]] = {
+    "insulated above": ("clearance", "plate"),
+    "insulated through": ("hole",),
+    "bonded above": ("clearance", "plate", "clamp"),
+    "bonded through": (),
+    "non-conducting boom": (),
+}
+_BOOM_KEYS: Final = ("boom", "square")
+_NO_METAL: Final = "non-conducting boom"
+#: widest boom, plate or clamp accepted [m]
+_WIDEST: Final = 2.0
+
+_SIZE = Quantity(dimension="length", low=0.0, high=_WIDEST, above_low=True)
+
+
+def _check_mount(values: Values, at: Place) -> None:
+    kind = values.get("kind")
+    if kind is None:
+        return
+    allowed = {"kind", *KEYS_OF[kind], *(() if kind == _NO_METAL else _BOOM_KEYS)}
+    for key in values:
+        if key not in allowed:
+            owners = " or ".join(f'"{name}"' for name, keys in KEYS_OF.items() if key in keys)
+            message = f"a mount of kind {kind} has no {key}"
+            remedy = f"remove it, or write kind = {owners}" if owners else "remove it"
+            at.child(key).fault(message, remedy=remedy)
+    clearance, plate = values.get("clearance"), values.get("plate")
+    thickness = (plate[2] if plate and len(plate) > 2 else None) or 0.0
+    if clearance is not None and thickness > clearance + 1e-9:
+        message = "the plate is thicker than the clearance between boom and element"
+        remedy = "clearance counts from the boom's surface to the element's, plate included"
+        at.child("clearance").fault(message, remedy=remedy)
+    boom = values.get("boom")
+    if boom and None not in boom and len(boom) > 1 and boom[1] >= boom[0] / 2.0:
+        message = "the wall is as thick as the radius of the boom, or thicker"
+        at.child("boom", 1).fault(message, remedy="write diameter, then wall")
+
+
+MOUNT = TableSpec(
+    noun="mount",
+    model=Mount,
+    check=_check_mount,
+    fields=(
+        choice("kind", tuple(KEYS_OF), "kind of mount",
+               "How the element is held: over the boom or through it, insulated from its metal or "
+               "bonded to it, or on a boom without metal.", required=True),
+        Field(
+            key="boom",
+            kind=Row(items=(_SIZE, _SIZE), least=1, example='["50 mm", "3 mm"]'),
+            help="Diameter of the boom here, or side of a square one, and if known its wall; left "
+            "out, that of [beam.boom].",
+            example='boom = ["50 mm", "3 mm"]',
+        ),
+        flag("square", "Whether the boom is a square tube."),
+        from_zero("clearance", "length", "Between the surfaces of boom and element, plate "
+                  "included; left out, half the element's diameter above boom and plate.",
+                  high=_WIDEST),
+        Field(
+            key="plate",
+            kind=Row(items=(_SIZE,) * 3, least=2, example='["150 mm", "75 mm", "5 mm"]'),
+            help="Metal plate between boom and element: length along the element, width along the "
+            "boom, and if known its thickness.",
+            example='plate = ["150 mm", "75 mm", "5 mm"]',
+        ),
+        Field(
+            key="clamp",
+            kind=Row(items=(_SIZE, _SIZE), least=2, example='["60 mm", "32 mm"]'),
+            help="Metal clamped around the element: length along it and outer diameter.",
+            example='clamp = ["60 mm", "32 mm"]',
+        ),
+        above_zero("hole", "length", "Diameter of the holes in the boom.", high=_WIDEST,
+                   example="10 mm"),
+    ),
+)  # fmt: skip
+
+INSULATION = TableSpec(
+    noun="insulation",
+    model=Insulation,
+    fields=(
+        above_zero("thickness", "length", "Thickness of the layer around the metal.", high=0.1,
+                   required=True, example="0.8 mm"),
+        Field(
+            key="permittivity",
+            kind=Quantity(dimension="ratio", low=1.0, high=100.0),
+            help="Relative permittivity of the layer: 2.3 polyethylene, 3 to 5 soft PVC.",
+            required=True,
+            example="permittivity = 2.3",
+        ),
+    ),
+)  # fmt: skip
+
+
+def mount_of(values: Values, *, element: Values) -> Values | None:
+    """Mount of an element: its own, else its beam's, on the boom of the beam.
+
+    Parameters
+    ----------
+    values
+        what ``BEAM`` read [SI]
+    element
+        what ``ELEMENT`` read [SI]
+
+    Returns
+    -------
+    dict or None
+        what ``MOUNT`` read, with its boom; None when the plan does not say [SI]
+    """
+    mount: Values | None = element.get("mount", values.get("mount"))
+    if mount is None or mount.get("kind") in {None, _NO_METAL} or "boom" in mount:
+        return mount
+    boom = values.get("boom") or {}
+    if boom.get("diameter") is None:
+        return mount
+    wall = boom.get("wall")
+    return {**mount, "boom": [boom["diameter"], *([] if wall is None else [wall])]}
+
+
+def check_mounts(values: Values, at: Place) -> None:
+    """Report mounts that do not fit their beam.
+
+    Parameters
+    ----------
+    values
+        what ``BEAM`` read [SI]
+    """
+    for number, element in enumerate(values.get("element") or []):
+        mount = mount_of(values, element=element)
+        if mount is None or mount.get("kind") in {None, _NO_METAL}:
+            continue
+        own = ("element", number) if "mount" in element else ()
+        _check_fit(mount, values, element, at.child(*own, "mount"))
+
+
+def _check_fit(mount: Values, values: Values, element: Values, at: Place) -> None:
+    kind, boom = mount["kind"], mount.get("boom")
+    feed = (values.get("feed") or {}).get("kind")
+    uncut = feed in {None, "gamma", "tee", "folded"}
+    if element.get("role") == "driven" and kind.startswith("bonded") and not uncut:
+        message = "a split driven element bonded to the boom is short-circuited"
+        remedy = 'hold it insulated: kind = "insulated above"; or feed it uncut, by a gamma or tee'
+        at.child("kind").fault(message, remedy=remedy)
+    if boom is None:
+        if "boom" not in mount:
+            message = "the plan does not say how thick the boom is"
+            at.child("boom").fault(message, remedy='add boom = ["50 mm"], or [beam.boom]')
+        return
+    half = element.get("half")
+    thick = half[0][0] if half and half[0] else element.get("diameter")
+    if boom[0] is None or thick is None:
+        return
+    if kind.endswith("through") and thick >= 0.95 * boom[0]:
+        message = "the element is as thick as the boom it passes through"
+        at.child("kind").fault(message, remedy="hold it above the boom, or correct the diameters")
+    hole = mount.get("hole")
+    if hole is not None and not thick < hole < boom[0]:
+        message = (
+            f"the hole must be wider than the element ({1000 * thick:.4g} mm) and fit the boom"
+        )
+        at.child("hole").fault(message, remedy=f'write one such as "{1200 * thick:.3g} mm"')
+    clamp = mount.get("clamp")
+    if clamp and clamp[1] is not None and clamp[1] < thick:
+        message = f"the clamp is thinner than the element ({1000 * thick:.4g} mm)"
+        at.child("clamp", 1).fault(message, remedy="write length, then outer diameter")
+
+
+def build_mount(values: Values | None) -> Mount | None:
+    """Make a mount out of fault-free values."""
+    return None if values is None else build_table(MOUNT, values)
+
+
+def build_insulation(values: Values | None) -> Insulation | None:
+    """Make an insulation out of fault-free values."""
+    return None if values is None else build_table(INSULATION, values)

@@ -1,0 +1,381 @@
+"""The day of the lift and the day it comes down: roles, signals, holds and order by method.
+
+Common practice {common-practice-raising}, except the hand signals, which follow
+{cfr-29-1926-1419} from memory, and the rules for a platform {cfr-29-1926-453}.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.raising.job import Raising
+from boomwright.raising.sheets import CrewRole, HoldPoint, Signal
+from boomwright.raising.weighing import MethodChoice, Way
+
+_ROPES: Final[frozenset[Way]] = frozenset({"tram", "gin pole", "hand line"})
+
+_STOPS: Final = (
+    Signal(word="stop", hands="one arm straight out, palm down, swung back and forth"),
+    Signal(word="emergency stop", hands="both arms straight out, palms down, swung back and forth"),
+)
+_SLOW: Final = Signal(
+    word="slowly", hands="the signal with one hand, other hand held still before it"
+)
+_HOLD: Final = Signal(word="hold everything", hands="hands clasped before the body")
+_UP: Final = "forearm upright, finger up, small circles"
+_DOWN: Final = "arm down, finger down, small circles"
+_BOOM: Final = (
+    Signal(word="raise the boom", hands="arm straight out, fist closed, thumb up"),
+    Signal(word="lower the boom", hands="arm straight out, fist closed, thumb down"),
+    Signal(word="swing", hands="arm straight out, finger pointing where to"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakingDown:
+    """The sheet of the day on which it comes down."""
+
+    order: tuple[str, ...]  #: beams of the support from the one to take down first
+    look_at: tuple[str, ...]  #: what has aged since the lift, looked at before anything is loosened
+    sequence: tuple[str, ...]  #: order of the day
+    hold_points: tuple[HoldPoint, ...]  #: the holds of the lift, in reverse
+
+
+def signals(way: Way) -> tuple[Signal, ...]:
+    """Hand signals that the method needs, with their words."""
+    up, down = {"tilt": ("winch in", "winch out")}.get(way, ("up", "down"))
+    moves = (Signal(word=up, hands=_UP), Signal(word=down, hands=_DOWN))
+    boom = _BOOM if way in {"crane", "truck"} else ()
+    return (*_STOPS, *moves, *boom, _SLOW, _HOLD)
+
+
+def _climbers(people: int) -> CrewRole:
+    return CrewRole(
+        role="climbers",
+        people=people,
+        task="always tied on, two lanyards, never both off; one can rescue the other",
+    )
+
+
+def crew_roles(best: MethodChoice, job: Raising) -> tuple[CrewRole, ...]:
+    """Give out the roles of the method; the spotter and the lift director do nothing else.
+
+    Returns
+    -------
+    tuple of CrewRole
+        hired operators, climbers, and everybody on the ground
+    """
+    climbers, needed = best.people
+    spare = max(needed, job.crew.ground) - 2
+    roles = [
+        CrewRole(role="lift director", people=1, task="gives every command, hauls nothing"),
+        CrewRole(role="spotter", people=1, task="watches power lines and the edge, calls stop"),
+    ]
+    if best.way == "crane":
+        task = "runs the crane by the lift director's signals; the crane's wind limit goes first"
+        roles.append(CrewRole(role="crane operator", people=1, task=task))
+    if best.platform:
+        spare -= 1
+        roles += [
+            CrewRole(
+                role="platform operator",
+                people=1,
+                task="drives the platform, clipped to it, feet on its floor",
+            ),
+            CrewRole(
+                role="platform hand",
+                people=1,
+                task="clipped to the platform; bolts the mast clamp",
+            ),
+        ]
+    if climbers:
+        roles.append(_climbers(climbers))
+    if best.way == "tilt":
+        spare -= 2
+        roles += [
+            CrewRole(
+                role="winch",
+                people=1,
+                task="works the winch beyond the reach of the support, out of line with the rope",
+            ),
+            CrewRole(
+                role="hold-back line",
+                people=1,
+                task="takes up slack, tight before the support stands upright",
+            ),
+        ]
+    else:
+        spare -= _rope_roles(roles, best, job, spare)
+    if spare > 0:
+        task = "keep everybody out of the empty ground"
+        roles.append(CrewRole(role="wardens", people=spare, task=task))
+    return tuple(roles)
+
+
+def _rope_roles(roles: list[CrewRole], best: MethodChoice, job: Raising, spare: int) -> int:
+    """Add hauling rope and tag lines; give the number of people they take."""
+    haul = 0
+    capstan = job.haul_line is not None and job.haul_line.capstan is not None
+    if best.way in _ROPES:
+        haul = 1 if capstan else max(2, spare - 2)
+        task = "hauls, holds and lowers from outside the inner circle"
+        if capstan:
+            task = "tails the capstan from outside the inner circle; loads only, never people"
+        name = "capstan winch" if capstan else "hauling rope"
+        roles.append(CrewRole(role=name, people=haul, task=task))
+    tags = min(2, spare - haul)
+    roles.append(CrewRole(role="tag lines", people=tags, task="keep the beam off tower and guys"))
+    return haul + tags
+
+
+def hold_points(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
+    """Points of the lift where work stops until somebody named says "go on"."""
+    return (_before(best, job), _ON_STANDS, *_middle(best, job), _let_off(best), _leaving(best))
+
+
+_ON_STANDS: Final = HoldPoint(
+    name="SWR check on stands",
+    checks=("curve has the expected shape", "joints, boots and weep holes finished"),
+    who="whoever measures",
+)
+
+
+def _gear(best: MethodChoice) -> tuple[str, ...]:
+    """What is looked at before anything is lifted, by what the method uses."""
+    found = []
+    if best.people[0]:
+        found += [
+            "harness and lanyards looked at, steps dry",
+            "rescue kit at the foot, rescuer named",
+        ]
+    if best.platform:
+        found.append("truck level on firm ground, controls tried, lowering from the ground tried")
+    if best.way == "crane":
+        found.append("crane level, outriggers out, chart read at this radius, slings marked")
+    if best.way in _ROPES:
+        found.append("ropes, blocks and shackles looked at, marked strengths read")
+    if best.way == "tilt":
+        found.append("hinge pin, winch, rope, lifter and anchors looked at, strengths read")
+        found.append("side guys on the hinge axis tight, hold-back line laid out")
+    return tuple(found)
+
+
+def _before(best: MethodChoice, job: Raising) -> HoldPoint:
+    ground = "ground kept empty, telephone works, everybody has a helmet and knows stop"
+    if job.guys:
+        ground += "; nobody at a guy or anchor while people work above"
+    who = "lift director and climbers, both" if best.people[0] else "lift director"
+    if best.platform or best.way == "crane":
+        who = "lift director and operator, both"
+    return HoldPoint(
+        name="before anybody climbs or anything is lifted"
+        if best.people[0]
+        else "before anything is lifted",
+        checks=(
+            "transmitters off and locked, feed line unplugged",
+            "power lines looked at again from the foot of the tower",
+            "wind read, no thunder for 30 minutes",
+            "tower plumb, bolts, guys and anchors looked at"
+            if best.way != "tilt"
+            else "bolts, guys and anchors looked at",
+            *_gear(best),
+            ground,
+        ),
+        who=who,
+    )
+
+
+def _middle(best: MethodChoice, job: Raising) -> tuple[HoldPoint, ...]:
+    """Holds while the load hangs or the support leans."""
+    if best.way == "tilt":
+        return (
+            HoldPoint(
+                name="support a hand's breadth off its rest",
+                checks=("rope, lifter, hinge and anchors hold with the load on",
+                        "side guys slide straight, nothing twists"),
+                who="lift director",
+            ),
+            HoldPoint(
+                name="at 60 degrees, before the line loses its hold",
+                checks=("hold-back line tight and manned", "nobody in line with the rope"),
+                who="lift director",
+            ),
+        )  # fmt: skip
+    load = "beam tied to the platform, hangs clear of its rails"
+    if best.way != "truck":
+        load = "hangs level and does not turn; every fastening holds with the load on"
+    found = [
+        HoldPoint(
+            name="load half a metre up",
+            checks=(load, "tag lines free and manned"),
+            who="lift director",
+        )
+    ]
+    if job.guys or best.way in _ROPES:
+        found.append(
+            HoldPoint(
+                name="below the first guy or obstacle",
+                checks=("elements clear guys with the tag lines", "wind below the limit"),
+                who="lift director",
+            )
+        )
+    return tuple(found)
+
+
+def _at_the_mast(best: MethodChoice) -> str:
+    return "climbers" if best.people[0] else "platform hand" if best.platform else "lift director"
+
+
+def _let_off(best: MethodChoice) -> HoldPoint:
+    if best.way == "tilt":
+        return HoldPoint(
+            name="before the winch line is let off",
+            checks=("support plumb, every guy made fast and at its tension", "hinge locked"),
+            who="lift director",
+        )
+    what = {"truck": "platform leaves the beam", "crane": "hook is let off"}
+    who = _at_the_mast(best)
+    return HoldPoint(
+        name=f"before the {what.get(best.way, 'rope is let off')}",
+        checks=("mast clamp bolts through and tight", "safety sling on", f"word from {who}"),
+        who=who,
+    )
+
+
+def _leaving(best: MethodChoice) -> HoldPoint:
+    who = _at_the_mast(best)
+    return HoldPoint(
+        name="before leaving the tower",
+        checks=(
+            "torque list done and paint marks set",
+            "pointed to true north, declination counted",
+            "turned through the full range with the cable loop watched",
+            "SWR measured from the station end",
+            "photographs taken, tools counted",
+        ),
+        who=who if who == "lift director" else f"{who} and lift director",
+    )
+
+
+def sequence(best: MethodChoice) -> tuple[str, ...]:
+    """Order of the day of the lift."""
+    people = "; inspect harness and ropes" if best.people[0] else ""
+    first = f"look over and torque the tower{people}"
+    tries = {
+        "truck": "drive the empty platform to the clamp and back, with all signals",
+        "crane": "swing the empty hook to the clamp and back, with all signals",
+        "tilt": "raise the support without the beam once, with all signals",
+    }
+    middle: tuple[str, ...] = ("lift with the hold points", "bolt to the mast, align to true north")
+    if best.way == "tilt":
+        middle = (
+            "lay the support down, bolt the beam to the mast, align it",
+            "raise with the hold points",
+            "guys to their tensions, support plumb",
+        )
+    return (
+        first,
+        "mark lines overhead and in the ground; rope off the ground",
+        tries.get(best.way, "dry run with an empty rope and all signals"),
+        "fit balun, cable and loop on the ground",
+        "SWR check on stands",
+        *middle,
+        "turn the full range and watch the loop",
+        "torque list, photographs, log",
+    )
+
+
+def emergency(best: MethodChoice) -> tuple[str, ...]:
+    """What is written down and ready."""
+    found = [
+        "write the place as an ambulance needs it: address, gate, map position",
+        "emergency number, nearest hospital, somebody to meet the ambulance at the road",
+    ]
+    if best.people[0]:
+        found += [
+            "a trained rescuer with kit ready to climb; never a climb alone",
+            "somebody hanging in a harness is brought down within minutes: hanging still can kill",
+        ]
+    if best.platform:
+        found.append("platform stuck: whoever knows its lowering from the ground is named")
+    found.append(
+        "power line touched: stay away, jump clear only from fire, call the owner of the line"
+    )
+    stuck = "load caught or rope jammed: stop, clear the ground, think, lower; nobody under it"
+    if best.way == "tilt":
+        stuck = "support caught or line slips: everybody out of its reach, then think"
+    found += [stuck, "first-aid kit and a trained first aider on the ground"]
+    return tuple(found)
+
+
+_AGED: Final = (
+    "mast clamp, U-bolts, boom plates: rust, seized threads; oil them the day before",
+    "bolts that do not turn are cut, never climbed under or levered",
+    "guys, grips, turnbuckles and anchors at the ground line: rust, broken wires, earth moved",
+    "legs, welds and the tube at its foot: rust, water inside, dents",
+    "elements and boom: water, ice, nests; weigh again what comes down first",
+    "ropes, slings and harness are the ones of today: marked strengths read again",
+)
+
+
+def _last_first(best: MethodChoice, job: Raising) -> tuple[str, ...]:
+    """Beams of the support, the one lifted last first.
+
+    On ropes the highest goes up first, or those below would stand in its way; under a hook the
+    lowest does.
+    """
+    beams = (*job.others, (job.load.name, job.lift_height))
+    rising = sorted(beams, key=lambda beam: beam[1], reverse=best.way == "crane")
+    return tuple(name for name, _ in rising)
+
+
+def taking_down(best: MethodChoice, job: Raising) -> TakingDown:
+    """The day it comes down: what was lifted last first, and the holds in reverse."""
+    before = _before(best, job)
+    first = HoldPoint(
+        name=before.name.replace("lifted", "loosened"),
+        checks=(*before.checks, "everything below looked at for rust"),
+        who=before.who,
+    )
+    let_off = _let_off(best)
+    back = [
+        HoldPoint(
+            name="before the mast clamp is opened",
+            checks=("load taken by what lowers it, safety sling still on",
+                    "tag lines free and manned", "feed line and cables off"),
+            who=let_off.who,
+        ),
+        HoldPoint(
+            name="clear of the mast, a hand's breadth down",
+            checks=("hangs level; every fastening holds with the load on",),
+            who="lift director",
+        ),
+    ]  # fmt: skip
+    if best.way == "tilt":
+        back = [
+            HoldPoint(
+                name="before the guys off the axis are let off",
+                checks=("winch line and hold-back line tight", "side guys on the axis tight"),
+                who="lift director",
+            )
+        ]
+    back += [
+        HoldPoint(name=hold.name, checks=hold.checks, who=hold.who)
+        for hold in reversed(_middle(best, job))
+    ]
+    lower = "lower with the hold points"
+    middle = ("loosen the mast clamp, take the beam off", lower)
+    if best.way == "tilt":
+        middle = (lower, "take the beam off the lying support")
+    return TakingDown(
+        order=_last_first(best, job),
+        look_at=_AGED,
+        sequence=(
+            "note and unplug feed line, control cable and earth",
+            "rope off the ground, dry run with all signals",
+            *middle,
+            "plug and cap what stays up; log what was found",
+        ),
+        hold_points=(first, *back),
+    )

@@ -1,0 +1,272 @@
+"""Everything the book prints, as plain data: the template adds only the layout."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import partial
+from typing import Any
+
+from boomwright.base import (
+    Notice,
+    PlanVerdict,
+    UnitSystem,
+    exceeded_texts,
+    open_text,
+    stamp_text,
+    verdict_text,
+)
+from boomwright.charts import ShownSubject
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.plan import Plan, plan_notices
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.reach import BeamReadings
+from boomwright.render.book.chapters import chapter_data
+from boomwright.render.book.citations import cite
+from boomwright.render.book.fonts import strings_in, uncovered
+from boomwright.render.book.pictures import (
+    band_pictures,
+    current_pictures,
+    detail_picture,
+    ground_pictures,
+    pattern_pictures,
+    plan_picture,
+)
+from boomwright.render.book.shown import shown_chapter, table_data
+from boomwright.render.rows import text_table
+from boomwright.report.beam.facts import (
+    headline,
+    input_facts,
+    site_facts,
+    summary_rows,
+    title_facts,
+)
+from boomwright.report.beam.readings import lobe_table, sweep_table
+from boomwright.report.beam.tables import (
+    boom_table,
+    length_table,
+    tube_table,
+    wire_table,
+)
+from boomwright.report.build.dimensions import CutLength, ElementCut, cut_list
+from boomwright.report.chapter import Chapter
+from boomwright.report.model import Table
+from boomwright.report.wording import clean, shortened
+
+_SEVERITIES = ("limit", "caution", "doubt", "note")
+_URGENT = ("limit", "caution")
+#: begin of the codes of what the verdict counts: its exceeded limits stand there already
+_COUNTED = ("structure.", "permits.", "cost.", "raising.", "reach.exposure-exceeded")
+_LOOK = {
+    "ink": PRINT_PALETTE.ink,
+    "quiet": PRINT_PALETTE.quiet,
+    "grid": PRINT_PALETTE.grid,
+    "accent": PRINT_PALETTE.accent,
+    "cool": PRINT_PALETTE.series[0],
+}
+
+
+def _numbered_sources(
+    *, notices: Sequence[Notice], sources: Mapping[str, str]
+) -> dict[str, tuple[int, str]]:
+    """Number the sources: those a notice cites first, then the rest by key."""
+    cited = list(dict.fromkeys(notice.source for notice in notices if notice.source))
+    rest = sorted(key for key in sources if key not in cited)
+    return {
+        key: (number, clean(sources.get(key, f"{key} (no reference given)")))
+        for number, key in enumerate([*cited, *rest], start=1)
+    }
+
+
+def _notice_entry(
+    notice: Notice, *, about: str, numbers: Mapping[str, tuple[int, str]]
+) -> dict[str, str]:
+    return {
+        "severity": notice.severity,
+        "about": about,
+        "text": clean(
+            cite(notice.text, numbers={key: number for key, (number, _) in numbers.items()})
+        ),
+        "value": clean(notice.value),
+        "limit": clean(notice.limit),
+        "code": clean(notice.code),
+        "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
+    }
+
+
+def _in_verdict(entry: Mapping[str, str]) -> bool:
+    return entry["severity"] == "limit" and entry["code"].startswith(_COUNTED)
+
+
+def _all_notices(*, plan: Plan, readings: Sequence[BeamReadings]) -> list[tuple[str, Notice]]:
+    found = [(clean(one.beam.name), notice) for one in readings for notice in one.notices]
+    told = {(notice.code, notice.text) for _, notice in found}
+    doubts = [notice for notice in plan_notices(plan) if (notice.code, notice.text) not in told]
+    return [*found, *(("plan", notice) for notice in doubts)]
+
+
+def _font_notice(data: object) -> Notice | None:
+    missing = uncovered("".join(strings_in(data)))
+    if not missing:
+        return None
+    return Notice(
+        code="book.characters-outside-fonts",
+        text=(
+            "The plan uses characters that the book's own fonts do not hold. They are drawn "
+            "with a font of the machine that made this book, or as empty boxes where it has "
+            "none, and may look different on another machine."
+        ),
+        severity="note",
+        value=shortened(", ".join(f"U+{ord(c):04X}" for c in missing), limit=60),
+    )
+
+
+def _both(length: CutLength, *, system: UnitSystem) -> str:
+    metric, us = length.metric_text, length.us_text
+    return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
+
+
+def _element_entry(
+    readings: BeamReadings, *, cut: ElementCut, system: UnitSystem
+) -> dict[str, Any]:
+    beam = readings.beam
+    split = beam.feed.cuts_element and beam.elements[cut.index].role == "driven"
+    half_gap = f"{beam.feed.gap * 500.0:g} mm"
+    return {
+        "title": f"{cut.number} · {cut.label}",
+        "half": _both(cut.half_length, system=system),
+        "full": _both(cut.full_length, system=system),
+        "picture": detail_picture(readings, index=cut.index, label=cut.label, system=system),
+        "tubes": tube_table(cut=cut, system=system),
+        "note": (
+            f"Split at the boom for the feed: each half starts {half_gap} from the centre, "
+            f"and its first exposed length counts from the centre, so that much less tube shows."
+            if split
+            else ""
+        ),
+    }
+
+
+def _beam_entry(
+    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None
+) -> dict[str, Any]:
+    beam = readings.beam
+    cuts = cut_list(beam=beam, boom=boom)
+
+    def written(table: Table[Any]) -> dict[str, Any]:
+        return table_data(text_table(table, system=system))
+
+    return {
+        "name": clean(beam.name),
+        "title": [list(fact) for fact in title_facts(beam, system=system)],
+        "headline": [list(fact) for fact in headline(readings)],
+        "inputs": [list(fact) for fact in input_facts(readings, system=system)],
+        "summary": summary_rows(readings),
+        "plan": plan_picture(readings, system=system, boom=boom),
+        "boom": boom_table(cuts=cuts, system=system),
+        "lengths": length_table(cuts=cuts, system=system),
+        "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
+        "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
+        "patterns": pattern_pictures(readings),
+        "ground": ground_pictures(readings, system=system),
+        "lobes": (written(lobe_table(readings.over_ground)) if readings.over_ground else None),
+        "band": band_pictures(readings),
+        "currents": current_pictures(readings, system=system),
+        "sweep": written(sweep_table(readings.sweep, reference=readings.reference_resistance)),
+    }
+
+
+def _by_gravity(found: Sequence[tuple[str, Notice]]) -> list[tuple[str, Notice]]:
+    return sorted(found, key=lambda pair: _SEVERITIES.index(pair[1].severity))
+
+
+def _verdict_entry(verdict: PlanVerdict, *, system: UnitSystem) -> dict[str, Any]:
+    return {
+        "word": verdict.word,
+        "text": verdict_text(verdict),
+        "exceeded": [clean(text) for text in exceeded_texts(verdict, system=system)],
+        "open": open_text(verdict),
+        "stamp": clean(stamp_text(verdict, system=system)),
+    }
+
+
+def _back_matter(
+    *, found: Sequence[tuple[str, Notice]], numbers: Mapping[str, tuple[int, str]]
+) -> dict[str, Any]:
+    """Gather notices, gravest first, and the sources numbered as they are cited."""
+    entries = [
+        _notice_entry(notice, about=about, numbers=numbers) for about, notice in _by_gravity(found)
+    ]
+    return {
+        "notices": entries,
+        "urgent": [
+            entry for entry in entries if entry["severity"] in _URGENT and not _in_verdict(entry)
+        ],
+        "sources": [[str(number), text] for number, text in numbers.values()],
+    }
+
+
+def book_contents(
+    *,
+    plan: Plan,
+    readings: Sequence[BeamReadings],
+    verdict: PlanVerdict,
+    system: UnitSystem,
+    paper: str,
+    issued: str,
+    version: str,
+    digest: str,
+    sources: Mapping[str, str],
+    subjects: Sequence[ShownSubject] = (),
+    work: Sequence[Chapter] = (),
+) -> dict[str, Any]:
+    """Gather all text, tables and pictures of the book.
+
+    Parameters
+    ----------
+    readings
+        readings of the beams the book is about, in the order wanted (n_beams,)
+    system
+        unit system shown first
+    issued
+        date or issue mark for the title page, or empty
+    subjects
+        further subjects, a chapter each (n_subjects,)
+    """
+    found = _all_notices(plan=plan, readings=readings)
+    found += dict.fromkeys(
+        (clean(subject.title.split(" of ")[0]).lower(), notice)
+        for subject in subjects
+        for notice in subject.notices
+    )
+    found += dict.fromkeys(
+        (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
+    )
+    title = clean(plan.title)
+    numbers = _numbered_sources(
+        notices=[notice for _, notice in _by_gravity(found)], sources=sources
+    )
+    numbered = partial(cite, numbers={key: number for key, (number, _) in numbers.items()})
+    data: dict[str, Any] = {
+        "title": title or "Untitled plan",
+        "running": shortened(title or "Untitled plan", limit=70),
+        "version": clean(version),
+        "digest": clean(digest),
+        "digest_short": shortened(clean(digest), limit=13),
+        "issued": clean(issued),
+        "paper": paper,
+        "system": system,
+        "look": _LOOK,
+        "verdict": _verdict_entry(verdict, system=system),
+        "site": [list(fact) for fact in site_facts(plan.site, system=system)],
+        "beams": [
+            _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
+        ],
+        "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
+        "work": chapter_data(work, place="body", cite=numbered),
+        "appendix": chapter_data(work, place="appendix", cite=numbered),
+    }
+    extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])
+    data["machine_fonts"] = extra is not None
+    if extra:
+        found.append(("book", extra))
+    return {**data, **_back_matter(found=found, numbers=numbers)}

@@ -1,0 +1,200 @@
+"""The figures of the book: SVG with a caption and words for readers who cannot see it."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from boomwright.base import UnitSystem, length_text
+from boomwright.charts import (
+    azimuth_pattern,
+    current_chart,
+    current_phasors,
+    element_detail,
+    elevation_pattern,
+    gain_chart,
+    impedance_chart,
+    lobe_chart,
+    plan_view,
+    sweep_chart,
+)
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.resolve import match_words
+from boomwright.reach import BeamReadings
+from boomwright.render.book.fonts import FONT_FAMILY
+from boomwright.report.beam.facts import ground_text, headline, matched_readings
+from boomwright.report.build.dimensions import rounded_beam
+from boomwright.report.wording import fixed, megahertz
+
+#: an SVG with its caption, its text alternative and its width on paper [pt]
+Picture = dict[str, Any]
+
+# Figures draw in units of which one is this wide on paper: 8.5 units of lettering become
+# 6.8 points, and 600 units fill the text width of A4.
+_POINTS_PER_UNIT = 0.8
+_FULL, _PATTERN, _CHART = 600.0, 540.0, 520.0
+
+# Attribute values are escaped by the figures room, so a quotation mark ends the value.
+_FAMILY = re.compile(r'font-family="[^"]*"')
+
+
+def print_svg(svg: str) -> str:
+    """Give a picture the one font of the book; figures name fonts of a browser."""
+    return _FAMILY.sub(f'font-family="{FONT_FAMILY}"', svg)
+
+
+def _picture(svg: str, *, units: float, caption: str, alt: str = "") -> Picture:
+    return {
+        "svg": print_svg(svg),
+        "caption": caption,
+        "alt": alt or caption,
+        "width": units * _POINTS_PER_UNIT,
+    }
+
+
+def plan_picture(
+    readings: BeamReadings, *, system: UnitSystem, boom: BoomPlan | None = None
+) -> Picture:
+    """Draw the beam from above with its dimensions.
+
+    Parameters
+    ----------
+    boom
+        its boom, where the tape is hooked; None counts from the rear element
+    """
+    return _picture(
+        plan_view(
+            beam=rounded_beam(beam=readings.beam, system=system, boom=boom),
+            palette=PRINT_PALETTE,
+            system=system,
+            width=_FULL,
+        ),
+        units=_FULL,
+        caption="Plan view from above, to scale. The heading is to the right; the crossed circle "
+        "is the middle of the boom.",
+    )
+
+
+def detail_picture(
+    readings: BeamReadings, *, index: int, label: str, system: UnitSystem
+) -> Picture:
+    """Draw one half of an element, tube by tube."""
+    name = "driven element" if label == "driven" else label
+    return _picture(
+        element_detail(
+            beam=rounded_beam(beam=readings.beam, system=system),
+            index=index,
+            palette=PRINT_PALETTE,
+            system=system,
+            width=_FULL,
+        ),
+        units=_FULL,
+        caption=f"One half of the {name}, boom at the left.",
+    )
+
+
+def pattern_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the free-space patterns."""
+    at = megahertz(readings.free_space.frequency)
+    numbers = "; ".join(f"{label} {value}" for label, value in headline(readings))
+    return [
+        _picture(
+            azimuth_pattern(
+                cuts=[readings.azimuth_pattern],
+                labels=["free space"],
+                palette=PRINT_PALETTE,
+                width=_PATTERN,
+            ),
+            units=_PATTERN,
+            caption=f"Azimuth pattern in free space at elevation 0°, {at}. Gain in dBi.",
+            alt=f"Azimuth pattern in free space at {at}. {numbers}.",
+        ),
+        _picture(
+            elevation_pattern(
+                cuts=[readings.elevation_pattern],
+                labels=["free space"],
+                palette=PRINT_PALETTE,
+                width=_PATTERN,
+            ),
+            units=_PATTERN,
+            caption=f"Elevation pattern in free space through the heading, {at}. Gain in dBi.",
+        ),
+    ]
+
+
+def ground_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
+    """Draw the patterns over the owner's ground; nothing when the plan says free space."""
+    over = readings.over_ground
+    if over is None:
+        return []
+    height = f"{fixed(over.height, 2)} m"
+    height = height if system == "metric" else length_text(over.height, system=system)
+    where = f"boom at {height} over {ground_text(over.ground)}"
+    label = ["over ground"]
+    return [
+        _picture(
+            lobe_chart(over_ground=over, palette=PRINT_PALETTE, system=system, width=_CHART),
+            units=_CHART,
+            caption=f"Lobes towards the heading; {where}.",
+        ),
+        _picture(
+            elevation_pattern(
+                cuts=[over.elevation_pattern], labels=label, palette=PRINT_PALETTE, width=_PATTERN
+            ),
+            units=_PATTERN,
+            caption=f"Elevation pattern through the heading; {where}.",
+        ),
+        _picture(
+            azimuth_pattern(
+                cuts=[over.azimuth_pattern], labels=label, palette=PRINT_PALETTE, width=_PATTERN
+            ),
+            units=_PATTERN,
+            caption=(
+                f"Azimuth pattern at the take-off angle, {fixed(over.peak_elevation_deg, 1)}°; "
+                f"{where}."
+            ),
+        ),
+    ]
+
+
+def band_pictures(readings: BeamReadings) -> list[Picture]:
+    """Draw the figures over the band."""
+    against = f"{readings.reference_resistance:g} Ω"
+    return [
+        _picture(
+            sweep_chart(readings=matched_readings(readings), palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
+            caption=f"Standing wave ratio over the band against {against}, "
+            f"{match_words(readings.beam)}, with its error band.",
+        ),
+        _picture(
+            impedance_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
+            caption="Feed-point resistance and reactance over the band, in free space.",
+        ),
+        _picture(
+            gain_chart(readings=readings, palette=PRINT_PALETTE, width=_CHART),
+            units=_CHART,
+            caption="Free-space gain and front-to-back ratio over the band.",
+        ),
+    ]
+
+
+def current_pictures(readings: BeamReadings, *, system: UnitSystem) -> list[Picture]:
+    """Draw the element currents."""
+    at = megahertz(readings.free_space.frequency)
+    return [
+        _picture(
+            current_chart(
+                currents=readings.currents, palette=PRINT_PALETTE, system=system, width=_FULL
+            ),
+            units=_FULL,
+            caption=f"Current along each element at {at}, for 1 A at the feed.",
+        ),
+        _picture(
+            current_phasors(currents=readings.currents, palette=PRINT_PALETTE, width=_PATTERN),
+            units=_PATTERN,
+            caption=f"Current at the centre of each element at {at}, size and phase.",
+        ),
+    ]

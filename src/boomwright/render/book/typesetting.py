@@ -1,0 +1,136 @@
+"""From contents to PDF: the template gets the contents as data, never as markup."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from importlib.resources import files
+from typing import Any, Literal
+
+import typst
+
+from boomwright.base import BoomwrightError, PlanVerdict, UnitSystem
+from boomwright.charts import ShownSubject
+from boomwright.plan import Plan
+from boomwright.reach import BeamReadings
+from boomwright.render.book.contents import book_contents
+from boomwright.render.book.fonts import book_fonts
+from boomwright.report.chapter import Chapter
+
+Paper = Literal["a4", "us-letter"]
+
+_TEMPLATES = ("look", "tables", "arrange", "shown", "work", "beam", "method", "safety", "book")
+
+
+def _template() -> bytes:
+    """Join the template files; they are fixed text of this package, nothing of the plan's."""
+    folder = files("boomwright.render.book").joinpath("templates")
+    return b"\n".join(folder.joinpath(f"{name}.typ").read_bytes() for name in _TEMPLATES)
+
+
+def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
+    if not readings:
+        msg = "a book needs the readings of at least one beam; compute the plan first"
+        raise BoomwrightError(msg)
+    known = {beam.name for beam in plan.beams}
+    for one in readings:
+        if one.beam.name not in known:
+            msg = (
+                f"the readings of beam {one.beam.name!r} do not belong to this plan, "
+                f"which has {', '.join(sorted(map(repr, known)))}; compute this plan again"
+            )
+            raise BoomwrightError(msg)
+        if not one.sweep:
+            msg = f"beam {one.beam.name!r} has no sweep; compute it at one frequency or more"
+            raise BoomwrightError(msg)
+
+
+def _typeset(contents: Mapping[str, Any]) -> bytes:
+    machine_fonts = bool(contents["machine_fonts"])
+    compiler = typst.Compiler(
+        _template(),
+        font_paths=book_fonts(machine_fonts=machine_fonts),
+        sys_inputs={"contents": json.dumps(contents, ensure_ascii=True)},
+    )
+    try:
+        # The accessibility standard refuses a character without a glyph, which the fonts of
+        # an unknown machine may leave; such a book is tagged all the same, but makes no claim.
+        made = compiler.compile(
+            format="pdf", timestamp=0, pdf_standards=[] if machine_fonts else ["ua-1"]
+        )
+    except typst.TypstError as error:
+        msg = f"the book could not be set: {error}; report this with the plan"
+        raise BoomwrightError(msg) from error
+    if not isinstance(made, bytes):
+        msg = "the type engine gave no single PDF; check the installed version of typst"
+        raise BoomwrightError(msg)
+    return made
+
+
+def make_book(
+    *,
+    plan: Plan,
+    readings: Sequence[BeamReadings],
+    verdict: PlanVerdict,
+    version: str,
+    digest: str,
+    sources: Mapping[str, str],
+    system: UnitSystem = "metric",
+    paper: Paper = "a4",
+    issued: str = "",
+    reach: Sequence[ShownSubject] = (),
+    feed: Sequence[ShownSubject] = (),
+    structure: Sequence[ShownSubject] = (),
+    permits: Sequence[ShownSubject] = (),
+    tuning: Sequence[ShownSubject] = (),
+    searched: Sequence[ShownSubject] = (),
+    work: Sequence[Chapter] = (),
+) -> bytes:
+    """Set the whole book of a plan as a PDF.
+
+    The same arguments give the same bytes: no clock, no random id, no font of the machine
+    unless the plan's own text needs characters that the book's fonts do not hold. A subject
+    that is empty has no chapters.
+
+    Parameters
+    ----------
+    readings
+        readings of the beams the book is about, in the order wanted (n_beams,)
+    verdict
+        the one verdict of the plan
+    sources
+        the references the figures rest on, full text by key; all are listed
+    system
+        unit system shown first; both are always shown in the dimension tables
+    paper
+        ``a4`` or ``us-letter``
+    issued
+        date or issue mark for the title page, or empty
+
+    Returns
+    -------
+    bytes
+        a tagged PDF, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every
+        character
+
+    Raises
+    ------
+    BoomwrightError
+        if there are no readings, or they belong to another plan
+    """
+    _check(plan=plan, readings=readings)
+    return _typeset(
+        book_contents(
+            plan=plan,
+            readings=readings,
+            verdict=verdict,
+            system=system,
+            paper=paper,
+            issued=issued,
+            version=version,
+            digest=digest,
+            sources=sources,
+            subjects=(*searched, *feed, *reach, *structure, *permits, *tuning),
+            work=work,
+        )
+    )

@@ -1,0 +1,1 @@
+"""Results as plain data for other programs: one document for each command."""

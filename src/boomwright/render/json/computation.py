@@ -1,0 +1,140 @@
+"""The readings as one plain document: what ``compute --json`` prints."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from boomwright.base import Fault, Notice, PlanVerdict
+from boomwright.reach import BeamReadings, OverGround
+from boomwright.solver import SweepPoint
+from boomwright.study.computing import Computation
+
+
+def computation_document(computation: Computation) -> dict[str, Any]:
+    """Write readings as numbers, texts, lists and dictionaries only.
+
+    A figure without a finite value, such as the front-to-back ratio of a dipole's exact null,
+    becomes None. Every name is in ``docs/nomenclature.md``.
+
+    Returns
+    -------
+    dict[str, Any]
+        the document; the unit of each figure is in its name
+    """
+    return {
+        "beams": [_beam(readings) for readings in computation.beams],
+        "notices": [_notice(notice) for notice in computation.notices],
+    }
+
+
+def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
+    """Write the verdict of a plan as plain data: word, counts, and all that is not within."""
+    return {
+        "word": verdict.word,
+        "counts": verdict.counts,
+        "worst": [
+            {
+                "name": finding.name,
+                "verdict": finding.verdict,
+                "use": None if finding.use is None else _finite(finding.use),
+                "change": finding.change,
+            }
+            for finding in verdict.worst
+        ],
+    }
+
+
+def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
+    """Write the faults of a plan as plain data, for editors.
+
+    Parameters
+    ----------
+    faults
+        the faults; none for a plan in order
+    """
+    return {
+        "faults": [
+            {
+                "path": fault.path,
+                "line": fault.line,
+                "message": fault.message,
+                "value": fault.value,
+                "remedy": fault.remedy,
+            }
+            for fault in faults
+        ]
+    }
+
+
+def _beam(readings: BeamReadings) -> dict[str, Any]:
+    return {
+        "name": readings.beam.name,
+        "design_frequency_hz": readings.beam.design_frequency,
+        "reference_ohm": readings.reference_resistance,
+        "sweep": [_point(point) for point in readings.sweep],
+        "power_balance": _finite(readings.power_balance),
+        "free_space": _point(readings.free_space),
+        "matched": _matched(readings),
+        "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
+        "notices": [_notice(notice) for notice in readings.notices],
+    }
+
+
+def _matched(readings: BeamReadings) -> dict[str, Any]:
+    """The ratio behind the plan's match, where its circuit equations tell."""
+    from boomwright.plan.resolve import match_words, matched_points
+
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    return {
+        "where": match_words(readings.beam),
+        "swr": [_finite(point.swr) for point in points],
+    }
+
+
+def _point(point: SweepPoint) -> dict[str, Any]:
+    return {
+        "frequency_hz": point.frequency,
+        "impedance_ohm": [_finite(point.impedance.real), _finite(point.impedance.imag)],
+        "swr": _finite(point.swr),
+        "gain_dbi": _finite(point.gain_dbi),
+        "front_to_back_db": _finite(point.front_to_back_db),
+        "front_to_rear_db": _finite(point.front_to_rear_db),
+        "efficiency": _finite(point.efficiency),
+        "error": {
+            "impedance_ohm": _finite(point.impedance_error),
+            "swr": _finite(point.swr_error),
+            "gain_db": _finite(point.gain_error_db),
+            "front_to_back_db": _finite(point.front_to_back_error_db),
+        },
+    }
+
+
+def _over_ground(over: OverGround) -> dict[str, Any]:
+    return {
+        "impedance_ohm": [_finite(over.impedance.real), _finite(over.impedance.imag)],
+        "peak_gain_dbi": _finite(over.peak_gain_dbi),
+        "peak_elevation_deg": over.peak_elevation_deg,
+        "lobes": [
+            {"elevation_deg": lobe.elevation_deg, "gain_dbi": _finite(lobe.gain_dbi)}
+            for lobe in over.lobes
+        ],
+        "nulls_deg": list(over.nulls_deg),
+        "error": {"gain_db": _finite(over.gain_error_db)},
+    }
+
+
+def _notice(notice: Notice) -> dict[str, str]:
+    return {
+        "code": notice.code,
+        "severity": notice.severity,
+        "text": notice.text,
+        "value": notice.value,
+        "limit": notice.limit,
+        "source": notice.source,
+    }
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if math.isfinite(value) else None

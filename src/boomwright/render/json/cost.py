@@ -1,0 +1,80 @@
+"""The costing as one plain document: what ``cost --json`` prints."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from boomwright.cost import Amounts, EstimateLine, TubeOrder
+from boomwright.study.cost import Costing
+
+
+def cost_document(result: Costing) -> dict[str, Any]:
+    """Write bill and estimate as numbers, texts, lists and dictionaries only.
+
+    Returns
+    -------
+    dict[str, Any]
+        the document; a line without a price has None where its amounts would be
+    """
+    made = result.estimate
+    priced = made.lines if made is not None else ()
+    lines = (
+        [_priced(line) for line in priced]
+        if made is not None
+        else [asdict(line) | {"amounts": None} for line in result.bill.lines]
+    )
+    return {
+        "today": result.today,
+        "price_list": result.price_list,
+        "currency": made.currency if made else None,
+        "lines": lines,
+        "cutting": [_order(order) for order in result.bill.tubes],
+        "priced": _amounts(made.priced) if made else None,
+        "contingency": made.contingency if made else None,
+        "total": _amounts(made.total) if made else None,
+        "budget": made.budget if made else None,
+        "budget_verdict": made.budget_verdict if made else None,
+        "unpriced": list(made.unpriced) if made else [line.item for line in result.bill.lines],
+        "old": list(made.old) if made else [],
+        "own_hours": result.bill.labour_hours,
+        "changes": [
+            {
+                "name": change.name,
+                "step": change.step,
+                "change": _amounts(change.change),
+                "unpriced_change": change.unpriced_change,
+            }
+            for change in result.changes
+        ],
+        "notices": [asdict(notice) for notice in result.notices],
+    }
+
+
+def _amounts(amounts: Amounts) -> list[float]:
+    return [amounts.low, amounts.likely, amounts.high]
+
+
+def _priced(line: EstimateLine) -> dict[str, Any]:
+    return asdict(line.bill) | {
+        "amounts": None if line.amounts is None else _amounts(line.amounts),
+        "dated": None if line.price is None else line.price.dated,
+        "remark": line.remark,
+    }
+
+
+def _order(order: TubeOrder) -> dict[str, Any]:
+    return {
+        "tube": order.kind.name,
+        "bought_m": order.packing.bought,
+        "needed_m": order.packing.needed,
+        "over_proven_least": order.packing.over_bound,
+        "bars": [
+            {
+                "stock_m": bar.stock_length,
+                "rest_m": bar.rest,
+                "cuts": [{"mark": piece.mark, "length_m": piece.length} for piece in pieces],
+            }
+            for bar, pieces in order.marked_bars()
+        ],
+    }

@@ -1,0 +1,230 @@
+"""What the feed says as one plain document: what ``feed --json`` prints."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict
+from typing import Any
+
+from boomwright.base.quantity import write
+from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
+from boomwright.report.feed import band_swr
+from boomwright.study.feed import phase_lengths
+from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
+from boomwright.study.feed_tries import stages_phrase
+
+
+def feed_document(result: FeedResult) -> dict[str, Any]:
+    """Write the result as numbers, texts, lists and dictionaries only.
+
+    A figure without a finite value becomes None.
+
+    Returns
+    -------
+    dict[str, Any]
+        the document; the unit of each figure is in its name
+    """
+    lines = result.stack_lines
+    return {
+        "power_w": result.power,
+        "duty_factor": result.duty_factor,
+        "beams": [_beam(each) for each in result.beams],
+        "stack_lines": None
+        if lines is None
+        else {
+            "beams": lines.beams,
+            "line_ohm": lines.line_impedance,
+            "velocity_factor": lines.velocity_factor,
+            "quarter_waves": lines.quarter_waves,
+            "length_m": lines.length,
+            "junction_ohm": lines.junction,
+            "swr": lines.swr,
+        },
+        "notices": [asdict(notice) for notice in result.notices],
+    }
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if math.isfinite(value) else None
+
+
+def _pair(value: complex) -> list[float]:
+    return [float(value.real), float(value.imag)]
+
+
+def _beam(each: BeamFeed) -> dict[str, Any]:
+    needed = each.choke_needed
+    return {
+        "name": each.beam.name,
+        "kind": each.beam.feed.kind,
+        "design_frequency_hz": each.beam.design_frequency,
+        "reference_ohm": each.reference,
+        "bare": [
+            {"frequency_hz": float(f), "impedance_ohm": _pair(complex(z)), "swr": _finite(float(s))}
+            for f, z, s in zip(
+                each.before.frequency, each.before.impedance, each.before.swr, strict=True
+            )
+        ],
+        "as_drawn": _match(each.drawn) if each.drawn else {"refusal": each.drawn_words},
+        "proposed": _match(each.proposed) if each.proposed else {"refusal": each.proposed_words},
+        "kinds": [_try(item) for item in each.tries],
+        "ratings": [
+            {
+                "part": write(item.part, system="metric"),
+                "peak_voltage_v": item.peak_voltage,
+                "rated_voltage_v": item.rated_voltage or None,
+                "current_a": item.current,
+            }
+            for item in each.ratings
+        ],
+        "line": _line(each.line) if each.line else None,
+        "phase_lengths": [
+            {"delay_deg": math.degrees(delay), "length_m": length}
+            for delay, length in phase_lengths(each)
+        ],
+        "braid": [_case(case) for case in each.braids],
+        "choke_needed": None
+        if needed is None
+        else {
+            "impedance_ohm": needed.impedance,
+            "voltage_v": needed.voltage,
+            "heat_w": needed.heat,
+        },
+        "choke": None
+        if each.choke_work is None
+        else {
+            "impedance_ohm": _pair(each.choke_work.impedance),
+            "voltage_v": each.choke_work.voltage,
+            "heat_w": each.choke_work.heat,
+        },
+        "adjustment": _adjustment(each.adjustment) if each.adjustment else None,
+        "turn_first": [{"reads": turn.reads, "do": list(turn.do)} for turn in each.turns],
+    }
+
+
+def _match(match: FieldMatch) -> dict[str, Any]:
+    frequency, swr = band_swr(match)
+    element = match.beam.elements[match.beam.driven_index]
+    return {
+        "kind": match.kind,
+        "dimensions_m_f": asdict(match.shape),
+        "driven_half_m": element.half_length,
+        "impedance_ohm": _pair(match.impedance),
+        "swr": match.swr,
+        "swr_of_circuit_dimensions": _finite(match.swr_of_start),
+        "comparisons": [
+            {
+                "name": item.name,
+                "unit": item.unit,
+                "circuit": _finite(item.circuit),
+                "field": _finite(item.field),
+                "difference": _finite(item.difference),
+            }
+            for item in match.comparisons
+        ],
+        "sweep": [
+            {"frequency_hz": float(f), "swr": _finite(float(s))}
+            for f, s in zip(frequency, swr, strict=True)
+        ],
+        "bandwidth": _bandwidth(match.match.bandwidth),
+        "error": {
+            "impedance_ohm": match.error.impedance,
+            "pieces_ohm": match.error.pieces,
+            "proximity_ohm": match.error.proximity,
+            "swr": _finite(match.error.swr),
+        },
+        "field_solutions": match.evaluations,
+    }
+
+
+def _bandwidth(bandwidth: Bandwidth | None) -> dict[str, Any] | None:
+    if bandwidth is None:
+        return None
+    return {
+        "low_hz": bandwidth.low,
+        "high_hz": bandwidth.high,
+        "swr_limit": bandwidth.swr_limit,
+        "complete": bandwidth.complete,
+    }
+
+
+def _try(item: CircuitTry) -> dict[str, Any]:
+    stages = item.match.stages if item.match else ()
+    return {
+        "kind": item.kind,
+        "first_values": write(stages_phrase(stages), system="metric"),
+        "swr": _finite(item.swr_design),
+        "swr_worst": _finite(item.swr_worst),
+        "bandwidth": _bandwidth(item.match.bandwidth) if item.match else None,
+        "refusal": item.refusal,
+    }
+
+
+def _line(line: LineResult) -> dict[str, Any]:
+    rating = line.rating
+    return {
+        "type": line.line.name,
+        "length_m": line.length,
+        "matched_loss_db": line.reading.matched_loss_db,
+        "mismatch_loss_db": line.reading.mismatch_loss_db,
+        "sweep": [
+            {
+                "frequency_hz": float(f),
+                "feed_swr": _finite(float(a)),
+                "radio_swr": _finite(float(b)),
+                "loss_db": float(loss),
+                "radio_impedance_ohm": _pair(complex(z)),
+            }
+            for f, a, b, loss, z in zip(
+                line.frequency,
+                line.feed_swr,
+                line.shack_swr,
+                line.loss_db,
+                line.shack_impedance,
+                strict=True,
+            )
+        ],
+        "rating": None
+        if rating is None
+        else {
+            "peak_voltage_v": rating.peak_voltage,
+            "current_a": rating.current,
+            "heat_w_per_m": rating.heat,
+            "jacket_rise_k": rating.jacket_rise,
+        },
+    }
+
+
+def _case(case: BraidCase) -> dict[str, Any]:
+    return {
+        "line": case.words,
+        "down_m": case.braid.down,
+        "enough_ohm": case.enough,
+        "chokes": [{"choke": name, **_reading(reading)} for name, reading in case.readings],
+    }
+
+
+def _reading(reading: BraidReading) -> dict[str, Any]:
+    return {
+        "impedance_ohm": _pair(reading.choke),
+        "greatest_current": reading.greatest_current,
+        "choke_current": reading.choke_current,
+        "pattern_change_db": reading.pattern_change_db,
+        "left_right_db": reading.left_right_db,
+        "direction_shift_deg": math.degrees(reading.direction_shift),
+        "front_to_back_loss_db": reading.front_to_back_loss_db,
+        "choke_loss": reading.choke_loss,
+    }
+
+
+def _adjustment(picture: GammaAdjustment) -> dict[str, Any]:
+    return {
+        "frequency_hz": picture.frequency,
+        "strap_m": picture.rod_length.tolist(),
+        "capacitance_f": picture.capacitance.tolist(),
+        "swr": [[_finite(float(value)) for value in row] for row in picture.swr],
+        "best_strap_m": picture.best_rod_length,
+        "best_capacitance_f": picture.best_capacitance,
+        "resistance_slope_ohm_per_m": picture.resistance_slope,
+        "reactance_slope_ohm_per_m": picture.reactance_slope,
+    }

@@ -1,0 +1,107 @@
+"""What tuning says as one plain document: what ``tune --json`` prints."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict
+from typing import Any
+
+from boomwright.report.tuning.tables import BAND
+from boomwright.study.tuning_results import TuneResult
+from boomwright.tuning import Trial
+
+
+def tuning_document(result: TuneResult) -> dict[str, Any]:
+    """Write the result as numbers, texts, lists and dictionaries only.
+
+    Returns
+    -------
+    dict[str, Any]
+        the document; amounts are in the unit said beside them
+    """
+    report, reading, told = result.faults, result.line_reading, result.identification
+    return {
+        "beam": result.beam.name,
+        "reference_ohm": result.sweep.reference,
+        "trials": [
+            _trial(trial, file) for trial, file in zip(result.trials, result.files, strict=True)
+        ],
+        "alike": [
+            {"first": p.first.key, "second": p.second.key, "correlation": p.correlation}
+            for p in told.alike
+        ],
+        "untold": [cause.key for cause in told.untold],
+        "further_measurements": [asdict(each) for each in told.measurements],
+        "line": None
+        if reading is None
+        else {
+            "impedance_ohm": reading.impedance,
+            "electrical_length_m": reading.electrical_length,
+            "loss_db": reading.loss_db,
+        },
+        "fault": None
+        if report is None
+        else {
+            "verdict": report.verdict,
+            "kinds": [{"kind": kind, "probability": share} for kind, share in report.kinds],
+            "named": [
+                {"kind": each.kind, "text": each.text, "probability": each.probability}
+                for each in report.named
+            ],
+        },
+        "on_air": [
+            {
+                "heard": each.name,
+                "day": each.day,
+                "note": each.note,
+                "bearing_deg": math.degrees(each.bearing),
+                "front_to_back_db": each.reading.front_to_back_db,
+                "computed_front_to_back_db": each.reading.computed_front_to_back_db,
+                "beam_width_deg": math.degrees(each.reading.beam_width),
+                "computed_beam_width_deg": math.degrees(each.reading.computed_beam_width),
+                "rotator_offset_deg": math.degrees(each.reading.offset),
+                "rotator_offset_band_deg": math.degrees(each.reading.offset_band),
+                "scatter_db": each.reading.scatter_db,
+            }
+            for each in result.heard
+        ],
+        "alignment": None
+        if result.aimed is None
+        else {
+            "rotator_offset_deg": math.degrees(result.aimed.alignment.offset),
+            "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
+            "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
+        },
+        "notices": [asdict(notice) for notice in result.notices],
+    }
+
+
+def _trial(trial: Trial, file: str) -> dict[str, Any]:
+    fit, advice = trial.fit, trial.advice
+    known = fit.after
+    return {
+        "number": trial.number,
+        "day": trial.day,
+        "note": trial.note,
+        "sweep": file,
+        "moves": dict(trial.moves),
+        "swr_at_design": trial.swr,
+        "done": trial.done,
+        "misfit": fit.misfit,
+        "strain": fit.strain,
+        "deviations": [
+            {
+                "key": cause.key,
+                "label": cause.label,
+                "unit": cause.unit,
+                "most_probable": float(mean),
+                "band": BAND * float(spread),
+            }
+            for cause, mean, spread in zip(known.causes, known.mean, known.spread, strict=True)
+        ],
+        "advice": [asdict(step) for step in advice.steps],
+        "expected_swr": advice.expected_swr,
+        "expected_swr_limit": advice.expected_swr_limit,
+        "frequencies_hz": fit.sweep.frequencies.tolist(),
+        "expected_reflection": [[float(v.real), float(v.imag)] for v in advice.expected],
+    }

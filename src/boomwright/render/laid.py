@@ -1,0 +1,60 @@
+"""A report laid out in text and SVG for one reader: units, colours and width are chosen here."""
+
+from __future__ import annotations
+
+from boomwright.base.quantity import write
+from boomwright.charts import ReadingTable, ShownPicture, ShownSubject, ShownTable
+from boomwright.render.rows import text_table
+from boomwright.report.model import Canvas, Picture, Report, Table
+
+#: tables already written, by their columns and items
+Kept = dict[tuple[int, int], ReadingTable]
+
+
+def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
+    """Lay a report out for the page or the book."""
+    kept: Kept = {}
+    return ShownSubject(
+        title=report.title,
+        facts=tuple(
+            (write(fact.label, system=canvas.system), write(fact.value, system=canvas.system))
+            for fact in report.answer
+        ),
+        pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
+        tables=tuple(_table(each, canvas, kept) for each in report.tables),
+        notices=report.notices,
+    )
+
+
+def _picture(picture: Picture, canvas: Canvas, kept: Kept) -> ShownPicture:
+    return ShownPicture(
+        name=picture.name,
+        words=picture.title,
+        svg=picture.draw(canvas),
+        caption=write(picture.caption, system=canvas.system),
+        behind=_behind(picture, canvas, kept),
+        units=canvas.width,
+        group=picture.group,
+    )
+
+
+def _behind(picture: Picture, canvas: Canvas, kept: Kept) -> ShownTable:
+    if isinstance(picture.behind, Table):
+        return _table(picture.behind, canvas, kept)
+    rows = picture.behind(canvas.system)
+    return ShownTable(name=picture.name, caption=picture.title, table=rows)
+
+
+def _table(table: Table[object], canvas: Canvas, kept: Kept) -> ShownTable:
+    # Several pictures may stand on the same numbers.
+    same = (id(table.columns), id(table.items))
+    if same not in kept:
+        kept[same] = text_table(table, system=canvas.system)
+    return ShownTable(
+        name=table.name,
+        caption=write(table.caption, system=canvas.system),
+        table=kept[same],
+        note=write(table.note, system=canvas.system),
+        group=table.group,
+        folded=table.folded,
+    )

@@ -1,0 +1,152 @@
+"""Lines, columns and figures of a terminal."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import IO
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
+from boomwright.base.owner_text import plain
+
+# Narrower, the sweep's columns would break within a figure.
+_LEAST_WIDTH = 112
+
+
+def make_console(file: IO[str] | None = None) -> Console:
+    """Make a console that prints plain text, wide enough for the sweep; None prints."""
+    console = Console(file=file, highlight=False, markup=False, emoji=False)
+    console.width = max(console.width, _LEAST_WIDTH)
+    return console
+
+
+def make_table(*headings: str) -> Table:
+    """Make a table without rules, its first column to the left."""
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+    for number, heading in enumerate(headings):
+        table.add_column(heading, justify="left" if number == 0 else "right", no_wrap=True)
+    return table
+
+
+def words(text: str, style: str = "") -> Text:
+    """Make text of the owner fit for a terminal."""
+    return Text(plain(text), style=style)
+
+
+def print_notices(console: Console, notices: Iterable[Notice]) -> None:
+    """Print notices, each with its severity."""
+    for notice in notices:
+        held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
+        parts = (
+            f"{notice.severity}: {notice.text}",
+            f"({held})" if held else "",
+            f"[{notice.source}]" if notice.source else "",
+        )
+        style = {"caution": "bold", "limit": "bold red"}.get(notice.severity, "")
+        console.print(words(" ".join(part for part in parts if part), style=style))
+
+
+def span_text(length: float, *, system: UnitSystem) -> str:
+    """Write a boom length or a height.
+
+    Parameters
+    ----------
+    length
+        length [m]
+    system
+        ``metric`` or ``us``
+
+    Returns
+    -------
+    str
+        metres to the centimetre, or feet and inches [m or ft and in]
+    """
+    return f"{length:.2f} m" if system == "metric" else feet_inches_sixteenths(length)
+
+
+def megahertz(frequency: float) -> str:
+    """Write a frequency in megahertz.
+
+    Parameters
+    ----------
+    frequency
+        frequency [Hz]
+
+    Returns
+    -------
+    str
+        at least three decimals, more where they say something [MHz]
+    """
+    text = f"{frequency / 1e6:.6f}".rstrip("0")
+    whole, _, decimals = text.partition(".")
+    return f"{whole}.{decimals.ljust(3, '0')}"
+
+
+def fixed(value: float, *, decimals: int) -> str:
+    """Write a figure.
+
+    Parameters
+    ----------
+    value
+        the figure [any unit]
+
+    Returns
+    -------
+    str
+        the figure, or ``no limit`` or ``none`` when it has no finite value [same unit]
+    """
+    if math.isnan(value):
+        return "none"
+    if math.isinf(value):
+        return "no limit" if value > 0 else "none"
+    text = f"{value:.{decimals}f}"
+    return text[1:] if float(text) == 0.0 and text.startswith("-") else text
+
+
+def banded(value: float, *, error: float, decimals: int) -> str:
+    """Write a figure with its error band, which is rounded up and never to nothing.
+
+    Parameters
+    ----------
+    value
+        the figure [any unit]
+    error
+        half width of its band [same unit]
+
+    Returns
+    -------
+    str
+        for instance ``7.52 ±0.03`` [same unit]
+    """
+    if not (math.isfinite(value) and math.isfinite(error)):
+        return fixed(value, decimals=decimals)
+    step = 10.0**-decimals
+    shown = max(math.ceil(error / step - 1e-9), 1) * step
+    return f"{fixed(value, decimals=decimals)} ±{shown:.{decimals}f}"
+
+
+def impedance_text(impedance: complex, *, error: float | None = None) -> str:
+    """Write an impedance in rectangular form.
+
+    Parameters
+    ----------
+    impedance
+        the impedance [ohm]
+    error
+        half width of its band as a modulus; None to leave it out [ohm]
+
+    Returns
+    -------
+    str
+        for instance ``28.1 - j3.2 ±0.2`` [ohm]
+    """
+    sign = "-" if impedance.imag < 0 else "+"
+    real = fixed(impedance.real, decimals=1)
+    text = f"{real} {sign} j{fixed(abs(impedance.imag), decimals=1)}"
+    if error is None or not math.isfinite(error):
+        return text
+    return f"{text} {banded(0.0, error=error, decimals=1).removeprefix('0.0 ')}"

@@ -1,0 +1,119 @@
+"""A report as lines of a terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any, Final, Literal
+
+import rich.table
+from rich.console import Console
+
+from boomwright.base import UnitSystem
+from boomwright.base.quantity import write
+from boomwright.charts import ReadingTable
+from boomwright.render.rows import text_table
+from boomwright.render.terminal.lines import (
+    make_table,
+    words,
+)
+from boomwright.report.model import Report, Table
+
+#: a cell of more letters is a sentence
+_SENTENCE: Final = 28
+#: room between columns [letters]
+_BETWEEN: Final = 2
+
+
+def print_report(
+    console: Console,
+    report: Report,
+    *,
+    system: UnitSystem,
+    folded: bool = True,
+    full: bool = False,
+) -> None:
+    """Print title, answer and tables; notices are the command's, which says each once.
+
+    Parameters
+    ----------
+    folded
+        whether tables that a quick look leaves out are printed
+    full
+        whether columns of the full account are printed
+    """
+    console.print(words(report.title, style="bold"))
+    for fact in report.answer:
+        label, value = (write(said, system=system) for said in (fact.label, fact.value))
+        console.print(words(f"{label}: {value}"))
+    for table in (*_behind(report), *report.tables):
+        if table.folded and not folded:
+            continue
+        console.print()
+        print_table(console, table, system=system, full=full)
+
+
+def _behind(report: Report) -> Iterator[Table[Any]]:
+    """Tables behind pictures that a terminal prints, thinned to their rows."""
+    for picture in report.pictures:
+        table = picture.behind
+        if isinstance(table, Table) and table.rows:
+            yield replace(table, items=table.items[:: max(1, len(table.items) // table.rows)])
+
+
+def print_table(
+    console: Console, table: Table[Any], *, system: UnitSystem, full: bool = False
+) -> None:
+    """Print a table; sentences get lines of their own, not columns."""
+    console.print(words(write(table.caption, system=system), style="bold"))
+    written = text_table(table, system=system, full=full)
+    widths = None if table.sentences else _widths(written, console.width)
+    if widths is None:
+        written = text_table(table, system=system, full=full, in_heads=False)
+        for row in written.rows:
+            pairs = zip(written.header[1:], row[1:], strict=True)
+            said = (f"{head} {cell}".strip() for head, cell in pairs if cell)
+            console.print(words(f"{row[0]}: {', '.join(said)}"))
+    else:
+        console.print(_columns(written, widths))
+    if table.note is not None:
+        console.print(words(write(table.note, system=system)))
+
+
+def _widths(written: ReadingTable, room: int) -> list[int] | None:
+    """Widths with which a table fits: long heads and sentences fold, a short cell is never cut.
+
+    Returns
+    -------
+    list of int or None
+        None where it does not fit
+    """
+    columns = list(zip(written.header, *written.rows, strict=True))
+    widths = [max(len(cell) for cell in column) for column in columns]
+    least = [
+        max(
+            max((len(word) for word in column[0].split()), default=0),
+            min(max((len(cell) for cell in column[1:]), default=0), _SENTENCE),
+        )
+        for column in columns
+    ]
+    over = sum(widths) + _BETWEEN * (len(widths) - 1) - room
+    while over > 0:
+        spare = [wide - low for wide, low in zip(widths, least, strict=True)]
+        # A head that folds may as well fold for all of them.
+        taken = min(over, max(spare))
+        if taken <= 0:
+            return None
+        widths[spare.index(max(spare))] -= taken
+        over -= taken
+    return widths
+
+
+def _columns(written: ReadingTable, widths: list[int]) -> rich.table.Table:
+    table = make_table()
+    for number, (head, width) in enumerate(zip(written.header, widths, strict=True)):
+        justify: Literal["left", "right"] = "left" if number == 0 else "right"
+        table.add_column(words(head), justify=justify, width=width, overflow="fold")
+    for row in written.rows:
+        table.add_row(*(words(cell) for cell in row))
+    return table

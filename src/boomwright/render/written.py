@@ -1,0 +1,158 @@
+"""The report of any result, which shows itself: HTML in a notebook, text at a prompt."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from io import StringIO
+from typing import Any, Final
+
+from boomwright.base import BoomwrightError, Notice, PlanVerdict, UnitSystem, plan_verdict
+from boomwright.plan import Plan, written_system
+from boomwright.render.notebook import report_html
+from boomwright.render.terminal.improve import improvement_report
+from boomwright.render.terminal.lines import make_console, print_notices, words
+from boomwright.render.terminal.report import print_report
+from boomwright.render.verdict import verdict_words
+from boomwright.report.beam.computed import beam_report
+from boomwright.report.cost import cost_report
+from boomwright.report.feed import feed_report
+from boomwright.report.improve import trade_off_report
+from boomwright.report.model import Report, Table
+from boomwright.report.permits.findings import permits_report
+from boomwright.report.raising import raising_report
+from boomwright.report.reach import reach_report
+from boomwright.report.structure.ledger import structure_report
+from boomwright.report.tuning.moves import tuning_report
+from boomwright.study.computing import Computation
+from boomwright.study.cost import Costing
+from boomwright.study.feed_results import FeedResult
+from boomwright.study.frontier import TradeOff
+from boomwright.study.improve import ImproveResult
+from boomwright.study.permits import PermitCheck
+from boomwright.study.raising import RaisingResult
+from boomwright.study.reach_results import ReachResult
+from boomwright.study.several_bands import BandsResult
+from boomwright.study.structure import StructureCheck
+from boomwright.study.tuning_results import TuneResult
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenReport:
+    """The reports of one result, in the units of their reader."""
+
+    reports: tuple[Report, ...]  #: one a beam where the subject is told by beams (n_reports,)
+    system: UnitSystem  #: units they are written in
+    own_notices: tuple[Notice, ...] = ()  #: what is doubtful in the plan itself
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """Doubts, cautions and exceeded limits, each once."""
+        told = (notice for report in self.reports for notice in report.notices)
+        return tuple(dict.fromkeys((*self.own_notices, *told)))
+
+    @property
+    def verdict(self) -> PlanVerdict | None:
+        """What the checks come to; None where nothing is checked."""
+        found = dict.fromkeys(one for report in self.reports for one in report.findings)
+        return plan_verdict(found) if found else None
+
+    def table(self, name: str) -> Table[Any]:
+        """The first table of that name."""
+        tables = [table for report in self.reports for table in report.tables]
+        found = next((table for table in tables if table.name == name), None)
+        if found is None:
+            names = ", ".join(dict.fromkeys(table.name for table in tables))
+            msg = f"the report has no table {name} -> take one of {names}"
+            raise BoomwrightError(msg)
+        return found
+
+    def text(self, *, quick: bool = False) -> str:
+        """Write it as lines of a terminal.
+
+        Parameters
+        ----------
+        quick
+            whether to leave out what only the full account shows
+        """
+        out = StringIO()
+        console = make_console(out)
+        if self.verdict is not None:
+            console.print(words(verdict_words(self.verdict)))
+        for report in self.reports:
+            print_report(console, report, system=self.system, folded=not quick, full=not quick)
+            console.print()
+        print_notices(console, self.notices)
+        return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()
+
+    def __str__(self) -> str:
+        """Write the full account."""
+        return self.text()
+
+    def __repr__(self) -> str:
+        """Give a quick look, as a prompt shows it."""
+        return self.text(quick=True)
+
+    def _repr_html_(self) -> str:
+        """Write the full account with its pictures, as a notebook shows it."""
+        return report_html(
+            self.reports, system=self.system, verdict=self.verdict, notices=self.notices
+        )
+
+
+def _each_beam(report: Callable[..., Report], beams: str) -> Callable[[Any], tuple[Report, ...]]:
+    """Tell a result beam by beam; ``beams`` names the field that holds them."""
+    return lambda result: tuple(
+        report(result, number=number) for number in range(len(getattr(result, beams)))
+    )
+
+
+def _once(report: Callable[[Any], Report]) -> Callable[[Any], tuple[Report, ...]]:
+    return lambda result: (report(result),)
+
+
+#: every kind of result with what tells it; a new subject needs a line here
+SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
+    Computation: lambda result: tuple(map(beam_report, result.beams)),
+    ImproveResult: _once(improvement_report),
+    BandsResult: _once(improvement_report),
+    TradeOff: _once(trade_off_report),
+    FeedResult: _each_beam(feed_report, "beams"),
+    ReachResult: _each_beam(reach_report, "beams"),
+    StructureCheck: _once(structure_report),
+    PermitCheck: _once(permits_report),
+    Costing: _once(cost_report),
+    RaisingResult: _each_beam(raising_report, "lifts"),
+    TuneResult: _once(tuning_report),
+}
+
+
+def report_on(result: Any, *, system: UnitSystem | None = None) -> WrittenReport:
+    """Say everything there is to say of a result.
+
+    Parameters
+    ----------
+    result
+        what a verb gave
+    system
+        ``metric`` or ``us``; None for the units that its plan is written in
+
+    Raises
+    ------
+    BoomwrightError
+        when it is no result of a verb
+    """
+    tell = SUBJECTS.get(type(result))
+    if tell is None:
+        known = ", ".join(kind.__name__ for kind in SUBJECTS)
+        msg = f"there is no report on a {type(result).__name__} -> give a result: {known}"
+        raise BoomwrightError(msg)
+    plan: Plan | None = getattr(result, "plan", None)
+    usual: UnitSystem = "metric"
+    if plan is not None and plan.file is not None:
+        usual = written_system(plan.file.text)
+    return WrittenReport(
+        reports=tell(result),
+        system=system or usual,
+        own_notices=tuple(getattr(result, "notices", ())),
+    )

@@ -1,0 +1,1 @@
+"""What the workshop needs: cuts, plates, joints, drawings and the fit of tubes."""

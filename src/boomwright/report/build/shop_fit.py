@@ -1,0 +1,60 @@
+"""Whether each tube slides into the next larger one."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Final
+
+from boomwright.base import Notice
+from boomwright.report.build.shop import ShopElement
+
+#: more play than this wants a shim [m] {common-practice-tubing}
+_MOST_PLAY: Final = 0.0009
+#: less play than this jams [m] {common-practice-tubing}
+_LEAST_PLAY: Final = 0.0001
+
+
+def fit_notices(elements: tuple[ShopElement, ...]) -> tuple[Notice, ...]:
+    """Hold the bore of every tube against the tube that goes into it."""
+    found: dict[tuple[float, float, float], list[str]] = {}
+    for element in elements:
+        for outer, inner in pairwise(element.tubes):
+            if inner.diameter < outer.diameter:
+                key = (outer.diameter, outer.wall, inner.diameter)
+                found.setdefault(key, []).append(f"{element.cut.number}.{inner.section}")
+    notices = [_judge(key, joints) for key, joints in found.items()]
+    return tuple(notice for notice in notices if notice is not None)
+
+
+def _judge(key: tuple[float, float, float], joints: list[str]) -> Notice | None:
+    outer, wall, inner = key
+    where = f"tubes {', '.join(joints)}, Ø {inner * 1e3:.2f} mm into Ø {outer * 1e3:.2f} mm"
+    if wall == 0.0:
+        return Notice(
+            code="book.fit-unknown",
+            text=f"Whether the tubes slide into each other is not known ({where}): give walls, or "
+            "try it before buying all of them.",
+            severity="doubt",
+        )
+    play = outer - 2.0 * wall - inner
+    value = f"{play * 1e3:.2f} mm"
+    if play < _LEAST_PLAY:
+        return Notice(
+            code="book.tube-does-not-fit",
+            text=f"The bore is too tight: {where}. Take a thinner wall or another size.",
+            severity="limit",
+            value=value,
+            limit=f"{_LEAST_PLAY * 1e3:.1f} mm play",
+            source="common-practice-tubing",
+        )
+    if play > _MOST_PLAY:
+        return Notice(
+            code="book.tube-fits-loosely",
+            text=f"The joint has much play: {where}. Fill it with a shim of the same metal, or a "
+            "sleeve between them, or the element will rattle and the contact will go.",
+            severity="caution",
+            value=value,
+            limit=f"{_MOST_PLAY * 1e3:.1f} mm play",
+            source="common-practice-tubing",
+        )
+    return None

@@ -1,0 +1,174 @@
+"""Clamp plates at 1:1: holes of the U-bolts that hold two crossing tubes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from boomwright.charts.drawing import Drawing, Layer, Measure, Note, Ring, Shape, Stroke
+from boomwright.report.wording import first_upper
+
+#: a tube thicker than this takes the larger U-bolt [m] {common-practice-clamps}
+_LARGE_TUBE = 0.065
+#: thread of the U-bolt [m] {common-practice-clamps}
+_SMALL_BOLT, _LARGE_BOLT = 0.008, 0.010
+#: hole over the thread [m] {common-practice-clamps}
+_PLAY = 0.001
+#: centre of a hole from the edge, in hole diameters {common-practice-clamps}
+_EDGE = 2.0
+#: steel or aluminium plate for a boom below and above the large tube [m] {common-practice-clamps}
+_THIN, _THICK = 0.006, 0.010
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClampPlate:
+    """A plate with two pairs of U-bolts across each other."""
+
+    name: str
+    level_tube: str  #: name of the tube that lies level on the pattern
+    upright_tube: str  #: name of the tube that stands upright on it
+    level_diameter: float  #: diameter of the level tube [mm]
+    upright_diameter: float  #: diameter of the upright tube [mm]
+    level_bolt: float  #: thread of its U-bolts [mm]
+    upright_bolt: float  #: thread of the other pair [mm]
+    #: half distances of its four holes along and across that tube [mm] (2,)
+    level_holes: tuple[float, float]
+    #: half distances of the other four holes, across and along that tube [mm] (2,)
+    upright_holes: tuple[float, float]
+    width: float  #: width of the plate [mm]
+    height: float  #: height of the plate [mm]
+    thickness: float  #: thickness, a common one; whoever answers for the structure decides [mm]
+
+
+def _bolt(diameter: float) -> float:
+    return _SMALL_BOLT if diameter <= _LARGE_TUBE else _LARGE_BOLT
+
+
+def clamp_plate(
+    *, name: str, level: str, level_diameter: float, upright: str, upright_diameter: float
+) -> ClampPlate:
+    """Lay out a plate for two crossing tubes.
+
+    Parameters
+    ----------
+    level_diameter
+        its diameter [m]
+    upright_diameter
+        its diameter [m]
+
+    Returns
+    -------
+    ClampPlate
+        the pattern, in whole millimetres and halves {common-practice-clamps}
+    """
+    level_bolt, upright_bolt = _bolt(level_diameter), _bolt(upright_diameter)
+    # A U-bolt closes round its tube, so its legs stand one thread further apart than the tube.
+    across_level = _half_mm((level_diameter + level_bolt) / 2.0)
+    across_upright = _half_mm((upright_diameter + upright_bolt) / 2.0)
+    # The pairs sit outside the other tube's own bolts, with room for a nut and a spanner.
+    room = 2.5 * max(level_bolt, upright_bolt) * 1000.0
+    along_level = math.ceil(across_upright + room)
+    along_upright = math.ceil(across_level + room)
+    edge = _EDGE * (max(level_bolt, upright_bolt) + _PLAY) * 1000.0
+    return ClampPlate(
+        name=name,
+        level_tube=level,
+        upright_tube=upright,
+        level_diameter=level_diameter * 1000.0,
+        upright_diameter=upright_diameter * 1000.0,
+        level_bolt=level_bolt * 1000.0,
+        upright_bolt=upright_bolt * 1000.0,
+        level_holes=(float(along_level), across_level),
+        upright_holes=(across_upright, float(along_upright)),
+        width=2.0 * math.ceil(max(along_level, across_upright) + edge),
+        height=2.0 * math.ceil(max(along_upright, across_level) + edge),
+        thickness=1000.0 * (_THIN if level_diameter <= _LARGE_TUBE else _THICK),
+    )
+
+
+def _half_mm(length: float) -> float:
+    return round(length * 2000.0) / 2.0
+
+
+def plate_drawing(plate: ClampPlate) -> Drawing:
+    """Draw a plate at true size, with check lengths for the print.
+
+    Returns
+    -------
+    Drawing
+        the drawing; printed without scaling it is a drilling template
+    """
+    w, h = 0.5 * plate.width, 0.5 * plate.height
+    hole_level = plate.level_bolt + 1000.0 * _PLAY
+    hole_upright = plate.upright_bolt + 1000.0 * _PLAY
+    shapes: list[Shape] = [
+        _box(w, h, "OUTLINE"),
+        _box(w + 6.0, 0.5 * plate.level_diameter, "HIDDEN"),
+        _box(0.5 * plate.upright_diameter, h + 6.0, "HIDDEN"),
+        Stroke(layer="CENTRE", points=((-w - 8.0, 0.0), (w + 8.0, 0.0))),
+        Stroke(layer="CENTRE", points=((0.0, -h - 8.0), (0.0, h + 8.0))),
+    ]
+    for (dx, dy), hole in (
+        (plate.level_holes, hole_level),
+        (plate.upright_holes, hole_upright),
+    ):
+        for sx in (-1.0, 1.0):
+            for sy in (-1.0, 1.0):
+                x, y = sx * dx, sy * dy
+                shapes.append(Ring(layer="HOLES", centre=(x, y), diameter=hole))
+                shapes.append(Stroke(layer="CENTRE", points=((x - 7.0, y), (x + 7.0, y))))
+                shapes.append(Stroke(layer="CENTRE", points=((x, y - 7.0), (x, y + 7.0))))
+    shapes += _measures(plate, w, h)
+    shapes += _check_lengths(-h - 24.0)
+    return Drawing(
+        name=plate.name.replace(" ", "-"),
+        title=f"{first_upper(plate.name)}, {plate.width:g} x {plate.height:g} mm, 1:1",
+        description=(
+            f"Plate {plate.width:g} by {plate.height:g} mm, {plate.thickness:g} mm thick. "
+            f"{first_upper(plate.level_tube)}: four holes of {hole_level:g} mm, "
+            f"{2 * plate.level_holes[0]:g} by {2 * plate.level_holes[1]:g} mm apart. "
+            f"{first_upper(plate.upright_tube)}: four holes of {hole_upright:g} mm, "
+            f"{2 * plate.upright_holes[0]:g} by {2 * plate.upright_holes[1]:g} mm apart."
+        ),
+        shapes=tuple(shapes),
+        text_height=3.8,
+    )
+
+
+def _box(w: float, h: float, layer: Layer) -> Stroke:
+    corners = ((-w, -h), (w, -h), (w, h), (-w, h))
+    return Stroke(layer=layer, points=corners, closed=True)
+
+
+def _measures(plate: ClampPlate, w: float, h: float) -> list[Shape]:
+    (ax, ay), (bx, by) = plate.level_holes, plate.upright_holes
+    return [
+        Measure(start=(-ax, ay), end=(ax, ay), place=h + 13.5, text=f"{2 * ax:g}"),
+        Measure(start=(-bx, by), end=(bx, by), place=h + 6.0, text=f"{2 * bx:g}"),
+        Measure(start=(-w, -h), end=(w, -h), place=-h - 10.0, text=f"{plate.width:g}"),
+        Measure(start=(ax, -ay), end=(ax, ay), place=w - 9.0, text=f"{2 * ay:g}", upright=True),
+        Measure(start=(-bx, -by), end=(-bx, by), place=-w + 9.0, text=f"{2 * by:g}",
+                upright=True),
+        Note(at=(-w + 13.0, 5.0), text=plate.level_tube, size=0.9),
+        Note(at=(-w + 13.0, -5.0), text=f"Ø {plate.level_diameter:g}", size=0.9),
+        Note(at=(6.0, -h + 6.0), text=f"{plate.upright_tube} Ø {plate.upright_diameter:g}",
+             size=0.9, upright=True),
+    ]  # fmt: skip
+
+
+def _check_lengths(y: float) -> list[Shape]:
+    """Give a metric and an inch length to hold a ruler against."""
+    shapes: list[Shape] = []
+    for length, step, words, way in (
+        (100.0, 10.0, "100 mm and 4 in: measure them", 1.0),
+        (101.6, 12.7, "", -1.0),
+    ):
+        left = -50.0
+        shapes.append(Stroke(layer="DIMENSIONS", points=((left, y), (left + length, y))))
+        for number in range(round(length / step) + 1):
+            x = left + number * step
+            tall = way * (4.0 if number % 2 == 0 else 2.4)
+            shapes.append(Stroke(layer="DIMENSIONS", points=((x, y), (x, y + tall))))
+        if words:
+            shapes.append(Note(at=(left, y - 7.5), text=words, size=0.9))
+    return shapes

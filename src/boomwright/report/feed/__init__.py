@@ -1,0 +1,28 @@
+"""What there is to say of match, line, choke and power."""
+
+from boomwright.report.feed.answer import band_swr, feed_answer
+from boomwright.report.feed.pictures import feed_pictures
+from boomwright.report.feed.tables import feed_tables
+from boomwright.report.model import Report
+from boomwright.study.feed_results import FeedResult
+
+__all__ = ["band_swr", "feed_report"]
+
+
+def feed_report(result: FeedResult, *, number: int) -> Report:
+    """Say everything there is to say of one beam's feed.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    """
+    each = result.beams[number]
+    return Report(
+        subject="feed",
+        title=f"Feed of {each.beam.name}",
+        answer=feed_answer(result, each),
+        pictures=feed_pictures(each),
+        tables=feed_tables(result, each),
+        notices=each.notices,
+    )

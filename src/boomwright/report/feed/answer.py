@@ -1,0 +1,93 @@
+"""The figures of a feed that count most."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.feed import FieldMatch, standing_wave_ratio
+from boomwright.report.model import Fact
+from boomwright.study.feed_results import BeamFeed, FeedResult
+
+Floats = NDArray[np.float64]
+
+#: frequencies over the band
+POINTS = 61
+
+
+def feed_answer(result: FeedResult, each: BeamFeed) -> tuple[Fact, ...]:
+    """Say what match, line, capacitor and choke come to."""
+    facts = []
+    for words, match in (("as drawn", each.drawn), ("proposed", each.proposed)):
+        if match is not None:
+            worst = float(band_swr(match)[1].max())
+            value = phrase("{here}, {worst}", here=swr(match.swr), worst=swr(worst))
+            facts.append(Fact(label=f"SWR {words}, design and worst in band", value=value))
+    facts.append(Fact(label="Worst without a match", value=swr(float(np.max(each.before.swr)))))
+    if each.line is not None:
+        radio, lost = float(each.line.shack_swr.max()), float(each.line.loss_db.max())
+        facts.append(Fact(label="Worst at the radio", value=swr(radio)))
+        facts.append(Fact(label="Most lost in the line", value=Quantity(lost, "loss")))
+    capacitors = [item for item in each.ratings if item.rated_voltage]
+    if capacitors:
+        needs = max(capacitors, key=lambda item: item.rated_voltage)
+        value = phrase(
+            "{volts}, {amperes}",
+            volts=Quantity(needs.rated_voltage, "voltage"),
+            amperes=Quantity(needs.current, "current"),
+        )
+        facts.append(Fact(label="Capacitor to buy", value=value))
+    if each.braids:
+        facts.append(Fact(label="Choke enough", value=_choke(each)))
+    return (*facts, Fact(label="At", value=_conditions(result, each)))
+
+
+def _choke(each: BeamFeed) -> Value:
+    known = [case.enough for case in each.braids if case.enough is not None]
+    if len(known) < len(each.braids):
+        return "none found"
+    return Quantity(max(known), "choke impedance")
+
+
+def _conditions(result: FeedResult, each: BeamFeed) -> Value:
+    refusals = [
+        f"{words}: {said}"
+        for words, said in (("as drawn", each.drawn_words), ("proposed", each.proposed_words))
+        if said
+    ]
+    power: Value = "power not known"
+    if result.power:
+        power = phrase("{power} peak envelope power", power=Quantity(result.power, "power"))
+    return phrase(
+        "SWR against {line} over the plan's ground; {power}{refusals}",
+        line=Quantity(each.reference, "nominal resistance"),
+        power=power,
+        refusals="".join(f"; {each}" for each in refusals),
+    )
+
+
+def swr(ratio: float) -> Quantity:
+    """Take a standing wave ratio as a quantity.
+
+    Parameters
+    ----------
+    ratio
+        standing wave ratio [-]
+    """
+    return Quantity(ratio, "swr")
+
+
+def band_swr(match: FieldMatch) -> tuple[Floats, Floats]:
+    """Standing wave ratio over the band.
+
+    Returns
+    -------
+    tuple of arrays
+        frequency [Hz] and ratio [-] (n,)
+    """
+    low = max(match.beam.band[0], float(match.load.frequency[0]))
+    high = min(match.beam.band[1], float(match.load.frequency[-1]))
+    at = np.unique(np.append(np.linspace(low, high, POINTS), match.frequency))
+    seen = match.match.transform(impedance=match.load.at(at), frequency=at)
+    return at, standing_wave_ratio(seen, reference=match.reference)

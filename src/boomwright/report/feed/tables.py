@@ -1,0 +1,303 @@
+"""The tables of a feed: dimensions, parts, line, its outside, other kinds of feed."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.feed import Comparison
+from boomwright.report.feed.answer import swr
+from boomwright.report.model import Column, Table, column
+from boomwright.study.feed import phase_lengths
+from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult
+from boomwright.study.feed_tries import stages_phrase
+
+_KIND_OF_UNIT = {"m": "sawn length", "F": "capacitance", "ohm": "resistance"}
+
+
+def feed_tables(result: FeedResult, each: BeamFeed) -> tuple[Table[Any], ...]:
+    """Gather all tables of one beam's feed."""
+    tables = (
+        _dimensions(each),
+        _ratings(result, each),
+        _turning(each),
+        _line(each),
+        *(_braid(each, case, number) for number, case in enumerate(each.braids)),
+        _kinds(each),
+        _phase(each),
+        _stack(result),
+    )
+    return tuple(table for table in tables if table is not None)
+
+
+def _dimensions(each: BeamFeed) -> Table[Any] | None:
+    """Dimensions from the circuit equations and from the field, side by side."""
+    match = each.proposed
+    if match is None or not match.comparisons:
+        return None
+
+    def value(item: Comparison, figure: float) -> Quantity:
+        return Quantity(figure, _KIND_OF_UNIT[item.unit])
+
+    def difference(item: Comparison) -> Value:
+        if math.isnan(item.circuit) or item.circuit == 0.0:
+            return "–"
+        return Quantity(item.difference / item.circuit, "signed share")
+
+    rows: list[tuple[Value, ...]] = [
+        (item.name, value(item, item.circuit), value(item, item.field), difference(item))
+        for item in match.comparisons
+    ]
+    ratios = swr(match.swr_of_start), swr(match.swr)
+    rows.append(("SWR at the design frequency, solved in the field", *ratios, ""))
+    return Table(
+        name="dimensions",
+        group="match",
+        caption=f"Proposed {match.kind}: circuit equations, and cut as solved in the field",
+        columns=_cells("dimension", "circuit equations", "field: cut this", "difference"),
+        items=rows,
+        note=phrase(
+            "Impedance at the line ± {all} (finer pieces {pieces}, round conductors {round}, "
+            "mounts of the elements {mounts}); clamps of the match, insulators and housings are "
+            "not in it. Leave sliding joints loose until you have measured.",
+            all=Quantity(match.error.impedance, "resistance"),
+            pieces=Quantity(match.error.pieces, "resistance"),
+            round=Quantity(match.error.proximity, "resistance"),
+            mounts=Quantity(match.error.mounts, "resistance"),
+        ),
+    )
+
+
+def _cells(*heads: str) -> tuple[Column[Any], ...]:
+    """Columns of rows that differ in kind from one to the next."""
+
+    def cell(number: int) -> Column[Any]:
+        return column(heads[number], lambda row: row[number])
+
+    return tuple(cell(number) for number in range(len(heads)))
+
+
+def _kinds(each: BeamFeed) -> Table[Any]:
+    """All kinds of feed by their circuit equations."""
+    return Table(
+        name="kinds",
+        group="kinds",
+        folded=True,
+        sentences=True,
+        caption=phrase(
+            "Every kind of feed by its circuit equations, against {line}",
+            line=Quantity(each.reference, "nominal resistance"),
+        ),
+        columns=(
+            column("feed", lambda item: item.kind, key="kind"),
+            column(
+                "first values",
+                lambda item: stages_phrase(item.match.stages) if item.match else _reason(item),
+            ),
+            column("SWR at design", lambda item: item.swr_design, kind="swr", key="swr"),
+            column(
+                "greatest over the band",
+                lambda item: item.swr_worst,
+                kind="swr",
+                key="swr_worst",
+            ),
+        ),
+        items=each.tries,
+        note=(
+            "First values for choosing a kind, not for cutting: rods come out up to twice or half "
+            "as long in the field. Write the kind into the plan to have it solved there."
+        ),
+    )
+
+
+def _reason(item: CircuitTry) -> str:
+    """Why the equations have no such feed; the kind is named beside it."""
+    return item.refusal.removeprefix(f"{item.kind}: ")
+
+
+def _ratings(result: FeedResult, each: BeamFeed) -> Table[Any] | None:
+    """Parts at the owner's power."""
+    if not each.ratings or result.power is None:
+        return None
+    rows: list[tuple[Value, ...]] = [
+        (
+            item.part,
+            Quantity(item.peak_voltage, "voltage"),
+            Quantity(item.rated_voltage, "voltage") if item.rated_voltage else "",
+            Quantity(item.current, "current"),
+        )
+        for item in each.ratings
+    ]
+    if each.choke_work is not None:
+        work = each.choke_work
+        size = abs(work.impedance)
+        name = phrase(
+            "choke of {size}, {heat} of heat",
+            size=Quantity(size, "choke impedance"),
+            heat=Quantity(work.heat, "heat"),
+        )
+        crest = Quantity(math.sqrt(2.0) * work.voltage, "voltage")
+        rows.append((name, crest, "", Quantity(work.voltage / size, "small current")))
+    if each.line is not None and each.line.rating is not None:
+        rating = each.line.rating
+        name = phrase(
+            "line {line}, {heat} in its warmest metre, jacket about {rise} above still air",
+            line=each.line.line.name,
+            heat=Quantity(rating.heat, "heat per metre"),
+            rise=Quantity(rating.jacket_rise, "temperature rise"),
+        )
+        crest = Quantity(rating.peak_voltage, "voltage")
+        rows.append((name, crest, "", Quantity(rating.current, "current")))
+    return Table(
+        name="ratings",
+        group="power",
+        sentences=True,
+        caption=phrase(
+            "At {power} peak envelope power, duty {duty}, worst over the band",
+            power=Quantity(result.power, "power"),
+            duty=Quantity(result.duty_factor, "number"),
+        ),
+        columns=_cells("part", "crest voltage", "buy a capacitor for", "effective current"),
+        items=rows,
+        note="Voltages and currents at the peak envelope power, heat at the mean power.",
+    )
+
+
+def _turning(each: BeamFeed) -> Table[Any] | None:
+    """What to turn first at a gamma, by what the meter reads."""
+    if not each.turns:
+        return None
+    return Table(
+        name="turning",
+        group="turning",
+        sentences=True,
+        caption="At the antenna: what to turn first",
+        columns=(
+            column("the meter reads", lambda turn: turn.reads, key="reads"),
+            column("do", lambda turn: " ".join(turn.do), key="do"),
+        ),
+        items=each.turns,
+        note="Transmitter off and locked while anybody touches strap, rod or capacitor.",
+    )
+
+
+def _line(each: BeamFeed) -> Table[Any] | None:
+    """The line over the band."""
+    line = each.line
+    if line is None:
+        return None
+    return Table(
+        name="line",
+        group="line",
+        caption=phrase(
+            "{length} of {kind}, {loss} when matched",
+            length=Quantity(line.length, "run"),
+            kind=line.line.name,
+            loss=Quantity(line.reading.matched_loss_db, "loss"),
+        ),
+        columns=(
+            column("frequency", lambda i: line.frequency[i], kind="frequency"),
+            column("SWR at the feed", lambda i: line.feed_swr[i], kind="swr"),
+            column("SWR at the radio", lambda i: line.shack_swr[i], kind="swr"),
+            column("loss in the line", lambda i: line.loss_db[i], kind="loss"),
+            column("radio sees", lambda i: complex(line.shack_impedance[i]), kind="impedance"),
+        ),
+        items=range(0, len(line.frequency), 2),
+        note=phrase(
+            "A radio without tuner leaves {unused} unused where its SWR is greatest. The line's "
+            "loss hides part of the SWR that the antenna has.",
+            unused=Quantity(line.worst.mismatch_loss_db, "loss"),
+        ),
+    )
+
+
+def _braid(each: BeamFeed, case: BraidCase, number: int) -> Table[Any]:
+    """The outside of the line with some chokes, on one way down."""
+    enough: Value = "no choke is enough"
+    if case.enough is not None:
+        enough = phrase(
+            "a choke of {enough}, as a resistance, is enough",
+            enough=Quantity(case.enough, "choke impedance"),
+        )
+    rule: Value = ""
+    if each.choke_needed is not None and number == 0:
+        rule = phrase(
+            " By the circuit rule, for the wanted suppression: {needed}.",
+            needed=Quantity(each.choke_needed.impedance, "choke impedance"),
+        )
+    return Table(
+        name="braid" if number == 0 else f"braid-{number + 1}",
+        group="braid",
+        caption=f"Outside of the line, {case.words}: changes against no braid, in the main lobe",
+        columns=(
+            column("choke", lambda row: row[0]),
+            column(
+                "braid / feed current", lambda row: row[1].greatest_current, kind="relative current"
+            ),
+            column("pattern", lambda row: row[1].pattern_change_db, kind="loss"),
+            column("left-right", lambda row: row[1].left_right_db, kind="loss"),
+            column("lobe turned", lambda row: math.degrees(row[1].direction_shift), kind="turn"),
+            column(
+                "front-to-back lost",
+                lambda row: row[1].front_to_back_loss_db,
+                kind="gain change",
+            ),
+        ),
+        items=case.readings,
+        note=phrase("To keep within 0.1 dB {enough}.{rule}", enough=enough, rule=rule),
+    )
+
+
+def _phase(each: BeamFeed) -> Table[Any] | None:
+    """Lengths of the plan's line for wanted phases."""
+    lengths = phase_lengths(each)
+    if not lengths or each.line is None:
+        return None
+    kind = each.line.line
+    return Table(
+        name="phase",
+        group="kinds",
+        folded=True,
+        caption=phrase(
+            "Lengths of {kind} for a wanted delay at {at}, velocity factor {factor}",
+            kind=kind.name,
+            at=Quantity(each.beam.design_frequency, "frequency"),
+            factor=Quantity(kind.velocity_factor, "number"),
+        ),
+        columns=(
+            column("delay", lambda row: math.degrees(row[0]), kind="whole angle"),
+            column("length", lambda row: row[1], kind="sawn length"),
+        ),
+        items=lengths,
+        note=(
+            "True for a line that is matched at its end. The velocity factor of a drum differs by "
+            "some per cent: measure a piece before cutting."
+        ),
+    )
+
+
+def _stack(result: FeedResult) -> Table[Any] | None:
+    """Lines from the beams of a stack to their junction."""
+    lines = result.stack_lines
+    if lines is None:
+        return None
+    each = phrase(
+        "{length} of {line}, velocity factor {factor}",
+        length=Quantity(lines.length, "sawn length"),
+        line=Quantity(lines.line_impedance, "nominal resistance"),
+        factor=Quantity(lines.velocity_factor, "number"),
+    )
+    return Table(
+        name="stack",
+        group="kinds",
+        caption=f"Lines of a stack of {lines.beams}, fed in phase",
+        columns=_cells("quantity", "value"),
+        items=(
+            ("each line", each),
+            ("electrical length", f"{lines.quarter_waves} quarter wavelengths"),
+            ("junction, every beam matched", Quantity(lines.junction, "resistance")),
+            ("SWR from the junction on", swr(lines.swr)),
+        ),
+        note="Cut all lines of a stack alike from one drum; equal lengths keep the phase.",
+    )

@@ -1,0 +1,68 @@
+"""A search over several bands at once on one boom."""
+
+from __future__ import annotations
+
+from boomwright.base.quantity import Quantity, phrase
+from boomwright.plan.resolve import boom_order
+from boomwright.report.improve.records import WORST
+from boomwright.report.improve.search import worst_columns
+from boomwright.report.model import Fact, Report, Table, column
+from boomwright.study.several_bands import BandsResult
+
+
+def bands_report(result: BandsResult) -> Report:
+    """Say what the array does in each band before and after, and where its elements stand."""
+    order = boom_order(result.before)
+    fed = {order[use.driven]: use for use in result.uses}
+    bands = [
+        {
+            "band": phrase(
+                "{low} to {high}",
+                low=Quantity(use.band[0], "frequency"),
+                high=Quantity(use.band[1], "frequency"),
+            ),
+            "name": name,
+            "worst": dict(zip(WORST, figures.worst, strict=True)),
+        }
+        for use, before, after in zip(
+            result.uses, result.found.before, result.found.after, strict=True
+        )
+        for name, figures in (("before", before), ("after", after))
+    ]
+    searched = f"{len(result.uses)} bands at once, {result.starts} starts a round"
+    elements = list(zip(result.before.elements, result.after.elements, strict=True))
+    return Report(
+        subject="improve",
+        title=f"Size and spacing of {result.before.name}",
+        answer=(Fact(label="Search", value=f"{searched}, seed {result.seed}"),),
+        tables=(
+            Table(
+                name="searched",
+                caption="Worst in each band before and after the search, free space, by the full "
+                "solver",
+                columns=(
+                    column("band", lambda item: item["band"]),
+                    column("", lambda item: item["name"]),
+                    *worst_columns(),
+                ),
+                items=bands,
+            ),
+            Table(
+                name="moved",
+                caption="Places and lengths",
+                columns=(
+                    column("element", lambda i: i + 1),
+                    column(
+                        "fed at",
+                        lambda i: (
+                            Quantity(fed[i].design_frequency, "frequency") if i in fed else ""
+                        ),
+                    ),
+                    column("along the boom", lambda i: elements[i][1].position, kind="sawn length"),
+                    column("tip to tip", lambda i: elements[i][1].length, kind="sawn length"),
+                    column("was", lambda i: elements[i][0].length, kind="sawn length"),
+                ),
+                items=range(len(elements)),
+            ),
+        ),
+    )

@@ -1,0 +1,300 @@
+"""A search, the comparison of spacings and the build tolerance, from their plain data.
+
+What a search found is kept beside the plan as plain data; a search just made gives the same.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.charts.spacing_comparison import (
+    SpacingCurves,
+    spacing_gain_chart,
+    spacing_pattern,
+    spacing_sentence,
+    spacing_swr_chart,
+)
+from boomwright.design import Tolerance
+from boomwright.report.improve.records import WORST, spacing_curves, tolerance_from
+from boomwright.report.model import Canvas, Column, Fact, Picture, Report, Table, column
+
+#: azimuths in the table behind the patterns, every so many degrees
+_AZIMUTHS = 15
+_CAUSES = {
+    "cutting": "lengths as cut",
+    "placing": "places along the boom",
+    "tube": "diameters of the tubes",
+    "droop": "elements that hang down",
+    "wet": "rain on the elements",
+    "ice": "ice on the elements",
+    "neighbour": "the other antennas of the plan",
+}
+
+
+def improve_report(found: Mapping[str, Any], *, name: str) -> Report:
+    """Say what was found of a beam: search, comparison, tolerance, as far as there is."""
+    answer: tuple[Fact, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    tables: list[Table[Any]] = []
+    if "search" in found:
+        answer = _answer(found["search"])
+        tables += _search_tables(found["search"])
+    if found.get("compared"):
+        compared = spacing_curves(found["compared"])
+        pictures = _pictures(compared)
+        tables.append(_spacings(compared))
+    if found.get("tolerance"):
+        tables.append(_tolerance(tolerance_from(found["tolerance"])))
+    title = f"Size and spacing of {name}"
+    return Report(
+        subject="improve", title=title, answer=answer, pictures=pictures, tables=tuple(tables)
+    )
+
+
+def _answer(search: Mapping[str, Any]) -> tuple[Fact, ...]:
+    chosen = search["searches"][search["chosen"]]
+    starts = sum(one["starts"] for one in search["searches"])
+    ended = "finished" if search["finished"] else "stopped early"
+    agreeing = f"{chosen['agreeing']} of {chosen['starts']} starts ended"
+    kept = "all kept" if search["kept"] else "not all kept; this beam breaks them least"
+    return (
+        Fact(label="Wanted", value="; ".join(search["wish"])),
+        Fact(label="Search", value=f"{starts} starts, seed {search['seed']}, {ended}"),
+        Fact(label="Agreement", value=f"{agreeing} within 0.02 dB of the best"),
+        Fact(label="Limits", value=kept),
+    )
+
+
+def worst_columns(match: str = "") -> tuple[Column[Mapping[str, Any]], ...]:
+    """Columns of figures that are worst in a band, for items with those under ``worst``.
+
+    Parameters
+    ----------
+    match
+        what is said of the match behind ``SWR``
+    """
+    told = (
+        ("gain", "gain"),
+        ("front to back", "ratio"),
+        ("front to rear", "ratio"),
+        (f"SWR{match}", "swr"),
+    )
+
+    def worst(head: str, kind: str, key: str) -> Column[Mapping[str, Any]]:
+        return column(head, lambda item: item["worst"][key], kind=kind, key=key)
+
+    return tuple(worst(head, kind, key) for (head, kind), key in zip(told, WORST, strict=True))
+
+
+def _search_tables(search: Mapping[str, Any]) -> list[Table[Any]]:
+    searches = search["searches"]
+    match = ", after a match" if any("SWR" in w and "match" in w for w in search["wish"]) else ""
+    boom: Column[Any] = column(
+        "boom", lambda item: item["boom_m"], kind="sawn length", key="boom_m"
+    )
+    before_after = Table(
+        name="searched",
+        caption="Worst in the band before and after the search, free space, by the full solver",
+        columns=(
+            column("beam", lambda item: item["name"]),
+            *worst_columns(match),
+            boom,
+        ),
+        items=[{"name": name, **search[name]} for name in ("before", "after")],
+    )
+    if len(searches) == 1:
+        return [before_after, _moved(search)]
+    taken = search["chosen"]
+
+    def remark(item: Mapping[str, Any]) -> str:
+        return "taken" if item is searches[taken] else "" if item["kept"] else "limits not kept"
+
+    counts = Table(
+        name="counts",
+        caption="Each number of elements at its best",
+        columns=(
+            column("elements", lambda item: item["elements"]),
+            *worst_columns(match),
+            boom,
+            column("", remark),
+        ),
+        items=searches,
+    )
+    return [before_after, _moved(search), counts]
+
+
+def _moved(search: Mapping[str, Any]) -> Table[Any]:
+    """Places and lengths, in the order along the boom."""
+    before, after = (
+        sorted(search[name]["elements"], key=lambda each: each["at_m"])
+        for name in ("before", "after")
+    )
+    old = [*before, *[None] * max(0, len(after) - len(before))]
+
+    def was(key: str) -> Column[Any]:
+        return column(
+            "was", lambda i: "new" if old[i] is None else Quantity(old[i][key], "sawn length")
+        )
+
+    def tip(i: int) -> Value:
+        return Quantity(after[i]["tip_m"], "sawn length") if after[i].get("tip_m") else ""
+
+    return Table(
+        name="moved",
+        caption="Places and lengths before and after the search",
+        columns=(
+            column("element", lambda i: f"{i + 1} {after[i]['role']}"),
+            column("at", lambda i: after[i]["at_m"], kind="sawn length"),
+            was("at_m"),
+            column("length", lambda i: after[i]["length_m"], kind="sawn length"),
+            was("length_m"),
+            column("tip tube", tip),
+        ),
+        items=range(len(after)),
+    )
+
+
+def _pictures(compared: tuple[SpacingCurves, ...]) -> tuple[Picture, ...]:
+    """Even against free spacing: patterns, SWR and gain over each other."""
+    said = spacing_sentence(compared=compared)
+    words = "even against free spacing"
+
+    def draw(chart: Any) -> Any:
+        def drawn(canvas: Canvas) -> str:
+            return str(chart(compared=compared, palette=canvas.palette, width=canvas.width))
+
+        return drawn
+
+    return (
+        Picture(
+            name="spacing-pattern",
+            title=f"Azimuth patterns, {words}",
+            draw=draw(spacing_pattern),
+            caption=said,
+            behind=_azimuths(compared),
+        ),
+        Picture(
+            name="spacing-swr",
+            title=f"SWR over the band, {words}",
+            draw=draw(spacing_swr_chart),
+            behind=_over_band(compared, [one.swr for one in compared], "swr"),
+        ),
+        Picture(
+            name="spacing-gain",
+            title=f"Gain over the band, {words}",
+            draw=draw(spacing_gain_chart),
+            behind=_over_band(compared, [one.gain_dbi for one in compared], "gain"),
+        ),
+    )
+
+
+def _over_band(compared: tuple[SpacingCurves, ...], curves: Sequence[Any], kind: str) -> Table[Any]:
+    def curve(number: int) -> Column[Any]:
+        return column(compared[number].spacing, lambda i: float(curves[number][i]), kind=kind)
+
+    at = compared[0].frequencies
+    return Table(
+        name=f"spacing-{kind}",
+        caption="Over the band, even against free spacing",
+        columns=(
+            column("frequency", lambda i: float(at[i]), kind="frequency"),
+            *(curve(number) for number in range(len(compared))),
+        ),
+        items=range(0, len(at), 2),
+    )
+
+
+def _azimuths(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
+    """Gain of each way towards whole steps of azimuth."""
+    angles = compared[0].azimuth.angle_deg
+
+    def gain(one: SpacingCurves) -> Column[Any]:
+        return column(one.spacing, lambda i: float(one.azimuth.gain_dbi[i]), kind="gain")
+
+    return Table(
+        name="spacing-pattern",
+        caption="Azimuth patterns, even against free spacing",
+        columns=(
+            column("azimuth", lambda i: float(angles[i]), kind="whole angle"),
+            *(gain(one) for one in compared),
+        ),
+        items=[i for i, angle in enumerate(angles) if angle <= 180.0 and angle % _AZIMUTHS == 0.0],
+    )
+
+
+def _spacings(compared: tuple[SpacingCurves, ...]) -> Table[Any]:
+    free = compared[-1]
+    wins = [
+        phrase(
+            f"{{gain}} against {one.spacing}",
+            gain=Quantity(free.worst[0] - one.worst[0], "gain change"),
+        )
+        for one in compared[:-1]
+    ]
+    note = phrase(
+        "Gain of free spacing: {wins}. Each is the best by the wishes, which may weigh more than "
+        "gain.",
+        wins=listed(wins),
+    )
+
+    def worst(head: str, number: int, kind: str) -> Column[SpacingCurves]:
+        return column(head, lambda one: one.worst[number], kind=kind)
+
+    return Table(
+        name="spacings",
+        caption="Even against free spacing, each at its best: worst in the band",
+        columns=(
+            column("spacing", lambda one: one.spacing + ("" if one.kept else " (a limit broken)")),
+            worst("gain", 0, "gain"),
+            worst("front to back", 1, "ratio"),
+            worst("front to rear", 2, "ratio"),
+            worst("SWR", 3, "swr"),
+            column(
+                "places", lambda one: listed([Quantity(at, "sawn length") for at in one.places])
+            ),
+        ),
+        items=compared,
+        note=note if free.spacing == "free" else None,
+    )
+
+
+def _tolerance(made: Tolerance) -> Table[Any]:
+    """What each cause does to the worst figures in the band, and how finely to cut."""
+    allowed = made.allowance
+
+    def span(low: float, high: float, kind: str) -> Value:
+        least, most = Quantity(low, kind), Quantity(high, kind)
+        same = round(high, 2) - round(low, 2) < 5e-3
+        return least if same else phrase("{least} to {most}", least=least, most=most)
+
+    return Table(
+        name="tolerance",
+        caption="What building and weather do to the worst figures in the band",
+        columns=(
+            column("cause", lambda one: _CAUSES.get(one.cause, one.cause)),
+            column(
+                "acts like halves longer by",
+                lambda one: Quantity(one.lengthening, "small length") if one.lengthening else "",
+            ),
+            Column(
+                head="gain", get=lambda one: span(*one.gain_db, "gain change"), kind="gain change"
+            ),
+            Column(
+                head="front to back",
+                get=lambda one: span(*one.front_to_back_db, "gain change"),
+                kind="gain change",
+            ),
+            Column(head="SWR", get=lambda one: span(*one.swr, "swr change"), kind="swr change"),
+        ),
+        items=made.spreads,
+        note=phrase(
+            "Cut every half to within ± {within}: 19 of 20 beams then lose at most {gain} of gain, "
+            "{back} of front-to-back ratio and {swr} in SWR, the worst in the band.",
+            within=Quantity(made.cut_within, "small length"),
+            gain=Quantity(allowed.gain_db, "loss"),
+            back=Quantity(allowed.front_to_back_db, "ratio"),
+            swr=Quantity(allowed.swr, "number"),
+        ),
+    )

@@ -1,0 +1,102 @@
+"""What so many elements on such a boom can reach."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from boomwright import charts
+from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column
+from boomwright.study.frontier import FrontierRow, TradeOff
+
+
+def trade_off_report(made: TradeOff) -> Report:
+    """Say what gain a boom allows under each demand on the rear."""
+    low, high = (Quantity(edge, "frequency") for edge in made.band)
+    curves = trade_off_curves(made)
+
+    def draw(canvas: Canvas) -> str:
+        return charts.trade_off_chart(
+            curves=curves,
+            elements=made.elements,
+            palette=canvas.palette,
+            system=canvas.system,
+            width=canvas.width,
+        )
+
+    best = max(made.asked, key=lambda row: row.point.gain_dbi)
+    return Report(
+        subject="frontier",
+        title=f"{made.elements} elements: gain, boom and front-to-rear ratio",
+        answer=(
+            Fact(label="Band", value=phrase("{low} to {high}", low=low, high=high)),
+            Fact(label="Boom", value=Quantity(made.boom, "span")),
+            Fact(
+                label="Most gain on it, worst in the band",
+                value=Quantity(best.point.gain_dbi, "gain"),
+            ),
+        ),
+        pictures=(
+            Picture(
+                name="trade-off",
+                title="Gain against boom",
+                draw=draw,
+                behind=_rows("curve", "Gain against boom", made.curve),
+            ),
+        ),
+        tables=(_rows("asked", "On the boom asked for", made.asked), _designs(made)),
+    )
+
+
+def trade_off_curves(made: TradeOff) -> tuple[charts.TradeOffCurve, ...]:
+    """Gather the rows of each demand on the rear into a curve."""
+    return tuple(
+        charts.TradeOffCurve(
+            rear_db=rear,
+            boom=np.array([row.boom for row in rows]),
+            gain_dbi=np.array([row.point.gain_dbi for row in rows]),
+            front_to_rear_db=np.array([row.point.front_to_rear_db for row in rows]),
+            kept=np.array([row.point.kept for row in rows]),
+        )
+        for rear in dict.fromkeys(row.rear_db for row in made.curve)
+        for rows in [[row for row in made.curve if row.rear_db == rear]]
+    )
+
+
+def _wanted(row: FrontierRow) -> Value:
+    return Quantity(row.rear_db, "ratio") if row.rear_db else "any"
+
+
+def _rows(name: str, caption: str, rows: tuple[FrontierRow, ...]) -> Table[FrontierRow]:
+    return Table(
+        name=name,
+        caption=caption,
+        columns=(
+            column("boom", lambda row: Quantity(row.boom, "span")),
+            column("front to rear wanted", _wanted),
+            column("reached", lambda row: row.point.front_to_rear_db, kind="ratio"),
+            column("gain", lambda row: row.point.gain_dbi, kind="gain"),
+            column("SWR", lambda row: row.point.swr, kind="swr"),
+            column("", lambda row: "" if row.point.kept else "not reached"),
+        ),
+        items=rows,
+        note="Worst in the band, of plain tubes without loss in free space.",
+    )
+
+
+def _designs(made: TradeOff) -> Table[FrontierRow]:
+    def lengths(values: object, factor: float) -> Value:
+        return listed([Quantity(float(v) * factor, "sawn length") for v in values])  # type: ignore[attr-defined]
+
+    return Table(
+        name="designs",
+        caption="Designs behind it",
+        columns=(
+            column("front to rear wanted", _wanted),
+            column("places", lambda row: lengths(row.point.positions, made.wavelength)),
+            column("lengths", lambda row: lengths(row.point.half_lengths, 2.0 * made.wavelength)),
+        ),
+        items=made.asked,
+        note="For the next shorter boom and the next wider band of the table.",
+        sentences=True,
+    )

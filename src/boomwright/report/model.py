@@ -1,0 +1,138 @@
+"""What a report is made of: facts, tables and pictures, still as numbers and codes.
+
+A report says what there is to say of one subject. Readers (``render``) turn it into lines of a
+terminal, a sheet of the page, a chapter of the book or plain data; only they turn a number into
+text, and they know nothing of antennas.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from boomwright.base import Finding, Notice, UnitSystem
+from boomwright.base.quantity import Quantity, Value
+from boomwright.charts import Palette, ReadingTable
+
+Item = TypeVar("Item")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A figure with its name."""
+
+    label: Value
+    value: Value
+    key: str = ""  #: its name in plain data; empty leaves it out there
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column(Generic[Item]):
+    """One column of a table: how it is headed, and how an item gives its value."""
+
+    head: Value  #: heading, without its unit
+    get: Callable[[Item], Value]  #: takes an item, gives its cell
+    #: kind of all its quantities, so that the head names the unit; empty where cells differ
+    kind: str = ""
+    key: str = ""  #: its name in plain data; empty leaves it out there
+    full: bool = False  #: whether only the full account shows it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table(Generic[Item]):
+    """Items told column by column."""
+
+    name: str  #: short name, fit for an address
+    caption: Value  #: what it holds
+    columns: tuple[Column[Item], ...]  #: how each item is told (n_columns,)
+    items: Sequence[Item]  #: what is told, a row each (n_items,)
+    note: Value = None  #: a sentence below it
+    group: str = ""  #: part of the sheet it belongs to
+    #: whether its cells are sentences, which want lines of their own where room is short
+    sentences: bool = False
+    folded: bool = False  #: whether a quick look leaves it out
+    #: rows that a terminal, which has no pictures, prints of a table behind a picture [-]
+    rows: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Canvas:
+    """What a picture is drawn for."""
+
+    palette: Palette
+    system: UnitSystem
+    width: float = 520.0  #: width to draw in [user units]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture to be drawn when somebody looks, with the numbers behind it."""
+
+    name: str  #: short name, fit for an address
+    title: str  #: what it shows
+    draw: Callable[[Canvas], str]  #: draws it as SVG
+    #: the numbers behind it; a chart's own table takes the reader's units
+    behind: Table[Any] | Callable[[UnitSystem], ReadingTable]
+    caption: Value = None  #: a sentence below it
+    group: str = ""  #: part of the sheet it belongs to
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """Everything there is to say of one subject."""
+
+    subject: str  #: its short name: ``feed``, ``structure`` ...
+    title: str  #: what it is about
+    answer: tuple[Fact, ...] = ()  #: the figures that count most, at most five of them first
+    pictures: tuple[Picture, ...] = ()  #: pictures in order
+    tables: tuple[Table[Any], ...] = ()  #: tables in order
+    findings: tuple[Finding, ...] = ()  #: what its checks found
+    notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
+
+    def table(self, name: str) -> Table[Any]:
+        """The table of that name."""
+        return next(table for table in self.tables if table.name == name)
+
+
+def drawing(chart: Callable[..., str], /, *, units: bool = True, **given: Any) -> Any:
+    """Let a chart draw what is given, in the colours, units and width of each canvas.
+
+    Parameters
+    ----------
+    units
+        whether the chart takes a unit system
+    """
+
+    def draw(canvas: Canvas) -> str:
+        system = {"system": canvas.system} if units else {}
+        return chart(**given, **system, palette=canvas.palette, width=canvas.width)
+
+    return draw
+
+
+def measured(kind: str, get: Callable[[Item], Any]) -> Callable[[Item], Value]:
+    """Turn a plain figure of an item into a cell of its kind; what is told already stays."""
+
+    def told(item: Item) -> Value:
+        value = get(item)
+        if value is None or isinstance(value, (int, float, complex)):
+            return Quantity(math.nan if value is None else value, kind)
+        return value  # type: ignore[no-any-return]
+
+    return told
+
+
+def column(
+    head: Value, get: Callable[[Item], Any], *, kind: str = "", key: str = "", full: bool = False
+) -> Column[Item]:
+    """Make a column; with a kind, ``get`` gives the bare figure.
+
+    Parameters
+    ----------
+    get
+        takes an item; gives its figure in SI, None where there is none, or a value
+    """
+    told = measured(kind, get) if kind else get
+    return Column(head=head, get=told, kind=kind, key=key, full=full)

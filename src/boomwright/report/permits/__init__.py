@@ -1,0 +1,1 @@
+"""What there is to say of permissions, clearances and airspace."""

@@ -1,0 +1,42 @@
+"""What there is to say of lobes, heights, paths, stacks and the people near the antenna."""
+
+from boomwright.report.model import Report
+from boomwright.report.reach.answer import reach_answer
+from boomwright.report.reach.heights import height_pictures, height_tables
+from boomwright.report.reach.paths import path_pictures, path_tables
+from boomwright.report.reach.people import people_pictures, people_tables
+from boomwright.report.reach.together import together_pictures, together_tables
+from boomwright.study.reach_results import ReachResult
+
+__all__ = ["reach_report"]
+
+
+def reach_report(result: ReachResult, *, number: int, together: bool = True) -> Report:
+    """Say everything there is to say of one beam's reach.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    together
+        whether what the beams do to each other is told too
+    """
+    each = result.beams[number]
+    return Report(
+        subject="reach",
+        title=f"Reach of {each.beam.name}",
+        answer=reach_answer(result, each),
+        pictures=(
+            *height_pictures(each),
+            *path_pictures(result.station, each),
+            *(together_pictures(result) if together else ()),
+            *people_pictures(result, each),
+        ),
+        tables=(
+            *height_tables(each),
+            *path_tables(each),
+            *(together_tables(result) if together else ()),
+            *people_tables(each),
+        ),
+        notices=result.notices,
+    )

@@ -1,0 +1,36 @@
+"""The figures of a beam's reach that count most."""
+
+from __future__ import annotations
+
+from boomwright.base.quantity import PerSystem, Quantity, phrase
+from boomwright.report.model import Fact
+from boomwright.report.reach.heights import advantage, at_angle, plain_name, step_up
+from boomwright.study.reach_results import BeamReach, ReachResult
+
+
+def reach_answer(result: ReachResult, each: BeamReach) -> tuple[Fact, ...]:
+    """Say where the beam sends, what height brings, and which limit is closest."""
+    lobe = phrase(
+        "{angle}, strongest lobe, boom at {height}",
+        angle=Quantity(each.take_off_deg, "angle"),
+        height=Quantity(each.beam.height, "height"),
+    )
+    facts = [Fact(label="Take-off angle", value=lobe)]
+    if each.scan.splits:
+        first = Quantity(each.scan.splits[0].height, "height")
+        facts.append(Fact(label="Second lobe from", value=first))
+    more = step_up(each, "{gains}; {price}", each.wanted_deg[:1])
+    facts.append(Fact(label=PerSystem(metric="One metre more", us="Ten feet more"), value=more))
+    over = each.advantages[1]
+    own = phrase("Over a {name} {at}", name=plain_name(over.over), at=at_angle(over.elevation_deg))
+    facts.append(Fact(label=own, value=advantage(over)))
+    if result.stack is not None:
+        gain = result.stack.gain
+        together = Quantity(gain.decibels, "gain change", gain.error_db)
+        facts.append(Fact(label="Stack, in phase", value=together))
+    applying = [check for check in each.exposure.checks if check.applies] if each.exposure else []
+    if applying:
+        worst = max(applying, key=lambda check: check.governing)
+        closest = f"Closest to its limit: {worst.place.place}"
+        facts.append(Fact(label=closest, value=Quantity(worst.governing, "use")))
+    return tuple(facts)

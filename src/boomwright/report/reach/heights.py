@@ -1,0 +1,311 @@
+"""What the height of the boom gives and costs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import charts
+from boomwright.base.quantity import PerSystem, Phrase, Quantity, Value, listed, phrase, write
+from boomwright.reach import LOW_DIPOLE_HEIGHT, Advantage
+from boomwright.report.model import Canvas, Column, Picture, Table, column, drawing
+from boomwright.report.reach.curves import curves, front_gain
+from boomwright.study.reach_results import BeamReach
+
+Floats = NDArray[np.float64]
+
+#: rows of heights on a terminal
+_ROWS: Final = 12
+#: one step more, as readers of each system think of it [m]
+_METRE, _TEN_FEET = 1.0, 3.048
+_LOW: Final = Quantity(LOW_DIPOLE_HEIGHT, "whole length")
+_PLAIN_NAMES: Final[dict[str, Value]] = {
+    "half-wave dipole at the same height": "dipole, same height",
+    "half-wave dipole at 10 m": phrase("dipole at {height}", height=_LOW),
+    "quarter-wave vertical": "vertical",
+}
+
+
+def plain_name(name: str) -> Value:
+    """Name a plain antenna that the beam is held against."""
+    return _PLAIN_NAMES.get(name, name)
+
+
+def at_angle(angle: float, kind: str = "wanted angle") -> Phrase:
+    """Name an elevation.
+
+    Parameters
+    ----------
+    angle
+        elevation [deg]
+    """
+    return phrase("at {angle}", angle=Quantity(angle, kind))
+
+
+def advantage(over: Advantage) -> Phrase:
+    """Write what the beam is worth against a plain antenna."""
+    gain, units = Quantity(over.decibels, "advantage"), Quantity(over.s_units, "s units")
+    return phrase("{gain} ({units})", gain=gain, units=units)
+
+
+def step_up(each: BeamReach, words: str, wanted_deg: Sequence[float]) -> PerSystem:
+    """Put into words what a metre or ten feet more cost, and bring at some elevations.
+
+    Parameters
+    ----------
+    words
+        with places for ``step``, ``height``, ``price`` and ``gains``
+    wanted_deg
+        elevations [deg] (n,)
+    """
+    height, costs = each.beam.height, each.costs
+    gain_at = [(_gain_at(each, angle), at_angle(angle)) for angle in wanted_deg]
+
+    def told(said: str, step: float) -> Phrase:
+        price: Value = phrase("not priced, because {reason}", reason=costs.reason)
+        if costs.priced:
+            more = Quantity(costs.likely_at(height + step) - costs.likely_at(height), "money")
+            price = listed([more, costs.currency], between=" ")
+        gains = [
+            listed(
+                [Quantity(float(gain(height + step) - gain(height)), "gain change"), at],
+                between=" ",
+            )
+            for gain, at in gain_at
+        ]
+        own = Quantity(height, "height")
+        return phrase(words, step=said, height=own, price=price, gains=listed(gains))
+
+    return PerSystem(metric=told("One metre", _METRE), us=told("Ten feet", _TEN_FEET))
+
+
+def _gain_at(each: BeamReach, angle: float) -> Callable[[Any], Any]:
+    """Gain at an elevation as it follows from the height."""
+    gain = each.scan.gain_at(elevation_deg=angle)
+    return lambda height: np.interp(height, each.scan.heights, gain)
+
+
+def _gains(each: BeamReach, heights: Floats) -> tuple[Column[int], ...]:
+    """Columns of the gain at each wanted elevation, for numbers of heights."""
+
+    def told(angle: float) -> Column[int]:
+        gain = _gain_at(each, angle)(heights)
+        return column(at_angle(angle), lambda row: float(gain[row]), kind="gain over ground")
+
+    return tuple(told(angle) for angle in each.wanted_deg)
+
+
+def height_pictures(each: BeamReach) -> tuple[Picture, ...]:
+    """Everything about height."""
+    table = _heights(each)
+
+    def scanned(
+        name: str, title: str, chart: Callable[..., str], caption: str, **given: Any
+    ) -> Picture:
+        return Picture(
+            name=name,
+            title=title,
+            group="height",
+            draw=drawing(chart, scan=each.scan, **given),
+            caption=caption,
+            # A terminal prints it once.
+            behind=table if name == "heights" else replace(table, rows=0),
+        )
+
+    return (
+        scanned(
+            "heights",
+            "Gain at wanted angles against height",
+            charts.height_chart,
+            "Gain towards the heading at wanted angles against the height of the boom. Dashed: "
+            "from there up the pattern has one more lobe.",
+            wanted_deg=each.wanted_deg,
+        ),
+        scanned(
+            "height-map",
+            "Elevation pattern against height",
+            charts.height_map,
+            "Elevation patterns side by side, shaded by gain below the strongest. Dots trace the "
+            "lobes, dashes the minima.",
+        ),
+        scanned(
+            "lobe-steps",
+            "Lobes step by step",
+            charts.lobe_steps,
+            "The elevation pattern towards the heading as the beam goes up, all to one scale.",
+        ),
+        *([_costs(each)] if each.costs.priced else []),
+        curves(
+            "plain-antennas",
+            "Gain against plain antennas",
+            group="height",
+            x=each.scan.elevation_deg,
+            lines=antennas(each),
+            deepest=35.0,
+            caption=phrase(
+                "The beam against a half-wave dipole at its height, one at {height}, and a "
+                "quarter-wave vertical on a lossless radial system, all over the same ground.",
+                height=_LOW,
+            ),
+        ),
+    )
+
+
+def _heights(each: BeamReach) -> Table[int]:
+    scan = each.scan
+
+    def lobes(row: int) -> Value:
+        gains = [Quantity(lobe.gain_dbi, "gain over ground") for lobe in scan.lobes[row]]
+        angles = [at_angle(lobe.elevation_deg, "angle") for lobe in scan.lobes[row]]
+        return listed([listed(pair, between=" ") for pair in zip(gains, angles, strict=True)])
+
+    splits = [
+        phrase(
+            "From {height} up there are {lobes} lobes; the new minimum comes in {at}.",
+            height=Quantity(split.height, "height"),
+            lobes=split.lobes,
+            at=at_angle(split.null_deg, "whole angle"),
+        )
+        for split in scan.splits
+    ]
+    return Table(
+        name="heights",
+        caption="Lobes, minima and gains against height",
+        columns=(
+            column("height", lambda row: float(scan.heights[row]), kind="height"),
+            column("lobes at elevation", lobes, kind="gain over ground"),
+            column(
+                "minima",
+                lambda row: listed([Quantity(null, "angle") for null in scan.nulls_deg[row]]),
+                kind="angle",
+            ),
+            *_gains(each, scan.heights),
+        ),
+        items=range(len(scan.heights)),
+        note=listed(splits, between=" ") if splits else None,
+        rows=_ROWS,
+    )
+
+
+def _costs(each: BeamReach) -> Picture:
+    costs = each.costs
+    words = "{step} more than the plan's {height} costs {price} and brings {gains}."
+    said = step_up(each, words, each.wanted_deg)
+
+    def draw(canvas: Canvas) -> str:
+        prices = {name: getattr(costs, name) for name in ("heights", "likely", "low", "high")}
+        return charts.height_cost_chart(
+            scan=each.scan,
+            wanted_deg=each.wanted_deg,
+            **prices,
+            currency=costs.currency,
+            description=write(said, system=canvas.system),
+            palette=canvas.palette,
+            system=canvas.system,
+            width=canvas.width,
+        )
+
+    table = cost_table(each)
+    parts: list[Value] = [
+        said,
+        "The estimate is that of the whole plan by the owner's price list, its support, guys and "
+        "line as much longer.",
+        *([table.note] if table.note else []),
+        "Whether a taller support stands is shown under Structure.",
+    ]
+    return Picture(
+        name="height-costs",
+        title="What height gains and costs",
+        group="height",
+        draw=draw,
+        caption=listed(parts, between=" "),
+        behind=table,
+    )
+
+
+def cost_table(each: BeamReach) -> Table[int]:
+    """Gain and estimate at each height that is priced."""
+    costs = each.costs
+
+    def money(head: str, key: str) -> Column[int]:
+        told = getattr(costs, key)
+        return column(
+            f"{head}, {costs.currency}", lambda row: float(told[row]), kind="money", key=key
+        )
+
+    def against(row: int) -> Value:
+        if abs(costs.heights[row] - each.beam.height) < 1e-9:
+            return "the plan"
+        more = float(costs.likely[row]) - costs.likely_at(each.beam.height)
+        return Quantity(more, "money change")
+
+    lacking = f"Without a price, so not in it: {', '.join(costs.unpriced)}." * bool(costs.unpriced)
+    return Table(
+        name="height-costs",
+        caption="Gain and estimate against height",
+        columns=(
+            column("height", lambda row: float(costs.heights[row]), kind="height", key="height_m"),
+            *_gains(each, costs.heights),
+            money("estimate", "likely"),
+            money("low", "low"),
+            money("high", "high"),
+            column("against the plan", against),
+        ),
+        items=range(len(costs.heights)),
+        note=f"{lacking} {costs.lacks}".strip() or None,
+        rows=len(costs.heights),
+    )
+
+
+def antennas(each: BeamReach) -> list[tuple[Value, Floats]]:
+    """Name and gain over elevation of the beam and of the plain antennas [dBi]."""
+    plain = [(plain_name(antenna.name), antenna.cut.gain_dbi) for antenna in each.plain]
+    return [("beam", front_gain(each)), *plain]
+
+
+def height_tables(each: BeamReach) -> tuple[Table[Any], ...]:
+    """What the beam is worth against plain antennas, and what off the heading costs."""
+    return (_advantages(each), pointing_table(each))
+
+
+def _advantages(each: BeamReach) -> Table[int]:
+    count = len(each.plain)
+
+    def told(place: int, angle: float) -> Column[int]:
+        return column(
+            at_angle(angle),
+            lambda row: advantage(each.advantages[place * count + row]),
+            kind="advantage",
+        )
+
+    return Table(
+        name="advantages",
+        group="height",
+        caption="Gain over plain antennas at wanted elevations, in brackets S-units of 6 dB",
+        columns=(
+            column("over", lambda row: plain_name(each.plain[row].name)),
+            *(told(place, angle) for place, angle in enumerate(each.wanted_deg)),
+        ),
+        items=range(count),
+        note="The quarter-wave vertical stands on a lossless radial system: the best it can do.",
+    )
+
+
+def pointing_table(each: BeamReach) -> Table[Any]:
+    """How far off the heading costs how much."""
+    at = at_angle(each.take_off_deg, "angle")
+    return Table(
+        name="pointing",
+        group="paths",
+        caption=phrase("Off the heading, {at} of elevation", at=at),
+        columns=(
+            column("loss", lambda loss: loss.loss_db, kind="whole loss", key="loss_db"),
+            column("left", lambda loss: loss.left_deg, kind="whole angle", key="left_deg"),
+            column("right", lambda loss: loss.right_deg, kind="whole angle", key="right_deg"),
+        ),
+        items=each.pointing,
+    )

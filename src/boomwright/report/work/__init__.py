@@ -1,0 +1,1 @@
+"""Work sheets: buying, cutting, assembling, raising, upkeep, in the order of the work."""

@@ -1,0 +1,308 @@
+"""The build sheets: cut list, elements, boom, plates, feed, order of assembly, care."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import Notice, UnitSystem
+from boomwright.charts.blocks import (
+    TICK,
+    Blanks,
+    Block,
+    Facts,
+    Grid,
+    Heading,
+    NewPage,
+    SheetPicture,
+    Steps,
+    Words,
+)
+from boomwright.charts.drawing import Drawing
+from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.charts.palette import Palette
+from boomwright.cost import Bill
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.model_station import LinePlan
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, shop_rules
+from boomwright.report.build.shop_boom import ShopBoom, shop_boom
+from boomwright.report.build.shop_drawings import (
+    boom_drawing,
+    both_texts,
+    element_drawing,
+    size_text,
+    tube_size,
+)
+from boomwright.report.build.shop_feed import feed_drawing
+from boomwright.report.build.shop_fit import fit_notices
+from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
+from boomwright.report.wording import clean, first_upper
+from boomwright.report.work.cost import cutting_blocks
+from boomwright.report.work.feed import feed_blocks
+from boomwright.report.work.plates import DRAWING_WIDTH, beam_plates, plate_sheets
+from boomwright.report.work.steps import (
+    BEFORE,
+    BOOM,
+    CARE,
+    CUTTING,
+    FINISH,
+    JOINTS,
+    TOOLS,
+    torque_grid,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Build:
+    """Everything the workshop needs for one beam."""
+
+    beam: Beam
+    elements: tuple[ShopElement, ...]  #: its elements as they are cut (n_elements,)
+    boom: ShopBoom  #: its boom with stations
+    plates: tuple[ClampPlate, ...]
+    line: LinePlan | None  #: its feed line; None when the plan does not say
+    drawings: tuple[Drawing, ...]  #: all drawings, of boom, elements, feed and plates
+    notices: tuple[Notice, ...]  #: what does not fit, is missing or in the way
+
+
+def make_build(
+    plan: Plan, beam: Beam, *, mast: float | None, system: UnitSystem = "metric"
+) -> Build:
+    """Work out everything the workshop needs.
+
+    Parameters
+    ----------
+    mast
+        place of the mast clamp as elements are placed; None when not known [m]
+    system
+        unit system shown first on the drawings
+    """
+    rules, tube = shop_rules(plan), plan.boom_of(beam.name)
+    elements = shop_elements(beam=beam, rules=rules, boom=tube)
+    boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
+    plates = beam_plates(plan, beam)
+    middle = feed_drawing(
+        beam,
+        gap=_gap(elements),
+        boom=None if tube is None else tube.diameter,
+        system=system,
+    )
+    return Build(
+        beam=beam,
+        elements=elements,
+        boom=boom,
+        plates=plates,
+        line=plan.line,
+        drawings=(
+            boom_drawing(boom, system=system),
+            *(element_drawing(each, system=system) for each in elements),
+            *(() if middle is None else (middle,)),
+            *(plate_drawing(plate) for plate in plates),
+        ),
+        notices=(*fit_notices(elements), *boom.notices),
+    )
+
+
+def build_blocks(
+    build: Build, *, bill: Bill | None, palette: Palette, system: UnitSystem
+) -> tuple[Block, ...]:
+    """Write the build sheets.
+
+    Parameters
+    ----------
+    bill
+        bill of this beam, for its cutting plan; None leaves that out
+    system
+        unit system shown first
+    """
+    blocks: list[Block] = [
+        Words(
+            text="Everything is measured from two places only: along an element from the boom "
+            "centre line, along the boom from its rear end. Hook the tape once and read every mark "
+            "off it; never add one length to the next.",
+            tone="loud",
+        ),
+        Heading(text="Tools and supplies"),
+        Words(text=first_upper("; ".join(TOOLS)) + "."),
+        BEFORE,
+        Heading(text="Cut list"),
+        _cut_grid(build, system),
+    ]
+    if bill is not None:
+        blocks += [
+            Heading(text="Cutting plan"),
+            Words(text="Which piece comes out of which bought length, with the least waste.",
+                  tone="quiet"),
+            *cutting_blocks(bill, system=system),
+        ]  # fmt: skip
+    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
+    blocks += plate_sheets(build.plates, palette=palette, system=system)
+    for element in build.elements:
+        blocks += _element_blocks(build, element, palette, system)
+    blocks += _boom_blocks(build, palette, system)
+    blocks += feed_blocks(
+        build.beam,
+        gap=_gap(build.elements),
+        line=build.line,
+        drawing=next((each for each in build.drawings if each.name == "feed"), None),
+        palette=palette,
+        system=system,
+    )
+    blocks += [NewPage(), Heading(text="Order of assembly"), FINISH, torque_grid(),
+               Heading(text="Metal, water, sun"), Facts(rows=CARE),
+               Blanks(labels=("Built by", "Checked by", "Date", "Weight and unit"))]  # fmt: skip
+    return tuple(blocks)
+
+
+def _gap(elements: Sequence[ShopElement]) -> CutLength:
+    """Twice what each half keeps off the boom centre line: the sheets add up to it."""
+    driven = next((each for each in elements if each.cut.role == "driven"), None)
+    return cut_length(0.0) if driven is None else driven.half_gap + driven.half_gap
+
+
+def _pair(length: CutLength, system: UnitSystem) -> tuple[str, str]:
+    first, second = both_texts(length, system=system)
+    return first.rsplit(" ", 1)[0], second.rsplit(" ", 1)[0]
+
+
+def _units(system: UnitSystem) -> tuple[str, str]:
+    return ("mm", "in") if system == "metric" else ("in", "mm")
+
+
+def _cut_grid(build: Build, system: UnitSystem) -> Grid:
+    first, second = _units(system)
+    rows: list[tuple[str, ...]] = []
+    for element in build.elements:
+        rows.append((f"Element {element.cut.number}, {element.cut.label}",))
+        rows += [_cut_row(tube, system) for tube in element.tubes]
+    boom = build.boom
+    if boom.boom is not None:
+        rows.append(("Boom",))
+        for number, part in enumerate(boom.parts):
+            mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
+            size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
+            rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
+    return Grid(
+        columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
+                 second, "Ring at", "Sawn", "Initials"),
+        rows=tuple(rows),
+        align="llrrrll",
+        shares=(1.9, 2.1, 1.2, 1.4, 1.1, 0.7, 1.1),
+        note="Each mark is one piece: two marks, two pieces. Ring at: distance from the inner end "
+        f"at which the larger tube ends, {first}.",
+        large=True,
+    )  # fmt: skip
+
+
+def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
+    ring = "–" if tube.overlap.millimetres == 0 else _pair(tube.overlap, system)[0]
+    marks = ", ".join(tube.marks)
+    length = tube.cut if len(tube.parts) == 1 else tube.parts[0]
+    return marks, tube_size(tube, system=system), *_pair(length, system), ring, TICK, ""
+
+
+def _drawing(build: Build, name: str) -> Drawing:
+    return next(each for each in build.drawings if each.name == name)
+
+
+def _picture(drawing: Drawing, palette: Palette) -> SheetPicture:
+    thick = drawing.thickening
+    return SheetPicture(
+        name=drawing.name,
+        svg=drawing_svg(drawing, palette=palette, width=DRAWING_WIDTH),
+        caption=f"{drawing.title}. Lengths to scale, diameters drawn {thick:.1f} times as thick.",
+        units=DRAWING_WIDTH,
+    )
+
+
+def _element_blocks(
+    build: Build, element: ShopElement, palette: Palette, system: UnitSystem
+) -> list[Block]:
+    cut = element.cut
+    first, second = _units(system)
+    rows = tuple(
+        (
+            ", ".join(tube.marks),
+            tube_size(tube, system=system),
+            *_pair(tube.exposed, system),
+            *_pair(tube.reaches, system),
+            TICK,
+        )
+        for tube in element.tubes
+    )
+    half = " / ".join(both_texts(cut.half_length, system=system))
+    full = " / ".join(both_texts(cut.full_length, system=system))
+    blocks: list[Block] = [
+        NewPage(),
+        Heading(text=f"Element {cut.number}: {cut.label}"),
+        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full),
+                    ("Left and right", "the same; each mark ends in L or R"))),
+        _picture(_drawing(build, f"element-{cut.number}"), palette),
+        Grid(
+            columns=("Marks", "Tube", f"Shows, {first}", second, f"Ends at, {first}", second,
+                     "OK"),
+            rows=rows,
+            align="llrrrrl",
+            caption=f"Element {cut.number}: what shows of each tube and where it ends",
+            shares=(1.9, 2.0, 1.2, 1.3, 1.3, 1.4, 0.6),
+            note="Ends at: reading of a tape held at the boom centre line. The first tube of a cut "
+            "element starts half the gap away from it.",
+            large=True,
+        ),
+    ]  # fmt: skip
+    if element.is_cut:
+        gap = " / ".join(both_texts(element.half_gap + element.half_gap, system=system))
+        blocks.append(
+            Words(
+                text=f"This element is cut in the middle: gap {gap}. Inner ends start "
+                f"{' / '.join(both_texts(element.half_gap, system=system))} from the boom centre "
+                "line.",
+                tone="loud",
+            )
+        )
+    blocks.append(
+        Steps(
+            title=f"Element {cut.number}",
+            items=(
+                "Lay its tubes out from the boom outwards and read the marks aloud.",
+                "Make every joint as on the joint sheet, left and right side in turn.",
+                "Mark the boom centre line on the first tube with a ring of tape.",
+                "Measure each end against the table, on both sides.",
+            ),
+        )
+    )
+    blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
+    return blocks
+
+
+def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
+    first, second = _units(system)
+    rows = tuple(
+        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], TICK)
+        for station in build.boom.stations
+    )
+    parts = build.boom.parts
+    blocks: list[Block] = [NewPage(), Heading(text="Boom")]
+    blocks += [
+        _picture(_drawing(build, "boom"), palette),
+        Grid(
+            columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
+            rows=tuple((clean(row[0]), *row[1:]) for row in rows),
+            align="lrrrl",
+            shares=(3.6, 1.3, 1.4, 1.6, 0.6),
+            note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From "
+            "the last: for checking only.",
+            large=True,
+        ),
+    ]
+    if len(parts) > 1:
+        blocks.append(
+            Words(
+                text=f"The boom is joined from {len(parts)} tubes: a sleeve of the same alloy, "
+                "five diameters or more to either side of the joint, four through bolts.",
+            )
+        )
+    blocks.append(BOOM)
+    return blocks

@@ -1,0 +1,237 @@
+"""The work sheets of a plan: cost, build, raising, upkeep, and how their figures were computed.
+
+The page and the book lay out the same blocks.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from boomwright.base import UnitSystem
+from boomwright.charts import Palette
+from boomwright.charts.blocks import Block, Words, WorkSheet
+from boomwright.plan import Plan
+from boomwright.structure import StructureReport
+from boomwright.study.cost import Costing
+from boomwright.study.raising import BeamLift, RaisingResult
+
+if TYPE_CHECKING:
+    from boomwright.cost import Bill
+    from boomwright.report.chapter import Chapter
+    from boomwright.report.work.build import Build
+    from boomwright.report.work.raising import RaisingPages
+    from boomwright.report.work.upkeep import UpkeepReminder
+
+
+def cost_sheet(result: Costing) -> WorkSheet:
+    """Write the sheet of quantities and cost."""
+    from boomwright.report.work.cost import cost_blocks
+
+    return WorkSheet(
+        title="Quantities and cost",
+        blocks=cost_blocks(
+            bill=result.bill,
+            estimate=result.estimate,
+            changes=result.changes,
+            price_list=result.price_list,
+            today=result.today,
+        ),
+        notices=result.notices,
+    )
+
+
+def build_of(plan: Plan, structure: StructureReport, *, number: int, system: UnitSystem) -> Build:
+    """Work out what the workshop needs for one beam.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    system
+        unit system shown first
+    """
+    from boomwright.report.work.build import make_build
+
+    return make_build(plan, plan.beams[number], mast=structure.beams[number].clamp, system=system)
+
+
+def build_sheet(
+    plan: Plan,
+    structure: StructureReport,
+    *,
+    number: int,
+    palette: Palette,
+    system: UnitSystem,
+) -> WorkSheet:
+    """Write the build sheets of one beam.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    system
+        unit system shown first
+    """
+    from boomwright.report.work.build import build_blocks
+
+    build = build_of(plan, structure, number=number, system=system)
+    return WorkSheet(
+        title=f"Build sheets of {build.beam.name}",
+        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        notices=build.notices,
+    )
+
+
+def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSheet | None:
+    """Write the sheet of support, guys and ground.
+
+    Parameters
+    ----------
+    system
+        unit system shown first
+
+    Returns
+    -------
+    WorkSheet or None
+        the sheet; None when the plan says nothing of a support
+    """
+    from boomwright.report.work.support import support_blocks
+
+    if plan.support is None:
+        return None
+    blocks = support_blocks(plan.support, palette=palette, system=system)
+    return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
+
+
+def _beam_bill(plan: Plan, number: int) -> Bill:
+    from dataclasses import replace
+
+    from boomwright.plan.resolve import plan_bill
+
+    # The bill of this beam alone, so that its cutting plan holds its own marks only.
+    return plan_bill(replace(plan, beams=(plan.beams[number],), support=None, line=None))
+
+
+def raising_sheet(
+    result: RaisingResult, *, number: int, palette: Palette, system: UnitSystem
+) -> WorkSheet:
+    """Write the raising sheet of one beam.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    system
+        unit system shown first
+    """
+    from boomwright.report.work.raising import raising_blocks
+
+    pages = _pages(result.lifts[number])
+    return WorkSheet(
+        title=f"Raising of {pages.name}",
+        blocks=raising_blocks(pages, palette=palette, system=system),
+        notices=result.notices,
+    )
+
+
+def _pages(each: BeamLift) -> RaisingPages:
+    from boomwright.plan.resolve import match_words
+    from boomwright.report.work.raising import RaisingPages
+
+    return RaisingPages(
+        name=each.beam.name,
+        gaps=each.gaps,
+        lift=each.lift,
+        picks=each.picks,
+        matched=match_words(each.beam),
+    )
+
+
+def reminders_of(result: RaisingResult) -> tuple[UpkeepReminder, ...]:
+    """List what is looked at again after the lift."""
+    from boomwright.report.work.upkeep import upkeep_reminders
+
+    plan = result.plan
+    support, raising = plan.support, plan.raising
+    return upkeep_reminders(
+        today=result.today,
+        guyed=support is not None and bool(support.guy),
+        climbed=raising is not None and raising.trained_climbers > 0,
+    )
+
+
+def upkeep_sheet(result: RaisingResult) -> WorkSheet:
+    """Write the sheets for after the lift."""
+    from boomwright.report.work.upkeep import Bearing, upkeep_blocks
+
+    found = result.declination
+    return WorkSheet(
+        title="After the lift",
+        blocks=upkeep_blocks(
+            beams=result.plan.beams,
+            bearing=None
+            if found is None
+            else Bearing(
+                declination=found.angle, error=found.error, model=found.model, day=found.day
+            ),
+            reminders=reminders_of(result),
+        ),
+        notices=(),
+    )
+
+
+def work_chapters(
+    costing: Costing, raising: RaisingResult, *, palette: Palette, system: UnitSystem
+) -> tuple[Chapter, ...]:
+    """Put all work sheets of a plan in the order of the job.
+
+    Parameters
+    ----------
+    system
+        unit system shown first
+    """
+    from boomwright.report.chapter import Chapter
+
+    plan, report = raising.plan, raising.structure
+    numbers = range(len(plan.beams))
+    sheets = [cost_sheet(costing)]
+    sheets += [
+        build_sheet(plan, report, number=number, palette=palette, system=system)
+        for number in numbers
+    ]
+    support = support_sheet(plan, palette=palette, system=system)
+    sheets += [] if support is None else [support]
+    sheets += [
+        raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
+    ]
+    sheets.append(upkeep_sheet(raising))
+    chapters = [
+        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
+    ]
+    chapters.append(_appendix(costing, raising, system=system))
+    return tuple(chapters)
+
+
+def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
+    from boomwright.report.build.shop import shop_rules
+    from boomwright.report.chapter import Chapter
+    from boomwright.report.work.appendix import build_appendix, cost_appendix, raising_appendix
+
+    plan = raising.plan
+    blocks: list[Block] = [
+        Words(
+            text="Every figure of the work sheets with its own numbers put in. What drives each "
+            "quantity stands in the bill itself; how the electrical figures were computed stands "
+            "in the chapter before this one.",
+            tone="quiet",
+        ),
+        *cost_appendix(costing.bill, costing.estimate),
+    ]
+    rules = shop_rules(plan)
+    for number, each in enumerate(raising.lifts):
+        build = build_of(plan, raising.structure, number=number, system=system)
+        blocks += build_appendix(build, rules=rules)
+        blocks += raising_appendix(_pages(each))
+    return Chapter(
+        title="Appendix: each figure of the work sheets", blocks=tuple(blocks), place="appendix"
+    )

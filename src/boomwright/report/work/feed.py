@@ -1,0 +1,129 @@
+"""The sheet of the driven element: gap, match, polarity, choke, line, and how it is trimmed."""
+
+from __future__ import annotations
+
+from boomwright.base import UnitSystem
+from boomwright.charts.blocks import Blanks, Block, Facts, Heading, NewPage, SheetPicture, Words
+from boomwright.charts.drawing import Drawing
+from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.charts.palette import Palette
+from boomwright.parts import Beam
+from boomwright.plan.model_station import LinePlan
+from boomwright.report.build.dimensions import CutLength, cut_length
+from boomwright.report.build.shop_drawings import both_texts
+from boomwright.report.wording import clean, metres_and_feet
+from boomwright.report.work.steps import feed_steps
+
+#: taken off both tips in the rule for trimming [m]
+_TRIM = 0.010
+_WIDTH = 600.0
+
+
+def feed_blocks(
+    beam: Beam,
+    *,
+    gap: CutLength,
+    line: LinePlan | None,
+    drawing: Drawing | None,
+    palette: Palette,
+    system: UnitSystem,
+) -> tuple[Block, ...]:
+    """Write the sheet of the driven element and its feed.
+
+    Parameters
+    ----------
+    line
+        its feed line; None when the plan does not say
+    drawing
+        drawing of the middle; None leaves it out
+    system
+        unit system shown first
+
+    Returns
+    -------
+    tuple of Block
+        the sheet; nothing when no element is driven
+    """
+    driven = next((each for each in beam.elements if each.role == "driven"), None)
+    if driven is None:
+        return ()
+    feed, wide = beam.feed, " / ".join(both_texts(gap, system=system))
+    pictures = [] if drawing is None else [
+        SheetPicture(
+            name=drawing.name,
+            svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
+            caption=f"{drawing.description} To scale.",
+            units=_WIDTH,
+        )
+    ]  # fmt: skip
+    return (
+        NewPage(),
+        Heading(text="Driven element and feed"),
+        *pictures,
+        Facts(rows=(*_match_rows(beam, wide, system), *_line_rows(line, system))),
+        feed_steps(cut=feed.cuts_element, kind=feed.kind, gap=wide),
+        Words(text=_trim_words(beam, half=driven.half_length, system=system)),
+        Blanks(labels=("Ohmmeter: halves", "Ohmmeter: to boom", "Initials")),
+    )
+
+
+def _both(length: float, system: UnitSystem) -> str:
+    return " / ".join(both_texts(cut_length(length), system=system))
+
+
+def _match_rows(beam: Beam, gap: str, system: UnitSystem) -> list[tuple[str, str]]:
+    feed = beam.feed
+    rows = [("Kind of feed", clean(feed.kind))]
+    if feed.cuts_element:
+        rows.append(("Gap in the middle", gap))
+    rows += [
+        (name, _both(length, system))
+        for name, length in (
+            ("Rods, diameter", feed.rod_diameter),
+            ("Rods, between axes", feed.rod_spacing),
+            ("Rods, length of each", feed.rod_length),
+            ("Matching line, length", feed.section_length),
+            ("Stub, length", feed.stub_length),
+        )
+        if length is not None
+    ]
+    if feed.section_impedance is not None:
+        rows.append(("Matching line", f"{feed.section_impedance:.0f} ohm"))
+    if feed.stub_end:
+        rows.append(("Far end of the stub", clean(feed.stub_end)))
+    if feed.capacitance is not None:
+        rows.append(("Capacitor", f"{feed.capacitance * 1e12:.0f} pF"))
+    if feed.inductance is not None:
+        rows.append(("Coil", f"{feed.inductance * 1e6:.2f} µH"))
+    if feed.balun is not None:
+        rows.append(("Balun, antenna to line", f"{feed.balun:g} to 1"))
+    return rows
+
+
+def _line_rows(line: LinePlan | None, system: UnitSystem) -> list[tuple[str, str]]:
+    if line is None:
+        return []
+    name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
+    long = f"{clean(name)}, {metres_and_feet(line.length, system=system)}"
+    if line.loop:
+        long += f", of it {metres_and_feet(line.loop, system=system)} as turning loop at the mast"
+    rows = [("Feed line", long)]
+    if line.choke is not None:
+        resistance, reactance = line.choke
+        cores = f"{line.choke_cores} cores; " if line.choke_cores else ""
+        rows.append(
+            ("Choke", f"{cores}at least {resistance:.0f} ohm resistance and {abs(reactance):.0f} "
+             "ohm reactance on the band: turns by the core maker's sheet, measured before the lift")
+        )  # fmt: skip
+    return rows
+
+
+def _trim_words(beam: Beam, *, half: float, system: UnitSystem) -> str:
+    kilohertz = beam.design_frequency * _TRIM / half / 1e3
+    return (
+        "These sheets follow the plan; a proposal of the feed chapter counts only once it is "
+        f"written into the plan. Trimming: {_both(_TRIM, system)} off both tips of the driven "
+        f"element moves the dip of the SWR up by about {kilohertz:.0f} kHz (length and frequency "
+        "in proportion, common practice); the match sets how deep it is. Change one thing at a "
+        "time, write it down, and sweep again at the same place."
+    )

@@ -1,0 +1,181 @@
+"""What is done in the workshop and on the field, step by step, each with a box and initials.
+
+Words of the trade {common-practice-building}; the makers' instructions come first.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from boomwright.charts.blocks import Grid, Steps
+
+TOOLS: Final = (
+    "tape of 8 m (26 ft) or more, steel rule, square, fine marker that weather does not wash off",
+    "fine saw or tube cutter, files, deburring tool, drills, centre punch, step drill",
+    "spanners, torque wrench to 50 N m (37 ft lbf), rivet tool if joints are riveted",
+    "abrasive cloth, clean rags, joint compound for aluminium, anti-seize for stainless threads",
+    "self-amalgamating tape, outdoor tape, ultraviolet-proof cable ties, end caps",
+    "antenna analyser or bridge with the feed line, two stands about 2 m (6 1/2 ft) high, line "
+    "level",
+    "eye protection, gloves, hearing protection at the saw",
+)
+
+BEFORE: Final = Steps(
+    title="Before the first cut",
+    items=(
+        "Read the cautions of this book, and every notice marked limit exceeded or caution.",
+        "Print check: on each 1:1 page the check lines measure 100 mm and 4 in. Print again if "
+        "they do not.",
+        "Take millimetres or inches for the whole job and cover the other with a strip of tape.",
+        "Count what was bought against the bill of quantities; measure diameter and wall of each "
+        "tube with a caliper.",
+        "Try each tube in the next larger one before anything is sawn.",
+        "Choose the marks' side: left (L) and right (R) are seen from behind the rear end of the "
+        "boom, looking towards the heading.",
+    ),
+)
+
+CUTTING: Final = Steps(
+    title="Cutting",
+    items=(
+        "Saw bar by bar in the order of the cutting plan; one saw cut is counted between pieces.",
+        "Write the mark on each piece, 50 mm (2 in) from its outer end, as soon as it is off "
+        "the bar.",
+        "Measure each piece against the cut list and tick it there.",
+        "Deburr both ends inside and outside; a burr in a joint jams it for good.",
+        "On each inner tube scribe a ring at its overlap, measured from its inner end.",
+    ),
+)
+
+JOINTS: Final = Steps(
+    title="Every joint of two tubes",
+    items=(
+        "Rub both faces bright over the whole overlap, wipe clean, put on a thin film of joint "
+        "compound, go on at once.",
+        "Slide the inner tube in, turning it, until the scribed ring meets the outer tube's end.",
+        "Check the reading of the tape at the joint from the boom centre line against the sheet.",
+        "Fasten at a quarter and three quarters of the overlap, on opposite sides, with the joint "
+        "hardware of the bill: two blind rivets or stainless screws through both walls, 4.8 mm "
+        "(3/16 in) or M5 from 19 mm (3/4 in) tube upwards, 3.2 mm (1/8 in) or M4 below; the drill "
+        "0.1 mm larger (common practice).",
+        "Pull and twist: nothing may move. Paint a line across the joint.",
+    ),
+)
+
+BOOM: Final = Steps(
+    title="Boom",
+    items=(
+        "Lay the boom on trestles; mark its upper side with a chalk line from end to end.",
+        "Hook the tape over the rear end and mark every station without taking the tape off.",
+        "Read every station once more against the sheet, from the front end backwards.",
+        "Fit the mast plate at its station, bolts finger tight, boom upper side up.",
+        "Fit one element plate at each element station; bring all plates into one plane by eye "
+        "along the boom, with a line level on the first and the last.",
+        "Tighten the plates by the torque list; paint marks.",
+        "Cap both ends; drill one 4 mm (5/32 in) weep hole on the lower side 30 mm (1 1/4 in) "
+        "from each end.",
+    ),
+)
+
+FINISH: Final = Steps(
+    title="Putting it together on the ground",
+    items=(
+        "Boom on two stands, free of the ground; nobody walks under elements at eye height.",
+        "Fit the elements from the mast outwards, the same number of elements on either side of "
+        "the mast each time, so that nothing tips.",
+        "Hold each element's centre mark on the boom centre line; left and right tips stand "
+        "equally far from the boom ends (measure the diagonals).",
+        "Sight along the boom: all elements lie in one plane; turn an element in its plate until "
+        "it does, then tighten.",
+        "Measure every tip from the boom centre line once more and write it on the sheet.",
+        "Plug the tips; one 3 mm (1/8 in) weep hole on the lower side beside each plug.",
+        "Weigh the beam with balun, coax and plate, and write it on the raising sheet.",
+    ),
+)
+
+
+# Which side each conductor goes to; a match that cuts the element is fed like a bare split.
+_POLARITY: Final = {
+    "split": "inner conductor to the left half (L), shield to the right half (R)",
+    "gamma": "inner conductor to the rod along the left half, shield to the middle of the element",
+    "tee": "of the balun's two wires that of the inner conductor to the left rod, the other to the "
+    "right rod; shield to the middle of the element",
+    "folded": "inner conductor to the left side of the fed conductor, shield to its right side",
+}
+
+
+def feed_steps(*, cut: bool, kind: str, gap: str) -> Steps:
+    """Say how the driven element is fed, with polarity and orientation.
+
+    Parameters
+    ----------
+    cut
+        whether the driven element is in two halves
+    """
+    centre: tuple[str, ...]
+    if cut:
+        centre = (
+            f"Set the two halves in the insulated mount with a gap of {gap} between their ends, "
+            "the boom centre line in its middle; an insulating rod inside both keeps them in line.",
+            "With an ohmmeter: no contact between the halves, nor of either half to the boom "
+            "(before the match is on).",
+        )
+    else:
+        centre = (
+            "The driven element goes through in one piece: bolt it to its plate like the others, "
+            "bright metal on bright metal.",
+        )
+    match = () if kind == "split" else (
+        f"Fit the {kind} match to the dimensions above and set its movable parts to them; they "
+        "are trimmed only after the first sweep.",
+    )  # fmt: skip
+    polarity = _POLARITY.get(kind, _POLARITY["split"])
+    return Steps(
+        title="Driven element and feed",
+        items=(
+            *centre,
+            *match,
+            "Choke or balun box under the boom, its connector downwards, weep hole at its lowest "
+            "point; it hangs from the boom, never from its wires.",
+            f"Polarity: {polarity}, by the shortest way. Do the same on every beam of a stack, or "
+            "they cancel.",
+            "Ring terminals of tinned copper, a stainless washer between copper and aluminium, "
+            "anti-seize on the thread, lock nut, then a coat of sealer.",
+            "Connector: hand tight, self-amalgamating tape stretched to half its width from the "
+            "cable upwards, outdoor tape over it, drip loop below.",
+            "Feed line along the boom to the mast with a tie every 300 mm (12 in); leave the "
+            "turning loop of the line sheet at the mast.",
+        ),
+    )
+
+
+def torque_grid() -> Grid:
+    """Tightening of common fasteners, from memory, for where the maker says nothing."""
+    rows = (
+        ("M5, stainless A2-70", "4", "3", "3.5", "2.5"),
+        ("M6, stainless A2-70", "7", "5", "5.5", "4"),
+        ("M8, stainless A2-70 (U-bolts on 2 to 2 1/2 in tube)", "17", "12", "13", "10"),
+        ("M10, stainless A2-70", "33", "24", "26", "19"),
+        ("worm-drive hose clamp, 12 mm (1/2 in) band", "5", "3.5", "5", "3.5"),
+    )
+    return Grid(
+        columns=("Fastener", "Dry, N m", "Dry, ft lbf", "With anti-seize, N m", "ft lbf"),
+        rows=rows,
+        align="lrrrr",
+        shares=(4.0, 1.0, 1.1, 1.6, 1.0),
+        caption="Torque where the maker gives none",
+        note="From memory, for steel nuts on steel bolts: the maker's list comes first. On a thin "
+        "tube stop earlier, as soon as the U-bolt no longer slides; an oval tube is spoilt.",
+        large=True,
+    )
+
+
+CARE: Final = (
+    ("Stainless on stainless", "anti-seize on every thread, tighten slowly by hand: it galls"),
+    ("Aluminium to aluminium", "bright, joint compound, assemble at once"),
+    ("Copper to aluminium", "never directly: tinned terminal, stainless washer, sealer"),
+    ("Screws and rivets", "stainless or aluminium; no plated steel in tube joints"),
+    ("Water", "every tube drains at its lowest point; every connector has a drip loop"),
+    ("Sun", "only ultraviolet-proof ties and caps; cover others with outdoor tape"),
+    ("Again", "look at every torque after the first week and the first storm"),
+)

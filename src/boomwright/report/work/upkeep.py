@@ -1,0 +1,251 @@
+"""After the lift: pointing it to true north, signing off, looking again year after year."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from boomwright.base.days import day_number
+from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Heading, NewPage, Steps, Words
+from boomwright.parts import Beam
+from boomwright.report.wording import clean
+
+#: lines in the inspection log
+_LOG_LINES: Final = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UpkeepReminder:
+    """Something to look at again and again."""
+
+    name: str  #: what to do
+    text: str  #: what to look for
+    after: int  #: days from the lift to the first
+    first: str  #: first day, ``2026-01-31``
+    every_months: int  #: months between two of them; 0 for once
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """How a compass is read at the site."""
+
+    declination: float  #: magnetic declination, east positive [rad]
+    error: float  #: half width of the model's band [rad]
+    model: str  #: name of the model
+    day: str  #: day it was computed for, ``2026-01-31``
+
+
+def _day_after(day: str, days: int) -> str:
+    """Day so many days later, found by counting months and days forward."""
+    number = day_number(day) + days
+    year = int(day[:4])
+    while day_number(f"{year + 1:04d}-01-01") <= number:
+        year += 1
+    month = 12
+    while day_number(f"{year:04d}-{month:02d}-01") > number:
+        month -= 1
+    rest = number - day_number(f"{year:04d}-{month:02d}-01") + 1
+    return f"{year:04d}-{month:02d}-{rest:02d}"
+
+
+def upkeep_reminders(*, today: str, guyed: bool, climbed: bool) -> tuple[UpkeepReminder, ...]:
+    """List what is looked at again, and when {common-practice-upkeep}.
+
+    Parameters
+    ----------
+    today
+        day the count begins, ``2026-01-31``
+    guyed
+        whether there are guys
+    climbed
+        whether people climb the support
+    """
+    found = [
+        UpkeepReminder(
+            name="Bolts after the first week",
+            text="Every torque and paint mark once more; guys and turnbuckles; SWR against the "
+            "first sweep. From the ground where it can be; climbing is for trained people.",
+            after=7,
+            first=_day_after(today, 7),
+            every_months=0,
+        ),
+        UpkeepReminder(
+            name="Yearly look",
+            text="Elements straight and in one plane; clamps, U-bolts, plugs, weep holes; rust at "
+            "welds and bolts; connectors and drip loops; choke box; rotator and cable loop; earth "
+            "connections measured; SWR and front-to-back against the first figures.",
+            after=365,
+            first=_day_after(today, 365),
+            every_months=12,
+        ),
+        UpkeepReminder(
+            name="Inspection by someone qualified",
+            text="Support, mast, footing and anchors by a qualified person, sooner by the sea and "
+            "after severe wind or ice.",
+            after=3 * 365 if guyed else 5 * 365,
+            first=_day_after(today, 3 * 365 if guyed else 5 * 365),
+            every_months=36 if guyed else 60,
+        ),
+    ]
+    if guyed:
+        found.append(
+            UpkeepReminder(
+                name="Guys",
+                text="Tension against the sheet, grips, thimbles, safety wires, anchors at the "
+                "ground line; plumb of the support.",
+                after=182,
+                first=_day_after(today, 182),
+                every_months=6,
+            )
+        )
+    if climbed:
+        found.append(
+            UpkeepReminder(
+                name="Harness and lanyards",
+                text="Looked over by a competent person; thrown away at the maker's age or after "
+                "any fall.",
+                after=182,
+                first=_day_after(today, 182),
+                every_months=6,
+            )
+        )
+    return tuple(sorted(found, key=lambda one: one.after))
+
+
+def _span(days: int) -> str:
+    """Days from the lift in the words of a calendar."""
+    if days >= 365:
+        years = round(days / 365)
+        return f"{years} year{'' if years == 1 else 's'}"
+    return f"{round(days / 30.4)} months" if days >= 60 else f"{days} days"
+
+
+def upkeep_blocks(
+    *, beams: Sequence[Beam], bearing: Bearing | None, reminders: Sequence[UpkeepReminder]
+) -> tuple[Block, ...]:
+    """Write the sheets for after the lift.
+
+    Parameters
+    ----------
+    bearing
+        declination at the site; None when not known
+    """
+    return (
+        Heading(text="Alignment to true north"),
+        *_alignment(beams, bearing),
+        Heading(text="Sign-off"),
+        *_sign_off(),
+        NewPage(),
+        Heading(text="Looking again"),
+        Words(
+            text="Write the dates in on the day of the lift: they count from it. The calendar "
+            "file that is made with the drawings reminds of the same, counted from the day of "
+            "issue."
+        ),
+        Grid(
+            columns=("What", "First, after the lift", "On", "Then", "Look for"),
+            rows=tuple(
+                (
+                    reminder.name,
+                    _span(reminder.after),
+                    "",
+                    f"every {reminder.every_months} months" if reminder.every_months else "once",
+                    reminder.text,
+                )
+                for reminder in reminders
+            ),
+            align="lllll",
+            shares=(1.7, 1.1, 1.1, 1.3, 4.4),
+        ),
+        Heading(text="Inspection log"),
+        Grid(
+            columns=("Date", "Who", "Weather before", "Found", "Done", "SWR at design"),
+            rows=tuple(("\u00a0", "", "", "", "", "") for _ in range(_LOG_LINES)),
+            align="llllll",
+            shares=(1.0, 1.0, 1.2, 2.6, 2.0, 1.1),
+            large=True,
+        ),
+    )
+
+
+def _degrees(angle: float) -> str:
+    return f"{math.degrees(angle):.1f}°"
+
+
+def _alignment(beams: Sequence[Beam], bearing: Bearing | None) -> tuple[Block, ...]:
+    methods = (
+        "By a landmark: take two points from a good map, one at the mast and one far away; turn "
+        "the boom until it points there and set the rotator to that true bearing.",
+        "By the sun: at the moment that an almanac gives for its true bearing, the shadow of the "
+        "mast points the other way. Never look at the sun.",
+        "By a compass: stand 10 m (33 ft) or more from mast, cars and fences, in line with the "
+        "boom; read it twice, from front and from behind, and take the mean.",
+    )
+    if bearing is None:
+        return (
+            Words(
+                text="The magnetic declination is not known here: give position in [site]. Align "
+                "by a landmark or by the sun."
+            ),
+            Steps(title="Alignment", items=methods[:2]),
+        )
+    east = "east" if bearing.declination >= 0.0 else "west"
+    rows = [
+        (
+            clean(beam.name),
+            _degrees(beam.heading % (2.0 * math.pi)),
+            _degrees((beam.heading - bearing.declination) % (2.0 * math.pi)),
+        )
+        for beam in beams
+    ]
+    return (
+        Facts(
+            rows=(
+                ("Declination", f"{_degrees(abs(bearing.declination))} {east} "
+                 f"± {_degrees(bearing.error)}, {bearing.model}, for {bearing.day}"),
+                ("Rule", "compass bearing = true heading less the declination, east counted "
+                 "positive; iron nearby turns a compass by many degrees"),
+            )
+        ),
+        Grid(
+            columns=("Beam", "True heading", "Compass bearing"),
+            rows=tuple(rows),
+            align="lrr",
+            shares=(2.0, 1.2, 1.4),
+            large=True,
+        ),
+        Steps(
+            title="Alignment",
+            items=(
+                *methods,
+                "Tighten the mast clamp, mark mast and rotator with one line of paint.",
+                "Turn through the full range; the bearing comes back to within 2 degrees.",
+            ),
+        ),
+        Blanks(labels=("Bearing set to", "Read back", "By")),
+    )  # fmt: skip
+
+
+def _sign_off() -> tuple[Block, ...]:
+    lines = (
+        "Built to the sheets; every deviation is written on them",
+        "Torque list done, paint marks set",
+        "Lifted by the plan; nobody hurt, nothing dropped",
+        "Aligned to true north",
+        "Turns through the full range, cable loop free",
+        "SWR over the band measured at the station end and filed",
+        "Front-to-back looked at on a steady signal",
+        "Earth system bonded and measured; arresters in place",
+        "Exposure of people assessed for the power in use",
+        "Permits and notices are in the file; insurer told",
+        "Photographs taken; this book and the calendar handed over",
+    )
+    return (
+        Steps(title="Everything done", items=lines),
+        Blanks(
+            labels=("Owner, signature and date", "Builder, signature and date",
+                    "Lift director, signature and date", "Engineer or inspector, where asked for")
+        ),
+    )  # fmt: skip

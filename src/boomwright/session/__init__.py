@@ -1,0 +1,1 @@
+"""The room with disk, clock, cache and processes: plan files, history, running searches."""

@@ -1,0 +1,82 @@
+"""The demo: the main job on a plan of our own, in one folder."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.session.drawings import write_drawings
+from boomwright.session.files import load_plan, save_bytes
+from boomwright.session.making import Paper, book_bytes, packaged_text
+from boomwright.session.work_files import work_for_book, write_work
+from boomwright.study.computing import Computation, compute
+from boomwright.study.cost import demo_prices
+from boomwright.study.feed import feed_plan
+from boomwright.study.reach import reach_over_ground
+from boomwright.study.starting import make_plan
+from boomwright.study.verdict import judge_plan
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Demo:
+    """The demo as it was made."""
+
+    plan: Path  #: its plan file
+    was_there: bool  #: whether the plan file was there already and was used as found
+    files: tuple[Path, ...]  #: files made from it: the book first, then drawings
+    verdict: PlanVerdict  #: the one verdict of the plan
+    computation: Computation  #: its readings
+
+
+def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a4") -> Demo:
+    """Run the main job on the demo plan: plan, readings, book and drawings in one folder.
+
+    A plan found in the folder is used as it is, so that what a visitor changed is kept.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+    paper
+        ``a4`` or ``letter``
+
+    Raises
+    ------
+    PlanError
+        when the plan found in the folder has faults
+    OSError
+        when something cannot be written
+    """
+    path = folder / "plan.toml"
+    was_there = path.exists()
+    if not was_there:
+        make_plan(path, packaged_text("demo.toml"))
+        save_bytes(folder / "prices.csv", demo_prices().encode())
+    loaded = load_plan(path)
+    computation = compute(loaded.plan)
+    verdict = judge_plan(loaded.plan, folder=folder)
+    book = folder / "book.pdf"
+    made = book_bytes(
+        computation,
+        verdict=verdict,
+        digest=loaded.digest,
+        system=system,
+        paper=paper,
+        reach=reach_over_ground(loaded.plan, folder=folder),
+        feed=feed_plan(loaded.plan),
+        work=work_for_book(computation, folder=folder, system=system),
+    )
+    save_bytes(book, made)
+    drawings = folder / "drawings"
+    return Demo(
+        plan=path,
+        was_there=was_there,
+        files=(
+            book,
+            *write_drawings(computation, folder, system=system),
+            *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
+        ),
+        verdict=verdict,
+        computation=computation,
+    )

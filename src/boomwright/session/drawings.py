@@ -1,0 +1,178 @@
+"""Files for other programs: cut lists, plan views, figures, one-port files.
+
+The rooms that draw are loaded inside the functions, because computing must not wait for them.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.base import UnitSystem
+from boomwright.parts import Beam
+from boomwright.reach import BeamReadings
+from boomwright.session.files import save_bytes
+from boomwright.study.computing import Computation
+from boomwright.study.feed import feed_touchstone
+from boomwright.study.feed_results import FeedResult
+from boomwright.study.reach_results import ReachResult
+from boomwright.study.verdict import build_stamp
+
+
+def write_drawings(
+    computation: Computation, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
+    """Write each beam's cut list and plan view in forms other programs read.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+    system
+        unit system of a stamp; the files themselves hold both or millimetres
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.export.cut_list_table import cut_list_csv
+    from boomwright.export.plan_drawing import plan_view_dxf
+
+    written = []
+    plan = computation.plan
+    stamp = build_stamp(plan, system=system)
+    for number, beam in enumerate(plan.beams, start=1):
+        stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
+        for name, data in (
+            (f"{stem}-cut-list.csv", cut_list_csv(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
+        ):
+            save_bytes(folder / name, data)
+            written.append(folder / name)
+    return tuple(written)
+
+
+def write_figures(
+    computation: Computation,
+    folder: Path,
+    *,
+    system: UnitSystem,
+    reach: ReachResult | None = None,
+) -> tuple[Path, ...]:
+    """Write every figure of every beam as SVG.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+    reach
+        what reach says of the plan; None leaves its pictures out
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    stamp = build_stamp(computation.plan, system=system)
+    for number, readings in enumerate(computation.beams, start=1):
+        stem = file_stem(readings.beam, number=number)
+        for name, svg in _drawn(readings, system=system, stamp=stamp).items():
+            path = folder / f"{stem}-{name}.svg"
+            save_bytes(path, svg.encode())
+            written.append(path)
+    return (*written, *(write_reach_figures(reach, folder, system=system) if reach else ()))
+
+
+def write_reach_figures(
+    result: ReachResult, folder: Path, *, system: UnitSystem
+) -> tuple[Path, ...]:
+    """Write every picture of reach as SVG.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.charts import LIGHT
+    from boomwright.report.model import Canvas
+    from boomwright.report.reach import reach_report
+
+    canvas = Canvas(palette=LIGHT, system=system)
+    written = []
+    for number, each in enumerate(result.beams):
+        stem = file_stem(each.beam, number=number + 1)
+        for picture in reach_report(result, number=number, together=number == 0).pictures:
+            path = folder / f"{stem}-reach-{picture.name}.svg"
+            save_bytes(path, picture.draw(canvas).encode())
+            written.append(path)
+    return tuple(written)
+
+
+def _drawn(readings: BeamReadings, *, system: UnitSystem, stamp: str) -> dict[str, str]:
+    from boomwright import charts
+
+    drawn = {
+        "plan-view": charts.plan_view(beam=readings.beam, system=system, stamp=stamp),
+        "swr": charts.sweep_chart(readings=readings, system=system),
+        "impedance": charts.impedance_chart(readings=readings, system=system),
+        "gain": charts.gain_chart(readings=readings, system=system),
+        "azimuth": charts.azimuth_pattern(cuts=[readings.azimuth_pattern], system=system),
+        "elevation": charts.elevation_pattern(cuts=[readings.elevation_pattern], system=system),
+        "currents": charts.current_chart(currents=readings.currents, system=system),
+        "phasors": charts.current_phasors(currents=readings.currents, system=system),
+    }
+    for index in range(len(readings.beam.elements)):
+        drawn[f"element-{index + 1}"] = charts.element_detail(
+            beam=readings.beam, index=index, system=system, stamp=stamp
+        )
+    over = readings.over_ground
+    if over is not None:
+        drawn["lobes"] = charts.lobe_chart(over_ground=over, system=system)
+        drawn["azimuth-over-ground"] = charts.azimuth_pattern(
+            cuts=[over.azimuth_pattern], title="Azimuth pattern over the ground", system=system
+        )
+        drawn["elevation-over-ground"] = charts.elevation_pattern(
+            cuts=[over.elevation_pattern], title="Elevation pattern over the ground", system=system
+        )
+    return drawn
+
+
+def write_touchstone(result: FeedResult, folder: Path) -> tuple[Path, ...]:
+    """Write both ends of each beam's line as Touchstone files.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for index, each in enumerate(result.beams):
+        stem = file_stem(each.beam, number=index + 1)
+        for name, text in feed_touchstone(result, number=index).items():
+            path = folder / f"{stem}-{name}"
+            save_bytes(path, text.encode("ascii", "replace"))
+            written.append(path)
+    return tuple(written)
+
+
+def file_stem(beam: Beam, *, number: int) -> str:
+    """Turn the owner's name of a beam into the start of a file name.
+
+    Parameters
+    ----------
+    number
+        its number in the plan, used when nothing of the name is left
+    """
+    kept = "".join(c if c.isascii() and c.isalnum() else " " for c in beam.name)
+    return "-".join(kept.split()) or f"beam-{number}"

@@ -1,0 +1,101 @@
+"""Short guided lessons: each a plan and a sequence of things to try with it.
+
+A lesson is two files in the program's own data: ``<name>.toml``, an ordinary plan, and
+``<name>.steps.toml``, what to say and to try. The numbers a step speaks of stand among its claims;
+the tests compute every one of them.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+
+from boomwright.plan import rewrite
+
+_ELEMENTS = "  [[beam.element]]"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LessonStep:
+    """One thing to see or to try."""
+
+    say: str  #: what to look at and what it shows
+    look: str  #: sheet it is best seen on, such as ``waves``
+    beam: int  #: number of the beam it speaks of, from 0
+    do: str  #: what its button does, in a few words; empty when there is nothing to do
+    #: role, place and length of the elements it puts on the boom; empty leaves them
+    elements: tuple[tuple[str, str, str], ...]
+    changes: Mapping[str, str]  #: further values it writes, by dotted place
+    claims: Mapping[str, str]  #: numbers it speaks of, by name, as it writes them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson:
+    """A guided lesson."""
+
+    name: str  #: short stable name, such as ``1-dipole-alone``
+    title: str
+    aim: str  #: what it shows, in one sentence
+    plan_text: str  #: the plan it begins with
+    steps: tuple[LessonStep, ...]  #: what to try, in order (n_steps,)
+
+
+def _folder() -> Traversable:
+    return files("boomwright.session") / "data" / "lessons"
+
+
+@lru_cache(maxsize=1)
+def lessons() -> tuple[Lesson, ...]:
+    """Read all lessons."""
+    names = sorted(
+        item.name.removesuffix(".steps.toml")
+        for item in _folder().iterdir()
+        if item.name.endswith(".steps.toml")
+    )
+    return tuple(_read(name) for name in names)
+
+
+def _read(name: str) -> Lesson:
+    folder = _folder()
+    raw = tomllib.loads((folder / f"{name}.steps.toml").read_text(encoding="utf-8"))
+    steps = tuple(
+        LessonStep(
+            say=" ".join(step["say"].split()),
+            look=step["look"],
+            beam=step.get("beam", 0),
+            do=step.get("do", ""),
+            elements=tuple((role, at, length) for role, at, length in step.get("elements", ())),
+            changes=step.get("set", {}),
+            claims=step.get("claims", {}),
+        )
+        for step in raw["step"]
+    )
+    return Lesson(
+        name=name,
+        title=raw["title"],
+        aim=raw["aim"],
+        plan_text=(folder / f"{name}.toml").read_text(encoding="utf-8"),
+        steps=steps,
+    )
+
+
+def take_step(text: str, step: LessonStep) -> str:
+    """Do to a lesson's plan what a step's button does.
+
+    Raises
+    ------
+    PlanError
+        when the plan was changed so much that a place of the step is gone
+    """
+    if step.elements:
+        head = text.split(_ELEMENTS, 1)[0]
+        text = head + "".join(
+            f'{_ELEMENTS}\n  role = "{role}"\n  at = "{at}"\n  diameter = "25 mm"\n'
+            f'  length = "{length}"\n'
+            for role, at, length in step.elements
+        )
+    return rewrite(text, dict(step.changes)) if step.changes else text

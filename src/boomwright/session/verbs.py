@@ -1,0 +1,217 @@
+"""Every use case as a verb, for work from Python: plan in, result out.
+
+A plan from ``load`` remembers its file: price list, sweeps and terrain are looked for beside it,
+and a report answers in the units it is written in.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.plan import Plan, read_plan, write_plan, written_system
+from boomwright.session.files import text_digest
+from boomwright.session.improve_clock import OnSearch
+from boomwright.session.making import Paper, write_plan_book
+from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
+from boomwright.study.cost import Costing, price_plan
+from boomwright.study.improve import USUAL_STARTS, ImproveResult, improve_plan
+from boomwright.study.raising import RaisingResult, raise_plan
+from boomwright.study.reach import reach_plan
+from boomwright.study.reach_results import ReachResult
+from boomwright.study.several_bands import USUAL_BAND_STARTS, BandsResult, improve_bands
+from boomwright.study.tuning import tune_plan
+from boomwright.study.tuning_results import TuneResult
+
+#: frequencies of the computation behind the SWR check on stands
+_POINTS_ON_STANDS = 5
+
+
+def improve(
+    plan: Plan,
+    *,
+    seed: int = 0,
+    starts: int | None = None,
+    workers: int | None = 1,
+    compare: bool = False,
+    tolerance: bool = False,
+    on_progress: OnSearch | None = None,
+) -> ImproveResult | BandsResult:
+    """Search the best beam for the plan's wish; with bands in it, for all of them at once.
+
+    Parameters
+    ----------
+    starts
+        starts in each round; None for the usual number [-]
+    workers
+        processes to search on; None for one a core, which a script may ask for only under
+        ``if __name__ == "__main__"`` [-]
+    compare
+        whether to search even against free spacing too; not for several bands
+    tolerance
+        whether to say how finely to cut the new beam; not for several bands
+    on_progress
+        told how far it is; False stops it and keeps the best so far
+
+    Raises
+    ------
+    BoomwrightError
+        when the wishes contradict themselves, or it was stopped before its first design
+    """
+    text = _text(plan)
+    if plan.wish is not None and plan.wish.bands:
+        return improve_bands(
+            plan,
+            text=text,
+            seed=seed,
+            starts=starts or USUAL_BAND_STARTS,
+            workers=workers,
+            on_progress=on_progress,
+        )
+    return improve_plan(
+        plan,
+        text=text,
+        seed=seed,
+        starts=starts or USUAL_STARTS,
+        workers=workers,
+        compare=compare,
+        tolerance=tolerance,
+        folder=_folder(plan),
+        on_progress=on_progress,
+    )
+
+
+def compute_reach(plan: Plan) -> ReachResult:
+    """Compute what the height gives, where it goes, and who stands near it.
+
+    Raises
+    ------
+    BoomwrightError
+        in free space, or when the terrain file cannot be read
+    """
+    return reach_plan(plan, folder=_folder(plan))
+
+
+def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> Costing:
+    """List what to buy and hire, and price it from the plan's own list.
+
+    Parameters
+    ----------
+    prices
+        a price list in place of the plan's
+    today
+        day the ages of prices are counted to, ``2026-01-31``; the clock's when empty
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    OSError
+        when a price list that was asked for cannot be read
+    """
+    listed = None if prices is None else Path(prices)
+    return price_plan(plan, folder=_folder(plan), prices=listed, today=today)
+
+
+def plan_raising(
+    plan: Plan, *, computation: Computation | None = None, today: str = ""
+) -> RaisingResult:
+    """Choose a way up for every beam, with everything the crew must know.
+
+    Parameters
+    ----------
+    computation
+        the plan as computed, for the SWR check on stands; None to compute it
+    today
+        day of the declination, ``2026-01-31``; the clock's when empty
+
+    Raises
+    ------
+    BoomwrightError
+        when values of the plan contradict each other or a geometry is refused
+    """
+    made = computation or compute(plan, points=_POINTS_ON_STANDS)
+    return raise_plan(plan, readings=made.beams, today=today)
+
+
+def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -> TuneResult:
+    """Read the measured sweeps of a plan and say what to move.
+
+    Parameters
+    ----------
+    sweep
+        a file to read in place of the plan's own sweep and trials
+    faults
+        whether to look for a fault too: takes some seconds more
+
+    Raises
+    ------
+    BoomwrightError
+        when the plan names no sweep, or a file cannot be used
+    """
+    given = None if sweep is None else Path(sweep)
+    return tune_plan(plan, folder=_folder(plan), sweep=given, faults=faults)
+
+
+def make_book(
+    plan: Plan,
+    path: Path | str = "book.pdf",
+    *,
+    points: int = USUAL_POINTS,
+    reference: float = USUAL_REFERENCE,
+    paper: Paper | None = None,
+    today: str = "",
+) -> Path:
+    """Make the book of a plan, a PDF, and write it.
+
+    Parameters
+    ----------
+    points
+        frequencies over the band [-]
+    reference
+        resistance the standing wave ratio is held against [ohm]
+    paper
+        ``a4`` or ``letter``; None for the one usual with the plan's units
+    today
+        day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
+
+    Returns
+    -------
+    Path
+        where it was written
+
+    Raises
+    ------
+    BoomwrightError
+        when a file or a geometry is refused
+    OSError
+        when it cannot be written
+    """
+    target, text = Path(path), _text(plan)
+    system = written_system(text)
+    write_plan_book(
+        compute(plan, points=points, reference=reference),
+        target,
+        plan_path=_path(plan),
+        digest=text_digest(text),
+        system=system,
+        paper=paper or ("letter" if system == "us" else "a4"),
+        today=today,
+    )
+    return target
+
+
+def _path(plan: Plan) -> Path | None:
+    named = plan.file is not None and plan.file.name
+    return Path(plan.file.folder, plan.file.name) if plan.file and named else None
+
+
+def _folder(plan: Plan) -> Path | None:
+    path = _path(plan)
+    return None if path is None else path.parent
+
+
+def _text(plan: Plan) -> str:
+    """The owner's text as long as it says what the plan says; a changed plan is written anew."""
+    if plan.file is not None and read_plan(plan.file.text) == plan:
+        return plan.file.text
+    return write_plan(plan)

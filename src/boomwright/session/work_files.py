@@ -1,0 +1,150 @@
+"""Work sheets into files: chapters for the book, drawings, the beam in 3D, the calendar."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from boomwright.base import Notice, UnitSystem
+from boomwright.plan import Plan
+from boomwright.report.work.chapters import build_of, reminders_of, work_chapters
+from boomwright.session.files import Folder, save_bytes
+from boomwright.study.computing import Computation
+from boomwright.study.cost import newest_price_day, price_plan
+from boomwright.study.declination import middle_of_model
+from boomwright.study.raising import RaisingResult, raise_plan
+from boomwright.study.verdict import build_stamp
+
+if TYPE_CHECKING:
+    from boomwright.report.chapter import Chapter
+
+
+def work_for_book(
+    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
+) -> tuple[Chapter, ...]:
+    """Make the chapters of work sheets.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+    system
+        unit system shown first
+    today
+        day of prices and declination; when empty the plan's, else that of the newest price
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    """
+    from boomwright.charts.palette import PRINT_PALETTE
+
+    plan = computation.plan
+    issued = today or plan.dated
+    # No clock: the same plan and version make the same book, whenever it is made.
+    day = issued or newest_price_day(plan, folder=folder) or middle_of_model()
+    chapters = work_chapters(
+        price_plan(plan, folder=folder, today=day),
+        raise_plan(plan, readings=computation.beams, today=day),
+        palette=PRINT_PALETTE,
+        system=system,
+    )
+    if issued:
+        return chapters
+    first, *others = chapters
+    return (replace(first, notices=(*first.notices, _undated(day))), *others)
+
+
+def _undated(day: str) -> Notice:
+    return Notice(
+        code="book.undated",
+        text="Neither the plan nor the command gives a day of issue: it is left to be written by "
+        f"hand, and ages of prices and the declination are counted to {day}. Write dated = "
+        '"2026-01-31" below the title of the plan to have a day printed.',
+    )
+
+
+def calendar_bytes(result: RaisingResult, *, digest: str, system: UnitSystem) -> bytes:
+    """Make the calendar of what follows the lift."""
+    from boomwright.export.upkeep_calendar import upkeep_calendar
+
+    return upkeep_calendar(
+        title=result.plan.title,
+        reminders=reminders_of(result),
+        made=result.today,
+        digest=digest,
+        stamp=build_stamp(result.plan, system=system, structure=result.structure),
+    )
+
+
+def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> dict[str, bytes]:
+    """Draw everything the workshop needs of one beam, each drawing as DXF and as SVG.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    system
+        unit system shown first
+    """
+    from boomwright.charts.drawing import stamped
+    from boomwright.charts.drawing_svg import drawing_svg
+    from boomwright.export.assembly_gltf import MastPiece, assembly_glb
+    from boomwright.export.drawing_dxf import drawing_dxf
+
+    plan = result.plan
+    build = build_of(plan, result.structure, number=number, system=system)
+    files: dict[str, bytes] = {}
+    stamp = build_stamp(plan, system=system, structure=result.structure)
+    for drawing in (stamped(each, stamp) for each in build.drawings):
+        files[f"{drawing.name}.dxf"] = drawing_dxf(drawing)
+        width = None if "plate" in drawing.name else 900.0
+        files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
+    clamp, mast = result.structure.beams[number].clamp, _mast_diameter(plan)
+    beam = plan.beams[number]
+    files["assembly.glb"] = assembly_glb(
+        beam=beam,
+        boom=plan.boom_of(beam.name),
+        mast=None if clamp is None or mast is None else MastPiece(at=clamp, diameter=mast),
+    )
+    return files
+
+
+def _mast_diameter(plan: Plan) -> float | None:
+    mast = None if plan.support is None else plan.support.mast
+    return None if mast is None else mast.diameter
+
+
+def write_work(
+    plan: Plan, folder: Path, *, digest: str, system: UnitSystem, today: str = ""
+) -> tuple[Path, ...]:
+    """Write the drawings of every beam and the calendar.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+    system
+        unit system shown first
+    today
+        day the reminders count from; when empty the plan's, else the clock's
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.session.drawings import file_stem
+
+    result = raise_plan(plan, today=today or plan.dated)
+    written = []
+    for number, beam in enumerate(plan.beams):
+        stem = file_stem(beam, number=number + 1)
+        for name, data in work_drawings(result, number=number, system=system).items():
+            written.append(folder / f"{stem}-{name}")
+            save_bytes(written[-1], data)
+    written.append(folder / "reminders.ics")
+    save_bytes(written[-1], calendar_bytes(result, digest=digest, system=system))
+    return tuple(written)

@@ -1,0 +1,174 @@
+"""Ledger lines for tubes in compression, and for guys as braces of what they hold."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from boomwright.base import both_quantities
+from boomwright.structure.cases import LoadCase
+from boomwright.structure.columns import (
+    MOST_SLENDER,
+    TubeStrength,
+    brace_force,
+    brace_stiffness,
+    wall_text,
+)
+from boomwright.structure.faults import StructureInputError
+from boomwright.structure.findings import Findings
+from boomwright.structure.guys import GuyLevel, ring_stiffness, tension_worst
+from boomwright.structure.margins import margin
+from boomwright.structure.tube_support import HeldLength, TubeBending, TubularSupport
+from boomwright.structure.wording import span
+
+#: share of a column's strength from which it counts as a column first {aisc-360-22, H1.1}
+_MOSTLY_COLUMN = 0.2
+
+
+def check_tube_column(
+    *, tube: TubularSupport, bent: TubeBending, case: LoadCase, findings: Findings
+) -> None:
+    """Hold a support tube against its column strength, alone and beside the bending.
+
+    Parameters
+    ----------
+    bent
+        the tube in this wind
+    case
+        wind, with or without ice
+    """
+    column = f"support tube: column{case.suffix}"
+    both = f"support tube: column and bending together{case.suffix}"
+    if tube.yield_strength is None:  # said once, with its bending
+        return
+    try:
+        strengths = [
+            case.site.support_column(
+                shape=tube.shape,
+                column_length=length.column_length,
+                yield_strength=tube.yield_strength,
+                elastic_modulus=tube.elastic_modulus,
+                steel=tube.steel,
+            )
+            for length in bent.lengths
+        ]
+    except StructureInputError as error:
+        findings.skip(column, str(error))
+        return
+    pairs = list(zip(bent.lengths, strengths, strict=True))
+    length, strength = max(pairs, key=lambda pair: pair[0].axial / pair[1].axial)
+    change = "guy it at more heights, shorten it, or take a larger tube"
+    findings.add(
+        margin(
+            name=column,
+            demand=length.axial,
+            capacity=strength.axial,
+            unit="N",
+            basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; weight "
+            f"and the pull of all guys in wind{wall_text(tube.wall_share)}",
+            change=change,
+            load_kind=case.site.service_kind,
+            limit_kind=strength.kind,
+        )
+    )
+    _slender(length, strength, case, findings)
+    used = [each.used(axial=held.axial, moment=held.moment) for held, each in pairs]
+    worst = max(range(len(pairs)), key=used.__getitem__)
+    length, strength = pairs[worst]
+    findings.add(
+        margin(
+            name=both,
+            demand=used[worst],
+            capacity=1.0,
+            unit="",
+            basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; bending "
+            "strength and sum of both by the same; moments grown by 1.6 times the weight on 0.8 "
+            f"of the stiffness{wall_text(tube.wall_share)}",
+            change=change,
+            load_kind=case.site.service_kind,
+            limit_kind=strength.kind,
+        )
+    )
+
+
+def _where(length: HeldLength) -> str:
+    return (
+        f"from {span(length.low)} to {span(length.high)}, column length "
+        f"{span(length.column_length)}"
+    )
+
+
+def _slender(
+    length: HeldLength, strength: TubeStrength, case: LoadCase, findings: Findings
+) -> None:
+    if case.iced or strength.slenderness <= MOST_SLENDER:
+        return
+    if length.axial >= _MOSTLY_COLUMN * strength.axial:
+        findings.doubt(
+            "slender-column",
+            f"The support tube is very slender {_where(length)}: a little lean or a dent costs "
+            "it much of its strength.",
+            value=f"slenderness {strength.slenderness:.0f}",
+            limit=f"{MOST_SLENDER:.0f}",
+        )
+
+
+def _kilonewtons(force: float) -> str:
+    return both_quantities(force / 1e3, unit="kN", form=".2f", us_form=".0f")
+
+
+def check_braces(
+    *,
+    levels: Sequence[GuyLevel],
+    tensions: Sequence[float],
+    below: Sequence[float],
+    case: LoadCase,
+    findings: Findings,
+) -> None:
+    """Hold every ring of guys against what makes it a support of the column it holds.
+
+    Parameters
+    ----------
+    levels
+        guy rings (n_levels,)
+    tensions
+        highest tension of each ring in wind [N] (n_levels,)
+    below
+        largest force down the support just below each ring [N] (n_levels,)
+    case
+        wind, with or without ice
+    """
+    factor, words = case.site.guy_factor
+    places = sorted({0.0, *(level.height for level in levels)})
+    for level, tension, axial in zip(levels, tensions, below, strict=True):
+        gaps = [abs(level.height - place) for place in places if place != level.height]
+        basis = case.basis(height=level.height / 2.0)
+        load = case.guy_load(level=level)
+        strand = replace(level.strand, weight_per_length=load.weight_per_length)
+        findings.add(
+            margin(
+                name=f"{level.name}: strength as a brace{case.suffix}",
+                demand=tension
+                + tension_worst(
+                    load=brace_force(axial=axial), angle=level.angle, count=level.count
+                ),
+                capacity=strand.breaking_strength / factor,
+                unit="N",
+                basis=f"{basis}; tension in wind and 1 % of {_kilonewtons(axial)} down the support "
+                f"(AISC 360-22, appendix 6.2); {strand.name}, breaking / {words}",
+                change="take heavier strand or set the anchors further out",
+            )
+        )
+        findings.add(
+            margin(
+                name=f"{level.name}: stiffness as a brace{case.suffix}",
+                demand=brace_stiffness(axial=axial, length=min(gaps)) / 1e3,
+                capacity=ring_stiffness(level=replace(level, strand=strand)) / 1e3,
+                unit="kN/m",
+                basis=f"{basis}; 16 times {_kilonewtons(axial)} over {span(min(gaps))} to the next "
+                "held point (AISC 360-22, appendix 6.2); guys at their initial tension, "
+                "with sag (ernst-modulus)",
+                change="tighten the guys within their range, take heavier strand or set the "
+                "anchors further out",
+            )
+        )

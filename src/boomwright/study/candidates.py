@@ -1,0 +1,254 @@
+"""Plans from wishes: three beams off the frontier, made of usual tubes, held against a budget."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from boomwright.base import both_lengths, feet_inches_sixteenths
+from boomwright.design import FrontierPoint, band_figures, frontier_at
+from boomwright.design.frontier import (
+    BANDWIDTHS,
+    BOOMS_WL,
+    COUNTS,
+    DIAMETERS_WL,
+    boom_numbers,
+    cell_targets,
+)
+from boomwright.parts import Beam
+from boomwright.plan import Plan, read_plan
+from boomwright.plan.model_work import PricesPlan
+from boomwright.session.files import Folder
+from boomwright.session.improve_text import improved_text
+from boomwright.study.candidate_prices import price_words, priced, prices_text, within
+from boomwright.study.frontier import read_frontier
+from boomwright.study.frontier_fit import fit_point
+from boomwright.study.starting import (
+    RequestError,
+    Wishes,
+    first_guess,
+    make_plan,
+    read_quantity,
+    refuse_existing,
+)
+
+#: how many are offered
+OFFERED = 3
+#: booms tried, as shares of the longest one
+_RUNGS = (1.0, 0.8, 0.62, 0.48, 0.37)
+#: longest boom when none is wished for [wavelengths]
+_USUAL_BOOM_WL = 0.5
+#: usual step from element to element where no boom is wished for [wavelengths]
+_USUAL_STEP_WL = 0.2
+#: demands on the front-to-rear ratio, the first that can be kept counts [dB]
+_REARS_DB = (16.0, 12.0, 0.0)
+#: one element fewer is preferred when it costs no more than this gain [dB]
+_WORTH_DB = 0.15
+#: plans with as much gain as the one before are not worth a picture [dB]
+_ALIKE_DB = 0.3
+
+#: what the file says first, in place of the first guess's words
+_HEAD = """\
+# Taken off the frontier, the best the search found for so many elements on such a boom, and
+# fitted to tubes of one diameter. Aimed at over the whole band: {aim}.
+# Elements of telescoping tube come out longer: give them as
+# half = [["diameter", "exposed length"], ...] from the boom outwards, and improve again.
+"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """A beam worth working out."""
+
+    text: str  #: plan with so many elements, not yet fitted
+    point: FrontierPoint  #: what the frontier says of it, and its design there
+    rear_db: float  #: front-to-rear ratio aimed at, 0 for none [dB]
+    boom: float  #: longest boom [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """A plan that meets a wish."""
+
+    label: str  #: what it is, in a few words
+    words: str  #: what it keeps over the whole band
+    price: str  #: what it costs against the budget, or why that is not said
+    text: str  #: the plan file
+    plan: Plan
+
+
+def choices(
+    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Folder | None = None
+) -> tuple[Choice, ...]:
+    """Choose beams that meet a wish: the largest, the smallest and one between.
+
+    Where a price list is at hand, those within the budget come first; when none is within it,
+    the smallest are offered all the same, and say so.
+
+    Parameters
+    ----------
+    wishes
+        what is wanted; its number of elements is not used
+    prices
+        currency and price list the plans are to have; None when none is known
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    table = prices_text(wishes.budget, prices)
+    limit = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
+    # Any two elements show band and tube; the boom is what is asked of the frontier.
+    sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
+    limit = _USUAL_BOOM_WL * sample.wavelength if limit is None else limit
+    shortest = BOOMS_WL[0] * sample.wavelength
+    _long_enough(limit, least=shortest, elements=2)
+    found: list[Choice] = []
+    for share in _RUNGS:
+        boom = max(share * limit, shortest)
+        point, rear = _best_at(sample, boom)
+        alike = found and point.gain_dbi > found[-1].point.gain_dbi - _ALIKE_DB
+        if alike and len(point.positions) >= len(found[-1].point.positions):
+            continue
+        text = first_guess(wishes, elements=len(point.positions), boom=boom) + table
+        found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
+    fitting = [one for one in found if within(priced(read_plan(one.text), folder))]
+    best = fitting if fitting else found[-OFFERED:]
+    chosen = {0, len(best) // 2, len(best) - 1}
+    return tuple(best[i] for i in sorted(chosen, reverse=True))
+
+
+def choice_of(wishes: Wishes) -> Choice:
+    """Choose the beam of the frontier with the number of elements wished for.
+
+    Parameters
+    ----------
+    wishes
+        what is wanted; its budget is not used
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    count = wishes.elements
+    if count not in COUNTS:
+        message = (
+            f"the trade-off holds {COUNTS[0]} to {COUNTS[-1]} elements, not {count} -> ask for so "
+            "many, or start from the first guess and improve it"
+        )
+        raise RequestError(message)
+    sample = read_plan(first_guess(wishes, elements=2, boom=None)).beams[0]
+    held = boom_numbers(count=count)
+    shortest, longest = (BOOMS_WL[held[at]] * sample.wavelength for at in (0, -1))
+    boom = _USUAL_STEP_WL * (count - 1) * sample.wavelength
+    if wishes.boom:
+        boom = read_quantity(wishes.boom, "length", noun="boom")
+        _long_enough(boom, least=shortest, elements=count)
+    boom = min(max(boom, shortest), longest)
+    point, rear = _best_at(sample, boom, counts=(count,))
+    text = first_guess(wishes, elements=count, boom=boom)
+    return Choice(text=text, point=point, rear_db=rear, boom=boom)
+
+
+def _long_enough(boom: float, *, least: float, elements: int) -> None:
+    if boom < least * (1.0 - 1e-9):
+        message = (
+            f"the boom is too short ({both_lengths(boom)}): {elements} elements on this band need "
+            f"{both_lengths(least)} or more -> allow a longer boom, or choose a higher band"
+        )
+        raise RequestError(message)
+
+
+def _best_at(
+    sample: Beam, boom: float, *, counts: Sequence[int] = COUNTS
+) -> tuple[FrontierPoint, float]:
+    """Best gain on a boom, with the fewest elements that reach it, and the rear it keeps."""
+    low, high = sample.band
+    bandwidth = min((high - low) / sample.design_frequency, BANDWIDTHS[-1])
+    boom_wl = boom / sample.wavelength
+    thick = sample.elements[0].half[0].diameter / sample.wavelength
+    thick = min(max(thick, DIAMETERS_WL[0]), DIAMETERS_WL[-1])
+    counts = [n for n in counts if BOOMS_WL[boom_numbers(count=n)[0]] <= boom_wl * (1.0 + 1e-9)]
+    for rear in _REARS_DB:
+        points = [
+            frontier_at(
+                table=read_frontier(),
+                count=count,
+                boom_wl=boom_wl,
+                diameter_wl=thick,
+                bandwidth=bandwidth,
+                front_to_rear_db=rear,
+            )
+            for count in counts
+        ]
+        kept = [point for point in points if point.kept] if rear > 0.0 else points
+        if kept:
+            break
+    most = max(point.gain_dbi for point in kept)
+    return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
+
+
+def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) -> Candidate:
+    """Fit a beam of the frontier to tubes and write its plan.
+
+    Raises
+    ------
+    BoomwrightError
+        when the design cannot be made of the tubes
+    """
+    plan = read_plan(choice.text)
+    before = plan.beams[0]
+    after = fit_point(
+        before,
+        point=choice.point,
+        rear_db=choice.rear_db,
+        boom=choice.boom,
+        diameter=before.elements[0].half[0].diameter,
+    )
+    body = improved_text(choice.text, plan, before=before, after=after)
+    # The first guess's own words hold no more.
+    body = re.sub(r"\A(?:#[^\n]*\n)+", "", body)
+    aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
+    text = _HEAD.format(aim=aim) + body
+    made = read_plan(text)
+    beam = made.beams[0]
+    low, high = beam.band
+    targets = cell_targets(bandwidth=(high - low) / beam.design_frequency, rear_db=choice.rear_db)
+    gain, _, rear, swr = band_figures(beam=beam, targets=targets).worst
+    long = beam.boom_length
+    boom = f"{long:.2f} m" if wishes.system == "metric" else feet_inches_sixteenths(long)
+    return Candidate(
+        label=f"{len(beam.elements)} elements on {boom}",
+        words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
+        f"front to rear; standing wave ratio up to {swr:.1f} once matched at mid-band",
+        price=price_words(priced(made, folder), wishes.budget),
+        text=text,
+        plan=made,
+    )
+
+
+def make_searched(path: Path, wishes: Wishes) -> Candidate:
+    """Write a new plan with a design of the frontier instead of the first guess.
+
+    Parameters
+    ----------
+    path
+        the new file; an existing one is never touched
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    OSError
+        when it cannot be written
+    """
+    refuse_existing(path)
+    made = work_out(choice_of(wishes), wishes=wishes)
+    make_plan(path, made.text)
+    return made

@@ -1,0 +1,152 @@
+"""From a plan to all readings of its beams."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright import reach
+from boomwright.base import Notice
+from boomwright.feed import OnePort
+from boomwright.parts import Beam
+from boomwright.plan import Plan, plan_notices
+from boomwright.reach import BeamReadings
+from boomwright.solver import Preparer, prepare_run
+from boomwright.study.effort import refuse_long_work
+from boomwright.study.starting import RequestError
+
+#: frequencies over the band when nothing else is asked
+USUAL_POINTS = 21
+#: resistance the standing wave ratio is held against when nothing else is asked [ohm]
+USUAL_REFERENCE = 50.0
+#: largest number of frequencies of one sweep
+MOST_POINTS = 10_001
+#: solutions besides those of the sweep, in sweeps' worth: design frequency, finer cuts, ground
+_FURTHER_SOLUTIONS = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Computation:
+    """A plan and everything computed for it."""
+
+    plan: Plan
+    beams: tuple[BeamReadings, ...]  #: readings of its beams, in plan order (n_beams,)
+    #: what is doubtful in the plan itself; each beam's readings hold their own
+    notices: tuple[Notice, ...] = ()
+
+    @property
+    def all_notices(self) -> tuple[Notice, ...]:
+        """Notices of the plan and of every beam."""
+        of_beams = (notice for readings in self.beams for notice in readings.notices)
+        return (*self.notices, *of_beams)
+
+    def one_port(self, number: int = 0) -> OnePort:
+        """The feed point of a beam in free space as a one-port network, as if split.
+
+        Parameters
+        ----------
+        number
+            number of the beam, from 0
+        """
+        readings = self.beams[number]
+        return OnePort(
+            frequency=readings.over_band("frequency"),
+            impedance=readings.over_band("impedance"),
+            title=f"{self.plan.title}: {readings.beam.name}\nfeed point in free space, computed",
+        )
+
+
+def band_frequencies(beam: Beam, *, points: int) -> NDArray[np.float64]:
+    """Spread frequencies evenly over the band of a beam, both edges included.
+
+    Parameters
+    ----------
+    points
+        how many; one alone is the design frequency
+
+    Returns
+    -------
+    NDArray
+        rising frequencies [Hz] (points,)
+    """
+    if points == 1:
+        return np.array([beam.design_frequency])
+    return np.linspace(*beam.band, points)
+
+
+def compute(
+    plan: Plan,
+    *,
+    frequencies: Sequence[float] | NDArray[np.float64] | None = None,
+    points: int = USUAL_POINTS,
+    reference: float = USUAL_REFERENCE,
+    prepare: Preparer = prepare_run,
+) -> Computation:
+    """Compute every beam of a plan.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies of the sweep, in any order; None for ``points`` over the band
+        [Hz] (n_frequencies,)
+    reference
+        resistance the standing wave ratio is held against [ohm]
+    prepare
+        prepares one run of wire; pass one that remembers to compute variants sooner
+
+    Raises
+    ------
+    RequestError
+        when frequencies, points or reference make no sense
+    SolverError
+        when the field solver refuses the geometry, or the work is too much
+    """
+    chosen = None if frequencies is None else np.unique(np.asarray(frequencies, dtype=float))
+    _refuse_nonsense(chosen, points=points, reference=reference)
+    count = points if chosen is None else len(chosen)
+    refuse_long_work(
+        plan.beams,
+        ground=plan.site.ground,
+        solutions=count + _FURTHER_SOLUTIONS,
+        asked=f"at {count} frequencies",
+        remedy="ask for fewer points, or take out elements",
+    )
+    return Computation(
+        plan=plan,
+        beams=tuple(
+            reach.read_beam(
+                beam=beam,
+                ground=plan.site.ground,
+                frequencies=band_frequencies(beam, points=points) if chosen is None else chosen,
+                reference_resistance=reference,
+                prepare=prepare,
+            )
+            for beam in plan.beams
+        ),
+        notices=plan_notices(plan),
+    )
+
+
+def exceeded_limits(computation: Computation) -> tuple[Notice, ...]:
+    """Pick the notices that say a stated limit is exceeded."""
+    return tuple(notice for notice in computation.all_notices if notice.severity == "limit")
+
+
+def _refuse_nonsense(
+    frequencies: NDArray[np.float64] | None, *, points: int, reference: float
+) -> None:
+    if frequencies is not None and frequencies.size == 0:
+        message = "no frequency is given -> give at least one, or none to sweep the band"
+        raise RequestError(message)
+    if frequencies is not None and not (np.isfinite(frequencies).all() and frequencies[0] > 0.0):
+        message = f"a frequency is not above zero ({frequencies[0]:g} Hz) -> give it as 14.175 MHz"
+        raise RequestError(message)
+    if not 1 <= points <= MOST_POINTS:
+        message = f"the number of points cannot be met ({points}) -> ask for 1 to {MOST_POINTS}"
+        raise RequestError(message)
+    if not (np.isfinite(reference) and reference > 0.0):
+        message = f"the reference resistance is not above zero ({reference:g} ohm) -> give 50 ohm"
+        raise RequestError(message)

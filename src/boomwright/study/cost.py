@@ -1,0 +1,240 @@
+"""What it takes and what it costs: the bill of a plan, priced from the owner's own list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
+from importlib import resources
+from pathlib import Path
+
+from boomwright.base import BoomwrightError, Fault, Notice, PlanError
+from boomwright.cost import (
+    Bill,
+    Estimate,
+    Price,
+    Sensitivity,
+    read_price_tables,
+    read_prices,
+    sensitivities,
+)
+from boomwright.plan import Plan
+from boomwright.plan.read import parse_toml
+from boomwright.session.files import PRICE_LIST, Folder, beside, load_text
+
+_PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
+#: what is changed to see what it costs: choice, step in its unit
+_STEPS = {"height, one metre more": 1.0, "one element more": 1.0}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costing:
+    """The bill of a plan and what it costs."""
+
+    plan: Plan
+    bill: Bill  #: the bill of quantities
+    estimate: Estimate | None  #: the estimate; None when there is no [prices] table
+    changes: tuple[Sensitivity, ...]  #: what one metre more height and one element more cost
+    price_list: str  #: name of the price list, or empty when there is none
+    today: str  #: day the ages of prices are counted to, ``2026-01-31``
+    notices: tuple[Notice, ...]  #: everything missing, doubtful or over the budget
+
+    @property
+    def exceeded(self) -> tuple[Notice, ...]:
+        """Limits passed: the budget."""
+        return tuple(notice for notice in self.notices if notice.severity == "limit")
+
+
+def day_of_today() -> str:
+    """Look at the clock."""
+    return datetime.now().astimezone().date().isoformat()
+
+
+def demo_prices() -> str:
+    """Read the invented price list of the demo."""
+    folder = resources.files("boomwright.session") / "data"
+    return (folder / "demo_prices.csv").read_text(encoding="utf-8")
+
+
+def load_prices(path: Path) -> tuple[Price, ...]:
+    """Read a price list from a file, CSV or TOML by its name.
+
+    Raises
+    ------
+    PlanError
+        with every fault found
+    FileRefusedError
+        when it is no regular file, or too large
+    OSError
+        when it cannot be read
+    """
+    text = load_text(path, kind=PRICE_LIST)
+    if path.suffix.lower() != ".toml":
+        return read_prices(text, source=path.name)
+    remedy = "write [[price]] tables, texts in quotes"
+    if _PRICE_TABLE.search(text) is None:
+        # Nothing is said of what stands in a file that is no price list.
+        fault = Fault(path="price", message="this is no price list", remedy=remedy)
+        raise PlanError((fault,), source=path.name)
+    try:
+        found = parse_toml(text, source=path.name)
+    except PlanError as error:
+        faults = tuple(replace(each, path="price", remedy=remedy) for each in error.faults)
+        raise PlanError(faults, source=path.name) from None
+    return read_price_tables(found, source=path.name)
+
+
+def listed_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...] | None:
+    """Read the price list that a plan names.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+
+    Returns
+    -------
+    tuple of Price or None
+        None when the plan names no list, or there is no such file
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    FileRefusedError
+        when it is no file that may be read
+    OSError
+        when it cannot be read
+    """
+    listed = plan.prices.price_list if plan.prices is not None else ""
+    if folder is None or not listed:
+        return None
+    try:
+        return load_prices(beside(folder, listed, place="prices.list"))
+    except FileNotFoundError:
+        return None
+
+
+def newest_price_day(plan: Plan, *, folder: Folder | None) -> str:
+    """Find the day of the newest price in the plan's own list.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+
+    Returns
+    -------
+    str
+        the day, ``2026-01-31``; empty without prices
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list
+    OSError
+        when the list cannot be read
+    """
+    prices, _, _ = _prices_of(plan, folder, None)
+    return max((price.dated for price in prices), default="")
+
+
+def price_plan(
+    plan: Plan, *, folder: Folder | None = None, prices: Path | None = None, today: str = ""
+) -> Costing:
+    """Take a plan apart into what must be bought, and price it.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+    today
+        day the ages of prices are counted to; the clock's when empty
+
+    Raises
+    ------
+    PlanError
+        with every fault of the price list, or when values of the plan contradict each other
+    OSError
+        when a price list that was asked for cannot be read
+    """
+    from boomwright.plan.resolve import plan_bill, plan_estimate
+
+    day = today or day_of_today()
+    found, name, notices = _prices_of(plan, folder, prices)
+    bill = plan_bill(plan)
+    made = plan_estimate(plan, prices=found, today=day)
+    if made is None:
+        notices.append(
+            Notice(
+                code="cost.no-currency",
+                text="The plan has no [prices] table, so nothing can be summed: add one with "
+                'currency = "EUR" or your own, and list = "prices.csv".',
+                severity="doubt",
+            )
+        )
+        notices += bill.notices
+    else:
+        notices += made.notices
+    return Costing(
+        plan=plan,
+        bill=bill,
+        estimate=made,
+        changes=_changes(plan, found, day) if made is not None and found else (),
+        price_list=name,
+        today=day,
+        notices=tuple(notices),
+    )
+
+
+def _prices_of(
+    plan: Plan, folder: Folder | None, given: Path | None
+) -> tuple[tuple[Price, ...], str, list[Notice]]:
+    if given is not None:
+        return load_prices(given), given.name, []
+    listed = plan.prices.price_list if plan.prices is not None else ""
+    if not listed:
+        if plan.prices is None:
+            return (), "", []
+        return (), "", [_missing("The plan names no price list, so no line has a price")]
+    found = listed_prices(plan, folder=folder)
+    if found is None:
+        return (), "", [_missing(f"The price list {listed} is not beside the plan")]
+    return found, listed, []
+
+
+def _missing(text: str) -> Notice:
+    return Notice(
+        code="cost.no-price-list",
+        text=f"{text}: write your own dated prices into a file and name it as list in [prices]. "
+        "No prices come with this program.",
+        severity="doubt",
+    )
+
+
+def _changes(plan: Plan, prices: tuple[Price, ...], today: str) -> tuple[Sensitivity, ...]:
+    from boomwright.plan.resolve import longer_plan, plan_estimate, taller_plan
+
+    taller, longer = _STEPS
+
+    def run(choices: Mapping[str, float]) -> Estimate:
+        changed = plan
+        if choices[taller]:
+            changed = taller_plan(changed, step=choices[taller])
+        if choices[longer]:
+            changed = longer_plan(changed)
+        made = plan_estimate(changed, prices=prices, today=today)
+        if made is None:
+            msg = "a changed plan has lost its [prices] table"
+            raise BoomwrightError(msg)
+        return made
+
+    steps = dict(_STEPS)
+    if len(plan.beams[0].elements) < 2:
+        del steps[longer]
+    try:
+        return sensitivities(run, base=dict.fromkeys(_STEPS, 0.0), steps=steps)
+    except PlanError:
+        # A taller mast may contradict another value of the plan; then nothing is said.
+        return ()

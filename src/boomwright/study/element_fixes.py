@@ -1,0 +1,177 @@
+"""Fixes for weak elements, with what the field solver says about their electrical length."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from boomwright import plan as plans
+from boomwright.parts import Beam, Element, Feed, TubeSection
+from boomwright.plan import Plan
+from boomwright.solver import Preparer, prepare_run, solve_beam, working_detail
+from boomwright.structure import StructureInputs, element_fixes, highest_stress
+
+#: length step that gives the slope of the reactance [m]
+_STEP = 0.01
+#: steps towards the trim that restores the reactance
+_TURNS = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ElectricalEffect:
+    """What a fix does to an element as an antenna, alone in free space."""
+
+    reactance_change: float  #: reactance after less before, at the design frequency [ohm]
+    trim: float  #: added to each tip to bring the reactance back; negative to cut [m]
+    feed_before: complex  #: feed-point impedance of the whole beam as it is [ohm]
+    feed_after: complex  #: the same with the fix and the trim [ohm]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FixOffer:
+    """One fix of one element, ready to be taken into the plan."""
+
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the fix among those of the element, best first, from 0
+    label: str  #: beam, role and number of the element
+    text: str  #: what to do
+    stress_before: float  #: highest stress, bare or iced [Pa]
+    stress_after: float  #: the same after the fix [Pa]
+    weight_change: float  #: of the whole element [N]
+    droop_change: float  #: of the tip in still air, bare [m]
+    #: effect on the electrical length; None when the outer sizes stay, so that there is none
+    electrical: ElectricalEffect | None
+    before: Element
+    changed: Element  #: the element after fix and trim
+
+
+def fix_offers(
+    *, plan: Plan, inputs: StructureInputs, beam: int, element: int, prepare: Preparer = prepare_run
+) -> tuple[FixOffer, ...]:
+    """Offer the fixes of one element.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0
+    element
+        number of the element, from 0
+    """
+    held = plan.beams[beam]
+    part = held.elements[element]
+    offers = []
+    for number, effect in enumerate(element_fixes(inputs=inputs, beam=beam, element=element)):
+        changed, electrical = effect.remedy.element, None
+        if _outline(changed) != _outline(part):
+            electrical, changed = _electrical(held, element, changed, prepare)
+        offers.append(
+            FixOffer(
+                beam=beam,
+                element=element,
+                number=number,
+                label=f"{held.name} {part.role} (element {element + 1})",
+                text=effect.remedy.text,
+                stress_before=highest_stress(effect.before),
+                stress_after=highest_stress(effect.after),
+                weight_change=2.0 * effect.weight_change,
+                droop_change=effect.droop_change,
+                electrical=electrical,
+                before=part,
+                changed=changed,
+            )
+        )
+    return tuple(offers)
+
+
+def take_fix(text: str, offer: FixOffer) -> str:
+    """Write a fix into a plan text; comments and units stay.
+
+    Raises
+    ------
+    PlanError
+        when the element is not where it was
+    """
+    place = f"beam[{offer.beam}].element[{offer.element}].half"
+    rows = [[_fine(size) for size in (s.diameter, s.length, s.wall)] for s in offer.changed.half]
+    before = offer.before.half
+    if len(rows) != len(before):
+        return plans.rewrite(text, {place: rows})
+    changes = {
+        f"{place}[{number}][{cell}]": rows[number][cell]
+        for number, (old, new) in enumerate(zip(before, offer.changed.half, strict=True))
+        for cell, name in enumerate(("diameter", "length", "wall"))
+        if getattr(old, name) != getattr(new, name)
+    }
+    return plans.rewrite(text, changes)
+
+
+def _fine(size: float) -> str:
+    """Write a tube's size to a hundredth of a millimetre; walls are that thin."""
+    return f"{round(size * 1000.0, 2):.10g} mm"
+
+
+def _outline(element: Element) -> tuple[tuple[float, float], ...]:
+    """Outer sizes from the boom out, neighbours of one diameter joined."""
+    joined: list[tuple[float, float]] = []
+    for section in element.half:
+        if joined and joined[-1][0] == section.diameter:
+            joined[-1] = (section.diameter, joined[-1][1] + section.length)
+        else:
+            joined.append((section.diameter, section.length))
+    return tuple((round(diameter, 9), round(length, 9)) for diameter, length in joined)
+
+
+def _longer(element: Element, by: float) -> Element:
+    tip = element.half[-1]
+    return replace(element, half=(*element.half[:-1], replace(tip, length=tip.length + by)))
+
+
+def _bare(element: Element) -> Element:
+    """The element as the field solver sees it: outer sizes only."""
+    half = tuple(
+        TubeSection(diameter=d, length=length, wall=0.0) for d, length in _outline(element)
+    )
+    return replace(element, half=half)
+
+
+def _reactance(beam: Beam, element: Element, prepare: Preparer) -> float:
+    alone = replace(_bare(element), role="driven", position=0.0)
+    single = replace(beam, elements=(alone,), wires=(), feed=Feed(kind="split", gap=0.02))
+    return float(_impedance(single, prepare).imag)
+
+
+def _impedance(beam: Beam, prepare: Preparer) -> complex:
+    frequency = beam.design_frequency
+    solution = solve_beam(
+        beam=beam,
+        frequencies=np.array([frequency]),
+        detail=working_detail(frequency=frequency),
+        prepare=prepare,
+    )
+    return complex(solution.impedance[0])
+
+
+def _electrical(
+    beam: Beam, index: int, changed: Element, prepare: Preparer
+) -> tuple[ElectricalEffect, Element]:
+    before = beam.elements[index]
+    wanted = _reactance(beam, before, prepare)
+    trimmed, reactance = changed, _reactance(beam, changed, prepare)
+    change = reactance - wanted
+    trim = 0.0
+    slope = (_reactance(beam, _longer(changed, _STEP), prepare) - reactance) / _STEP
+    for _ in range(_TURNS):
+        trim -= (reactance - wanted) / slope
+        trimmed = _longer(changed, trim)
+        reactance = _reactance(beam, trimmed, prepare)
+    elements = list(beam.elements)
+    elements[index] = _bare(trimmed)
+    effect = ElectricalEffect(
+        reactance_change=change,
+        trim=trim,
+        feed_before=_impedance(beam, prepare),
+        feed_after=_impedance(replace(beam, elements=tuple(elements)), prepare),
+    )
+    return effect, trimmed

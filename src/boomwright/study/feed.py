@@ -1,0 +1,294 @@
+"""From a plan to its feed: match, ratings, line, choke, what to turn first."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from boomwright.base import BoomwrightError, Notice
+from boomwright.feed import (
+    ChokeRequirement,
+    FieldMatch,
+    FieldSetting,
+    GammaAdjustment,
+    GammaShape,
+    StackLines,
+    adjust_by_impedance,
+    adjust_by_swr,
+    choke_requirement,
+    design_stack_lines,
+    gamma_adjustment,
+    matched_sweep,
+    solve_planned,
+    split_load,
+)
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import coax_type, duty_factor, feed_line, stacked_beams
+from boomwright.solver import Preparer, remembering
+from boomwright.study.effort import refuse_long_work
+from boomwright.study.feed_braid import braid_cases
+from boomwright.study.feed_notices import feed_notices
+from boomwright.study.feed_power import choke_work, rate_parts, read_feed_line
+from boomwright.study.feed_results import BeamFeed, BraidCase, ChokeWork, FeedResult, Turn
+from boomwright.study.feed_shapes import assumed_notices, drawn_shape, propose, rod_sizes
+from boomwright.study.feed_tries import circuit_tries
+
+#: resistance of the line when the plan has none [ohm]
+USUAL_LINE = 50.0
+_USUAL_VELOCITY_FACTOR = 0.66
+#: examples of what to turn first: a strap off by this share, a capacitor by this factor
+_STRAP_OFF, _CAPACITOR_OFF = 0.1, 1.3
+#: suppression when the plan wants none stated [dB]
+_USUAL_SUPPRESSION_DB = 30.0
+#: solutions of a beam by itself that match and braid are worth
+_SOLUTIONS = 150
+#: least line from a feed of a stack to the junction beyond half the distance of the beams [m]
+_STACK_SLACK = 1.0
+
+
+def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
+    """Solve the feed of every beam of a plan.
+
+    Parameters
+    ----------
+    prepare
+        prepares one run of wire; pass one that remembers to save time
+
+    Raises
+    ------
+    BoomwrightError
+        when a beam itself cannot be solved, or the work is too much
+    """
+    refuse_long_work(
+        plan.beams,
+        ground=plan.site.ground,
+        solutions=_SOLUTIONS,
+        asked="with match and line in the field",
+        remedy="take out elements",
+    )
+    setting = FieldSetting(
+        ground=plan.site.ground, prepare=remembering() if prepare is None else prepare
+    )
+    power = plan.transmitter.power if plan.transmitter else None
+    return FeedResult(
+        plan=plan,
+        beams=tuple(_beam_feed(plan, beam, power, setting) for beam in plan.beams),
+        stack_lines=_stack_lines(plan),
+        power=power,
+        duty_factor=duty_factor(plan),
+    )
+
+
+def exceeded_feed_limits(result: FeedResult) -> tuple[Notice, ...]:
+    """Pick the notices that say a stated limit is exceeded."""
+    return tuple(notice for notice in result.notices if notice.severity == "limit")
+
+
+def feed_touchstone(result: FeedResult, *, number: int = 0) -> dict[str, str]:
+    """Write both ends of the line as one-port files, text by file name."""
+    reference = result.beams[number].reference
+    ports = result.one_ports(number).items()
+    return {f"{name}.s1p": port.touchstone(reference) for name, port in ports}
+
+
+def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSetting) -> BeamFeed:
+    line = feed_line(plan)
+    reference = line[0].impedance if line else USUAL_LINE
+    bare = split_load(beam=beam, setting=setting)
+    drawn, drawn_words = _drawn(beam, reference, setting)
+    proposed, proposed_words = _proposed(plan, beam, reference, setting)
+    used = drawn or proposed
+    cases, braid_notices = braid_cases(plan, beam, setting=setting)
+    adjustment, turns = _adjustment(used, proposed, setting)
+    at_line = None
+    if used is not None and line is not None:
+        at_line = read_feed_line(
+            used, line=line[0], length=line[1], power=power, duty_factor=duty_factor(plan)
+        )
+    ratings = rate_parts(used, power=power, setting=setting) if used and power else ()
+    needed, work = _choke(plan, used, cases, power)
+    speed = beam.feed.velocity_factor or (line[0].velocity_factor if line else None)
+    return BeamFeed(
+        beam=beam,
+        reference=reference,
+        bare=bare,
+        before=matched_sweep(
+            stages=(),
+            frequency=bare.frequency,
+            impedance=bare.impedance,
+            reference=reference,
+        ),
+        drawn=drawn,
+        drawn_words=drawn_words,
+        proposed=proposed,
+        proposed_words=proposed_words,
+        tries=circuit_tries(
+            beam,
+            load=bare,
+            reference=reference,
+            rods=rod_sizes(beam),
+            velocity_factor=speed or _USUAL_VELOCITY_FACTOR,
+        ),
+        ratings=ratings,
+        line=at_line,
+        braids=cases,
+        choke_needed=needed,
+        choke_work=work,
+        adjustment=adjustment,
+        turns=turns,
+        notices=feed_notices(
+            plan=plan,
+            beam=beam,
+            used=used,
+            proposed=proposed,
+            line=at_line,
+            cases=cases,
+            extra=(*assumed_notices(beam), *braid_notices),
+        ),
+    )
+
+
+def _drawn(beam: Beam, reference: float, setting: FieldSetting) -> tuple[FieldMatch | None, str]:
+    try:
+        found = drawn_shape(beam)
+        if found is None:
+            return None, "the plan does not give every dimension of the match"
+        shape, behind, kind = found
+        match = solve_planned(
+            beam=beam,
+            shape=shape,
+            behind=behind,
+            kind=kind,
+            reference=reference,
+            setting=setting,
+        )
+    except BoomwrightError as refusal:
+        return None, str(refusal)
+    return match, ""
+
+
+def _proposed(
+    plan: Plan, beam: Beam, reference: float, setting: FieldSetting
+) -> tuple[FieldMatch | None, str]:
+    if beam.feed.kind == "split":
+        return None, "a split element fed straight has nothing to adjust but its length"
+    speed = coax_type(plan.line.line_type).velocity_factor if plan.line else None
+    try:
+        return propose(beam, reference=reference, velocity_factor=speed, setting=setting), ""
+    except BoomwrightError as refusal:
+        return None, str(refusal)
+
+
+def _adjustment(
+    used: FieldMatch | None, proposed: FieldMatch | None, setting: FieldSetting
+) -> tuple[GammaAdjustment | None, tuple[Turn, ...]]:
+    """The picture stands around the match, which is the proposal where there is one."""
+    match = proposed or used
+    if match is None or not isinstance(match.shape, GammaShape):
+        return None, ()
+    try:
+        picture = gamma_adjustment(match=match, setting=setting)
+    except BoomwrightError:
+        # Too near an end of the element for a quarter to both sides.
+        return None, ()
+    return picture, _turns(picture)
+
+
+def _ohms(impedance: complex) -> str:
+    sign = "+" if impedance.imag >= 0.0 else "−"
+    return f"{impedance.real:.0f} {sign} j{abs(impedance.imag):.0f} ohm"
+
+
+def _turns(picture: GammaAdjustment) -> tuple[Turn, ...]:
+    """Readings that a strap or a capacitor out of place gives, and what mends each."""
+    reference = picture.reference
+    slope = complex(picture.resistance_slope, picture.reactance_slope)
+    found = []
+    for move in (-_STRAP_OFF * picture.best_rod_length, _STRAP_OFF * picture.best_rod_length):
+        seen = reference + move * slope
+        found.append((_ohms(seen), seen))
+    for times in (1.0 / _CAPACITOR_OFF, _CAPACITOR_OFF):
+        angular = 2.0 * math.pi * picture.frequency
+        off = (1.0 - 1.0 / times) / (angular * picture.best_capacitance)
+        found.append((_ohms(complex(reference, off)), complex(reference, off)))
+    turns = []
+    for words, seen in found:
+        capacitance = picture.best_capacitance
+        if seen.real == reference:
+            angular = 2.0 * math.pi * picture.frequency
+            capacitance = 1.0 / (1.0 / capacitance - seen.imag * angular)
+        steps = adjust_by_impedance(adjustment=picture, measured=seen, capacitance=capacitance)
+        turns.append(Turn(reads=words, do=tuple(step.text for step in steps) or ("Nothing.",)))
+    blind = adjust_by_swr(adjustment=picture, lowest=1.5)
+    turns.append(
+        Turn(
+            reads="only SWR, 1.5 at best with the capacitor",
+            do=tuple(step.text for step in blind[:1]),
+        )
+    )
+    return tuple(turns)
+
+
+def _choke(
+    plan: Plan, used: FieldMatch | None, cases: tuple[BraidCase, ...], power: float | None
+) -> tuple[ChokeRequirement | None, ChokeWork | None]:
+    if power is None or used is None:
+        return None, None
+    wanted = plan.line.suppression_db if plan.line else None
+    needed = choke_requirement(
+        feed_impedance=used.impedance,
+        power=power,
+        duty_factor=duty_factor(plan),
+        suppression_db=_USUAL_SUPPRESSION_DB if wanted is None else wanted,
+    )
+    own = [(case, r) for case in cases for name, r in case.readings if name == "plan's choke"]
+    if not own:
+        return needed, None
+    works = [
+        choke_work(case, reading, power=power, duty_factor=duty_factor(plan))
+        for case, reading in own
+    ]
+    return needed, max(works, key=lambda work: work.heat)
+
+
+def _stack_lines(plan: Plan) -> StackLines | None:
+    beams = stacked_beams(plan)
+    if len(beams) < 2:
+        return None
+    line = feed_line(plan)
+    heights = [beam.height for beam in beams]
+    return design_stack_lines(
+        beams=len(beams),
+        reach=0.5 * (max(heights) - min(heights)) + _STACK_SLACK,
+        frequency=float(np.mean([beam.design_frequency for beam in beams])),
+        line_impedance=75.0,
+        velocity_factor=_USUAL_VELOCITY_FACTOR,
+        reference=line[0].impedance if line else USUAL_LINE,
+    )
+
+
+def phase_lengths(each: BeamFeed) -> tuple[tuple[float, float], ...]:
+    """Lengths of the plan's line that delay by parts of a turn, matched at their ends.
+
+    Returns
+    -------
+    tuple
+        phase delay [rad] and length [m] of each, none without a line
+    """
+    from boomwright.feed import phasing_line_length
+
+    if each.line is None:
+        return ()
+    return tuple(
+        (
+            delay,
+            phasing_line_length(
+                delay=delay,
+                frequency=each.beam.design_frequency,
+                velocity_factor=each.line.line.velocity_factor,
+            ),
+        )
+        for delay in (math.pi * share / 4.0 for share in (1, 2, 3, 4, 6, 8))
+    )

@@ -1,0 +1,152 @@
+"""What every height costs, from the owner's own prices: to stand beside what it gains."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import PlanError, read_only
+from boomwright.cost import Estimate, Price
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
+from boomwright.session.files import FileRefusedError, Folder
+from boomwright.study.cost import day_of_today, listed_prices
+
+Floats = NDArray[np.float64]
+
+#: heights that are priced [-]
+_COUNT = 13
+#: a support lower than this is none [m]
+_LEAST_SUPPORT = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class HeightCosts:
+    """Estimate of the whole plan with everything put so high that the boom is there."""
+
+    #: boom above ground, rising, the plan's own among them; none when not priced [m] (n,)
+    heights: Floats
+    low: Floats  #: the estimate at each height with its band, contingency included [currency] (n,)
+    #: the estimate at each height with its band, contingency included [currency] (n,)
+    likely: Floats
+    high: Floats  #: the estimate at each height with its band, contingency included [currency] (n,)
+    currency: str = ""  #: the owner's currency, or empty
+    unpriced: tuple[str, ...] = ()  #: items without a price at some height: what the sums lack
+    lacks: str = ""  #: what is not in the bill at all, as a sentence, or empty
+    reason: str = ""  #: why nothing is priced, or empty
+
+    def __post_init__(self) -> None:
+        for name in ("heights", "low", "likely", "high"):
+            object.__setattr__(self, name, read_only(getattr(self, name)))
+
+    @property
+    def priced(self) -> bool:
+        """Whether there is anything to draw."""
+        return len(self.heights) > 0
+
+    def likely_at(self, height: float) -> float:
+        """Likely estimate at a height, straight between those priced.
+
+        Parameters
+        ----------
+        height
+            boom above ground [m]
+
+        Returns
+        -------
+        float
+            estimate [currency]
+        """
+        return float(np.interp(height, self.heights, self.likely))
+
+
+def height_costs(
+    plan: Plan, beam: Beam, *, heights: Floats, folder: Folder | None = None
+) -> HeightCosts:
+    """Price the plan with its beams put higher and lower.
+
+    Boom, tower or tube, mast, guys, feed line and control cable go along; whether the taller
+    support still stands is the business of the structure room.
+
+    Parameters
+    ----------
+    heights
+        heights whose range is looked at [m] (h,)
+    folder
+        where the price list lies; None when there is none
+    """
+    prices, reason = _prices(plan, folder)
+    if reason:
+        return _not_priced(reason)
+    found = []
+    for height in _tried(plan, beam, heights):
+        made = _estimate(plan, height - beam.height, prices)
+        if made is not None:
+            found.append((height, made))
+    if len(found) < 2:
+        return _not_priced("a higher or lower support contradicts another value of the plan")
+    return HeightCosts(
+        heights=np.array([height for height, _ in found]),
+        low=np.array([each.total.low for _, each in found]),
+        likely=np.array([each.total.likely for _, each in found]),
+        high=np.array([each.total.high for _, each in found]),
+        currency=found[0][1].currency,
+        unpriced=tuple(dict.fromkeys(item for _, each in found for item in each.unpriced)),
+        lacks=""
+        if plan.support is not None
+        else "The plan has no [support], so tower, guys and footing are not in these sums.",
+    )
+
+
+def _not_priced(reason: str) -> HeightCosts:
+    none = np.zeros(0)
+    return HeightCosts(heights=none, low=none, likely=none, high=none, reason=reason)
+
+
+def _prices(plan: Plan, folder: Folder | None) -> tuple[tuple[Price, ...], str]:
+    """Prices of the plan's list, and why there are none."""
+    if plan.prices is None:
+        return (), 'the plan has no [prices] table: add currency = "EUR" and list = "prices.csv"'
+    listed = plan.prices.price_list
+    if not listed:
+        return (), "[prices] names no list: write your own dated prices and name the file as list"
+    try:
+        found = listed_prices(plan, folder=folder)
+    except FileRefusedError as error:
+        return (), str(error)
+    except PlanError as error:
+        return (
+            (),
+            f"the price list {listed} has {len(error.faults)} faults; the cost command tells them",
+        )
+    except OSError as error:
+        return (), f"the price list {listed} cannot be read: {error.strerror}"
+    if found is None:
+        return (), f"the price list {listed} is not beside the plan"
+    return found, ""
+
+
+def _tried(plan: Plan, beam: Beam, heights: Floats) -> list[float]:
+    """Heights over the range asked for that leave a support and the plan's own height."""
+    standing = support_height(plan)
+    others = [each.height for each in plan.beams]
+    lowest = max(
+        float(heights[0]),
+        beam.height - 0.95 * min(others),
+        beam.height - (standing - _LEAST_SUPPORT) if standing is not None else 0.0,
+    )
+    spread = np.linspace(min(lowest, beam.height), float(heights[-1]), _COUNT)
+    nearest = int(np.argmin(np.abs(spread - beam.height)))
+    spread[nearest] = beam.height
+    return [float(height) for height in spread]
+
+
+def _estimate(plan: Plan, step: float, prices: tuple[Price, ...]) -> Estimate | None:
+    try:
+        return plan_estimate(taller_plan(plan, step=step), prices=prices, today=day_of_today())
+    except PlanError:
+        # A taller mast may contradict another value of the plan; that height has no estimate.
+        return None

@@ -1,0 +1,191 @@
+"""May it stand: the permissions and clearances of a plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from boomwright.base import Notice
+from boomwright.permits import (
+    Airport,
+    CountryShapes,
+    Installation,
+    Jurisdiction,
+    LandingTable,
+    PermitFinding,
+    PermitSheet,
+    SurfaceCheck,
+    countries_at,
+    lowest_first,
+    permit_sheet,
+    read_jurisdiction,
+    surface_over_site,
+)
+from boomwright.plan import Plan
+from boomwright.solver import Preparer, prepare_run
+from boomwright.structure import StructureReport, check_structure
+from boomwright.study.permits_exposure import exposure_findings
+
+#: airfields further away than this are left out [m]: rules look 15 km far, and a runway may reach
+#: 8 km from its airfield's reference point
+AIRPORT_RADIUS = 25_000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PermitCheck:
+    """A plan and everything found about what it may do."""
+
+    plan: Plan
+    #: heights, distances and surroundings that were held against the rules
+    installation: Installation
+    sheet: PermitSheet  #: the findings
+    #: notice surfaces of airfields over the site, lowest first; empty away from the United States
+    #: and where none may reach the site (n_surfaces,)
+    surfaces: tuple[SurfaceCheck, ...] = ()
+
+    @property
+    def all_notices(self) -> tuple[Notice, ...]:
+        """The findings that are not kept, as notices."""
+        return self.sheet.notices
+
+    @property
+    def exceeded(self) -> tuple[PermitFinding, ...]:
+        """Findings that ask for a notice or pass a limit."""
+        return tuple(
+            finding
+            for finding in self.sheet.findings
+            if finding.verdict in {"notice needed", "exceeded"}
+        )
+
+
+@cache
+def known_jurisdictions() -> tuple[Jurisdiction, ...]:
+    """Read the places and their rules that the package carries."""
+    folder = resources.files("boomwright.permits") / "data"
+    names = sorted(item.name for item in folder.iterdir() if item.name.endswith(".toml"))
+    return tuple(
+        read_jurisdiction((folder / name).read_text(encoding="utf-8"), name=name) for name in names
+    )
+
+
+def _shipped_arrays(name: str) -> dict[str, Any]:
+    import numpy as np
+
+    path = resources.files("boomwright.permits") / "data" / name
+    with path.open("rb") as file, np.load(file) as held:
+        return dict(held)
+
+
+@cache
+def _landing_table() -> LandingTable:
+    return LandingTable.unpacked(_shipped_arrays("landing-places.npz"))
+
+
+@cache
+def _country_shapes() -> CountryShapes:
+    return CountryShapes.unpacked(_shipped_arrays("country-shapes.npz"))
+
+
+def airports_around(*, latitude: float, longitude: float) -> tuple[Airport, ...]:
+    """Look up the airfields and heliports around a place.
+
+    Parameters
+    ----------
+    latitude
+        north positive [rad]
+    longitude
+        east positive [rad]
+
+    Returns
+    -------
+    tuple of Airport
+        landing places within 25 km, nearest first {landing-places}
+    """
+    return _landing_table().near(latitude=latitude, longitude=longitude, radius=AIRPORT_RADIUS)
+
+
+def tables_dated() -> str:
+    """How old the tables are in which airfields are looked up."""
+    table = _landing_table()
+    return f"runways and heliports of {table.dated}, more airfields of {table.dated_newer}"
+
+
+def countries_around(*, latitude: float, longitude: float) -> tuple[str, ...]:
+    """Look up in which country a place lies, and which are near.
+
+    Parameters
+    ----------
+    latitude
+        north positive [rad]
+    longitude
+        east positive [rad]
+
+    Returns
+    -------
+    tuple of str
+        two-letter codes {country-shapes} (n_countries,)
+    """
+    return countries_at(_country_shapes(), latitude=latitude, longitude=longitude)
+
+
+def permit_plan(
+    plan: Plan,
+    *,
+    exposure: tuple[PermitFinding, ...] | None = None,
+    structure: StructureReport | None = None,
+    prepare: Preparer = prepare_run,
+) -> PermitCheck:
+    """Hold a plan against the rules that may apply to it.
+
+    Parameters
+    ----------
+    exposure
+        findings on fields where people are; None to compute the fields
+    structure
+        what the structure room found, for the place of the mast on each boom; None to ask
+        it
+    prepare
+        prepares one run of wire for the field solver; pass one that remembers to be sooner
+
+    Raises
+    ------
+    PlanError
+        when values of the plan contradict each other
+    """
+    from boomwright.plan.resolve import installation, structure_inputs
+
+    report = structure or check_structure(inputs=structure_inputs(plan))
+    latitude, longitude = plan.site.latitude, plan.site.longitude
+    around, lies_in, tables = None, None, ""
+    if latitude is not None and longitude is not None:
+        around = airports_around(latitude=latitude, longitude=longitude)
+        lies_in = countries_around(latitude=latitude, longitude=longitude)
+        tables = tables_dated()
+    held = installation(
+        plan,
+        airports=around,
+        lies_in=lies_in,
+        tables=tables,
+        jurisdictions=known_jurisdictions(),
+        reports={beam.name: beam for beam in report.beams},
+    )
+    fields = exposure_findings(plan, prepare=prepare) if exposure is None else exposure
+    return PermitCheck(
+        plan=plan,
+        installation=held,
+        sheet=permit_sheet(held, exposure=fields),
+        surfaces=_surfaces(held),
+    )
+
+
+def _surfaces(held: Installation) -> tuple[SurfaceCheck, ...]:
+    latitude, longitude = held.latitude, held.longitude
+    if not held.american or latitude is None or longitude is None:
+        return ()
+    found = [
+        surface_over_site(airport, latitude=latitude, longitude=longitude)
+        for airport in held.airports or ()
+    ]
+    return tuple(lowest_first(check for check in found if check is not None))

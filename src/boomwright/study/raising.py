@@ -1,0 +1,171 @@
+"""How it gets up: the lift plan of every beam, the compass bearing, and what follows the lift."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from boomwright.base import Finding, Notice, plan_verdict
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.raising import (
+    LiftPlan,
+    PickPlan,
+    SwrExpectation,
+    pick_plan,
+    plan_lift,
+    swr_expectation,
+)
+from boomwright.reach import BeamReadings
+from boomwright.structure import BeamReport, StructureReport, check_structure
+from boomwright.study.cost import day_of_today
+from boomwright.study.declination import Declination, declination
+
+#: boom above ground on its stands for the check before the lift [m] {common-practice-raising}
+STAND_HEIGHT = 2.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamLift:
+    """The raising of one beam."""
+
+    beam: Beam
+    gaps: tuple[str, ...]  #: what is missing before it can be planned, in words
+    lift: LiftPlan | None  #: the lift plan; None while something is missing
+    #: where the bridle takes hold; None while the balance point is not known
+    picks: PickPlan | None
+    report: BeamReport  #: what the structure room found about the beam
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What counts of it in the verdict of the plan."""
+        if self.lift is not None:
+            return self.lift.findings
+        missing = Finding(
+            subject="raising",
+            name=f"{self.beam.name}: way up",
+            verdict="not checked",
+            reason="; ".join(self.gaps),
+        )
+        return (missing,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RaisingResult:
+    """The raising of a plan."""
+
+    plan: Plan
+    lifts: tuple[BeamLift, ...]  #: one for each beam (n_beams,)
+    #: magnetic declination at the place; None without a position or a model for the day
+    declination: Declination | None
+    today: str  #: the day counted with, ``2026-01-31``
+    structure: StructureReport  #: what the structure room found
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """Cautions, limits, and what is missing."""
+        found: dict[Notice, None] = {}
+        for each in self.lifts:
+            if each.lift is not None:
+                found.update(dict.fromkeys(each.lift.notices))
+            found.update(dict.fromkeys(_gap_notice(gap) for gap in each.gaps))
+        if self.declination is None:
+            found[_NO_COMPASS] = None
+        return tuple(found)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What counts of the raising in the verdict of the plan."""
+        return tuple(finding for each in self.lifts for finding in each.findings)
+
+
+_NO_COMPASS = Notice(
+    code="raising.no-declination",
+    text="No magnetic declination: give position in [site], or a day from 2025 to 2029. Align by "
+    "the sun, by a map or by a satellite fix instead.",
+    severity="doubt",
+)
+
+
+def _gap_notice(gap: str) -> Notice:
+    return Notice(
+        code="raising.cannot-plan", text=f"The lift cannot be planned: {gap}.", severity="doubt"
+    )
+
+
+def raise_plan(
+    plan: Plan,
+    *,
+    readings: Sequence[BeamReadings] = (),
+    today: str = "",
+    structure: StructureReport | None = None,
+) -> RaisingResult:
+    """Plan the raising of every beam.
+
+    Parameters
+    ----------
+    readings
+        readings of its beams, for the SWR check on stands; a beam without goes without it
+    today
+        day of the declination; the clock's when empty
+    structure
+        what the structure room found; None to ask it
+
+    Raises
+    ------
+    PlanError
+        when values of the plan contradict each other
+    """
+    from boomwright.plan.resolve import structure_inputs
+
+    report = structure or check_structure(inputs=structure_inputs(plan))
+    day = today or day_of_today()
+    site = plan.site
+    found = None
+    if site.latitude is not None and site.longitude is not None:
+        found = declination(
+            latitude=site.latitude,
+            longitude=site.longitude,
+            day=day,
+            elevation=site.elevation or 0.0,
+        )
+    checks = {one.beam.name: _swr_check(one) for one in readings}
+    carried = plan_verdict(line.finding for line in report.ledger).beam_may_fall
+    return RaisingResult(
+        plan=plan,
+        lifts=tuple(
+            _beam_lift(plan, beam, held, checks.get(beam.name), carried)
+            for beam, held in zip(plan.beams, report.beams, strict=True)
+        ),
+        declination=found,
+        today=day,
+        structure=report,
+    )
+
+
+def _swr_check(readings: BeamReadings) -> SwrExpectation:
+    from boomwright.plan.resolve import matched_points
+
+    # What the builder measures lies behind the match, wherever its equations can tell.
+    points = matched_points(readings.beam, readings.sweep, reference=readings.reference_resistance)
+    best = min(points, key=lambda point: point.swr)
+    return swr_expectation(frequency=best.frequency, swr=best.swr, stand_height=STAND_HEIGHT)
+
+
+def _beam_lift(
+    plan: Plan,
+    beam: Beam,
+    report: BeamReport,
+    check: SwrExpectation | None,
+    carried: tuple[Finding, ...],
+) -> BeamLift:
+    from boomwright.plan.resolve import raising_gaps, raising_job
+
+    job = raising_job(plan, beam, report)
+    return BeamLift(
+        beam=beam,
+        gaps=raising_gaps(plan, beam, report),
+        lift=None if job is None else plan_lift(job, carried=carried, swr_check=check),
+        picks=None if job is None else pick_plan(job.load),
+        report=report,
+    )

@@ -1,0 +1,155 @@
+"""What the reader must know beside the figures of reach."""
+
+from __future__ import annotations
+
+from boomwright.base import Notice
+from boomwright.permits import LimitCheck
+from boomwright.plan import Plan
+from boomwright.study.reach_results import BeamReach, StackResult
+
+
+def reach_notices(
+    plan: Plan, beams: tuple[BeamReach, ...], stack: StackResult | None
+) -> tuple[Notice, ...]:
+    """Collect doubts, cautions and exceeded limits.
+
+    Parameters
+    ----------
+    stack
+        beams fed together, or None
+    """
+    notices = [
+        Notice(
+            code="reach.ground-typical",
+            severity="doubt",
+            text=(
+                "Ground constants are typical of a class; a real site lies within about a factor "
+                "of three either way, which moves the lowest lobes by some decibels over poor "
+                "ground. The ground is taken as flat unless a terrain profile is given."
+            ),
+            source="itu-p527",
+        ),
+        Notice(
+            code="reach.layers",
+            text=(
+                "Hop angles are mirror geometry for a range of layer heights. They do not say "
+                "whether a layer reflects on that frequency at that hour."
+            ),
+            source="itu-p533",
+        ),
+        *_missing(plan),
+    ]
+    notices += _zones(beams)
+    terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]
+    notices += dict.fromkeys(terrain)
+    if stack is not None:
+        notices.append(
+            Notice(
+                code="reach.stack-feeding",
+                text=(
+                    "Fed together means equal feed currents. Lines, splitters and phasing "
+                    "lines must bring them about at the impedances stated; an idle feed is open."
+                ),
+            )
+        )
+    notices += [_exceeded(check) for each in beams for check in _over(each)]
+    notices.append(_caution())
+    return tuple(notices)
+
+
+def _zones(beams: tuple[BeamReach, ...]) -> list[Notice]:
+    """Doubts about ground that changes with the distance."""
+    notices = []
+    if any(each.scan.far_ground is not None for each in beams):
+        notices.append(
+            Notice(
+                code="reach.ground-zones",
+                severity="doubt",
+                text=(
+                    "Where the ground changes, each zone counts with its part of the Kirchhoff "
+                    "integral over the ground, averaged over borders up to 15 % nearer and "
+                    "farther because no border is a straight line. It is taken across the heading "
+                    "and at that distance in every direction; a step down at a border does not "
+                    "bend the wave. Near the elevation of a border allow about 1 dB."
+                ),
+                source="itu-p526",
+            )
+        )
+    if any(each.scan.far_ground is not None and each.terrain is not None for each in beams):
+        notices.append(
+            Notice(
+                code="reach.terrain-one-ground",
+                severity="doubt",
+                text=(
+                    "Over the terrain profile the ground at the mast is taken everywhere; the "
+                    "grounds further out count only in the figures over flat ground."
+                ),
+            )
+        )
+    return notices
+
+
+def _missing(plan: Plan) -> list[Notice]:
+    lacking = []
+    if plan.transmitter is None:
+        lacking.append(
+            ("reach.no-transmitter", 'fields where people are: add [transmitter] power = "400 W"')
+        )
+    elif plan.permits is None or not plan.permits.exposure:
+        lacking.append(
+            (
+                "reach.no-place",
+                "places with people, each named and held against the limits: add "
+                "[[permits.exposure]] with place, distance and height",
+            )
+        )
+    if plan.site.latitude is None:
+        lacking.append(
+            ("reach.no-position", 'map and paths: add [site] position = "52.2 N, 0.1 E"')
+        )
+    elif plan.reach is None or not plan.reach.target:
+        lacking.append(
+            ("reach.no-target", "paths: add [[reach.target]] with a name and a position or locator")
+        )
+    if plan.reach is not None and plan.reach.ring and len(plan.beams) < 2:
+        lacking.append(("reach.no-ring", "beams against each other on a ring: add a second beam"))
+    return [
+        Notice(
+            code=code, severity="note", text=f"Not computed, because the plan does not say: {t}."
+        )
+        for code, t in lacking
+    ]
+
+
+def _over(each: BeamReach) -> list[LimitCheck]:
+    checks = each.exposure.checks if each.exposure else ()
+    return [check for check in checks if check.applies and check.governing > 1.0]
+
+
+def _exceeded(check: LimitCheck) -> Notice:
+    return Notice(
+        code="reach.exposure-exceeded",
+        severity="limit",
+        text=(
+            f"Exposure at {check.place.place}: over {check.limit.standard}, {check.limit.group}, "
+            f"by the {check.method}. Keep people further away, lower the power, raise the "
+            "antenna or shorten the transmissions, then compute again."
+        ),
+        value=f"{100.0 * check.governing:.0f} % of the limit",
+        limit="100 %",
+        source=check.limit.source,
+    )
+
+
+def _caution() -> Notice:
+    return Notice(
+        code="reach.exposure-caution",
+        severity="caution",
+        text=(
+            "Computed fields hold for the stated power, duty, height and heading over flat ground, "
+            "without houses, fences, gutters and wiring, which can raise them; touching metal can "
+            "burn below every limit. Line loss is not taken off. People with implants need more "
+            "care. The rules of your country and its authority decide; measure where in doubt."
+        ),
+        source="oet-65",
+    )

@@ -1,0 +1,72 @@
+"""Will it stand: the structure of a plan, checked, with fixes for what is too weak."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from boomwright.base import Notice
+from boomwright.plan import Plan
+from boomwright.solver import Preparer, prepare_run
+from boomwright.structure import StructureInputs, StructureReport, check_structure
+from boomwright.study.element_fixes import FixOffer, fix_offers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StructureCheck:
+    """A plan and everything found about its structure."""
+
+    plan: Plan
+    report: StructureReport  #: what the structure room found
+    fixes: tuple[FixOffer, ...] = ()  #: fixes offered for elements past their limit
+    notices: tuple[Notice, ...] = ()  #: what the plan says that cannot be used
+
+    @property
+    def all_notices(self) -> tuple[Notice, ...]:
+        """Every notice: of the plan, of the checks, and the cautions that always stand."""
+        return (*self.report.cautions, *self.notices, *self.report.notices)
+
+
+def structure_plan(
+    plan: Plan, *, fixes: bool = True, prepare: Preparer = prepare_run
+) -> StructureCheck:
+    """Check the structure of a plan.
+
+    Parameters
+    ----------
+    fixes
+        whether to work out fixes for elements past their limit, which asks the field solver
+    prepare
+        prepares one run of wire for the field solver; pass one that remembers to be sooner
+
+    Raises
+    ------
+    PlanError
+        when values of the plan contradict each other
+    SolverError
+        when the field solver refuses a fixed element
+    """
+    from boomwright.plan.resolve import structure_inputs, structure_notices
+
+    inputs = structure_inputs(plan)
+    report = check_structure(inputs=inputs)
+    return StructureCheck(
+        plan=plan,
+        report=report,
+        fixes=_offers(plan, inputs, report, prepare) if fixes else (),
+        notices=structure_notices(plan),
+    )
+
+
+def _offers(
+    plan: Plan, inputs: StructureInputs, report: StructureReport, prepare: Preparer
+) -> tuple[FixOffer, ...]:
+    weak = {line.name.rsplit(": ", 1)[0] for line in report.exceeded}
+    found: list[FixOffer] = []
+    for number, beam in enumerate(plan.beams):
+        for index, element in enumerate(beam.elements):
+            label = f"{beam.name} {element.role} (element {index + 1})"
+            if label in weak:
+                found += fix_offers(
+                    plan=plan, inputs=inputs, beam=number, element=index, prepare=prepare
+                )
+    return tuple(found)

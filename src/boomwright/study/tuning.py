@@ -1,0 +1,212 @@
+"""From a plan with its measured sweeps to what to move, by how much, and what to expect of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from boomwright.base import Fault, Notice, PlanError
+from boomwright.plan import Plan
+from boomwright.plan.model_measured import MeasuredPlan
+from boomwright.plan.resolve.tuning import (
+    adjustable_parts,
+    measured_beam,
+    moving_care,
+    trial_moves,
+    tuning_installation,
+    tuning_tolerance,
+)
+from boomwright.session.files import Folder
+from boomwright.session.tuning_files import load_sweep
+from boomwright.study.tuning_line import measured_line
+from boomwright.study.tuning_on_air import aimed_at, heard_runs
+from boomwright.study.tuning_results import TuneResult
+from boomwright.tuning import (
+    Predictor,
+    Sweep,
+    Trial,
+    adjustable_keys,
+    check_sweep,
+    compute_fault_antennas,
+    find_fault,
+    first_knowledge,
+    identify,
+    make_predictor,
+    next_trial,
+    usual_causes,
+)
+from boomwright.tuning.cautions import TUNING_CAUTIONS
+
+#: a sweep is used so far beyond each band edge, as a share of the edge
+_BEYOND = 0.02
+_NO_SEARCH = Notice(
+    code="tuning.no-fault-search",
+    text="No fault was looked for: the beam has further wires, and faults are known of plain "
+    "elements only.",
+)
+
+
+def tune_plan(
+    plan: Plan, *, folder: Folder | None, sweep: Path | None = None, faults: bool = False
+) -> TuneResult:
+    """Read the measured sweeps of a plan and say what to move.
+
+    Parameters
+    ----------
+    folder
+        folder that the plan's file names start from; None for the present one
+    sweep
+        a file to read in place of the plan's own sweep and trials; None for those
+    faults
+        whether to look for a fault too: takes some seconds more
+
+    Raises
+    ------
+    PlanError
+        when the plan names no sweep, or dimensions of the match are missing
+    BoomwrightError
+        when a file cannot be read or holds no sweep of this antenna's band
+    """
+    measured = _measured(plan, sweep)
+    plan = replace(plan, measured=measured)
+    beam = measured_beam(plan)
+    start = Path() if folder is None else folder
+    names = (measured.sweep, *(trial.sweep for trial in measured.trial))
+    places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
+    whole = [
+        load_sweep(
+            name,
+            folder=start,
+            reference=measured.reference,
+            place=place,
+            noise=measured.noise or 0.0,
+        )
+        for name, place in zip(names, places, strict=True)
+    ]
+    line = measured_line(
+        installation=tuning_installation(plan), measured=measured, sweeps=whole, folder=start
+    )
+    lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
+    used = [each.between(lowest=lowest, highest=highest) for each in line.sweeps]
+    predictor = make_predictor(
+        installation=line.installation,
+        lowest_frequency=min(float(each.frequencies[0]) for each in used),
+        highest_frequency=max(float(each.frequencies[-1]) for each in used),
+    )
+    trials = _trials(plan, predictor, measured, used)
+    last = trials[-1]
+    identification = identify(predictor=predictor, fit=last.fit, moves=last.moves)
+    heard = heard_runs(plan, measured, predictor, last)
+    aimed = aimed_at(plan, measured)
+    checks = [
+        n for each in whole for n in (*each.notices, *check_sweep(sweep=each, band=beam.band))
+    ]
+    on_air = [n for each in heard for n in each.reading.notices]
+    on_air += aimed.alignment.notices if aimed else ()
+    found = (*line.notices, *checks, *last.fit.notices, *identification.notices, *on_air,
+             *TUNING_CAUTIONS)  # fmt: skip
+    result = TuneResult(
+        plan=plan,
+        beam=beam,
+        installation=line.installation,
+        files=tuple(Path(name).name for name in names),
+        trials=trials,
+        first_sweep=used[0],
+        sweep=used[-1],
+        planned=predictor.sweep(changes=last.moves, frequencies=last.fit.sweep.frequencies),
+        identification=identification,
+        faults=None,
+        line_reading=line.reading,
+        heard=heard,
+        aimed=aimed,
+        notices=tuple(dict.fromkeys(found)),
+    )
+    return with_fault(result) if faults else result
+
+
+def with_fault(result: TuneResult) -> TuneResult:
+    """Look for a fault in the first sweep; takes some seconds.
+
+    Returns
+    -------
+    TuneResult
+        the same with the fault, or with none; without an answer and with a notice when the beam
+        has further wires, which the faulty antennas would lack
+    """
+    if result.beam.wires:
+        return replace(result, notices=(_NO_SEARCH, *result.notices))
+    sweep, measured = result.first_sweep, result.plan.measured
+    antennas = compute_fault_antennas(
+        installation=result.installation,
+        lowest_frequency=float(sweep.frequencies[0]),
+        highest_frequency=float(sweep.frequencies[-1]),
+    )
+    report = find_fault(
+        installation=result.installation,
+        antennas=antennas,
+        sweep=sweep,
+        tolerance=tuning_tolerance(result.plan),
+        noise=measured.noise if measured else None,
+    )
+    return replace(result, faults=report, notices=(*report.notices, *result.notices))
+
+
+def tuning_for_book(plan: Plan, *, folder: Folder | None) -> TuneResult | None:
+    """Read the measured sweeps where the plan names them.
+
+    Parameters
+    ----------
+    folder
+        folder that the plan's file names start from; None for the present one
+
+    Returns
+    -------
+    TuneResult or None
+        the result; None when the plan names no sweep
+
+    Raises
+    ------
+    BoomwrightError
+        when a sweep that is named cannot be read or used
+    """
+    return None if plan.measured is None else tune_plan(plan, folder=folder, faults=True)
+
+
+def _measured(plan: Plan, sweep: Path | None) -> MeasuredPlan:
+    """The measurements to read: the plan's, or those of one file given from outside."""
+    if sweep is not None:
+        given = plan.measured or MeasuredPlan(sweep="")
+        return replace(given, sweep=str(sweep.resolve()), trial=())
+    if plan.measured is None:
+        fault = Fault(
+            path="measured",
+            message="the plan names no measured sweep",
+            remedy='add [measured] with sweep = "antenna.s1p", or give --sweep',
+        )
+        raise PlanError((fault,))
+    return plan.measured
+
+
+def _trials(
+    plan: Plan, predictor: Predictor, measured: MeasuredPlan, sweeps: list[Sweep]
+) -> tuple[Trial, ...]:
+    installation = predictor.installation
+    causes = usual_causes(installation=installation, tolerance=tuning_tolerance(plan))
+    adjustable = adjustable_parts(plan, adjustable=adjustable_keys(installation=installation))
+    days = (measured.day, *(trial.day for trial in measured.trial))
+    trials: tuple[Trial, ...] = ()
+    for sweep, day, planned in zip(sweeps, days, (None, *measured.trial), strict=True):
+        trial = next_trial(
+            predictor=predictor,
+            sweep=sweep,
+            start=first_knowledge(causes),
+            past=trials,
+            made=trial_moves(planned) if planned else None,
+            care=moving_care(plan),
+            noise=measured.noise,
+            adjustable=adjustable,
+            day=day,
+            note=planned.note if planned else "",
+        )
+        trials += (trial,)
+    return trials

@@ -1,0 +1,73 @@
+"""What tuning says of a plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import Notice
+from boomwright.feed import OnePort
+from boomwright.parts import Beam
+from boomwright.plan import Plan
+from boomwright.study.tuning_on_air import AimedAt, HeardRun
+from boomwright.tuning import (
+    FaultReport,
+    Identification,
+    Installation,
+    LineReading,
+    Sweep,
+    Trial,
+)
+
+Complexes = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class TuneResult:
+    """What the sweeps of one beam say, and what to move."""
+
+    plan: Plan
+    beam: Beam  #: the beam that was measured
+    installation: Installation  #: beam, ground, match and line as planned
+    files: tuple[str, ...]  #: names of the sweeps' files, first to last (n_trials,)
+    #: what each sweep taught and the advice after it, first to last (n_trials,)
+    trials: tuple[Trial, ...]
+    first_sweep: Sweep  #: the first and the last sweep, the part that was used
+    sweep: Sweep
+    #: reflection at the meter of the antenna as planned, with the moves made since, at the
+    #: frequencies of the last fit (f,)
+    planned: Complexes
+    identification: Identification  #: what the sweeps cannot tell, and which measurement would
+    faults: FaultReport | None  #: which fault the first sweep shows; None when that was not asked
+    #: the line as measured with its end open and shorted; None when it was not
+    line_reading: LineReading | None
+    heard: tuple[HeardRun, ...]  #: runs over the headings with a signal on the air (n_runs,)
+    aimed: AimedAt | None  #: aims at known bearings; None without any
+    notices: tuple[Notice, ...]  #: doubts and cautions
+
+    @property
+    def where(self) -> str:
+        """Where the sweeps were taken, or moved to: at the meter or at the feed point."""
+        return "at the meter" if self.installation.line is not None else "at the feed point"
+
+    @property
+    def one_port(self) -> OnePort:
+        """The last sweep as a one-port network.
+
+        Raises
+        ------
+        MeasurementError
+            when only the standing wave ratio was measured
+        """
+        return OnePort(
+            frequency=self.sweep.frequencies,
+            impedance=self.sweep.impedance,
+            title=f"{self.plan.title}: {self.beam.name}\nmeasured, {self.where}",
+        )
+
+    @property
+    def last(self) -> Trial:
+        """The last trial."""
+        return self.trials[-1]

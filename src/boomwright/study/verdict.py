@@ -1,0 +1,135 @@
+"""The one verdict of a plan: what structure, permits, cost and raising found, rolled up.
+
+Every command, the page and the book ask here, so that they say the same. All four rooms are
+asked each time, whichever a reader looks at; what was computed already is handed in. The matched
+beam is not solved for it: limits of feed and reach stand with those subjects.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from boomwright.base import (
+    BoomwrightError,
+    Finding,
+    PlanError,
+    PlanVerdict,
+    UnitSystem,
+    plan_verdict,
+    stamp_text,
+)
+from boomwright.plan import Plan
+from boomwright.session.files import Folder
+from boomwright.solver import Preparer, prepare_run
+from boomwright.structure import StructureReport, check_structure
+from boomwright.study.cost import Costing, price_plan
+from boomwright.study.permits import PermitCheck, permit_plan
+from boomwright.study.raising import RaisingResult, raise_plan
+
+
+def judge_plan(
+    plan: Plan,
+    *,
+    folder: Folder | None = None,
+    structure: StructureReport | None = None,
+    permits: PermitCheck | None = None,
+    costing: Costing | None = None,
+    raising: RaisingResult | None = None,
+    prepare: Preparer = prepare_run,
+) -> PlanVerdict:
+    """Roll up what every room finds about a plan; a room that refuses it has not checked it.
+
+    Parameters
+    ----------
+    folder
+        folder of the plan file, where its price list lies; None when there is none
+    structure
+        what the structure room found; None to ask it, and so for the others
+    prepare
+        prepares one run of wire for the field solver; pass one that remembers to be sooner
+    """
+    report, found = _structure(plan, structure)
+
+    def check_permits() -> PermitCheck:
+        return permits or permit_plan(plan, structure=report, prepare=prepare)
+
+    found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
+    if plan.prices is not None and plan.prices.budget is not None:
+        found += _asked("cost", lambda: (_budget(costing or price_plan(plan, folder=folder)),))
+    found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
+    return plan_verdict(found)
+
+
+def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | None = None) -> str:
+    """Say what stands against building from a plan; empty when nothing does.
+
+    Parameters
+    ----------
+    structure
+        what the structure room found, which alone says what holds the beam up; None to ask it
+    """
+    return stamp_text(plan_verdict(_structure(plan, structure)[1]), system=system)
+
+
+def _structure(
+    plan: Plan, known: StructureReport | None
+) -> tuple[StructureReport | None, list[Finding]]:
+    from boomwright.plan.resolve import structure_inputs
+
+    try:
+        report = known or check_structure(inputs=structure_inputs(plan))
+    except BoomwrightError as error:
+        return None, [_refused("structure", error, holds_up=True)]
+    return report, [line.finding for line in report.ledger]
+
+
+def _asked(subject: str, ask: Callable[[], Iterable[Finding]]) -> list[Finding]:
+    try:
+        return list(ask())
+    except (BoomwrightError, OSError) as error:
+        return [_refused(subject, error)]
+
+
+def _refused(subject: str, error: Exception, *, holds_up: bool = False) -> Finding:
+    # Of a file the name of the list is enough; where it lies is nobody else's business.
+    reason, change = getattr(error, "strerror", None) or str(error), ""
+    if isinstance(error, PlanError) and error.faults:
+        fault = error.faults[0]
+        reason, change = f"{fault.path}: {fault.message}", fault.remedy
+    return Finding(
+        subject=subject,
+        name=subject,
+        verdict="not checked",
+        reason=reason,
+        change=change,
+        holds_up=holds_up,
+    )
+
+
+def _budget(result: Costing) -> Finding:
+    made = result.estimate
+    name = "estimate against the budget"
+    if made is None or (made.unpriced and made.budget_verdict == "cannot tell"):
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="not checked",
+            reason="lines of the bill have no price",
+            change="price every line of the bill",
+        )
+    if made.budget_verdict == "cannot tell":
+        return Finding(
+            subject="cost",
+            name=name,
+            verdict="ask",
+            reason="The estimate may be above or below the budget",
+            change="ask for firm prices of the dearest lines",
+        )
+    over = made.budget_verdict == "over"
+    return Finding(
+        subject="cost",
+        name=name,
+        verdict="exceeded" if over else "within",
+        use=made.total.likely / made.budget if made.budget else None,
+        change="spend less on the dearest lines, or raise the budget" if over else "",
+    )

@@ -1,0 +1,79 @@
+"""The front door: a program gets what it runs on, tests the rest; a missing browser is said."""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+
+@pytest.fixture
+def door(root: Path) -> ModuleType:
+    """make.py as a module."""
+    spec = importlib.util.spec_from_file_location("front_door", root / "make.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def names(lines: str) -> set[str]:
+    return {line.split("==")[0] for line in lines.splitlines() if line[:1].strip() and "==" in line}
+
+
+def test_the_program_gets_what_it_runs_on_and_no_tool_of_its_developers(
+    root: Path, door: ModuleType
+) -> None:
+    project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    needed = names(door.needed_to_run())
+    asked = {door.plain_name(each) for each in project["dependencies"]}
+    assert asked <= needed
+    assert {"h11", "click", "fonttools"} <= needed, "what a dependency itself asks for"
+    assert not needed & {"pytest", "mypy", "ruff", "playwright", "dask", "hypothesis", "uv"}
+    assert needed < set(door.locked_entries())
+
+
+@pytest.mark.parametrize("strict", [False, True])
+def test_without_a_browser_the_rest_runs_and_what_is_left_out_is_said(
+    door: ModuleType,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    *,
+    strict: bool,
+) -> None:
+    ran: list[str] = []
+    monkeypatch.setenv("BOOMWRIGHT_BROWSER", "no-such-browser")
+    monkeypatch.setattr(door, "run_all", lambda checks: ran.extend(checks) or 0)
+    assert door.run_tests(install_it=False, strict=strict) == (1 if strict else 0)
+    assert "tests" in ran
+    assert "browser tests" not in ran
+    said = capsys.readouterr().out
+    assert "not run: the browser tests" in said
+    assert door.BROWSER_COMMAND in said
+
+
+def test_a_named_browser_is_used(
+    door: ModuleType, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    own = tmp_path / "own-browser"
+    own.write_text("#!/bin/sh\n", encoding="utf-8")
+    own.chmod(0o755)
+    ran: list[str] = []
+    monkeypatch.setenv("BOOMWRIGHT_BROWSER", str(own))
+    monkeypatch.setattr(door, "run_all", lambda checks: ran.extend(checks) or 0)
+    assert door.run_tests(install_it=False, strict=True) == 0
+    assert "browser tests" in ran
+
+
+def test_an_option_nobody_knows_is_refused(root: Path) -> None:
+    run = [sys.executable, str(root / "make.py"), "test", "--no-brwoser"]
+    done = subprocess.run(run, capture_output=True, text=True, check=False, env=dict(os.environ))
+    assert done.returncode == 2
+    assert "--no-install" in done.stdout

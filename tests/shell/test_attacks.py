@@ -1,0 +1,31 @@
+"""The attacks of tools/ hold, a small share of them; run the tools themselves for more."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+TOOLS = Path(__file__).parents[2] / "tools"
+
+
+def attacked(*words: str) -> None:
+    command = [sys.executable, *words]
+    ran = subprocess.run(command, cwd=TOOLS, capture_output=True, text=True, timeout=900)
+    assert ran.returncode == 0, ran.stdout + ran.stderr
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "name",
+    ["frames", "requests", "silence", "passwords", "files", "plan", "closing", "deaf", "ending"],
+)
+def test_the_page_holds(name):
+    attacked("attack_page.py", name, "--count", "60")
+
+
+@pytest.mark.slow
+def test_files_are_read_or_refused():
+    attacked("attack_files.py", "--count", "120", "--runs", "1")

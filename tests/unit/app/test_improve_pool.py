@@ -1,0 +1,73 @@
+"""Stopping a search: its processes end first, then what they had not begun is dropped."""
+
+from __future__ import annotations
+
+from concurrent.futures import Executor, Future
+from contextlib import contextmanager
+
+import pytest
+
+from boomwright.base import BoomwrightError
+from boomwright.plan import read_plan
+from boomwright.session.improve_pool import climbers, end_climbers
+from boomwright.session.making import packaged_text
+from boomwright.study import improve
+from boomwright.study.improve import compare_plan, improve_plan
+
+
+class Noted(Future):
+    """A piece of work that is never done, and notes when it is dropped."""
+
+    def __init__(self, notes):
+        super().__init__()
+        self.notes = notes
+
+    def cancel(self):
+        self.notes.append("dropped")
+        return super().cancel()
+
+
+class Idle(Executor):
+    """Takes work and does none."""
+
+    def __init__(self, notes):
+        self.notes = notes
+        self.begun = False
+
+    def submit(self, *_args, **_named):
+        self.begun = True
+        return Noted(self.notes)
+
+
+@pytest.mark.parametrize("search", ["compare", "improve"])
+def test_processes_end_before_anything_is_dropped(monkeypatch, search):
+    # A pool whose processes end while some of its work is dropped may hang for ever
+    # (CPython 3.11), and with it the program.
+    notes = []
+    pool = Idle(notes)
+
+    @contextmanager
+    def idle(_workers):
+        yield pool
+
+    def until_begun(_told):
+        return not pool.begun
+
+    monkeypatch.setattr(improve, "climbers", idle)
+    monkeypatch.setattr(improve, "end_climbers", lambda _pool: notes.append("ended"))
+    text = packaged_text("demo.toml")
+    if search == "compare":
+        compare_plan(read_plan(text), folder=None, workers=2, on_progress=until_begun)
+    else:
+        with pytest.raises(BoomwrightError):
+            improve_plan(read_plan(text), text=text, workers=2, on_progress=until_begun)
+    assert notes[0] == "ended"
+    assert "dropped" in notes
+
+
+def test_ended_workers_are_gone_when_it_is_said():
+    with climbers(2) as pool:
+        pool.submit(int).result(60.0)
+        processes = list(pool._processes.values())
+        end_climbers(pool)
+        assert not any(process.is_alive() for process in processes)

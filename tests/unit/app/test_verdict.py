@@ -1,0 +1,119 @@
+"""The plan's verdict: every room counted, refusals open, budgets and lifts in the same words."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from boomwright.plan import read_plan
+from boomwright.session.files import load_plan
+from boomwright.study.permits import permit_plan
+from boomwright.study.raising import raise_plan
+from boomwright.study.structure import structure_plan
+from boomwright.study.verdict import build_stamp, judge_plan
+
+STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
+DATA = files("boomwright.session").joinpath("data")
+DEMO = DATA.joinpath("demo.toml").read_text(encoding="utf-8")
+SURVEYED = next(line for line in DEMO.splitlines(True) if "power_lines_surveyed" in line)
+
+
+@pytest.fixture
+def folder(tmp_path):
+    prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
+    (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
+    return tmp_path
+
+
+def of(verdict, subject):
+    return {finding.name: finding for finding in verdict.of(subject).findings}
+
+
+@pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)
+def test_it_counts_every_line_of_every_room(path):
+    plan = load_plan(path).plan
+    verdict = judge_plan(plan, folder=path.parent)
+    ledger = [line.verdict for line in structure_plan(plan, fixes=False).report.ledger]
+    findings = permit_plan(plan).sheet.findings
+    asked = {"notice needed": "ask"}
+    permits = [asked.get(one.verdict, one.verdict) for one in findings if not one.standing]
+    lifts = raise_plan(plan)
+    raising = [one.verdict for one in lifts.findings]
+    if plan.raising is None:
+        assert raising == ["not checked"] * len(plan.beams)
+    every = [*ledger, *permits, *raising]
+    assert verdict.counts == {word: every.count(word) for word in verdict.counts}
+    assert any(one.standing for one in findings)
+
+
+def test_what_was_found_already_is_taken_and_changes_nothing():
+    plan = load_plan(STATIONS[3]).plan
+    report = structure_plan(plan, fixes=False).report
+    known = judge_plan(plan, structure=report, permits=permit_plan(plan))
+    assert known == judge_plan(plan)
+
+
+def test_a_plan_that_contradicts_itself_is_open_and_stamped():
+    text = STATIONS[5].read_text(encoding="utf-8").replace("ASCE 7-22", "ASCE 7-05")
+    plan = read_plan(text)
+    verdict = judge_plan(plan)
+    refused = of(verdict, "structure")["structure"]
+    assert (refused.verdict, refused.holds_up) == ("not checked", True)
+    assert "site.wind_basis" in refused.reason
+    assert refused.change
+    assert {one.verdict for one in verdict.findings} == {"not checked"}
+    assert build_stamp(plan, system="metric") == "Not to be built from: structure, not checked"
+
+
+@pytest.mark.parametrize(
+    ("budget", "word"),
+    [("budget = 100", "exceeded"), ("budget = 90000", "within"), ("", None)],
+)
+def test_the_budget_is_a_check_where_there_is_one(folder, budget, word):
+    text = DEMO.replace("budget = 4500", budget)
+    found = of(judge_plan(read_plan(text), folder=folder), "cost")
+    assert [one.verdict for one in found.values()] == ([word] if word else [])
+    if word == "exceeded":
+        (over,) = found.values()
+        assert over.use > 1.0
+        assert over.change
+
+
+def test_a_bill_without_prices_is_within_no_budget(tmp_path):
+    plan = read_plan(DEMO.replace("budget = 4500", "budget = 90000"))
+    (bare,) = of(judge_plan(plan, folder=tmp_path), "cost").values()
+    assert bare.verdict == "not checked"
+    (tmp_path / "prices.csv").write_text("no price list\n", encoding="utf-8")
+    (refused,) = of(judge_plan(plan, folder=tmp_path), "cost").values()
+    assert refused.verdict == "not checked"
+    assert refused.reason
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "word"),
+    [
+        ('distance = "45 m", height', 'distance = "12 m", height', "exceeded"),
+        (SURVEYED, "", "ask"),
+        ('forecast_gust = "4 m/s"', 'forecast_gust = "30 m/s"', "exceeded"),
+        (DEMO[DEMO.index("[raising]") :], "", "not checked"),
+    ],
+)
+def test_a_lift_that_is_no_go_ask_or_not_planned_is_in_the_verdict(folder, old, new, word):
+    assert old in DEMO
+    before = judge_plan(read_plan(DEMO), folder=folder).of("raising")
+    assert before.word == "within"
+    after = judge_plan(read_plan(DEMO.replace(old, new)), folder=folder).of("raising")
+    assert after.word == word
+    (lift,) = after.worst
+    assert lift.name.startswith("20m: ")
+    assert lift.reason
+    assert bool(lift.change) is (word == "exceeded")
+
+
+def test_the_stamp_goes_when_everything_that_holds_the_beam_up_is_within():
+    assert build_stamp(load_plan(STATIONS[0]).plan, system="metric") == ""
+    assert "172 % of its limit; besides 2 exceeded" in build_stamp(
+        load_plan(STATIONS[3]).plan, system="metric"
+    )

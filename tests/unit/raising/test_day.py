@@ -1,0 +1,148 @@
+"""Roles, signals, holds and the order of the day come from the method alone."""
+
+import dataclasses
+
+import pytest
+
+from boomwright.raising import Crew, plan_lift
+from fakes.lift_jobs import (
+    CAPSTAN,
+    CRANE,
+    CREW,
+    GUYS,
+    JOB,
+    POLE,
+    STRONG,
+    TILT,
+    TRAM,
+    TRUCK,
+    YES,
+    changed,
+)
+
+GROUNDED = Crew(ground=6, trained_rigger=YES)
+JOBS = {
+    "hand line": JOB,
+    "tilt": changed(tilt=TILT, crew=GROUNDED),
+    "truck": changed(lift_truck=TRUCK, level_access=YES, crew=GROUNDED),
+    "crane": changed(crane=CRANE, level_access=YES),
+    "crane with a truck": changed(
+        crane=CRANE,
+        lift_truck=dataclasses.replace(TRUCK, platform_capacity=225.0),
+        level_access=YES,
+        crew=GROUNDED,
+    ),
+    "tram": changed(tram=TRAM),
+    "gin pole": changed(gin_pole=POLE, load=dataclasses.replace(JOB.load, name="pole lift")),
+}
+PLANS = {name: plan_lift(job) for name, job in JOBS.items()}
+
+
+def words(plan):
+    holds = [check for point in plan.hold_points for check in (point.who, *point.checks)]
+    roles = [text for role in plan.crew for text in (role.role, role.task)]
+    return " ".join((*holds, *roles, *plan.sequence, *plan.emergency)).lower()
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_method_is_the_one_meant(name):
+    assert PLANS[name].methods[0].way == name.removesuffix(" with a truck")
+    assert PLANS[name].methods[0].verdict == "go"
+
+
+@pytest.mark.parametrize(
+    ("name", "roles", "never"),
+    [
+        ("hand line", {"climbers": 2, "hauling rope": 2, "tag lines": 2}, ("platform", "crane")),
+        ("tilt", {"winch": 1, "hold-back line": 1},
+         ("climb", "harness", "tag line", "platform", "hauling")),
+        ("truck", {"platform operator": 1, "platform hand": 1},
+         ("hauling", "haul", "climbers", "rescuer", "capstan", "winch")),
+        ("crane", {"crane operator": 1, "climbers": 2}, ("hauling rope", "platform", "winch")),
+        ("crane with a truck", {"crane operator": 1, "platform operator": 1, "platform hand": 1},
+         ("hauling rope", "climbers", "rescuer")),
+        ("tram", {"climbers": 2, "hauling rope": 2}, ("platform", "crane")),
+        ("gin pole", {"climbers": 2, "hauling rope": 2}, ("platform", "crane")),
+    ],
+)  # fmt: skip
+def test_roles_by_method(name, roles, never):
+    plan = PLANS[name]
+    found = {role.role: role.people for role in plan.crew}
+    assert found["lift director"] == found["spotter"] == 1
+    assert {role: found.get(role) for role in roles} == roles
+    assert all(role.people > 0 for role in plan.crew)
+    for word in never:
+        assert word not in words(plan).replace("hauls nothing", ""), word
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_everybody_entered_has_one_role(name):
+    plan = PLANS[name]
+    hired = sum("operator" in role.role for role in plan.crew)
+    climbers = plan.methods[0].people[0]
+    assert sum(role.people for role in plan.crew) == hired + climbers + JOBS[name].crew.ground
+
+
+@pytest.mark.parametrize("ground", range(4, 12))
+def test_a_capstan_takes_the_place_of_the_haulers(ground):
+    rope = dataclasses.replace(STRONG, capstan=CAPSTAN)
+    plan = plan_lift(changed(haul_line=rope, crew=dataclasses.replace(CREW, ground=ground)))
+    found = {role.role: role for role in plan.crew}
+    assert found["capstan winch"].people == 1
+    assert "never people" in found["capstan winch"].task
+    assert "hauling rope" not in found
+    assert sum(role.people for role in plan.crew) == 2 + ground
+
+
+@pytest.mark.parametrize(
+    ("name", "there", "missing"),
+    [
+        ("tilt", "winch in", "up"),
+        ("hand line", "up", "raise the boom"),
+        ("crane", "swing", "winch in"),
+        ("truck", "raise the boom", "winch in"),
+    ],
+)
+def test_signals_by_method(name, there, missing):
+    found = [signal.word for signal in PLANS[name].signals]
+    assert {"stop", "emergency stop", "hold everything", there} <= set(found)
+    assert missing not in found
+
+
+def test_fall_figures_are_for_climbers():
+    assert PLANS["hand line"].falls is not None
+    assert PLANS["truck"].falls is None
+    assert PLANS["tilt"].falls is None
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_the_same_holds_in_reverse(name):
+    plan = PLANS[name]
+    up = [point.name for point in plan.hold_points]
+    down = [point.name for point in plan.taking_down.hold_points]
+    assert down[0] == up[0].replace("lifted", "loosened")
+    middle = [point for point in up if point in down]
+    assert [point for point in down if point in up] == middle[::-1]
+    assert any("rust" in line for line in plan.taking_down.look_at)
+    assert any("loosen" in line or "lower" in line for line in plan.taking_down.sequence)
+
+
+@pytest.mark.parametrize(
+    ("name", "order"),
+    [("hand line", ("10m", "20 m beam", "6m")), ("crane", ("6m", "20 m beam", "10m"))],
+)
+def test_what_was_lifted_last_comes_first(name, order):
+    job = dataclasses.replace(JOBS[name], others=(("10m", 14.0), ("6m", 18.0)))
+    assert plan_lift(job).taking_down.order == order
+
+
+def test_nobody_at_a_guy_while_people_work_above():
+    plan = plan_lift(changed(guys=GUYS, clear_of_guys=YES))
+    assert any("anchor while people work above" in each for each in plan.hold_points[0].checks)
+
+
+@pytest.mark.parametrize("name", JOBS)
+def test_nothing_is_called_safe(name):
+    plan = PLANS[name]
+    assert "safe " not in words(plan)
+    assert "safe " not in " ".join(plan.taking_down.sequence)
