@@ -226,8 +226,8 @@ SI_UNIT: Final[dict[Dimension, str]] = {
     "ratio": "",
 }
 
-#: smallest magnitude other than 0, and largest, of anything a plan can mean: beyond them a unit or an
-#: exponent is mistyped {common-practice-magnitudes} [SI unit of the dimension]
+#: smallest magnitude other than 0, and largest, of anything a plan can mean: beyond them a unit
+#: or an exponent is mistyped {common-practice-magnitudes} [SI unit of the dimension]
 PHYSICAL: Final[dict[Dimension, tuple[float, float]]] = {
     "length": (1e-6, 1e8),
     "frequency": (1.0, 1e12),

@@ -14,6 +14,7 @@ from boomwright.reach.pattern_cuts import azimuth_cut, elevation_cut
 from boomwright.reach.readings import BeamReadings, Lobe, OverGround
 from boomwright.solver import (
     BeamSolution,
+    Detail,
     ErrorBand,
     Figures,
     Ground,
@@ -112,9 +113,7 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(
-            beam=beam, sweep=points, balance=balance, over_ground=over_ground
-        ),
+        notices=reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
     )
 
 

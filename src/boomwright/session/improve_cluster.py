@@ -12,12 +12,9 @@ from concurrent.futures import CancelledError, Executor
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import Any
 
 from boomwright.study.starting import RequestError
-
-if TYPE_CHECKING:
-    from distributed import Client
 
 #: how long the scheduler may take to answer [s]
 _ANSWER_SECONDS = 10.0
@@ -85,10 +82,9 @@ def _of_connection(error: OSError) -> bool:
 
 
 @contextmanager
-def _connected(cluster: Cluster) -> Iterator[Client]:
+def _connected(cluster: Cluster) -> Iterator[Any]:
     try:
-        from distributed import Client
-        from distributed.security import Security
+        from dask.distributed import Client, Security
     except ImportError:
         message = (
             "a search on a cluster needs the package distributed -> install it with "
@@ -110,8 +106,8 @@ def _connected(cluster: Cluster) -> Iterator[Client]:
         raise RequestError(message)
     try:
         # Without files of its own the settings of dask on this machine stand.
-        security = Security(require_encryption=encrypted, **given)
-        client = Client(
+        security: Any = Security(require_encryption=encrypted, **given)  # type: ignore[no-untyped-call]
+        client: Any = Client(  # type: ignore[no-untyped-call]
             cluster.address, timeout=_ANSWER_SECONDS, security=security, set_as_default=False
         )
     except (OSError, ValueError, TypeError) as error:
@@ -131,7 +127,7 @@ def _first_line(error: Exception) -> str:
     return (str(error).strip() or type(error).__name__).splitlines()[0][:120]
 
 
-def _check_workers(client: Client, cluster: Cluster) -> None:
+def _check_workers(client: Any, cluster: Cluster) -> None:
     """See that there are workers, and that they hold this version."""
     own = worker_version()
     try:
@@ -167,7 +163,7 @@ class ClusterWatch:
     """
 
     def __init__(self, executor: Executor) -> None:
-        self._client: Client = executor._client  # type: ignore[attr-defined]
+        self._client: Any = executor._client  # type: ignore[attr-defined]
         self._looked = self._seen = time.monotonic()
 
     def look(self) -> None:

@@ -42,7 +42,7 @@ class Assembly:
     offsets: tuple[int, ...]  #: first raw unknown of each run, and the total (n_runs + 1,)
     clusters: tuple[Cluster, ...]  #: runs that are joined to each other (n_clusters,)
     near: tuple[NearCoupling, ...]  #: static coupling of clusters that pass close by (n_near,)
-    #: whether the kernel's kink is taken out of the nodes of two runs, per image
+    #: whether the kernel's kink is taken out of the nodes of two runs, per image [-]
     #: (n_images, n_runs, n_runs)
     kinkless: NDArray[np.bool_]
     count: int  #: number of free unknowns

@@ -23,40 +23,23 @@ Indices = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClosePair:
-    """Two runs (the second as an image) that are integrated piece by piece.
-
-    Parameters
-    ----------
-    image
-        number of the second's image
-    coaxial
-        whether they are one tube, or its continuation in a mirror
-    radius
-        added in square to the squared distance where they touch [m]
-    """
+    """Two runs (the second as an image) that are integrated piece by piece."""
 
     first: int
     second: int
-    image: int
-    coaxial: bool
-    radius: float
+    image: int  #: number of the second's image
+    coaxial: bool  #: whether they are one tube, or its continuation in a mirror
+    radius: float  #: added in square to the squared distance where they touch [m]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class NearCoupling:
-    """Static coupling of two clusters that pass close by each other.
-
-    Parameters
-    ----------
-    first, second
-        numbers of the clusters
-    statics
-        double integrals of 1/R over currents [m] and charges [1/m], of R over currents [m^3]
-        and charges [m], over what shows of both (4, r_first, r_second)
-    """
+    """Static coupling of two clusters that pass close by each other."""
 
     first: int
     second: int
+    #: double integrals of 1/R over currents [m] and charges [1/m], of R over currents [m^3] and
+    #: charges [m], over what shows of both (4, r_first, r_second)
     statics: Floats
 
     def __post_init__(self) -> None:
@@ -65,54 +48,31 @@ class NearCoupling:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Cluster:
-    """Some runs of a system, and what they are to each other.
+    """Some runs of a system, and what they are to each other."""
 
-    Parameters
-    ----------
-    runs
-        numbers of its runs
-    raw, free, nodes
-        numbers of its raw and free unknowns and of its nodes in the system's (n_raw,), (n,), (m,)
-    expand
-        raw unknowns from the free ones (n_raw, n)
-    current, charge
-        moments of the free unknowns at the nodes [m], [-] (m, n)
-    ring_current, ring_charge
-        what the thickness of the wires does to those moments: the parts that go with k^2
-        [m^3], [m^2] and with the second derivative [m], (2, m, n)
-    statics
-        static matrices over the free unknowns
-    loss
-        conductivity [S/m] and circumference integrals [-] (n, n) of each metal
-    home
-        which of its runs each node belongs to (m,)
-    radius
-        tube radius at each node [m] (m,)
-    coaxial
-        1 for runs on one axis, whose kernel has the ring's thickness in it, per image
-        (n_images, n_runs, n_runs)
-    kinkless
-        1 for runs where the kernel's kink is taken out of the nodes, per image
-        (n_images, n_runs, n_runs)
-    shown
-        the combinations of free unknowns that show outside; None for each by itself (n, r)
-    """
-
-    runs: tuple[int, ...]
-    raw: Indices
-    free: Indices
-    nodes: Indices
-    expand: Floats
-    current: Floats
-    charge: Floats
+    runs: tuple[int, ...]  #: numbers of its runs
+    raw: Indices  #: which of the system's raw unknowns are its own (n_raw,)
+    free: Indices  #: which of the free ones (n,)
+    nodes: Indices  #: which of the nodes (m,)
+    expand: Floats  #: raw unknowns from the free ones (n_raw, n)
+    current: Floats  #: moments of the free unknowns' currents at the nodes [m] (m, n)
+    charge: Floats  #: moments of their charges [-] (m, n)
+    #: what the thickness of the wires does to the moments of currents: the part that goes with k^2
+    #: [m^3] and that with the second derivative [m] (2, m, n)
     ring_current: Floats
-    ring_charge: Floats
-    statics: RunStatics
+    ring_charge: Floats  #: the same for those of charges [m^2], [-] (2, m, n)
+    statics: RunStatics  #: static matrices over the free unknowns
+    #: conductivity [S/m] and circumference integrals [-] (n, n) of each metal
     loss: tuple[tuple[float, Floats], ...]
-    home: Indices
-    radius: Floats
+    home: Indices  #: which of its runs each node belongs to (m,)
+    radius: Floats  #: tube radius at each node [m] (m,)
+    #: 1 for runs on one axis, whose kernel has the ring's thickness in it, per image (n_images,
+    #: n_runs, n_runs)
     coaxial: Floats
+    #: 1 for runs where the kernel's kink is taken out of the nodes, per image (n_images, n_runs,
+    #: n_runs)
     kinkless: Floats
+    #: the combinations of free unknowns that show outside; None for each by itself (n, r)
     shown: Floats | None
 
     def __post_init__(self) -> None:

@@ -39,21 +39,11 @@ _PANEL_HEIGHTS = 3.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Effort:
-    """Sizes of a system, and what follows from them.
+    """Sizes of a system, and what follows from them."""
 
-    Parameters
-    ----------
-    unknowns
-        about how many each cluster has (n_clusters,)
-    nodes
-        about how many each cluster has (n_clusters,)
-    pair
-        time that each pair of nodes takes [s]
-    """
-
-    unknowns: tuple[int, ...]
-    nodes: tuple[int, ...]
-    pair: float
+    unknowns: tuple[int, ...]  #: about how many each cluster has (n_clusters,)
+    nodes: tuple[int, ...]  #: about how many each cluster has (n_clusters,)
+    pair: float  #: time that each pair of nodes takes [s]
 
     @property
     def shown(self) -> int:

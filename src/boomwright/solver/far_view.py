@@ -20,20 +20,12 @@ _PAIRS_AT_ONCE = 60_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FarBlock:
-    """Some clusters next to each other, or part of one, as rows; all from there on as columns.
+    """Some clusters next to each other, or part of one, as rows; all from there on as columns."""
 
-    Parameters
-    ----------
-    first, last
-        number of the first cluster, and of the one after the last
-    rows, columns
-        nodes of the rows, and of all clusters from the first on
-    """
-
-    first: int
-    last: int
-    rows: slice
-    columns: slice
+    first: int  #: number of the first cluster of the rows
+    last: int  #: number of the one after the last
+    rows: slice  #: nodes of the rows
+    columns: slice  #: nodes of all clusters from the first on
 
 
 class FarView:

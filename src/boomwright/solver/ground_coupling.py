@@ -8,6 +8,7 @@ band. Both work between nodes, since the ground is never nearer than a panel res
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -151,14 +152,17 @@ class _Geometry:
         symmetry = tuple(m for m in assembly.system.mirrors if not m.material)
         self._images = images(symmetry)
         self._kept = self._made(self.blocks[0]) if len(self.blocks) == 1 else []
-        self.largest_distance, self.heights = 0.0, (np.inf, 0.0)
+
+    @cached_property
+    def extent(self) -> tuple[float, tuple[float, float]]:
+        """Largest horizontal distance of two nodes, lowest and highest sum of heights [m]."""
+        farthest, lowest, highest = 0.0, np.inf, 0.0
         for block in self.blocks:
             for pair in self.pairs(block):
-                self.largest_distance = max(self.largest_distance, float(pair.distance.max()))
-                self.heights = (
-                    min(self.heights[0], float(pair.height.min())),
-                    max(self.heights[1], float(pair.height.max())),
-                )
+                farthest = max(farthest, float(pair.distance.max()))
+                lowest = min(lowest, float(pair.height.min()))
+                highest = max(highest, float(pair.height.max()))
+        return farthest, (lowest, highest)
 
     def _made(self, block: FarBlock) -> list[_Pair]:
         return [_Pair(self.far, block, image) for image in self._images]
@@ -185,9 +189,10 @@ def _at_frequency(
         image: Complexes = magnetic * vector[0]
         return image
     scalar = far.empty(frequencies=1)
+    farthest, heights = geometry.extent
     table = ground_table(
-        largest_distance=geometry.largest_distance * (1.0 + 1e-9) + 1e-9,
-        heights=geometry.heights,
+        largest_distance=farthest * (1.0 + 1e-9) + 1e-9,
+        heights=heights,
         ground=ground,
         frequency=frequency,
     )

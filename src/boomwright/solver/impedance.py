@@ -30,18 +30,10 @@ _BAND_TOLERANCE = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GapLoad:
-    """An impedance in a gap of a wire.
+    """An impedance in a gap of a wire."""
 
-    Parameters
-    ----------
-    weights
-        mean current through the gap from the free unknowns (n,)
-    impedance
-        impedance [ohm] (f,)
-    """
-
-    weights: Floats
-    impedance: Complexes
+    weights: Floats  #: mean current through the gap from the free unknowns (n,)
+    impedance: Complexes  #: impedance [ohm] (f,)
 
     def at(self, rows: slice) -> GapLoad:
         """The same at some of the frequencies."""
@@ -50,19 +42,13 @@ class GapLoad:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SystemMatrices:
-    """Matrices of a system: within each cluster, and between clusters.
-
-    Parameters
-    ----------
-    own
-        of each cluster over its free unknowns [ohm] (n_clusters) of (f, n, n)
-    between
-        over what shows of all clusters, in their order, zero within each; empty for a single
-        cluster [ohm] (f, r, r)
-    """
+    """Matrices of a system: within each cluster, and between clusters."""
 
     assembly: Assembly
+    #: of each cluster over its free unknowns [ohm] (n_clusters) of (f, n, n)
     own: tuple[Complexes, ...]
+    #: over what shows of all clusters, in their order, zero within each; empty for a single
+    #: cluster [ohm] (f, r, r)
     between: Complexes
 
     def loaded(self, *, loads: Sequence[GapLoad]) -> SystemMatrices:
@@ -222,33 +208,36 @@ def _own_parts(
     assembly: Assembly, cluster: Cluster, wavenumber: Floats
 ) -> tuple[Complexes, Complexes]:
     """Smooth parts of one cluster's own matrices (f, n, n)."""
-    outside = cluster.outside_moments(wavenumber=wavenumber)
+    size = (len(wavenumber), len(cluster.free), len(cluster.free))
+    parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
+    outside = None if cluster.coaxial.all() else cluster.outside_moments(wavenumber=wavenumber)
     # Nodes of one axis, whose kernel has the ring's thickness in it, and all others.
     sides = ((cluster.current, cluster.charge), outside)
-    size = (len(wavenumber), len(cluster.free), len(cluster.free))
-    parts = tuple(np.zeros(size, dtype=complex) for _ in outside)
     count = len(cluster.nodes)
     step = rows_at_once(columns=count, frequencies=len(wavenumber))
     for start in range(0, count, step):
         rows = slice(start, start + step)
         kernels = _own_kernels(assembly, cluster, wavenumber, rows)
         for moments, kernel in zip(sides, kernels, strict=True):
+            if moments is None or kernel is None:
+                continue
             for part, moment, each in zip(parts, moments, kernel, strict=True):
                 part += _sandwich(moment, each, rows)
-    return parts[0], parts[1]
+    return parts
 
 
 def _own_kernels(
     assembly: Assembly, cluster: Cluster, wavenumber: Floats, rows: slice
-) -> tuple[Complexes, Complexes]:
+) -> tuple[Complexes | None, Complexes | None]:
     """Smooth kernels between some nodes and all, images summed (currents or charges, f, rows, m).
 
     The first are those of nodes on one axis, with the ring's thickness in the distance; the
-    second those of all others, whose moments hold it.
+    second those of all others, whose moments hold it. None where there are no such nodes.
     """
     points, tangents = assembly.points[cluster.nodes], assembly.tangents[cluster.nodes]
     here = points[rows]
-    kernels = np.zeros((2, 2, len(wavenumber), len(here), len(points)), dtype=complex)
+    size = (2, len(wavenumber), len(here), len(points))
+    kernels: list[Complexes | None] = [None, None]
     k = wavenumber[:, None, None]
     for number, image in enumerate(images(assembly.system.mirrors)):
         gap = here[:, None, :] - (points * image.flip + image.shift)
@@ -258,11 +247,14 @@ def _own_kernels(
         distance = np.sqrt(np.maximum(squared, 1e-18))
         wave = np.exp(-1j * k * distance)
         smooth = (wave - kinkless * (1.0 - 0.5 * k**2 * squared)) / distance
-        close, far = coaxial * smooth, (1.0 - coaxial) * smooth
         product = image.sign * (tangents[rows] @ (tangents * image.flip).T)
-        for side, kernel in enumerate((close, far)):
-            kernels[side, 0] += product * kernel
-            kernels[side, 1] += image.sign * kernel
+        for side, mask in enumerate((coaxial, 1.0 - coaxial)):
+            if mask.any():
+                found = kernels[side]
+                if found is None:
+                    found = kernels[side] = np.zeros(size, dtype=complex)
+                found[0] += (product * mask) * smooth
+                found[1] += (image.sign * mask) * smooth
     return kernels[0], kernels[1]
 
 
