@@ -77,11 +77,12 @@ def installed_from(*, whole: bool) -> str:
 
 
 def locked_entries() -> dict[str, str]:
-    """Return each package's lines of the lock, by its name."""
+    """Return each package's lines of the lock, all its versions together, by its name."""
     text = LOCK.read_text(encoding="utf-8")
-    entries = re.findall(r"^([\w.-]+)==.*\n(?:[ ].*\n)*", text, re.MULTILINE)
-    lines = re.findall(r"^[\w.-]+==.*\n(?:[ ].*\n)*", text, re.MULTILINE)
-    return dict(zip(entries, lines, strict=True))
+    entries: dict[str, str] = {}
+    for found in re.finditer(r"^([\w.-]+)==.*\n(?:[ ].*\n)*", text, re.MULTILINE):
+        entries[found[1]] = entries.get(found[1], "") + found[0]
+    return entries
 
 
 def plain_name(requirement: str) -> str:

@@ -303,7 +303,9 @@ def attack_silence(page: Page, chance: random.Random, count: int) -> None:
             links.append(page.raw())
             links[-1].sendall(chance.choice(starts))
     try:
-        if page.handles() - before > 300:
+        # What is turned away is closed a moment later.
+        time.sleep(1.0)
+        if page.handles() - before > 200:
             message = f"{page.handles() - before} connections held at once"
             raise ThroughError(message)
         ends = time.monotonic() + 60.0

@@ -38,6 +38,9 @@ def test_the_program_gets_what_it_runs_on_and_no_tool_of_its_developers(
     assert {"h11", "click", "fonttools"} <= needed, "what a dependency itself asks for"
     assert not needed & {"pytest", "mypy", "ruff", "playwright", "dask", "hypothesis", "uv"}
     assert needed < set(door.locked_entries())
+    versions = [line for line in door.LOCK.read_text("utf-8").splitlines() if "numpy==" in line]
+    assert len(versions) > 1, "one for older interpreters, one for newer"
+    assert all(version in door.needed_to_run() for version in versions)
 
 
 @pytest.mark.parametrize("strict", [False, True])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -90,6 +92,23 @@ def test_all_faults_come_at_once_and_from_the_top_down() -> None:
     assert lines == sorted(lines)
     values = {fault.path: fault.value for fault in caught.value.faults}
     assert values["beam[0].height"] == '"16 kg"'
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["' ' * 300_000", "'x = 1' + ' ' * 300_000 + chr(34)", "'a' * 300_000", "'a ' * 150_000"],
+)
+def test_a_line_without_end_is_looked_at_once(line: str) -> None:
+    # In a process of its own: a search for a pattern cannot be broken off in this one.
+    code = (
+        "from boomwright.base import PlanError\nfrom boomwright.plan import read_plan\n"
+        f"try:\n    read_plan('boomwright = 1\\n' + {line})\n"
+        "except PlanError as error:\n    print(len(error.faults))"
+    )
+    ran = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=True
+    )
+    assert int(ran.stdout) >= 1
 
 
 @EVERY

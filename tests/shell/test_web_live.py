@@ -102,7 +102,7 @@ def test_the_verdict_follows_once_the_plan_rests():
             first = window.next("verdict")
             assert first["verdict"]["revision"] == 0
             assert first["verdict"]["word"] == "exceeded"
-            assert "172 % of its limit" in first["verdict"]["exceeded"][1]["text"]
+            assert "172 % of its limit" in first["verdict"]["exceeded"][0]["text"]
             mark = first["marks"][nouns.index("Structure")]
             assert (mark["state"], mark["tally"]) == ("exceeded", "3 exceeded")
             window.ask({"kind": "write", "place": "site.wind", "text": "25 m/s"})

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
@@ -13,6 +12,10 @@ from boomwright.base import Fault, PlanError
 from boomwright.base.days import day_number
 
 COLUMNS: Final = ("item", "unit", "low", "likely", "high", "currency", "supplier", "dated")
+
+
+#: largest amount taken [currency]
+_MOST: Final = 1e12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +42,7 @@ def _amount(text: str) -> float | None:
         value = float(text)
     except ValueError:
         return None
-    return value if math.isfinite(value) and value >= 0.0 else None
+    return value if 0.0 <= value <= _MOST else None
 
 
 def _row_faults(row: dict[str, str], where: str, line: int) -> list[Fault]:
@@ -57,7 +60,7 @@ def _row_faults(row: dict[str, str], where: str, line: int) -> list[Fault]:
     faults += [
         Fault(
             path=f"{where}.{name}",
-            message="not an amount of 0 or more",
+            message=f"not an amount from 0 to {_MOST:,.0f}",
             value=row[name],
             remedy="write a plain number such as 12.50; remove the line when there is no price",
             line=line,

@@ -19,12 +19,15 @@ LARGEST_BYTES: Final = 1_000_000
 # Deeper nesting than any table of a plan has; keeps every later walk off the stack limit.
 _DEEPEST = 24
 # Seen before parsing: the TOML reader takes time with the square of a dotted key's length.
-_KEY = r"(?:[A-Za-z0-9_-]+|\"[^\"\n]*\"|'[^'\n]*')"
+# Nothing in it is tried twice, so that no line, however long, takes more than one look.
+_KEY = r"(?:[A-Za-z0-9_-]++|\"[^\"\n]*+\"|'[^'\n]*+')"
 _DEEP_KEY = re.compile(
-    rf"^[ \t]*\[{{0,2}}[ \t]*(?:{_KEY}[ \t]*\.[ \t]*){{{_DEEPEST}}}", re.MULTILINE
+    rf"^[ \t]*+\[{{0,2}}+[ \t]*+(?:{_KEY}[ \t]*+\.[ \t]*+){{{_DEEPEST}}}", re.MULTILINE
 )
 
 _WHERE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)$")
+#: longest line looked at for a quantity without its quotes [characters]
+_LONGEST_ROW = 200
 _BARE_QUANTITY = re.compile(r"^\s*([\w.\"-]+)\s*=\s*([-+]?[0-9][^\"'\[\]{},#=]*?)\s*(?:#.*)?$")
 
 
@@ -65,7 +68,7 @@ def _syntax_fault(text: str, error: ValueError) -> Fault:
     message = _WHERE.sub("", message)
     row = lines[number - 1] if number else ""
     remedy = "compare the line with the plan file's examples; texts and quantities stand in quotes"
-    quantity = _BARE_QUANTITY.match(row)
+    quantity = _BARE_QUANTITY.match(row) if len(row) <= _LONGEST_ROW else None
     if "overwrite" in message or "twice" in message:
         remedy = "the key or table stands twice: remove one"
     elif quantity:

@@ -164,6 +164,8 @@ def _cut(
 
 def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer) -> BeamReach:
     ground, far = plan.site.ground, ground_zones(plan)
+    # First, so that nobody waits for the heights to hear that a file is not there.
+    terrain = _terrain(plan, beam, folder=folder, prepare=prepare)
     scan = reach.scan_heights(beam=beam, ground=ground, far_ground=far, prepare=prepare)
     cut, azimuth, take_off = _cut(beam, ground, far, prepare)
     plain = reach.plain_antennas(
@@ -199,7 +201,7 @@ def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Prepa
         pointing=reach.pointing_losses(azimuth),
         paths=paths,
         footprint=footprint,
-        terrain=_terrain(plan, beam, folder=folder, prepare=prepare),
+        terrain=terrain,
         exposure=read_exposure(plan, beam, prepare=prepare),
     )
 

@@ -9,7 +9,7 @@ from types import FrameType
 import uvicorn
 from starlette.applications import Starlette
 
-from boomwright.web.connections import Connection
+from boomwright.web.connections import FROM_ONE, Connection
 from boomwright.web.edits import MESSAGE_LIMIT
 
 
@@ -68,6 +68,8 @@ def serve(
     config = uvicorn.Config(
         app,
         http=Connection,
+        # So many are taken in one go, before any can be turned away.
+        backlog=FROM_ONE,
         ws="websockets-sansio",
         ws_max_size=MESSAGE_LIMIT,
         ws_per_message_deflate=False,

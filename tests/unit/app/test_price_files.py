@@ -73,6 +73,14 @@ def test_a_quotation_mark_without_end_is_named(tmp_path):
     assert "quotation mark" in caught.value.faults[0].remedy
 
 
+def test_an_amount_no_sum_could_hold_is_refused(tmp_path):
+    text = CSV + "mast,m,1e300,1e308,1e308,EUR,x,2026-06-01\n"
+    with pytest.raises(PlanError) as caught:
+        load_prices(file_of(tmp_path, text, "p.csv"))
+    assert {fault.line for fault in caught.value.faults} == {3}
+    assert "from 0 to" in caught.value.faults[0].message
+
+
 def test_the_line_of_a_fault_is_that_of_the_file(tmp_path):
     text = (
         CSV + '"two\nlines",m,1,2,3,EUR,x,2026-06-01\n# remark\nmast,m,three,2,3,EUR,x,2026-06-01\n'
