@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from boomwright.base import UnitSystem
     from boomwright.session.files import LoadedPlan
     from boomwright.session.improve_clock import SearchProgress
-    from boomwright.session.improve_cluster import Cluster
     from boomwright.study.improve import ImproveResult
 
 
@@ -45,27 +44,6 @@ def improve(
     workers: Annotated[
         int | None,
         typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
-    ] = None,
-    cluster: Annotated[
-        str,
-        typer.Option(
-            "--cluster",
-            metavar="ADDRESS",
-            help="Search on the workers of the dask scheduler there: tcp://... on a network you "
-            "trust, for it runs what anybody sends it, or tls://... with certificates.",
-        ),
-    ] = "",
-    cluster_ca: Annotated[
-        Path | None,
-        typer.Option("--cluster-ca", metavar="FILE", help="Authority for tls://..., PEM."),
-    ] = None,
-    cluster_cert: Annotated[
-        Path | None,
-        typer.Option("--cluster-cert", metavar="FILE", help="Certificate to show there, PEM."),
-    ] = None,
-    cluster_key: Annotated[
-        Path | None,
-        typer.Option("--cluster-key", metavar="FILE", help="Its key, PEM."),
     ] = None,
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the search that was broken off.")
@@ -104,7 +82,6 @@ def improve(
     if figures is not None and not compare:
         message = "--figures draws even against free spacing -> add --compare"
         raise typer.BadParameter(message)
-    machines = _machines(cluster, cluster_ca, cluster_cert, cluster_key, workers=workers)
     loaded = load_plan(plan)
     if write and loaded.path is None:
         message = "a plan from standard input cannot be written back -> give --out FILE"
@@ -116,7 +93,7 @@ def improve(
             message = "--resume, --compare and --tolerance are for one band -> leave them out"
             raise typer.BadParameter(message)
         text = _search_bands(
-            loaded, seed=seed, starts=starts, workers=workers, cluster=machines, as_json=as_json,
+            loaded, seed=seed, starts=starts, workers=workers, as_json=as_json,
             system=options.units(system, otherwise=loaded.system),
         )  # fmt: skip
         _write(text, loaded, out=out, write=write, quiet=as_json)
@@ -128,7 +105,6 @@ def improve(
             seed=seed,
             starts=starts,
             workers=workers,
-            cluster=machines,
             checkpoint=checkpoint_path(loaded.path) if loaded.path else None,
             resume=resume,
             compare=compare,
@@ -149,28 +125,6 @@ def improve(
     if strict and exceeded:
         say(f"limit exceeded: {notice.text}" for notice in exceeded)
         raise typer.Exit(Status.OVER_LIMIT)
-
-
-def _machines(
-    address: str,
-    authority: Path | None,
-    certificate: Path | None,
-    key: Path | None,
-    *,
-    workers: int | None,
-) -> Cluster | None:
-    """Cluster to search on, None for none."""
-    if not address:
-        if authority or certificate or key:
-            message = "certificates are for a cluster -> add --cluster tls://HOST:PORT"
-            raise typer.BadParameter(message)
-        return None
-    if workers is not None:
-        message = "--workers and --cluster are both given -> give one of them"
-        raise typer.BadParameter(message)
-    from boomwright.session.improve_cluster import Cluster
-
-    return Cluster(address=address, authority=authority, certificate=certificate, key=key)
 
 
 def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Path | None) -> None:
@@ -208,7 +162,6 @@ def _search_bands(
     seed: int,
     starts: int,
     workers: int | None,
-    cluster: Cluster | None,
     as_json: bool,
     system: UnitSystem,
 ) -> str:
@@ -226,7 +179,6 @@ def _search_bands(
             seed=seed,
             starts=starts,
             workers=workers,
-            cluster=cluster,
             on_progress=told,
         )
     if as_json:

@@ -1,4 +1,4 @@
-"""Processes or machines that climb, ended at once when a search stops and never left behind."""
+"""Processes that climb, ended at once when the search is stopped and never left behind."""
 
 from __future__ import annotations
 
@@ -9,10 +9,7 @@ import threading
 from collections.abc import Iterator
 from concurrent.futures import BrokenExecutor, Executor, ProcessPoolExecutor
 from contextlib import contextmanager
-from functools import partial
 
-from boomwright.session.improve_clock import SearchClock
-from boomwright.session.improve_cluster import Cluster, ClusterWatch, cluster_climbers
 from boomwright.study.starting import RequestError
 
 #: more processes bring nothing for a dozen starts a round
@@ -22,39 +19,6 @@ _MOST_WORKERS = 16
 def usual_workers() -> int:
     """Count the processes a search uses when nothing else is asked."""
     return min(os.cpu_count() or 1, _MOST_WORKERS)
-
-
-@contextmanager
-def climbing(
-    clock: SearchClock, *, workers: int | None, cluster: Cluster | None = None
-) -> Iterator[Executor | None]:
-    """Hold workers while a search runs, and let its clock end them.
-
-    Parameters
-    ----------
-    workers
-        processes to search on; None for one a core
-    cluster
-        machines to search on in their place; None for none
-
-    Raises
-    ------
-    RequestError
-        when a worker ended by itself, or the cluster does not answer or is lost
-    """
-    if cluster is not None:
-        with cluster_climbers(cluster) as executor:
-            clock.at_stop = partial(executor.shutdown, wait=False)
-            before, clock.watch = clock.watch, ClusterWatch(executor).look
-            try:
-                yield executor
-            finally:
-                clock.watch = before
-        return
-    with climbers(usual_workers() if workers is None else workers) as pool:
-        # The check of the best so far shall not share the machine with climbs nobody wants.
-        clock.at_stop = partial(end_climbers, pool)
-        yield pool
 
 
 @contextmanager

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -27,8 +28,7 @@ from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.session.files import Folder
 from boomwright.session.improve_checkpoint import search_name
 from boomwright.session.improve_clock import OnSearch, SearchClock, SearchKeeper
-from boomwright.session.improve_cluster import Cluster
-from boomwright.session.improve_pool import climbing
+from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
 from boomwright.session.improve_text import improved_text
 from boomwright.solver import Preparer, remembering
 from boomwright.study.build_errors import build_errors
@@ -82,7 +82,6 @@ def improve_plan(
     seed: int = 0,
     starts: int = USUAL_STARTS,
     workers: int | None = None,
-    cluster: Cluster | None = None,
     checkpoint: Path | None = None,
     resume: bool = False,
     compare: bool = False,
@@ -96,8 +95,6 @@ def improve_plan(
     ----------
     workers
         processes to search on; None for one a core
-    cluster
-        machines to search on in their place; None for none
     checkpoint
         file the search is kept in as it goes; None for none
     folder
@@ -108,8 +105,8 @@ def improve_plan(
     Raises
     ------
     RequestError
-        when the number of starts makes no sense, there is nothing to resume, the cost is
-        limited without a price list, or the cluster does not answer or is lost
+        when the number of starts makes no sense, there is nothing to resume, or the cost is
+        limited without a price list
     WishError
         when the wishes contradict themselves, or it was stopped before its first design
     PlanError
@@ -138,7 +135,9 @@ def improve_plan(
     if resume:
         keeper.load()
     keep = remembering()
-    with climbing(clock, workers=workers, cluster=cluster) as executor:
+    with climbers(usual_workers() if workers is None else workers) as executor:
+        # The check of the best so far shall not share the machine with climbs nobody wants.
+        clock.at_stop = partial(end_climbers, executor)
         search = _Search(
             beam=before, wish=wish, seed=seed, starts=starts, executor=executor, clock=clock
         )
@@ -270,7 +269,8 @@ def compare_plan(
     """
     wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
     clock = SearchClock(on_progress)
-    with climbing(clock, workers=workers) as executor:
+    with climbers(usual_workers() if workers is None else workers) as executor:
+        clock.at_stop = partial(end_climbers, executor)
         return _compare(
             _Search(
                 beam=wished_beam(plan),

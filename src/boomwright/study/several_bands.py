@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
 from boomwright.base import Notice
 from boomwright.design import BandUse, ManyBands, search_bands
@@ -10,8 +11,7 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
 from boomwright.session.improve_clock import OnSearch, SearchClock
-from boomwright.session.improve_cluster import Cluster
-from boomwright.session.improve_pool import climbing
+from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
 from boomwright.session.improve_text import improved_text
 from boomwright.study.improve_wishes import usual_notices
 from boomwright.study.starting import RequestError
@@ -58,7 +58,6 @@ def improve_bands(
     seed: int = 0,
     starts: int = USUAL_BAND_STARTS,
     workers: int | None = None,
-    cluster: Cluster | None = None,
     on_progress: OnSearch | None = None,
 ) -> BandsResult:
     """Search the array that serves the worst of all bands of ``[wish]`` best.
@@ -69,16 +68,13 @@ def improve_bands(
         the plan, with ``bands`` in its wish
     workers
         processes to search on; None for one a core
-    cluster
-        machines to search on in their place; None for none
     on_progress
         told how far it is; False stops it and keeps the best so far
 
     Raises
     ------
     RequestError
-        when the wish asks for what this search does not hold to, or the cluster does not answer
-        or is lost
+        when the wish asks for what this search does not hold to
     WishError
         when the wishes contradict themselves, or it was stopped before its first design
     PlanError
@@ -97,7 +93,8 @@ def improve_bands(
         raise RequestError(message)
     uses = band_uses(plan)
     clock = SearchClock(on_progress)
-    with climbing(clock, workers=workers, cluster=cluster) as executor:
+    with climbers(usual_workers() if workers is None else workers) as executor:
+        clock.at_stop = partial(end_climbers, executor)
         found = search_bands(
             beam=before,
             uses=uses,

@@ -9,9 +9,9 @@ import pytest
 
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
-from boomwright.session import improve_pool
 from boomwright.session.improve_pool import climbers, end_climbers
 from boomwright.session.making import packaged_text
+from boomwright.study import improve
 from boomwright.study.improve import compare_plan, improve_plan
 
 
@@ -53,8 +53,8 @@ def test_processes_end_before_anything_is_dropped(monkeypatch, search):
     def until_begun(_told):
         return not pool.begun
 
-    monkeypatch.setattr(improve_pool, "climbers", idle)
-    monkeypatch.setattr(improve_pool, "end_climbers", lambda _pool: notes.append("ended"))
+    monkeypatch.setattr(improve, "climbers", idle)
+    monkeypatch.setattr(improve, "end_climbers", lambda _pool: notes.append("ended"))
     text = packaged_text("demo.toml")
     if search == "compare":
         compare_plan(read_plan(text), folder=None, workers=2, on_progress=until_begun)

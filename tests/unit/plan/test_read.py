@@ -120,8 +120,9 @@ def test_position_inside_its_locator_square_is_no_conflict() -> None:
     assert math.degrees(read_plan(text).site.latitude or 0) == pytest.approx(52.2)
 
 
-def test_height_below_zero_is_fine_without_a_ground_only() -> None:
-    assert read_plan(SHORT.replace("height = 0", "height = -1")).beams[0].height == -1
+def test_height_is_never_below_zero_and_above_it_over_a_ground() -> None:
+    assert read_plan(SHORT).beams[0].height == 0
+    assert "beam[0].height" in faults_of(SHORT.replace("height = 0", "height = -1"))
     assert "beam[0].height" in faults_of(SHORT.replace("free space", "perfect"))
 
 
