@@ -51,6 +51,7 @@ from boomwright.plan import read_plan  # noqa: E402
 from boomwright.plan.kinds import Choice, Flag, Kind  # noqa: E402
 from boomwright.plan.lists import ListOf  # noqa: E402
 from boomwright.plan.numbers import Number, Quantity  # noqa: E402
+from boomwright.plan.quantity import QuantityError, parse_quantity  # noqa: E402
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec  # noqa: E402
 from boomwright.plan.tables.root import ROOT as PLAN  # noqa: E402
 from boomwright.plan.units import SI_UNIT  # noqa: E402
@@ -236,7 +237,10 @@ def _low(plan: dict[str, Any], chance: random.Random) -> None:
 
 
 def _scaled(text: str, factor: float) -> str:
-    return _NUMBER.sub(lambda one: f"{float(one[0]) * factor:.6g}", text, count=1)
+    try:
+        return f"{parse_quantity(text, 'length') * factor:.6g} m"
+    except QuantityError:
+        return text
 
 
 def _crowded(plan: dict[str, Any], chance: random.Random) -> None:

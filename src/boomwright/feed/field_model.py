@@ -202,7 +202,7 @@ def solve_wires(
     needed = effort(system=system, detail=detail, wavelength=SPEED_OF_LIGHT / highest)
     refuse_long(
         seconds=[needed.seconds(solutions=len(frequencies))],
-        what=f"elements and wires solved together at {len(frequencies)} frequencies",
+        what=f"elements and wires solved together, {len(frequencies)} times",
         remedy="shorten the wires, or lower the beam",
     )
     assembly = assemble(

@@ -58,11 +58,14 @@ class Quantity(Leaf):
             word = "greater than" if self.above_low else "at least"
             limit = self.low
         elif too_small:
-            word, limit = "0, or at least" if self.low < least else "at least", least
-            word = "at least" if self.above_low else word
+            word = "at least" if self.above_low or self.low >= least else "0, or at least"
+            limit = least
         else:
             word, limit = "at most", min(self.high, most)
-        message = f"the {self.dimension} must be {word} {_number_text(limit)} {unit}".rstrip()
+        text = f"{_number_text(limit)} {unit}".rstrip()
+        if self.dimension == "length" and 0.0 < limit < 0.01:
+            text = f"{_number_text(1e3 * limit)} mm"
+        message = f"the {self.dimension} must be {word} {text}"
         remedy = examples_text(self.dimension)
         if not isinstance(raw, str) and value > self.high:
             remedy = f"a number without a unit is taken in {unit}: was the unit forgotten? {remedy}"

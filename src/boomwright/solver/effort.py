@@ -182,7 +182,7 @@ def refuse_long(*, seconds: Sequence[float], what: str, remedy: str) -> None:
     total = sum(seconds)
     if total > _MOST_SECONDS:
         msg = (
-            f"{what}: about {total / 60.0:.0f} minutes of one processor core, and "
-            f"{_MOST_SECONDS / 60.0:.1f} minutes is the limit; {remedy}"
+            f"{what}: about {total:.0f} s of one processor core, and {_MOST_SECONDS:.0f} s is the "
+            f"limit; {remedy}"
         )
         raise SolverError(msg)
