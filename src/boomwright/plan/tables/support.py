@@ -5,6 +5,7 @@ from __future__ import annotations
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import (
     LONGEST,
+    THINNEST_WALL,
     above_zero,
     choice,
     count,
@@ -51,8 +52,8 @@ def _tube_fields() -> tuple[Field, Field]:
     return (
         above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
                    example="60.3 mm"),
-        above_zero("wall", "length", "Wall thickness.", high=WIDEST, required=True,
-                   example="5.5 mm"),
+        above_zero("wall", "length", "Wall thickness.", low=THINNEST_WALL, high=WIDEST,
+                   required=True, example="5.5 mm"),
     )  # fmt: skip
 
 

@@ -121,10 +121,11 @@ def _print_matched(console: Console, readings: BeamReadings) -> None:
 
 def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem) -> None:
     gain = banded(over.peak_gain_dbi, error=over.gain_error_db, decimals=2)
+    strongest = "strongest lobe" if over.lobes else "no lobe forward, at most"
     console.print()
     console.print(
         f"Over {plain(over.ground.name) or 'its'} ground, boom "
-        f"{span_text(over.height, system=system)} high: strongest lobe {gain} dBi at "
+        f"{span_text(over.height, system=system)} high: {strongest} {gain} dBi at "
         f"{over.peak_elevation_deg:.1f}° elevation; "
         f"{impedance_text(over.impedance)} ohm at the feed."
     )
