@@ -37,6 +37,13 @@ STAMP = VENV / "installed-from"
 OLDEST = (3, 11)
 #: what a browser for the tests may be called on the PATH
 BROWSERS = ("chromium", "chromium-browser", "chrome")
+#: loads every module of the program, so that Python keeps each one compiled
+LOAD_ALL = """
+import importlib, pkgutil, boomwright
+for module in pkgutil.walk_packages(boomwright.__path__, "boomwright."):
+    if not module.name.endswith("__main__"):
+        importlib.import_module(module.name)
+"""
 BROWSER_COMMAND = "apt-get install --no-install-recommends chromium"
 
 LINT: dict[str, list[str]] = {
@@ -126,9 +133,7 @@ def install(*, whole: bool) -> None:
     say("installing the locked environment")
     pip = (PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet")
     # Without isolation a build uses what the lock holds; with it pip would fetch unlocked tools.
-    # Python compiles a module when it first loads it; compiling all of them here makes the
-    # environment a quarter larger, for modules that nothing ever loads.
-    locked = (*pip, "--no-compile", "--require-hashes", "--no-build-isolation")
+    locked = (*pip, "--require-hashes", "--no-build-isolation")
     builder = VENV / "builder.lock"
     builder.write_text(locked_entries()["setuptools"], encoding="utf-8")
     must(*locked, "-r", builder)
@@ -137,8 +142,11 @@ def install(*, whole: bool) -> None:
     else:
         running = VENV / "running.lock"
         running.write_text(needed_to_run(), encoding="utf-8")
-        must(*locked, "-r", running)
+        # A fifth of it would be compiled modules that nothing ever loads.
+        must(*locked, "--no-compile", "-r", running)
     must(*pip, "--no-deps", "--no-build-isolation", "-e", ROOT)
+    if not whole:
+        must(PYTHON, "-c", LOAD_ALL)
     STAMP.write_text(installed_from(whole=whole), encoding="utf-8")
 
 
@@ -185,6 +193,8 @@ def run_tests(*, install_it: bool, strict: bool) -> int:
 
 
 def demo() -> int:
+    # What is loaded here for the first time shall be kept compiled, also what the demo itself loads.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     install(whole=False)
     boomwright = SCRIPTS / "boomwright"
     status = run(boomwright, "demo", "demo")
