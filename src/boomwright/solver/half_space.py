@@ -17,7 +17,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import jv
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
@@ -76,6 +75,8 @@ def reflected_remainder(
         components (radial radial, transverse transverse, vertical vertical, radial from
         vertical) on the grid of both [1/m] (4, m, n); vertical from radial is minus the last
     """
+    from scipy.special import jv
+
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     permittivity = ground.complex_permittivity(frequency=frequency)
     factor = image_factor(ground=ground, frequency=frequency)
