@@ -14,6 +14,7 @@ which stays tame down to low heights.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,6 +37,8 @@ _TAIL = 34.0
 _FADED = 12.0
 #: nodes of the table on each panel of distance, and over the range of heights
 _NODES = 10
+#: tables that are remembered: a feed solves the same heights and frequencies again and again
+_TABLES = 64
 
 
 def image_factor(*, ground: Ground, frequency: float) -> complex:
@@ -201,6 +204,7 @@ class GroundTable:
         return chebyshev_weights(count, place)
 
 
+@lru_cache(maxsize=_TABLES)
 def ground_table(
     *,
     largest_distance: float,
@@ -208,7 +212,7 @@ def ground_table(
     ground: Ground,
     frequency: float,
 ) -> GroundTable:
-    """Tabulate the remainder for one ground and frequency.
+    """Tabulate the remainder for one ground and frequency; the last tables are remembered.
 
     Parameters
     ----------
