@@ -39,6 +39,8 @@ _FADED = 12.0
 _NODES = 10
 #: tables that are remembered: a feed solves the same heights and frequencies again and again
 _TABLES = 64
+#: arches that are remembered: panels of distance stay where they are while heights change
+_ARCHES = 128
 
 
 def image_factor(*, ground: Ground, frequency: float) -> complex:
@@ -78,12 +80,16 @@ def reflected_remainder(
         components (radial radial, transverse transverse, vertical vertical, radial from
         vertical) on the grid of both [1/m] (4, m, n); vertical from radial is minus the last
     """
-    from scipy.special import jv
-
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     permittivity = ground.complex_permittivity(frequency=frequency)
     factor = image_factor(ground=ground, frequency=frequency)
-    spectrum, weight = _path(wavenumber, permittivity, float(distance.max()), float(height.min()))
+    # The wave number in the ground is a branch point: in poor conductors it lies so near the
+    # axis that the arch must span it.
+    end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
+    rise = min(0.5 * wavenumber, 1.5 / max(float(distance.max()), 1e-9))
+    arch = _arch(end, rise, tuple(distance.tolist()))
+    tail = _tail(end, distance, float(height.min()))
+    spectrum, weight, zero, one = (np.concatenate(both) for both in zip(arch, tail, strict=True))
     down = _downward(wavenumber**2 - spectrum**2)
     below = _downward(permittivity * wavenumber**2 - spectrum**2)
     transverse = (down - below) / (down + below) + factor
@@ -91,7 +97,6 @@ def reflected_remainder(
     common = weight * spectrum / (1j * down)
     travel = np.exp(-1j * down[:, None] * height[None, :])
     argument = spectrum[:, None] * distance[None, :]
-    zero, one = jv(0, argument), jv(1, argument)
     small = np.abs(argument) < 1e-8
     # J2 by recurrence, but for vanishing arguments where it divides by zero.
     second = np.where(small, 0.0, 2.0 * one / np.where(small, 1.0, argument) - zero)
@@ -121,14 +126,11 @@ def _poor_conductor_index(permittivity: complex) -> float:
     return float(index.real) if -index.imag < 0.5 * index.real else 0.0
 
 
-def _path(
-    wavenumber: float, permittivity: complex, distance: float, height: float
-) -> tuple[Complexes, Complexes]:
-    """Nodes and weights of the spectrum: an arch over the singular points, then the real axis."""
-    # The wave number in the ground is a branch point: in poor conductors it lies so near the
-    # axis that the arch must span it.
-    end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
-    rise = min(0.5 * wavenumber, 1.5 / max(distance, 1e-9))
+@lru_cache(maxsize=_ARCHES)
+def _arch(end: float, rise: float, distance: tuple[float, ...]) -> tuple[Complexes, ...]:
+    """Nodes, weights, J0 and J1 of the path over the singular points; the same at any height."""
+    from scipy.special import jv
+
     unit, weights = unit_gauss(_POINTS)
     panels = int(np.ceil(end / rise)) + 4
     borders = np.linspace(0.0, end, panels + 1)
@@ -139,14 +141,23 @@ def _path(
     aside = 1.0 - 2.0 * along / end
     arch = along + 1j * rise * (1.0 - aside**_ARCH_POWER)
     slope = 1.0 + 1j * rise * _ARCH_POWER * aside ** (_ARCH_POWER - 1) * 2.0 / end
+    argument = arch[:, None] * np.array(distance)[None, :]
+    return arch, measure * slope, jv(0, argument), jv(1, argument)
+
+
+def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
+    """Nodes, weights, J0 and J1 of the path along the real axis, on to where nothing is left."""
+    from scipy.special import jv
+
+    unit, weights = unit_gauss(_POINTS)
     last = end + _TAIL / height
-    width = min(4.0 / max(distance, 1e-9), 4.0 / height)
-    tail_panels = int(np.ceil((last - end) / width))
-    tail_borders = np.linspace(end, last, tail_panels + 1)
-    tail_step = np.diff(tail_borders)[:, None]
-    tail = (tail_borders[:-1, None] + tail_step * unit).ravel()
-    tail_measure = (tail_step * weights).ravel()
-    return np.concatenate([arch, tail]), np.concatenate([measure * slope, tail_measure])
+    width = min(4.0 / max(float(distance.max()), 1e-9), 4.0 / height)
+    panels = int(np.ceil((last - end) / width))
+    borders = np.linspace(end, last, panels + 1)
+    step = np.diff(borders)[:, None]
+    tail = (borders[:-1, None] + step * unit).ravel().astype(complex)
+    argument = tail[:, None] * distance[None, :]
+    return tail, (step * weights).ravel().astype(complex), jv(0, argument), jv(1, argument)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
