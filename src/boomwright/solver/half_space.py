@@ -87,7 +87,8 @@ def reflected_remainder(
     # axis that the arch must span it.
     end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
     rise = min(0.5 * wavenumber, 1.5 / max(float(distance.max()), 1e-9))
-    arch = _arch(end, rise, tuple(distance.tolist()))
+    find_arch = _kept_arch if len(distance) == _NODES else _arch
+    arch = find_arch(end, rise, tuple(distance.tolist()))
     tail = _tail(end, distance, float(height.min()))
     spectrum, weight, zero, one = (np.concatenate(both) for both in zip(arch, tail, strict=True))
     down = _downward(wavenumber**2 - spectrum**2)
@@ -126,7 +127,6 @@ def _poor_conductor_index(permittivity: complex) -> float:
     return float(index.real) if -index.imag < 0.5 * index.real else 0.0
 
 
-@lru_cache(maxsize=_ARCHES)
 def _arch(end: float, rise: float, distance: tuple[float, ...]) -> tuple[Complexes, ...]:
     """Nodes, weights, J0 and J1 of the path over the singular points; the same at any height."""
     from scipy.special import jv
@@ -143,6 +143,10 @@ def _arch(end: float, rise: float, distance: tuple[float, ...]) -> tuple[Complex
     slope = 1.0 + 1j * rise * _ARCH_POWER * aside ** (_ARCH_POWER - 1) * 2.0 / end
     argument = arch[:, None] * np.array(distance)[None, :]
     return arch, measure * slope, jv(0, argument), jv(1, argument)
+
+
+#: for the few distances of a panel of a table, which come again
+_kept_arch = lru_cache(maxsize=_ARCHES)(_arch)
 
 
 def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
