@@ -7,7 +7,6 @@ from itertools import pairwise
 from math import pi, tan
 
 import numpy as np
-from scipy.optimize import brentq
 
 from boomwright.structure.columns import FREE_TOP
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
@@ -107,6 +106,8 @@ def free_top_factor(*, free: float, spacing: float) -> float:
     float
         factor; 2.1 where the span below is short and stiff [-]
     """
+    from scipy.optimize import brentq
+
     share = 3.0 * free / spacing
     root = brentq(lambda x: x * tan(x) - share, 1e-9, pi / 2.0 - 1e-12)
     return FREE_TOP / 2.0 * pi / float(root)
