@@ -16,8 +16,10 @@ import pygltflib
 import pytest
 from ezdxf import bbox
 
+from boomwright.charts.blocks import Grid
 from boomwright.charts.drawing import DrawnTube, Ring
 from boomwright.charts.drawing_svg import drawing_svg
+from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.export.plan_drawing import plan_view_dxf
@@ -29,7 +31,7 @@ from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.build.shop_boom import shop_boom
 from boomwright.report.build.shop_fit import fit_notices
 from boomwright.report.build.shop_plates import plate_drawing
-from boomwright.report.work.build import make_build
+from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 
 STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
@@ -301,3 +303,14 @@ def test_reminders_follow_guys_and_climbers():
     assert every["Inspection by someone qualified"] == 36
     assert [r.after for r in full] == sorted(r.after for r in full)
     assert all(_day_after("2026-11-25", r.after) == r.first for r in full)
+
+
+def test_the_cut_list_of_the_book_names_every_sawn_piece():
+    made = build()
+    blocks = build_blocks(made, bill=None, palette=PRINT_PALETTE, system="metric")
+    grid = next(
+        block for block in blocks if isinstance(block, Grid) and block.columns[0] == "Marks"
+    )
+    named = {mark.strip() for row in grid.rows for mark in row[0].split(",")}
+    sawn = {part.mark for part in STATION.of("20m") if part.cut is not None}
+    assert sawn <= named
