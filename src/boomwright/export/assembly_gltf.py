@@ -216,7 +216,7 @@ def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
 def _extras(part: Part) -> dict[str, object]:
     return {
         "name": part.name,
-        "carrier": part.carrier,
+        "carrier": part.carrier.removeprefix("#"),
         "material": part.material,
         "density_kg_m3": part.density,
         "mass_kg": part.mass,

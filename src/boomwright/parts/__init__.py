@@ -16,6 +16,7 @@ from boomwright.parts.boom_parts import (
     BoomTie,
     BoomTube,
     boom_parts,
+    boom_unsaid,
     feed_parts,
     mast_plate_parts,
     mast_plate_unplaced,
@@ -23,7 +24,7 @@ from boomwright.parts.boom_parts import (
 )
 from boomwright.parts.clashes import Clash, find_clashes
 from boomwright.parts.element_parts import BeamFrame, element_parts
-from boomwright.parts.hardware import Hardware
+from boomwright.parts.hardware import RIGGING_MASS, Hardware
 from boomwright.parts.line_parts import LineRun, line_parts
 from boomwright.parts.materials import MATERIALS, Material
 from boomwright.parts.mounts import Insulation, Mount, MountKind
@@ -53,6 +54,7 @@ __all__ = [
     "MAST",
     "MATERIALS",
     "PLATE_PLAY",
+    "RIGGING_MASS",
     "Assembly",
     "Bar",
     "Beam",
@@ -90,6 +92,7 @@ __all__ = [
     "TubeSection",
     "Wire",
     "boom_parts",
+    "boom_unsaid",
     "centre_of",
     "clamp_plate",
     "element_parts",

@@ -17,6 +17,7 @@ from boomwright.parts.hardware import (
     BOX_MASS,
     BOX_SIZE,
     CAP_THICKNESS,
+    MAST_PLATE_MASS,
     SLEEVE_PLAY,
     SLEEVE_REACH,
     SLEEVE_WALL,
@@ -183,6 +184,14 @@ def _fittings(boom: BoomTube, base: Part) -> list[Part]:
     return parts
 
 
+def boom_unsaid(frame: BeamFrame) -> Part:
+    """Stand for a boom that the plan does not give: nobody knows what the beam weighs."""
+    return Part(
+        mark="B", name="boom", role="boom", carrier=frame.beam.name, group="boom", form="bought",
+        material="as bought", known="unknown", basis="the plan does not give the boom",
+    )  # fmt: skip
+
+
 def mast_plate_parts(
     frame: BeamFrame, boom: BoomTube, *, mast: float, beside: float
 ) -> tuple[Part, ...]:
@@ -242,7 +251,8 @@ def mast_plate_unplaced(frame: BeamFrame, missing: str) -> Part:
     return Part(
         mark="MP", name="mast plate", role="mast plate", carrier=frame.beam.name,
         group="mast plate", form="bought", material="as bought",
-        price_key="boom to mast plate with clamps", known="unknown", basis=missing,
+        mass=MAST_PLATE_MASS, price_key="boom to mast plate with clamps", known="unknown",
+        basis=missing,
     )  # fmt: skip
 
 

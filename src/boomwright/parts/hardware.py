@@ -44,6 +44,10 @@ ROD_REACH = 4.0
 STRAP = (0.02, 0.003)
 #: saddle under a tube at each U-bolt: along the tube [m]
 SADDLE = 0.03
+#: plate between boom and what holds it, with its clamps, where its place is not known [kg]
+MAST_PLATE_MASS = 3.0
+#: bridle, hook and shackles that a beam is lifted with [kg]
+RIGGING_MASS = 4.0
 #: thrust bearing: across, high [m]; mass [kg]
 BEARING_SIZE, BEARING_MASS = (0.16, 0.05), 1.5
 #: rotator: across, high [m]; mass [kg]

@@ -27,10 +27,8 @@ from boomwright.parts.part import Cut, Fastener, Part, density_of, weighed
 from boomwright.parts.solids import Bar, Block, Point, Solid
 from boomwright.parts.tubes import TubeKind
 
-#: carrier of everything that stands on the ground
-GROUND = "ground"
-#: carrier of the rotating mast
-MAST = "mast"
+#: carriers of what stands on the ground and of the rotating mast, named as no beam is
+GROUND, MAST = "#ground", "#mast"
 _TRADE = "common practice"
 #: upright bars that the steel of a footing is drawn as
 _BARS = 12
@@ -70,7 +68,6 @@ class LatticeTower:
     faces: int = 0  #: faces and legs, 3 or 4; 0 while its steel is not given
     face_width: float = 0.0  #: from leg middle to leg middle [m]
     leg: float = 0.0  #: outer diameter of a leg [m]
-    section_known: bool = True  #: whether the plan says how long a section is
 
     @property
     def across(self) -> float:
@@ -121,7 +118,6 @@ class ConcreteBlock:
     high: float  #: height of the concrete [m]
     top: float  #: upper side above ground, negative below it [m]
     is_round: bool = False
-    dug: float = 0.0  #: soil dug for it [m^3]
 
     @property
     def volume(self) -> float:

@@ -164,3 +164,9 @@ def test_every_solid_has_a_size():
             assert solid.volume > 0.0, each.mark
             if isinstance(solid, Bar):
                 assert solid.bore < solid.diameter
+
+
+def test_a_beam_may_be_called_mast():
+    station = station_assembly(read_plan(DEMO.replace('name = "20m"', 'name = "mast"')))
+    assert len(station.of("mast")) == len(DEMO_STATION.of("20m"))
+    assert len(station.of(MAST)) == 1

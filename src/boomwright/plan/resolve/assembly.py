@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.cost import DEFAULT_STOCK
@@ -28,6 +28,7 @@ from boomwright.parts import (
     Point,
     Pole,
     boom_parts,
+    boom_unsaid,
     clamp_plate,
     element_parts,
     feed_parts,
@@ -84,7 +85,7 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
     for number, beam in enumerate(plan.beams):
         report = structure.beams[number] if structure is not None else None
         place = mast_place(plan, beam, report)
-        frame, boom = _frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
+        frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
         made, carrier = _beam(plan, frame, boom, mast)
         parts += made
         carriers.append(carrier)
@@ -97,10 +98,6 @@ def station_assembly(plan: Plan, *, structure: StructureReport | None = None) ->
 
 def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
     """What the parts of one beam have in common: stock, overlaps, hardware, rear end."""
-    return _frame(plan, beam)
-
-
-def _frame(plan: Plan, beam: Beam) -> BeamFrame:
     boom, paid = plan.boom_of(beam.name), plan.prices
     overlap = None if paid is None else paid.overlap
     stock = () if paid is None else paid.stock
@@ -142,7 +139,7 @@ def _beam(
     beam = frame.beam
     parts = [*element_parts(frame), *wire_parts(frame)]
     if boom is None:
-        parts += feed_parts(frame, None)
+        parts += [boom_unsaid(frame), *feed_parts(frame, None)]
         return parts, _unplaced(beam, "the plan does not give its boom")
     if boom.clamp is None:
         # Without a report the parts themselves say where the boom balances.
@@ -150,7 +147,7 @@ def _beam(
             parts=(*parts, *boom_parts(frame, boom), *feed_parts(frame, boom)),
             carriers=(_unplaced(beam, ""),),
         )
-        boom = _at(boom, alone.balance(beam.name))
+        boom = replace(boom, clamp=alone.balance(beam.name))
     parts += [*boom_parts(frame, boom), *feed_parts(frame, boom)]
     holder = _holder(plan, beam, mast)
     missing = "what holds the boom is not given" if holder is None else ""
@@ -162,13 +159,6 @@ def _beam(
     beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
     parts += mast_plate_parts(frame, boom, mast=holder.diameter, beside=beside)
     return parts, _placed(beam, boom.clamp, beside, holder.rotor)
-
-
-def _at(boom: BoomTube, clamp: float | None) -> BoomTube:
-    return boom if clamp is None else BoomTube(
-        diameter=boom.diameter, wall=boom.wall, length=boom.length, material=boom.material,
-        clamp=clamp, tie=boom.tie, fittings=boom.fittings,
-    )  # fmt: skip
 
 
 def _unplaced(beam: Beam, missing: str) -> Carrier:
@@ -246,7 +236,6 @@ def _tower(support: SupportPlan) -> LatticeTower | None:
         faces=0 if lattice is None else lattice.faces,
         face_width=0.0 if lattice is None else lattice.face_width,
         leg=0.0 if lattice is None else lattice.leg,
-        section_known=tower.section is not None,
     )
 
 
@@ -306,23 +295,25 @@ def _guy(ring: GuyPlan) -> GuyRing:
 
 def _base(base: BasePlan) -> ConcreteBlock:
     if base.thickness is not None:
-        deep = base.thickness + base.cover - base.stands_out
         return ConcreteBlock(
-            width=base.width, length=base.width, high=base.thickness,
-            top=base.stands_out - base.cover, dug=base.width**2 * deep,
-        )  # fmt: skip
-    block = ConcreteBlock(width=base.width, length=base.width, high=base.depth or 0.0, top=0.0,
-                          is_round=base.is_round)  # fmt: skip
-    return ConcreteBlock(width=block.width, length=block.length, high=block.high, top=0.0,
-                         is_round=block.is_round, dug=block.volume)  # fmt: skip
+            width=base.width,
+            length=base.width,
+            high=base.thickness,
+            top=base.stands_out - base.cover,
+        )
+    return ConcreteBlock(
+        width=base.width,
+        length=base.width,
+        high=base.depth or 0.0,
+        top=0.0,
+        is_round=base.is_round,
+    )
 
 
 def _anchor(block: AnchorPlan) -> ConcreteBlock:
-    flat = block.length * block.width
     return ConcreteBlock(
-        width=block.width, length=block.length, high=block.thickness, top=-block.cover,
-        dug=flat * (block.thickness + block.cover),
-    )  # fmt: skip
+        width=block.width, length=block.length, high=block.thickness, top=-block.cover
+    )
 
 
 def _line(plan: Plan) -> LineRun:
