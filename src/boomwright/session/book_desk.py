@@ -102,4 +102,4 @@ class BookDesk(FeedReachDesk):
             tuning=tuning,
             searched=searched,
             work=work,
-        )
+        )["book"]

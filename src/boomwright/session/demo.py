@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.report.chapter import PARTS
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, save_bytes
-from boomwright.session.making import Paper, book_bytes, packaged_text
+from boomwright.session.making import Paper, book_bytes, packaged_text, write_parts
 from boomwright.session.work_files import work_for_book, write_work
 from boomwright.study.computing import Computation, compute
 from boomwright.study.cost import demo_prices
@@ -66,14 +67,15 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         reach=reach_over_ground(loaded.plan, folder=folder),
         feed=feed_plan(loaded.plan),
         work=work_for_book(computation, folder=folder, system=system),
+        parts=PARTS,
     )
-    save_bytes(book, made)
+    books = write_parts(made, book)
     drawings = folder / "drawings"
     return Demo(
         plan=path,
         was_there=was_there,
         files=(
-            book,
+            *books,
             *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),

@@ -7,13 +7,14 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from importlib import resources
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
 from boomwright.report.structure.book import shown_permits, shown_structure
+from boomwright.session.work_files import NO_WORK, WorkPages
 from boomwright.study.computing import Computation
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
@@ -21,7 +22,7 @@ from boomwright.study.tuning_results import TuneResult
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
-    from boomwright.report.chapter import Chapter
+    from boomwright.report.chapter import Part
     from boomwright.report.model import Report
 
 Paper = Literal["a4", "letter"]
@@ -68,10 +69,11 @@ def book_bytes(
     feed: FeedResult | None = None,
     tuning: TuneResult | None = None,
     searched: Sequence[ShownSubject] = (),
-    work: Sequence[Chapter] = (),
+    work: WorkPages = NO_WORK,
     issued: str = "",
-) -> bytes:
-    """Make the book; what is None or empty leaves its chapters out.
+    parts: Sequence[Part] = ("book",),
+) -> dict[Part, bytes]:
+    """Make the parts of the book; what is None or empty leaves its chapters out.
 
     Parameters
     ----------
@@ -93,8 +95,8 @@ def book_bytes(
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
     subjects = (*shown, *fed, *stood, *allowed, *tuned, *searched)
     notices += [notice for each in (*stood, *allowed, *tuned, *searched) for notice in each.notices]
-    notices += [notice for chapter in work for notice in chapter.notices]
-    cited = cited_cells(subjects=subjects, work=work)
+    notices += [notice for chapter in work.chapters for notice in chapter.notices]
+    cited = cited_cells(subjects=subjects, work=work.chapters)
 
     return make_book(
         plan=computation.plan,
@@ -112,8 +114,33 @@ def book_bytes(
         permits=allowed,
         tuning=tuned,
         searched=searched,
-        work=work,
+        work=work.chapters,
+        summary=work.summary,
+        parts=parts,
     )
+
+
+def write_parts(made: Mapping[Part, bytes], path: Path) -> list[Path]:
+    """Write the parts: the book under its name, the others beside it with a suffix.
+
+    Returns
+    -------
+    list of Path
+        what was written (n_parts,)
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.session.files import save_bytes
+
+    written = []
+    for part, data in made.items():
+        target = path if part == "book" else path.with_stem(f"{path.stem}-{part}")
+        save_bytes(target, data)
+        written.append(target)
+    return written
 
 
 def _laid(reports: Iterable[Report], *, system: UnitSystem) -> tuple[ShownSubject, ...]:
@@ -162,8 +189,9 @@ def write_plan_book(
     system: UnitSystem,
     paper: Paper,
     today: str = "",
+    parts: Sequence[Part] = ("book",),
 ) -> ReachResult | None:
-    """Compute everything the book holds beside the readings, make it and write it.
+    """Compute everything the book holds beside the readings, make its parts and write them.
 
     Parameters
     ----------
@@ -187,7 +215,6 @@ def write_plan_book(
     OSError
         when the book cannot be written
     """
-    from boomwright.session.files import save_bytes
     from boomwright.session.improve_book import found_for_book
     from boomwright.session.work_files import work_for_book
     from boomwright.study.feed import feed_plan
@@ -210,6 +237,7 @@ def write_plan_book(
         searched=found_for_book(plan, path=plan_path, system=system),
         work=work_for_book(computation, folder=folder, system=system, today=today),
         issued=today,
+        parts=parts,
     )
-    save_bytes(path, made)
+    write_parts(made, path)
     return reached

@@ -6,9 +6,11 @@ and a report answers in the units it is written in.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
+from boomwright.report.chapter import PARTS, Part
 from boomwright.session.files import text_digest
 from boomwright.session.improve_clock import OnSearch
 from boomwright.session.making import Paper, write_plan_book
@@ -160,8 +162,9 @@ def make_book(
     reference: float = USUAL_REFERENCE,
     paper: Paper | None = None,
     today: str = "",
+    parts: Sequence[Part] = PARTS,
 ) -> Path:
-    """Make the book of a plan, a PDF, and write it.
+    """Make the book of a plan, its annex and its pocket sheets, and write them.
 
     Parameters
     ----------
@@ -173,11 +176,13 @@ def make_book(
         ``a4`` or ``letter``; None for the one usual with the plan's units
     today
         day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
+    parts
+        which to make; ``-annex`` and ``-pocket`` are added to the names of the others
 
     Returns
     -------
     Path
-        where it was written
+        where the book was written
 
     Raises
     ------
@@ -196,6 +201,7 @@ def make_book(
         system=system,
         paper=paper or ("letter" if system == "us" else "a4"),
         today=today,
+        parts=parts,
     )
     return target
 
