@@ -45,6 +45,16 @@ def improve(
         int | None,
         typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
     ] = None,
+    cluster: Annotated[
+        str,
+        typer.Option(
+            "--cluster",
+            metavar="ADDRESS",
+            help="Search on the workers of the dask scheduler there (tcp://HOST:8786) in place of "
+            "processes. A scheduler runs whatever is sent to it: keep it on a network you trust, "
+            "or use tls://.",
+        ),
+    ] = "",
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the search that was broken off.")
     ] = False,
@@ -86,6 +96,9 @@ def improve(
     if write and loaded.path is None:
         message = "a plan from standard input cannot be written back -> give --out FILE"
         raise typer.BadParameter(message)
+    if cluster and workers is not None:
+        message = "--workers and --cluster are both given -> give one of them"
+        raise typer.BadParameter(message)
     if out is not None:
         refuse_existing(out)
     if loaded.plan.wish is not None and loaded.plan.wish.bands:
@@ -93,7 +106,7 @@ def improve(
             message = "--resume, --compare and --tolerance are for one band -> leave them out"
             raise typer.BadParameter(message)
         text = _search_bands(
-            loaded, seed=seed, starts=starts, workers=workers, as_json=as_json,
+            loaded, seed=seed, starts=starts, workers=workers, cluster=cluster, as_json=as_json,
             system=options.units(system, otherwise=loaded.system),
         )  # fmt: skip
         _write(text, loaded, out=out, write=write, quiet=as_json)
@@ -105,6 +118,7 @@ def improve(
             seed=seed,
             starts=starts,
             workers=workers,
+            cluster=cluster,
             checkpoint=checkpoint_path(loaded.path) if loaded.path else None,
             resume=resume,
             compare=compare,
@@ -162,6 +176,7 @@ def _search_bands(
     seed: int,
     starts: int,
     workers: int | None,
+    cluster: str,
     as_json: bool,
     system: UnitSystem,
 ) -> str:
@@ -179,6 +194,7 @@ def _search_bands(
             seed=seed,
             starts=starts,
             workers=workers,
+            cluster=cluster,
             on_progress=told,
         )
     if as_json:

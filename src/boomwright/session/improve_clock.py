@@ -46,6 +46,8 @@ class SearchClock:
         self.stopped = False
         #: done once, as soon as it is told to stop
         self.at_stop: Callable[[], None] = _nothing
+        #: asked whenever it tells; raises what ends the search
+        self.watch: Callable[[], None] = _nothing
 
     @property
     def seconds(self) -> float:
@@ -92,6 +94,7 @@ class SearchClock:
 
     def _told(self, told: SearchProgress) -> bool:
         """Tell how far it is, and hear whether to go on."""
+        self.watch()
         if self._on_progress is not None and not self._on_progress(told) and not self.stopped:
             self.stopped = True
             self.at_stop()

@@ -25,9 +25,9 @@ from boomwright.report.model import Canvas
 from boomwright.session.files import ClosedFolder
 from boomwright.session.improve_checkpoint import checkpoint_path
 from boomwright.session.improve_clock import SearchProgress
-from boomwright.session.improve_pool import usual_workers
 from boomwright.session.improve_record import find_record, keep_found, keep_record
 from boomwright.session.improve_resume import broken_off
+from boomwright.session.search_workers import usual_workers
 from boomwright.session.trade_off_desk import TradeOffDesk
 from boomwright.solver import Preparer
 from boomwright.study.improve import (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
-from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -28,8 +27,8 @@ from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.session.files import Folder
 from boomwright.session.improve_checkpoint import search_name
 from boomwright.session.improve_clock import OnSearch, SearchClock, SearchKeeper
-from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
 from boomwright.session.improve_text import improved_text
+from boomwright.session.search_workers import search_workers
 from boomwright.solver import Preparer, remembering
 from boomwright.study.build_errors import build_errors
 from boomwright.study.frontier import frontier_bytes, read_frontier
@@ -82,6 +81,7 @@ def improve_plan(
     seed: int = 0,
     starts: int = USUAL_STARTS,
     workers: int | None = None,
+    cluster: str = "",
     checkpoint: Path | None = None,
     resume: bool = False,
     compare: bool = False,
@@ -95,6 +95,8 @@ def improve_plan(
     ----------
     workers
         processes to search on; None for one a core
+    cluster
+        address of a dask scheduler whose workers search in their place; empty for none
     checkpoint
         file the search is kept in as it goes; None for none
     folder
@@ -105,8 +107,8 @@ def improve_plan(
     Raises
     ------
     RequestError
-        when the number of starts makes no sense, there is nothing to resume, or the cost is
-        limited without a price list
+        when the number of starts makes no sense, there is nothing to resume, the cost is
+        limited without a price list, or the cluster does not answer or is lost
     WishError
         when the wishes contradict themselves, or it was stopped before its first design
     PlanError
@@ -135,11 +137,15 @@ def improve_plan(
     if resume:
         keeper.load()
     keep = remembering()
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        # The check of the best so far shall not share the machine with climbs nobody wants.
-        clock.at_stop = partial(end_climbers, executor)
+    with search_workers(workers, cluster=cluster) as climbers:
+        clock.at_stop, clock.watch = climbers.end, climbers.watch
         search = _Search(
-            beam=before, wish=wish, seed=seed, starts=starts, executor=executor, clock=clock
+            beam=before,
+            wish=wish,
+            seed=seed,
+            starts=starts,
+            executor=climbers.executor,
+            clock=clock,
         )
         found = _search_counts(search, keeper, keep)
         compared = _compare(search) if compare and not clock.stopped else ()
@@ -269,15 +275,15 @@ def compare_plan(
     """
     wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
     clock = SearchClock(on_progress)
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        clock.at_stop = partial(end_climbers, executor)
+    with search_workers(workers) as climbers:
+        clock.at_stop = climbers.end
         return _compare(
             _Search(
                 beam=wished_beam(plan),
                 wish=wish,
                 seed=seed,
                 starts=starts,
-                executor=executor,
+                executor=climbers.executor,
                 clock=clock,
             )
         )

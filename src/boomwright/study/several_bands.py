@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import partial
 
 from boomwright.base import Notice
 from boomwright.design import BandUse, ManyBands, search_bands
@@ -11,8 +10,8 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
 from boomwright.session.improve_clock import OnSearch, SearchClock
-from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
 from boomwright.session.improve_text import improved_text
+from boomwright.session.search_workers import search_workers
 from boomwright.study.improve_wishes import usual_notices
 from boomwright.study.starting import RequestError
 
@@ -58,6 +57,7 @@ def improve_bands(
     seed: int = 0,
     starts: int = USUAL_BAND_STARTS,
     workers: int | None = None,
+    cluster: str = "",
     on_progress: OnSearch | None = None,
 ) -> BandsResult:
     """Search the array that serves the worst of all bands of ``[wish]`` best.
@@ -68,13 +68,16 @@ def improve_bands(
         the plan, with ``bands`` in its wish
     workers
         processes to search on; None for one a core
+    cluster
+        address of a dask scheduler whose workers search in their place; empty for none
     on_progress
         told how far it is; False stops it and keeps the best so far
 
     Raises
     ------
     RequestError
-        when the wish asks for what this search does not hold to
+        when the wish asks for what this search does not hold to, or the cluster does not answer
+        or is lost
     WishError
         when the wishes contradict themselves, or it was stopped before its first design
     PlanError
@@ -93,8 +96,8 @@ def improve_bands(
         raise RequestError(message)
     uses = band_uses(plan)
     clock = SearchClock(on_progress)
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        clock.at_stop = partial(end_climbers, executor)
+    with search_workers(workers, cluster=cluster) as climbers:
+        clock.at_stop, clock.watch = climbers.end, climbers.watch
         found = search_bands(
             beam=before,
             uses=uses,
@@ -103,7 +106,7 @@ def improve_bands(
             closest=wish.closest or _USUAL_CLOSEST_WL * before.wavelength,
             seed=seed,
             starts=starts,
-            executor=executor,
+            executor=climbers.executor,
             on_progress=clock.listen(f"{len(uses)} bands"),
         )
     new_beam = _as_planned(before, found.beams[0])

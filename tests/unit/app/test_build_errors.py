@@ -11,8 +11,8 @@ import pytest
 
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
-from boomwright.session.improve_pool import climbers
 from boomwright.session.improve_record import beam_name, find_record, keep_record, record_path
+from boomwright.session.search_workers import process_pool
 from boomwright.study.build_errors import build_errors
 from boomwright.study.starting import RequestError
 from fakes.desk import PLAN
@@ -111,5 +111,5 @@ def test_a_damaged_record_is_as_good_as_none(tmp_path, damage):
 
 
 def test_a_worker_that_ends_by_itself_is_said_with_a_remedy():
-    with pytest.raises(RequestError, match="ended by itself"), climbers(2):
+    with pytest.raises(RequestError, match="ended by itself"), process_pool(2):
         raise BrokenProcessPool

@@ -9,9 +9,9 @@ import pytest
 
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
-from boomwright.session.improve_pool import climbers, end_climbers
+from boomwright.session import search_workers
 from boomwright.session.making import packaged_text
-from boomwright.study import improve
+from boomwright.session.search_workers import end_processes, process_pool
 from boomwright.study.improve import compare_plan, improve_plan
 
 
@@ -53,8 +53,8 @@ def test_processes_end_before_anything_is_dropped(monkeypatch, search):
     def until_begun(_told):
         return not pool.begun
 
-    monkeypatch.setattr(improve, "climbers", idle)
-    monkeypatch.setattr(improve, "end_climbers", lambda _pool: notes.append("ended"))
+    monkeypatch.setattr(search_workers, "process_pool", idle)
+    monkeypatch.setattr(search_workers, "end_processes", lambda _pool: notes.append("ended"))
     text = packaged_text("demo.toml")
     if search == "compare":
         compare_plan(read_plan(text), folder=None, workers=2, on_progress=until_begun)
@@ -66,8 +66,8 @@ def test_processes_end_before_anything_is_dropped(monkeypatch, search):
 
 
 def test_ended_workers_are_gone_when_it_is_said():
-    with climbers(2) as pool:
+    with process_pool(2) as pool:
         pool.submit(int).result(60.0)
         processes = list(pool._processes.values())
-        end_climbers(pool)
+        end_processes(pool)
         assert not any(process.is_alive() for process in processes)
