@@ -21,8 +21,9 @@ from test_cli_improve import PLAN, WISH, begun, wait_for_starts
 
 from boomwright.plan import read_plan
 from boomwright.session import search_workers
-from boomwright.study.improve import improve_plan
-from boomwright.study.starting import RequestError
+from boomwright.session.search import search_beam
+from boomwright.study.files import no_files
+from boomwright.study.requests import RequestError
 
 pytest.importorskip("distributed")
 #: what waits for another process gives up after this [s]
@@ -118,8 +119,13 @@ def test_progress_rises_and_a_stopped_search_keeps_its_best(cluster, plan):
         return told.done < 3
 
     text = plan.read_text()
-    found = improve_plan(
-        read_plan(text), text=text, seed=3, cluster=cluster.address, on_progress=until_three
+    found = search_beam(
+        read_plan(text),
+        text=text,
+        files=no_files,
+        seed=3,
+        cluster=cluster.address,
+        on_progress=until_three,
     )
     assert seen == sorted(seen)
     assert seen[-1] >= 3
@@ -188,7 +194,7 @@ def test_workers_of_another_version_are_refused(cluster, plan, monkeypatch):
     monkeypatch.setattr(search_workers, "version", lambda _name: "0.0.1")
     text = plan.read_text()
     with pytest.raises(RequestError, match=r"this is 0\.0\.1 -> install the same version"):
-        improve_plan(read_plan(text), text=text, cluster=cluster.address)
+        search_beam(read_plan(text), text=text, files=no_files, cluster=cluster.address)
 
 
 @pytest.mark.skipif(shutil.which("openssl") is None, reason="certificates are made by openssl")

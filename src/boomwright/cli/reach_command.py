@@ -30,7 +30,7 @@ def reach(
 
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = reach_plan(loaded.plan, folder=loaded.folder)
+    result = reach_plan(loaded.plan, files=loaded.files)
     if as_json:
         document = reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))

@@ -7,7 +7,6 @@ certificates that only its users hold (dask's own settings name them).
 
 from __future__ import annotations
 
-import logging
 import multiprocessing
 import os
 import re
@@ -22,7 +21,7 @@ from functools import partial
 from importlib.metadata import version
 from typing import Any
 
-from boomwright.study.starting import RequestError
+from boomwright.study.requests import RequestError
 
 #: more processes bring nothing for a dozen starts a round
 _MOST_WORKERS = 16
@@ -50,6 +49,10 @@ class Workers:
 
 def _nothing() -> None:
     """Do nothing."""
+
+
+#: this process alone
+IN_PROCESS = Workers(executor=None, end=_nothing, watch=_nothing)
 
 
 @contextmanager
@@ -156,6 +159,10 @@ def _connected(address: str) -> Iterator[Any]:
         )
         raise RequestError(message)
     try:
+        import dask
+
+        # What goes wrong is said once, in our words.
+        dask.config.set({"logging.distributed": "critical"})
         from dask.distributed import Client, Security
     except ImportError:
         message = (
@@ -163,9 +170,6 @@ def _connected(address: str) -> Iterator[Any]:
             "pip install 'boomwright[cluster]', or leave out --cluster"
         )
         raise RequestError(message) from None
-    # What goes wrong is said once, in our words.
-    logging.getLogger("distributed").setLevel(logging.CRITICAL)
-
     encrypted = address.startswith("tls://")
     security: Any = Security(require_encryption=encrypted)  # type: ignore[no-untyped-call]
     if encrypted and not (security.tls_ca_file and security.tls_client_cert):

@@ -10,9 +10,10 @@ import pytest
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 from boomwright.session import search_workers
-from boomwright.session.making import packaged_text
+from boomwright.session.files import packaged_text
+from boomwright.session.search import search_beam, search_spacings
 from boomwright.session.search_workers import end_processes, process_pool
-from boomwright.study.improve import compare_plan, improve_plan
+from boomwright.study.files import no_files
 
 
 class Noted(Future):
@@ -57,10 +58,12 @@ def test_processes_end_before_anything_is_dropped(monkeypatch, search):
     monkeypatch.setattr(search_workers, "end_processes", lambda _pool: notes.append("ended"))
     text = packaged_text("demo.toml")
     if search == "compare":
-        compare_plan(read_plan(text), folder=None, workers=2, on_progress=until_begun)
+        search_spacings(read_plan(text), files=no_files, workers=2, on_progress=until_begun)
     else:
         with pytest.raises(BoomwrightError):
-            improve_plan(read_plan(text), text=text, workers=2, on_progress=until_begun)
+            search_beam(
+                read_plan(text), text=text, files=no_files, workers=2, on_progress=until_begun
+            )
     assert notes[0] == "ended"
     assert "dropped" in notes
 

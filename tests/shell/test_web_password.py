@@ -8,7 +8,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.web import LOOPBACK_HOSTS, create_app
-from boomwright.web.door import SHUT, TRIES, Door, asking_address
+from boomwright.web.password import LOCKED, TRIES, PasswordCheck, asking_address
 from fakes.desk import fake_desk
 
 PASSWORD = "a good long password"  # noqa: S105  (made up for the test)
@@ -30,7 +30,7 @@ def client():
 
 def test_the_example_of_the_standard_opens():
     # RFC 7617, section 2: user "Aladdin", password "open sesame".
-    door = Door(password="open sesame")  # noqa: S106
+    door = PasswordCheck(password="open sesame")  # noqa: S106
     assert door.opens("Basic QWxhZGRpbjpvcGVuIHNlc2FtZQ==", address=OTHER)
 
 
@@ -71,24 +71,24 @@ def fail(door, address, times=TRIES):
 
 def test_after_many_wrong_passwords_the_door_stays_shut_for_that_address_and_no_other():
     now = [0.0]
-    door = Door(password=PASSWORD, clock=lambda: now[0])
+    door = PasswordCheck(password=PASSWORD, clock=lambda: now[0])
     fail(door, OTHER)
     right = basic(PASSWORD)["authorization"]
-    assert door.shut(OTHER)
+    assert door.locked(OTHER)
     assert not door.opens(right, address=OTHER)
     assert door.opens(right, address="192.0.2.10")
-    now[0] = SHUT + 1.0
+    now[0] = LOCKED + 1.0
     assert door.opens(right, address=OTHER)
 
 
 def test_each_time_it_stays_shut_for_longer_up_to_an_hour():
     now = [0.0]
-    door = Door(password=PASSWORD, clock=lambda: now[0])
+    door = PasswordCheck(password=PASSWORD, clock=lambda: now[0])
     waits = []
     for _ in range(9):
         fail(door, OTHER)
         begun = now[0]
-        while door.shut(OTHER):
+        while door.locked(OTHER):
             now[0] += 1.0
         waits.append(now[0] - begun)
     assert waits == [60, 120, 240, 480, 960, 1920, 3600, 3600, 3600]
@@ -99,7 +99,7 @@ def test_each_time_it_stays_shut_for_longer_up_to_an_hour():
     [("127.0.0.1", "192.0.2.7"), ("::1", "fd00::7"), ("192.0.2.7", "192.0.2.7")],
 )
 def test_the_owner_on_the_machine_itself_is_never_locked_out(client, server):
-    door = Door(password=PASSWORD)
+    door = PasswordCheck(password=PASSWORD)
     address = asking_address(client, server=server)
     fail(door, address, times=5 * TRIES)
     assert door.opens(basic(PASSWORD)["authorization"], address=address)
@@ -107,15 +107,15 @@ def test_the_owner_on_the_machine_itself_is_never_locked_out(client, server):
 
 def test_a_subscriber_with_many_addresses_counts_once():
     # RFC 6177: an end site has a /64 at least.
-    door = Door(password=PASSWORD)
+    door = PasswordCheck(password=PASSWORD)
     for number in range(TRIES):
         fail(door, f"2001:db8:0:1::{number + 1:x}", times=1)
-    assert door.shut("2001:db8:0:1:ffff::1")
-    assert not door.shut("2001:db8:0:2::1")
+    assert door.locked("2001:db8:0:1:ffff::1")
+    assert not door.locked("2001:db8:0:2::1")
 
 
 def test_no_more_addresses_are_remembered_than_memory_bears():
-    door = Door(password=PASSWORD)
+    door = PasswordCheck(password=PASSWORD)
     for number in range(3000):
         fail(door, f"198.51.{number // 250}.{number % 250}", times=1)
     assert len(door._tried) <= 1000
@@ -151,7 +151,7 @@ def test_a_foreign_host_is_refused_before_the_password(client):
 
 
 def test_without_a_password_there_is_no_door():
-    assert not Door(password="").opens(basic("")["authorization"], address=OTHER)
+    assert not PasswordCheck(password="").opens(basic("")["authorization"], address=OTHER)
     app = create_app(fake_desk(), key="the-key")
     client = TestClient(app, base_url="http://127.0.0.1:8765")
     assert client.get("/beam", headers=basic("")).status_code == 403

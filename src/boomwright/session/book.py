@@ -7,17 +7,24 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from importlib import resources
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
+from boomwright.plan import Plan
 from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.study.computing import Computation
+from boomwright.session.files import packaged_text
+from boomwright.solver import Preparer, prepare_run
+from boomwright.study.computing import Computation, compute
+from boomwright.study.feed import feed_plan
 from boomwright.study.feed_results import FeedResult
+from boomwright.study.files import ReadFile
+from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.tuning_results import TuneResult
+from boomwright.study.verdict import judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
@@ -50,11 +57,6 @@ def sources_behind(
             parts = (entry["reference"], entry["edition"], entry["url"])
             chosen[key] = f"{', '.join(part for part in parts if part)} ({entry['seen']})"
     return chosen
-
-
-def packaged_text(name: str) -> str:
-    """Read a text file that comes with the program."""
-    return (resources.files("boomwright.session") / "data" / name).read_text(encoding="utf-8")
 
 
 def book_bytes(
@@ -153,63 +155,99 @@ def shown_tuning(result: TuneResult, *, system: UnitSystem) -> tuple[ShownSubjec
     return (show_tuning(result, palette=PRINT_PALETTE, system=system),)
 
 
-def write_plan_book(
-    computation: Computation,
-    path: Path,
+#: told the share done before a step and what it does; it may raise to stop the making
+OnStep = Callable[[float, str], None]
+
+#: shares of the time at which each step begins, from the demo's book on two cores
+_BEGINS = {
+    "the band": 0.0,
+    "the reach": 0.02,
+    "the feed": 0.38,
+    "measured sweeps and searches": 0.69,
+    "the workshop": 0.73,
+    "the pages": 0.79,
+}
+
+
+def unwatched(share: float, words: str) -> None:
+    """Hear of a step and do nothing.
+
+    Parameters
+    ----------
+    share
+        share of the time gone [-]
+    """
+
+
+def book_of(
+    plan: Plan,
     *,
-    plan_path: Path | None,
+    files: ReadFile,
+    path: Path | None,
     digest: str,
     system: UnitSystem,
     paper: Paper,
     today: str = "",
-) -> ReachResult | None:
-    """Compute everything the book holds beside the readings, make it and write it.
+    computation: Computation | None = None,
+    verdict: PlanVerdict | None = None,
+    reach: ReachResult | Callable[[Plan], ReachResult] | None = None,
+    feed: FeedResult | Callable[[Plan], FeedResult] = feed_plan,
+    prepare: Preparer = prepare_run,
+    on_step: OnStep = unwatched,
+) -> bytes:
+    """Compute everything the book holds, and make it.
 
     Parameters
     ----------
-    plan_path
-        the plan's file, beside which its sweeps, terrain, prices and searches lie; None when
-        there is none
+    path
+        the plan's file, beside which what searches found is kept; None when there is none
     paper
         ``a4`` or ``letter``
     today
         day of issue, of prices and declination; when empty the plan's, else left for hand entry
-
-    Returns
-    -------
-    ReachResult or None
-        what was computed of reach on the way; None in free space
+    computation, verdict
+        what was computed already; None to compute it
+    reach, feed
+        what was computed already, or what computes it
+    on_step
+        told the share done and what comes next; what it raises stops the making
 
     Raises
     ------
     BoomwrightError
         when a file or a geometry is refused
-    OSError
-        when the book cannot be written
     """
-    from boomwright.session.files import save_bytes
-    from boomwright.session.improve_book import found_for_book
+    from boomwright.session.search_records import found_for_book
     from boomwright.session.work_files import work_for_book
-    from boomwright.study.feed import feed_plan
-    from boomwright.study.reach import reach_over_ground
     from boomwright.study.tuning import tuning_for_book
-    from boomwright.study.verdict import judge_plan
 
-    plan = computation.plan
-    folder = None if plan_path is None else plan_path.parent
-    reached = reach_over_ground(plan, folder=folder)
-    made = book_bytes(
-        computation,
-        verdict=judge_plan(plan, folder=folder),
+    def begin(words: str) -> None:
+        on_step(_BEGINS[words], words)
+
+    begin("the band")
+    made = computation or compute(plan, prepare=prepare)
+    begin("the reach")
+    reach = reach or partial(reach_plan, files=files, prepare=prepare)
+    if callable(reach):
+        reach = None if plan.site.ground.kind == "free space" else reach(plan)
+    begin("the feed")
+    feed = feed(plan) if callable(feed) else feed
+    begin("measured sweeps and searches")
+    tuning = tuning_for_book(plan, files=files)
+    searched = found_for_book(plan, path=path, system=system)
+    begin("the workshop")
+    work = work_for_book(made, files=files, system=system, today=today)
+    begin("the pages")
+    return book_bytes(
+        made,
+        verdict=verdict or judge_plan(plan, files=files, prepare=prepare),
         digest=digest,
         system=system,
         paper=paper,
-        reach=reached,
-        feed=feed_plan(plan),
-        tuning=tuning_for_book(plan, folder=folder),
-        searched=found_for_book(plan, path=plan_path, system=system),
-        work=work_for_book(computation, folder=folder, system=system, today=today),
+        reach=reach,
+        feed=feed,
+        tuning=tuning,
+        searched=searched,
+        work=work,
         issued=today,
     )
-    save_bytes(path, made)
-    return reached

@@ -9,10 +9,11 @@ import pytest
 from starlette.testclient import TestClient
 
 from boomwright.plan import read_plan
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.memory import Memory
+from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.study.starting import Wishes, make_starter
+from boomwright.session.plan_session import PlanSession
+from boomwright.session.user_state import UserState
+from boomwright.study.requests import Wishes
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
 
@@ -58,7 +59,10 @@ def client_of(desk):
 def client(folder):
     path = folder / "club.toml"
     desk = PlanDesk(
-        tools=DeskTools(path), name=path.name, text=path.read_text(), library=PlanLibrary(folder)
+        session=PlanSession(path),
+        name=path.name,
+        text=path.read_text(),
+        library=PlanLibrary(folder),
     )
     with client_of(desk) as client:
         yield client
@@ -247,7 +251,7 @@ def test_the_shared_page_needs_nothing_from_anywhere(client):
 
 
 def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     folder, elsewhere = tmp_path / "plans", tmp_path / "the attic"
     for path in (folder / "club.toml", elsewhere / "old.toml"):
         path.parent.mkdir()
@@ -255,10 +259,10 @@ def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(t
         memory.note(path)
     club = folder / "club.toml"
     desk = PlanDesk(
-        tools=DeskTools(club, memory=memory),
+        session=PlanSession(club, state=memory),
         name=club.name,
         text=club.read_text(),
-        library=PlanLibrary(folder, memory=memory),
+        library=PlanLibrary(folder, state=memory),
     )
     with client_of(desk) as client:
         rows = client.get("/plans.json").json()["recent"]
@@ -268,7 +272,7 @@ def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(t
         ]
         assert rows[0]["command"] == f"boomwright open '{elsewhere / 'old.toml'}'"
         assert "Opened lately" in client.get("/plans").text
-    hidden = PlanLibrary(folder, memory=memory, elsewhere=False).recent()
+    hidden = PlanLibrary(folder, state=memory, elsewhere=False).recent()
     assert [plan.name for plan in hidden] == ["club.toml"]
 
 

@@ -50,13 +50,13 @@ def look_at(desk: PlanDesk, view: View) -> Look:
     known = desk.known_readings(view.beam, revision=revision) is not None
     # What is known of the band changes the error bands of a look, so it belongs to its name.
     name = (view.beam, frequency, revision, known)
-    kept = desk.looks.get(name)
+    kept = desk.kept.get(name)
     if isinstance(kept, Look):
         return kept
     quick: QuickLook | None = None
     faults: tuple[Fault, ...] = ()
     try:
-        quick = desk.tools.quick_look(beam=beam, ground=plan.site.ground, frequency=frequency)
+        quick = desk.session.quick_look(beam=beam, ground=plan.site.ground, frequency=frequency)
     except SolverError as error:
         faults = (solver_fault(error),)
     look = Look(
@@ -67,7 +67,7 @@ def look_at(desk: PlanDesk, view: View) -> Look:
         quick=quick,
         faults=faults,
     )
-    desk.looks.put(name, look)
+    desk.kept.put(name, look)
     return look
 
 

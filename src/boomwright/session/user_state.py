@@ -15,7 +15,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from boomwright.session.files import OWN_RECORD, FileRefusedError, read_file
+from boomwright.session.files import OWN_RECORD, read_file
+from boomwright.study.files import FileRefusedError
 
 #: plans remembered, and histories kept
 _MOST_RECENT = 20
@@ -42,7 +43,7 @@ class RecentPlan:
     opened: datetime  #: when it was opened last, local time
 
 
-class Memory:
+class UserState:
     """What is remembered, in one folder.
 
     Parameters

@@ -9,7 +9,7 @@ import pytest
 from boomwright.parts import Element
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import boom_order, design_wish
-from boomwright.session.improve_text import improved_text
+from boomwright.study.found_beam import put_found_beam
 
 PLAN = """boomwright = 1
 title = "Out of order"
@@ -59,7 +59,7 @@ def test_each_element_gets_its_own_values_whatever_the_order_in_the_plan():
     plan = read_plan(PLAN)
     assert boom_order(plan.beams[0]) == (1, 2, 0)
     after = found(plan, [0.0, 2.4, 6.0], [10.8, 10.0, 9.5])
-    text = improved_text(PLAN, plan, before=plan.beams[0], after=after)
+    text = put_found_beam(PLAN, plan, before=plan.beams[0], after=after)
     got = read_plan(text).beams[0]
     assert [each.position for each in got.elements] == pytest.approx([6.0, 0.0, 2.4], abs=8e-4)
     assert [each.length for each in got.elements] == pytest.approx([9.5, 10.8, 10.0], abs=2e-3)
@@ -70,7 +70,7 @@ def test_each_element_gets_its_own_values_whatever_the_order_in_the_plan():
 def test_nothing_is_written_where_nothing_changed():
     plan = read_plan(PLAN)
     same = found(plan, [0.0, 2.6, 19 * 0.3048], [10.7, 10.1, 31 * 0.3048])
-    assert improved_text(PLAN, plan, before=plan.beams[0], after=same) == PLAN
+    assert put_found_beam(PLAN, plan, before=plan.beams[0], after=same) == PLAN
 
 
 def test_elements_are_added_like_the_last_along_the_boom_and_taken_out_again():
@@ -80,13 +80,13 @@ def test_elements_are_added_like_the_last_along_the_boom_and_taken_out_again():
     last = three.elements[-1]
     extra = Element(role="director", position=8.0, half=last.half)
     four = replace(three, elements=(*three.elements, extra))
-    text = improved_text(PLAN, plan, before=before, after=four)
+    text = put_found_beam(PLAN, plan, before=before, after=four)
     longer = read_plan(text)
     assert [each.role for each in longer.beams[0].elements][3] == "director"
     assert longer.beams[0].elements[3].position == 8.0
     assert longer.beams[0].elements[3].half[0] == before.elements[0].half[0]
     two = replace(before, elements=three.elements[:2])
-    shorter = read_plan(improved_text(PLAN, plan, before=before, after=two)).beams[0]
+    shorter = read_plan(put_found_beam(PLAN, plan, before=before, after=two)).beams[0]
     assert [each.role for each in shorter.elements] == ["reflector", "driven"]
 
 

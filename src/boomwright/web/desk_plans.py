@@ -1,4 +1,4 @@
-"""The shelf: which plan is on the desk, and how another one gets there without losing a thing."""
+"""Which plan is on the desk, and how another one gets there without losing a thing."""
 
 from __future__ import annotations
 
@@ -19,15 +19,15 @@ from boomwright.web.workers import Crew
 
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
+    from boomwright.session.plan_library import PlanLibrary
     from boomwright.study.candidates import Candidate, Choice
-    from boomwright.study.starting import Wishes
-    from boomwright.web.library import Library
+    from boomwright.study.requests import Wishes
 
 Say = Callable[[dict[str, Any]], Awaitable[None]]
 
 
-class ShelfError(BoomwrightError):
-    """Something asked of the shelf that cannot be done, with its remedy."""
+class PlanChoiceError(BoomwrightError):
+    """A plan that cannot be put on the desk, with the remedy."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +38,7 @@ class _Offer:
     shown: dict[str, Any]
 
 
-class Shelf:
+class DeskPlans:
     """The plan on the desk and the others there are.
 
     Parameters
@@ -62,10 +62,10 @@ class Shelf:
         self.improving = Improving(desk, crew=self._crew)
 
     @property
-    def _library(self) -> Library:
+    def _library(self) -> PlanLibrary:
         if self.desk.library is None:
             msg = "this page shows one plan only; open boomwright on a folder's plan to use others"
-            raise ShelfError(msg)
+            raise PlanChoiceError(msg)
         return self.desk.library
 
     async def act(self, edit: Shelve | Ask, say: Say, *, system: UnitSystem) -> None:
@@ -88,8 +88,8 @@ class Shelf:
         library = self._library
         match edit.action:
             case "open":
-                tools, text = await self._crew.disk(library.open, edit.name)
-                desk = PlanDesk(tools=tools, name=edit.name, text=text, library=library)
+                session, text = await self._crew.disk(library.open, edit.name)
+                desk = PlanDesk(session=session, name=edit.name, text=text, library=library)
                 await self._put(desk, "/beam")
             case "save-as":
                 await self._save_as(edit.name, self.desk.text)
@@ -97,11 +97,11 @@ class Shelf:
                 await self._save_as(edit.name, self._offers[edit.number].candidate.text)
             case "choose":
                 msg = "that candidate is no longer there -> ask for candidates again"
-                raise ShelfError(msg)
+                raise PlanChoiceError(msg)
             case "lesson":
-                tools, lesson = await self._crew.disk(library.open_lesson, edit.name)
+                session, lesson = await self._crew.disk(library.open_lesson, edit.name)
                 desk = PlanDesk(
-                    tools=tools,
+                    session=session,
                     name=f"lesson {lesson.name[0]}",
                     text=lesson.plan_text,
                     lesson=lesson,
@@ -114,8 +114,8 @@ class Shelf:
     async def _save_as(self, name: str, text: str) -> None:
         library = self._library
         full = await self._crew.disk(library.save_as, name, text)
-        tools, kept = await self._crew.disk(library.open, full)
-        await self._put(PlanDesk(tools=tools, name=full, text=kept, library=library), "/beam")
+        session, kept = await self._crew.disk(library.open, full)
+        await self._put(PlanDesk(session=session, name=full, text=kept, library=library), "/beam")
 
     async def _put(self, desk: PlanDesk, address: str) -> None:
         """Change desks, once what lies on the old one is safe."""
@@ -126,7 +126,7 @@ class Shelf:
                 "the plan on the desk is not in its file yet -> settle that first, with the "
                 "choices at the top of the page"
             )
-            raise ShelfError(msg)
+            raise PlanChoiceError(msg)
         if desk.name == self.desk.name and desk.lesson is None:
             # The same file keeps its desk, and with it everything that can be undone.
             await self._windows.tell_moved(address)
@@ -135,7 +135,7 @@ class Shelf:
         await self._windows.tell_moved(address)
 
     async def _ask(self, ask: Ask, say: Say, system: UnitSystem) -> None:
-        from boomwright.study.starting import Wishes
+        from boomwright.study.requests import Wishes
 
         self._round += 1
         mine = self._round

@@ -11,18 +11,13 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve import usual_wishes
-from boomwright.session.files import Folder
 from boomwright.study.cost import day_of_today, listed_prices
-from boomwright.study.starting import RequestError
+from boomwright.study.files import ReadFile
+from boomwright.study.requests import RequestError
 
 
-def wish_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...]:
+def wish_prices(plan: Plan, *, files: ReadFile) -> tuple[Price, ...]:
     """Read the owner's price list when his wishes limit the cost.
-
-    Parameters
-    ----------
-    folder
-        folder of the plan file; None when there is none
 
     Returns
     -------
@@ -42,7 +37,7 @@ def wish_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...]:
     """
     if plan.wish is None or plan.wish.cost is None:
         return ()
-    found = listed_prices(plan, folder=folder)
+    found = listed_prices(plan, files=files)
     if found is None:
         listed = plan.prices.price_list if plan.prices is not None else ""
         message = (
@@ -50,7 +45,7 @@ def wish_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...]:
             "-> name one beside the plan as list in [prices], or take the cost out of [wish]"
         )
         raise RequestError(message)
-    return found
+    return found.prices
 
 
 def usual_notices(plan: Plan) -> tuple[Notice, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -11,8 +10,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
 from boomwright.reach import Place, TerrainProfile, path_points
-from boomwright.session.files import HEIGHT_GRID
-from boomwright.session.terrain_file import terrain_bytes
+from boomwright.study.files import HEIGHT_GRID, ReadFile, last_part
+from boomwright.study.terrain import terrain_bytes
 
 Floats = NDArray[np.float64]
 
@@ -26,7 +25,9 @@ _SCALE, _TIE, _KEYS, _MISSING = 33550, 33922, 34735, 42113
 _MODEL_KEY, _GEOGRAPHIC = 1024, 2
 
 
-def profile_from_grid(path: Path, *, station: Place, bearing: float) -> TerrainProfile:
+def profile_from_grid(
+    name: str, *, files: ReadFile, station: Place, bearing: float
+) -> TerrainProfile:
     """Cut the profile along a bearing out of a grid of heights in latitude and longitude.
 
     Parameters
@@ -39,7 +40,8 @@ def profile_from_grid(path: Path, *, station: Place, bearing: float) -> TerrainP
     BoomwrightError
         when the extra is not installed, the file is no such grid, or the mast is off it
     """
-    heights, corner, step = _grid(path)
+    shown = last_part(name)
+    heights, corner, step = _grid(name, files)
     points = np.degrees(path_points(station=station, bearing=bearing, distance=_FAR, count=_POINTS))
     # The tie point is the outer corner of the first cell; heights belong to its middle.
     column = (points[:, 0] - corner[0]) / step[0] - 0.5
@@ -48,28 +50,29 @@ def profile_from_grid(path: Path, *, station: Place, bearing: float) -> TerrainP
     inside &= (column <= heights.shape[1] - 1) & (row <= heights.shape[0] - 1)
     ends = int(np.argmin(inside)) if not inside.all() else len(inside)
     if ends < 2:
-        msg = f"terrain file {path.name}: the mast is not on this grid; choose the tile it is on"
+        msg = f"terrain file {shown}: the mast is not on this grid; choose the tile it is on"
         raise BoomwrightError(msg)
     found = _between(heights, row[:ends], column[:ends])
     if not np.isfinite(found).all():
-        msg = f"terrain file {path.name}: heights are missing along the heading; fill the gaps"
+        msg = f"terrain file {shown}: heights are missing along the heading; fill the gaps"
         raise BoomwrightError(msg)
     return TerrainProfile(distance=np.linspace(0.0, _FAR, _POINTS)[:ends], height=found)
 
 
-def _grid(path: Path) -> tuple[Floats, tuple[float, float], tuple[float, float]]:
+def _grid(name: str, files: ReadFile) -> tuple[Floats, tuple[float, float], tuple[float, float]]:
     """Heights with NaN for missing cells, upper left corner and cell size [deg]."""
+    shown = last_part(name)
     try:
         import tifffile
     except ImportError as error:
         msg = (
-            f"terrain file {path.name}: reading height grids needs an extra; "
+            f"terrain file {shown}: reading height grids needs an extra; "
             "install boomwright[terrain], or give the profile as CSV"
         )
         raise BoomwrightError(msg) from error
     # What it finds amiss it writes to the terminal; what matters of it is said below.
     tifffile.logger().setLevel("CRITICAL")
-    content = terrain_bytes(path, kind=HEIGHT_GRID)
+    content = terrain_bytes(name, files=files, kind=HEIGHT_GRID)
     try:
         with tifffile.TiffFile(io.BytesIO(content)) as opened:
             page = opened.pages.first
@@ -83,14 +86,14 @@ def _grid(path: Path) -> tuple[Floats, tuple[float, float], tuple[float, float]]
         corner = (float(tie[3] - tie[0] * scale[0]), float(tie[4] + tie[1] * scale[1]))
         step = (float(scale[0]), float(scale[1]))
     except _GridError as error:
-        msg = f"terrain file {path.name}: {error}"
+        msg = f"terrain file {shown}: {error}"
         raise BoomwrightError(msg) from None
     except Exception as error:
         # On damaged bytes the library raises whatever its arithmetic runs into.
-        msg = f"terrain file {path.name}: is no TIFF that can be read; give a GeoTIFF of heights"
+        msg = f"terrain file {shown}: is no TIFF that can be read; give a GeoTIFF of heights"
         raise BoomwrightError(msg) from error
     if not (np.isfinite([*corner, *step]).all() and min(step) > 0.0):
-        msg = f"terrain file {path.name}: its place makes no sense; export the grid again"
+        msg = f"terrain file {shown}: its place makes no sense; export the grid again"
         raise BoomwrightError(msg)
     return heights, corner, step
 

@@ -13,7 +13,7 @@ from boomwright.plan.resolve import boom_order
 _LEAST_CHANGE = 5e-5
 
 
-def improved_text(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
+def put_found_beam(text: str, plan: Plan, *, before: Beam, after: Beam) -> str:
     """Write a found beam into a plan.
 
     Parameters

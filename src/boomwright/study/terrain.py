@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 
 from boomwright.base import BoomwrightError
 from boomwright.reach import TerrainProfile
-from boomwright.session.files import TERRAIN_PROFILE, FileKind, read_file
+from boomwright.study.files import TERRAIN_PROFILE, FileKind, ReadFile, last_part
 
 
-def read_terrain(path: Path) -> TerrainProfile:
+def read_terrain(name: str, *, files: ReadFile) -> TerrainProfile:
     """Read a profile from a CSV file: distance from the mast and height, both in metres.
 
     A first line of words is skipped; commas, semicolons and tabs part the columns.
@@ -22,14 +20,14 @@ def read_terrain(path: Path) -> TerrainProfile:
         when it cannot be read or a line is no pair of numbers; the message names the line
     """
     try:
-        text = terrain_bytes(path, kind=TERRAIN_PROFILE).decode("utf-8-sig")
+        text = terrain_bytes(name, files=files, kind=TERRAIN_PROFILE).decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        msg = f"terrain file {path.name}: not a text file; save the profile as CSV in UTF-8"
+        msg = f"terrain file {last_part(name)}: not a text file; save the profile as CSV in UTF-8"
         raise BoomwrightError(msg) from error
-    return terrain_from_csv(text, name=path.name)
+    return terrain_from_csv(text, name=last_part(name))
 
 
-def terrain_bytes(path: Path, *, kind: FileKind) -> bytes:
+def terrain_bytes(name: str, *, files: ReadFile, kind: FileKind) -> bytes:
     """Read a terrain file of any kind whole.
 
     Raises
@@ -38,10 +36,10 @@ def terrain_bytes(path: Path, *, kind: FileKind) -> bytes:
         when it cannot be read
     """
     try:
-        return read_file(path, kind=kind)
+        return files(name, "reach.terrain", kind)
     except OSError as error:
         msg = (
-            f"terrain file {path.name}: {error.strerror or error}; "
+            f"terrain file {last_part(name)}: {error.strerror or error}; "
             "put it beside the plan, or correct reach.terrain"
         )
         raise BoomwrightError(msg) from error

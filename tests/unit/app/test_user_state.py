@@ -7,7 +7,7 @@ import stat
 
 import pytest
 
-from boomwright.session.memory import Memory, state_folder
+from boomwright.session.user_state import UserState, state_folder
 
 
 def plan(folder, name):
@@ -18,15 +18,15 @@ def plan(folder, name):
 
 
 def test_recent_plans_come_last_opened_first_and_once(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     one, two = plan(tmp_path, "one.toml"), plan(tmp_path, "two.toml")
     for path in (one, two, one):
         memory.note(path)
-    assert [each.path for each in Memory(tmp_path / "state").recent()] == [one, two]
+    assert [each.path for each in UserState(tmp_path / "state").recent()] == [one, two]
 
 
 def test_plans_that_are_gone_are_left_out_and_come_back_with_their_file(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     one, two = plan(tmp_path, "one.toml"), plan(tmp_path, "two.toml")
     memory.note(one)
     memory.note(two)
@@ -37,7 +37,7 @@ def test_plans_that_are_gone_are_left_out_and_come_back_with_their_file(tmp_path
 
 
 def test_no_more_than_twenty_are_remembered(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     for number in range(25):
         memory.note(plan(tmp_path, f"{number}.toml"))
     assert [each.path.stem for each in memory.recent()] == [str(n) for n in range(24, 4, -1)]
@@ -47,7 +47,7 @@ def test_no_more_than_twenty_are_remembered(tmp_path):
     "spoilt", ["", "{", "null", "[[1]]", '[["a.toml"]]', '[["a.toml", "yesterday"]]', "[" * 9999]
 )
 def test_a_spoilt_list_counts_as_empty_and_is_written_anew(tmp_path, spoilt):
-    memory = Memory(tmp_path)
+    memory = UserState(tmp_path)
     (tmp_path / "recent.json").write_text(spoilt)
     assert memory.recent() == ()
     memory.note(plan(tmp_path, "one.toml"))
@@ -56,7 +56,7 @@ def test_a_spoilt_list_counts_as_empty_and_is_written_anew(tmp_path, spoilt):
 
 def test_a_folder_that_cannot_be_written_is_no_trouble(tmp_path):
     (tmp_path / "state").write_text("a file where a folder should be")
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     memory.note(plan(tmp_path, "one.toml"))
     memory.keep_history(tmp_path / "one.toml", "{}")
     assert memory.recent() == ()
@@ -64,7 +64,7 @@ def test_a_folder_that_cannot_be_written_is_no_trouble(tmp_path):
 
 
 def test_each_plan_has_its_own_history_which_only_its_owner_reads(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     one, two = plan(tmp_path, "a/plan.toml"), plan(tmp_path, "b/plan.toml")
     memory.keep_history(one, "first")
     memory.keep_history(two, "second")
@@ -75,7 +75,7 @@ def test_each_plan_has_its_own_history_which_only_its_owner_reads(tmp_path):
 
 
 def test_old_histories_make_room(tmp_path):
-    memory = Memory(tmp_path / "state")
+    memory = UserState(tmp_path / "state")
     for number in range(45):
         memory.keep_history(tmp_path / f"{number}.toml", json.dumps(number))
     assert len(list((tmp_path / "state" / "undo").iterdir())) == 40

@@ -1,6 +1,6 @@
-"""The door for others, when the page is served beyond this machine: one password, few tries.
+"""The password for others, when the page is served beyond this machine: one of it, few tries.
 
-Wrong passwords shut the door for the address they came from, longer each time, and for nobody
+Wrong passwords lock out the address they came from, longer each time, and for nobody
 else. Never for this machine itself: whoever sits at it could as well edit the plan.
 """
 
@@ -15,30 +15,30 @@ from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass
 
-#: wrong passwords taken from one address before the door stays shut for it
+#: wrong passwords taken from one address before it is locked out
 TRIES = 10
-#: how long it stays shut the first time, and at most; each time twice as long [s]
-SHUT, LONGEST = 60.0, 3600.0
+#: how long it is locked out the first time, and at most; each time twice as long [s]
+LOCKED, LONGEST = 60.0, 3600.0
 #: addresses remembered
 _MOST_ADDRESSES = 1000
 
 
 @dataclass(slots=True)
 class _Tried:
-    """What came from one address: wrong passwords since it was shut, for how long, till when."""
+    """Wrong passwords from one address since it was locked out, for how long, till when."""
 
     wrong: int = 0
-    shut_for: float = SHUT  #: how long the door stays shut the next time [s]
-    until: float = 0.0  #: time at which it opens again [s]
+    locked_for: float = LOCKED  #: how long it is locked out the next time [s]
+    until: float = 0.0  #: time at which it may try again [s]
 
 
-class Door:
+class PasswordCheck:
     """Lets in whoever knows the password.
 
     Parameters
     ----------
     password
-        the password; empty keeps the door shut
+        the password; empty lets nobody in
     clock
         tells the time [s]
     """
@@ -50,11 +50,11 @@ class Door:
 
     @property
     def there(self) -> bool:
-        """Whether there is a door at all."""
+        """Whether there is a password at all."""
         return bool(self._password)
 
-    def shut(self, address: str) -> bool:
-        """Tell whether it is shut for an address after too many wrong passwords.
+    def locked(self, address: str) -> bool:
+        """Tell whether an address is locked out after too many wrong passwords.
 
         Parameters
         ----------
@@ -70,9 +70,9 @@ class Door:
         Parameters
         ----------
         address
-            address that asks; empty for this machine, which is never shut out
+            address that asks; empty for this machine, which is never locked out
         """
-        if not self._password or self.shut(address):
+        if not self._password or self.locked(address):
             return False
         kind, _, coded = header.partition(" ")
         if kind.lower() != "basic":
@@ -95,8 +95,8 @@ class Door:
             self._tried.popitem(last=False)
         tried.wrong += 1
         if tried.wrong >= TRIES:
-            tried.wrong, tried.until = 0, self._clock() + tried.shut_for
-            tried.shut_for = min(2.0 * tried.shut_for, LONGEST)
+            tried.wrong, tried.until = 0, self._clock() + tried.locked_for
+            tried.locked_for = min(2.0 * tried.locked_for, LONGEST)
 
 
 def _network(address: str) -> str:
@@ -111,7 +111,7 @@ def _network(address: str) -> str:
 
 
 def asking_address(client: str, *, server: str) -> str:
-    """Name who asks, for the door.
+    """Name who asks, for the check.
 
     Parameters
     ----------

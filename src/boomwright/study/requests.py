@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Literal, cast
 
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import QuantityError, parse_quantity, starter_plan
-from boomwright.session.files import FileRefusedError, save_text
 
 
 class RequestError(BoomwrightError):
@@ -33,25 +31,16 @@ class Wishes:
     system: UnitSystem = "metric"  #: units the plan is written in
 
 
-def make_starter(path: Path, wishes: Wishes) -> None:
-    """Write a new plan by the trade's first guess.
-
-    Parameters
-    ----------
-    path
-        the new file; an existing one is never touched
+def starter_text(wishes: Wishes) -> str:
+    """Write a plan by the trade's first guess, with so many elements on such a boom.
 
     Raises
     ------
     RequestError
         when a wish cannot be read or met
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
     """
     boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
-    make_plan(path, first_guess(wishes, elements=wishes.elements, boom=boom))
+    return first_guess(wishes, elements=wishes.elements, boom=boom)
 
 
 def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
@@ -84,37 +73,6 @@ def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
     except QuantityError as error:
         message = f"{error.message} -> {error.remedy}"
         raise RequestError(message) from None
-
-
-def make_plan(path: Path, text: str) -> None:
-    """Write a new plan; an existing file is never touched.
-
-    Raises
-    ------
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
-    """
-    refuse_existing(path)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    save_text(path, text, expected=None)
-
-
-def refuse_existing(path: Path) -> None:
-    """Refuse a name that no new plan can have.
-
-    Raises
-    ------
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    """
-    if path.suffix != ".toml":
-        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
-        raise FileRefusedError(message)
-    if path.exists():
-        message = f"{path}: this file exists and is kept -> choose another name"
-        raise FileRefusedError(message)
 
 
 def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
