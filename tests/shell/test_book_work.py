@@ -16,6 +16,7 @@ from boomwright.plan import read_plan
 from boomwright.render.book.typesetting import make_book
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.work.chapters import work_chapters
+from boomwright.session.files import PlanFolder
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
@@ -34,7 +35,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
     return make_book(
         plan=PLAN,
         readings=(readings,),
-        verdict=judge_plan(PLAN, folder=folder),
+        verdict=judge_plan(PLAN, files=PlanFolder(folder)),
         version="0.1.0",
         digest="3f9a" * 4,
         sources={},
@@ -42,7 +43,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
         paper=paper,
         issued=DAY,
         work=work_chapters(
-            price_plan(PLAN, folder=folder, today=DAY),
+            price_plan(PLAN, files=PlanFolder(folder), today=DAY),
             raise_plan(PLAN, readings=(readings,), today=DAY),
             palette=PRINT_PALETTE,
             system=system,
@@ -110,7 +111,9 @@ def test_the_book_stays_short(books):
 @pytest.mark.parametrize("which", ["metric pocket", "us pocket"])
 def test_pocket_sheets_are_one_page_each_large_and_black(books, which):
     pages = pages_of(books[which])
-    for text, words in zip(pages, ("Cut list", "Places on the boom", "Day of raising"), strict=True):
+    for text, words in zip(
+        pages, ("Cut list", "Places on the boom", "Day of raising"), strict=True
+    ):
         assert squeezed(words) in squeezed(text)
     sizes, colours = [], []
 

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING, Final
 from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
 from boomwright.report.work.chapters import build_of, reminders_of, station_summary, work_chapters
-from boomwright.session.files import Folder, save_bytes
+from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
+from boomwright.study.files import ReadFile
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import build_stamp
 
@@ -32,14 +33,12 @@ NO_WORK: Final = WorkPages()
 
 
 def work_for_book(
-    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
+    computation: Computation, *, files: ReadFile, system: UnitSystem, today: str = ""
 ) -> WorkPages:
     """Make the chapters of work sheets, and the figures of the first page.
 
     Parameters
     ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
     system
         unit system shown first
     today
@@ -55,8 +54,8 @@ def work_for_book(
     plan = computation.plan
     issued = today or plan.dated
     # No clock: the same plan and version make the same book, whenever it is made.
-    day = issued or newest_price_day(plan, folder=folder) or middle_of_model()
-    costing = price_plan(plan, folder=folder, today=day)
+    day = issued or newest_price_day(plan, files=files) or middle_of_model()
+    costing = price_plan(plan, files=files, today=day)
     raising = raise_plan(plan, readings=computation.beams, today=day)
     summary = station_summary(costing, raising, system=system)
     chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system)

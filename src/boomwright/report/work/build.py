@@ -96,7 +96,8 @@ def make_build(
         plates=plates,
         line=plan.line,
         drawings=(
-            boom_drawing(boom, system=system),
+            # One element alone, and no boom said: nothing to draw, nor to place along it.
+            *((boom_drawing(boom, system=system),) if boom.length.millimetres else ()),
             *(element_drawing(each, system=system) for each in elements),
             *(() if middle is None else (middle,)),
             *(plate_drawing(plate) for plate in plates),
@@ -143,7 +144,8 @@ def build_blocks(
         # Two elements share a page.
         blocks += [NewPage()] if place % 2 == 0 else []
         blocks += _element_blocks(build, element, palette, system)
-    blocks += _boom_blocks(build, palette, system)
+    if build.boom.length.millimetres:
+        blocks += _boom_blocks(build, palette, system)
     blocks += feed_blocks(
         build.beam,
         gap=_gap(build.elements),
