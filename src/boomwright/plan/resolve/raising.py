@@ -70,19 +70,25 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
         gaps.append(f"{beam.name} has no height above ground")
     if report is None:
         gaps.append(f"the wind area of {beam.name} is not known")
-    if _mass(plan, beam, report) is None:
+    if _mass(plan, beam, report, rigging=RIGGING_MASS) is None:
         gaps.append(f"the mass of {beam.name} is not known: give walls and boom, or weigh it")
     return tuple(gaps)
 
 
-def _mass(plan: Plan, beam: Beam, report: BeamReport | None) -> float | None:
-    """Mass on the hook: as weighed, else every part of the beam and what it is lifted with."""
+def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
+    """Mass to be lifted: as weighed, else every part of the beam and what hangs it on its hook.
+
+    Parameters
+    ----------
+    rigging
+        bridle, hook and shackles; none for a beam that goes up with its support [kg]
+    """
     if plan.raising is not None and plan.raising.mass is not None:
         return plan.raising.mass
     if report is None or report.weight is None:
         return None
     mass = station_assembly(plan).mass(beam.name)
-    return None if mass is None else mass + RIGGING_MASS
+    return None if mass is None else mass + rigging
 
 
 def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | None:
@@ -98,7 +104,11 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     Raising or None
         the job; None when ``raising_gaps`` names something
     """
-    job, height, mass = plan.raising, support_height(plan), _mass(plan, beam, report)
+    job, height, mass = (
+        plan.raising,
+        support_height(plan),
+        _mass(plan, beam, report, rigging=RIGGING_MASS),
+    )
     if raising_gaps(plan, beam, report) or job is None or report is None:
         return None
     if height is None or mass is None:
@@ -143,7 +153,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         tram=None if job.tram is None else _tram(job.tram),
         crane=_crane(job),
         lift_truck=_lift_truck(job),
-        tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, mass, report),
+        tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, report),
     )
 
 
@@ -249,7 +259,8 @@ def _lift_truck(job: RaisingPlan) -> LiftTruck | None:
     )
 
 
-def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, mass: float, report: BeamReport) -> Tilt:
+def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
+    mass = _mass(plan, beam, report, rigging=0.0) or 0.0
     height = support_height(plan) or 0.0
     long = tilt.length or height
     # What stands above the support keeps its distance from the top when it is cranked in.
