@@ -99,8 +99,15 @@ from boomwright.reach.phasing import (
     scan_spacing,
     stacking_gain,
 )
-from boomwright.reach.read_beam import QuickLook, quick_look, read_beam
-from boomwright.reach.readings import BeamReadings, Lobe, OverGround
+from boomwright.reach.read_beam import quick_look, read_beam
+from boomwright.reach.readings import (
+    BeamReadings,
+    Known,
+    Lobe,
+    MainLobe,
+    OverGround,
+    QuickLook,
+)
 from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
 from boomwright.reach.signal_reports import (
     microvolts,
@@ -143,9 +150,11 @@ __all__ = [
     "GroundZone",
     "HeightScan",
     "HopReading",
+    "Known",
     "Layer",
     "Lobe",
     "LocatorCell",
+    "MainLobe",
     "OverGround",
     "PatternGrid",
     "PhaseScan",

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from boomwright.base import Notice
 from boomwright.parts import Beam
 from boomwright.reach.mount_notices import mount_notices
+from boomwright.reach.readings import OverGround
 from boomwright.solver import SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
@@ -23,7 +24,11 @@ _MOUNTS = (
 
 
 def reading_notices(
-    *, beam: Beam, sweep: Sequence[SweepPoint], balance: float
+    *,
+    beam: Beam,
+    sweep: Sequence[SweepPoint],
+    balance: float,
+    over_ground: OverGround | None,
 ) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
@@ -33,6 +38,8 @@ def reading_notices(
         figures of the beam (f,)
     balance
         power balance at the design frequency [-]
+    over_ground
+        what it does over its ground; None in free space
     """
     unsaid = any(element.mount is None for element in beam.elements)
     notices = [
@@ -55,6 +62,8 @@ def reading_notices(
                 limit=f"{_BALANCE_LIMIT:.0e}",
             )
         )
+    if over_ground is not None and len(beam.elements) > 1 and not over_ground.fires_forward:
+        notices.append(_fires_elsewhere(over_ground))
     weakest = min(point.efficiency for point in sweep)
     if weakest < 0.9:
         notices.append(
@@ -80,3 +89,17 @@ def reading_notices(
         )
     )
     return tuple(notices)
+
+
+def _fires_elsewhere(over: OverGround) -> Notice:
+    main = over.main_lobe
+    return Notice(
+        code="reach.fires-elsewhere",
+        severity="doubt",
+        text=(
+            f"The beam does not fire forward at its design frequency: its strongest lobe points "
+            f"{main.way}, {main.gain_dbi:.1f} dBi at {main.elevation_deg:.0f}° elevation. A beam "
+            "this low fires up; otherwise look at the lengths of reflector and directors."
+        ),
+        value=f"{over.peak_gain_dbi:.1f} dBi ahead",
+    )

@@ -13,6 +13,7 @@ from boomwright import reach
 from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.parts import Beam
 from boomwright.plan import Plan
+from boomwright.reach import Known
 from boomwright.session.book_desk import BookDesk
 from boomwright.session.files import draft_path, found_text, save_text
 from boomwright.session.improve_desk import ImproveDesk
@@ -22,7 +23,7 @@ from boomwright.session.memory import Memory
 from boomwright.session.structure_desk import StructureDesk
 from boomwright.session.tuning_desk import TuningDesk
 from boomwright.session.work_desk import WorkDesk
-from boomwright.solver import Preparer, SweepPoint, prepare_run
+from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import compute
 from boomwright.study.verdict import build_stamp
 
@@ -68,7 +69,7 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         self._prepare: Preparer = lru_cache(maxsize=_REMEMBERED)(prepare_run)
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
-        self._bands: dict[tuple[str, float], SweepPoint] = {}
+        self._bands: dict[tuple[str, float], Known] = {}
 
     def read_plan(self, text: str) -> Plan:
         """Read a plan.
@@ -137,7 +138,10 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
             previous=self._bands.get((beam.name, frequency)),
             prepare=self._prepare,
         )
-        self._bands[beam.name, frequency] = look.point
+        # Bands found for one moment are carried over to the next, never those carried over.
+        self._bands.setdefault(
+            (beam.name, frequency), Known(point=look.point, over_ground=look.over_ground)
+        )
         return look
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
@@ -152,7 +156,11 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         plan = Plan(title="", site=site, beams=(beam,))
         readings = compute(plan, prepare=self._prepare).beams[0]
         # At another frequency than the design frequency the next look finds its band anew.
-        self._bands = {(beam.name, beam.design_frequency): readings.free_space}
+        self._bands = {
+            (beam.name, beam.design_frequency): Known(
+                point=readings.free_space, over_ground=readings.over_ground
+            )
+        }
         return readings
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:

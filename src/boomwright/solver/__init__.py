@@ -17,7 +17,14 @@ from boomwright.solver.beam_solution import (
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
-from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
+from boomwright.solver.error_band import (
+    ErrorBand,
+    Figures,
+    error_band,
+    standing_wave_ratio,
+    standing_wave_spread,
+    step_safety,
+)
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import (
@@ -135,6 +142,8 @@ __all__ = [
     "solve_beam_both",
     "solve_currents",
     "standing_wave_ratio",
+    "standing_wave_spread",
+    "step_safety",
     "stretches_between",
     "stretches_from_the_end",
     "trap_impedance",

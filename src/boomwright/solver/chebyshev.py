@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.polynomial.chebyshev import chebvander
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -22,10 +23,9 @@ def chebyshev_weights(count: int, at: Floats | float) -> Floats:
     at
         places between -1 and 1; those outside count as the nearer end [-] (n,)
     """
-    orders = np.arange(count)
     scale = np.full(count, 2.0 / count)
     scale[0] = 1.0 / count
-    there = np.cos(np.multiply.outer(np.arccos(np.clip(at, -1.0, 1.0)), orders))
-    here = np.cos(np.multiply.outer(np.arccos(chebyshev_nodes(count)), orders))
+    there = chebvander(np.clip(at, -1.0, 1.0), count - 1).reshape(*np.shape(at), count)
+    here = chebvander(chebyshev_nodes(count), count - 1)
     weights: Floats = (there * scale) @ here.T
     return weights

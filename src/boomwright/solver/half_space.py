@@ -14,6 +14,7 @@ which stays tame down to low heights.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -37,6 +38,8 @@ _TAIL = 34.0
 _FADED = 12.0
 #: nodes of the table on each panel of distance, and over the range of heights
 _NODES = 10
+#: tables kept: a hand that moves an element asks for the same ones again
+_KEPT = 32
 
 
 def image_factor(*, ground: Ground, frequency: float) -> complex:
@@ -179,13 +182,20 @@ class GroundTable:
         low, high = self.borders[panel], self.borders[panel + 1]
         across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
         levels, level = np.unique(height, return_inverse=True)
-        if len(levels) * len(self.borders) < len(height):
-            # A level antenna over level points knows few heights: settle them first.
-            lifted = np.einsum("cpij,lj->cpli", self.values, self._upward(levels))
-            scaled = np.einsum("cni,ni->cn", lifted[:, panel, level], across)
-        else:
-            picked = self.values[:, panel]
-            scaled = np.einsum("cnij,ni,nj->cn", picked, across, self._upward(height))
+        scaled: Complexes = np.empty((4, len(distance)), dtype=complex)
+        few = len(levels) * len(self.borders) < len(height)
+        # A level antenna over level points knows few heights: settle them first.
+        lifted = np.einsum("cpij,lj->pilc", self.values, self._upward(levels)) if few else None
+        for number in range(len(self.borders) - 1):
+            here = np.flatnonzero(panel == number)
+            if lifted is not None:
+                each: Complexes = across[here] @ lifted[number].reshape(_NODES, -1)
+                by_level = each.reshape(len(here), len(levels), 4)
+                scaled[:, here] = by_level[np.arange(len(here)), level[here]].T
+            else:
+                upward = self._upward(height[here])
+                part = np.einsum("ni,cij->cnj", across[here], self.values[:, number])
+                scaled[:, here] = np.einsum("cnj,nj->cn", part, upward)
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
@@ -219,13 +229,23 @@ def ground_table(
         frequency [Hz]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-    low, high = heights
+    low = heights[0]
     inside = max(1.0, _poor_conductor_index(ground.complex_permittivity(frequency=frequency)))
     # Low above poor conductors the waves in the ground, much shorter, still reach up.
     widest = (2.0 if wavenumber * low * inside > _FADED else 5.0 / inside) / wavenumber
     borders = [0.0]
     while borders[-1] < largest_distance:
         borders.append(borders[-1] + min(max(borders[-1], low), widest))
+    return _tabulated(tuple(borders), heights, ground, frequency)
+
+
+@lru_cache(maxsize=_KEPT)
+def _tabulated(
+    borders: tuple[float, ...], heights: tuple[float, float], ground: Ground, frequency: float
+) -> GroundTable:
+    """Fill the table on given panels of distance; tables are read only, so they are shared."""
+    wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    low, high = heights
     flat = high - low < 1e-9 * high
     # The remainder varies like e^(-jkR)/R^n: the more heights differ, the more nodes it takes.
     count = (

@@ -121,7 +121,16 @@ def _over_ground(over: OverGround) -> dict[str, Any]:
             for lobe in over.lobes
         ],
         "nulls_deg": list(over.nulls_deg),
-        "error": {"gain_db": _finite(over.gain_error_db)},
+        "fires_forward": over.fires_forward,
+        "main_lobe": {
+            "azimuth_deg": over.main_lobe.azimuth_deg,
+            "elevation_deg": over.main_lobe.elevation_deg,
+            "gain_dbi": _finite(over.main_lobe.gain_dbi),
+        },
+        "error": {
+            "gain_db": _finite(over.gain_error_db),
+            "impedance_ohm": _finite(over.impedance_error),
+        },
     }
 
 
