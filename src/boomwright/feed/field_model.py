@@ -30,6 +30,7 @@ from boomwright.solver import (
     reference_detail,
     remembering,
     solve_currents,
+    surrounded_beam,
     wire_network,
     working_detail,
 )
@@ -198,7 +199,7 @@ def solve_wires(
     highest = float(max(*beam.band, beam.design_frequency, *frequencies))
     detail = reference_detail if finer else working_detail
     assembly = assemble(
-        system=system,
+        system=surrounded_beam(system=system, beam=beam),
         detail=detail(frequency=highest),
         highest_frequency=highest,
         prepare=setting.prepare,

@@ -18,6 +18,7 @@ from boomwright.reach.at_height import (
     layered_gain_dbi,
     solve_at_height,
 )
+from boomwright.reach.beside import beside_notices, notices_of, read_beside
 from boomwright.reach.body import body_average, body_points
 from boomwright.reach.comparison import (
     LOW_DIPOLE_HEIGHT,
@@ -99,9 +100,11 @@ from boomwright.reach.phasing import (
     scan_spacing,
     stacking_gain,
 )
-from boomwright.reach.read_beam import quick_look, read_beam
+from boomwright.reach.read_beam import idle_feeds, quick_look, read_beam
 from boomwright.reach.readings import (
     BeamReadings,
+    Beside,
+    BesideFigures,
     Known,
     Lobe,
     MainLobe,
@@ -142,6 +145,8 @@ __all__ = [
     "LOW_DIPOLE_HEIGHT",
     "Advantage",
     "BeamReadings",
+    "Beside",
+    "BesideFigures",
     "Feeding",
     "FieldGrid",
     "FieldPoints",
@@ -177,6 +182,7 @@ __all__ = [
     "WavePlane",
     "ZonedGround",
     "advantages",
+    "beside_notices",
     "body_average",
     "body_points",
     "cell_from_locator",
@@ -195,6 +201,7 @@ __all__ = [
     "half_wave_dipole",
     "hop_elevation",
     "hops_for_path",
+    "idle_feeds",
     "image_lobe_deg",
     "in_phase",
     "incidence_angle",
@@ -206,6 +213,7 @@ __all__ = [
     "make_radiator",
     "microvolts",
     "near_field_ends",
+    "notices_of",
     "path_points",
     "pattern_grid",
     "place_from_locator",
@@ -216,6 +224,7 @@ __all__ = [
     "project_polylines",
     "quick_look",
     "read_beam",
+    "read_beside",
     "reflection_distance",
     "s9_dbm",
     "s_units",

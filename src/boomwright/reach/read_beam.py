@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.parts import Beam
+from boomwright.parts import Beam, IdleFeed
+from boomwright.reach.beside import notices_of, read_beside
 from boomwright.reach.carried_bands import carried_band, carried_gain, carried_impedance
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.notices import reading_notices
@@ -29,6 +32,7 @@ from boomwright.solver import (
     radiated_power,
     reference_detail,
     remembering,
+    settled_feeds,
     solve_beam,
     solve_beam_both,
     standing_wave_ratio,
@@ -68,6 +72,7 @@ def read_beam(
         prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
+    beside = read_beside(beam=beam, prepare=prepare)
     highest = float(max(*beam.band, *frequencies))
     every = np.append(frequencies, beam.design_frequency)
     detail = working_detail(frequency=highest)
@@ -100,7 +105,11 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
+        notices=(
+            *(() if beside is None else notices_of(beside)),
+            *reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
+        ),
+        beside=beside,
     )
 
 
@@ -126,6 +135,8 @@ def quick_look(
         them
     """
     prepare = remembering(prepare)
+    if previous is not None:
+        beam = _fed_as_before(beam, previous.feeds)
     highest = max(*beam.band, frequency)
     moving = previous is not None
     at = np.array([frequency])
@@ -161,6 +172,22 @@ def quick_look(
             last=previous.over_ground if previous is not None else None,
         ),
     )
+
+
+def _fed_as_before(beam: Beam, feeds: tuple[IdleFeed, ...]) -> Beam:
+    """Keep under the hand what was found to do most harm on the feeds nobody speaks of."""
+    if len(feeds) != len(beam.neighbours):
+        return beam
+    others = tuple(
+        other if other.idle_feed else replace(other, idle_feed=feed)
+        for other, feed in zip(beam.neighbours, feeds, strict=True)
+    )
+    return replace(beam, neighbours=others)
+
+
+def idle_feeds(*, beam: Beam) -> tuple[IdleFeed, ...]:
+    """What is taken to hang on the feed of each neighbour, for ``Known``."""
+    return tuple(other.idle_feed for other in settled_feeds(beam=beam).neighbours)
 
 
 def _figures(solution: BeamSolution) -> Figures:
@@ -212,8 +239,7 @@ def _sweep_points(
     solution: BeamSolution, figures: Figures, band: ErrorBand, reference: float
 ) -> tuple[SweepPoint, ...]:
     rear = np.radians(np.arange(90.0, 180.0 + _REAR_STEP_DEG / 2.0, _REAR_STEP_DEG))
-    # Without further wires a beam is the same on both sides of its heading.
-    both_sides = np.concatenate([rear, -rear]) if solution.beam.wires else rear
+    both_sides = rear if solution.symmetric else np.concatenate([rear, -rear])
     behind = gain_dbi(
         solution=solution, azimuth=both_sides, elevation=np.zeros(len(both_sides))
     ).max(axis=1)

@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import Notice
-from boomwright.parts import Beam
-from boomwright.solver import ElementCurrent, Ground, PatternCut, SweepPoint
+from boomwright.parts import Beam, IdleFeed
+from boomwright.solver import ElementCurrent, Ground, NeighbourReach, PatternCut, SweepPoint
 
 #: a lobe higher than this points straight up [deg]
 _STRAIGHT_UP_DEG = 80.0
@@ -72,6 +72,40 @@ class OverGround:
         return ahead and self.main_lobe.gain_dbi - self.peak_gain_dbi <= _AS_STRONG_DB
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideFigures:
+    """Free-space figures of a beam at its design frequency."""
+
+    gain_dbi: float  #: gain towards the heading [dBi]
+    front_to_back_db: float  #: front-to-back ratio [dB]
+    impedance: complex  #: feed-point impedance [ohm]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beside:
+    """What stands beside a beam and what it does to it."""
+
+    reach: tuple[NeighbourReach, ...]  #: most that each neighbour can do (n,)
+    #: what is taken to hang on the feed of each other beam: name and answer (n_beams, 2)
+    feeds: tuple[tuple[str, IdleFeed], ...]
+    asked: tuple[str, ...]  #: beams whose feed the plan does not speak of (n_asked,)
+    alone: BesideFigures  #: the beam with nothing beside it
+    together: BesideFigures  #: as it is computed everywhere
+    #: with each answer for the feeds not spoken of; empty when all are answered (n_answers, 2)
+    answers: tuple[tuple[IdleFeed, BesideFigures], ...]
+
+    @property
+    def loss_db(self) -> float:
+        """Gain that the neighbours take from the beam [dB]."""
+        return self.alone.gain_dbi - self.together.gain_dbi
+
+    @property
+    def spread_db(self) -> float:
+        """How much the gain depends on the answers [dB]."""
+        gains = [each.gain_dbi for _, each in self.answers]
+        return max(gains) - min(gains) if gains else 0.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class BeamReadings:
     """All readings of one beam."""
@@ -89,6 +123,7 @@ class BeamReadings:
     currents: tuple[ElementCurrent, ...]
     over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
     notices: tuple[Notice, ...]  #: doubts and cautions
+    beside: Beside | None = None  #: what stands beside it; None when nothing does
 
     def over_band(self, name: str) -> NDArray[Any]:
         """One figure of the sweep as an array.
@@ -121,3 +156,5 @@ class Known:
 
     point: SweepPoint  #: free-space figures
     over_ground: OverGround | None  #: the same over the ground; None in free space
+    #: what was taken to hang on the feed of each other beam (n_beams,)
+    feeds: tuple[IdleFeed, ...] = ()

@@ -140,7 +140,12 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         )
         # Bands found for one moment are carried over to the next, never those carried over.
         self._bands.setdefault(
-            (beam.name, frequency), Known(point=look.point, over_ground=look.over_ground)
+            (beam.name, frequency),
+            Known(
+                point=look.point,
+                over_ground=look.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
+            ),
         )
         return look
 
@@ -158,7 +163,9 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
         # At another frequency than the design frequency the next look finds its band anew.
         self._bands = {
             (beam.name, beam.design_frequency): Known(
-                point=readings.free_space, over_ground=readings.over_ground
+                point=readings.free_space,
+                over_ground=readings.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
             )
         }
         return readings

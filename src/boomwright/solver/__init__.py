@@ -7,7 +7,14 @@ from the exact ring kernel (``run_static``), everything smooth from a few nodes
 """
 
 from boomwright.solver.assembly import Assembly, assemble
-from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
+from boomwright.solver.beam_model import (
+    beam_wires,
+    idle_cases,
+    reference_detail,
+    settled_feeds,
+    surrounded_beam,
+    working_detail,
+)
 from boomwright.solver.beam_solution import (
     BeamSolution,
     element_currents,
@@ -46,6 +53,13 @@ from boomwright.solver.mounts import (
     mount_effect,
 )
 from boomwright.solver.near_field import Sources, near_field, near_sources
+from boomwright.solver.neighbours import (
+    LEAST_SHARE,
+    NeighbourReach,
+    neighbour_reach,
+    placed_run,
+    unfolded,
+)
 from boomwright.solver.polarisation import axial_ratio
 from boomwright.solver.port_network import (
     Generator,
@@ -72,6 +86,7 @@ from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
+    "LEAST_SHARE",
     "PERFECT_GROUND",
     "Assembly",
     "BeamSolution",
@@ -92,6 +107,7 @@ __all__ = [
     "Mirror",
     "Moments",
     "MountEffect",
+    "NeighbourReach",
     "PatternCut",
     "PlacedRun",
     "Port",
@@ -124,13 +140,16 @@ __all__ = [
     "gain_dbi",
     "ground_matrices",
     "ground_table",
+    "idle_cases",
     "impedance_matrices",
     "moments",
     "mount_edges",
     "mount_effect",
     "near_field",
     "near_sources",
+    "neighbour_reach",
     "network_admittance",
+    "placed_run",
     "power_split",
     "prepare_run",
     "radiated_power",
@@ -138,6 +157,7 @@ __all__ = [
     "reflected_remainder",
     "remembering",
     "scattering_parameters",
+    "settled_feeds",
     "solve_beam",
     "solve_beam_both",
     "solve_currents",
@@ -146,7 +166,9 @@ __all__ = [
     "step_safety",
     "stretches_between",
     "stretches_from_the_end",
+    "surrounded_beam",
     "trap_impedance",
+    "unfolded",
     "wire_network",
     "working_detail",
 ]

@@ -51,6 +51,11 @@ class BeamSolution:
         """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
 
+    @property
+    def symmetric(self) -> bool:
+        """Whether the pattern is the same on both sides of the heading."""
+        return any(not mirror.material for mirror in self.currents.assembly.system.mirrors)
+
     def at_frequency(self, *, number: int) -> BeamSolution:
         """Take one frequency out."""
         rows = slice(number, number + 1)
@@ -62,6 +67,7 @@ class BeamSolution:
                 frequencies=currents.frequencies[rows],
                 unknowns=currents.unknowns[rows],
                 admittance=currents.admittance[rows],
+                heated=currents.heated[rows],
             ),
             impedance=self.impedance[rows],
             source=replace(

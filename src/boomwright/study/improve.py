@@ -25,6 +25,7 @@ from boomwright.design import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
+from boomwright.reach import beside_notices
 from boomwright.session.files import Folder
 from boomwright.session.improve_checkpoint import search_name
 from boomwright.session.improve_clock import OnSearch, SearchClock, SearchKeeper
@@ -157,6 +158,7 @@ def improve_plan(
         tolerance=_tolerance(improved, after, wish, seed, clock) if tolerance else None,
         seconds=clock.seconds,
         notices=(*usual_notices(plan), *found[chosen].notices,
+                 *beside_notices(beam=after, prepare=keep),
                  *cost_notices(plan, after, prices=prices), *keeper.notices),
     )  # fmt: skip
 
