@@ -79,7 +79,7 @@ class Wire:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conductor:
-    """A straight piece of mast or guy, in a beam's own axes."""
+    """A straight piece of mast or guy: x north, y west of the mast, z above ground."""
 
     name: str  #: what it is
     diameter: float  #: outer diameter [m]
@@ -144,7 +144,7 @@ class Beam:
     on_boom_of: str = ""
     #: other beams on the same mast, each without its own neighbours (n_neighbours,)
     neighbours: tuple[Beam, ...] = ()
-    #: mast and guys as far as they conduct, in the beam's own axes (n_conductors,)
+    #: mast and guys as far as they conduct (n_conductors,)
     conductors: tuple[Conductor, ...] = ()
 
     @property

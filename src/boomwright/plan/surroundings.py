@@ -41,9 +41,7 @@ def surround(beams: Sequence[Beam], *, support: SupportPlan | None) -> tuple[Bea
         mast = None if support is None else support.mast
         if mast is not None and (wires or not all(_aligned(beam, other) for other in others)):
             wires += _mast(beam, mast)
-        found.append(
-            replace(beam, neighbours=others, conductors=tuple(wires)) if others or wires else beam
-        )
+        found.append(replace(beam, neighbours=others, conductors=tuple(wires)))
     return tuple(found)
 
 
@@ -62,12 +60,12 @@ def _mast(beam: Beam, mast: MastPlan) -> list[Conductor]:
     low = max(mast.bearing - (mast.rotator_below or 0.0), _LOWEST_WL * wavelength)
     if mast.top <= low:
         return []
-    start, end = ((beam.boom_middle, 0.0, z - beam.height) for z in (low, mast.top))
+    start, end = ((0.0, 0.0, z) for z in (low, mast.top))
     return [Conductor(name="mast", diameter=mast.diameter, start=start, end=end)]
 
 
 def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
-    """Pieces of all guys between their insulators, in the beam's axes."""
+    """Pieces of all guys between their insulators, but for those next to the ground."""
     wires = []
     lowest = _LOWEST_WL * SPEED_OF_LIGHT / beam.band[0]
     for number, ring in enumerate(rings):
@@ -75,9 +73,9 @@ def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
             continue
         diameter = _USUAL_STRAND if isinstance(ring.strand, str) else ring.strand.diameter
         for guy in range(ring.count):
-            # Directions run clockwise from north, the beam's axes counter-clockwise from ahead.
-            turn = beam.heading - (ring.first + math.tau * guy / ring.count)
-            top = np.array([beam.boom_middle, 0.0, ring.height - beam.height])
+            # Directions run clockwise from north, angles in these axes counter-clockwise.
+            turn = -(ring.first + math.tau * guy / ring.count)
+            top = np.array([0.0, 0.0, ring.height])
             out = ring.radius * np.array([math.cos(turn), math.sin(turn), 0.0])
             foot = top + out + np.array([0.0, 0.0, ring.anchor_height - ring.height])
             length = float(np.linalg.norm(foot - top))
@@ -86,7 +84,7 @@ def _guys(beam: Beam, rings: Sequence[GuyPlan]) -> list[Conductor]:
             for piece in range(pieces):
                 start = top + (foot - top) * (piece / pieces + gap)
                 end = top + (foot - top) * ((piece + 1) / pieces - gap)
-                if min(start[2], end[2]) + beam.height > lowest:
+                if min(start[2], end[2]) > lowest:
                     wires.append(
                         Conductor(
                             name=f"guy {number + 1}.{guy + 1}, piece {piece + 1}",

@@ -34,9 +34,9 @@ LEAST_SHARE_WIRE = 1e-2
 #: of its own current times distance over wavelength: 60 / pi / 73 {balanis-2005, eq. 4-84}
 _SEEN_AT_WAVELENGTH = 60.0 / math.pi / 73.13
 #: re-radiation of a straight wire relative to a resonant one in field strength [dB], by length in
-#: wavelengths; tests/validation/test_idle_wires.py holds it against the solver
+#: wavelengths; tests/unit/solver/test_idle_wires.py holds it against the solver
 _LENGTHS = (0.05, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.43, 0.45, 0.48)
-_LEVELS = (-73.0, -54.6, -49.0, -44.4, -36.7, -30.2, -24.2, -18.2, -11.3, -6.4, -2.8, 0.0)
+_LEVELS = (-70.9, -54.4, -48.9, -44.3, -36.6, -30.1, -24.1, -18.0, -11.1, -6.2, -2.6, 0.0)
 #: that table is for wires this thin; a thicker one of the same length takes more current
 _THIN = 5e-4
 
@@ -46,12 +46,12 @@ class NeighbourReach:
     """How much a neighbour can do at most, estimated from distance and lengths."""
 
     name: str
-    #: most that its currents add to the field ahead, as a share of it; 1 means as much
+    #: most that its currents add to the field ahead, as a share of it; 1 means as much [-]
     share: float
     closest: float  #: distance of its nearest wire to one of the beam [m]
     touches: bool  #: whether two wires would run into each other
     traps: bool  #: whether it has traps, with which it is not computed beside another beam
-    least: float  #: share below which it is left out
+    least: float  #: share below which it is left out [-]
 
     @property
     def in_reach(self) -> bool:
@@ -104,7 +104,7 @@ def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
         )
     for wire in beam.conductors:
         # It mostly stands across the field: the nearest element stands for all.
-        apart = _distances(own, np.array([[wire.start, wire.end]])).min(keepdims=True)
+        apart = _distances(own, np.array([_ends(wire, beam)])).min(keepdims=True)
         length, radius = math.dist(wire.start, wire.end), wire.diameter / 2.0
         found.append(
             NeighbourReach(
@@ -146,7 +146,7 @@ def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) 
             system, mirrored = unfolded(system=system), False
     for other in others:
         system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
-    return replace(system, runs=(*system.runs, *map(_run, wires)))
+    return replace(system, runs=(*system.runs, *(_run(wire, beam) for wire in wires)))
 
 
 def _aligned(other: Beam, beam: Beam) -> bool:
@@ -264,14 +264,23 @@ def _whole(run: PlacedRun) -> PlacedRun:
     )
 
 
-def _run(wire: Conductor) -> PlacedRun:
+def _ends(wire: Conductor, beam: Beam) -> Floats:
+    """Both ends of a conductor in the axes of a beam [m] (2, 3)."""
+    cosine, sine = math.cos(beam.heading), math.sin(beam.heading)
+    x, y, z = np.array([wire.start, wire.end]).T
+    along, across = x * cosine - y * sine + beam.boom_middle, x * sine + y * cosine
+    return np.stack([along, across, z - beam.height], axis=1)
+
+
+def _run(wire: Conductor, beam: Beam) -> PlacedRun:
     """A straight conductor, open at both ends."""
-    length = math.dist(wire.start, wire.end)
-    x, y, z = ((high - low) / length for low, high in zip(wire.start, wire.end, strict=True))
+    low, high = _ends(wire, beam)
+    length = math.dist(low, high)
+    x, y, z = (high - low) / length
     return PlacedRun(
         shape=RunShape(sections=((length, wire.diameter / 2.0),)),
-        origin=wire.start,
-        direction=(x, y, z),
+        origin=(float(low[0]), float(low[1]), float(low[2])),
+        direction=(float(x), float(y), float(z)),
     )
 
 

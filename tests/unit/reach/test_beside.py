@@ -92,15 +92,18 @@ def test_two_beams_together_against_independent_thin_wires(rise):
         for z in (0.0, rise)
         for each in own.elements
     ]
-    given = {"radius": 0.002, "frequency": FREQUENCY, "fed": (1, 1), "longest": 0.06}
-    with_it, without = solve_by_pulses(wires, **given), solve_by_pulses(wires[:3], **given)
+    found = {}
+    for longest in (0.08, 0.04):
+        impedance, forward, _ = solve_by_pulses(
+            wires, radius=0.002, frequency=FREQUENCY, fed=(1, 1), longest=longest
+        )
+        found[longest] = np.array([impedance, forward])
+    # The pulses' error goes with their length: the line through both is read at none.
+    impedance, forward = 2.0 * found[0.04] - found[0.08]
     together, alone = solved(replace(own, neighbours=(other,))), solved(own)
-    # The pulses are good to a percent in length: what the neighbour changes is compared.
-    changed = complex(together.impedance[0] - alone.impedance[0])
-    assert changed == pytest.approx(with_it[0] - without[0], abs=0.12 * abs(changed))
-    drop = ahead(alone) - ahead(together)
-    assert drop > 0.5
-    assert drop == pytest.approx(without[1] - with_it[1], abs=0.15 * drop)
+    assert ahead(alone) - ahead(together) > 0.8
+    assert ahead(together) == pytest.approx(forward.real, abs=0.2)
+    assert together.impedance[0] == pytest.approx(impedance, abs=0.1 * abs(impedance))
 
 
 def test_interlaced_beams_on_one_boom_are_solved_together():
@@ -214,7 +217,7 @@ def test_wires_that_run_into_each_other_are_said_and_left_out():
 
 def test_a_mast_in_the_plane_of_symmetry_carries_nothing():
     own = three("one")
-    mast = Conductor(name="mast", diameter=0.05, start=(1.2, 0.0, -6.0), end=(1.2, 0.0, 1.0))
+    mast = Conductor(name="mast", diameter=0.05, start=(0.0, 0.0, 9.0), end=(0.0, 0.0, 16.0))
     assert ahead(solved(replace(own, conductors=(mast,)))) == pytest.approx(
         ahead(solved(own)), abs=1e-4
     )
@@ -222,8 +225,8 @@ def test_a_mast_in_the_plane_of_symmetry_carries_nothing():
 
 def test_a_long_piece_of_guy_beside_a_beam_is_solved_with_it():
     own = three("one")
-    near = Conductor(name="guy", diameter=0.006, start=(0.8, -2.6, -0.8), end=(0.8, 2.6, -1.6))
-    short = replace(near, end=(0.8, -1.6, -1.2))
+    near = Conductor(name="guy", diameter=0.006, start=(-0.8, -2.6, 14.2), end=(-0.8, 2.6, 13.4))
+    short = replace(near, end=(-0.8, -1.6, 13.8))
     moved = abs(ahead(solved(replace(own, conductors=(near,)))) - ahead(solved(own)))
     assert moved > 0.02
     (reach,) = neighbour_reach(beam=replace(own, conductors=(short,)))
