@@ -139,14 +139,12 @@ class DeskTools(BookDesk, StructureDesk, WorkDesk, ImproveDesk, TuningDesk):
             prepare=self._prepare,
         )
         # Bands found for one moment are carried over to the next, never those carried over.
-        self._bands.setdefault(
-            (beam.name, frequency),
-            Known(
+        if (beam.name, frequency) not in self._bands:
+            self._bands[beam.name, frequency] = Known(
                 point=look.point,
                 over_ground=look.over_ground,
                 feeds=reach.idle_feeds(beam=beam),
-            ),
-        )
+            )
         return look
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:

@@ -16,6 +16,7 @@ from boomwright.solver.element_wires import both_halves, coat, element_half
 from boomwright.solver.far_field import far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.neighbours import surrounded
+from boomwright.solver.prepared_run import Preparer, remembering
 from boomwright.solver.run_mesh import Detail, RunShape
 from boomwright.solver.series_inductance import Stretch
 from boomwright.solver.trap_loads import trap_gaps, trap_matrix
@@ -148,7 +149,8 @@ def _worst_feeds(beam: Beam) -> Beam:
     cases = idle_cases(beam=beam)
     if len(cases) == 1:
         return beam
-    return min(cases, key=_gain_ahead)
+    prepare = remembering()
+    return min(cases, key=lambda case: _gain_ahead(case, prepare))
 
 
 def settled_feeds(*, beam: Beam) -> Beam:
@@ -156,7 +158,7 @@ def settled_feeds(*, beam: Beam) -> Beam:
     return _worst_feeds(beam)
 
 
-def _gain_ahead(beam: Beam) -> float:
+def _gain_ahead(beam: Beam, prepare: Preparer) -> float:
     """Free-space gain towards the heading, for comparison only [-]."""
     at = np.array([beam.design_frequency])
     highest = max(*beam.band, beam.design_frequency)
@@ -165,6 +167,7 @@ def _gain_ahead(beam: Beam) -> float:
         system=surrounded(system=own, beam=beam, parts=_parts(beam)),
         detail=working_detail(frequency=highest),
         highest_frequency=highest,
+        prepare=prepare,
     )
     added = trap_matrix(assembly=assembly, beam=beam, frequencies=at)
     currents = solve_currents(assembly=assembly, frequencies=at, added=added)

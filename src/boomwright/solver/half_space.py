@@ -183,19 +183,18 @@ class GroundTable:
         across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
         levels, level = np.unique(height, return_inverse=True)
         scaled: Complexes = np.empty((4, len(distance)), dtype=complex)
-        few = len(levels) * len(self.borders) < len(height)
-        # A level antenna over level points knows few heights: settle them first.
-        lifted = np.einsum("cpij,lj->pilc", self.values, self._upward(levels)) if few else None
-        for number in range(len(self.borders) - 1):
-            here = np.flatnonzero(panel == number)
-            if lifted is not None:
-                each: Complexes = across[here] @ lifted[number].reshape(_NODES, -1)
-                by_level = each.reshape(len(here), len(levels), 4)
-                scaled[:, here] = by_level[np.arange(len(here)), level[here]].T
-            else:
-                upward = self._upward(height[here])
+        if len(levels) * len(self.borders) < len(height):
+            # A level antenna over level points knows few heights: settle them first.
+            lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
+            group = panel * len(levels) + level
+            for number, each in enumerate(lifted.reshape(-1, 4, _NODES)):
+                here = np.flatnonzero(group == number)
+                scaled[:, here] = each @ across[here].T
+        else:
+            for number in range(len(self.borders) - 1):
+                here = np.flatnonzero(panel == number)
                 part = np.einsum("ni,cij->cnj", across[here], self.values[:, number])
-                scaled[:, here] = np.einsum("cnj,nj->cn", part, upward)
+                scaled[:, here] = np.einsum("cnj,nj->cn", part, self._upward(height[here]))
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
