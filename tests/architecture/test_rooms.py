@@ -22,6 +22,11 @@ HEAVY = (
     "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
     "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
 )  # fmt: skip
+# Rooms that compute or draw: reading a plan needs none of them.
+COMPUTING = {
+    "charts", "cost", "design", "export", "feed", "permits", "raising", "reach", "report",
+    "structure", "study", "tuning", "web",
+}  # fmt: skip
 
 
 def trees(package: Path) -> Iterator[tuple[Path, ast.Module]]:
@@ -109,6 +114,24 @@ def test_starting_up_loads_nothing_heavy(module: str) -> None:
     code = f"import sys, {module}; print(*sorted({{name.split('.')[0] for name in sys.modules}}))"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert not set(HEAVY) & set(done.stdout.split())
+
+
+@pytest.mark.parametrize("more", [[], ["--json"]])
+def test_checking_a_plan_loads_no_room_that_computes(package: Path, more: list[str]) -> None:
+    """Reading a plan takes milliseconds; what is loaded for it must not take a second."""
+    plan = package / "session/data/demo.toml"
+    code = (
+        "import sys; from boomwright.cli import run; "
+        f"run(['check', {str(plan)!r}, *{more!r}], open_page=None); "
+        "print('loaded', *sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    loaded = done.stdout.rpartition("loaded ")[2].split()
+    tops = {name.split(".")[0] for name in loaded}
+    rooms_loaded = {name.split(".")[1] for name in loaded if name.startswith("boomwright.")}
+    assert not set(HEAVY) - {"numpy"} & tops, "numpy holds the wires of a beam"
+    assert not rooms_loaded & COMPUTING
+    assert "numpy" in tops, "the test looks where something is loaded"
 
 
 def test_no_test_is_a_race_against_the_clock(root: Path) -> None:

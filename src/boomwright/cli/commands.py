@@ -117,7 +117,7 @@ def check(
     if as_json:
         _check_as_json(plan)
         return
-    from boomwright.render.terminal.computation import print_plan
+    from boomwright.render.terminal.plan import print_plan
     from boomwright.session.files import load_plan
 
     loaded = load_plan(plan)
@@ -126,7 +126,7 @@ def check(
 
 def _check_as_json(plan: str) -> None:
     from boomwright.base import PlanError
-    from boomwright.render.json.computation import fault_document
+    from boomwright.render.json.plan import fault_document
     from boomwright.session.files import load_plan
 
     try:

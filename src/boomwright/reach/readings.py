@@ -54,7 +54,7 @@ class OverGround:
     height: float  #: boom above ground [m]
     impedance: complex  #: feed-point impedance over that ground [ohm]
     impedance_error: float  #: half width of its band, as a modulus [ohm]
-    #: gain of the strongest lobe towards the heading, or without one the most ahead [dBi]
+    #: gain of the strongest lobe towards the heading, or the most there when it has no lobe [dBi]
     peak_gain_dbi: float
     peak_elevation_deg: float  #: its elevation, the take-off angle [deg]
     gain_error_db: float  #: half width of the band of that gain [dB]

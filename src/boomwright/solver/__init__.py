@@ -17,12 +17,14 @@ from boomwright.solver.beam_model import (
 )
 from boomwright.solver.beam_solution import (
     BeamSolution,
+    beam_effort,
     element_currents,
     gain_dbi,
     solve_beam,
     solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
+from boomwright.solver.effort import Effort, effort, refuse_long
 from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
 from boomwright.solver.error_band import (
     ErrorBand,
@@ -41,9 +43,8 @@ from boomwright.solver.ground import (
     Ground,
     GroundKind,
 )
-from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
+from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
 from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
-from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.mounts import (
     MountEffect,
@@ -92,6 +93,7 @@ __all__ = [
     "BeamSolution",
     "Currents",
     "Detail",
+    "Effort",
     "ElementCurrent",
     "ElementWires",
     "EndKind",
@@ -126,11 +128,13 @@ __all__ = [
     "acts_longer",
     "assemble",
     "axial_ratio",
+    "beam_effort",
     "beam_wires",
     "both_halves",
     "coat",
     "conductor_loss",
     "drive",
+    "effort",
     "element_currents",
     "element_half",
     "error_band",
@@ -139,9 +143,9 @@ __all__ = [
     "fresnel_coefficients",
     "gain_dbi",
     "ground_matrices",
+    "ground_seen",
     "ground_table",
     "idle_cases",
-    "impedance_matrices",
     "moments",
     "mount_edges",
     "mount_effect",
@@ -155,6 +159,7 @@ __all__ = [
     "radiated_power",
     "reference_detail",
     "reflected_remainder",
+    "refuse_long",
     "remembering",
     "scattering_parameters",
     "settled_feeds",

@@ -19,7 +19,7 @@ from boomwright.solver.neighbours import surrounded
 from boomwright.solver.prepared_run import Preparer, remembering
 from boomwright.solver.run_mesh import Detail, RunShape
 from boomwright.solver.series_inductance import Stretch
-from boomwright.solver.trap_loads import trap_gaps, trap_matrix
+from boomwright.solver.trap_loads import trap_gaps, trap_loads
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -169,8 +169,11 @@ def _gain_ahead(beam: Beam, prepare: Preparer) -> float:
         highest_frequency=highest,
         prepare=prepare,
     )
-    added = trap_matrix(assembly=assembly, beam=beam, frequencies=at)
-    currents = solve_currents(assembly=assembly, frequencies=at, added=added)
+    currents = solve_currents(
+        assembly=assembly,
+        frequencies=at,
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=at),
+    )
     source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
     field = far_field(source=source, azimuth=np.zeros(1), elevation=np.zeros(1))
     strength = sum(float(np.abs(part[0, 0]) ** 2) for part in field)

@@ -32,6 +32,7 @@ from boomwright.session.files import Folder, beside
 from boomwright.session.terrain_file import read_terrain
 from boomwright.session.terrain_grid import profile_from_grid
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
+from boomwright.study.effort import refuse_long_work
 from boomwright.study.height_costs import height_costs
 from boomwright.study.reach_exposure import read_exposure
 from boomwright.study.reach_notices import reach_notices
@@ -42,6 +43,8 @@ Floats = NDArray[np.float64]
 
 #: below this a layer is a low one, off which many hops in a row lose too much [m]
 _LOW_LAYER, _MOST_LOW_HOPS = 200e3, 4
+#: solutions of a beam in free space that all heights and fields are worth
+_SOLUTIONS = 150
 #: elevations whose gain is followed against height when no target asks for others [deg]
 USUAL_WANTED_DEG = (5.0, 10.0, 15.0, 20.0, 30.0)
 
@@ -92,6 +95,13 @@ def reach_plan(
             'Write [site] ground = "medium dry" or another'
         )
         raise BoomwrightError(msg)
+    refuse_long_work(
+        plan.beams,
+        ground=ground,
+        solutions=_SOLUTIONS,
+        asked="at sixty heights",
+        remedy="take out elements",
+    )
     prepare = remembering(prepare)
     beams = tuple(_beam_reach(plan, beam, folder=folder, prepare=prepare) for beam in plan.beams)
     together = stacked_beams(plan)

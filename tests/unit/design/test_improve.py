@@ -204,6 +204,12 @@ def test_wishes_that_contradict_themselves_are_refused(change, words):
         improve_beam(beam=three_elements(), wish=Wish(**change), starts=1)
 
 
+def test_one_element_alone_is_not_searched():
+    alone = replace(three_elements(), elements=(three_elements().elements[1],))
+    with pytest.raises(WishError, match=r"one element.*elements = \[2, 3\]"):
+        improve_beam(beam=alone, wish=Wish(), starts=1)
+
+
 def test_further_wires_are_refused():
     wire = Wire(name="tail", diameter=2e-3, points=np.array([[0.0, 0.0, 0.0], [0.1, 0.1, 0.0]]))
     with pytest.raises(WishError, match="further wires"):

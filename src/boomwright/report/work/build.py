@@ -96,7 +96,8 @@ def make_build(
         plates=plates,
         line=plan.line,
         drawings=(
-            boom_drawing(boom, system=system),
+            # One element alone, and no boom said: nothing to draw, nor to place along it.
+            *((boom_drawing(boom, system=system),) if boom.length.millimetres else ()),
             *(element_drawing(each, system=system) for each in elements),
             *(() if middle is None else (middle,)),
             *(plate_drawing(plate) for plate in plates),
@@ -141,7 +142,8 @@ def build_blocks(
     blocks += plate_sheets(build.plates, palette=palette, system=system)
     for element in build.elements:
         blocks += _element_blocks(build, element, palette, system)
-    blocks += _boom_blocks(build, palette, system)
+    if build.boom.length.millimetres:
+        blocks += _boom_blocks(build, palette, system)
     blocks += feed_blocks(
         build.beam,
         gap=_gap(build.elements),
