@@ -56,6 +56,7 @@ from boomwright.solver.mounts import (
 from boomwright.solver.near_field import Sources, near_field, near_sources
 from boomwright.solver.neighbours import (
     LEAST_SHARE,
+    MATCHED_OHM,
     NeighbourReach,
     neighbour_reach,
     placed_run,
@@ -88,6 +89,7 @@ __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
     "LEAST_SHARE",
+    "MATCHED_OHM",
     "PERFECT_GROUND",
     "Assembly",
     "BeamSolution",
