@@ -8,7 +8,7 @@ import pytest
 from antennas import beam
 from boomwright.design import Targets, Wish, improve_beam
 from boomwright.design.setting_up import set_up
-from boomwright.design.targets import _slopes
+from boomwright.design.targets import slopes_of
 from boomwright.reach import read_beam
 from boomwright.solver import FREE_SPACE, gain_dbi, solve_beam, working_detail
 
@@ -59,7 +59,7 @@ def test_fast_figures_have_the_neighbour_in_them(own, tilted):
     targets = Targets(take_off=0.4 if tilted else 0.0)
     space = problem.space
     both = (space.origin + space.basis @ free)[None]
-    found = _slopes(problem, both, targets.directions())
+    found = slopes_of(problem=problem, both=both, towards=targets.directions())
     places, halves = space.dimensions(free)
     built = replace(
         own,
@@ -97,13 +97,13 @@ def test_slopes_beside_a_neighbour_are_those_of_small_steps(own):
     problem, free = searched(own)
     space, towards = problem.space, Targets(take_off=0.2).directions()
     both = (space.origin + space.basis @ free)[None]
-    found = _slopes(problem, both, towards)
+    found = slopes_of(problem=problem, both=both, towards=towards)
     step = 1e-5
     for number in range(both.shape[1]):
         moved = [both.copy(), both.copy()]
         moved[0][0, number] -= step
         moved[1][0, number] += step
-        low, high = (_slopes(problem, each, towards) for each in moved)
+        low, high = (slopes_of(problem=problem, both=each, towards=towards) for each in moved)
         slope = (high.impedance - low.impedance) / (2.0 * step)
         np.testing.assert_allclose(
             found.impedance_slopes[:, :, number], slope, rtol=1e-4, atol=1e-3

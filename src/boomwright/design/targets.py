@@ -170,7 +170,7 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
     """Compute what counts in one band."""
     space = problem.space
     both = space.origin + space.basis @ free + problem.shifts
-    found = _slopes(problem, both, towards)
+    found = slopes_of(problem=problem, both=both, towards=towards)
     gain = found.gain_db[:, :, 0]
     gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
     rear, rear_slopes = front_to_rear(found=found)
@@ -194,8 +194,16 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
     )
 
 
-def _slopes(problem: Problem, both: Floats, towards: Directions) -> ArraySlopes:
-    """Figures and slopes of the array, with what stands beside it."""
+def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySlopes:
+    """Figures and slopes of designs, with what stands beside them.
+
+    Parameters
+    ----------
+    both
+        positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
+    towards
+        directions watched (d,)
+    """
     idle, count = problem.idle, problem.space.count
     if idle is None:
         return array_slopes(
