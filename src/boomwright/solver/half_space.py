@@ -208,14 +208,16 @@ class GroundTable:
             # A level antenna over level points knows few heights: settle them first.
             lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
             group = panel * len(levels) + level
-            for number, each in enumerate(lifted.reshape(-1, 4, _NODES)):
+            for number, values in enumerate(lifted.reshape(-1, 4, _NODES)):
                 here = np.flatnonzero(group == number)
-                scaled[:, here] = each @ across[here].T
+                scaled[:, here] = values @ across[here].T
         else:
-            for number in range(len(self.borders) - 1):
-                here = np.flatnonzero(panel == number)
-                part = np.einsum("ni,cij->cnj", across[here], self.values[:, number])
-                scaled[:, here] = np.einsum("cnj,nj->cn", part, self._upward(height[here]))
+            split = np.stack([self.values.real, self.values.imag], axis=1)
+            for each in np.unique(panel):
+                here = np.flatnonzero(panel == each)
+                risen = split[:, :, each] @ self._upward(height[here]).T
+                both = np.einsum("csin,ni->csn", risen, across[here])
+                scaled[:, here] = both[:, 0] + 1j * both[:, 1]
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
