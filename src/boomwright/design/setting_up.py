@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.design.array_slopes import band_tables
+from boomwright.design.idle_arrays import idle_array
 from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit
 from boomwright.design.search import Ground
 from boomwright.design.space import Freedom, LinearLimit, WishError, design_space
@@ -131,16 +132,24 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     driven = trimmed.driven_index
     freedom = _freedom(trimmed, wish, ranges, resonances, boom, closest)
     space = design_space(freedom=freedom, driven=driven, wavelength=beam.wavelength)
+    tables = band_tables(families=families, driven=driven, closest_wl=closest / beam.wavelength)
+    places = np.array([element.position for element in trimmed.elements])
+    base = 0.0 if wish.keep_positions else places[0]
     problem = Problem(
-        tables=band_tables(families=families, driven=driven, closest_wl=closest / beam.wavelength),
+        tables=tables,
         space=space,
+        idle=idle_array(
+            beam=trimmed,
+            tables=tables,
+            frequencies=frequencies,
+            base=base,
+            detail=working_detail(frequency=float(frequencies.max())),
+        ),
         targets=wish.targets,
         design_number=design,
         shifts=_shifts(count, driven, wish.length_error),
     )
-    places = np.array([element.position for element in trimmed.elements])
     halves = np.array([element.half_length for element in trimmed.elements])
-    base = 0.0 if wish.keep_positions else places[0]
     present = space.nearest(positions=places - base, half_lengths=halves)
     ground = Ground(resonances=resonances, boom=boom, wavelength=beam.wavelength, given=(present,))
     return Setting(beam=trimmed, problem=problem, ground=ground, families=families)
