@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -144,3 +145,23 @@ def test_no_test_is_a_race_against_the_clock(root: Path) -> None:
         if isinstance(node, ast.Attribute) and node.attr in stopwatches
     ]
     assert found == []
+
+
+def test_no_circle_between_files(package: Path) -> None:
+    """Imports for types count too: whoever reads one of a circle must read them all."""
+    names = {
+        ".".join(path.relative_to(package.parent).with_suffix("").parts).removesuffix(".__init__")
+        for path, _ in trees(package)
+    }
+    needs: dict[str, set[str]] = {name: set() for name in names}
+    for path, tree in trees(package):
+        own = ".".join(path.relative_to(package.parent).with_suffix("").parts)
+        own = own.removesuffix(".__init__")
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and node.module:
+                asked = [f"{node.module}.{alias.name}" for alias in node.names]
+                found = {name if name in names else node.module for name in asked}
+                needs[own] |= (found & names) - {own}
+    # Raises with the circle when there is one.
+    order = list(TopologicalSorter(needs).static_order())
+    assert len(order) == len(names)

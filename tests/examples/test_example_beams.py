@@ -12,9 +12,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from boomwright.session.book import book_bytes
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan
-from boomwright.session.making import book_bytes
 from boomwright.study.computing import compute
 from boomwright.study.verdict import judge_plan
 

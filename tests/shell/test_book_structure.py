@@ -13,7 +13,7 @@ from boomwright.plan import read_plan
 from boomwright.render.book.citations import cited_cells
 from boomwright.render.book.typesetting import make_book
 from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.session.making import read_sources
+from boomwright.session.book import read_sources
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import judge_plan

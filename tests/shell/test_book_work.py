@@ -16,6 +16,7 @@ from boomwright.plan import read_plan
 from boomwright.render.book.typesetting import make_book
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.work.chapters import work_chapters
+from boomwright.session.files import PlanFolder
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
@@ -34,7 +35,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> bytes:
     return make_book(
         plan=PLAN,
         readings=(readings,),
-        verdict=judge_plan(PLAN, folder=folder),
+        verdict=judge_plan(PLAN, files=PlanFolder(folder)),
         version="0.1.0",
         digest="3f9a" * 4,
         sources={},
@@ -42,7 +43,7 @@ def make(folder: Path, *, system="metric", paper="a4") -> bytes:
         paper=paper,
         issued=DAY,
         work=work_chapters(
-            price_plan(PLAN, folder=folder, today=DAY),
+            price_plan(PLAN, files=PlanFolder(folder), today=DAY),
             raise_plan(PLAN, readings=(readings,), today=DAY),
             palette=PRINT_PALETTE,
             system=system,

@@ -17,8 +17,8 @@ from starlette.testclient import TestClient
 from boomwright.base import NOT_AN_APPROVAL, exceeded_texts, verdict_text
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.verdict import judge_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
@@ -41,7 +41,7 @@ def shell(capsys, monkeypatch):
 
 def client(path):
     text = path.read_text(encoding="utf-8")
-    desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
     return TestClient(create_app(desk, key=KEY), base_url=HOME, cookies={cookie_name(KEY): KEY})
 
 
@@ -103,7 +103,8 @@ def test_terminal_json_page_and_book_say_the_same(shell, path):
     plan = load_plan(path).plan
     first = book_contents(
         plan=plan, readings=[fake_readings(beam=beam) for beam in plan.beams],
-        verdict=judge_plan(plan, folder=path.parent), system="metric", paper="a4", issued="",
+        verdict=judge_plan(plan, files=PlanFolder(path.parent)),
+        system="metric", paper="a4", issued="",
         version="0", digest="", sources={},
     )["verdict"]  # fmt: skip
     assert (first["word"], first["text"], first["exceeded"]) == (verdict["word"], said, texts)
@@ -241,7 +242,7 @@ def test_no_tab_looks_neutral_while_its_subject_is_not_within(shell, path):
     assert 'data-word=""' in before
     links = page.get("/beam.json").json()["frame"]["sheets"]
     marks = {link["address"][1:]: link["mark"] for link in links}
-    verdict = judge_plan(load_plan(path).plan, folder=path.parent)
+    verdict = judge_plan(load_plan(path).plan, files=PlanFolder(path.parent))
     after = page.get("/beam").text
     for subject in ("structure", "permits", "raising"):
         part = verdict.of(subject)

@@ -26,7 +26,7 @@ def reach(
 
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = reach_plan(loaded.plan, folder=loaded.folder)
+    result = reach_plan(loaded.plan, files=loaded.files)
     if as_json:
         import json
 

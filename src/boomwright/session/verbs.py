@@ -9,16 +9,16 @@ from __future__ import annotations
 from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
-from boomwright.session.files import text_digest
-from boomwright.session.improve_clock import OnSearch
-from boomwright.session.making import Paper, write_plan_book
+from boomwright.session.book import Paper, book_of
+from boomwright.session.files import PlanFolder, load_prices, save_bytes, text_digest
+from boomwright.session.search import OnProgress, search_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.improve import USUAL_STARTS, ImproveResult, improve_plan
+from boomwright.study.improve import ImproveResult
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
-from boomwright.study.several_bands import USUAL_BAND_STARTS, BandsResult, improve_bands
+from boomwright.study.several_bands import BandsResult
 from boomwright.study.tuning import tune_plan
 from boomwright.study.tuning_results import TuneResult
 
@@ -32,9 +32,10 @@ def improve(
     seed: int = 0,
     starts: int | None = None,
     workers: int | None = 1,
+    cluster: str = "",
     compare: bool = False,
     tolerance: bool = False,
-    on_progress: OnSearch | None = None,
+    on_progress: OnProgress | None = None,
 ) -> ImproveResult | BandsResult:
     """Search the best beam for the plan's wish; with bands in it, for all of them at once.
 
@@ -45,6 +46,9 @@ def improve(
     workers
         processes to search on; None for one a core, which a script may ask for only under
         ``if __name__ == "__main__"`` [-]
+    cluster
+        address of a dask scheduler whose workers search in their place, ``tcp://192.0.2.7:8786``;
+        it runs what it is sent, so only on a network you trust, or ``tls://``
     compare
         whether to search even against free spacing too; not for several bands
     tolerance
@@ -57,25 +61,16 @@ def improve(
     BoomwrightError
         when the wishes contradict themselves, or it was stopped before its first design
     """
-    text = _text(plan)
-    if plan.wish is not None and plan.wish.bands:
-        return improve_bands(
-            plan,
-            text=text,
-            seed=seed,
-            starts=starts or USUAL_BAND_STARTS,
-            workers=workers,
-            on_progress=on_progress,
-        )
-    return improve_plan(
+    return search_plan(
         plan,
-        text=text,
+        text=_text(plan),
+        files=_files(plan),
         seed=seed,
-        starts=starts or USUAL_STARTS,
+        starts=starts,
         workers=workers,
+        cluster=cluster,
         compare=compare,
         tolerance=tolerance,
-        folder=_folder(plan),
         on_progress=on_progress,
     )
 
@@ -88,7 +83,7 @@ def compute_reach(plan: Plan) -> ReachResult:
     BoomwrightError
         in free space, or when the terrain file cannot be read
     """
-    return reach_plan(plan, folder=_folder(plan))
+    return reach_plan(plan, files=_files(plan))
 
 
 def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> Costing:
@@ -108,8 +103,8 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     OSError
         when a price list that was asked for cannot be read
     """
-    listed = None if prices is None else Path(prices)
-    return price_plan(plan, folder=_folder(plan), prices=listed, today=today)
+    listed = None if prices is None else load_prices(Path(prices))
+    return price_plan(plan, files=_files(plan), prices=listed, today=today)
 
 
 def plan_raising(
@@ -148,8 +143,8 @@ def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -
     BoomwrightError
         when the plan names no sweep, or a file cannot be used
     """
-    given = None if sweep is None else Path(sweep)
-    return tune_plan(plan, folder=_folder(plan), sweep=given, faults=faults)
+    given = "" if sweep is None else str(Path(sweep).resolve())
+    return tune_plan(plan, files=_files(plan), sweep=given, faults=faults)
 
 
 def make_book(
@@ -188,15 +183,17 @@ def make_book(
     """
     target, text = Path(path), _text(plan)
     system = written_system(text)
-    write_plan_book(
-        compute(plan, points=points, reference=reference),
-        target,
-        plan_path=_path(plan),
+    made = book_of(
+        plan,
+        files=_files(plan),
+        path=_path(plan),
         digest=text_digest(text),
         system=system,
         paper=paper or ("letter" if system == "us" else "a4"),
         today=today,
+        computation=compute(plan, points=points, reference=reference),
     )
+    save_bytes(target, made)
     return target
 
 
@@ -205,9 +202,9 @@ def _path(plan: Plan) -> Path | None:
     return Path(plan.file.folder, plan.file.name) if plan.file and named else None
 
 
-def _folder(plan: Plan) -> Path | None:
+def _files(plan: Plan) -> PlanFolder:
     path = _path(plan)
-    return None if path is None else path.parent
+    return PlanFolder(Path() if path is None else path.parent)
 
 
 def _text(plan: Plan) -> str:

@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
 from boomwright.report.work.chapters import build_of, reminders_of, work_chapters
-from boomwright.session.files import Folder, save_bytes
+from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
+from boomwright.study.files import ReadFile
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import build_stamp
 
@@ -21,14 +22,12 @@ if TYPE_CHECKING:
 
 
 def work_for_book(
-    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
+    computation: Computation, *, files: ReadFile, system: UnitSystem, today: str = ""
 ) -> tuple[Chapter, ...]:
     """Make the chapters of work sheets.
 
     Parameters
     ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
     system
         unit system shown first
     today
@@ -44,9 +43,9 @@ def work_for_book(
     plan = computation.plan
     issued = today or plan.dated
     # No clock: the same plan and version make the same book, whenever it is made.
-    day = issued or newest_price_day(plan, folder=folder) or middle_of_model()
+    day = issued or newest_price_day(plan, files=files) or middle_of_model()
     chapters = work_chapters(
-        price_plan(plan, folder=folder, today=day),
+        price_plan(plan, files=files, today=day),
         raise_plan(plan, readings=computation.beams, today=day),
         palette=PRINT_PALETTE,
         system=system,

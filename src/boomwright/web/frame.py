@@ -10,7 +10,7 @@ from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
-from boomwright.web.looks import Look, look_at, numbers_of, read_whole
+from boomwright.web.quick_figures import Look, look_at, numbers_of, read_whole
 from boomwright.web.readout import long_length, megahertz, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Slider

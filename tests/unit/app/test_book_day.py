@@ -11,7 +11,8 @@ from boomwright.base import PlanError, plan_verdict
 from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
 from boomwright.session import work_files
-from boomwright.session.making import book_bytes
+from boomwright.session.book import book_bytes
+from boomwright.session.files import PlanFolder
 from boomwright.study import cost
 from boomwright.study.computing import Computation
 from boomwright.study.declination import declination, middle_of_model
@@ -41,7 +42,9 @@ def computed(text: str) -> Computation:
 
 
 def chapters(text: str, folder, **given):
-    return work_files.work_for_book(computed(text), folder=folder, system="metric", **given)
+    return work_files.work_for_book(
+        computed(text), files=PlanFolder(folder), system="metric", **given
+    )
 
 
 def said(made) -> str:
