@@ -22,6 +22,7 @@ from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, Unit
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
+from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
 from boomwright.session.files import (
     PlanFolder,
@@ -514,8 +515,8 @@ class PlanSession:
 
     # Files to take away.
 
-    def make_book(self, plan: Plan, *, on_step: OnStep = unwatched) -> bytes:
-        """Make the book.
+    def make_book(self, plan: Plan, *, part: Part = "book", on_step: OnStep = unwatched) -> bytes:
+        """Make one part of the book.
 
         Parameters
         ----------
@@ -533,7 +534,8 @@ class PlanSession:
             feed=self._feed_of,
             prepare=self._prepare,
             on_step=on_step,
-        )
+            parts=(part,),
+        )[part]
 
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam."""
