@@ -92,12 +92,13 @@ def command(name: str, *, runs: int, aim: float) -> Step:
 
 def installed_size() -> float:
     """Space that the environment of a fresh clone takes once ``make.py demo`` has run [MB]."""
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     with tempfile.TemporaryDirectory() as folder:
         clone = Path(folder) / "clone"
         subprocess.run(["git", "clone", "--quiet", ROOT, clone], check=True)
         subprocess.run(
             [getattr(sys, "_base_executable", sys.executable), "make.py", "demo"],
-            cwd=clone, check=True, stdout=subprocess.DEVNULL,
+            cwd=clone, env=environment, check=True, stdout=subprocess.DEVNULL,
         )  # fmt: skip
         said = subprocess.run(
             ["du", "-sk", clone / ".venv"], check=True, capture_output=True, text=True
