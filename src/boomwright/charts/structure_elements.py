@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,9 @@ from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
 from boomwright.charts.tables import ReadingTable
-from boomwright.structure import ElementReport
+
+if TYPE_CHECKING:
+    from boomwright.structure import ElementReport
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _FOOT = 0.3048  # exact {nist-sp-811}

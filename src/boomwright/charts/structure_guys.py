@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem, quantity_text
 from boomwright.charts.axes import curve, panel, panel_frame
@@ -12,7 +13,9 @@ from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
 from boomwright.charts.tables import ReadingTable
-from boomwright.structure import GuyLevel, GuyReport, Margin
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel, GuyReport, Margin
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 _KIP = 4448.2216  # 1000 lbf {nist-sp-811}

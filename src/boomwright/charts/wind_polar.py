@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import UnitSystem
 from boomwright.charts.canvas import (
     arrow_head,
     document,
@@ -23,7 +24,10 @@ from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds, nice_ticks, tick_text
 from boomwright.charts.shaded_field import halo_text
 from boomwright.charts.tables import ReadingTable
-from boomwright.structure import AreaConventions, BeamReport
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+    from boomwright.structure import AreaConventions, BeamReport
 
 _TOP = 64.0
 _FOOT = 0.3048  # exact {nist-sp-811}

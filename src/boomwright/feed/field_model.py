@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (
     FREE_SPACE,
@@ -57,6 +58,8 @@ class FieldSetting:
     #: prepares one run; the default keeps what it made, so that only wires that move are integrated
     #: again
     prepare: Preparer = field(default_factory=remembering)
+    #: loads of split elements that were solved, by beam
+    split_loads: dict[Beam, FeedLoad] = field(default_factory=dict, init=False, repr=False)
 
 
 def element_path(

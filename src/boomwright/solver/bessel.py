@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import j0, j1
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -55,6 +54,8 @@ def _from_real_axis(argument: Complexes) -> tuple[Complexes, Complexes]:
     {dlmf-10, eq. 10.2.1}: x f(n+2) = -(n+1) f(n+1) - x f(n) - n f(n-1). Rounding grows no faster
     than the factors of the series fall, as long as the step is shorter than x.
     """
+    from scipy.special import j0, j1
+
     place, step = argument.real, argument.imag
     before, here, after = np.zeros_like(place), j0(place), -j1(place)
     # Powers of i times step go round real, imaginary, minus real, minus imaginary.

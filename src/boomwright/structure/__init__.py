@@ -149,6 +149,7 @@ from boomwright.structure.guys import (
     tension_worst,
 )
 from boomwright.structure.held_beam import SideLoad, SupportCourse
+from boomwright.structure.house_brackets import HouseBrackets, free_top_factor
 from boomwright.structure.ice import (
     IceBasis,
     IceCoat,
@@ -242,6 +243,7 @@ from boomwright.structure.tube_support import (
     HeldLength,
     TubeBending,
     TubularSupport,
+    bracketed_tube,
     free_tube,
     guyed_tube,
 )
@@ -326,6 +328,7 @@ __all__ = [
     "GuyedMast",
     "GuyedState",
     "HeldLength",
+    "HouseBrackets",
     "IceBasis",
     "IceCoat",
     "IcedReport",
@@ -402,6 +405,7 @@ __all__ = [
     "brace_force",
     "brace_stiffness",
     "bracket_force",
+    "bracketed_tube",
     "braking_torque_by_angle",
     "braking_torque_by_time",
     "cantilever",
@@ -430,6 +434,7 @@ __all__ = [
     "fastest_mile_from_gust",
     "first_sway",
     "flexible_gust_factor",
+    "free_top_factor",
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",

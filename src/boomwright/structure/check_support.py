@@ -13,7 +13,8 @@ from boomwright.structure.anchors import (
     block_uplift,
 )
 from boomwright.structure.cases import LoadCase
-from boomwright.structure.check_columns import check_braces, check_tube_column
+from boomwright.structure.check_brackets import check_brackets
+from boomwright.structure.check_columns import check_braces, check_tube_column, stouter
 from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings
@@ -24,6 +25,7 @@ from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tube_support import (
     TubeBending,
     TubularSupport,
+    bracketed_tube,
     free_tube,
     guyed_tube,
 )
@@ -60,6 +62,8 @@ def check_tube(
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, str(error))
         return None
+    if tube.brackets is not None:
+        check_brackets(brackets=tube.brackets, bent=bent, case=case, findings=findings)
     if tube.yield_strength is None:
         findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
         return bent
@@ -78,7 +82,7 @@ def check_tube(
             basis=f"{case.basis(height=tube.height)}; {limit.rule}; moment grown x "
             f"{bent.amplification:.2f} by 1.6 times the weight on 0.8 of the stiffness"
             f"{wall_text(tube.wall_share)}",
-            change="guy it, shorten it, or take a larger or thicker tube",
+            change=stouter(tube),
             load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
@@ -89,6 +93,9 @@ def check_tube(
 
 def _tube_trouble(tube: TubularSupport, case: LoadCase) -> str:
     levels = case.site.inputs.guying
+    if tube.brackets is not None:
+        both = "guys and house brackets hold it together: how they share is for an engineer"
+        return both if levels else ""
     if not levels and not tube.fixed:
         return "a tube that can tilt at its foot stands only with guys"
     return untensioned(levels)
@@ -107,8 +114,17 @@ def _bend(
     coat = case.coat(height=tube.height)
     ice = 0.0
     if coat is not None:
-        ice = coat.mass_per_length(diameter=tube.diameter) * tube.height * STANDARD_GRAVITY
+        ice = coat.mass_per_length(diameter=tube.diameter) * tube.length * STANDARD_GRAVITY
     loads = case.side_loads(beams=beams)
+    if tube.brackets is not None:
+        return bracketed_tube(
+            tube=tube,
+            brackets=tube.brackets,
+            loads=loads,
+            line_load=line_load,
+            weight_on_top=weight,
+            ice_weight=ice,
+        )
     if not levels:
         return free_tube(
             tube=tube, loads=loads, line_load=line_load, weight_on_top=weight, ice_weight=ice

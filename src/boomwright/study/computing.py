@@ -16,7 +16,7 @@ from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.starting import RequestError
+from boomwright.study.requests import RequestError
 
 #: frequencies over the band when nothing else is asked
 USUAL_POINTS = 21

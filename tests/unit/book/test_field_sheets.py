@@ -27,7 +27,7 @@ from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.chapters import raising_sheet
 from boomwright.report.work.cost import cost_blocks
 from boomwright.report.work.support import support_blocks
-from boomwright.session.making import packaged_text
+from boomwright.session.files import packaged_text
 from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
 

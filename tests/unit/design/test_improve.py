@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from design_beams import stepped_for_20m, three_elements
 
-import boomwright.session
+import boomwright.design
 from boomwright.design.frontier import frontier_table
 from boomwright.design.improve import improve_beam, improve_counts
 from boomwright.design.space import LinearLimit, WishError
@@ -133,7 +133,7 @@ def test_mass_needs_walls():
 
 
 def test_the_frontier_gives_a_start():
-    path = Path(boomwright.session.__file__).parent / "data" / "frontier.npz"
+    path = Path(boomwright.design.__file__).parent / "data" / "frontier.npz"
     with np.load(path) as arrays:
         table = frontier_table(arrays)
     # One start besides the present beam: without the frontier the first guess takes that place.

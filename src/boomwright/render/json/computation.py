@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import Any
 
-from boomwright.base import Fault, Notice, PlanVerdict
+from boomwright.base import Notice
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
@@ -26,45 +25,6 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     return {
         "beams": [_beam(readings) for readings in computation.beams],
         "notices": [_notice(notice) for notice in computation.notices],
-    }
-
-
-def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
-    """Write the verdict of a plan as plain data: word, counts, and all that is not within."""
-    return {
-        "word": verdict.word,
-        "counts": verdict.counts,
-        "worst": [
-            {
-                "name": finding.name,
-                "verdict": finding.verdict,
-                "use": None if finding.use is None else _finite(finding.use),
-                "change": finding.change,
-            }
-            for finding in verdict.worst
-        ],
-    }
-
-
-def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
-    """Write the faults of a plan as plain data, for editors.
-
-    Parameters
-    ----------
-    faults
-        the faults; none for a plan in order
-    """
-    return {
-        "faults": [
-            {
-                "path": fault.path,
-                "line": fault.line,
-                "message": fault.message,
-                "value": fault.value,
-                "remedy": fault.remedy,
-            }
-            for fault in faults
-        ]
     }
 
 

@@ -112,6 +112,7 @@ def _tube(tube: TubeBending) -> dict[str, Any]:
             }
             for length in tube.lengths
         ],
+        "bracket_forces_n": [_finite(force) for force in tube.bracket_forces],
     }
 
 

@@ -22,7 +22,7 @@ from boomwright.charts.blocks import (
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.plan.model_ground import AnchorPlan, BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import BracketsPlan, GuyPlan, SupportPlan
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.wording import clean, metres_and_feet
 
@@ -137,6 +137,7 @@ def _upright_rows(support: SupportPlan, system: UnitSystem) -> list[tuple[str, s
         tube = support.tube
         rows.append(("Support tube", _tube(tube.diameter, tube.wall, tube.material, system)))
         rows.append(("Its top", f"{metres_and_feet(tube.height, system=system)} above ground"))
+        rows += [] if tube.brackets is None else _bracket_rows(tube.brackets, system)
     if support.mast is not None:
         mast = support.mast
         rows.append(("Mast", _tube(mast.diameter, mast.wall, mast.material, system)))
@@ -147,6 +148,20 @@ def _upright_rows(support: SupportPlan, system: UnitSystem) -> list[tuple[str, s
         if mast.rotator_below is not None:
             below = metres_and_feet(mast.rotator_below, system=system)
             rows.append(("Rotator", f"{below} below the bearing"))
+    return rows
+
+
+def _bracket_rows(brackets: BracketsPlan, system: UnitSystem) -> list[tuple[str, str]]:
+    heights = "; ".join(metres_and_feet(height, system=system) for height in brackets.heights)
+    rows = [("House brackets", f"at {heights}")]
+    if brackets.foot > 0.0:
+        rows.append(
+            ("Its lower end", f"{metres_and_feet(brackets.foot, system=system)} above ground")
+        )
+    if brackets.side_force is not None:
+        rows.append(("Fixings of one bracket", f"{_force(brackets.side_force, system)} sideways"))
+    if brackets.said_by:
+        rows.append(("Wall looked at by", clean(brackets.said_by)))
     return rows
 
 
