@@ -205,11 +205,17 @@ class GroundTable:
         levels, level = np.unique(height, return_inverse=True)
         if len(levels) * len(self.borders) < len(height):
             # A level antenna over level points knows few heights: settle them first.
-            lifted = np.einsum("cpij,lj->cpli", self.values, self._upward(levels))
-            scaled = np.einsum("cni,ni->cn", lifted[:, panel, level], across)
+            lifted = np.einsum("cpij,lj->plic", self.values, self._upward(levels))
+            flat = np.ascontiguousarray(lifted).view(float)
+            scaled = (across[:, None] @ flat[panel, level])[:, 0].view(complex).T
         else:
-            picked = self.values[:, panel]
-            scaled = np.einsum("cnij,ni,nj->cn", picked, across, self._upward(height))
+            scaled = np.empty((len(self.values), len(height)), dtype=complex)
+            split = np.stack([self.values.real, self.values.imag], axis=1)
+            for each in np.unique(panel):
+                here = np.flatnonzero(panel == each)
+                lifted = split[:, :, each] @ self._upward(height[here]).T
+                both = np.einsum("csin,ni->csn", lifted, across[here])
+                scaled[:, here] = both[:, 0] + 1j * both[:, 1]
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
