@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
+from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
 from boomwright.report.structure.book import shown_permits, shown_structure
 from boomwright.session.files import packaged_text, save_bytes
@@ -21,7 +22,6 @@ from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import Computation, compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.feed_results import FeedResult
-from boomwright.study.files import ReadFile
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.tuning_results import TuneResult

@@ -22,8 +22,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from boomwright.base import SaveConflictError, UnitSystem
+from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
 from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_plan, written_system
-from boomwright.study.files import PRICE_LIST, FileKind, FileRefusedError
 
 if TYPE_CHECKING:
     from boomwright.study.cost import PriceList
@@ -191,6 +191,7 @@ def load_prices(path: Path) -> PriceList:
     OSError
         when it cannot be read
     """
+    # Checking a plan must not wait for the rooms that compute.
     from boomwright.study.cost import read_price_list
 
     return read_price_list(read_file(path, kind=PRICE_LIST), name=path.name)

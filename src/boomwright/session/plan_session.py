@@ -75,7 +75,7 @@ _POINTS_ON_STANDS = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FoundBeam:
+class BetterBeam:
     """A better beam, ready to be looked at and taken."""
 
     text: str  #: the plan with the beam in it
@@ -415,7 +415,7 @@ class PlanSession:
 
     def improve(
         self, text: str, *, system: UnitSystem, resume: bool, on_progress: OnProgress
-    ) -> FoundBeam:
+    ) -> BetterBeam:
         """Search the best beam for the plan's wishes, in processes of their own.
 
         The search is kept beside the plan as it goes, as the command keeps it.
@@ -637,14 +637,14 @@ def _workers() -> int:
     return max(2, usual_workers() - 1)
 
 
-def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
+def _found(result: ImproveResult, *, system: UnitSystem) -> BetterBeam:
     from boomwright.render.rows import text_table
     from boomwright.report.improve import improve_report
 
     best = result.best
     ended = "finished" if result.finished else "stopped early, best so far"
     report = improve_report(result)
-    return FoundBeam(
+    return BetterBeam(
         text=result.text,
         words=f"{result.before.name}: {ended} after {best.starts} starts in "
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",

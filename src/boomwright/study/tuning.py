@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Fault, Notice, PlanError
+from boomwright.base.files import ReadFile, last_part
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
@@ -16,7 +17,6 @@ from boomwright.plan.resolve.tuning import (
     tuning_tolerance,
 )
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.files import ReadFile, last_part
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import TuneResult
