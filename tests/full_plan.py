@@ -259,6 +259,7 @@ training = { answer = true, by = "climbing school", on = "2026-03-02" }
 rescue_plan = { answer = true, by = "climbing school", on = "2026-03-02" }
 trained_rigger = { answer = true, by = "rigger", on = "2026-03-02" }
 guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
+climbable = { answer = true, by = "maker", on = "2026-05-01" }
 level_access = { answer = true, by = "station owner", on = "2026-05-01" }
 ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
 top_rating = "900 N"
@@ -401,3 +402,29 @@ FEEDS = (
     '{ kind = "L-section", gap = "40 mm", capacitance = "200 pF", inductance = "0.3 uH", '
     'at_antenna = "shunt capacitor" }',
 )
+
+BRACKETED = """\
+[support.tube]
+diameter = "60.3 mm"
+wall = "5.5 mm"
+height = "26 ft"
+material = "A53 B"
+[support.tube.brackets]
+heights = ["4.5 m", "20 ft"]
+foot = "4.2 m"
+side_force = "900 lbf"
+vertical_load = "6 kN"
+said_by = "builder, 2026-04-02"
+"""
+
+
+def bracketed(*changes: tuple[str, str]) -> str:
+    """The full plan with a tube on house brackets in place of tower, guys and footing."""
+    start, end = FULL.index("[support.tower]"), FULL.index("[support.mast]")
+    text = FULL[:start] + BRACKETED + FULL[end:]
+    start, end = text.index("[[support.guy]]"), text.index("[permits]")
+    text = text[:start] + text[end:]
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return text

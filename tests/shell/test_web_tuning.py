@@ -11,7 +11,7 @@ from starlette.testclient import TestClient
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 from boomwright.report.tuning.shown import show_tuning
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
@@ -28,7 +28,7 @@ KEY = "a-key-for-tests"
 
 @lru_cache(maxsize=1)
 def _result():
-    return tune_plan(load_plan(TUNED).plan, folder=FOLDER)
+    return tune_plan(load_plan(TUNED).plan, files=PlanFolder(FOLDER))
 
 
 def _searched():
@@ -40,8 +40,11 @@ def _searched():
 
 def _client(text: str = PLAN):
     desk = fake_desk(text)
-    desk.tools.tuning = lambda plan, *, faults, system, palette, width: show_tuning(
-        _searched() if faults else _result(), palette=palette, system=system, width=width
+    desk.session.tuning = lambda plan, *, faults, canvas: show_tuning(
+        _searched() if faults else _result(),
+        palette=canvas.palette,
+        system=canvas.system,
+        width=canvas.width,
     )
     app = create_app(desk, key=KEY)
     return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
@@ -94,12 +97,14 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
 def test_a_search_that_cannot_be_made_leaves_the_advice():
     desk = fake_desk(_tuned())
 
-    def tuning(plan, *, faults, system, palette, width):
+    def tuning(plan, *, faults, canvas):
         if faults:
             raise BoomwrightError("a wire hangs too low")
-        return show_tuning(_result(), palette=palette, system=system, width=width)
+        return show_tuning(
+            _result(), palette=canvas.palette, system=canvas.system, width=canvas.width
+        )
 
-    desk.tools.tuning = tuning
+    desk.session.tuning = tuning
     app = create_app(desk, key=KEY)
     client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
     for searching in (True, False):

@@ -42,6 +42,7 @@ class SupportParts:
     excavation_volume: float = 0.0  #: soil dug; 0 takes the concrete's volume [m^3]
     rotator: bool = False  #: True when a rotator is bought
     rings: int = 0  #: rings around the support, each for one beam
+    brackets: int = 0  #: brackets of a building that hold the support
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +123,12 @@ def support_bill(parts: SupportParts) -> Bill:
             ),
             ("top plate, shelf and bearing", 1.0 if sections else 0.0, "set", "one tower"),
             (parts.mast, parts.mast_length, "m", f"{parts.mast_length:.2f} m in all"),
+            (
+                "house bracket with its fixings",
+                float(parts.brackets),
+                "each",
+                counted(parts.brackets, "bracket"),
+            ),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
             (
                 "ring mount with motor and control box",

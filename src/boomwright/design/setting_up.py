@@ -116,6 +116,12 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
         )
         raise WishError(message)
     trimmed = with_count(beam=beam, count=count)
+    if count < 2:
+        message = (
+            f"beam {beam.name} has one element, and the search sets several against each other -> "
+            "ask for 2 or more: elements = [2, 3] in [wish]"
+        )
+        raise WishError(message)
     frequencies, design = search_frequencies(beam=beam)
     ranges = [_half_range(element, trimmed, wish) for element in trimmed.elements]
     families = _families(trimmed, ranges, frequencies)

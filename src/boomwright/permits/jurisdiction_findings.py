@@ -13,6 +13,7 @@ from boomwright.permits.findings import (
 )
 from boomwright.permits.heights import StructureHeights
 from boomwright.permits.jurisdictions import Jurisdiction, Rule, RuleKind
+from boomwright.permits.local_limits import limit_use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,57 +61,64 @@ def airport_distances(
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
 
 
-def _height_over(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+#: verdict, what the installation has, what it is held against, and share of that taken up
+_Held = tuple[Verdict, str, str, float | None]
+
+
+def _height_over(rule: Rule, site: PermitSite) -> _Held:
     top = site.heights.highest
     verdict: Verdict = rule.outcome if top > rule.limit else "within"
-    return verdict, metres_and_feet(top), "at most " + metres_and_feet(rule.limit)
+    limit = "at most " + metres_and_feet(rule.limit)
+    return verdict, metres_and_feet(top), limit, limit_use(top, rule.limit, at_most=True)
 
 
-def _height_near_boundary(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _height_near_boundary(rule: Rule, site: PermitSite) -> _Held:
     limit = f"at most {metres_and_feet(rule.limit)} within {metres_and_feet(rule.distance)}"
     limit += " of the boundary"
     if site.boundary_distance is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     top = site.heights.highest
     near = site.boundary_distance <= rule.distance
     verdict: Verdict = rule.outcome if near and top > rule.limit else "within"
     value = f"{metres_and_feet(top)}, boundary at {metres_and_feet(site.boundary_distance)}"
-    return verdict, value, limit
+    return verdict, value, limit, limit_use(top, rule.limit, at_most=True) if near else None
 
 
-def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _boundary_ratio(rule: Rule, site: PermitSite) -> _Held:
     least = rule.ratio * site.heights.permanent_top
     limit = f"boundary at least {metres_and_feet(least)} away ({rule.ratio:g} times the height)"
     if site.boundary_distance is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     verdict: Verdict = rule.outcome if site.boundary_distance < least else "within"
-    return verdict, metres_and_feet(site.boundary_distance), limit
+    use = limit_use(site.boundary_distance, least, at_most=False)
+    return verdict, metres_and_feet(site.boundary_distance), limit, use
 
 
 def _place_within(
     rule: Rule, site: PermitSite, places: tuple[tuple[str, float], ...] | None
-) -> tuple[Verdict, str, str]:
+) -> _Held:
     limit = f"over {metres_and_feet(rule.limit)} high" if rule.limit else "any height"
     limit += f" within {kilometres_and_miles(rule.distance)}"
     if places is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     near = [(name, away) for name, away in places if away <= rule.distance]
     applies = bool(near) and site.heights.highest > rule.limit
     value = metres_and_feet(site.heights.highest) + " high; "
     value += "; ".join(name for name, _ in near[:3]) or "none listed that near"
-    return rule.outcome if applies else "within", value, limit
+    over = limit_use(site.heights.highest, rule.limit, at_most=True) if applies else None
+    return rule.outcome if applies else "within", value, limit, over
 
 
-def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _airport_within(rule: Rule, site: PermitSite) -> _Held:
     return _place_within(rule, site, site.airports)
 
 
-def _heliport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
+def _heliport_within(rule: Rule, site: PermitSite) -> _Held:
     return _place_within(rule, site, site.heliports)
 
 
-def _question(_rule: Rule, site: PermitSite) -> tuple[Verdict, str, str]:
-    return "ask", metres_and_feet(site.heights.highest) + " high", "found out by asking"
+def _question(_rule: Rule, site: PermitSite) -> _Held:
+    return "ask", metres_and_feet(site.heights.highest) + " high", "found out by asking", None
 
 
 _COMPARE = {
@@ -135,7 +143,7 @@ def jurisdiction_findings(
     for rule in jurisdiction.rules:
         if rule.kind in leave_out:
             continue
-        verdict, value, limit = _COMPARE[rule.kind](rule, site)
+        verdict, value, limit, use = _COMPARE[rule.kind](rule, site)
         where = f" {rule.url}" if rule.url else ""
         findings.append(
             PermitFinding(
@@ -150,6 +158,7 @@ def jurisdiction_findings(
                 seen=rule.seen,
                 source="permits-data",
                 standing=rule.kind == "question",
+                use=use,
             )
         )
     return tuple(findings)

@@ -34,6 +34,9 @@ GUY_RADIUS = (0.6, 1.2)
 #: practice) [m]
 RING_SPACING = 12.2
 FREE_TOP = 4.6
+#: least usual distance of the two uppermost house brackets, as a share of what is free above them
+#: up to the highest beam (common practice)
+BRACKET_SHARE = 1.0 / 3.0
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -49,7 +52,7 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
         found += mount_doubts(beam, plan.boom_of(beam.name))
         found += _height_doubts(beam, plan)
-    found += [*_mast_doubts(plan), *_line_doubts(plan)]
+    found += [*_bracket_doubts(plan), *_mast_doubts(plan), *_line_doubts(plan)]
     if plan.raising is not None:
         found += _unsigned_doubts(plan.raising, "raising")
         if plan.permits is not None:
@@ -202,6 +205,33 @@ def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
             "the ground.",
             value=_high(beam.height),
             limit=f"{_high(_HEAD_ROOM)} (common practice)",
+        )
+
+
+def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
+    tube = None if plan.support is None else plan.support.tube
+    brackets = None if tube is None else tube.brackets
+    if tube is None or brackets is None:
+        return
+    top = brackets.heights[-1]
+    below = brackets.heights[-2] if len(brackets.heights) > 1 else brackets.foot
+    free, apart = max(tube.height, *(beam.height for beam in plan.beams)) - top, top - below
+    if apart < BRACKET_SHARE * free:
+        yield _doubt(
+            "brackets-close",
+            f"The uppermost house brackets stand {_high(apart)} apart and {_high(free)} stands "
+            "free above them: the wind pulls on the wall like a long lever. A third of the free "
+            "length is usual, half is better.",
+            value=f"{apart / free:.2f} of the free length",
+            limit=f"{BRACKET_SHARE:.2f} (common practice)",
+        )
+    if len(brackets.heights) > 1 and brackets.foot == 0.0 and below > 0.0 and free > top:
+        yield _doubt(
+            "brackets-low",
+            "More of the tube stands free than its brackets hold. Set them higher, or guy it as "
+            "a pole without brackets.",
+            value=_high(free),
+            limit=f"{_high(top)} (common practice)",
         )
 
 

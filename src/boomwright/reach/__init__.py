@@ -89,6 +89,7 @@ from boomwright.reach.locator import (
     locator_from_place,
     place_from_locator,
 )
+from boomwright.reach.notices import fires_behind
 from boomwright.reach.pattern_grid import PatternGrid, pattern_grid
 from boomwright.reach.phasing import (
     PhaseScan,
@@ -175,6 +176,7 @@ __all__ = [
     "feed_stack",
     "fewest_hops",
     "fields_at",
+    "fires_behind",
     "first_fresnel_zone",
     "forward_lobes",
     "free_space_elevation",

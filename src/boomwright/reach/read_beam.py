@@ -31,6 +31,7 @@ from boomwright.solver import (
     radiated_power,
     reference_detail,
     remembering,
+    solve_assembled,
     solve_beam,
     solve_beam_both,
     standing_wave_ratio,
@@ -112,7 +113,7 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(beam=beam, sweep=points, balance=balance),
+        notices=reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
     )
 
 
@@ -279,7 +280,7 @@ def _over_ground(
         prepare=prepare,
     )
     if method == "exact":
-        gain_error_db += _ground_doubt_db(solution, detail, ground, prepare)
+        gain_error_db += _ground_doubt_db(solution, ground)
     cut = elevation_cut(
         solution,
         0,
@@ -290,7 +291,7 @@ def _over_ground(
     )
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
-    peak = max(found, key=lambda lobe: lobe.gain_dbi)
+    peak = max(found, key=lambda lobe: lobe.gain_dbi, default=_strongest_ahead(cut))
     return OverGround(
         ground=ground,
         height=beam.height,
@@ -312,24 +313,28 @@ def _over_ground(
     )
 
 
+def _strongest_ahead(cut: PatternCut) -> Lobe:
+    """Strongest place of an elevation cut on the side of the heading, lobe or not."""
+    ahead = cut.angle_deg <= 90.0
+    best = int(np.argmax(cut.gain_dbi[ahead]))
+    return Lobe(elevation_deg=float(cut.angle_deg[best]), gain_dbi=float(cut.gain_dbi[best]))
+
+
 def _azimuth_step(method: GroundMethod) -> float:
     """Step of azimuth cuts: no lobe is narrow enough to miss one under the hand [deg]."""
     return 1.0 if method == "exact" else _QUICK_AZIMUTH_STEP_DEG
 
 
-def _ground_doubt_db(
-    solution: BeamSolution, detail: Detail, ground: Ground, prepare: Preparer
-) -> float:
+def _ground_doubt_db(solution: BeamSolution, ground: Ground) -> float:
     """Half the difference in accepted power between the two ways of treating real ground [dB]."""
     if ground.kind != "real":
         return 0.0
-    quick = solve_beam(
+    quick = solve_assembled(
         beam=solution.beam,
+        assembly=solution.currents.assembly,
         frequencies=solution.frequencies,
-        detail=detail,
         ground=ground,
         method="image",
-        prepare=prepare,
     )
     overhead = (np.zeros(1), np.full(1, np.pi / 6.0))
     gains = [

@@ -28,7 +28,8 @@ class OverGround:
     ground: Ground
     height: float  #: boom above ground [m]
     impedance: complex  #: feed-point impedance over that ground [ohm]
-    peak_gain_dbi: float  #: gain of the strongest lobe [dBi]
+    #: gain of the strongest lobe towards the heading, or the most there when it has no lobe [dBi]
+    peak_gain_dbi: float
     peak_elevation_deg: float  #: its elevation, the take-off angle [deg]
     gain_error_db: float  #: half width of the band of that gain [dB]
     lobes: tuple[Lobe, ...]  #: lobes towards the heading, lowest first (n_lobes,)

@@ -16,6 +16,7 @@ from boomwright.study.cost import Costing
 from boomwright.study.raising import RaisingResult
 
 if TYPE_CHECKING:
+    from boomwright.base.quantity import Value
     from boomwright.cost import Bill
     from boomwright.report.chapter import Chapter
     from boomwright.report.model import Canvas
@@ -189,22 +190,72 @@ def work_chapters(
 
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
-    sheets = [cost_sheet(costing)]
+    sheets = [("Whoever buys", cost_sheet(costing))]
     sheets += [
-        build_sheet(plan, report, number=number, palette=palette, system=system)
+        ("The workshop", build_sheet(plan, report, number=number, palette=palette, system=system))
         for number in numbers
     ]
     support = support_sheet(plan, palette=palette, system=system)
-    sheets += [] if support is None else [support]
+    sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [
-        raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
+        (
+            "The crew of the day",
+            raising_sheet(raising, number=number, palette=palette, system=system),
+        )
+        for number in numbers
     ]
-    sheets.append(upkeep_sheet(raising))
+    sheets.append(("Afterwards", upkeep_sheet(raising)))
     chapters = [
-        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
+        Chapter(title=sheet.title, reader=reader, blocks=sheet.blocks, notices=sheet.notices)
+        for reader, sheet in sheets
     ]
     chapters.append(_appendix(costing, raising, canvas=Canvas(palette=palette, system=system)))
-    return tuple(chapters)
+    return (*chapters, *_pocket(raising, system=system))
+
+
+def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
+    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet
+
+    sheets: list[Chapter] = []
+    for number, each in enumerate(raising.lifts):
+        build = build_of(raising.plan, raising.structure, number=number, system=system)
+        sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
+        if each.lift is not None:
+            sheets.append(day_sheet(each.beam.name, each.lift, system=system))
+    return tuple(sheets)
+
+
+def station_summary(
+    costing: Costing, raising: RaisingResult, *, system: UnitSystem
+) -> tuple[tuple[str, str], ...]:
+    """Say in three figures what the whole station takes: money, weight, people."""
+    from boomwright.base.quantity import Quantity, phrase, write
+
+    told: list[tuple[str, Value]] = []
+    made = costing.estimate
+    if made is not None:
+        total = phrase(
+            "{likely} {currency}, from {low} to {high}; {missing} lines without a price",
+            likely=Quantity(made.total.likely, "money"),
+            low=Quantity(made.total.low, "money"),
+            high=Quantity(made.total.high, "money"),
+            currency=made.currency,
+            missing=len(made.unpriced),
+        )
+        told.append(("Cost", total))
+    for each in raising.lifts:
+        if each.lift is None:
+            continue
+        best = each.lift.methods[0]
+        told.append((f"Lift of {each.beam.name}", phrase(
+            "{mass} by {method}, {up} people up and {down} on the ground: {verdict}",
+            mass=Quantity(each.lift.job.load.mass, "mass"),
+            method=best.name,
+            up=best.people[0],
+            down=best.people[1],
+            verdict=each.lift.verdict,
+        )))  # fmt: skip
+    return tuple((label, write(value, system=system)) for label, value in told)
 
 
 def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Chapter:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.plan import Plan
-from boomwright.render.work_sheets import build_of, reminders_of, work_chapters
-from boomwright.session.files import Folder, save_bytes
+from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
+from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
+from boomwright.study.files import ReadFile
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import build_stamp
 
@@ -20,15 +21,24 @@ if TYPE_CHECKING:
     from boomwright.report.chapter import Chapter
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkPages:
+    """What the workshop gives the book."""
+
+    chapters: tuple[Chapter, ...] = ()  #: work sheets, appendix and pocket sheets (n_chapters,)
+    summary: tuple[tuple[str, str], ...] = ()  #: figures of the whole station (n_facts, 2)
+
+
+NO_WORK: Final = WorkPages()
+
+
 def work_for_book(
-    computation: Computation, *, folder: Folder | None, system: UnitSystem, today: str = ""
-) -> tuple[Chapter, ...]:
-    """Make the chapters of work sheets.
+    computation: Computation, *, files: ReadFile, system: UnitSystem, today: str = ""
+) -> WorkPages:
+    """Make the chapters of work sheets, and the figures of the first page.
 
     Parameters
     ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
     system
         unit system shown first
     today
@@ -44,17 +54,15 @@ def work_for_book(
     plan = computation.plan
     issued = today or plan.dated
     # No clock: the same plan and version make the same book, whenever it is made.
-    day = issued or newest_price_day(plan, folder=folder) or middle_of_model()
-    chapters = work_chapters(
-        price_plan(plan, folder=folder, today=day),
-        raise_plan(plan, readings=computation.beams, today=day),
-        palette=PRINT_PALETTE,
-        system=system,
-    )
-    if issued:
-        return chapters
-    first, *others = chapters
-    return (replace(first, notices=(*first.notices, _undated(day))), *others)
+    day = issued or newest_price_day(plan, files=files) or middle_of_model()
+    costing = price_plan(plan, files=files, today=day)
+    raising = raise_plan(plan, readings=computation.beams, today=day)
+    summary = station_summary(costing, raising, system=system)
+    chapters = work_chapters(costing, raising, palette=PRINT_PALETTE, system=system)
+    if not issued:
+        first, *others = chapters
+        chapters = (replace(first, notices=(*first.notices, _undated(day))), *others)
+    return WorkPages(chapters=chapters, summary=summary)
 
 
 def _undated(day: str) -> Notice:

@@ -10,12 +10,15 @@ from boomwright.solver.assembly import Assembly, assemble
 from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
 from boomwright.solver.beam_solution import (
     BeamSolution,
+    beam_effort,
     element_currents,
     gain_dbi,
+    solve_assembled,
     solve_beam,
     solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
+from boomwright.solver.effort import Effort, effort, refuse_long
 from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
 from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
@@ -27,9 +30,8 @@ from boomwright.solver.ground import (
     Ground,
     GroundKind,
 )
-from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
+from boomwright.solver.ground_coupling import GroundMethod, ground_matrices, ground_seen
 from boomwright.solver.half_space import GroundTable, ground_table, reflected_remainder
-from boomwright.solver.impedance import impedance_matrices
 from boomwright.solver.lumped import Lumped
 from boomwright.solver.mounts import (
     MountEffect,
@@ -70,6 +72,7 @@ __all__ = [
     "BeamSolution",
     "Currents",
     "Detail",
+    "Effort",
     "ElementCurrent",
     "ElementWires",
     "EndKind",
@@ -103,11 +106,13 @@ __all__ = [
     "acts_longer",
     "assemble",
     "axial_ratio",
+    "beam_effort",
     "beam_wires",
     "both_halves",
     "coat",
     "conductor_loss",
     "drive",
+    "effort",
     "element_currents",
     "element_half",
     "error_band",
@@ -116,8 +121,8 @@ __all__ = [
     "fresnel_coefficients",
     "gain_dbi",
     "ground_matrices",
+    "ground_seen",
     "ground_table",
-    "impedance_matrices",
     "moments",
     "mount_edges",
     "mount_effect",
@@ -129,8 +134,10 @@ __all__ = [
     "radiated_power",
     "reference_detail",
     "reflected_remainder",
+    "refuse_long",
     "remembering",
     "scattering_parameters",
+    "solve_assembled",
     "solve_beam",
     "solve_beam_both",
     "solve_currents",

@@ -7,19 +7,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
 from boomwright.solver.assembly import Assembly, assemble
-from boomwright.solver.beam_model import beam_wires
+from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
+from boomwright.solver.effort import Effort, effort
 from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
-from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
-from boomwright.solver.impedance import impedance_matrices
+from boomwright.solver.ground_coupling import GroundMethod, ground_seen
+from boomwright.solver.impedance import system_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
-from boomwright.solver.trap_loads import trap_loss, trap_matrix
+from boomwright.solver.trap_loads import trap_loads, trap_loss
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -72,6 +73,22 @@ class BeamSolution:
         )
 
 
+def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
+    """What one solution of a beam will take.
+
+    Raises
+    ------
+    SolverError
+        when it cannot be modelled
+    """
+    highest = max(beam.band[1], beam.design_frequency)
+    return effort(
+        system=beam_wires(beam=beam, ground=ground, with_traps=True),
+        detail=working_detail(frequency=highest),
+        wavelength=SPEED_OF_LIGHT / highest,
+    )
+
+
 def solve_beam(
     *,
     beam: Beam,
@@ -97,13 +114,37 @@ def solve_beam(
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    added = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
+    return solve_assembled(
+        beam=beam, assembly=assembly, frequencies=frequencies, ground=ground, method=method
+    )
+
+
+def solve_assembled(
+    *,
+    beam: Beam,
+    assembly: Assembly,
+    frequencies: Floats,
+    ground: Ground,
+    method: GroundMethod = "exact",
+) -> BeamSolution:
+    """Solve a beam whose wires over this ground are prepared already.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies, none above those it was prepared for [Hz] (f,)
+    """
+    below = None
     if ground.kind == "real":
-        below = ground_matrices(
+        below = ground_seen(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
-        added = below if added is None else added + below
-    currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+    currents = solve_currents(
+        assembly=assembly,
+        frequencies=frequencies,
+        below=below,
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies),
+    )
     return _solution(beam, currents)
 
 
@@ -129,18 +170,16 @@ def solve_beam_both(
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
-    loads = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
-    alone = alone if loads is None else alone + loads
-    added = ground_matrices(
-        assembly=assembly, frequencies=frequencies, ground=ground, method=method
+    alone = system_matrices(assembly=assembly, frequencies=frequencies).loaded(
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies)
     )
+    below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     free, over = (
         _solution(
             beam,
-            solve_currents(assembly=assembly, frequencies=frequencies, added=more, alone=alone),
+            solve_currents(assembly=assembly, frequencies=frequencies, below=more, alone=alone),
         )
-        for more in (None, added)
+        for more in (None, below)
     )
     return free, over
 
@@ -206,7 +245,7 @@ def element_currents(
 ) -> tuple[ElementCurrent, ...]:
     """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
-    unknowns = assembly.expand @ solution.currents.unknowns[at, :, 0] * solution.impedance[at]
+    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0

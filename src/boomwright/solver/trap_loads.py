@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from boomwright.base import SolverError
 from boomwright.parts import Beam, Trap
 from boomwright.solver.assembly import Assembly
+from boomwright.solver.impedance import GapLoad
 from boomwright.solver.lumped import Lumped
 
 Floats = NDArray[np.float64]
@@ -66,25 +67,18 @@ def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     return tuple((trap.place, trap.width) for trap in element.traps)
 
 
-def trap_matrix(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> Complexes | None:
-    """Add what the traps do to the equations of the currents.
+def trap_loads(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> tuple[GapLoad, ...]:
+    """What the traps put into their gaps.
 
     Parameters
     ----------
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray or None
-        matrices to be added; None without traps [ohm] (f, n, n)
     """
-    total: Complexes | None = None
-    for trap, vector in _vectors(assembly, beam):
-        each = trap_impedance(trap=trap, frequencies=frequencies)[:, None, None]
-        part: Complexes = each * np.outer(vector, vector)
-        total = part if total is None else total + part
-    return total
+    return tuple(
+        GapLoad(weights=vector, impedance=trap_impedance(trap=trap, frequencies=frequencies))
+        for trap, vector in _vectors(assembly, beam)
+    )
 
 
 def trap_loss(
@@ -119,4 +113,4 @@ def _vectors(assembly: Assembly, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
             raw = np.zeros(assembly.offsets[-1])
             block = slice(assembly.offsets[number], assembly.offsets[number + 1])
             raw[block] = assembly.runs[number].gaps[fed + gap]
-            yield trap, assembly.expand.T @ raw
+            yield trap, assembly.gathered(raw)

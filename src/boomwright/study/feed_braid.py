@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.base import SPEED_OF_LIGHT, Notice, both_lengths
+from boomwright.base import SPEED_OF_LIGHT, Notice, SolverError, both_lengths
 from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
 from boomwright.plan import Plan
@@ -55,12 +55,15 @@ def braid_cases(
         nearest = min(worst, key=lambda each: abs(each - down))
         runs.append((f"worst length, {both_lengths(nearest)} down the mast", nearest))
     own = complex(*line.choke) if line and line.choke else None
-    cases = tuple(
-        _case(words, beam, Braid(diameter=diameter, drop=drop, mast_at=at, down=length),
-              own=own, setting=setting)
-        for words, length in runs
-    )  # fmt: skip
-    return cases, tuple(notices)
+    cases = []
+    for words, length in runs:
+        braid = Braid(diameter=diameter, drop=drop, mast_at=at, down=length)
+        try:
+            cases.append(_case(words, beam, braid, own=own, setting=setting))
+        except SolverError as refusal:
+            text = f"The braid {words} is not computed: {refusal}."
+            notices.append(Notice(code="feed.braid-not-computed", text=text, severity="doubt"))
+    return tuple(cases), tuple(notices)
 
 
 def _case(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from boomwright.base import Notice
 from boomwright.permits import LimitCheck
 from boomwright.plan import Plan
+from boomwright.reach import fires_behind
 from boomwright.study.reach_results import BeamReach, StackResult
 
 
@@ -38,6 +39,7 @@ def reach_notices(
             source="itu-p533",
         ),
         *_missing(plan),
+        *(notice for each in beams for notice in fires_behind(beam=each.beam, cut=each.cut)),
     ]
     notices += _zones(beams)
     terrain = [notice for each in beams if each.terrain for notice in each.terrain.notices]

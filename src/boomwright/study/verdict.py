@@ -19,10 +19,10 @@ from boomwright.base import (
     stamp_text,
 )
 from boomwright.plan import Plan
-from boomwright.session.files import Folder
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
 from boomwright.study.cost import Costing, price_plan
+from boomwright.study.files import ReadFile, no_files
 from boomwright.study.permits import PermitCheck, permit_plan
 from boomwright.study.raising import RaisingResult, raise_plan
 
@@ -30,7 +30,7 @@ from boomwright.study.raising import RaisingResult, raise_plan
 def judge_plan(
     plan: Plan,
     *,
-    folder: Folder | None = None,
+    files: ReadFile = no_files,
     structure: StructureReport | None = None,
     permits: PermitCheck | None = None,
     costing: Costing | None = None,
@@ -41,8 +41,6 @@ def judge_plan(
 
     Parameters
     ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
     structure
         what the structure room found; None to ask it, and so for the others
     prepare
@@ -55,7 +53,7 @@ def judge_plan(
 
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
-        found += _asked("cost", lambda: (_budget(costing or price_plan(plan, folder=folder)),))
+        found += _asked("cost", lambda: (_budget(costing or price_plan(plan, files=files)),))
     found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
     return plan_verdict(found)
 

@@ -121,7 +121,7 @@ class Predictor:
         added = None
         effect = self.ground_effect
         if installation.ground.kind == "real":
-            if effect is None or effect.added.shape[1] != assembly.expand.shape[1]:
+            if effect is None or effect.added.shape[1] != assembly.count:
                 effect = _ground_effect(
                     installation, chebyshev_nodes(frequencies, _GROUND_NODES), self
                 )

@@ -21,16 +21,16 @@ _COUNTED = frozenset({"structure", "permits", "cost", "raising"})
 def known_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict | None]:
     """Take the verdict of the plan as it stands, with its revision; None while not judged."""
     revision = desk.revision
-    kept = desk.looks.get(("verdict", revision))
+    kept = desk.kept.get(("verdict", revision))
     return revision, kept if isinstance(kept, PlanVerdict) else None
 
 
 def find_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict]:
     """Judge the plan, once for each state of it."""
     revision, plan = desk.snapshot()
-    kept = desk.looks.get(("verdict", revision))
-    found = kept if isinstance(kept, PlanVerdict) else desk.tools.judge(plan)
-    desk.looks.put(("verdict", revision), found)
+    kept = desk.kept.get(("verdict", revision))
+    found = kept if isinstance(kept, PlanVerdict) else desk.session.judge(plan)
+    desk.kept.put(("verdict", revision), found)
     return revision, found
 
 

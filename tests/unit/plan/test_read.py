@@ -120,8 +120,25 @@ def test_position_inside_its_locator_square_is_no_conflict() -> None:
     assert math.degrees(read_plan(text).site.latitude or 0) == pytest.approx(52.2)
 
 
-def test_height_below_zero_is_fine_without_a_ground_only() -> None:
-    assert read_plan(SHORT.replace("height = 0", "height = -1")).beams[0].height == -1
+@pytest.mark.parametrize(
+    ("old", "new", "path", "said"),
+    [
+        ('"0.058 in"', '"1e-300 mm"', "beam[0].element[1].half[1][2]", "at least 0.02 mm"),
+        ('"0.058 in"', '"0.1 um"', "beam[0].element[1].half[1][2]", "at least 0.02 mm"),
+        ('diameter = "2 mm"', 'diameter = "1e-320 m"', "beam[0].wire[0].diameter", "0.001 mm"),
+        ('"4 ft"', '"1e-9 m"', "beam[0].wire[0].points[1][0]", "0, or at least 0.001 mm"),
+        ("height = 0", 'height = "2.1 km"', "beam[0].height", "at most 2000 m"),
+        ('"free space" }', '"perfect", wind = "1e-9 m/s" }', "site.wind", "at least 1 m/s"),
+        ('"free space" }', '"perfect", wind = "400 m/s" }', "site.wind", "at most 150 m/s"),
+    ],
+)
+def test_what_no_part_and_no_wind_can_be_is_a_fault(old, new, path, said) -> None:
+    assert said in faults_of(SHORT.replace(old, new))[path]
+
+
+def test_height_is_never_below_zero_and_above_it_over_a_ground() -> None:
+    assert read_plan(SHORT).beams[0].height == 0
+    assert "beam[0].height" in faults_of(SHORT.replace("height = 0", "height = -1"))
     assert "beam[0].height" in faults_of(SHORT.replace("free space", "perfect"))
 
 

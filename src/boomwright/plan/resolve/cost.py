@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from boomwright.base import Notice
 from boomwright.cost import (
     DEFAULT_STOCK,
@@ -107,7 +109,9 @@ def _support_bills(plan: Plan, support: SupportPlan, owned: tuple[str, ...]) -> 
     mast = None if "mast" in owned else support.mast
     guys = () if "guys" in owned else support.guy
     footing, dug = (0.0, 0.0) if "footing" in owned else _ground_works(plan, support)
-    section = {} if tower is None or tower.section is None else {"section_length": tower.section}
+    section: dict[str, Any] = (
+        {} if tower is None or tower.section is None else {"section_length": tower.section}
+    )
     bills = [
         support_bill(
             SupportParts(
@@ -127,8 +131,16 @@ def _support_bills(plan: Plan, support: SupportPlan, owned: tuple[str, ...]) -> 
         )
     ]
     if tube is not None:
-        name = _tube_name("support tube", tube.diameter, tube.wall)
-        bills.append(support_bill(SupportParts(mast_length=tube.height, mast=name)))
+        name, held = _tube_name("support tube", tube.diameter, tube.wall), tube.brackets
+        bills.append(
+            support_bill(
+                SupportParts(
+                    mast_length=tube.height - (0.0 if held is None else held.foot),
+                    mast=name,
+                    brackets=0 if held is None else len(held.heights),
+                )
+            )
+        )
     return bills
 
 

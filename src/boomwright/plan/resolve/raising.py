@@ -126,6 +126,8 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         guys=_guys(plan),
         clear_of_guys=_turned_round(_said(job.guys_in_the_way)),
         level_access=_said(job.level_access),
+        on_tube=plan.support is not None and plan.support.tube is not None,
+        climbable=_said(job.climbable),
         foot_set=_foot_set(plan),
         boundary=None if asked is None else asked.boundary,
         walkway=None if asked is None else asked.walkway,
@@ -324,7 +326,7 @@ def _support_parts(
     unknown: list[str] = []
     tower, tube, mast = inputs.tower, inputs.tube, inputs.mast
     if tube is not None:
-        drag = _TUBE_DRAG * tube.diameter * tube.height
+        drag = _TUBE_DRAG * tube.diameter * tube.length
         parts.append(
             Part(name="support", weight=tube.weight, at=0.5 * long, length=long, wind=_wind(drag))
         )

@@ -125,7 +125,7 @@ BEAM = TableSpec(
         ),
         Field(
             key="height",
-            kind=Quantity(dimension="length", low=-2000.0, high=2000.0),
+            kind=Quantity(dimension="length", low=0.0, high=2000.0),
             help="Boom above ground.",
             required=True,
             example='height = "16 m"',

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero, choice, either_sign, from_zero, words
+from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
 from boomwright.plan.model_boom import BoomPlan, BoomTiePlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
@@ -78,8 +78,8 @@ BOOM = TableSpec(
     fields=(
         above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
                    example="51 mm"),
-        above_zero("wall", "length", "Wall thickness.", high=WIDEST, required=True,
-                   example="3.2 mm"),
+        above_zero("wall", "length", "Wall thickness.", low=THINNEST_WALL, high=WIDEST,
+                   required=True, example="3.2 mm"),
         above_zero("length", "length", "Length of the boom.", required=True, example="6.2 m"),
         either_sign("rear_end", "length", "Rear end, where places along the boom are counted.",
                     required=True),

@@ -6,7 +6,7 @@ import math
 
 from boomwright.parts import Element, Trap, TubeSection
 from boomwright.plan.faults import Place
-from boomwright.plan.fields import above_zero
+from boomwright.plan.fields import THINNEST_WALL, above_zero
 from boomwright.plan.kinds import Choice
 from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.numbers import Number, Quantity
@@ -28,6 +28,7 @@ LONGEST = 2000.0
 
 _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
+_WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
 
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
 # a thin-tube field computation ends {common-practice-magnitudes}.
@@ -200,7 +201,7 @@ ELEMENT = TableSpec(
                     items=(
                         _DIAMETER,
                         _LENGTH,
-                        Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True),
+                        _WALL,
                     ),
                     least=2,
                     example='["25.4 mm", "1.83 m"]',

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import Any
 
-from boomwright.base import Fault, PlanVerdict
-from boomwright.base.quantity import write
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.render.json.fields import notice_rows
 from boomwright.solver import SweepPoint
@@ -28,45 +25,6 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     return {
         "beams": [_beam(readings) for readings in computation.beams],
         "notices": notice_rows(computation.notices),
-    }
-
-
-def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
-    """Write the verdict of a plan as plain data: word, counts, and all that is not within."""
-    return {
-        "word": verdict.word,
-        "counts": verdict.counts,
-        "worst": [
-            {
-                "name": write(finding.name, system="metric"),
-                "verdict": finding.verdict,
-                "use": None if finding.use is None else _finite(finding.use),
-                "change": write(finding.change, system="metric"),
-            }
-            for finding in verdict.worst
-        ],
-    }
-
-
-def fault_document(faults: Sequence[Fault]) -> dict[str, Any]:
-    """Write the faults of a plan as plain data, for editors.
-
-    Parameters
-    ----------
-    faults
-        the faults; none for a plan in order
-    """
-    return {
-        "faults": [
-            {
-                "path": fault.path,
-                "line": fault.line,
-                "message": fault.message,
-                "value": fault.value,
-                "remedy": fault.remedy,
-            }
-            for fault in faults
-        ]
     }
 
 

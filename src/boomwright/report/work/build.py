@@ -15,7 +15,6 @@ from boomwright.charts.blocks import (
     Heading,
     NewPage,
     SheetPicture,
-    Steps,
     Words,
 )
 from boomwright.charts.drawing import Drawing
@@ -47,6 +46,7 @@ from boomwright.report.work.steps import (
     BOOM,
     CARE,
     CUTTING,
+    EVERY_ELEMENT,
     FINISH,
     JOINTS,
     TOOLS,
@@ -96,7 +96,8 @@ def make_build(
         plates=plates,
         line=plan.line,
         drawings=(
-            boom_drawing(boom, system=system),
+            # One element alone, and no boom said: nothing to draw, nor to place along it.
+            *((boom_drawing(boom, system=system),) if boom.length.millimetres else ()),
             *(element_drawing(each, system=system) for each in elements),
             *(() if middle is None else (middle,)),
             *(plate_drawing(plate) for plate in plates),
@@ -128,7 +129,7 @@ def build_blocks(
         Words(text=first_upper("; ".join(TOOLS)) + "."),
         BEFORE,
         Heading(text="Cut list"),
-        _cut_grid(build, system),
+        cut_grid(build, system),
     ]
     if bill is not None:
         blocks += [
@@ -137,11 +138,14 @@ def build_blocks(
                   tone="quiet"),
             *cutting_blocks(bill, system=system),
         ]  # fmt: skip
-    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
+    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS, EVERY_ELEMENT]
     blocks += plate_sheets(build.plates, palette=palette, system=system)
-    for element in build.elements:
+    for place, element in enumerate(build.elements):
+        # Two elements share a page.
+        blocks += [NewPage()] if place % 2 == 0 else []
         blocks += _element_blocks(build, element, palette, system)
-    blocks += _boom_blocks(build, palette, system)
+    if build.boom.length.millimetres:
+        blocks += _boom_blocks(build, palette, system)
     blocks += feed_blocks(
         build.beam,
         gap=_gap(build.elements),
@@ -171,7 +175,8 @@ def _units(system: UnitSystem) -> tuple[str, str]:
     return ("mm", "in") if system == "metric" else ("in", "mm")
 
 
-def _cut_grid(build: Build, system: UnitSystem) -> Grid:
+def cut_grid(build: Build, system: UnitSystem) -> Grid:
+    """List every piece to be sawn."""
     first, second = _units(system)
     rows: list[tuple[str, ...]] = []
     for element in build.elements:
@@ -235,10 +240,8 @@ def _element_blocks(
     half = " / ".join(both_texts(cut.half_length, system=system))
     full = " / ".join(both_texts(cut.full_length, system=system))
     blocks: list[Block] = [
-        NewPage(),
         Heading(text=f"Element {cut.number}: {cut.label}"),
-        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full),
-                    ("Left and right", "the same; each mark ends in L or R"))),
+        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full))),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
             columns=("Marks", "Tube", f"Shows, {first}", second, f"Ends at, {first}", second,
@@ -262,40 +265,16 @@ def _element_blocks(
                 tone="loud",
             )
         )
-    blocks.append(
-        Steps(
-            title=f"Element {cut.number}",
-            items=(
-                "Lay its tubes out from the boom outwards and read the marks aloud.",
-                "Make every joint as on the joint sheet, left and right side in turn.",
-                "Mark the boom centre line on the first tube with a ring of tape.",
-                "Measure each end against the table, on both sides.",
-            ),
-        )
-    )
     blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
     return blocks
 
 
 def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
-    first, second = _units(system)
-    rows = tuple(
-        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], TICK)
-        for station in build.boom.stations
-    )
     parts = build.boom.parts
     blocks: list[Block] = [NewPage(), Heading(text="Boom")]
     blocks += [
         _picture(_drawing(build, "boom"), palette),
-        Grid(
-            columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
-            rows=tuple((clean(row[0]), *row[1:]) for row in rows),
-            align="lrrrl",
-            shares=(3.6, 1.3, 1.4, 1.6, 0.6),
-            note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From "
-            "the last: for checking only.",
-            large=True,
-        ),
+        station_grid(build, system),
     ]
     if len(parts) > 1:
         blocks.append(
@@ -306,3 +285,21 @@ def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Blo
         )
     blocks.append(BOOM)
     return blocks
+
+
+def station_grid(build: Build, system: UnitSystem) -> Grid:
+    """List where every clamp stands along the boom."""
+    first, second = _units(system)
+    rows = tuple(
+        (clean(each.name), *_pair(each.tape, system), _pair(each.from_last, system)[0], TICK)
+        for each in build.boom.stations
+    )
+    return Grid(
+        columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
+        rows=rows,
+        align="lrrrl",
+        shares=(3.6, 1.3, 1.4, 1.6, 0.6),
+        note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From the "
+        "last: for checking only.",
+        large=True,
+    )
