@@ -37,6 +37,13 @@ STAMP = VENV / "installed-from"
 OLDEST = (3, 11)
 #: what a browser for the tests may be called on the PATH
 BROWSERS = ("chromium", "chromium-browser", "chrome")
+#: loads every module of the program, so that Python keeps each one compiled
+LOAD_ALL = """
+import importlib, pkgutil, boomwright
+for module in pkgutil.walk_packages(boomwright.__path__, "boomwright."):
+    if not module.name.endswith("__main__"):
+        importlib.import_module(module.name)
+"""
 BROWSER_COMMAND = "apt-get install --no-install-recommends chromium"
 
 LINT: dict[str, list[str]] = {
@@ -90,19 +97,40 @@ def plain_name(requirement: str) -> str:
     return re.split(r"[^\w.-]", requirement, maxsplit=1)[0].lower().replace("_", "-")
 
 
-def needed_to_run() -> str:
-    """Lines of the lock that the program itself needs: each says which packages ask for it."""
-    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    needed = {plain_name(each) for each in settings["project"]["dependencies"]}
-    needed |= {plain_name(each) for each in settings["build-system"]["requires"]} | {"editables"}
-    entries = locked_entries()
+def asked_by(first: set[str]) -> set[str]:
+    """Names in the lock that these packages come down to: each says which packages ask for it."""
     asked = {
         name: set(re.findall(r"^ +#(?: via)? +([\w.-]+)", lines, re.MULTILINE))
-        for name, lines in entries.items()
+        for name, lines in locked_entries().items()
     }
+    needed = first & set(asked)
     while more := {name for name, by in asked.items() if by & needed} - needed:
         needed |= more
-    return "".join(lines for name, lines in entries.items() if name in needed)
+    return needed
+
+
+def needed_to_run() -> set[str]:
+    """Names of the packages that the program itself needs."""
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    return asked_by({plain_name(each) for each in settings["project"]["dependencies"]})
+
+
+def needed_to_build() -> set[str]:
+    """Names of the packages that the installation needs: one package is published as source."""
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    backend = {plain_name(each) for each in settings["build-system"]["requires"]}
+    return asked_by(backend | {"editables", "setuptools"})
+
+
+def leave_what_runs(builders: set[str]) -> None:
+    """Take away what only the installation needed, and keep compiled what the program loads.
+
+    Compiling everything would take a quarter of the room again, for modules nothing ever loads.
+    """
+    must(PYTHON, "-m", "pip", "uninstall", "--quiet", "--yes", *sorted(builders))
+    for compiled in VENV.rglob("__pycache__"):
+        shutil.rmtree(compiled, ignore_errors=True)
+    must(PYTHON, "-c", LOAD_ALL)
 
 
 def install(*, whole: bool) -> None:
@@ -127,16 +155,20 @@ def install(*, whole: bool) -> None:
     pip = (PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet")
     # Without isolation a build uses what the lock holds; with it pip would fetch unlocked tools.
     locked = (*pip, "--require-hashes", "--no-build-isolation")
-    builder = VENV / "builder.lock"
-    builder.write_text(locked_entries()["setuptools"], encoding="utf-8")
-    must(*locked, "-r", builder)
+    entries = locked_entries()
+    builders, running = needed_to_build(), needed_to_run()
+    for name, packages in (("building", builders), ("running", running)):
+        lines = "".join(entries[package] for package in sorted(packages))
+        (VENV / f"{name}.lock").write_text(lines, encoding="utf-8")
     if whole:
+        must(*locked, "-r", VENV / "building.lock")
         must(*locked, "-r", LOCK)
     else:
-        running = VENV / "running.lock"
-        running.write_text(needed_to_run(), encoding="utf-8")
-        must(*locked, "-r", running)
+        must(*locked, "--no-compile", "-r", VENV / "building.lock")
+        must(*locked, "--no-compile", "-r", VENV / "running.lock")
     must(*pip, "--no-deps", "--no-build-isolation", "-e", ROOT)
+    if not whole:
+        leave_what_runs(builders - running)
     STAMP.write_text(installed_from(whole=whole), encoding="utf-8")
 
 
@@ -183,6 +215,8 @@ def run_tests(*, install_it: bool, strict: bool) -> int:
 
 
 def demo() -> int:
+    # What is loaded for the first time is kept compiled, also what the demo itself loads.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     install(whole=False)
     boomwright = SCRIPTS / "boomwright"
     status = run(boomwright, "demo", "demo")

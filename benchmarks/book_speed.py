@@ -24,8 +24,8 @@ from typing import Any
 
 from pypdf import PdfReader
 
-from boomwright.session.files import load_plan
-from boomwright.session.making import book_bytes
+from boomwright.session.book import book_bytes
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.session.work_files import work_for_book
 from boomwright.study.computing import compute
 from boomwright.study.feed import feed_plan
@@ -70,16 +70,16 @@ def parts(folder: Path) -> list[tuple[str, float]]:
         loaded = load_plan(folder / "plan.toml")
         plan = loaded.plan
         readings = timed("currents, patterns, sweep", lambda: compute(plan))
-        reach = timed("reach", lambda: reach_over_ground(plan, folder=folder))
+        reach = timed("reach", lambda: reach_over_ground(plan, files=PlanFolder(folder)))
         feed = timed("feed, solved in the field", lambda: feed_plan(plan))
         work = timed(
             "cost, build, raising",
-            lambda: work_for_book(readings, folder=folder, system="metric"),
+            lambda: work_for_book(readings, files=PlanFolder(folder), system="metric"),
         )
         timed(
             "pictures, structure, permits, setting the type",
             lambda: book_bytes(
-                readings, verdict=judge_plan(plan, folder=folder), digest=loaded.digest,
+                readings, verdict=judge_plan(plan, files=PlanFolder(folder)), digest=loaded.digest,
                 system="metric", paper="a4", reach=reach, feed=feed, work=work,
             ),
         )  # fmt: skip

@@ -21,9 +21,10 @@ HERE = Path(__file__).parents[1]
 sys.path.insert(0, str(HERE / "tests"))
 
 from boomwright.base import BoomwrightError  # noqa: E402
+from boomwright.base.files import no_files  # noqa: E402
 from boomwright.plan import read_plan  # noqa: E402
-from boomwright.session.desk_tools import DeskTools  # noqa: E402
-from boomwright.study.improve import improve_plan  # noqa: E402
+from boomwright.session.plan_session import PlanSession  # noqa: E402
+from boomwright.session.search import search_beam  # noqa: E402
 
 PLAN = next((HERE / "examples" / "stations").glob("05*.toml"))
 REPEATS = 5
@@ -44,7 +45,14 @@ def in_process(*, workers: int, after: int, starts: int) -> float:
         return False
 
     with contextlib.suppress(BoomwrightError):
-        improve_plan(read_plan(text), text=text, starts=starts, workers=workers, on_progress=told)
+        search_beam(
+            read_plan(text),
+            text=text,
+            files=no_files,
+            starts=starts,
+            workers=workers,
+            on_progress=told,
+        )
     return time.monotonic() - said
 
 
@@ -60,7 +68,7 @@ def while_climbing(*, workers: int) -> float:
         said = said or time.monotonic()
         return False
 
-    improve_plan(read_plan(text), text=text, workers=workers, on_progress=told)
+    search_beam(read_plan(text), text=text, files=no_files, workers=workers, on_progress=told)
     return time.monotonic() - said
 
 
@@ -79,7 +87,7 @@ def on_page(key: str) -> tuple[list[float], list[float]]:
         path = Path(folder) / "plan.toml"
         text = PLAN.read_text(encoding="utf-8")
         path.write_text(text, encoding="utf-8")
-        desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+        desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
         with served(desk) as url, browsing() as context:
             page = context.new_page()
             page.goto(url)

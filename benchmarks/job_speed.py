@@ -3,6 +3,9 @@
 Run ``python benchmarks/job_speed.py``; it starts itself again with one BLAS thread, prints the
 table and, with ``--write``, puts it into ``docs/benchmarks/job_speed.md``. The yardstick is one
 dense complex solve of 400 unknowns by LAPACK; each figure is the least processor time of some runs.
+A command is timed as a process of its own, from start to end, its modules compiled. ``--install``,
+part of ``--write``, also installs the last commit in a fresh clone, as ``make.py demo`` does, and
+measures what that takes on the disk.
 """
 
 from __future__ import annotations
@@ -11,9 +14,10 @@ import argparse
 import os
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.resources import files
 from pathlib import Path
 
@@ -22,12 +26,13 @@ import numpy as np
 from boomwright.base import PlanError
 from boomwright.charts import azimuth_pattern
 from boomwright.feed.field_rods import solve_gamma
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Element, Feed, Role, TubeSection
 from boomwright.plan import read_plan
+from boomwright.reach import BeamReadings, read_beam
 from boomwright.reach.height_scan import scan_heights
 from boomwright.reach.terrain import gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
-from boomwright.solver import GROUND_CLASSES, PatternCut
+from boomwright.solver import GROUND_CLASSES, PatternCut, remembering
 
 ROOT = Path(__file__).resolve().parent.parent
 THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
@@ -35,6 +40,9 @@ MEDIUM = GROUND_CLASSES["medium dry"]
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 #: ten megabytes of text that is no plan
 JUNK = b"# " + b"x" * 10_000_000
+
+#: most that the first command should install [MB]
+INSTALLED_AIM = 350.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,17 +53,58 @@ class Step:
     work: Callable[[], object]
     runs: int
     aim: float
+    clock: Callable[[], float] = time.process_time
 
 
-def least_time(work: Callable[[], object], *, runs: int) -> float:
+def children_time() -> float:
+    """Processor time of all processes that were started and have ended."""
+    spent = os.times()
+    return spent.children_user + spent.children_system
+
+
+def least_time(
+    work: Callable[[], object], *, runs: int, clock: Callable[[], float] = time.process_time
+) -> float:
     """Least processor time of some runs after one to warm up, for others use the machine too."""
     work()
     times = []
     for _ in range(runs):
-        start = time.process_time()
+        start = clock()
         work()
-        times.append(time.process_time() - start)
+        times.append(clock() - start)
     return min(times)
+
+
+def command(name: str, *, runs: int, aim: float) -> Step:
+    """A command on the demo plan, as the owner starts it."""
+    plan = files("boomwright.session").joinpath("data/demo.toml")
+    line = [sys.executable, "-m", "boomwright", name, str(plan)]
+    environment = {**os.environ}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # the first run keeps its modules compiled
+
+    def work() -> object:
+        return subprocess.run(line, env=environment, check=True, stdout=subprocess.DEVNULL)
+
+    return Step(
+        name=f"boomwright {name}, from start to end", work=work, runs=runs, aim=aim,
+        clock=children_time,
+    )  # fmt: skip
+
+
+def installed_size() -> float:
+    """Space that the environment of a fresh clone takes once ``make.py demo`` has run [MB]."""
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
+    with tempfile.TemporaryDirectory() as folder:
+        clone = Path(folder) / "clone"
+        subprocess.run(["git", "clone", "--quiet", ROOT, clone], check=True)
+        subprocess.run(
+            [getattr(sys, "_base_executable", sys.executable), "make.py", "demo"],
+            cwd=clone, env=environment, check=True, stdout=subprocess.DEVNULL,
+        )  # fmt: skip
+        said = subprocess.run(
+            ["du", "-sk", clone / ".venv"], check=True, capture_output=True, text=True
+        )
+        return float(said.stdout.split()[0]) / 1000.0
 
 
 def refused() -> None:
@@ -84,9 +133,30 @@ def pattern() -> PatternCut:
     return PatternCut(plane="azimuth", at_deg=0.0, angle_deg=angle, gain_dbi=gain)
 
 
+def row(count: int) -> Beam:
+    """So many elements 2 m apart, of three tubes a half."""
+
+    def element(number: int) -> Element:
+        role: Role = ("reflector", "driven", "director")[min(number, 2)]
+        tip = (2.35, 2.1, 1.75)[min(number, 2)] - 0.001 * number
+        tubes = ((0.0254, 1.83), (0.0222, 1.22), (0.01905, tip))
+        half = tuple(TubeSection(diameter=diameter, length=length) for diameter, length in tubes)
+        return Element(role=role, position=2.0 * number, half=half)
+
+    demo = read_plan(DEMO).beams[0]
+    feed = Feed(kind="split", gap=0.0254)
+    return replace(demo, feed=feed, elements=tuple(element(number) for number in range(count)))
+
+
+def readings(beam: Beam) -> BeamReadings:
+    """Compute all readings of a beam over 21 frequencies, as the command does."""
+    frequencies = np.linspace(*beam.band, 21)
+    return read_beam(beam=beam, ground=MEDIUM, frequencies=frequencies, prepare=remembering())
+
+
 def steps() -> list[Step]:
     """Every step somebody waits for."""
-    beam: Beam = read_plan(DEMO).beams[0]
+    beam, thirty, hundred = read_plan(DEMO).beams[0], row(30), row(100)
     cut, profile = pattern(), hills()
     return [
         Step(name="read the demo plan", work=lambda: read_plan(DEMO), runs=9, aim=0.02),
@@ -121,6 +191,11 @@ def steps() -> list[Step]:
             runs=3,
             aim=3.0,
         ),
+        Step(name="all readings of 30 elements", work=lambda: readings(thirty), runs=3, aim=3.0),
+        Step(name="all readings of 100 elements", work=lambda: readings(hundred), runs=1, aim=60.0),
+        command("check", runs=9, aim=0.35),
+        command("feed", runs=3, aim=2.0),
+        command("reach", runs=3, aim=2.0),
     ]
 
 
@@ -136,6 +211,7 @@ def main() -> None:
     """Measure, print, and write on request."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--write", action="store_true", help="write docs/benchmarks/job_speed.md")
+    parser.add_argument("--install", action="store_true", help="measure the installed size too")
     arguments = parser.parse_args()
     if any(os.environ.get(name) != "1" for name in THREADS):
         environment = {**os.environ, **dict.fromkeys(THREADS, "1")}
@@ -145,7 +221,7 @@ def main() -> None:
     one = yardstick()
     lines = ["| step | yardsticks | processor time | aim |", "| --- | --- | --- | --- |"]
     for step in steps():
-        took = least_time(step.work, runs=step.runs)
+        took = least_time(step.work, runs=step.runs, clock=step.clock)
         lines.append(
             f"| {step.name} | {took / one:.1f} | {1e3 * took:.1f} ms | {1e3 * step.aim:.0f} ms |"
         )
@@ -156,6 +232,13 @@ def main() -> None:
         f"of some runs. The yardstick is one dense complex solve of 400 unknowns by LAPACK, "
         f"{1e3 * one:.1f} ms here;\nratios travel between machines, seconds do not.\n\n"
     ) + "\n".join(lines)
+    if arguments.install or arguments.write:
+        size = (
+            f"`make.py demo` installs {installed_size():.0f} MB; aim {INSTALLED_AIM:.0f} MB. What "
+            "each package is there for: [decision 0001](../decisions/0001-stack.md)."
+        )
+        print(size)
+        text += f"\n\n{size}"
     if arguments.write:
         path = ROOT / "docs" / "benchmarks" / "job_speed.md"
         path.write_text(text + "\n", encoding="utf-8")

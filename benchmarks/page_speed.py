@@ -22,7 +22,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from boomwright.study.starting import Wishes, make_starter
+from boomwright.session.new_plan import make_starter
+from boomwright.study.requests import Wishes
 
 ROOT = Path(__file__).resolve().parents[1]
 CHROMIUM = shutil.which("chromium") or "chromium"

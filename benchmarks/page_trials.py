@@ -29,8 +29,9 @@ import numpy as np
 from websockets.asyncio.client import connect
 
 from boomwright.plan import read_plan
-from boomwright.session.memory import Memory
-from boomwright.study.starting import Wishes, make_starter
+from boomwright.session.new_plan import make_starter
+from boomwright.session.user_state import UserState
+from boomwright.study.requests import Wishes
 from boomwright.web.history import unpacked
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -122,7 +123,7 @@ def kill_trials() -> list[str]:
                 broken += 1
                 print(f"trial {trial}: the file is broken: {error}")
                 continue
-            kept = Memory(plan.parent / "boomwright").load_history(plan)
+            kept = UserState(plan.parent / "boomwright").load_history(plan)
             undo, redo = unpacked(kept, now=plan.read_text(encoding="utf-8"))
             pastless += not (undo or redo)
             heights = [before, *(value for _, value in sent)]

@@ -13,6 +13,7 @@ heading = "300 deg"
 material = "6061-T6"
 feed = {feed}
 mount = {{ kind = "insulated through", boom = ["2 in"], hole = "30 mm" }}
+idle_feed = "open"
   [[beam.element]]
   role = "reflector"
   at = "0 m"
@@ -58,6 +59,13 @@ _BOOM = """
   offset = "80 mm"
   drag_area = "0.02 m2"
   tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
+  [beam.boom.hardware]
+  element_plate = ["6 in", "5 in", "1/4 in"]
+  mast_plate = ["10 in", "10 in", "3/8 in"]
+  boom_clamp = "2 in"
+  mast_clamp = "2 in"
+  rods = "rearward"
+  box_mass = "2 lb"
   [[beam.boom.fitting]]
   name = "balun"
   at = "2.6 m"
@@ -161,10 +169,12 @@ tension = "2 kN"
 count = 4
 first = "NE"
 anchor_height = "-0.5 m"
+longest_piece = "10 ft"
 [[support.guy]]
 height = "7 m"
 radius = "11 m"
 strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN", diameter = "11 mm" }
+longest_piece = "0 m"
 [support.anchor]
 length = "0.9 m"
 width = "0.6 m"
@@ -259,6 +269,7 @@ training = { answer = true, by = "climbing school", on = "2026-03-02" }
 rescue_plan = { answer = true, by = "climbing school", on = "2026-03-02" }
 trained_rigger = { answer = true, by = "rigger", on = "2026-03-02" }
 guys_in_the_way = { answer = true, by = "station owner", on = "2026-05-01" }
+climbable = { answer = true, by = "maker", on = "2026-05-01" }
 level_access = { answer = true, by = "station owner", on = "2026-05-01" }
 ground_beyond = { answer = true, by = "neighbour", on = "2026-05-01" }
 top_rating = "900 N"
@@ -401,3 +412,29 @@ FEEDS = (
     '{ kind = "L-section", gap = "40 mm", capacitance = "200 pF", inductance = "0.3 uH", '
     'at_antenna = "shunt capacitor" }',
 )
+
+BRACKETED = """\
+[support.tube]
+diameter = "60.3 mm"
+wall = "5.5 mm"
+height = "26 ft"
+material = "A53 B"
+[support.tube.brackets]
+heights = ["4.5 m", "20 ft"]
+foot = "4.2 m"
+side_force = "900 lbf"
+vertical_load = "6 kN"
+said_by = "builder, 2026-04-02"
+"""
+
+
+def bracketed(*changes: tuple[str, str]) -> str:
+    """The full plan with a tube on house brackets in place of tower, guys and footing."""
+    start, end = FULL.index("[support.tower]"), FULL.index("[support.mast]")
+    text = FULL[:start] + BRACKETED + FULL[end:]
+    start, end = text.index("[[support.guy]]"), text.index("[permits]")
+    text = text[:start] + text[end:]
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return text

@@ -34,11 +34,11 @@ from boomwright.base import BoomwrightError
 from boomwright.cli import run as run_command
 from boomwright.plan import Plan, read_plan
 from boomwright.reach import Place
-from boomwright.session.making import packaged_text
-from boomwright.session.terrain_file import read_terrain
-from boomwright.session.terrain_grid import profile_from_grid
-from boomwright.session.tuning_files import load_sweep
-from boomwright.study.cost import demo_prices, price_plan
+from boomwright.session.files import PlanFolder, load_prices, packaged_text
+from boomwright.study.cost import price_plan
+from boomwright.study.terrain import read_terrain
+from boomwright.study.terrain_grid import profile_from_grid
+from boomwright.study.tuning_sweeps import load_sweep
 from boomwright.tuning import check_sweep, reading_noise
 
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
@@ -61,18 +61,25 @@ class Kind:
 
 
 def _read_sweep(path: Path) -> object:
-    found = load_sweep(path.name, folder=path.parent, reference=50.0, place="measured.sweep")
+    found = load_sweep(
+        path.name, files=PlanFolder(path.parent), reference=50.0, place="measured.sweep"
+    )
     reading_noise(sweep=found)
     return check_sweep(sweep=found.thinned(points=200), band=(14.0e6, 14.35e6))
 
 
 def _read_prices(path: Path) -> object:
-    return price_plan(_demo(), prices=path, today="2026-06-01")
+    return price_plan(_demo(), prices=load_prices(path), today="2026-06-01")
 
 
 def _read_grid(path: Path) -> object:
     station = Place.from_degrees(latitude_deg=49.98, longitude_deg=10.02)
-    return profile_from_grid(path, station=station, bearing=0.3)
+    files = PlanFolder(path.parent)
+    return profile_from_grid(path.name, files=files, station=station, bearing=0.3)
+
+
+def _read_terrain(path: Path) -> object:
+    return read_terrain(path.name, files=PlanFolder(path.parent))
 
 
 @lru_cache
@@ -99,7 +106,7 @@ def _terrain(chance: random.Random) -> bytes:
 
 
 def _prices(chance: random.Random) -> bytes:
-    return demo_prices().encode()
+    return packaged_text("demo_prices.csv").encode()
 
 
 def _price_tables(chance: random.Random) -> bytes:
@@ -160,7 +167,7 @@ KINDS = {
     "terrain": Kind(
         file="terrain.csv",
         right=_terrain,
-        read=read_terrain,
+        read=_read_terrain,
         words=(b"0,0", b"100,5", b"metres;height", b"# remark"),
     ),
     "grid": Kind(

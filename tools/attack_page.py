@@ -34,8 +34,7 @@ from websockets.exceptions import ConnectionClosed
 from websockets.sync.client import ClientConnection, connect
 from websockets.typing import Origin
 
-from boomwright.session.making import packaged_text
-from boomwright.study.cost import demo_prices
+from boomwright.session.files import packaged_text
 
 PASSWORD = "a long password for attacks"  # noqa: S105  (opens pages of this tool only)
 #: stands in files the page must say nothing of
@@ -56,7 +55,7 @@ class Page:
         self.folder.mkdir()
         self.path = self.folder / "plan.toml"
         self.path.write_text(packaged_text("demo.toml"), encoding="utf-8")
-        (self.folder / "prices.csv").write_text(demo_prices(), encoding="utf-8")
+        (self.folder / "prices.csv").write_text(packaged_text("demo_prices.csv"), encoding="utf-8")
         (folder / "outside.csv").write_text(f"{SECRET}\n{SECRET},{SECRET}\n", encoding="utf-8")
         self.errors = folder / "errors.txt"
         command = [sys.executable, "-m", "boomwright", "open", str(self.path), "--no-browser"]

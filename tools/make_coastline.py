@@ -3,7 +3,7 @@
 Source: Natural Earth 1:50m land, version 4.1.0, public domain, in the TopoJSON form of the
 open package ``world-atlas`` 2.0.2 (file ``land-50m.json``).
 
-Run: python tools/make_coastline.py land-50m.json src/boomwright/session/data/coastline.npz
+Run: python tools/make_coastline.py land-50m.json src/boomwright/reach/data/coastline.npz
 """
 
 from __future__ import annotations

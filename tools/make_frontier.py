@@ -1,4 +1,4 @@
-"""Compute the shipped frontier, ``src/boomwright/session/data/frontier.npz``, given as argument.
+"""Compute the shipped frontier, ``src/boomwright/design/data/frontier.npz``, given as argument.
 
 All cells are climbed softly from many starts, on a graphics processor when CuPy finds one, then
 each exactly on the processor's cores; at last every cell tries its neighbours' designs. The same

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from boomwright.base import PlanVerdict, exceeded_texts, open_text, use_text, verdict_text
 from boomwright.base.quantity import write
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.structure import Margin
 from boomwright.study.permits import PermitCheck, permit_plan
 from boomwright.study.structure import StructureCheck, structure_plan
@@ -125,7 +125,9 @@ def station_page() -> str:
     for path in sorted(STATIONS.glob("*.toml")):
         plan = load_plan(path).plan
         structure, permits = structure_plan(plan), permit_plan(plan)
-        verdict = judge_plan(plan, folder=STATIONS, structure=structure.report, permits=permits)
+        verdict = judge_plan(
+            plan, files=PlanFolder(STATIONS), structure=structure.report, permits=permits
+        )
         rows += _row(path.name, structure)
         lessons += _lesson(structure, verdict)
         permit_rows += _permit_row(path.name, permits)

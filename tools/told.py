@@ -82,13 +82,13 @@ def plain(value: object) -> Any:
 
 def sheets(path: Path, system: UnitSystem) -> Iterator[tuple[str, Any]]:
     """Build the context of every sheet of the page."""
-    from boomwright.session.desk_tools import DeskTools
+    from boomwright.session.plan_session import PlanSession
     from boomwright.web import PlanDesk
     from boomwright.web.sheets import SHEETS
     from boomwright.web.view import View
 
     text = path.read_text(encoding="utf-8")
-    desk = PlanDesk(tools=DeskTools(path, memory=None), name=path.name, text=text)
+    desk = PlanDesk(session=PlanSession(path, state=None), name=path.name, text=text)
     for sheet in SHEETS:
         yield sheet.slug, plain(sheet.context(desk, View(system=system), whole=True))
 
@@ -99,7 +99,7 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
 
     kept: dict[str, Any] = {}
 
-    def keep(contents: Any) -> bytes:
+    def keep(part: Any, contents: Any) -> bytes:
         kept.update(contents)
         return b""
 
@@ -110,7 +110,8 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
         kept["printed"] = told(*words).replace(str(into), "")
     finally:
         typesetting._typeset = original
-        (into / "book.pdf").unlink(missing_ok=True)
+        for each in into.glob("book*.pdf"):
+            each.unlink()
     return kept
 
 

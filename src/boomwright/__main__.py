@@ -38,20 +38,20 @@ def open_page(*, path: Path, port: int, browser: bool, beyond: str, password: st
     # Only this command waits for the web kits to load.
     import webbrowser
 
-    from boomwright.session.desk_tools import DeskTools
     from boomwright.session.files import load_plan
-    from boomwright.session.memory import Memory, state_folder
     from boomwright.session.plan_library import PlanLibrary
+    from boomwright.session.plan_session import PlanSession
+    from boomwright.session.user_state import UserState, state_folder
     from boomwright.web import LOOPBACK_HOSTS, PlanDesk, create_app, serve
 
     text = load_plan(path).text
-    memory = Memory(state_folder())
-    memory.note(path)
+    state = UserState(state_folder())
+    state.note(path)
     desk = PlanDesk(
-        tools=DeskTools(path, memory=memory),
+        session=PlanSession(path, state=state),
         name=path.name,
         text=text,
-        library=PlanLibrary(path.resolve().parent, memory=memory, elsewhere=not beyond),
+        library=PlanLibrary(path.resolve().parent, state=state, elsewhere=not beyond),
     )
 
     def on_ready(url: str) -> None:

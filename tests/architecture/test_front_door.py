@@ -24,23 +24,26 @@ def door(root: Path) -> ModuleType:
     return module
 
 
-def names(lines: str) -> set[str]:
-    return {line.split("==")[0] for line in lines.splitlines() if line[:1].strip() and "==" in line}
-
-
 def test_the_program_gets_what_it_runs_on_and_no_tool_of_its_developers(
     root: Path, door: ModuleType
 ) -> None:
     project = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    needed = names(door.needed_to_run())
+    needed = door.needed_to_run()
     asked = {door.plain_name(each) for each in project["dependencies"]}
     assert asked <= needed
     assert {"h11", "click", "fonttools"} <= needed, "what a dependency itself asks for"
     assert not needed & {"pytest", "mypy", "ruff", "playwright", "dask", "hypothesis", "uv"}
+    assert not needed & {"pandas", "scikit-rf", "pydantic"}, "weighed and found too heavy"
     assert needed < set(door.locked_entries())
     versions = [line for line in door.LOCK.read_text("utf-8").splitlines() if "numpy==" in line]
     assert len(versions) > 1, "one for older interpreters, one for newer"
-    assert all(version in door.needed_to_run() for version in versions)
+    assert all(version in door.locked_entries()["numpy"] for version in versions)
+
+
+def test_what_only_the_installation_needs_does_not_stay(door: ModuleType) -> None:
+    building = door.needed_to_build()
+    assert {"hatchling", "editables", "setuptools", "pathspec"} <= building
+    assert not building & {"numpy", "pytest", "typer"}
 
 
 @pytest.mark.parametrize("strict", [False, True])

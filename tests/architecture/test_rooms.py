@@ -7,6 +7,7 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -22,6 +23,11 @@ HEAVY = (
     "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
     "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
 )  # fmt: skip
+# Rooms that compute or draw: reading a plan needs none of them, and of study its ``files`` only.
+COMPUTING = {
+    "charts", "cost", "design", "export", "feed", "permits", "raising", "reach", "report",
+    "structure", "tuning", "web",
+}  # fmt: skip
 
 
 def trees(package: Path) -> Iterator[tuple[Path, ast.Module]]:
@@ -111,6 +117,24 @@ def test_starting_up_loads_nothing_heavy(module: str) -> None:
     assert not set(HEAVY) & set(done.stdout.split())
 
 
+@pytest.mark.parametrize("more", [[], ["--json"]])
+def test_checking_a_plan_loads_no_room_that_computes(package: Path, more: list[str]) -> None:
+    """Reading a plan takes milliseconds; what is loaded for it must not take a second."""
+    plan = package / "session/data/demo.toml"
+    code = (
+        "import sys; from boomwright.cli import run; "
+        f"run(['check', {str(plan)!r}, *{more!r}], open_page=None); "
+        "print('loaded', *sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    loaded = done.stdout.rpartition("loaded ")[2].split()
+    tops = {name.split(".")[0] for name in loaded}
+    rooms_loaded = {name.split(".")[1] for name in loaded if name.startswith("boomwright.")}
+    assert not set(HEAVY) - {"numpy"} & tops, "numpy holds the wires of a beam"
+    assert not rooms_loaded & COMPUTING
+    assert "numpy" in tops, "the test looks where something is loaded"
+
+
 def test_no_test_is_a_race_against_the_clock(root: Path) -> None:
     """Times are measured in benchmarks/, as ratios; here they would fail at random."""
     stopwatches = {"perf_counter", "process_time", "thread_time", "perf_counter_ns"}
@@ -121,3 +145,23 @@ def test_no_test_is_a_race_against_the_clock(root: Path) -> None:
         if isinstance(node, ast.Attribute) and node.attr in stopwatches
     ]
     assert found == []
+
+
+def test_no_circle_between_files(package: Path) -> None:
+    """Imports for types count too: whoever reads one of a circle must read them all."""
+    names = {
+        ".".join(path.relative_to(package.parent).with_suffix("").parts).removesuffix(".__init__")
+        for path, _ in trees(package)
+    }
+    needs: dict[str, set[str]] = {name: set() for name in names}
+    for path, tree in trees(package):
+        own = ".".join(path.relative_to(package.parent).with_suffix("").parts)
+        own = own.removesuffix(".__init__")
+        for node in ast.walk(tree):
+            if isinstance(node, ast.ImportFrom) and node.module:
+                asked = [f"{node.module}.{alias.name}" for alias in node.names]
+                found = {name if name in names else node.module for name in asked}
+                needs[own] |= (found & names) - {own}
+    # Raises with the circle when there is one.
+    order = list(TopologicalSorter(needs).static_order())
+    assert len(order) == len(names)

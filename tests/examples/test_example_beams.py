@@ -12,9 +12,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from boomwright.session.book import book_bytes
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan
-from boomwright.session.making import book_bytes
 from boomwright.study.computing import compute
 from boomwright.study.verdict import judge_plan
 
@@ -60,6 +60,6 @@ def test_book_and_drawings_of_every_example(tmp_path: Path) -> None:
             system="us",
             paper="letter",
         )
-        assert book.startswith(b"%PDF")
+        assert book["book"].startswith(b"%PDF")
         made = write_drawings(computation, tmp_path / path.stem, system="us")
         assert {file.suffix for file in made} >= {".csv", ".dxf"}

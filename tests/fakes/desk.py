@@ -5,21 +5,18 @@ from __future__ import annotations
 import threading
 import time
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
-from boomwright import plan as plans
-from boomwright.base import SaveConflictError, SolverError, UnitSystem
-from boomwright.charts import Palette
+from boomwright.base import SaveConflictError, SolverError
 from boomwright.charts.blocks import Words, WorkSheet
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, QuickLook, WavePicture, wave_picture
-from boomwright.session.improve_desk import ImproveDesk
-from boomwright.session.lessons import LessonStep, take_step
-from boomwright.session.structure_desk import StructureDesk
-from boomwright.solver import Ground, prepare_run
+from boomwright.report.model import Canvas
+from boomwright.session.plan_session import PlanSession
+from boomwright.solver import Ground
 from boomwright.web import PlanDesk
 from fakes.reach import fake_reach
 from fakes.readings import fake_readings
@@ -54,13 +51,11 @@ feed = { kind = "split", gap = "40 mm" }
 """
 
 
-class FakeTools(StructureDesk, ImproveDesk):
+class FakeSession(PlanSession):
     """Reads and rewrites plans for real, keeps the file in memory, makes up every reading."""
 
-    _prepare = staticmethod(prepare_run)
-    _path = Path("no-such-folder") / "plan.toml"
-
     def __init__(self, text: str = PLAN) -> None:
+        super().__init__(Path("no-such-folder") / "plan.toml")
         self.file: str | None = text
         self.saved: list[str] = []
         self.drafts: list[str] = []
@@ -77,15 +72,6 @@ class FakeTools(StructureDesk, ImproveDesk):
 
     def load_history(self) -> str:
         return self.history
-
-    def read_plan(self, text: str) -> Plan:
-        return plans.read_plan(text, source="test.toml")
-
-    def rewrite(self, text: str, changes: Mapping[str, str | float]) -> str:
-        return plans.rewrite(text, changes)
-
-    def set_element_length(self, text: str, *, beam: int, element: int, length: float) -> str:
-        return plans.set_element_length(text, beam, element, length)
 
     def quick_look(self, *, beam: Beam, ground: Ground, frequency: float) -> QuickLook:
         if any(element.length < self.refuse_shorter_than for element in beam.elements):
@@ -107,13 +93,11 @@ class FakeTools(StructureDesk, ImproveDesk):
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
         return wave_picture(beam=beam, ground=ground, frequency=frequency)
 
-    def reach(self, plan: Plan, *, number, system, palette, width):
+    def reach(self, plan: Plan, *, number: int, canvas: Canvas):
         self.reached = getattr(self, "reached", 0) + 1
-        return fake_reach(palette=palette, width=width, title=plan.beams[number].name)
+        return fake_reach(palette=canvas.palette, width=canvas.width, title=plan.beams[number].name)
 
-    def work(
-        self, plan: Plan, *, subject: str, number: int, system: UnitSystem, palette: Palette
-    ) -> WorkSheet:
+    def work(self, plan: Plan, *, subject: str, number: int, canvas: Canvas) -> WorkSheet:
         return WorkSheet(
             title=f"{subject} of {plan.beams[number].name}",
             blocks=(Words(text=f"Made up for {plan.title}."),),
@@ -123,17 +107,17 @@ class FakeTools(StructureDesk, ImproveDesk):
     def work_files(self, plan: Plan) -> bytes:
         return b"PK" + plan.title.encode()
 
-    def feed(self, plan: Plan, *, number, system, palette, width):
+    def feed(self, plan: Plan, *, number: int, canvas: Canvas):
         title, groups = plan.beams[number].name, ("match", "line")
-        return fake_reach(palette=palette, width=width, title=title, groups=groups)
+        return fake_reach(palette=canvas.palette, width=canvas.width, title=title, groups=groups)
 
-    def tuning(self, plan: Plan, *, faults, system, palette, width):
-        return fake_reach(palette=palette, width=width, title=plan.beams[0].name)
+    def tuning(self, plan: Plan, *, faults: bool, canvas: Canvas):
+        return fake_reach(palette=canvas.palette, width=canvas.width, title=plan.beams[0].name)
 
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         return f"! {end}\n# Hz S RI R 50\n".encode()
 
-    def make_book(self, plan: Plan, *, on_step: Callable[[float, str], None]) -> bytes:
+    def make_book(self, plan: Plan, *, part: str, on_step: Callable[[float, str], None]) -> bytes:
         on_step(0.0, "the band")
         while self.slow_book.is_set():
             time.sleep(0.01)
@@ -155,9 +139,6 @@ class FakeTools(StructureDesk, ImproveDesk):
         self.drafts.append(text)
         return "no-such-folder/test.unsaved.toml"
 
-    def take_step(self, text: str, step: LessonStep) -> str:
-        return take_step(text, step)
-
     def save(self, text: str, *, expected: str | None, aside: bool = False) -> datetime:
         if self.broken_disk:
             raise OSError(28, "No space left on device")
@@ -173,4 +154,4 @@ class FakeTools(StructureDesk, ImproveDesk):
 
 def fake_desk(text: str = PLAN) -> PlanDesk:
     """Put a plan on the desk."""
-    return PlanDesk(tools=FakeTools(text), name="test.toml", text=text)
+    return PlanDesk(session=FakeSession(text), name="test.toml", text=text)

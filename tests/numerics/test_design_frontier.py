@@ -13,7 +13,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-import boomwright.session
+import boomwright.design
 from antennas import beam_in_wavelengths, read_data
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design import WishError, frontier_at, frontier_table
@@ -29,7 +29,7 @@ from boomwright.design.frontier import (
 )
 from boomwright.solver import gain_dbi, solve_beam, standing_wave_ratio, working_detail
 
-FILE = Path(boomwright.session.__file__).parent / "data" / "frontier.npz"
+FILE = Path(boomwright.design.__file__).parent / "data" / "frontier.npz"
 
 
 @pytest.fixture(scope="module")

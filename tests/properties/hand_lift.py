@@ -82,6 +82,8 @@ def _climbers(plan: Plan) -> Iterator[str]:
     for place in ("raising.training", "raising.rescue_plan"):
         if not yes(plan, place):
             yield place
+    if at(plan, "support.tube") is not None and not yes(plan, "raising.climbable"):
+        yield "a tube made to be climbed"
 
 
 def _ground(plan: Plan, least: int) -> Iterator[str]:

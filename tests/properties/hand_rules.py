@@ -27,6 +27,7 @@ PSF, KSI = POUND / FOOT**2, 1000.0 * POUND / INCH**2
 DRAG, KD, UNEVEN, HOLDING, GUY, FOOTING = 1.2, 0.95, 0.15, 1.5, 2.0, 1.5
 #: room kept between what turns and a guy [m]
 KEPT_FREE = 0.5
+BRACKETS = "support.tube.brackets"
 CONCRETE, SOIL = 150.0 * POUND / FOOT**3, 100.0 * POUND / FOOT**3
 
 _UNITS = {
@@ -576,17 +577,22 @@ def room_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         yield HandRule(rf"^{re.escape(entry['name'])}: room to turn$", (swept + KEPT_FREE) / least)
 
 
-def side_force(plan: Mapping[str, Any], *, iced: bool) -> tuple[float, float, float]:
+def side_force(
+    plan: Mapping[str, Any], *, iced: bool, above: float = 0.0
+) -> tuple[float, float, float]:
     """Wind on beams, mast and support by hand: force [N], moment about the foot [N m], weight [N].
 
-    Gust factors over one that a code may add are not counted: these are least values.
+    Gust factors over one that a code may add are not counted: these are least values. Wind below
+    ``above`` is left out, and the moment is about that height [m].
     """
     force = moment = weight = 0.0
     for entry in plan["beam"]:
         height = si(entry["height"])
         one = beam(entry, ice_thickness(plan, height) if iced else 0.0)
         push = pressure(plan, height, ultimate=False, iced=iced) * one.drag_area
-        force, moment, weight = force + push, moment + push * height, weight + one.mass * G
+        weight += one.mass * G
+        if height >= above:
+            force, moment = force + push, moment + push * (height - above)
     support = plan["support"]
     spans = []
     if "mast" in support:
@@ -599,11 +605,12 @@ def side_force(plan: Mapping[str, Any], *, iced: bool) -> tuple[float, float, fl
         width = si(support["tower"]["drag_width"]) * 0.85 / KD
         spans.append((0.0, si(support["tower"]["height"]), width))
     for low, high, width in spans:
-        piece = (high - low) / 50.0
+        low = max(low, above)
+        piece = max(0.0, high - low) / 50.0
         for step in range(50):
             z = low + (step + 0.5) * piece
             push = pressure(plan, z, ultimate=False, iced=iced) * width * piece
-            force, moment = force + push, moment + push * z
+            force, moment = force + push, moment + push * (z - above)
     return force, moment, weight
 
 
@@ -672,7 +679,7 @@ def base_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
         *_absent_beams(plan, plan["beam"]),
     )
     tower = support.get("tower")
-    if tower is not None and tower["kind"] == "bracketed":
+    if (tower is not None and tower["kind"] == "bracketed") or at(plan, BRACKETS):
         return
     if missing or not reckonable(plan) or not _plain(plan["beam"]):
         entered = support.get("base_loads")
@@ -716,6 +723,9 @@ def tower_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
     tower = at(plan, "support.tower")
     if tower is None or at(plan, "support.guy") or tower["kind"] == "bracketed":
         return
+    # Its own weight on its drifted top is a moment too: W x drift, so nobody passes without it.
+    drift = lacking(plan, "support.tower.top_drift")
+    yield HandRule(r"^tower: weight on the drifted top$", missing=drift)
     label = r"^tower: base moment$"
     here = "support.tower.rating.base_moment"
     missing = (*lacking(plan, *wind_places(plan), here), *_absent_beams(plan, plan["beam"]))
@@ -778,7 +788,9 @@ def pole_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
     if missing or allowed is None or not reckonable(plan) or not _plain(plan["beam"]):
         yield HandRule(label, missing=missing)
         return
-    _, moment, carried = side_force(plan, iced=False)
+    brackets = at(plan, BRACKETS)
+    above = si(brackets["heights"][-1]) if brackets else 0.0
+    _, moment, carried = side_force(plan, iced=False, above=above)
     if not rings:
         modulus = section(si(tube["diameter"]), si(tube["wall"]))[2]
         # By AISC a round tube may use its plastic modulus; 4/3 of the elastic one is not reached.
@@ -797,7 +809,11 @@ def _column_use(
     """
     area, second, _ = section(si(tube["diameter"]), si(tube["wall"]))
     own, rings = area * 7850.0 * si(tube["height"]) * G, tuple(rings)
-    if rings:
+    if "brackets" in tube:
+        # What stands free above the uppermost bracket, as if clamped there.
+        free = si(tube["height"]) - si(tube["brackets"]["heights"][-1])
+        length, load = max(2.0 * free, 1e-3), carried
+    elif rings:
         length = min(si(ring["height"]) for ring in rings) * (1.0 if tube.get("hinged") else 0.7)
         pulls = (
             si(ring["tension"]) * sqrt(1.0 - cos_of(ring) ** 2) * ring.get("count", 3)
@@ -811,11 +827,50 @@ def _column_use(
     return load / (area * stress)
 
 
+def bracket_rules(plan: Mapping[str, Any]) -> Iterator[HandRule]:
+    """Brackets of a house: the couple M / s about the hold below the uppermost one, and weights.
+
+    Two holds are statics; of more, the moment above the uppermost is carried back over the next
+    span in any case, so M / s of that span is the least.
+    """
+    brackets = at(plan, BRACKETS)
+    if brackets is None:
+        return
+    yield HandRule(
+        r"^support tube: wall behind its brackets$", missing=lacking(plan, f"{BRACKETS}.said_by")
+    )
+    missing = (*lacking(plan, *wind_places(plan)), *_absent_beams(plan, plan["beam"]))
+    heights, foot = [si(each) for each in brackets["heights"]], si(brackets.get("foot", 0.0))
+    unrated = lacking(plan, f"{BRACKETS}.side_force")
+    label = r"^support tube: force on a house bracket$"
+    if missing or unrated or not reckonable(plan) or not _plain(plan["beam"]):
+        yield HandRule(label, missing=(*missing, *unrated))
+    else:
+        below = heights[-2] if len(heights) > 1 else foot
+        _, moment, _ = side_force(plan, iced=False, above=below)
+        use = moment / (heights[-1] - below) / si(brackets["side_force"])
+        # A bare pole's gusts are the most there are; a span that holds on adds up to a half.
+        yield HandRule(label, use, 1.6 * 1.5 * use)
+    if foot > 0.0:
+        unrated = lacking(plan, f"{BRACKETS}.vertical_load")
+        label = r"^support tube: load straight down on its brackets$"
+        if missing or unrated or not reckonable(plan) or not _plain(plan["beam"]):
+            yield HandRule(label, missing=(*missing, *unrated))
+            return
+        tube = plan["support"]["tube"]
+        area = section(si(tube["diameter"]), si(tube["wall"]))[0]
+        dense = 2700.0 if tube["material"] in _ALLOYS else 7850.0
+        weight = area * dense * (si(tube["height"]) - foot) * G
+        weight += sum(beam(entry).mass * G for entry in plan["beam"])
+        use = weight / si(brackets["vertical_load"])
+        yield HandRule(label, use, 2.0 * use)
+
+
 def hand_rules(plan: Mapping[str, Any]) -> tuple[HandRule, ...]:
     """Every rule for a plan read as plain TOML."""
     families = (
         beam_rules, mast_rules, rotator_rules, room_rules, guy_rules, base_rules, tower_rules,
-        guyed_tower_rules, pole_rules,
+        guyed_tower_rules, pole_rules, bracket_rules,
     )  # fmt: skip
     return tuple(rule for family in families for rule in family(plan))
 

@@ -8,6 +8,7 @@ makers' figures and people are made up; the places lie far from any airfield of 
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 from typing import Any
 
 Table = dict[str, Any]
@@ -39,8 +40,11 @@ def signed(rng: random.Random, answer: bool = True) -> Table:
 
 def _element(role: str, at: float, half: float, stout: float) -> Table:
     root = stout * max(32.0, 11.5 * half)
-    rows = zip((0.3, 0.27, 0.23, 0.2), (1.0, 0.84, 0.7, 0.55), (3.2, 2.6, 2.1, 1.65), strict=True)
-    tubes = [[_mm(root * wide), _m(half * share), _mm(wall)] for share, wide, wall in rows]
+    wide = [root * share for share in (1.0, 0.84, 0.7, 0.55)]
+    # Each tube goes into the bore of the one before it, with 0.3 mm to spare.
+    walls = [0.5 * (outer - inner - 0.3) for outer, inner in pairwise(wide)]
+    rows = zip((0.3, 0.27, 0.23, 0.2), wide, [*walls, 1.65], strict=True)
+    tubes = [[_mm(size), _m(half * share), _mm(wall)] for share, size, wall in rows]
     return {"role": role, "at": _m(at), "half": tubes}
 
 
@@ -56,6 +60,9 @@ def beam(rng: random.Random, height: float) -> Table:
         at += apart
     long = at - apart
     clamp = long / 2.0 + rng.uniform(-0.1, 0.1)
+    near = round(clamp / apart) * apart
+    if abs(clamp - near) < 0.2:  # the mast stands clear of every element
+        clamp = near + (0.2 if clamp > near else -0.2)
     return {
         "name": "beam", "band": [f"{low} MHz", f"{high} MHz"], "design": f"{(low + high) / 2} MHz",
         "height": _m(height), "heading": f"{rng.randint(0, 359)} deg", "material": "6061-T6",
@@ -199,7 +206,8 @@ def standing_tower(rng: random.Random) -> Table:
             "frost_depth": "0.5 m",
             "tower": {
                 "kind": "self-supporting", "height": _m(tall), "mass": "600 kg",
-                "drag_width": "0.35 m", "section": "3 m", "legs": 3,
+                "top_drift": _m(rng.uniform(0.1, 0.4)), "drag_width": "0.35 m",
+                "section": "3 m", "legs": 3,
                 "lattice": {
                     "faces": 3, "face_width": "450 mm", "leg": "48 mm", "brace": "16 mm",
                     "braces": 2.2,
@@ -229,7 +237,7 @@ def crank_up(rng: random.Random) -> Table:
     tower, site = plan["support"]["tower"], plan["site"]
     site["ice"] = "0 mm"
     site.pop("ice_basis", None)
-    tower |= {"kind": "crank-up", "top_drift": "0.3 m", "mass": "500 kg"}
+    tower |= {"kind": "crank-up", "mass": "500 kg"}
     tower["rating"] |= {
         "speed": "42 m/s", "averaging": "fastest mile", "kind": "nominal", "edition": "TIA-222-F",
     }  # fmt: skip
@@ -246,6 +254,7 @@ def guyed_lattice(rng: random.Random) -> Table:
     site["wind_basis"]["edition"] = rng.choice(["ASCE 7-16", "TIA-222-H"])
     tower = support["tower"]
     tower |= {"kind": "guyed", "height": _m(tall), "bending_stiffness": "1800 kN m2"}
+    del tower["top_drift"]
     tower |= {"mass": "400 kg", "drag_width": "0.28 m"}
     del tower["rating"]["base_moment"], tower["rating"]["base_shear"]
     tower["rating"] |= {
@@ -311,6 +320,12 @@ def tilting_tube(rng: random.Random) -> Table:
     }  # fmt: skip
 
 
+def _machines(rng: random.Random, height: float) -> Table:
+    """A truck, a crane, or both; who climbs a tube says that it is made for it."""
+    found = raising(rng, rng.choice(("truck", "crane", "crane and truck")), height)
+    return found | ({"climbable": signed(rng)} if "trained_climbers" in found else {})
+
+
 def set_tube(rng: random.Random) -> Table:
     """A thick steel tube standing free in its pier, the beam brought by a machine."""
     plan = tilting_tube(rng)
@@ -322,9 +337,35 @@ def set_tube(rng: random.Random) -> Table:
     support["mast"] = _mast(rng, tall, tall + 0.8)
     support["base"] = {"kind": "pier", "width": "1.5 m", "depth": _m(rng.uniform(2.6, 3.0))}
     plan["title"], plan["beam"][0]["height"] = "Set tube", _m(tall + 0.5)
-    plan["raising"] = raising(rng, rng.choice(("truck", "crane", "crane and truck")), tall + 0.8)
+    plan["raising"] = _machines(rng, tall + 0.8)
+    return plan
+
+
+def tube_on_a_house(rng: random.Random) -> Table:
+    """A steel tube on two or three brackets of a gable, clear of the ground or standing on it."""
+    plan = set_tube(rng)
+    support, low, apart = plan["support"], rng.uniform(3.0, 4.5), rng.uniform(1.2, 2.2)
+    heights = [low + number * apart for number in range(rng.choice([2, 2, 3]))]
+    tall = heights[-1] + rng.uniform(0.6, 1.8)
+    support["tube"] |= {
+        "diameter": _mm(rng.choice([76.1, 88.9, 114.3])), "wall": _mm(rng.uniform(4.0, 8.0)),
+        "height": _m(tall),
+        "brackets": {
+            "heights": [_m(height) for height in heights], "foot": _m(low - 0.3),
+            "side_force": f"{rng.uniform(3.0, 20.0):.2f} kN", "vertical_load": "8 kN",
+            "said_by": "structural engineer, 2026-05-04",
+        },
+    }  # fmt: skip
+    if rng.random() < 0.3:
+        del support["tube"]["brackets"]["foot"], support["tube"]["brackets"]["vertical_load"]
+        support["base"] = {"kind": "pier", "width": "0.6 m", "depth": "1.2 m"}
+    else:
+        del support["base"], support["soil"], support["frost_depth"]
+    support["mast"] = _mast(rng, tall, tall + 0.8)
+    plan["title"], plan["beam"][0]["height"] = "Tube on a house", _m(tall + 0.5)
+    plan["raising"] = _machines(rng, tall + 0.8)
     return plan
 
 
 #: ways to build a sound plan
-KINDS = (standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube)
+KINDS = (standing_tower, crank_up, guyed_lattice, tilting_tube, set_tube, tube_on_a_house)

@@ -211,6 +211,18 @@ def tube(height):
     )
 
 
+def brackets(height):
+    heights = st.lists(st.floats(0.3, 1.1), min_size=1, max_size=3).map(sorted)
+    return table(
+        "[support.tube.brackets]",
+        heights=heights.map(lambda shares: str([f"{each * height:.3f} m" for each in shares])),
+        foot=maybe(st.floats(0.0, 0.4).map(lambda share: f'"{share * height:.3f} m"')),
+        side_force=mostly(text(figure(0.1, 20.0), "kN")),
+        vertical_load=mostly(text(figure(0.1, 20.0), "kN")),
+        said_by=maybe(st.just('"engineer, 2026-05-01"')),
+    )
+
+
 def mast(bearing, top):
     return table(
         "[support.mast]",
@@ -304,7 +316,7 @@ def plans(draw):
         if stands == "tower":
             parts += [draw(tower(bearing)), draw(maybe(LATTICE)), draw(mostly(RATING))]
         elif stands == "tube":
-            parts.append(draw(tube(bearing)))
+            parts += [draw(tube(bearing)), draw(maybe(brackets(bearing)))]
         parts += [draw(mostly(each)) for each in (mast(bearing, top), ROTATOR, ANCHOR, BASE)]
         shares = sorted(draw(st.lists(st.floats(0.3, 1.0), max_size=3, unique=True)))
         parts += [draw(guy(share * bearing)) for share in shares]

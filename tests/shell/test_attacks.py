@@ -29,3 +29,8 @@ def test_the_page_holds(name):
 @pytest.mark.slow
 def test_files_are_read_or_refused():
     attacked("attack_files.py", "--count", "120", "--runs", "1")
+
+
+@pytest.mark.slow
+def test_plans_are_answered_or_refused_by_every_command():
+    attacked("attack_plans.py", "--checks", "200", "--runs", "25", "--seed", "3")

@@ -13,7 +13,7 @@ from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.render.book.citations import cited_cells
 from boomwright.render.book.typesetting import make_book
-from boomwright.session.making import read_sources, shown_permits, shown_structure
+from boomwright.session.book import read_sources, shown_permits, shown_structure
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import judge_plan
@@ -43,8 +43,8 @@ def make(plan, *, system):
     return make_book(
         plan=plan, readings=tuple(fake_readings(beam=beam) for beam in plan.beams),
         verdict=judge_plan(plan), version="0.1.0", digest="3f9a" * 4, sources=sources,
-        system=system, structure=stood, permits=allowed,
-    )  # fmt: skip
+        system=system, structure=stood, permits=allowed, parts=("annex",),
+    )["annex"]  # fmt: skip
 
 
 def words_of(pdf):

@@ -82,7 +82,7 @@ def test_dragging_an_element_along_the_boom_changes_numbers_picture_and_file(pag
     # A drag lands on whole centimetres, and the file holds what the field shows.
     assert position * 100 == pytest.approx(round(position * 100), abs=1e-9)
     assert page.input_value(AT) == f"{position:.3f} m"
-    assert desk.tools.file == desk.text != PLAN
+    assert desk.session.file == desk.text != PLAN
     assert re.fullmatch(r"saved \d\d:\d\d:\d\d", page.inner_text("#saving-text"))
     scale = float(page.get_attribute("#fig-plan-view svg", "data-scale"))
     shown = page.locator("#fig-plan-view svg").bounding_box()["width"]
@@ -181,7 +181,7 @@ def test_escape_puts_the_old_value_back(page, desk):
 
 
 def test_an_edit_the_plan_refuses_springs_back_and_says_why(page, desk):
-    desk.tools.refuse_shorter_than = 9.5
+    desk.session.refuse_shorter_than = 9.5
     page.focus(DIRECTOR_TIP)
     page.keyboard.press("PageDown")
     page.keyboard.press("PageDown")
@@ -274,7 +274,7 @@ def test_a_reading_off_the_azimuth_figure_is_the_computed_gain(page, desk):
 
 
 def test_a_conflict_is_shown_with_both_ways_out(page, desk):
-    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.session.file = PLAN.replace("16 m", "11 m")
     page.focus(DRIVEN)
     page.keyboard.press("ArrowRight")
     page.wait_for_selector("#conflict", state="visible")

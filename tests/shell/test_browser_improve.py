@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 
@@ -20,7 +20,7 @@ def _desk(tmp_path):
     path = tmp_path / "plan.toml"
     text = next(STATIONS.glob("01*.toml")).read_text(encoding="utf-8")
     path.write_text(text, encoding="utf-8")
-    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
 
 
 def _opened(context, url):

@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.making import packaged_text
+from boomwright.session.files import packaged_text
+from boomwright.session.new_plan import make_starter
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.study.cost import demo_prices
-from boomwright.study.starting import Wishes, make_starter
+from boomwright.session.plan_session import PlanSession
+from boomwright.study.requests import Wishes
 from boomwright.web import PlanDesk
 from boomwright.web.sheets import SHEETS
 from fakes.browser import Watch, browsing, served
@@ -31,7 +31,10 @@ def desk_in(folder):
     make_starter(folder / "hut.toml", Wishes(band="20 m", elements=2, ground="free space"))
     path = folder / "club.toml"
     return PlanDesk(
-        tools=DeskTools(path), name=path.name, text=path.read_text(), library=PlanLibrary(folder)
+        session=PlanSession(path),
+        name=path.name,
+        text=path.read_text(),
+        library=PlanLibrary(folder),
     )
 
 
@@ -108,7 +111,7 @@ def test_markup_typed_anywhere_stays_text(context, tmp_path):
 
 def test_a_book_under_way_is_watched_and_cancelled_while_the_page_stays_alive(context):
     desk = fake_desk()
-    desk.tools.slow_book.set()
+    desk.session.slow_book.set()
     with served(desk) as url:
         page, watch = go(context, url, "/beam")
         page.click("#downloads summary")
@@ -119,7 +122,7 @@ def test_a_book_under_way_is_watched_and_cancelled_while_the_page_stays_alive(co
         page.wait_for_selector("#undo:not([disabled])")
         page.click("#making-cancel")
         page.wait_for_selector("#making", state="hidden")
-        desk.tools.slow_book.clear()
+        desk.session.slow_book.clear()
         page.click("#downloads summary")
         with page.expect_download() as taken:
             page.click("a[href='/book.pdf']")
@@ -136,10 +139,13 @@ def full_desk(tmp_path_factory):
     folder = tmp_path_factory.mktemp("full")
     path = folder / "full.toml"
     path.write_text(packaged_text("demo.toml"))
-    (folder / "prices.csv").write_text(demo_prices())
+    (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"))
     make_starter(folder / "hut.toml", Wishes(band="20 m", elements=2, ground="free space"))
     desk = PlanDesk(
-        tools=DeskTools(path), name=path.name, text=path.read_text(), library=PlanLibrary(folder)
+        session=PlanSession(path),
+        name=path.name,
+        text=path.read_text(),
+        library=PlanLibrary(folder),
     )
     with served(desk) as url:
         yield url

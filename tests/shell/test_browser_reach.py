@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from PIL import Image
 
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
 from fakes.desk import PLAN, fake_desk
@@ -34,7 +34,7 @@ def desk(tmp_path_factory):
     path = tmp_path_factory.mktemp("desk") / "plan.toml"
     text = PLAN.replace("[site]", '[site]\nposition = "52.2 N, 0.1 E"') + PLACES
     path.write_text(text, encoding="utf-8")
-    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
 
 
 def _opened(context, url):

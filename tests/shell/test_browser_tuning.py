@@ -10,10 +10,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from boomwright.render.laid import lay_out
-from boomwright.report.model import Canvas
 from boomwright.report.tuning import tuning_report
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.tuning import tune_plan
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, served
@@ -28,7 +27,7 @@ def desk(tmp_path: Path):
     text = PLAN.read_text(encoding="utf-8")
     path.write_text(text, encoding="utf-8")
     shutil.copy(SWEEP, tmp_path)
-    return PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    return PlanDesk(session=PlanSession(path), name=path.name, text=text)
 
 
 def _opened(context, url):
@@ -60,11 +59,10 @@ def test_charts_are_read_by_keys_and_the_advice_stands_there(desk):
 
 
 def test_axe_finds_nothing_serious_by_day_and_night_wide_and_narrow(desk):
-    result = tune_plan(load_plan(PLAN).plan, folder=FOLDER)
+    result = tune_plan(load_plan(PLAN).plan, files=PlanFolder(FOLDER))
     # What is looked at is the page: the fit is made once, the search is another test's.
-    desk.tools.tuning = lambda plan, *, faults, system, palette, width: lay_out(
-        tuning_report(result),
-        canvas=Canvas(palette=palette, system=system, width=width),
+    desk.session.tuning = lambda plan, *, faults, canvas: lay_out(
+        tuning_report(result), canvas=canvas
     )
     with served(desk) as url:
         for width, height in ((1440, 900), (390, 844)):

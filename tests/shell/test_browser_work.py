@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk
 from fakes.browser import browsing, opened, served
 
@@ -23,7 +23,7 @@ def desk(tmp_path: Path) -> PlanDesk:
     path.write_text(text, encoding="utf-8")
     prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
     (tmp_path / "prices.csv").write_text(prices, encoding="utf-8")
-    return PlanDesk(tools=DeskTools(path), name="plan.toml", text=text)
+    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text)
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])

@@ -15,7 +15,7 @@ import pytest
 
 from boomwright.plan import read_plan
 from boomwright.render.book.shown import shown_chapter
-from boomwright.session.improve_book import found_for_book
+from boomwright.session.search_records import found_for_book
 from fakes.command_line import Shell
 
 PLAN = """boomwright = 1

@@ -20,7 +20,7 @@ from boomwright.render.json.tuning import tuning_document
 from boomwright.render.laid import lay_out
 from boomwright.report.model import Canvas
 from boomwright.report.tuning import tuning_report
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.tuning import tune_plan, tuning_for_book, with_fault
 from boomwright.tuning import after_changes, at_meter, make_predictor, swr_at_design
 from fakes.command_line import Shell
@@ -34,7 +34,7 @@ def shell(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -
 
 @pytest.fixture(scope="module")
 def result():
-    return tune_plan(load_plan(PLAN).plan, folder=FOLDER)
+    return tune_plan(load_plan(PLAN).plan, files=PlanFolder(FOLDER))
 
 
 def test_the_example_is_what_the_solver_makes_of_the_known_errors():
@@ -117,7 +117,7 @@ def test_the_book_takes_pictures_and_tables_of_all_of_it(result) -> None:
     assert {one.written("us") for one in result.notices} == set(chapter.notices)
     # A plan that names no sweep has no such chapter.
     bare = replace(result.plan, measured=None)
-    assert tuning_for_book(bare, folder=FOLDER) is None
+    assert tuning_for_book(bare, files=PlanFolder(FOLDER)) is None
 
 
 def test_a_plan_without_a_sweep_is_refused_with_the_remedy(shell: Shell, tmp_path: Path) -> None:
@@ -188,7 +188,7 @@ def test_a_trial_builds_on_the_sweep_before(result, tmp_path: Path) -> None:
     )
     plan = tmp_path / "plan.toml"
     plan.write_text(text, encoding="utf-8")
-    again = tune_plan(load_plan(plan).plan, folder=tmp_path)
+    again = tune_plan(load_plan(plan).plan, files=PlanFolder(tmp_path))
     assert [trial.number for trial in again.trials] == [1, 2]
     assert again.last.moves == pytest.approx(moves)
     assert again.last.swr < 1.05
@@ -244,7 +244,7 @@ def test_the_ends_of_the_line_give_its_length(tmp_path: Path) -> None:
     (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
     given = replace(loaded.measured.line, open_sweep="open.s1p", short_sweep="short.s1p")
     plan = replace(loaded, measured=replace(loaded.measured, line=given))
-    found = tune_plan(plan, folder=tmp_path)
+    found = tune_plan(plan, files=PlanFolder(tmp_path))
     assert found.installation.line_length == pytest.approx(18.12, abs=0.03)
     assert found.installation.line_loss_factor == pytest.approx(1.0, abs=0.05)
     assert "tuning.other-line" not in {notice.code for notice in found.notices}
@@ -296,7 +296,7 @@ def test_open_short_and_load_take_the_line_away(tmp_path: Path) -> None:
         plan.measured.line, open_sweep="open.s1p", short_sweep="short.s1p", load_sweep="load.s1p"
     )
     measured = replace(plan.measured, sweep="antenna.s1p", line=line)
-    found = tune_plan(replace(plan, measured=measured), folder=tmp_path)
+    found = tune_plan(replace(plan, measured=measured), files=PlanFolder(tmp_path))
     assert found.installation.line is None
     assert found.where == "at the feed point"
     np.testing.assert_allclose(found.sweep.reflection, antenna, rtol=0.0, atol=1e-3)
@@ -314,7 +314,7 @@ def test_tolerance_noise_and_what_may_be_moved_are_the_plans(tmp_path: Path) -> 
     plan = tmp_path / "plan.toml"
     plan.write_text(text, encoding="utf-8")
     (tmp_path / SWEEP.name).write_bytes(SWEEP.read_bytes())
-    last = tune_plan(load_plan(plan).plan, folder=tmp_path).last
+    last = tune_plan(load_plan(plan).plan, files=PlanFolder(tmp_path)).last
     assert {step.key for step in last.advice.steps} == {"tip.1"}
     found = last.fit
     causes = {cause.key: cause.spread for cause in found.before.causes}

@@ -20,7 +20,7 @@ write_work(plan, folder / "drawings", digest="0", system="metric", today="2026-0
 
 
 def test_two_hash_seeds_give_the_same_drawings(tmp_path):
-    from boomwright.session.making import packaged_text
+    from boomwright.session.files import packaged_text
 
     plan = tmp_path / "plan.toml"
     plan.write_text(packaged_text("demo.toml"), encoding="utf-8")

@@ -18,8 +18,8 @@ from boomwright.base import NOT_AN_APPROVAL, exceeded_texts, verdict_text
 from boomwright.base.quantity import write
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
+from boomwright.session.plan_session import PlanSession
 from boomwright.study.verdict import judge_plan
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
@@ -42,7 +42,7 @@ def shell(capsys, monkeypatch):
 
 def client(path):
     text = path.read_text(encoding="utf-8")
-    desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text)
+    desk = PlanDesk(session=PlanSession(path), name=path.name, text=text)
     return TestClient(create_app(desk, key=KEY), base_url=HOME, cookies={cookie_name(KEY): KEY})
 
 
@@ -104,7 +104,8 @@ def test_terminal_json_page_and_book_say_the_same(shell, path):
     plan = load_plan(path).plan
     first = book_contents(
         plan=plan, readings=[fake_readings(beam=beam) for beam in plan.beams],
-        verdict=judge_plan(plan, folder=path.parent), system="metric", paper="a4", issued="",
+        verdict=judge_plan(plan, files=PlanFolder(path.parent)),
+        system="metric", paper="a4", issued="",
         version="0", digest="", sources={},
     )["verdict"]  # fmt: skip
     assert (first["word"], first["text"], first["exceeded"]) == (verdict["word"], said, texts)
@@ -120,11 +121,14 @@ def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
     path = next(each for each in STATIONS if each.stem.startswith(start))
     plan = load_plan(path).plan
     verdict = judge_plan(plan)
-    pdf = make_book(
+    parts = make_book(
         plan=plan, readings=[fake_readings(beam=beam) for beam in plan.beams], verdict=verdict,
-        version="0", digest="3f9a" * 4, sources={}, system=system,
+        version="0", digest="3f9a" * 4, sources={}, system=system, parts=("book", "annex"),
     )  # fmt: skip
-    first, *others = (squeezed(page.extract_text()) for page in PdfReader(io.BytesIO(pdf)).pages)
+    read = {part: PdfReader(io.BytesIO(pdf)).pages for part, pdf in parts.items()}
+    first, annex = (squeezed(pages[0].extract_text()) for pages in read.values())
+    others = [squeezed(page.extract_text()) for pages in read.values() for page in pages[1:]]
+    assert squeezed("Verdict: exceeded.") in annex
     over = [one for one in verdict.worst if one.verdict == "exceeded"]
     assert len(over) >= 5
     assert squeezed(f"Verdict: exceeded. {len(over)} checks exceeded") in first
@@ -146,8 +150,8 @@ def test_a_book_of_a_plan_that_holds_has_no_stamp():
     plan = load_plan(STATIONS[0]).plan
     pdf = make_book(
         plan=plan, readings=[fake_readings(beam=plan.beams[0])], verdict=judge_plan(plan),
-        version="0", digest="3f9a" * 4, sources={},
-    )  # fmt: skip
+        version="0", digest="3f9a" * 4, sources={}, parts=("book",),
+    )["book"]  # fmt: skip
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
     assert not [page for page in pages if "Not to be built from" in page]
 
@@ -209,7 +213,9 @@ def test_a_strict_book_ends_with_three_and_its_files_are_stamped(shell, tmp_path
         f"{name[:-4]}.dxf" in drawings or "-element-" in name or "plan-view" in name)]  # fmt: skip
     for name in (*drawings, *build, "reminders.ics"):
         assert stamp[:-2] in written[name].read_text("utf-8").replace("\r\n ", ""), name
-    assert squeezed(stamp) in squeezed(PdfReader(written["book.pdf"]).pages[2].extract_text())
+    for name in ("book.pdf", "book-annex.pdf", "book-pocket.pdf"):
+        last = PdfReader(written[name]).pages[-1]
+        assert squeezed(stamp) in squeezed(last.extract_text()), name
 
 
 def test_files_of_a_plan_that_holds_have_no_stamp(tmp_path):
@@ -243,7 +249,7 @@ def test_no_tab_looks_neutral_while_its_subject_is_not_within(shell, path):
     assert 'data-word=""' in before
     links = page.get("/beam.json").json()["frame"]["sheets"]
     marks = {link["address"][1:]: link["mark"] for link in links}
-    verdict = judge_plan(load_plan(path).plan, folder=path.parent)
+    verdict = judge_plan(load_plan(path).plan, files=PlanFolder(path.parent))
     after = page.get("/beam").text
     for subject in ("structure", "permits", "raising"):
         part = verdict.of(subject)

@@ -13,10 +13,9 @@ from starlette.testclient import TestClient
 
 from boomwright.base import PlanError
 from boomwright.plan import read_plan, rewrite
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.making import packaged_text
+from boomwright.session.files import packaged_text
 from boomwright.session.plan_library import PlanLibrary
-from boomwright.study.cost import demo_prices
+from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import read_message
 from boomwright.web.guard import cookie_name
@@ -71,8 +70,10 @@ def hostile():
 def client_on(folder, text):
     path = folder / "plan.toml"
     path.write_text(text)
-    (folder / "prices.csv").write_text(demo_prices())
-    desk = PlanDesk(tools=DeskTools(path), name=path.name, text=text, library=PlanLibrary(folder))
+    (folder / "prices.csv").write_text(packaged_text("demo_prices.csv"))
+    desk = PlanDesk(
+        session=PlanSession(path), name=path.name, text=text, library=PlanLibrary(folder)
+    )
     cookies = {cookie_name(KEY): KEY}
     return desk, TestClient(create_app(desk, key=KEY), base_url=HOME, cookies=cookies)
 

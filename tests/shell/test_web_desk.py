@@ -9,7 +9,7 @@ import pytest
 
 from boomwright.base import PlanError
 from boomwright.web.edits import Act, Lengthen, Move, Raise, Write
-from fakes.desk import PLAN, FakeTools, fake_desk
+from fakes.desk import PLAN, fake_desk
 
 
 def act(desk, action):
@@ -119,27 +119,27 @@ def test_saving_writes_once_and_says_when():
     saving = desk.save()
     assert (saving.state, saving.text) == ("saved", "saved 12:03:05")
     desk.save()
-    assert desk.tools.saved == [desk.text]
+    assert desk.session.saved == [desk.text]
 
 
 def test_a_full_disk_is_told_and_nothing_is_lost():
     desk = fake_desk()
-    desk.tools.broken_disk = True
+    desk.session.broken_disk = True
     desk.apply(Raise(beam=0, height=18.0), gesture=0)
     saving = desk.save()
     assert saving.state == "failed"
     assert "No space left" in saving.text
-    desk.tools.broken_disk = False
+    desk.session.broken_disk = False
     assert desk.save().state == "saved"
-    assert desk.tools.file == desk.text
+    assert desk.session.file == desk.text
 
 
 def conflicted():
     desk = fake_desk()
     desk.apply(Raise(beam=0, height=18.0), gesture=0)
-    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.session.file = PLAN.replace("16 m", "11 m")
     assert desk.save().state == "conflict"
-    assert desk.tools.saved == []
+    assert desk.session.saved == []
     return desk
 
 
@@ -156,14 +156,14 @@ def test_after_a_conflict_the_own_version_can_be_kept_and_undone():
     desk = conflicted()
     act(desk, "keep-mine")
     assert desk.save().state == "saved"
-    assert "18" in desk.tools.file
+    assert "18" in desk.session.file
     act(desk, "undo")
     assert desk.plan.beams[0].height == pytest.approx(11.0)
 
 
 def test_a_file_changed_elsewhere_is_taken_up_when_nothing_here_would_be_lost():
     desk = fake_desk()
-    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.session.file = PLAN.replace("16 m", "11 m")
     desk.look()
     assert desk.plan.beams[0].height == pytest.approx(11.0)
     assert desk.saving.state == "saved"
@@ -171,68 +171,68 @@ def test_a_file_changed_elsewhere_is_taken_up_when_nothing_here_would_be_lost():
 
 def test_an_unusable_file_changed_elsewhere_is_never_called_saved():
     desk = fake_desk()
-    desk.tools.file = PLAN.replace("16 m", "eleven")
+    desk.session.file = PLAN.replace("16 m", "eleven")
     desk.look()
     assert (desk.saving.state, desk.plan.beams[0].height) == ("gone", 16.0)
     assert "no usable plan" in desk.saving.text
     # Put right by its owner, it is taken up like any other change.
-    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.session.file = PLAN.replace("16 m", "11 m")
     desk.look()
     assert (desk.saving.state, desk.plan.beams[0].height) == ("saved", 11.0)
 
 
 def test_over_an_unusable_file_the_own_plan_can_be_kept_and_the_other_is_put_aside():
     desk = fake_desk()
-    broken = desk.tools.file = PLAN.replace("16 m", "eleven")
+    broken = desk.session.file = PLAN.replace("16 m", "eleven")
     desk.look()
     act(desk, "keep-mine")
     assert desk.save().state == "saved"
-    assert desk.tools.file == PLAN
-    assert desk.tools.aside == [broken]
+    assert desk.session.file == PLAN
+    assert desk.session.aside == [broken]
     # What cannot be used is no step that undo could return to.
     assert desk.undo_label == ""
 
 
 def test_a_file_that_was_deleted_is_told_and_can_be_written_again():
     desk = fake_desk()
-    desk.tools.file = None
+    desk.session.file = None
     desk.look()
     assert desk.saving.state == "gone"
     assert "deleted or moved" in desk.saving.remedy
     desk.apply(Raise(beam=0, height=18.0), gesture=0)
     assert desk.save().state == "gone"
-    assert desk.tools.drafts == [desk.text]
+    assert desk.session.drafts == [desk.text]
     assert "test.unsaved.toml" in desk.saving.remedy
     assert "no-such-folder" not in desk.saving.remedy
     act(desk, "keep-mine")
     assert desk.save().state == "saved"
-    assert desk.tools.file == desk.text
+    assert desk.session.file == desk.text
 
 
 def test_a_deleted_file_that_comes_back_settles_it():
     desk = fake_desk()
-    desk.tools.file = None
+    desk.session.file = None
     desk.look()
-    desk.tools.file = PLAN
+    desk.session.file = PLAN
     desk.look()
     assert desk.saving.state == "saved"
 
 
 def test_a_file_that_cannot_be_read_is_not_called_saved():
     desk = fake_desk()
-    real = desk.tools.load
+    real = desk.session.load
 
     def load():
         raise PermissionError(13, "Permission denied")
 
-    desk.tools.load = load
+    desk.session.load = load
     desk.look()
     assert (desk.saving.state, desk.saving.text) == ("failed", "not saved: Permission denied")
     # Nothing was changed here, and still the plan must lie somewhere when the program ends.
-    save, desk.tools.broken_disk = desk.tools.broken_disk, True
+    save, desk.session.broken_disk = desk.session.broken_disk, True
     desk.save()
-    assert desk.tools.drafts == [PLAN]
-    desk.tools.load, desk.tools.broken_disk = real, save
+    assert desk.session.drafts == [PLAN]
+    desk.session.load, desk.session.broken_disk = real, save
     desk.look()
     assert desk.saving.state == "saved"
 
@@ -243,19 +243,19 @@ def test_readings_are_computed_once_for_each_state():
     desk.apply(Raise(beam=0, height=18.0), gesture=0)
     assert desk.known_readings(0, revision=desk.revision) is None
     desk.readings(0)
-    assert desk.tools.computed == 2
+    assert desk.session.computed == 2
 
 
 def test_an_unusable_plan_is_refused_at_once():
     with pytest.raises(PlanError):
-        FakeTools().read_plan("boomwright = 1")
+        fake_desk("boomwright = 1")
     with pytest.raises(PlanError):
         fake_desk("boomwright = 1")
 
 
 def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strangers():
     desk = fake_desk()
-    slow = desk.tools.save
+    slow = desk.session.save
     begun = threading.Event()
 
     def save(text, *, expected, aside):
@@ -263,7 +263,7 @@ def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strang
         time.sleep(0.1)
         return slow(text, expected=expected, aside=aside)
 
-    desk.tools.save = save
+    desk.session.save = save
     desk.apply(Raise(beam=0, height=20.0), gesture=0)
     first = threading.Thread(target=desk.save)
     first.start()
@@ -276,16 +276,16 @@ def test_a_second_save_waits_for_a_slow_first_one_and_takes_nothing_for_a_strang
     first.join()
     second.join()
     assert desk.saving.state == "saved"
-    assert desk.tools.file == desk.text
+    assert desk.session.file == desk.text
 
 
 def test_what_is_in_conflict_is_kept_beside_the_file():
     desk = fake_desk()
     desk.apply(Raise(beam=0, height=20.0), gesture=0)
-    desk.tools.file = PLAN.replace("16 m", "11 m")
+    desk.session.file = PLAN.replace("16 m", "11 m")
     assert desk.save().state == "conflict"
-    assert desk.tools.drafts == [desk.text]
+    assert desk.session.drafts == [desk.text]
     desk.apply(Raise(beam=0, height=22.0), gesture=0)
     desk.save()
-    assert desk.tools.drafts[-1] == desk.text
-    assert "11 m" in desk.tools.file
+    assert desk.session.drafts[-1] == desk.text
+    assert "11 m" in desk.session.file

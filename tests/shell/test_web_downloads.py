@@ -25,14 +25,14 @@ class Waiting:
 
 def test_the_book_tells_its_steps_and_its_time():
     desk, downloads = fake_desk(), Downloads(Crew().long)
-    desk.tools.slow_book.set()
+    desk.session.slow_book.set()
     request = Waiting("abc")
 
     async def run():
         making = asyncio.create_task(downloads.make(request, desk, FILES["/book.pdf"]))
         while (told := downloads.told("abc")).get("share") != 0.5:
             await asyncio.sleep(0.005)
-        desk.tools.slow_book.clear()
+        desk.session.slow_book.clear()
         return told, await making
 
     told, content = asyncio.run(run())
@@ -44,7 +44,7 @@ def test_the_book_tells_its_steps_and_its_time():
 
 def test_when_the_browser_goes_the_making_ends():
     desk, downloads = fake_desk(), Downloads(Crew().long)
-    desk.tools.slow_book.set()
+    desk.session.slow_book.set()
     request = Waiting("abc")
     request.gone.set()
     with pytest.raises(StoppedError, match="stopped"):

@@ -9,7 +9,6 @@ from starlette.testclient import TestClient
 from boomwright.feed import FEED_CAUTIONS
 from boomwright.render.laid import lay_out
 from boomwright.report.feed import feed_report
-from boomwright.report.model import Canvas
 from boomwright.web import create_app
 from boomwright.web.guard import cookie_name
 from boomwright.web.sheets.feed_context import FeedContext
@@ -21,15 +20,14 @@ KEY = "a-key-for-tests"
 
 def _desk(text: str = PLAN):
     desk = fake_desk(text)
-    desk.tools.solved = 0
+    desk.session.solved = 0
 
-    def feed(plan, *, number, system, palette, width):
-        desk.tools.solved += 1
-        canvas = Canvas(palette=palette, system=system, width=width)
+    def feed(plan, *, number, canvas):
+        desk.session.solved += 1
         return lay_out(feed_report(solved(GAMMA), number=0), canvas=canvas)
 
-    desk.tools.feed = feed
-    desk.tools.feed_touchstone = lambda plan, *, end: f"! {end}\n# Hz S RI R 50\n".encode()
+    desk.session.feed = feed
+    desk.session.feed_touchstone = lambda plan, *, end: f"! {end}\n# Hz S RI R 50\n".encode()
     return desk
 
 
@@ -45,7 +43,7 @@ def test_the_page_answers_at_once_with_the_cautions_and_says_that_it_computes():
     assert "Solving rods, line and braid" in answer.text
     for notice in FEED_CAUTIONS:
         assert notice.text.replace("'", "&#39;") in answer.text
-    assert desk.tools.solved == 0
+    assert desk.session.solved == 0
 
 
 def test_the_document_holds_the_context_field_by_field():
@@ -65,7 +63,7 @@ def test_once_computed_the_page_shows_it_and_computes_no_more():
     page = client.get("/feed").text
     for told in ("What to cut", "At the antenna", "Outside of the line", "buy a capacitor for"):
         assert told in page
-    assert desk.tools.solved == 1
+    assert desk.session.solved == 1
 
 
 def test_what_the_plan_lacks_is_named_with_lines_to_add():

@@ -10,11 +10,11 @@ from boomwright.web import PlanDesk
 from boomwright.web.edits import Act, Raise
 from boomwright.web.history import KEPT, packed, unpacked
 from boomwright.web.saving import Step
-from fakes.desk import FakeTools
+from fakes.desk import FakeSession
 
 
 def desk_of(tools):
-    return PlanDesk(tools=tools, name="plan.toml", text=tools.file)
+    return PlanDesk(session=tools, name="plan.toml", text=tools.file)
 
 
 def raised(desk, *heights):
@@ -27,7 +27,7 @@ def height(desk):
 
 
 def test_after_a_restart_every_saved_step_can_be_undone_and_done_again():
-    tools = FakeTools()
+    tools = FakeSession()
     desk = desk_of(tools)
     raised(desk, 17.0, 18.0, 19.0)
     desk.apply(Act(action="undo"), gesture=0)
@@ -43,7 +43,7 @@ def test_after_a_restart_every_saved_step_can_be_undone_and_done_again():
 
 
 def test_an_end_between_history_and_plan_leaves_the_missing_edits_to_be_done_again():
-    tools = FakeTools()
+    tools = FakeSession()
     desk = desk_of(tools)
     raised(desk, 17.0)
     desk.save()
@@ -63,7 +63,7 @@ def test_an_end_between_history_and_plan_leaves_the_missing_edits_to_be_done_aga
 
 
 def test_a_file_changed_meanwhile_starts_without_a_past():
-    tools = FakeTools()
+    tools = FakeSession()
     desk = desk_of(tools)
     raised(desk, 17.0)
     desk.save()

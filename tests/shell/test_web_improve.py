@@ -6,7 +6,7 @@ import json
 import re
 import subprocess
 import sys
-from functools import partial
+from dataclasses import replace
 
 import pytest
 from starlette.testclient import TestClient
@@ -14,10 +14,10 @@ from starlette.testclient import TestClient
 from boomwright.base import length_text
 from boomwright.design import Targets, band_figures
 from boomwright.plan import read_plan
-from boomwright.session import improve_desk
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.improve_book import found_for_book
-from boomwright.study.improve import compare_plan, improve_plan
+from boomwright.session import plan_session, search
+from boomwright.session.plan_session import PlanSession
+from boomwright.session.search_records import found_for_book
+from boomwright.study.improve import compare_plan, improve_plan, wished_search
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.edits import MessageError, read_message
 from boomwright.web.guard import cookie_name
@@ -55,7 +55,7 @@ feed = { kind = "split", gap = "40 mm" }
 def desk(tmp_path):
     path = tmp_path / "two.toml"
     path.write_text(PLAN, encoding="utf-8")
-    return PlanDesk(tools=DeskTools(path), name=path.name, text=PLAN)
+    return PlanDesk(session=PlanSession(path), name=path.name, text=PLAN)
 
 
 @pytest.fixture
@@ -183,7 +183,7 @@ def test_a_beam_found_for_another_state_of_the_plan_is_not_taken(desk, client):
 @pytest.mark.slow
 def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch):
     # So many starts that it is not done before.
-    monkeypatch.setattr(improve_desk, "improve_plan", partial(improve_plan, starts=100))
+    monkeypatch.setattr(plan_session, "USUAL_STARTS", 100)
     with Window(client) as window:
         window.ask(kind="improve", action="start")
         while "best" not in window.until("running")["text"]:
@@ -202,7 +202,7 @@ def test_cancel_keeps_the_best_and_another_search_may_begin(client, monkeypatch)
 KILLED = """
 import sys
 from pathlib import Path
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.plan_session import PlanSession
 
 def told(progress):
     print(progress.done, flush=True)
@@ -211,7 +211,7 @@ def told(progress):
 # Workers begin by reading this file anew.
 if __name__ == "__main__":
     path = Path(sys.argv[1])
-    DeskTools(path).improve(path.read_text(), system="metric", resume=False, on_progress=told)
+    PlanSession(path).improve(path.read_text(), system="metric", resume=False, on_progress=told)
 """
 
 
@@ -242,7 +242,7 @@ def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
         found = window.until("found")
         assert window.until("known")["unfinished"] == ""
         # The very beam that a search in one go finds.
-        whole = improve_plan(read_plan(PLAN), text=PLAN, workers=1)
+        whole = improve_plan(wished_search(read_plan(PLAN)), text=PLAN)
         placed = [length_text(each.position, system="metric") for each in whole.after.elements]
         assert [row[1] for row in found["elements"]["rows"]] == placed
         window.ask(kind="improve", action="resume")
@@ -251,7 +251,9 @@ def test_a_search_of_the_page_survives_a_kill(desk, client, tmp_path):
 
 @pytest.mark.slow
 def test_comparison_and_tolerance_are_shown_and_kept(desk, client, monkeypatch, tmp_path):
-    monkeypatch.setattr(improve_desk, "compare_plan", partial(compare_plan, starts=2))
+    monkeypatch.setattr(
+        search, "compare_plan", lambda asked: compare_plan(replace(asked, starts=2))
+    )
     with Window(client) as window:
         window.ask(kind="improve", action="tolerate")
         assert window.until("done")["text"].startswith("Done")

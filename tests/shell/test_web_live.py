@@ -14,11 +14,11 @@ from starlette.testclient import TestClient
 from websockets.sync.client import connect
 
 from boomwright.web import create_app
+from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import Act, Raise
 from boomwright.web.guard import cookie_name
 from boomwright.web.live import LiveWindow
 from boomwright.web.sheets import SHEETS
-from boomwright.web.shelf import Shelf
 from boomwright.web.windows import Windows
 from boomwright.web.workers import Crew
 from fakes.browser import served
@@ -87,8 +87,8 @@ def test_a_move_is_answered_in_two_stages_and_saved(client, desk):
         assert full["numbers"][2]["value"]
         assert {"elevation", "sweep", "currents", "lobes"} <= set(full["figures"])
         assert window.next("saving")["saving"]["text"] == "saved 12:03:05"
-    assert "6.4 m" in desk.tools.file
-    assert "# room for the clamp" in desk.tools.file
+    assert "6.4 m" in desk.session.file
+    assert "# room for the clamp" in desk.session.file
 
 
 def test_the_verdict_follows_once_the_plan_rests():
@@ -161,14 +161,14 @@ def test_one_window_hears_of_the_others_edits(client):
 
 def test_a_flood_of_one_drag_ends_at_its_last_place_with_little_work(client, desk):
     counted = []
-    slow = desk.tools.quick_look
+    slow = desk.session.quick_look
 
     def quick_look(**given):
         counted.append(1)
         time.sleep(0.01)
         return slow(**given)
 
-    desk.tools.quick_look = quick_look
+    desk.session.quick_look = quick_look
     with opened(client) as socket:
         window = Window(socket)
         for i in range(200):
@@ -184,13 +184,13 @@ def test_a_flood_of_one_drag_ends_at_its_last_place_with_little_work(client, des
 
 def test_a_slow_band_does_not_hold_up_the_quick_answer_and_stale_bands_are_dropped(client, desk):
     let_go = threading.Event()
-    real = desk.tools.compute
+    real = desk.session.compute
 
     def compute(**given):
         let_go.wait(10.0)
         return real(**given)
 
-    desk.tools.compute = compute
+    desk.session.compute = compute
     with opened(client) as socket:
         window = Window(socket)
         window.next("quick")
@@ -232,10 +232,10 @@ def test_a_window_that_is_gone_is_told_nothing_more(desk):
     async def go():
         socket = Gone()
         windows, crew = Windows(), Crew()
-        shelf = Shelf(desk, crew=crew, windows=windows)
+        plans = DeskPlans(desk, crew=crew, windows=windows)
         window = LiveWindow(
             socket=socket, desk=desk, sheet=SHEETS[0], sheets=SHEETS, block=None,
-            view=None, windows=windows, shelf=shelf, crew=crew,
+            view=None, windows=windows, plans=plans, crew=crew,
         )  # fmt: skip
         await window.tell_moved("/beam")
         await window.tell_moved("/beam")
@@ -248,26 +248,26 @@ def test_a_file_that_is_gone_is_told_without_asking_and_can_be_written_again(cli
     with opened(client) as socket:
         window = Window(socket)
         window.next("quick")
-        desk.tools.file = None
+        desk.session.file = None
         # Nobody asked: the page looks at its file by itself.
         assert window.next("saving", limit=80)["saving"]["state"] == "gone"
         window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
         window.ask({"kind": "act", "action": "keep-mine"})
         while window.next("saving", limit=80)["saving"]["state"] != "saved":
             pass
-    assert "20 m" in desk.tools.file
+    assert "20 m" in desk.session.file
 
 
 def test_edits_of_a_window_closed_at_once_are_applied_and_saved_all_the_same(desk):
     begun, go_on = threading.Event(), threading.Event()
-    real = desk.tools.quick_look
+    real = desk.session.quick_look
 
     def quick_look(**given):
         begun.set()
         go_on.wait(10.0)
         return real(**given)
 
-    desk.tools.quick_look = quick_look
+    desk.session.quick_look = quick_look
     with served(desk) as address:
         home = urlsplit(address)
         key = home.query.removeprefix("key=")
@@ -286,14 +286,14 @@ def test_edits_of_a_window_closed_at_once_are_applied_and_saved_all_the_same(des
                 socket.send(json.dumps({"seq": number + 1, "edit": edit}))
         go_on.set()
         with within(20.0):
-            while "21 m" not in desk.tools.file or "last words" not in desk.tools.file:
+            while "21 m" not in desk.session.file or "last words" not in desk.session.file:
                 time.sleep(0.05)
 
 
 def test_an_edit_nobody_spoke_of_is_saved_by_the_next_look(client, desk):
     desk.apply(Raise(beam=0, height=21.0), gesture=1)
     with within(20.0):
-        while "21 m" not in desk.tools.file:
+        while "21 m" not in desk.session.file:
             time.sleep(0.05)
 
 
@@ -305,13 +305,13 @@ def test_what_is_not_yet_saved_is_saved_when_the_server_stops(desk):
         opened(client) as socket,
     ):
         Window(socket).ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
-    assert "20 m" in desk.tools.file
+    assert "20 m" in desk.session.file
 
 
 def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
     with opened(client) as socket:
         window = Window(socket)
-        desk.tools.file = PLAN.replace("16 m", "11 m")
+        desk.session.file = PLAN.replace("16 m", "11 m")
         window.ask({"kind": "raise", "beam": 0, "height": 20.0}, gesture=1)
         told = window.next("saving")
         assert told["saving"]["state"] == "conflict"
@@ -319,11 +319,11 @@ def test_a_conflict_is_told_and_settled_through_the_socket(client, desk):
         answer = window.ask({"kind": "act", "action": "take-file"})
         assert answer["height"]["text"] == "11.000 m"
         assert answer["saving"]["state"] == "saved"
-    assert "11 m" in desk.tools.file
+    assert "11 m" in desk.session.file
 
 
 def test_a_refused_geometry_keeps_the_page_and_can_be_undone(client, desk):
-    desk.tools.refuse_shorter_than = 9.0
+    desk.session.refuse_shorter_than = 9.0
     with opened(client) as socket:
         window = Window(socket)
         answer = window.ask({"kind": "lengthen", "beam": 0, "element": 2, "length": 8.0}, 1)

@@ -198,11 +198,11 @@ def test_a_failure_while_making_a_file_does_not_give_the_inside_away():
         raise_server_exceptions=False,
     )
 
-    def broken(plan, *, on_step):
+    def broken(plan, **_watching):
         message = "secret detail"
         raise RuntimeError(message)
 
-    desk.tools.make_book = broken
+    desk.session.make_book = broken
     answer = client.get("/book.pdf")
     assert answer.status_code == 500
     assert "secret" not in answer.text
@@ -211,7 +211,7 @@ def test_a_failure_while_making_a_file_does_not_give_the_inside_away():
 
 def test_a_geometry_the_solver_refuses_is_explained_in_place():
     desk = fake_desk()
-    desk.tools.refuse_shorter_than = 10.0
+    desk.session.refuse_shorter_than = 10.0
     document = make(desk).get("/beam.json").json()
     assert document["frame"]["numbers"] == []
     assert "shorter than its feed gap" in document["frame"]["faults"][0]["message"]

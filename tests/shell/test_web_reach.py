@@ -29,7 +29,7 @@ def test_the_page_answers_at_once_and_says_that_it_computes():
     answer = _client(desk).get("/reach")
     assert answer.status_code == 200
     assert "Computing heights" in answer.text
-    assert getattr(desk.tools, "reached", 0) == 0
+    assert getattr(desk.session, "reached", 0) == 0
 
 
 def test_the_document_holds_the_context_field_by_field():
@@ -49,7 +49,7 @@ def test_once_computed_the_page_shows_it_and_computes_no_more():
     page = client.get("/reach").text
     for told in ("Who stands near it", "Take-off angle", "Fields can harm.", "A note."):
         assert told in page
-    assert desk.tools.reached == 1
+    assert desk.session.reached == 1
 
 
 def test_every_field_of_the_context_has_its_help():
@@ -69,7 +69,7 @@ def test_a_refusal_is_shown_with_its_remedy():
     def refuse(*_, **__):
         raise BoomwrightError("reach needs a ground: write ground = <medium dry>")
 
-    desk.tools.reach = refuse
+    desk.session.reach = refuse
     client = _client(desk)
     client.get("/reach.json")
     page = client.get("/reach").text

@@ -11,9 +11,8 @@ from starlette.testclient import TestClient
 from boomwright.base import BoomwrightError
 from boomwright.plan import read_plan
 from boomwright.render.laid import lay_out
-from boomwright.report.model import Canvas
 from boomwright.report.tuning import tuning_report
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.study.tuning import tune_plan
 from boomwright.tuning import FaultReport, NamedFault
 from boomwright.tuning.cautions import TUNING_CAUTIONS
@@ -30,7 +29,7 @@ KEY = "a-key-for-tests"
 
 @lru_cache(maxsize=1)
 def _result():
-    return tune_plan(load_plan(TUNED).plan, folder=FOLDER)
+    return tune_plan(load_plan(TUNED).plan, files=PlanFolder(FOLDER))
 
 
 def _searched():
@@ -42,9 +41,8 @@ def _searched():
 
 def _client(text: str = PLAN):
     desk = fake_desk(text)
-    desk.tools.tuning = lambda plan, *, faults, system, palette, width: lay_out(
-        tuning_report(_searched() if faults else _result()),
-        canvas=Canvas(palette=palette, system=system, width=width),
+    desk.session.tuning = lambda plan, *, faults, canvas: lay_out(
+        tuning_report(_searched() if faults else _result()), canvas=canvas
     )
     app = create_app(desk, key=KEY)
     return TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
@@ -97,15 +95,12 @@ def test_the_page_shows_advice_bands_and_what_cannot_be_told():
 def test_a_search_that_cannot_be_made_leaves_the_advice():
     desk = fake_desk(_tuned())
 
-    def tuning(plan, *, faults, system, palette, width):
+    def tuning(plan, *, faults, canvas):
         if faults:
             raise BoomwrightError("a wire hangs too low")
-        return lay_out(
-            tuning_report(_result()),
-            canvas=Canvas(palette=palette, system=system, width=width),
-        )
+        return lay_out(tuning_report(_result()), canvas=canvas)
 
-    desk.tools.tuning = tuning
+    desk.session.tuning = tuning
     app = create_app(desk, key=KEY)
     client = TestClient(app, base_url="http://127.0.0.1:8765", cookies={cookie_name(KEY): KEY})
     for searching in (True, False):

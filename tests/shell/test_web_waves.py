@@ -46,7 +46,7 @@ def test_the_json_holds_the_documented_context_and_the_frame(document):
 def test_the_grids_unpack_to_the_solvers_field(document):
     desk = fake_desk()
     beam, ground = desk.plan.beams[0], desk.plan.site.ground
-    picture = desk.tools.waves(beam=beam, ground=ground, frequency=beam.design_frequency)
+    picture = desk.session.waves(beam=beam, ground=ground, frequency=beam.design_frequency)
     for name in ("level", "upright"):
         grid, plane = document["grids"][name], getattr(picture, name)
         flat = np.frombuffer(base64.b64decode(grid["values"]), dtype="<f4")
@@ -74,7 +74,7 @@ def test_the_page_comes_at_once_and_the_wave_follows_on_the_socket():
 
 def test_a_refused_geometry_leaves_an_explained_page():
     desk = fake_desk()
-    desk.tools.refuse_shorter_than = 10.0
+    desk.session.refuse_shorter_than = 10.0
     document = make(desk).get("/waves.json").json()
     assert document["solid"] is None
     assert "shorter than its feed gap" in document["frame"]["faults"][0]["message"]

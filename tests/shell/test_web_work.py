@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.plan_session import PlanSession
 from boomwright.web import PlanDesk, create_app
 from boomwright.web.guard import cookie_name
 from fakes.desk import fake_desk
@@ -35,7 +35,7 @@ def real_desk(folder: Path, text: str = DEMO) -> PlanDesk:
     path.write_text(text, encoding="utf-8")
     prices = DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8")
     (folder / "prices.csv").write_text(prices, encoding="utf-8")
-    return PlanDesk(tools=DeskTools(path), name="plan.toml", text=text)
+    return PlanDesk(session=PlanSession(path), name="plan.toml", text=text)
 
 
 def sheet(desk, subject: str) -> dict:
@@ -107,4 +107,4 @@ def test_drawings_come_as_one_archive(tmp_path):
     assert answer.status_code == 200
     names = zipfile.ZipFile(io.BytesIO(answer.content)).namelist()
     assert {"20m-boom.dxf", "20m-element-1.svg", "20m-assembly.glb", "reminders.ics"} <= set(names)
-    assert desk.tools.work_files(desk.plan) == answer.content
+    assert desk.session.work_files(desk.plan) == answer.content

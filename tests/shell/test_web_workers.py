@@ -113,7 +113,7 @@ def test_a_blocked_sheet_holds_up_no_other():
         stuck.wait()
 
     for name in ("reach", "work", "feed", "tuning"):
-        setattr(desk.tools, name, hang)
+        setattr(desk.session, name, hang)
     made = TestClient(
         create_app(desk, key=KEY),
         base_url=HOME,
@@ -152,15 +152,15 @@ from fakes.desk import fake_desk
 from boomwright.web import create_app, serve
 from boomwright.web import workers
 desk = fake_desk()
-real = desk.tools.save
+real = desk.session.save
 def save(text, **given):
     if {hang!r} == "disk":
         threading.Event().wait()
     done = real(text, **given)
     print("written", "21 m" in text, flush=True)
     return done
-desk.tools.save = save
-desk.tools.reach = lambda *a, **n: threading.Event().wait()
+desk.session.save = save
+desk.session.reach = lambda *a, **n: threading.Event().wait()
 app = create_app(desk, key="k")
 try:
     serve(app, on_ready=lambda url: print(url, flush=True))

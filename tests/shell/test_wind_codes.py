@@ -11,8 +11,8 @@ from boomwright.base import PlanError
 from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.report.beam.facts import wind_told
+from boomwright.session.book import shown_structure
 from boomwright.session.files import load_plan
-from boomwright.session.making import shown_structure
 from boomwright.study.structure import structure_plan
 from boomwright.web.edits import read_message
 from boomwright.web.sheets import STRUCTURE

@@ -190,7 +190,7 @@ def test_currents_of_the_elements_relative_to_the_feed(entry):
         detail=working_detail(frequency=frequency),
     )
     assembly = solution.currents.assembly
-    unknowns = assembly.expand @ solution.currents.unknowns[0, :, 0] * solution.impedance[0]
+    unknowns = assembly.raw(solution.currents.unknowns[0, :, 0]) * solution.impedance[0]
     for number, (size, angle) in enumerate(entry["centre_currents_rel_to_input_mag_deg"]):
         start = assembly.runs[number].mesh.start_unknown
         current = unknowns[assembly.offsets[number] + start]

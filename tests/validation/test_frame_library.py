@@ -21,6 +21,7 @@ from boomwright.structure import (
     BoomTie,
     GuyedMast,
     GuyLevel,
+    HouseBrackets,
     Mast,
     MastLoad,
     PadBase,
@@ -32,6 +33,7 @@ from boomwright.structure import (
     TubeShape,
     TubularSupport,
     arm_bending,
+    bracketed_tube,
     cantilever,
     check_pad,
     first_sway,
@@ -128,6 +130,31 @@ def test_foot_of_a_free_tube():
     model.analyze_linear()
     assert found.moment == pytest.approx(abs(model.nodes["T0"].RxnMZ[COMBO]), rel=TOLERANCE)
     assert found.base_shear == pytest.approx(-model.nodes["T0"].RxnFY[COMBO], rel=TOLERANCE)
+
+
+def test_brackets_of_a_tube_on_a_house():
+    places = [3.0, 4.0, 5.5, 8.0]
+    tube = TubularSupport(
+        diameter=0.06, wall=0.005, height=8.0, density=1e-3,
+        brackets=HouseBrackets(heights=tuple(places[:3]), foot=3.0),
+    )  # fmt: skip
+    found = bracketed_tube(
+        tube=tube, brackets=tube.brackets, loads=(SideLoad(height=8.0, force=300.0),),
+        line_load=lambda _z: 40.0, weight_on_top=0.0,
+    )  # fmt: skip
+    model = _model(200e9)
+    _line(model, places, lambda _i: tube.shape)
+    model.def_support("T0", True, True, True, True, False, False)
+    for name in ("T1", "T2"):
+        model.def_support(name, False, True, True, False, False, False)
+    model.add_node_load("T3", "FY", 300.0)
+    for i in range(3):
+        model.add_member_dist_load(f"Tm{i}", "Fy", 40.0, 40.0)
+    model.analyze_linear()
+    forces = [abs(model.nodes[f"T{i}"].RxnFY[COMBO]) for i in range(3)]
+    assert found.bracket_forces == pytest.approx(forces, rel=TOLERANCE)
+    moment = abs(model.members["Tm2"].moment("Mz", 0.0, COMBO))
+    assert found.moment == pytest.approx(moment, rel=TOLERANCE)
 
 
 @pytest.mark.parametrize("share", [0.10, 0.30])

@@ -16,7 +16,7 @@ from boomwright.feed import COAX_TYPES
 from boomwright.render.laid import lay_out
 from boomwright.report.model import Canvas
 from boomwright.report.tuning import tuning_report
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
 from boomwright.solver import FREE_SPACE
 from boomwright.study.tuning import tune_plan
 from boomwright.tuning import (
@@ -94,7 +94,7 @@ def test_measured_sweep_goes_from_its_file_to_the_pictures(tmp_path):
     seen = piece ** skrf.Network(frequency=media.frequency, s=measured.s, z0=50.0)
     seen.write_touchstone("slot", dir=str(tmp_path))
     plan = replace(plan, measured=replace(plan.measured, sweep="slot.s1p", heading=(), aim=()))
-    result = tune_plan(plan, folder=tmp_path)
+    result = tune_plan(plan, files=PlanFolder(tmp_path))
     inside = (frequencies >= 0.98 * 14.0e6) & (frequencies <= 1.02 * 14.35e6)
     np.testing.assert_allclose(result.sweep.reflection, seen.s[inside, 0, 0], atol=1e-9)
     found = result.last.fit.after.changes()

@@ -113,14 +113,25 @@ def _standing(sheet: _Sheet, plan: Plan, held: Installation) -> list[str]:
     top = held.heights.structure_top if stands is None else stands.height
     dash = "3 3" if stands is None else None
     stands_told = "Support not given" if stands is None else f"Support, {_span(sheet, top)} high"
+    brackets = None if support is None or support.tube is None else support.tube.brackets
+    foot = 0.0 if brackets is None else brackets.foot
     made.append(
         _thing(
             stands_told,
-            line(frame.x(0.0), frame.y(0.0), frame.x(0.0), frame.y(top), stroke=palette.ink,
+            line(frame.x(0.0), frame.y(foot), frame.x(0.0), frame.y(top), stroke=palette.ink,
                  stroke_width="4", stroke_dasharray=dash, data_part="support",
                  data_height=number(top)),
         )
     )  # fmt: skip
+    made += [
+        _thing(
+            f"House bracket at {_span(sheet, height)}",
+            line(frame.x(0.0) - 9.0, frame.y(height), frame.x(0.0) + 3.0, frame.y(height),
+                 stroke=palette.ink, stroke_width="3", data_part="bracket",
+                 data_height=number(height)),
+        )
+        for height in (() if brackets is None else brackets.heights)
+    ]  # fmt: skip
     if support is not None and support.mast is not None:
         mast = support.mast
         made.append(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,8 +25,10 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.parts import Beam
-from boomwright.structure import BeamReport, BoomCourse
+
+if TYPE_CHECKING:
+    from boomwright.parts import Beam
+    from boomwright.structure import BeamReport, BoomCourse
 
 _LEFT, _RIGHT, _TOP, _GAP = 62.0, 24.0, 78.0, 30.0
 

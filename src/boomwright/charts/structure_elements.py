@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +17,9 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.structure import ElementReport
+
+if TYPE_CHECKING:
+    from boomwright.structure import ElementReport
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 

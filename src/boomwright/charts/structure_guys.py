@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
@@ -12,7 +13,9 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.structure import GuyLevel, GuyReport, Margin
+
+if TYPE_CHECKING:
+    from boomwright.structure import GuyLevel, GuyReport, Margin
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
 

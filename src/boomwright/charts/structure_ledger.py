@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from boomwright.base import use_text
 from boomwright.charts.canvas import document, group, line, number, tag, text
 from boomwright.charts.labels import shortened, text_width
 from boomwright.charts.palette import LIGHT, Palette
-from boomwright.structure import Margin
+
+if TYPE_CHECKING:
+    from boomwright.structure import Margin
 
 _LEFT, _RIGHT, _TOP = 14.0, 14.0, 58.0
 _ROW, _EXTRA = 31.0, 12.0

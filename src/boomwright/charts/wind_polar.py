@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from boomwright.base import UnitSystem
 from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.canvas import (
     arrow_head,
@@ -23,7 +24,10 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds, nice_ticks, tick_text
 from boomwright.charts.shaded_field import halo_text
-from boomwright.structure import AreaConventions, BeamReport
+
+if TYPE_CHECKING:
+    from boomwright.base import UnitSystem
+    from boomwright.structure import AreaConventions, BeamReport
 
 _TOP = 64.0
 _CURRENT, _OLDER, _ICED = "square to the wind", "older sum rule", "with ice"

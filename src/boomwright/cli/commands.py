@@ -118,7 +118,7 @@ def check(
     if as_json:
         _check_as_json(plan)
         return
-    from boomwright.render.terminal.computation import print_plan
+    from boomwright.render.terminal.plan import print_plan
     from boomwright.session.files import load_plan
 
     loaded = load_plan(plan)
@@ -127,7 +127,7 @@ def check(
 
 def _check_as_json(plan: str) -> None:
     from boomwright.base import PlanError
-    from boomwright.render.json.computation import fault_document
+    from boomwright.render.json.plan import fault_document
     from boomwright.session.files import load_plan
 
     try:
@@ -158,7 +158,7 @@ def compute(
     from boomwright.render.json.computation import computation_document
     from boomwright.session.files import load_plan
     from boomwright.study.computing import compute, exceeded_limits
-    from boomwright.study.starting import read_frequencies, read_resistance
+    from boomwright.study.requests import read_frequencies, read_resistance
 
     loaded = load_plan(plan)
     computation = compute(
@@ -209,52 +209,59 @@ def book(
             "without one leaves it for hand entry.",
         ),
     ] = "",
+    part: Annotated[
+        list[options.BookPart] | None,
+        typer.Option(
+            "--part",
+            help="Make this part only; may be repeated. The book has the job, the annex every "
+            "check with its basis, the pocket sheets what is carried along.",
+        ),
+    ] = None,
     as_json: options.Json = False,
     strict: options.StrictHold = False,
 ) -> None:
-    """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
+    """Make the book of a plan, its annex and its pocket sheets, PDFs.
 
-    The same plan, version and options give the same file to the byte, on any day.
+    The book buys, builds, raises and tunes; the annex holds every check with what it rests on;
+    each pocket sheet is one page. The same plan, version and options give the same files to the
+    byte, on any day.
     """
     from boomwright.cli import verdict_head
+    from boomwright.session.book import book_of, write_parts
     from boomwright.session.drawings import write_drawings, write_figures
-    from boomwright.session.files import load_plan, save_bytes
-    from boomwright.session.improve_book import found_for_book
-    from boomwright.session.making import book_bytes
-    from boomwright.session.work_files import work_for_book, write_work
+    from boomwright.session.files import load_plan
+    from boomwright.session.work_files import write_work
     from boomwright.study.computing import compute, exceeded_limits
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
     from boomwright.study.reach import reach_over_ground
-    from boomwright.study.starting import read_resistance
-    from boomwright.study.tuning import tuning_for_book
+    from boomwright.study.requests import read_resistance
     from boomwright.study.verdict import judge_plan
 
     day = options.day(today)
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
     computation = compute(loaded.plan, points=points, reference=read_resistance(reference))
-    folder = loaded.folder
-    target = out or (folder or Path()) / "book.pdf"
-    verdict = judge_plan(loaded.plan, folder=folder)
+    target = out or loaded.files.path / "book.pdf"
+    verdict = judge_plan(loaded.plan, files=loaded.files)
     if not as_json:
         verdict_head.print_verdict(verdict, system=units)
     fed = feed_plan(loaded.plan)
-    reached = reach_over_ground(loaded.plan, folder=folder)
-    made = book_bytes(
-        computation,
-        verdict=verdict,
+    reached = reach_over_ground(loaded.plan, files=loaded.files)
+    made = book_of(
+        loaded.plan,
+        files=loaded.files,
+        path=loaded.path,
         digest=loaded.digest,
         system=units,
         paper=options.paper(paper, system=units),
+        today=day,
+        computation=computation,
+        verdict=verdict,
         reach=reached,
         feed=fed,
-        tuning=tuning_for_book(loaded.plan, folder=folder),
-        searched=found_for_book(loaded.plan, path=loaded.path, system=units),
-        work=work_for_book(computation, folder=folder, system=units, today=day),
-        issued=day,
+        parts=[each.value for each in part or options.BookPart],
     )
-    save_bytes(target, made)
-    written = [target]
+    written = write_parts(made, target)
     if drawings is not None:
         written += write_drawings(computation, drawings, system=units)
         written += write_work(loaded.plan, drawings, digest=loaded.digest, system=units, today=day)

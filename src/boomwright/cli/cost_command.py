@@ -33,7 +33,7 @@ def cost(
     """
     from boomwright.cli import verdict_head
     from boomwright.render.json.cost import cost_document
-    from boomwright.session.files import load_plan
+    from boomwright.session.files import load_plan, load_prices
     from boomwright.study.cost import price_plan
     from boomwright.study.verdict import judge_plan
 
@@ -41,8 +41,8 @@ def cost(
     units = options.units(system, otherwise=loaded.system)
     result = price_plan(
         loaded.plan,
-        folder=loaded.folder,
-        prices=prices,
+        files=loaded.files,
+        prices=None if prices is None else load_prices(prices),
         today=options.day(today),
     )
     verdict = judge_plan(loaded.plan, costing=result)

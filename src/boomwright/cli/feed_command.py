@@ -33,10 +33,6 @@ def feed(
     The match by its circuit equations and in the field, the voltage of its capacitor, the choke
     the braid needs, and loss and SWR of the line.
     """
-    import json
-
-    from boomwright.render.json.feed import feed_document
-    from boomwright.session.drawings import write_touchstone
     from boomwright.session.files import load_plan
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
 
@@ -45,8 +41,14 @@ def feed(
     result = feed_plan(loaded.plan)
     written = []
     if touchstone is not None:
+        from boomwright.session.drawings import write_touchstone
+
         written = list(write_touchstone(result, touchstone))
     if as_json:
+        import json
+
+        from boomwright.render.json.feed import feed_document
+
         document = feed_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:

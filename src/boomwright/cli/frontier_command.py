@@ -56,13 +56,13 @@ def frontier(
     import json
 
     from boomwright.plan import spoken_system
-    from boomwright.session.improve_figures import write_trade_off
+    from boomwright.session.drawings import write_trade_off
     from boomwright.study.frontier import ask_trade_off, trade_off_document
 
     units = options.units(system, otherwise=spoken_system([boom, diameter]))
     made = ask_trade_off(elements=elements, boom=boom, band=band, diameter=diameter, region=region)
     if figures is not None:
-        say((f"written: {write_trade_off(made, figures, system=units)}",))
+        say(f"written: {path}" for path in write_trade_off(made, figures, system=units))
     if as_json:
         document = trade_off_document(made)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))

@@ -19,8 +19,9 @@ if TYPE_CHECKING:
 
     from boomwright.base import UnitSystem
     from boomwright.session.files import LoadedPlan
-    from boomwright.session.improve_clock import SearchProgress
+    from boomwright.session.search import SearchProgress
     from boomwright.study.improve import ImproveResult
+    from boomwright.study.several_bands import BandsResult
 
 
 def improve(
@@ -45,6 +46,16 @@ def improve(
         int | None,
         typer.Option("--workers", min=1, metavar="N", help="Processes; one a core if left out."),
     ] = None,
+    cluster: Annotated[
+        str,
+        typer.Option(
+            "--cluster",
+            metavar="ADDRESS",
+            help="Search on the workers of the dask scheduler there (tcp://HOST:8786) in place of "
+            "processes. A scheduler runs whatever is sent to it: keep it on a network you trust, "
+            "or use tls://.",
+        ),
+    ] = "",
     resume: Annotated[
         bool, typer.Option("--resume", help="Go on with the search that was broken off.")
     ] = False,
@@ -68,57 +79,43 @@ def improve(
     as it goes; Ctrl-C ends it and keeps the best so far. With bands in [wish] all of them are
     searched at once, on one boom.
     """
-    import json
-
-    from boomwright.render.json.improve import improve_document
     from boomwright.session.files import load_plan
-    from boomwright.session.improve_checkpoint import checkpoint_path
-    from boomwright.study.improve import improve_plan
-    from boomwright.study.starting import refuse_existing
+    from boomwright.session.new_plan import refuse_existing
+    from boomwright.session.search import search_plan
 
-    if write and out is not None:
-        message = "--write and --out are both given -> give one of them"
-        raise typer.BadParameter(message)
-    if figures is not None and not compare:
-        message = "--figures draws even against free spacing -> add --compare"
-        raise typer.BadParameter(message)
     loaded = load_plan(plan)
-    if write and loaded.path is None:
-        message = "a plan from standard input cannot be written back -> give --out FILE"
-        raise typer.BadParameter(message)
+    bands = loaded.plan.wish is not None and bool(loaded.plan.wish.bands)
+    _refuse(
+        {
+            "--write and --out are both given -> give one of them": write and out is not None,
+            "--figures draws even against free spacing -> add --compare": figures is not None
+            and not compare,
+            "a plan from standard input cannot be written back -> give --out FILE": write
+            and loaded.path is None,
+            "--workers and --cluster are both given -> give one of them": bool(cluster)
+            and workers is not None,
+            "--resume, --compare and --tolerance are for one band -> leave them out": bands
+            and (resume or compare or tolerance),
+        }
+    )
     if out is not None:
         refuse_existing(out)
-    if loaded.plan.wish is not None and loaded.plan.wish.bands:
-        if resume or compare or tolerance:
-            message = "--resume, --compare and --tolerance are for one band -> leave them out"
-            raise typer.BadParameter(message)
-        text = _search_bands(
-            loaded, seed=seed, starts=starts, workers=workers, as_json=as_json,
-            system=options.units(system, otherwise=loaded.system),
-        )  # fmt: skip
-        _write(text, loaded, out=out, write=write, quiet=as_json)
-        return
     with _stopping() as told:
-        result = improve_plan(
+        result = search_plan(
             loaded.plan,
             text=loaded.text,
+            files=loaded.files,
+            path=loaded.path,
             seed=seed,
             starts=starts,
             workers=workers,
-            checkpoint=checkpoint_path(loaded.path) if loaded.path else None,
+            cluster=cluster,
             resume=resume,
             compare=compare,
             tolerance=tolerance,
-            folder=loaded.folder,
             on_progress=told,
         )
-    if as_json:
-        document = improve_document(result)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
-    else:
-        from boomwright.render.terminal.improve import print_improvement
-
-        print_improvement(result, system=options.units(system, otherwise=loaded.system))
+    _tell(result, as_json=as_json, system=options.units(system, otherwise=loaded.system))
     _keep(result, (out, loaded.path), figures=figures)
     _write(result.text, loaded, out=out, write=write, quiet=as_json)
     if strict:
@@ -126,11 +123,38 @@ def improve(
         end_over_limit(exceeded, system=options.units(system, otherwise=loaded.system))
 
 
-def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Path | None) -> None:
-    """Keep what was found for the book, and write the pictures that were asked for."""
-    from boomwright.session.improve_figures import write_comparison
-    from boomwright.session.improve_record import keep_found
+def _refuse(contradictions: dict[str, bool]) -> None:
+    for message, there in contradictions.items():
+        if there:
+            raise typer.BadParameter(message)
 
+
+def _tell(result: ImproveResult | BandsResult, *, as_json: bool, system: UnitSystem) -> None:
+    import json
+
+    from boomwright.render.json.improve import bands_document, improve_document
+    from boomwright.render.terminal.improve import print_improvement
+    from boomwright.study.improve import ImproveResult
+
+    if not as_json:
+        print_improvement(result, system=system)
+        return
+    document = (
+        improve_document(result) if isinstance(result, ImproveResult) else bands_document(result)
+    )
+    typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
+
+
+def _keep(
+    result: ImproveResult | BandsResult, paths: tuple[Path | None, ...], *, figures: Path | None
+) -> None:
+    """Keep what was found for the book, and write the pictures that were asked for."""
+    from boomwright.session.drawings import write_comparison
+    from boomwright.session.search_records import keep_found
+    from boomwright.study.improve import ImproveResult
+
+    if not isinstance(result, ImproveResult):
+        return
     for path in paths:
         if path is not None:
             # For the book; a full disk takes nothing from the result.
@@ -143,7 +167,7 @@ def _keep(result: ImproveResult, paths: tuple[Path | None, ...], *, figures: Pat
 def _write(text: str, loaded: LoadedPlan, *, out: Path | None, write: bool, quiet: bool) -> None:
     """Write the new beam where the owner wants it, and say where it is."""
     from boomwright.session.files import previous_path, save_text
-    from boomwright.study.starting import make_plan
+    from boomwright.session.new_plan import make_plan
 
     if out is not None:
         make_plan(out, text)
@@ -153,39 +177,6 @@ def _write(text: str, loaded: LoadedPlan, *, out: Path | None, write: bool, quie
         say((f"written: {loaded.path}; before: {previous_path(loaded.path)}",))
     elif not quiet:
         say(("The plan is as it was; --write or --out FILE writes the new beam.",))
-
-
-def _search_bands(
-    loaded: LoadedPlan,
-    *,
-    seed: int,
-    starts: int,
-    workers: int | None,
-    as_json: bool,
-    system: UnitSystem,
-) -> str:
-    """Search all bands of the wish at once and tell; gives the new text."""
-    import json
-
-    from boomwright.render.json.improve import bands_document
-    from boomwright.render.terminal.improve import print_improvement
-    from boomwright.study.several_bands import improve_bands
-
-    with _stopping() as told:
-        found = improve_bands(
-            loaded.plan,
-            text=loaded.text,
-            seed=seed,
-            starts=starts,
-            workers=workers,
-            on_progress=told,
-        )
-    if as_json:
-        document = bands_document(found)
-        typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
-    else:
-        print_improvement(found, system=system)
-    return found.text
 
 
 class _Told:

@@ -53,8 +53,8 @@ def new(
     elements on such a boom; to be computed and changed from there.
     """
     from boomwright.plan import spoken_system
-    from boomwright.study.candidates import make_searched
-    from boomwright.study.starting import Wishes, make_starter
+    from boomwright.session.new_plan import make_searched, make_starter
+    from boomwright.study.requests import Wishes
 
     wishes = Wishes(
         band=band,

@@ -28,7 +28,7 @@ def permits(
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
     found = permit_plan(loaded.plan)
-    verdict = judge_plan(loaded.plan, folder=loaded.folder, permits=found)
+    verdict = judge_plan(loaded.plan, files=loaded.files, permits=found)
     if as_json:
         verdict_head.print_document(verdict, permits_document(found))
     else:

@@ -37,7 +37,7 @@ def raise_(
     computation = compute(loaded.plan, points=5)
     result = raise_plan(loaded.plan, readings=computation.beams, today=options.day(today))
     verdict = judge_plan(
-        loaded.plan, folder=loaded.folder, structure=result.structure, raising=result
+        loaded.plan, files=loaded.files, structure=result.structure, raising=result
     )
     if as_json:
         verdict_head.print_document(verdict, raising_document(result))

@@ -21,17 +21,17 @@ def reach(
     Lobes against height, paths to the plan's targets with hop angles and gains, stacked beams,
     and the fields where people are, held against the limits.
     """
-    import json
-
-    from boomwright.render.json.reach import reach_document
-    from boomwright.session.drawings import write_reach_figures
     from boomwright.session.files import load_plan
     from boomwright.study.reach import exceeded_reach_limits, reach_plan
 
     loaded = load_plan(plan)
     units = options.units(system, otherwise=loaded.system)
-    result = reach_plan(loaded.plan, folder=loaded.folder)
+    result = reach_plan(loaded.plan, files=loaded.files)
     if as_json:
+        import json
+
+        from boomwright.render.json.reach import reach_document
+
         document = reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
@@ -42,6 +42,8 @@ def reach(
         reports = (reach_report(result, number=n, together=n == 0) for n in numbers)
         print_subject(result.plan.title, reports, notices=result.notices, system=units)
     if figures is not None:
+        from boomwright.session.drawings import write_reach_figures
+
         write_reach_figures(result, figures, system=units)
     if strict:
         end_over_limit(exceeded_reach_limits(result), system=units)

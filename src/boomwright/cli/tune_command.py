@@ -45,8 +45,8 @@ def tune(
     loaded = load_plan(plan)
     result = tune_plan(
         loaded.plan,
-        folder=loaded.folder,
-        sweep=sweep,
+        files=loaded.files,
+        sweep="" if sweep is None else str(sweep.resolve()),
         faults=faults,
     )
     if as_json:

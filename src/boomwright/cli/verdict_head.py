@@ -19,7 +19,7 @@ from boomwright.base import (
 )
 from boomwright.base.owner_text import plain
 from boomwright.cli.faults import Status, say
-from boomwright.render.json.computation import verdict_document
+from boomwright.render.json.plan import verdict_document
 from boomwright.render.terminal.lines import make_console, words
 
 #: command that lists the checks of a subject, in the order of the job

@@ -43,6 +43,7 @@ class SupportParts:
     excavation_volume: float = 0.0  #: soil dug; 0 takes the concrete's volume [m^3]
     rotator: bool = False  #: True when a rotator is bought
     rings: int = 0  #: rings around the support, each for one beam
+    brackets: int = 0  #: brackets of a building that hold the support
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +138,12 @@ def support_bill(parts: SupportParts) -> Bill:
                 parts.mast_length,
                 "m",
                 phrase("{length} in all", length=Quantity(parts.mast_length, "bought length")),
+            ),
+            (
+                "house bracket with its fixings",
+                float(parts.brackets),
+                "each",
+                counted(parts.brackets, "bracket"),
             ),
             ("rotator with control box", float(parts.rotator), "each", "one rotator"),
             (

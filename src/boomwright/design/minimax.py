@@ -11,7 +11,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import minimize
 
 from boomwright.design.aims import Directions
 from boomwright.design.stopping import GoOn, StoppedError, always
@@ -164,6 +163,8 @@ def _programme(
     tolerance: float,
 ) -> None:
     """Run the quadratic programmes; ``best`` remembers the best design seen."""
+    from scipy.optimize import minimize
+
     space = problem.space
     size = len(space.lower)
     weights, least = level_weights(problem.targets), least_levels(problem.targets)

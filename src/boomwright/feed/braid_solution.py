@@ -192,7 +192,7 @@ def braid_path(
 def _currents_on(currents: Currents, path: WirePath) -> Complexes:
     """Current along a path for one volt at each port, at even places on each straight stretch."""
     assembly = currents.assembly
-    raw = assembly.expand @ currents.unknowns[0]
+    raw = assembly.raw(currents.unknowns[0])
     share = (np.arange(_READ_POINTS) + 0.5) / _READ_POINTS
     found = []
     for index, placed in enumerate(assembly.system.runs):

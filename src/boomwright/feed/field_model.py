@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError
+from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
+from boomwright.feed.matches import FeedLoad
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.solver import (
     FREE_SPACE,
@@ -24,12 +25,15 @@ from boomwright.solver import (
     assemble,
     both_halves,
     conductor_loss,
+    effort,
     element_half,
-    ground_matrices,
+    ground_seen,
     moments,
     reference_detail,
+    refuse_long,
     remembering,
     solve_currents,
+    surrounded_beam,
     wire_network,
     working_detail,
 )
@@ -55,6 +59,8 @@ class FieldSetting:
     #: prepares one run; the default keeps what it made, so that only wires that move are integrated
     #: again
     prepare: Preparer = field(default_factory=remembering)
+    #: loads of split elements that were solved, by beam
+    split_loads: dict[Beam, FeedLoad] = field(default_factory=dict, init=False, repr=False)
 
 
 def element_path(
@@ -196,22 +202,29 @@ def solve_wires(
         frequencies [Hz] (f,)
     """
     highest = float(max(*beam.band, beam.design_frequency, *frequencies))
-    detail = reference_detail if finer else working_detail
+    detail = (reference_detail if finer else working_detail)(frequency=highest)
+    system = surrounded_beam(system=system, beam=beam)
+    needed = effort(system=system, detail=detail, wavelength=SPEED_OF_LIGHT / highest)
+    refuse_long(
+        seconds=[needed.seconds(solutions=len(frequencies))],
+        what=f"elements and wires solved together, {len(frequencies)} times",
+        remedy="shorten the wires, or lower the beam",
+    )
     assembly = assemble(
         system=system,
-        detail=detail(frequency=highest),
+        detail=detail,
         highest_frequency=highest,
         prepare=setting.prepare,
     )
-    added = None
+    below = None
     if setting.ground.kind == "real":
-        added = ground_matrices(
+        below = ground_seen(
             assembly=assembly,
             frequencies=frequencies,
             ground=setting.ground,
             method=setting.method,
         )
-    currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+    currents = solve_currents(assembly=assembly, frequencies=frequencies, below=below)
     impedance = 1.0 / currents.admittance[:, 0, 0]
     weights = np.zeros(currents.admittance.shape[:2], dtype=complex)
     weights[:, 0] = impedance

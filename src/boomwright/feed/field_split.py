@@ -49,12 +49,16 @@ class TrimmedElement:
 
 
 def split_load(*, beam: Beam, setting: FieldSetting) -> FeedLoad:
-    """Impedance of the driven element as if split, over the band, in the field."""
-    system = SplitShape(gap=beam.feed.gap).wires(beam=beam, setting=setting)
-    solution = solve_wires(
-        beam=beam, system=system, frequencies=band_frequencies(beam=beam), setting=setting
-    )
-    return FeedLoad(frequency=solution.frequencies, impedance=solution.impedance)
+    """Impedance of the driven element as if split, over the band, in the field; solved once."""
+    if beam not in setting.split_loads:
+        system = SplitShape(gap=beam.feed.gap).wires(beam=beam, setting=setting)
+        solution = solve_wires(
+            beam=beam, system=system, frequencies=band_frequencies(beam=beam), setting=setting
+        )
+        setting.split_loads[beam] = FeedLoad(
+            frequency=solution.frequencies, impedance=solution.impedance
+        )
+    return setting.split_loads[beam]
 
 
 def split_impedance(*, beam: Beam, setting: FieldSetting) -> complex:

@@ -9,6 +9,7 @@ from boomwright.permits.airports import Airport, nearest_points
 from boomwright.permits.findings import PermitFinding, Verdict, clearance
 from boomwright.permits.heights import StructureHeights
 from boomwright.permits.jurisdictions import Jurisdiction, Rule, RuleKind
+from boomwright.permits.local_limits import limit_use
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,20 +61,25 @@ def airport_distances(
     return tuple(sorted(pairs, key=lambda pair: pair[1]))
 
 
-def _height_over(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+#: verdict, what the installation has, what it is held against, and share of that taken up
+_Held = tuple[Verdict, Value, Value, float | None]
+
+
+def _height_over(rule: Rule, site: PermitSite) -> _Held:
     top = site.heights.highest
     verdict: Verdict = rule.outcome if top > rule.limit else "within"
-    return verdict, clearance(top), clearance(rule.limit, "at most {length}")
+    limit = clearance(rule.limit, "at most {length}")
+    return verdict, clearance(top), limit, limit_use(top, rule.limit, at_most=True)
 
 
-def _height_near_boundary(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+def _height_near_boundary(rule: Rule, site: PermitSite) -> _Held:
     limit = phrase(
         "at most {high} within {near} of the boundary",
         high=Quantity(rule.limit, "clearance"),
         near=Quantity(rule.distance, "clearance"),
     )
     if site.boundary_distance is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     top = site.heights.highest
     near = site.boundary_distance <= rule.distance
     verdict: Verdict = rule.outcome if near and top > rule.limit else "within"
@@ -82,10 +88,10 @@ def _height_near_boundary(rule: Rule, site: PermitSite) -> tuple[Verdict, Value,
         high=Quantity(top, "clearance"),
         away=Quantity(site.boundary_distance, "clearance"),
     )
-    return verdict, value, limit
+    return verdict, value, limit, limit_use(top, rule.limit, at_most=True) if near else None
 
 
-def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+def _boundary_ratio(rule: Rule, site: PermitSite) -> _Held:
     least = rule.ratio * site.heights.permanent_top
     limit = phrase(
         "boundary at least {least} away ({times} times the height)",
@@ -93,41 +99,44 @@ def _boundary_ratio(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value
         times=Quantity(rule.ratio, "number"),
     )
     if site.boundary_distance is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     verdict: Verdict = rule.outcome if site.boundary_distance < least else "within"
-    return verdict, clearance(site.boundary_distance), limit
+    use = limit_use(site.boundary_distance, least, at_most=False)
+    return verdict, clearance(site.boundary_distance), limit, use
 
 
 def _place_within(
     rule: Rule, site: PermitSite, places: tuple[tuple[Value, float], ...] | None
-) -> tuple[Verdict, Value, Value]:
+) -> _Held:
     limit = phrase(
         "{high} within {near}",
         high=clearance(rule.limit, "over {length} high") if rule.limit else "any height",
         near=Quantity(rule.distance, "distance"),
     )
     if places is None:
-        return "not checked", "", limit
+        return "not checked", "", limit, None
     near = [name for name, away in places if away <= rule.distance]
     top = site.heights.highest
+    applies = bool(near) and top > rule.limit
     value = phrase(
         "{high} high; {near}",
         high=Quantity(top, "clearance"),
         near=listed(near[:3], between="; ") if near else "none listed that near",
     )
-    return rule.outcome if near and top > rule.limit else "within", value, limit
+    over = limit_use(top, rule.limit, at_most=True) if applies else None
+    return rule.outcome if applies else "within", value, limit, over
 
 
-def _airport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+def _airport_within(rule: Rule, site: PermitSite) -> _Held:
     return _place_within(rule, site, site.airports)
 
 
-def _heliport_within(rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
+def _heliport_within(rule: Rule, site: PermitSite) -> _Held:
     return _place_within(rule, site, site.heliports)
 
 
-def _question(_rule: Rule, site: PermitSite) -> tuple[Verdict, Value, Value]:
-    return "ask", clearance(site.heights.highest, "{length} high"), ""
+def _question(_rule: Rule, site: PermitSite) -> _Held:
+    return "ask", clearance(site.heights.highest, "{length} high"), "", None
 
 
 _COMPARE = {
@@ -152,7 +161,7 @@ def jurisdiction_findings(
     for rule in jurisdiction.rules:
         if rule.kind in leave_out:
             continue
-        verdict, value, limit = _COMPARE[rule.kind](rule, site)
+        verdict, value, limit, use = _COMPARE[rule.kind](rule, site)
         where = f" {rule.url}" if rule.url else ""
         findings.append(
             PermitFinding(
@@ -167,6 +176,7 @@ def jurisdiction_findings(
                 seen=rule.seen,
                 source="permits-data",
                 standing=rule.kind == "question",
+                use=use,
             )
         )
     return tuple(findings)

@@ -60,8 +60,23 @@ def turning_radius(*, half_elements: tuple[float, ...], boom_arms: tuple[float, 
     return max(math.hypot(h, a) for h, a in zip(half_elements, boom_arms, strict=True))
 
 
-def _use(value: float | None, limit: float, *, at_most: bool) -> float | None:
-    """Share of a limit taken up: of the most that is allowed, or of the least that is asked."""
+def limit_use(value: float | None, limit: float, *, at_most: bool) -> float | None:
+    """Share of a limit taken up: of the most that is allowed, or of the least that is asked.
+
+    Parameters
+    ----------
+    value
+        height or distance of the installation; None when not measured [m]
+    limit
+        what it is held against [m]
+    at_most
+        True where more is over the limit, False where less is
+
+    Returns
+    -------
+    float or None
+        share; None where there is none [-]
+    """
     if value is None or not (value > 0.0 and limit > 0.0):
         return None
     return value / limit if at_most else limit / value
@@ -84,7 +99,7 @@ def _compare(
         verdict=verdict,
         value=shown,
         limit=clearance(limit, limited),
-        use=_use(value, limit, at_most=at_most),
+        use=limit_use(value, limit, at_most=at_most),
         basis=limits.basis,
         whom_to_ask=limits.whom_to_ask,
         dated=limits.dated,

@@ -16,6 +16,7 @@ from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
+from boomwright.plan.surroundings import unsaid_guys
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
 _DESIGN_GUSTS = (20.0, 95.0)
@@ -35,6 +36,9 @@ GUY_RADIUS = (0.6, 1.2)
 #: practice) [m]
 RING_SPACING = 12.2
 FREE_TOP = 4.6
+#: least usual distance of the two uppermost house brackets, as a share of what is free above them
+#: up to the highest beam (common practice)
+BRACKET_SHARE = 1.0 / 3.0
 
 
 def plan_notices(plan: Plan) -> tuple[Notice, ...]:
@@ -50,7 +54,8 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += beam_doubts(beam, boom=plan.boom_of(beam.name), ground=plan.site.ground)
         found += mount_doubts(beam, plan.boom_of(beam.name))
         found += _height_doubts(beam, plan)
-    found += [*_mast_doubts(plan), *_line_doubts(plan)]
+    found += [*_bracket_doubts(plan), *_mast_doubts(plan), *_line_doubts(plan)]
+    found += _beside_doubts(plan)
     if plan.raising is not None:
         found += _unsigned_doubts(plan.raising, "raising")
         if plan.permits is not None:
@@ -218,6 +223,33 @@ def _height_doubts(beam: Beam, plan: Plan) -> Iterator[Notice]:
         )
 
 
+def _bracket_doubts(plan: Plan) -> Iterator[Notice]:
+    tube = None if plan.support is None else plan.support.tube
+    brackets = None if tube is None else tube.brackets
+    if tube is None or brackets is None:
+        return
+    top = brackets.heights[-1]
+    below = brackets.heights[-2] if len(brackets.heights) > 1 else brackets.foot
+    free, apart = max(tube.height, *(beam.height for beam in plan.beams)) - top, top - below
+    if apart < BRACKET_SHARE * free:
+        yield _doubt(
+            "brackets-close",
+            f"The uppermost house brackets stand {_high(apart)} apart and {_high(free)} stands "
+            "free above them: the wind pulls on the wall like a long lever. A third of the free "
+            "length is usual, half is better.",
+            value=f"{apart / free:.2f} of the free length",
+            limit=f"{BRACKET_SHARE:.2f} (common practice)",
+        )
+    if len(brackets.heights) > 1 and brackets.foot == 0.0 and below > 0.0 and free > top:
+        yield _doubt(
+            "brackets-low",
+            "More of the tube stands free than its brackets hold. Set them higher, or guy it as "
+            "a pole without brackets.",
+            value=_high(free),
+            limit=f"{_high(top)} (common practice)",
+        )
+
+
 def _mast_doubts(plan: Plan) -> Iterator[Notice]:
     support = plan.support
     mast = None if support is None else support.mast
@@ -263,6 +295,30 @@ def _line_doubts(plan: Plan) -> Iterator[Notice]:
             "The feed line is shorter than the lowest beam is high.",
             value=_high(plan.line.length),
             limit=_high(lowest),
+        )
+
+
+def stack_without_band(plan: Plan) -> bool:
+    """Whether the plan stacks beams that no one frequency serves."""
+    names = plan.reach.stack if plan.reach else ()
+    bands = [beam.band for beam in plan.beams if beam.name in names]
+    return len(bands) > 1 and max(low for low, _ in bands) > min(high for _, high in bands)
+
+
+def _beside_doubts(plan: Plan) -> Iterator[Notice]:
+    if stack_without_band(plan):
+        yield _doubt(
+            "stack-bands",
+            "The stack under [reach] has beams of different bands, which cannot be fed together: "
+            "no stack is computed. Name beams of one band. Beams on one mast are computed "
+            "together anyway.",
+        )
+    if unsaid_guys(plan.support):
+        yield _doubt(
+            "guys-unsaid",
+            "The plan does not say how the guys are broken up, so no guy is in the figures of the "
+            'beams. Write longest_piece = "3 m" into each [[support.guy]], or "0 m" for guys that '
+            "do not conduct.",
         )
 
 

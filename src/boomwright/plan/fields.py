@@ -12,6 +12,8 @@ from boomwright.plan.units import EXAMPLES, Dimension
 
 #: longest length of any part or distance on the site [m]
 LONGEST = 2000.0
+#: walls thinner than foil are mistyped {common-practice-magnitudes} [m]
+THINNEST_WALL = 2e-5
 
 
 def _example(key: str, example: str) -> str:
@@ -23,6 +25,7 @@ def above_zero(
     dimension: Dimension,
     text: str,
     *,
+    low: float = 0.0,
     high: float = math.inf,
     required: bool = False,
     example: str = "",
@@ -31,6 +34,8 @@ def above_zero(
 
     Parameters
     ----------
+    low
+        least value allowed; 0 for any above it [SI]
     high
         greatest value allowed; lengths end at 2 km anyway [SI]
     required
@@ -42,7 +47,7 @@ def above_zero(
         high = min(high, LONGEST)
     return Field(
         key=key,
-        kind=Quantity(dimension=dimension, low=0.0, high=high, above_low=True),
+        kind=Quantity(dimension=dimension, low=low, high=high, above_low=low == 0.0),
         help=text,
         required=required,
         example=_example(key, f'"{example or EXAMPLES[dimension][0]}"'),

@@ -76,8 +76,19 @@ class TowerPlan:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BracketsPlan:
+    """Brackets on a wall, gable or roof that hold a support tube."""
+
+    heights: tuple[float, ...]  #: above ground, upwards [m] (n_brackets,)
+    foot: float = 0.0  #: lower end of the tube above ground, 0 where it stands on it [m]
+    side_force: float | None = None  #: force sideways the fixings of one bracket may take [N]
+    vertical_load: float | None = None  #: load straight down all brackets may take [N]
+    said_by: str = ""  #: who looked at the wall, and when; empty when nobody did
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TubePlan:
-    """One tube that stands in the ground, alone or guyed."""
+    """One tube from the ground up, alone, guyed or on brackets of a building."""
 
     diameter: float  #: outer diameter [m]
     wall: float  #: wall thickness [m]
@@ -86,6 +97,7 @@ class TubePlan:
     #: minimum yield from a certificate, in place of the grade's [Pa]
     yield_strength: float | None = None
     hinged: bool = False  #: True when its foot can tilt; a foot set in its footing cannot
+    brackets: BracketsPlan | None = None  #: brackets of a building that hold it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -169,6 +181,8 @@ class GuyPlan:
     count: int = 3  #: guys in the ring
     first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
     anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
+    #: longest piece between insulators, 0 for guys that do not conduct; None when not said [m]
+    longest_piece: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

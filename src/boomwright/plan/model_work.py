@@ -177,6 +177,8 @@ class RaisingPlan:
     training: bool | AnswerPlan | None = None
     #: whether a rescue plan is written and the kit is on site
     rescue_plan: bool | AnswerPlan | None = None
+    #: whether a support tube is made to be climbed
+    climbable: bool | AnswerPlan | None = None
     trained_rigger: bool | AnswerPlan | None = None  #: whether somebody trained in rigging leads
     guys_in_the_way: bool | AnswerPlan | None = None  #: whether the beam cannot go up past the guys
     #: whether a truck can stand level and firm beside the support

@@ -10,7 +10,7 @@ from typing import Any
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Leaf, Schema, type_name
 from boomwright.plan.quantity import UNIT_ASKED, QuantityError, examples_text, parse_quantity
-from boomwright.plan.units import EXAMPLES, SI_UNIT, UNITS_OF, Dimension
+from boomwright.plan.units import EXAMPLES, PHYSICAL, SI_UNIT, UNITS_OF, Dimension
 
 
 def _number_text(value: float) -> str:
@@ -49,15 +49,23 @@ class Quantity(Leaf):
 
     def _within(self, value: float, raw: Any, at: Place) -> bool:
         unit = SI_UNIT[self.dimension]
+        least, most = PHYSICAL[self.dimension]
         too_low = value <= self.low if self.above_low else value < self.low
-        if not too_low and value <= self.high:
+        too_small = 0.0 < abs(value) < least
+        if not too_low and not too_small and value <= min(self.high, most):
             return True
         if too_low:
             word = "greater than" if self.above_low else "at least"
             limit = self.low
+        elif too_small:
+            word = "at least" if self.above_low or self.low >= least else "0, or at least"
+            limit = least
         else:
-            word, limit = "at most", self.high
-        message = f"the {self.dimension} must be {word} {_number_text(limit)} {unit}".rstrip()
+            word, limit = "at most", min(self.high, most)
+        text = f"{_number_text(limit)} {unit}".rstrip()
+        if self.dimension == "length" and 0.0 < limit < 0.01:
+            text = f"{_number_text(1e3 * limit)} mm"
+        message = f"the {self.dimension} must be {word} {text}"
         remedy = examples_text(self.dimension)
         if not isinstance(raw, str) and value > self.high:
             remedy = f"a number without a unit is taken in {unit}: was the unit forgotten? {remedy}"
@@ -69,10 +77,12 @@ class Quantity(Leaf):
         number: Schema = {"type": "number"}
         if self.dimension in UNIT_ASKED:
             number = {"const": 0}
+        elif self.above_low and self.low == 0.0:
+            number["minimum"] = PHYSICAL[self.dimension][0]
         elif math.isfinite(self.low):
             number["exclusiveMinimum" if self.above_low else "minimum"] = self.low
-        if self.dimension not in UNIT_ASKED and math.isfinite(self.high):
-            number["maximum"] = self.high
+        if self.dimension not in UNIT_ASKED:
+            number["maximum"] = min(self.high, PHYSICAL[self.dimension][1])
         units = sorted(UNITS_OF[self.dimension], key=len, reverse=True)
         if self.dimension == "length":
             units.append("wl")

@@ -226,6 +226,38 @@ SI_UNIT: Final[dict[Dimension, str]] = {
     "ratio": "",
 }
 
+#: smallest magnitude other than 0, and largest, of anything a plan can mean: beyond them a unit
+#: or an exponent is mistyped {common-practice-magnitudes} [SI unit of the dimension]
+PHYSICAL: Final[dict[Dimension, tuple[float, float]]] = {
+    "length": (1e-6, 1e8),
+    "frequency": (1.0, 1e12),
+    "angle": (1e-9, 100.0),
+    "speed": (1e-3, 1e3),
+    "conductivity": (1e-9, 1e9),
+    "pressure": (1e-3, 1e13),
+    "force": (1e-6, 1e9),
+    "torque": (1e-6, 1e9),
+    "mass": (1e-6, 1e7),
+    "mass per length": (1e-6, 1e4),
+    "attenuation": (1e-9, 1e3),
+    "ratio in dB": (1e-6, 1e3),
+    "ratio": (1e-9, 1e9),
+    "area": (1e-9, 1e9),
+    "volume": (1e-9, 1e9),
+    "time": (1e-9, 1e9),
+    "power": (1e-9, 1e9),
+    "resistance": (1e-6, 1e12),
+    "inductance": (1e-15, 1e3),
+    "capacitance": (1e-18, 1.0),
+    "voltage": (1e-9, 1e9),
+    "gain": (1e-6, 1e3),
+    "density": (1e-3, 1e5),
+    "weight per volume": (1e-2, 1e6),
+    "pressure per depth": (1e-2, 1e9),
+    "bending stiffness": (1e-6, 1e15),
+    "turning speed": (1e-6, 1e3),
+}
+
 #: what to write, shown as the remedy of a fault
 EXAMPLES: Final[dict[Dimension, tuple[str, ...]]] = {
     "length": ("5.18 m", "25.4 mm", "17 ft 0 in", "3-3/8 in", "0.2 wl"),

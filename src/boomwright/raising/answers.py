@@ -61,6 +61,10 @@ RESCUE_PLAN: Final = Question(
     matter="a rescue plan is written and its kit is on site",
     denied="no rescue plan with kit on site: nobody climbs without one",
 )
+CLIMBABLE: Final = Question(
+    matter="the tube has rungs or steps and an anchor for the fall arrest, made to be climbed",
+    denied="nobody climbs a bare tube: reach the clamp from a platform, or lay the tube down",
+)
 TRAINED_RIGGER: Final = Question(
     matter="somebody trained in rigging leads",
     denied="needs somebody trained in rigging to lead",

@@ -187,6 +187,8 @@ class Raising:
     power_lines: tuple[LineNear, ...] = ()  #: power lines near the work (n_lines,)
     guys: tuple[GuyRing, ...] = ()  #: guys of the support
     clear_of_guys: Said | None = None  #: whether the beam passes guys and anchors on its way up
+    on_tube: bool = False  #: True when the support is a tube, which is climbed only if made for it
+    climbable: Said | None = None  #: whether that tube is made to be climbed
     level_access: Said | None = None  #: whether a machine stands level and firm beside the tower
     #: True when the foot of the support is set in its footing, so that it cannot tilt
     foot_set: bool = False

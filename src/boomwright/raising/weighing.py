@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from boomwright.base.quantity import Value, phrase
-from boomwright.raising.answers import RESCUE_PLAN, TRAINING, Answered, Question, Said
+from boomwright.raising.answers import CLIMBABLE, RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
 from boomwright.raising.tilt_statics import TiltState
 from boomwright.raising.weather import Answer
@@ -165,6 +165,8 @@ def need_climbers(weighing: Weighing, job: Raising, *, climbers: int) -> None:
         if have >= climbers:
             weighing.ask(TRAINING, job.crew.training)
             weighing.ask(RESCUE_PLAN, job.crew.rescue_plan)
+            if job.on_tube:
+                weighing.ask(CLIMBABLE, job.climbable)
 
 
 def tower_top_load(

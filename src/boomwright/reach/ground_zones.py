@@ -15,7 +15,6 @@ from itertools import pairwise
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import fresnel
 
 from boomwright.base import SPEED_OF_LIGHT, BoomwrightError
 from boomwright.reach.ground_reflection import ground_coefficients, reflection_distance
@@ -98,6 +97,8 @@ def beyond_border(
     v = 2 sqrt(extra / wavelength), extra the path over the border less the path over the
     reflection point, and negative when that point lies beyond the border.
     """
+    from scipy.special import fresnel
+
     angle = np.atleast_1d(np.asarray(elevation, dtype=float))
     extra = math.hypot(border, height) - border * np.cos(angle) - height * np.sin(angle)
     inward = np.where(reflection_distance(height=height, elevation=angle) > border, -1.0, 1.0)

@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from boomwright.base import Notice
 from boomwright.parts import Beam
+from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.mount_notices import mount_notices
-from boomwright.solver import SweepPoint
+from boomwright.reach.readings import OverGround
+from boomwright.solver import PatternCut, SweepPoint
 
 #: power balance beyond which the solution is doubted [-]
 _BALANCE_LIMIT = 1e-3
+#: lobes forward and behind that differ by less are alike [dB]
+_AS_STRONG_DB = 0.5
 #: what the model leaves out
 _NO_MOUNTS = (
     "Boom, clamps, balun and coaxial braid are not in it: elements bolted to a metal boom need a "
@@ -23,7 +29,11 @@ _MOUNTS = (
 
 
 def reading_notices(
-    *, beam: Beam, sweep: Sequence[SweepPoint], balance: float
+    *,
+    beam: Beam,
+    sweep: Sequence[SweepPoint],
+    balance: float,
+    over_ground: OverGround | None,
 ) -> tuple[Notice, ...]:
     """Collect doubts and cautions about a beam's readings.
 
@@ -33,6 +43,8 @@ def reading_notices(
         figures of the beam (f,)
     balance
         power balance at the design frequency [-]
+    over_ground
+        what it does over its ground; None in free space
     """
     unsaid = any(element.mount is None for element in beam.elements)
     notices = [
@@ -55,6 +67,11 @@ def reading_notices(
                 limit=f"{_BALANCE_LIMIT:.0e}",
             )
         )
+    if over_ground is not None:
+        behind = fires_behind(beam=beam, cut=over_ground.elevation_pattern)
+        notices += behind
+        if not behind and len(beam.elements) > 1 and not over_ground.fires_forward:
+            notices.append(_fires_elsewhere(over_ground))
     weakest = min(point.efficiency for point in sweep)
     if weakest < 0.9:
         notices.append(
@@ -80,3 +97,40 @@ def reading_notices(
         )
     )
     return tuple(notices)
+
+
+def fires_behind(*, beam: Beam, cut: PatternCut) -> tuple[Notice, ...]:
+    """Say where the main lobe of a beam is when it does not stand towards the heading.
+
+    Parameters
+    ----------
+    cut
+        elevations from 0 through 180 degrees over its ground
+    """
+    best = int(np.argmax(cut.gain_dbi))
+    ahead = int(np.argmax(np.where(cut.angle_deg <= 90.0, cut.gain_dbi, -np.inf)))
+    angle, gain, most = cut.angle_deg[best], cut.gain_dbi[best], cut.gain_dbi[ahead]
+    lobes, _ = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
+    if angle <= 90.0 or (lobes and gain < most + _AS_STRONG_DB):
+        return ()
+    text = (
+        f"{beam.name} does not fire forward over its ground: its main lobe stands "
+        f"{180.0 - angle:.0f}° above the horizon behind it, with {gain:.1f} dBi. Towards the "
+        f"heading it has at most {most:.1f} dBi, at {cut.angle_deg[ahead]:.0f}°. Tune its "
+        "elements, or raise it."
+    )
+    return (Notice(code="reach.fires-behind", severity="doubt", text=text),)
+
+
+def _fires_elsewhere(over: OverGround) -> Notice:
+    main = over.main_lobe
+    return Notice(
+        code="reach.fires-elsewhere",
+        severity="doubt",
+        text=(
+            f"The beam does not fire forward at its design frequency: its strongest lobe points "
+            f"{main.way}, {main.gain_dbi:.1f} dBi at {main.elevation_deg:.0f}° elevation. A beam "
+            "this low fires up; otherwise look at the lengths of reflector and directors."
+        ),
+        value=f"{over.peak_gain_dbi:.1f} dBi ahead",
+    )

@@ -29,7 +29,7 @@ from boomwright.solver import (
     assemble,
     conductor_loss,
     far_field,
-    ground_matrices,
+    ground_seen,
     moments,
     prepare_run,
     radiated_power,
@@ -162,10 +162,10 @@ def solve_stack(
         highest_frequency=highest,
         prepare=remembering(prepare),
     )
-    added = None
+    below = None
     if ground.kind == "real":
-        added = ground_matrices(assembly=assembly, frequencies=at, ground=ground, method=method)
-    currents = solve_currents(assembly=assembly, frequencies=at, added=added)
+        below = ground_seen(assembly=assembly, frequencies=at, ground=ground, method=method)
+    currents = solve_currents(assembly=assembly, frequencies=at, below=below)
     per_volt = tuple(
         moments(assembly=assembly, unknowns=currents.unknowns[:, :, port], frequencies=at).lifted(
             height=base

@@ -60,9 +60,8 @@ def find_senders(solution: BeamSolution) -> list[Sender]:
         left -= set(mine)
         found.append(Sender(label=label, role=element.role, place=element.position, runs=mine))
     if left:
-        found.append(
-            Sender(label="further wires", role="wires", place=0.0, runs=tuple(sorted(left)))
-        )
+        label = "further wires" if solution.beam.wires else "neighbours"
+        found.append(Sender(label=label, role="wires", place=0.0, runs=tuple(sorted(left))))
     return found
 
 
@@ -80,18 +79,15 @@ def laying(solution: BeamSolution, sender: Sender, lift: float) -> Callable[[flo
         sources by the distance of the nearest point they are used for, in metres [-]
     """
     assembly = solution.currents.assembly
-    rows = np.zeros(assembly.offsets[-1], dtype=bool)
-    for run in sender.runs:
-        rows[assembly.offsets[run] : assembly.offsets[run + 1]] = True
-    alone = replace(assembly, expand=np.where(rows[:, None], assembly.expand, 0.0))
     unknowns = solution.currents.unknowns[0, :, 0] * solution.impedance[0]
 
     def lay(nearest: float) -> Sources:
         every = near_sources(
-            assembly=alone,
+            assembly=assembly,
             unknowns=unknowns,
             frequency=float(solution.frequencies[0]),
             nearest=nearest,
+            runs=sender.runs,
         )
         kept = np.abs(every.moments).any(axis=1)
         return replace(

@@ -14,7 +14,6 @@ from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import modfresnelm
 
 Real = NDArray[np.float64]
 Complex = NDArray[np.complex128]
@@ -35,6 +34,8 @@ def transition_function(x: ArrayLike) -> Complex:
         F(x) = 2j sqrt(x) exp(jx) int_sqrt(x)^inf exp(-j t^2) dt
         {kouyoumjian-pathak-1974, eq. 26} (same shape)
     """
+    from scipy.special import modfresnelm
+
     root = np.sqrt(np.asarray(x, dtype=float))
     # The modified Fresnel integral carries exp(jx) already: no cancellation at large x.
     _, scaled = modfresnelm(root)

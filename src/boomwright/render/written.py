@@ -10,14 +10,13 @@ from typing import Any, Final
 from boomwright.base import BoomwrightError, Notice, PlanVerdict, UnitSystem, plan_verdict
 from boomwright.plan import Plan, written_system
 from boomwright.render.notebook import report_html
-from boomwright.render.terminal.improve import improvement_report
 from boomwright.render.terminal.lines import make_console, print_notices, words
 from boomwright.render.terminal.report import print_report
 from boomwright.render.verdict import verdict_words
 from boomwright.report.beam.computed import beam_report
 from boomwright.report.cost import cost_report
 from boomwright.report.feed import feed_report
-from boomwright.report.improve import trade_off_report
+from boomwright.report.improve import bands_report, improve_report, trade_off_report
 from boomwright.report.model import Report, Table
 from boomwright.report.permits import permits_report
 from boomwright.report.raising import raising_report
@@ -114,8 +113,8 @@ def _once(report: Callable[[Any], Report]) -> Callable[[Any], tuple[Report, ...]
 #: every kind of result with what tells it; a new subject needs a line here
 SUBJECTS: Final[dict[type, Callable[[Any], tuple[Report, ...]]]] = {
     Computation: lambda result: tuple(map(beam_report, result.beams)),
-    ImproveResult: _once(improvement_report),
-    BandsResult: _once(improvement_report),
+    ImproveResult: _once(improve_report),
+    BandsResult: _once(bands_report),
     TradeOff: _once(trade_off_report),
     FeedResult: _each_beam(feed_report, "beams"),
     ReachResult: _each_beam(reach_report, "beams"),

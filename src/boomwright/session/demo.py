@@ -6,15 +6,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from boomwright.base import PlanVerdict, UnitSystem
+from boomwright.report.chapter import PARTS
+from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.drawings import write_drawings
-from boomwright.session.files import load_plan, save_bytes
-from boomwright.session.making import Paper, book_bytes, packaged_text
-from boomwright.session.work_files import work_for_book, write_work
+from boomwright.session.files import load_plan, packaged_text, save_bytes
+from boomwright.session.new_plan import make_plan
+from boomwright.session.work_files import write_work
 from boomwright.study.computing import Computation, compute
-from boomwright.study.cost import demo_prices
-from boomwright.study.feed import feed_plan
-from boomwright.study.reach import reach_over_ground
-from boomwright.study.starting import make_plan
 from boomwright.study.verdict import judge_plan
 
 
@@ -52,28 +50,29 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
     was_there = path.exists()
     if not was_there:
         make_plan(path, packaged_text("demo.toml"))
-        save_bytes(folder / "prices.csv", demo_prices().encode())
+        save_bytes(folder / "prices.csv", packaged_text("demo_prices.csv").encode())
     loaded = load_plan(path)
     computation = compute(loaded.plan)
-    verdict = judge_plan(loaded.plan, folder=folder)
+    verdict = judge_plan(loaded.plan, files=loaded.files)
     book = folder / "book.pdf"
-    made = book_bytes(
-        computation,
-        verdict=verdict,
+    made = book_of(
+        loaded.plan,
+        files=loaded.files,
+        path=path,
         digest=loaded.digest,
         system=system,
         paper=paper,
-        reach=reach_over_ground(loaded.plan, folder=folder),
-        feed=feed_plan(loaded.plan),
-        work=work_for_book(computation, folder=folder, system=system),
+        computation=computation,
+        verdict=verdict,
+        parts=PARTS,
     )
-    save_bytes(book, made)
+    books = write_parts(made, book)
     drawings = folder / "drawings"
     return Demo(
         plan=path,
         was_there=was_there,
         files=(
-            book,
+            *books,
             *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),

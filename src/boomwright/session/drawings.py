@@ -6,6 +6,7 @@ The rooms that draw are loaded inside the functions, because computing must not 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from boomwright.base import UnitSystem
 from boomwright.parts import Beam
@@ -16,6 +17,11 @@ from boomwright.study.feed import feed_touchstone
 from boomwright.study.feed_results import FeedResult
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.verdict import build_stamp
+
+if TYPE_CHECKING:
+    from boomwright.report.model import Report
+    from boomwright.study.frontier import TradeOff
+    from boomwright.study.improve import ImproveResult
 
 
 def write_drawings(
@@ -44,7 +50,7 @@ def write_drawings(
     for number, beam in enumerate(plan.beams, start=1):
         stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
         for name, data in (
-            (f"{stem}-cut-list.csv", cut_list_csv(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-cut-list.csv", cut_list_csv(plan, beam, stamp=stamp)),
             (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
         ):
             save_bytes(folder / name, data)
@@ -99,18 +105,70 @@ def write_reach_figures(
     OSError
         when one cannot be written
     """
-    from boomwright.charts import LIGHT
-    from boomwright.report.model import Canvas
     from boomwright.report.reach import reach_report
 
-    canvas = Canvas(palette=LIGHT, system=system)
-    written = []
+    written: list[Path] = []
     for number, each in enumerate(result.beams):
-        stem = file_stem(each.beam, number=number + 1)
-        for picture in reach_report(result, number=number, together=number == 0).pictures:
-            path = folder / f"{stem}-reach-{picture.name}.svg"
-            save_bytes(path, picture.draw(canvas).encode())
-            written.append(path)
+        report = reach_report(result, number=number, together=number == 0)
+        start = f"{file_stem(each.beam, number=number + 1)}-reach-"
+        written += _write_pictures(report, folder, system=system, start=start, width=520.0)
+    return tuple(written)
+
+
+def write_comparison(result: ImproveResult, folder: Path) -> tuple[Path, ...]:
+    """Write the pictures of even against free spacing as SVG; none when it was not compared.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    from boomwright.report.improve import improve_report
+
+    return _write_pictures(improve_report(result), folder, system="metric")
+
+
+def write_trade_off(made: TradeOff, folder: Path, *, system: UnitSystem) -> tuple[Path, ...]:
+    """Write the picture of a trade-off as SVG.
+
+    Parameters
+    ----------
+    folder
+        where to; made when missing
+
+    Raises
+    ------
+    OSError
+        when it cannot be written
+    """
+    from boomwright.report.improve import trade_off_report
+
+    ending = f"-{made.elements}-elements"
+    return _write_pictures(trade_off_report(made), folder, system=system, ending=ending)
+
+
+def _write_pictures(
+    report: Report,
+    folder: Path,
+    *,
+    system: UnitSystem,
+    start: str = "",
+    ending: str = "",
+    width: float = 600.0,
+) -> tuple[Path, ...]:
+    from boomwright.charts import LIGHT
+    from boomwright.report.model import Canvas
+
+    canvas = Canvas(palette=LIGHT, system=system, width=width)
+    written = []
+    for picture in report.pictures:
+        written.append(folder / f"{start}{picture.name}{ending}.svg")
+        save_bytes(written[-1], picture.draw(canvas).encode())
     return tuple(written)
 
 

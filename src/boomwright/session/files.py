@@ -17,26 +17,19 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime
+from importlib import resources
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from boomwright.base import BoomwrightError, SaveConflictError, UnitSystem
+from boomwright.base import SaveConflictError, UnitSystem
+from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
 from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_plan, written_system
+
+if TYPE_CHECKING:
+    from boomwright.study.cost import PriceList
 
 #: name that stands for standard input
 STANDARD_INPUT = "-"
-
-
-class FileRefusedError(BoomwrightError):
-    """A file that would have been overwritten, or cannot be what it should be."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FileKind:
-    """A kind of file that is read."""
-
-    name: str  #: what it is called, with its article
-    largest: int  #: most that is read of it [bytes]
-    remedy: str  #: what to do about a larger one
 
 
 PLAN_FILE = FileKind(
@@ -44,61 +37,52 @@ PLAN_FILE = FileKind(
     largest=LARGEST_BYTES,
     remedy="give a plan file; measured data and drawings belong in files of their own",
 )
-PRICE_LIST = FileKind(
-    name="a price list",
-    largest=1_000_000,
-    remedy="keep the prices that the bill of this plan names",
-)
-SWEEP_FILE = FileKind(name="a sweep", largest=5_000_000, remedy="keep one sweep a file")
-TERRAIN_PROFILE = FileKind(
-    name="a terrain profile", largest=5_000_000, remedy="thin the profile out"
-)
-HEIGHT_GRID = FileKind(
-    name="a height grid", largest=128_000_000, remedy="cut out the tile that the station is on"
-)
 #: what the program itself keeps: histories of plans, searches and what they found
 OWN_RECORD = FileKind(name="a record", largest=50_000_000, remedy="delete the file")
 
 
 @dataclass(frozen=True, slots=True)
-class ClosedFolder:
-    """A folder whose plan names nothing outside it: what others may edit reads no further."""
+class PlanFolder:
+    """Reads the files that a plan names, for the studies: they lie in its folder."""
 
     path: Path
+    #: whether names may not lead out of it: what others may edit reads no further
+    closed: bool = False
 
+    def __call__(self, name: str, place: str, kind: FileKind) -> bytes:
+        """Read a file that a plan names.
 
-#: where the files that a plan names lie
-Folder = Path | ClosedFolder
+        Parameters
+        ----------
+        place
+            where the plan names it, e.g. ``reach.terrain``
 
+        Raises
+        ------
+        FileRefusedError
+            when the name leads out of a closed folder, links followed, or it is no regular file
+        OSError
+            when it cannot be read
+        """
+        return read_file(self.find(name, place=place), kind=kind)
 
-def beside(folder: Folder, name: str, *, place: str) -> Path:
-    """Find a file that a plan names.
-
-    Parameters
-    ----------
-    place
-        where the plan names it, e.g. ``reach.terrain``
-
-    Raises
-    ------
-    FileRefusedError
-        when the name leads out of a closed folder, links followed
-    """
-    if isinstance(folder, Path):
-        return folder / name
-    try:
-        path = (folder.path / name).resolve()
-        inside = path.is_relative_to(folder.path.resolve())
-    except (OSError, RuntimeError, ValueError):
-        # Links in a circle, or a name that no system takes.
-        inside = False
-    if not inside:
-        message = (
-            f"{place}: {name} is not in the folder of the plan, and the page reads nothing "
-            "outside it -> copy the file beside the plan, and name it without a path"
-        )
-        raise FileRefusedError(message)
-    return path
+    def find(self, name: str, *, place: str) -> Path:
+        """Find a file that a plan names."""
+        if not self.closed:
+            return self.path / name
+        try:
+            path = (self.path / name).resolve()
+            inside = path.is_relative_to(self.path.resolve())
+        except (OSError, RuntimeError, ValueError):
+            # Links in a circle, or a name that no system takes.
+            inside = False
+        if not inside:
+            message = (
+                f"{place}: {name} is not in the folder of the plan, and the page reads nothing "
+                "outside it -> copy the file beside the plan, and name it without a path"
+            )
+            raise FileRefusedError(message)
+        return path
 
 
 def read_file(path: Path, *, kind: FileKind, shown: str = "") -> bytes:
@@ -163,9 +147,9 @@ class LoadedPlan:
     digest: str  #: first 16 hexadecimal digits of the SHA-256 of the text, to tell versions apart
 
     @property
-    def folder(self) -> Path | None:
-        """Folder of the plan file, where its other files lie; None for standard input."""
-        return None if self.path is None else self.path.parent
+    def files(self) -> PlanFolder:
+        """Reads the files it names, beside it; for standard input in the working folder."""
+        return PlanFolder(Path() if self.path is None else self.path.parent)
 
     @property
     def system(self) -> UnitSystem:
@@ -193,6 +177,24 @@ def load_text(path: Path, *, kind: FileKind = PLAN_FILE) -> str:
 
 def _text(data: bytes) -> str:
     return data.decode("utf-8-sig", errors="replace")
+
+
+def load_prices(path: Path) -> PriceList:
+    """Read a price list from a file, CSV or TOML by its name.
+
+    Raises
+    ------
+    PlanError
+        with every fault found
+    FileRefusedError
+        when it is no regular file, or too large
+    OSError
+        when it cannot be read
+    """
+    # Checking a plan must not wait for the rooms that compute.
+    from boomwright.study.cost import read_price_list
+
+    return read_price_list(read_file(path, kind=PRICE_LIST), name=path.name)
 
 
 def load_plan(path: Path | str) -> LoadedPlan:
@@ -246,6 +248,11 @@ def read(path: Path | str) -> Plan:
     loaded = load_plan(path)
     folder, name = ("", "") if loaded.path is None else (str(loaded.path.parent), loaded.path.name)
     return replace(loaded.plan, file=PlanFile(folder=folder, name=name, text=loaded.text))
+
+
+def packaged_text(name: str) -> str:
+    """Read a text file that comes with the program."""
+    return (resources.files("boomwright.session") / "data" / name).read_text(encoding="utf-8")
 
 
 def previous_path(path: Path) -> Path:

@@ -12,21 +12,22 @@ from datetime import datetime
 from pathlib import Path
 
 from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base.files import FileRefusedError
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.read import parse_toml
 from boomwright.reach import BeamReadings
-from boomwright.session.desk_tools import DeskTools
-from boomwright.session.files import ClosedFolder, FileRefusedError, load_text, save_bytes
-from boomwright.session.lesson_tools import LessonTools
+from boomwright.session.book import Paper
+from boomwright.session.files import PlanFolder, load_text, save_bytes
 from boomwright.session.lessons import Lesson, lessons
-from boomwright.session.making import Paper
-from boomwright.session.memory import Memory
+from boomwright.session.new_plan import make_plan
+from boomwright.session.plan_session import LessonSession, PlanSession
+from boomwright.session.user_state import UserState
 from boomwright.solver import Ground
 from boomwright.study.candidates import Candidate, Choice, choices, work_out
 from boomwright.study.computing import compute
-from boomwright.study.starting import RequestError, Wishes, make_plan
+from boomwright.study.requests import RequestError, Wishes
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
 #: names of files the page may ask for: one part, no leading dot
@@ -68,7 +69,7 @@ class PlanLibrary:
         units of lengths in books and new plans
     paper
         paper of books
-    memory
+    state
         what is remembered between runs; None remembers nothing
     elsewhere
         whether plans of other folders may be named to whoever looks at the page
@@ -80,11 +81,11 @@ class PlanLibrary:
         *,
         system: UnitSystem = "metric",
         paper: Paper = "a4",
-        memory: Memory | None = None,
+        state: UserState | None = None,
         elsewhere: bool = True,
     ) -> None:
         self._folder = folder.resolve()
-        self._memory = memory
+        self._state = state
         self._elsewhere = elsewhere
         self._system = system
         self._paper: Paper = paper
@@ -135,7 +136,7 @@ class PlanLibrary:
             the last opened first; those of other folders with the command that opens them
         """
         found = []
-        for plan in self._memory.recent() if self._memory is not None else ():
+        for plan in self._state.recent() if self._state is not None else ():
             here = plan.path.parent == self._folder and _NAME.fullmatch(plan.path.name) is not None
             if not here and not self._elsewhere:
                 continue
@@ -143,7 +144,7 @@ class PlanLibrary:
             found.append(RecentFile(name=plan.path.name, opened=plan.opened, command=command))
         return tuple(found)
 
-    def open(self, name: str) -> tuple[DeskTools, str]:
+    def open(self, name: str) -> tuple[PlanSession, str]:
         """Open a plan of the folder.
 
         Raises
@@ -154,11 +155,11 @@ class PlanLibrary:
             when it cannot be read
         """
         path = self._path(name)
-        tools = DeskTools(path, system=self._system, paper=self._paper, memory=self._memory)
+        session = PlanSession(path, system=self._system, paper=self._paper, state=self._state)
         text = self._text(path)
-        if self._memory is not None:
-            self._memory.note(path)
-        return tools, text
+        if self._state is not None:
+            self._state.note(path)
+        return session, text
 
     def read(self, name: str) -> Plan:
         """Read a plan of the folder.
@@ -200,7 +201,7 @@ class PlanLibrary:
         """Give all lessons."""
         return lessons()
 
-    def open_lesson(self, name: str) -> tuple[DeskTools, Lesson]:
+    def open_lesson(self, name: str) -> tuple[PlanSession, Lesson]:
         """Begin a lesson.
 
         Raises
@@ -210,8 +211,8 @@ class PlanLibrary:
         """
         for lesson in lessons():
             if lesson.name == name:
-                tools = LessonTools(lesson, system=self._system, paper=self._paper)
-                return tools, lesson
+                session = LessonSession(lesson, system=self._system, paper=self._paper)
+                return session, lesson
         message = f"there is no lesson {name[:40]!r} -> choose one of the list"
         raise RequestError(message)
 
@@ -230,7 +231,7 @@ class PlanLibrary:
         RequestError
             when a wish cannot be read or met
         """
-        return choices(wishes, prices=prices, folder=ClosedFolder(self._folder))
+        return choices(wishes, prices=prices, files=PlanFolder(self._folder, closed=True))
 
     def work_out(self, choice: Choice, *, wishes: Wishes) -> Candidate:
         """Make the plan of a chosen beam.
@@ -240,7 +241,7 @@ class PlanLibrary:
         BoomwrightError
             when it cannot be made of usual tubes
         """
-        return work_out(choice, wishes=wishes, folder=ClosedFolder(self._folder))
+        return work_out(choice, wishes=wishes, files=PlanFolder(self._folder, closed=True))
 
     def readings(self, beam: Beam, ground: Ground) -> BeamReadings:
         """Compute everything over the band of a beam that is not on the desk.

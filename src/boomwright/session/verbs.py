@@ -6,19 +6,21 @@ and a report answers in the units it is written in.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
-from boomwright.session.files import text_digest
-from boomwright.session.improve_clock import OnSearch
-from boomwright.session.making import Paper, write_plan_book
+from boomwright.report.chapter import PARTS, Part
+from boomwright.session.book import Paper, book_of, write_parts
+from boomwright.session.files import PlanFolder, load_prices, text_digest
+from boomwright.session.search import OnProgress, search_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.improve import USUAL_STARTS, ImproveResult, improve_plan
+from boomwright.study.improve import ImproveResult
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
-from boomwright.study.several_bands import USUAL_BAND_STARTS, BandsResult, improve_bands
+from boomwright.study.several_bands import BandsResult
 from boomwright.study.tuning import tune_plan
 from boomwright.study.tuning_results import TuneResult
 
@@ -32,9 +34,10 @@ def improve(
     seed: int = 0,
     starts: int | None = None,
     workers: int | None = 1,
+    cluster: str = "",
     compare: bool = False,
     tolerance: bool = False,
-    on_progress: OnSearch | None = None,
+    on_progress: OnProgress | None = None,
 ) -> ImproveResult | BandsResult:
     """Search the best beam for the plan's wish; with bands in it, for all of them at once.
 
@@ -45,6 +48,9 @@ def improve(
     workers
         processes to search on; None for one a core, which a script may ask for only under
         ``if __name__ == "__main__"`` [-]
+    cluster
+        address of a dask scheduler whose workers search in their place, ``tcp://192.0.2.7:8786``;
+        it runs what it is sent, so only on a network you trust, or ``tls://``
     compare
         whether to search even against free spacing too; not for several bands
     tolerance
@@ -57,25 +63,16 @@ def improve(
     BoomwrightError
         when the wishes contradict themselves, or it was stopped before its first design
     """
-    text = _text(plan)
-    if plan.wish is not None and plan.wish.bands:
-        return improve_bands(
-            plan,
-            text=text,
-            seed=seed,
-            starts=starts or USUAL_BAND_STARTS,
-            workers=workers,
-            on_progress=on_progress,
-        )
-    return improve_plan(
+    return search_plan(
         plan,
-        text=text,
+        text=_text(plan),
+        files=_files(plan),
         seed=seed,
-        starts=starts or USUAL_STARTS,
+        starts=starts,
         workers=workers,
+        cluster=cluster,
         compare=compare,
         tolerance=tolerance,
-        folder=_folder(plan),
         on_progress=on_progress,
     )
 
@@ -88,7 +85,7 @@ def compute_reach(plan: Plan) -> ReachResult:
     BoomwrightError
         in free space, or when the terrain file cannot be read
     """
-    return reach_plan(plan, folder=_folder(plan))
+    return reach_plan(plan, files=_files(plan))
 
 
 def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> Costing:
@@ -108,8 +105,8 @@ def price(plan: Plan, *, prices: Path | str | None = None, today: str = "") -> C
     OSError
         when a price list that was asked for cannot be read
     """
-    listed = None if prices is None else Path(prices)
-    return price_plan(plan, folder=_folder(plan), prices=listed, today=today)
+    listed = None if prices is None else load_prices(Path(prices))
+    return price_plan(plan, files=_files(plan), prices=listed, today=today)
 
 
 def plan_raising(
@@ -148,8 +145,8 @@ def tune(plan: Plan, *, sweep: Path | str | None = None, faults: bool = False) -
     BoomwrightError
         when the plan names no sweep, or a file cannot be used
     """
-    given = None if sweep is None else Path(sweep)
-    return tune_plan(plan, folder=_folder(plan), sweep=given, faults=faults)
+    given = "" if sweep is None else str(Path(sweep).resolve())
+    return tune_plan(plan, files=_files(plan), sweep=given, faults=faults)
 
 
 def make_book(
@@ -160,8 +157,9 @@ def make_book(
     reference: float = USUAL_REFERENCE,
     paper: Paper | None = None,
     today: str = "",
+    parts: Sequence[Part] = PARTS,
 ) -> Path:
-    """Make the book of a plan, a PDF, and write it.
+    """Make the book of a plan, its annex and its pocket sheets, and write them.
 
     Parameters
     ----------
@@ -173,11 +171,13 @@ def make_book(
         ``a4`` or ``letter``; None for the one usual with the plan's units
     today
         day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
+    parts
+        which to make; ``-annex`` and ``-pocket`` are added to the names of the others
 
     Returns
     -------
     Path
-        where it was written
+        where the book was written
 
     Raises
     ------
@@ -188,15 +188,18 @@ def make_book(
     """
     target, text = Path(path), _text(plan)
     system = written_system(text)
-    write_plan_book(
-        compute(plan, points=points, reference=reference),
-        target,
-        plan_path=_path(plan),
+    made = book_of(
+        plan,
+        files=_files(plan),
+        path=_path(plan),
         digest=text_digest(text),
         system=system,
         paper=paper or ("letter" if system == "us" else "a4"),
         today=today,
+        computation=compute(plan, points=points, reference=reference),
+        parts=parts,
     )
+    write_parts(made, target)
     return target
 
 
@@ -205,9 +208,9 @@ def _path(plan: Plan) -> Path | None:
     return Path(plan.file.folder, plan.file.name) if plan.file and named else None
 
 
-def _folder(plan: Plan) -> Path | None:
+def _files(plan: Plan) -> PlanFolder:
     path = _path(plan)
-    return None if path is None else path.parent
+    return PlanFolder(Path() if path is None else path.parent)
 
 
 def _text(plan: Plan) -> str:

@@ -4,23 +4,18 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, read_only
-from boomwright.solver.near_coupling import Axis, near_statics
+from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver.cluster import ClosePair, Cluster, NearCoupling
+from boomwright.solver.cluster_joining import join_clusters
+from boomwright.solver.effort import effort, refuse_large, refuse_near
 from boomwright.solver.prepared_run import PreparedRun, Preparer, prepare_run
 from boomwright.solver.run_mesh import Detail
-from boomwright.solver.run_static import RunStatics
-from boomwright.solver.series_inductance import series_matrix
-from boomwright.solver.wire_system import (
-    Image,
-    PlacedRun,
-    WireSystem,
-    images,
-    starts_on_mirror,
-)
+from boomwright.solver.wire_system import Image, WireSystem, images, starts_on_mirror
 
 Floats = NDArray[np.float64]
 
@@ -39,79 +34,56 @@ _TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Assembly:
-    """The frequency-independent part of a system's matrix."""
+class PreparedSystem:
+    """The frequency-independent part of a system's matrix, cluster by cluster."""
 
     system: WireSystem  #: the wires
     runs: tuple[PreparedRun, ...]  #: each run, prepared (n_runs,)
     offsets: tuple[int, ...]  #: first raw unknown of each run, and the total (n_runs + 1,)
-    #: raw unknowns of the runs from the free ones: the currents at joints add up to zero (n_raw, n)
-    expand: Floats
+    clusters: tuple[Cluster, ...]  #: runs that are joined to each other (n_clusters,)
+    near: tuple[NearCoupling, ...]  #: static coupling of clusters that pass close by (n_near,)
+    #: whether the kernel's kink is taken out of the nodes of two runs, per image [-]
+    #: (n_images, n_runs, n_runs)
+    kinkless: NDArray[np.bool_]
+    count: int  #: number of free unknowns
     points: Floats  #: all nodes in space [m] (m, 3)
     tangents: Floats  #: direction of the run of each node (m, 3)
-    current: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
-    charge: Floats  #: moments of the free unknowns at all nodes [m], (m, n)
-    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
-    #: [m^2] and with the second derivative [m], (2, m, n)
-    ring_current: Floats
-    #: what the thickness of the wires does to those moments: the parts that go with k^2 [m^3],
-    #: [m^2] and with the second derivative [m], (2, m, n)
-    ring_charge: Floats
-    statics: RunStatics  #: static matrices over the free unknowns
-    #: conductivity [S/m] and circumference integrals [-] (n, n) of each metal
-    loss: tuple[tuple[float, Floats], ...]
-    #: added to the squared distance of two nodes of one axis, per image [m^2] (n_images, m, m)
-    squared_radius: Floats
-    #: 1 for nodes of one axis, whose kernel has the ring's thickness in it, per image (n_images, m,
-    #: m)
-    coaxial: Floats
-    #: 1 where the kernel's kink is taken out of the nodes, per image (n_images, m, m)
-    kinkless: Floats
 
     def __post_init__(self) -> None:
-        for name in (
-            "expand",
-            "points",
-            "tangents",
-            "current",
-            "charge",
-            "ring_current",
-            "ring_charge",
-            "squared_radius",
-            "coaxial",
-            "kinkless",
-        ):
+        for name in ("points", "tangents"):
             object.__setattr__(self, name, read_only(getattr(self, name)))
+        object.__setattr__(self, "kinkless", read_only(self.kinkless, bool))
 
-    def outside_moments(self, *, wavenumber: float) -> tuple[Floats, Floats]:
-        """Current and charge moments as another wire, or the far field, sees them.
+    def raw(self, free: NDArray[Any]) -> NDArray[Any]:
+        """Raw unknowns of the runs from the free ones: the currents at joints add up to zero.
 
         Parameters
         ----------
-        wavenumber
-            wavenumber [1/m]
+        free
+            free unknowns, for one case or for several [A] (n,) or (n, n_cases)
+
+        Returns
+        -------
+        NDArray
+            raw unknowns [A] (n_raw,) or (n_raw, n_cases)
         """
-        square = wavenumber**2
-        return (
-            self.current - square * self.ring_current[0] - self.ring_current[1],
-            self.charge - square * self.ring_charge[0] - self.ring_charge[1],
-        )
+        found = np.zeros((self.offsets[-1], *free.shape[1:]), dtype=free.dtype)
+        for each in self.clusters:
+            found[each.raw] = each.expand @ free[each.free]
+        return found
 
-    @property
-    def count(self) -> int:
-        """Number of free unknowns."""
-        return int(self.expand.shape[1])
+    def gathered(self, raw: Floats) -> Floats:
+        """Weights of the free unknowns from weights of the raw ones.
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Close:
-    """Two runs (the second as an image) that are integrated piece by piece."""
-
-    first: int
-    second: int
-    image: int
-    coaxial: bool
-    radius: float
+        Parameters
+        ----------
+        raw
+            weights, for one reading or for several (n_raw,) or (n_raw, n_readings)
+        """
+        found = np.zeros((self.count, *raw.shape[1:]))
+        for each in self.clusters:
+            found[each.free] = each.expand.T @ raw[each.raw]
+        return found
 
 
 def assemble(
@@ -120,16 +92,23 @@ def assemble(
     detail: Detail,
     highest_frequency: float,
     prepare: Preparer = prepare_run,
-) -> Assembly:
+) -> PreparedSystem:
     """Prepare a system.
 
     Parameters
     ----------
     highest_frequency
         highest frequency that will be asked for [Hz]
+
+    Raises
+    ------
+    SolverError
+        when that would take too much memory or time: the message has the figures
     """
     wavelength = SPEED_OF_LIGHT / highest_frequency
+    refuse_large(effort(system=system, detail=detail, wavelength=wavelength))
     close, spacing = _survey(system, _NEAR_WAVELENGTHS * wavelength)
+    refuse_near(len(close) - len(system.runs))
     runs = []
     for placed, distance in zip(system.runs, spacing, strict=True):
         nearest = max(distance, _SMALLEST_SPACING * wavelength)
@@ -140,7 +119,7 @@ def assemble(
     return _join(system, tuple(runs), close)
 
 
-def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]:
+def _survey(system: WireSystem, near: float) -> tuple[list[ClosePair], list[float]]:
     """Find the pairs that are close, and how far each run is from those that are not."""
     share = np.linspace(0.0, 1.0, _DISTANCE_POINTS)
     clouds = [
@@ -155,7 +134,7 @@ def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]
             for second in range(first, len(clouds)):
                 if number == 0 and first == second:
                     close.append(
-                        _Close(first=first, second=second, image=0, coaxial=True, radius=0.0)
+                        ClosePair(first=first, second=second, image=0, coaxial=True, radius=0.0)
                     )
                     continue
                 gap = cloud[:, None, :] - (clouds[second] * image.flip + image.shift)
@@ -166,7 +145,7 @@ def _survey(system: WireSystem, near: float) -> tuple[list[_Close], list[float]]
                     continue
                 coaxial = first == second and _continues(system, first, image)
                 close.append(
-                    _Close(
+                    ClosePair(
                         first=first,
                         second=second,
                         image=number,
@@ -190,150 +169,27 @@ def _touching_radius(system: WireSystem, first: int, second: int) -> float:
     return max(radius for shape in shapes for _, radius in shape.sections)
 
 
-def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[_Close]) -> Assembly:
-    offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
-    rows = np.concatenate([[0], np.cumsum([len(run.nodes.place) for run in runs])])
-    expand = _expansion(system, runs, offsets)
-    current = np.zeros((rows[-1], offsets[-1]))
-    charge = np.zeros_like(current)
-    ring_current = np.zeros((2, *current.shape))
-    ring_charge = np.zeros_like(ring_current)
+def _join(
+    system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]
+) -> PreparedSystem:
     points, tangents = [], []
-    for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
-        block = (slice(rows[index], rows[index + 1]), slice(offsets[index], offsets[index + 1]))
-        current[block] = run.nodes.current
-        charge[block] = run.nodes.charge
-        ring_current[:, block[0], block[1]] = run.nodes.ring_terms(run.nodes.current)
-        ring_charge[:, block[0], block[1]] = run.nodes.ring_terms(run.nodes.charge)
+    for placed, run in zip(system.runs, runs, strict=True):
         direction = np.array(placed.direction)
         points.append(np.array(placed.origin) + run.nodes.place[:, None] * direction)
         tangents.append(np.tile(direction, (len(run.nodes.place), 1)))
-    squared, coaxial, kinkless = _node_masks(system, runs, rows, close)
-    return Assembly(
+    clusters, near = join_clusters(system=system, runs=runs, close=close)
+    kinkless = np.zeros((len(images(system.mirrors)), len(runs), len(runs)), dtype=bool)
+    for pair in close:
+        kinkless[pair.image, [pair.first, pair.second], [pair.second, pair.first]] = True
+    offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
+    return PreparedSystem(
         system=system,
         runs=runs,
-        offsets=tuple(int(x) for x in offsets),
-        expand=expand,
+        offsets=tuple(offsets.tolist()),
+        clusters=clusters,
+        near=near,
+        kinkless=kinkless,
+        count=sum(len(each.free) for each in clusters),
         points=np.concatenate(points),
         tangents=np.concatenate(tangents),
-        current=current @ expand,
-        charge=charge @ expand,
-        ring_current=ring_current @ expand,
-        ring_charge=ring_charge @ expand,
-        statics=_statics(system, runs, offsets, close, expand),
-        loss=_losses(system, runs, offsets, expand),
-        squared_radius=squared,
-        coaxial=coaxial,
-        kinkless=kinkless,
-    )
-
-
-def _expansion(
-    system: WireSystem, runs: tuple[PreparedRun, ...], offsets: NDArray[np.int64]
-) -> Floats:
-    """Matrix from free to raw unknowns; the last end at each joint takes what the others bring."""
-    total = int(offsets[-1])
-    expand = np.eye(total)
-    dropped = []
-    for joint in system.joints:
-        ends = []
-        for run, at_end in joint:
-            mesh = runs[run].mesh
-            unknown = mesh.end_unknown if at_end else mesh.start_unknown
-            # A current along the run flows into the joint at its end, out of it at its start.
-            ends.append((int(offsets[run]) + unknown, 1.0 if at_end else -1.0))
-        last, last_sign = ends[-1]
-        for unknown, sign in ends[:-1]:
-            expand[last, unknown] -= sign / last_sign
-        dropped.append(last)
-    return np.delete(expand, dropped, axis=1)
-
-
-def _node_masks(
-    system: WireSystem,
-    runs: tuple[PreparedRun, ...],
-    rows: NDArray[np.int64],
-    close: list[_Close],
-) -> tuple[Floats, Floats, Floats]:
-    """Squared radii and masks of the nodes of close pairs."""
-    shape = (len(images(system.mirrors)), int(rows[-1]), int(rows[-1]))
-    squared, coaxial, kinkless = np.zeros(shape), np.zeros(shape), np.zeros(shape)
-    for pair in close:
-        first = slice(rows[pair.first], rows[pair.first + 1])
-        second = slice(rows[pair.second], rows[pair.second + 1])
-        for block in ((first, second), (second, first)):
-            kinkless[(pair.image, *block)] = 1.0
-        if pair.coaxial:
-            radius = runs[pair.first].nodes.radius
-            squared[pair.image, first, first] = radius[:, None] ** 2 + radius[None, :] ** 2
-            coaxial[pair.image, first, first] = 1.0
-    return squared, coaxial, kinkless
-
-
-def _axis(placed: PlacedRun, run: PreparedRun, image: Image) -> Axis:
-    return Axis(
-        mesh=run.mesh,
-        origin=np.array(placed.origin) * image.flip + image.shift,
-        direction=np.array(placed.direction) * image.flip,
-    )
-
-
-def _statics(
-    system: WireSystem,
-    runs: tuple[PreparedRun, ...],
-    offsets: NDArray[np.int64],
-    close: list[_Close],
-    expand: Floats,
-) -> RunStatics:
-    total = np.zeros((4, offsets[-1], offsets[-1]))
-    reflections = images(system.mirrors)
-    for pair in close:
-        first = slice(offsets[pair.first], offsets[pair.first + 1])
-        second = slice(offsets[pair.second], offsets[pair.second + 1])
-        if pair.coaxial:
-            # The run's own matrices hold its own image already.
-            if pair.image == 0:
-                total[:, first, first] += _stack(runs[pair.first].statics)
-                # Series inductance is the same at all frequencies, as the static part is.
-                total[0, first, first] += (4.0 * math.pi / VACUUM_PERMEABILITY) * series_matrix(
-                    mesh=runs[pair.first].mesh, stretches=system.runs[pair.first].inductance
-                )
-            continue
-        image = reflections[pair.image]
-        blocks = image.sign * _stack(
-            near_statics(
-                tested=_axis(system.runs[pair.first], runs[pair.first], reflections[0]),
-                source=_axis(system.runs[pair.second], runs[pair.second], image),
-                radius=pair.radius,
-            )
-        )
-        total[:, first, second] += blocks
-        if pair.first != pair.second:
-            total[:, second, first] += blocks.transpose(0, 2, 1)
-    free = expand.T @ total @ expand
-    return RunStatics(current=free[0], charge=free[1], current_far=free[2], charge_far=free[3])
-
-
-def _stack(statics: RunStatics) -> Floats:
-    return np.stack([statics.current, statics.charge, statics.current_far, statics.charge_far])
-
-
-def _losses(
-    system: WireSystem,
-    runs: tuple[PreparedRun, ...],
-    offsets: NDArray[np.int64],
-    expand: Floats,
-) -> tuple[tuple[float, Floats], ...]:
-    found: dict[float, Floats] = {}
-    for index, (placed, run) in enumerate(zip(system.runs, runs, strict=True)):
-        if math.isinf(placed.conductivity):
-            continue
-        block = slice(offsets[index], offsets[index + 1])
-        matrix = found.setdefault(
-            placed.conductivity, np.zeros((int(offsets[-1]), int(offsets[-1])))
-        )
-        matrix[block, block] += run.loss
-    return tuple(
-        (conductivity, read_only(expand.T @ matrix @ expand))
-        for conductivity, matrix in found.items()
     )

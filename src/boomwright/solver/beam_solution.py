@@ -7,19 +7,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import VACUUM_IMPEDANCE
+from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
-from boomwright.solver.assembly import Assembly, assemble
-from boomwright.solver.beam_model import beam_wires
+from boomwright.solver.assembly import PreparedSystem, assemble
+from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
+from boomwright.solver.effort import Effort, effort
 from boomwright.solver.far_field import Moments, far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
-from boomwright.solver.ground_coupling import GroundMethod, ground_matrices
-from boomwright.solver.impedance import impedance_matrices
+from boomwright.solver.ground_coupling import GroundMethod, ground_seen
+from boomwright.solver.impedance import system_matrices
 from boomwright.solver.prepared_run import Preparer, prepare_run
 from boomwright.solver.readings import ElementCurrent
 from boomwright.solver.run_mesh import Detail
-from boomwright.solver.trap_loads import trap_loss, trap_matrix
+from boomwright.solver.trap_loads import trap_loads, trap_loss
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -51,6 +52,11 @@ class BeamSolution:
         """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
 
+    @property
+    def symmetric(self) -> bool:
+        """Whether the pattern is the same on both sides of the heading."""
+        return any(not mirror.material for mirror in self.currents.assembly.system.mirrors)
+
     def at_frequency(self, *, number: int) -> BeamSolution:
         """Take one frequency out."""
         rows = slice(number, number + 1)
@@ -62,6 +68,7 @@ class BeamSolution:
                 frequencies=currents.frequencies[rows],
                 unknowns=currents.unknowns[rows],
                 admittance=currents.admittance[rows],
+                heated=currents.heated[rows],
             ),
             impedance=self.impedance[rows],
             source=replace(
@@ -70,6 +77,22 @@ class BeamSolution:
             accepted=self.accepted[rows],
             lost=self.lost[rows],
         )
+
+
+def beam_effort(*, beam: Beam, ground: Ground = FREE_SPACE) -> Effort:
+    """What one solution of a beam will take.
+
+    Raises
+    ------
+    SolverError
+        when it cannot be modelled
+    """
+    highest = max(beam.band[1], beam.design_frequency)
+    return effort(
+        system=beam_wires(beam=beam, ground=ground, with_traps=True),
+        detail=working_detail(frequency=highest),
+        wavelength=SPEED_OF_LIGHT / highest,
+    )
 
 
 def solve_beam(
@@ -97,13 +120,17 @@ def solve_beam(
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    added = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
+    below = None
     if ground.kind == "real":
-        below = ground_matrices(
+        below = ground_seen(
             assembly=assembly, frequencies=frequencies, ground=ground, method=method
         )
-        added = below if added is None else added + below
-    currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
+    currents = solve_currents(
+        assembly=assembly,
+        frequencies=frequencies,
+        below=below,
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies),
+    )
     return _solution(beam, currents)
 
 
@@ -129,18 +156,16 @@ def solve_beam_both(
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
-    loads = trap_matrix(assembly=assembly, beam=beam, frequencies=frequencies)
-    alone = alone if loads is None else alone + loads
-    added = ground_matrices(
-        assembly=assembly, frequencies=frequencies, ground=ground, method=method
+    alone = system_matrices(assembly=assembly, frequencies=frequencies).loaded(
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=frequencies)
     )
+    below = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
     free, over = (
         _solution(
             beam,
-            solve_currents(assembly=assembly, frequencies=frequencies, added=more, alone=alone),
+            solve_currents(assembly=assembly, frequencies=frequencies, below=more, alone=alone),
         )
-        for more in (None, added)
+        for more in (None, below)
     )
     return free, over
 
@@ -206,7 +231,7 @@ def element_currents(
 ) -> tuple[ElementCurrent, ...]:
     """Current along every element for one ampere at the feed."""
     assembly = solution.currents.assembly
-    unknowns = assembly.expand @ solution.currents.unknowns[at, :, 0] * solution.impedance[at]
+    unknowns = assembly.raw(solution.currents.unknowns[at, :, 0]) * solution.impedance[at]
     mirrored = any(not mirror.material for mirror in assembly.system.mirrors)
     found = []
     director = 0
@@ -231,7 +256,7 @@ def element_currents(
     return tuple(found)
 
 
-def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Complexes:
+def _current_along_y(assembly: PreparedSystem, raw: Complexes, spots: Floats) -> Complexes:
     """Current towards +y at points on wires parallel to y."""
     current = np.zeros(len(spots), dtype=complex)
     for index, placed in enumerate(assembly.system.runs):

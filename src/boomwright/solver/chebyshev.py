@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.base import read_only
 
 Floats = NDArray[np.float64]
 
@@ -22,10 +26,23 @@ def chebyshev_weights(count: int, at: Floats | float) -> Floats:
     at
         places between -1 and 1; those outside count as the nearer end [-] (n,)
     """
+    place = np.clip(at, -1.0, 1.0)
+    # The polynomials at the places, each from the two before it.
+    there = np.empty((count, *np.shape(place)))
+    there[0] = 1.0
+    if count > 1:
+        there[1] = place
+    for order in range(2, count):
+        there[order] = 2.0 * place * there[order - 1] - there[order - 2]
+    weights: Floats = np.tensordot(there, _from_nodes(count), axes=(0, 0))
+    return weights
+
+
+@cache
+def _from_nodes(count: int) -> Floats:
+    """Coefficients of the polynomials from values at the nodes (count, count)."""
     orders = np.arange(count)
     scale = np.full(count, 2.0 / count)
     scale[0] = 1.0 / count
-    there = np.cos(np.multiply.outer(np.arccos(np.clip(at, -1.0, 1.0)), orders))
-    here = np.cos(np.multiply.outer(np.arccos(chebyshev_nodes(count)), orders))
-    weights: Floats = (there * scale) @ here.T
-    return weights
+    at_nodes = np.cos(np.multiply.outer(np.arccos(chebyshev_nodes(count)), orders))
+    return read_only((at_nodes * scale).T)

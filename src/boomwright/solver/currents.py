@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.assembly import Assembly
-from boomwright.solver.impedance import impedance_matrices, surface_resistance
+from boomwright.solver.assembly import PreparedSystem
+from boomwright.solver.impedance import (
+    GapLoad,
+    SystemMatrices,
+    surface_resistance,
+    system_matrices,
+)
+from boomwright.solver.matrix_solution import solve_matrices
 from boomwright.solver.run_mesh import RunMesh
 from boomwright.solver.shape_functions import shape_functions
 from boomwright.solver.wire_system import starts_on_mirror
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
+
+#: entries of matrices that are held at once, a few times over
+_ENTRIES_AT_ONCE = 4_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -30,23 +40,29 @@ class PortVectors:
 class Currents:
     """Currents for one volt at each port in turn, the others short-circuited."""
 
-    assembly: Assembly  #: the prepared system
+    assembly: PreparedSystem  #: the prepared system
     frequencies: Floats  #: frequencies [Hz] (f,)
     unknowns: Complexes  #: unknowns for each driven port [A/V] (f, n, n_ports)
     admittance: Complexes  #: short-circuit admittance matrix [S] (f, n_ports, n_ports)
+    #: voltage at each load times the root of its conductance, for one volt at each port
+    #: [W^0.5/V] (f, n_loads, n_ports)
+    heated: Complexes
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))
         object.__setattr__(self, "unknowns", read_only(self.unknowns, complex))
         object.__setattr__(self, "admittance", read_only(self.admittance, complex))
+        object.__setattr__(self, "heated", read_only(self.heated, complex))
 
 
 def solve_currents(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     added: Complexes | None = None,
-    alone: Complexes | None = None,
+    below: Complexes | None = None,
+    loads: Sequence[GapLoad] = (),
+    alone: SystemMatrices | None = None,
 ) -> Currents:
     """Solve at each frequency for one volt at each port.
 
@@ -55,34 +71,69 @@ def solve_currents(
     frequencies
         frequencies [Hz] (f,)
     added
-        further matrices, of real ground or of loads; None adds nothing [ohm] (f, n, n)
+        further matrices over the free unknowns; None adds nothing [ohm] (f, n, n)
+    below
+        further matrices over what shows outside, of real ground; None adds nothing [ohm] (f, r, r)
+    loads
+        impedances in gaps of the wires (n_loads,)
     alone
-        matrices of the system by itself; None makes them [ohm] (f, n, n)
+        matrices of the system by itself, loads included; None makes them
+
+    Raises
+    ------
+    SolverError
+        when the equations have no solution
     """
-    if alone is None:
-        alone = impedance_matrices(assembly=assembly, frequencies=frequencies)
-    matrices = alone if added is None else alone + added
     ports = port_vectors(assembly=assembly)
-    driven = np.broadcast_to(ports.drive, (len(frequencies), *ports.drive.shape))
-    unknowns: Complexes = np.linalg.solve(matrices, driven.astype(complex)).astype(complex)
+    unknowns: Complexes = np.empty((len(frequencies), *ports.drive.shape), dtype=np.complex128)
+    every = [slice(None)] if alone else _chunks(assembly, len(frequencies))
+    for rows in every:
+        matrices = alone
+        if matrices is None:
+            matrices = system_matrices(assembly=assembly, frequencies=frequencies[rows])
+            matrices = matrices.loaded(loads=[each.at(rows) for each in loads])
+        unknowns[rows] = solve_matrices(
+            matrices=matrices,
+            drive=ports.drive,
+            added=None if added is None else added[rows],
+            below=None if below is None else below[rows],
+        )
+    admittance = ports.read.T @ unknowns
+    conductance = np.array([load.conductance for load in assembly.system.loads])
+    driven_ports = len(assembly.system.ports)
+    here, idle = slice(driven_ports), slice(driven_ports, None)
+    # At a load the current into the wire is what the resistor brings: I = -G V.
+    across = -np.linalg.solve(
+        admittance[:, idle, idle] + np.diag(conductance), admittance[:, idle, here]
+    )
     return Currents(
         assembly=assembly,
         frequencies=frequencies,
-        unknowns=unknowns,
-        admittance=ports.read.T @ unknowns,
+        unknowns=unknowns[:, :, here] + unknowns[:, :, idle] @ across,
+        admittance=admittance[:, here, here] + admittance[:, here, idle] @ across,
+        heated=np.sqrt(conductance)[:, None] * across,
     )
 
 
-def port_vectors(*, assembly: Assembly) -> PortVectors:
-    """Drive and read vectors of all ports.
+def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:
+    """Frequencies that are solved together: as many as fit into memory."""
+    entries = sum(len(each.free) ** 2 for each in assembly.clusters)
+    entries += sum(each.seen for each in assembly.clusters) ** 2
+    step = max(1, _ENTRIES_AT_ONCE // entries)
+    return [slice(start, min(start + step, count)) for start in range(0, count, step)]
+
+
+def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
+    """Drive and read vectors of all ports, then of all loads.
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands
     on real ground has its whole voltage across the half that exists.
     """
     system = assembly.system
-    drive = np.zeros((assembly.offsets[-1], len(system.ports)))
+    gaps = (*system.ports, *(load.port for load in system.loads))
+    drive = np.zeros((assembly.offsets[-1], len(gaps)))
     read = np.zeros_like(drive)
-    for number, port in enumerate(system.ports):
+    for number, port in enumerate(gaps):
         block = slice(assembly.offsets[port.run], assembly.offsets[port.run + 1])
         mean = assembly.runs[port.run].gaps[port.gap]
         placed = system.runs[port.run]
@@ -92,11 +143,11 @@ def port_vectors(*, assembly: Assembly) -> PortVectors:
         on_ground = halved and planes[0].material
         drive[block, number] = mean * (2.0 if on_ground else 1.0)
         read[block, number] = mean * (2.0 if halved else 1.0)
-    return PortVectors(drive=assembly.expand.T @ drive, read=assembly.expand.T @ read)
+    return PortVectors(drive=assembly.gathered(drive), read=assembly.gathered(read))
 
 
 def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
-    """Power lost in the metal.
+    """Power lost in the metal and in the loads.
 
     Parameters
     ----------
@@ -111,11 +162,17 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
     assembly = currents.assembly
     total = (currents.unknowns @ weights[:, :, None])[:, :, 0]
     lost = np.zeros(len(currents.frequencies))
-    for conductivity, matrix in assembly.loss:
-        resistance = surface_resistance(frequencies=currents.frequencies, conductivity=conductivity)
-        lost += 0.5 * resistance * np.einsum("fa,ab,fb->f", total.conj(), matrix, total).real
+    for cluster in assembly.clusters:
+        mine = total[:, cluster.free]
+        for conductivity, matrix in cluster.loss:
+            resistance = surface_resistance(
+                frequencies=currents.frequencies, conductivity=conductivity
+            )
+            lost += 0.5 * resistance * ((mine.conj() @ matrix) * mine).sum(axis=1).real
     symmetric = any(not mirror.material for mirror in assembly.system.mirrors)
-    return lost * (2.0 if symmetric else 1.0)
+    heat = 0.5 * (np.abs(currents.heated @ weights[:, :, None])[:, :, 0] ** 2).sum(axis=1)
+    total_lost: Floats = lost * (2.0 if symmetric else 1.0) + heat
+    return total_lost
 
 
 def current_on_run(*, mesh: RunMesh, unknowns: Complexes, along: Floats) -> Complexes:

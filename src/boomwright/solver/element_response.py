@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from boomwright.base import read_only
 from boomwright.solver.assembly import assemble
 from boomwright.solver.gauss import unit_gauss
-from boomwright.solver.impedance import impedance_matrices
+from boomwright.solver.impedance import system_matrices
 from boomwright.solver.prepared_run import Preparer, remembering
 from boomwright.solver.run_mesh import Detail, RunMesh, RunShape, steady_detail
 from boomwright.solver.run_nodes import run_nodes
@@ -145,7 +145,7 @@ def _condensed(
     )
     run = assembly.runs[0]
     probes = np.vstack([_legendre_moments(run.mesh, placed.shape.length), *run.gaps])
-    matrices = impedance_matrices(assembly=assembly, frequencies=frequencies)
+    matrices = system_matrices(assembly=assembly, frequencies=frequencies).dense()
     columns = np.broadcast_to(probes.T, (len(frequencies), *probes.T.shape)).astype(complex)
     answer = probes @ np.linalg.solve(matrices, columns)
     inverse: Complexes = np.linalg.inv(answer)

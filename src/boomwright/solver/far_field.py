@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import FREE_SPACE, Ground
@@ -20,6 +20,8 @@ Complexes = NDArray[np.complex128]
 
 #: Gauss points over elevation for a very small antenna; twice as many go round
 _LEAST_POINTS = 14
+#: phases of nodes towards directions that are held at once
+_TURNS_AT_ONCE = 1_000_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -41,7 +43,7 @@ class Moments:
         return replace(self, points=self.points + np.array([0.0, 0.0, height]))
 
 
-def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> Moments:
+def moments(*, assembly: PreparedSystem, unknowns: Complexes, frequencies: Floats) -> Moments:
     """Gather the current moments; images in material ground are left out.
 
     Parameters
@@ -51,13 +53,12 @@ def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> 
     frequencies
         frequencies [Hz] (f,)
     """
-    wavenumbers = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
-    along = np.stack(
-        [
-            assembly.outside_moments(wavenumber=float(k))[0] @ row
-            for k, row in zip(wavenumbers, unknowns, strict=True)
-        ]
-    )
+    square = (2.0 * np.pi * frequencies[:, None] / SPEED_OF_LIGHT) ** 2
+    along = np.empty((len(frequencies), len(assembly.points)), dtype=complex)
+    for cluster in assembly.clusters:
+        mine = unknowns[:, cluster.free]
+        by_square, by_bend = (mine @ ring.T for ring in cluster.ring_current)
+        along[:, cluster.nodes] = mine @ cluster.current.T - square * by_square - by_bend
     symmetry = tuple(mirror for mirror in assembly.system.mirrors if not mirror.material)
     points, vectors = [], []
     for image in images(symmetry):
@@ -115,6 +116,21 @@ def _free_field(
     source: Moments, azimuth: Floats, elevation: Floats, sides: tuple[float, ...]
 ) -> list[tuple[Complexes, Complexes]]:
     """Both components towards the elevation times each side: 1 upwards, -1 downwards."""
+    shape = (len(source.frequencies), len(azimuth))
+    found = [(np.empty(shape, dtype=complex), np.empty(shape, dtype=complex)) for _ in sides]
+    step = max(1, _TURNS_AT_ONCE // len(source.points))
+    for start in range(0, len(azimuth), step):
+        some = slice(start, start + step)
+        parts = _free_field_at_once(source, azimuth[some], elevation[some], sides)
+        for whole, part in zip(found, parts, strict=True):
+            whole[0][:, some], whole[1][:, some] = part
+    return found
+
+
+def _free_field_at_once(
+    source: Moments, azimuth: Floats, elevation: Floats, sides: tuple[float, ...]
+) -> list[tuple[Complexes, Complexes]]:
+    """The same towards so few directions that memory holds every node's phase."""
     cos_el, sin_el = np.cos(elevation), np.sin(elevation)
     cos_az, sin_az = np.cos(azimuth), np.sin(azimuth)
     left = np.stack([-sin_az, cos_az, np.zeros_like(azimuth)])

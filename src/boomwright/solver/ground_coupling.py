@@ -8,6 +8,7 @@ band. Both work between nodes, since the ground is never nearer than a panel res
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -19,11 +20,12 @@ from boomwright.base import (
     VACUUM_PERMITTIVITY,
     SolverError,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
+from boomwright.solver.far_view import FarBlock, FarView, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
-from boomwright.solver.half_space import ground_table, image_factor
-from boomwright.solver.wire_system import images
+from boomwright.solver.half_space import GroundTable, ground_table, image_factor
+from boomwright.solver.wire_system import Image, images
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -36,12 +38,12 @@ LOWEST_WAVELENGTHS = 0.02
 
 def ground_matrices(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     ground: Ground,
     method: GroundMethod = "exact",
 ) -> Complexes:
-    """Matrices to add for the field that real ground reflects.
+    """Matrices over the free unknowns to add for the field that real ground reflects.
 
     Parameters
     ----------
@@ -53,7 +55,37 @@ def ground_matrices(
     Returns
     -------
     NDArray
-        symmetric matrices over the free unknowns [ohm] (f, n, n)
+        symmetric matrices [ohm] (f, n, n)
+
+    Raises
+    ------
+    SolverError
+        when a wire is lower than 0.02 wavelengths
+    """
+    seen = ground_seen(assembly=assembly, frequencies=frequencies, ground=ground, method=method)
+    return spread_out(clusters=assembly.clusters, shown=seen)
+
+
+def ground_seen(
+    *,
+    assembly: PreparedSystem,
+    frequencies: Floats,
+    ground: Ground,
+    method: GroundMethod = "exact",
+) -> Complexes:
+    """As :func:`ground_matrices`, over what shows of the clusters.
+
+    Parameters
+    ----------
+    frequencies
+        frequencies [Hz] (f,)
+    method
+        ``exact`` (Sommerfeld) or ``image`` (reflection coefficients)
+
+    Returns
+    -------
+    NDArray
+        symmetric matrices [ohm] (f, r, r)
 
     Raises
     ------
@@ -70,24 +102,21 @@ def ground_matrices(
             f"({LOWEST_WAVELENGTHS * wavelength:.3g} m) up: raise it, or choose perfect ground"
         )
         raise SolverError(msg)
-    pairs = _pairs(assembly, height)
+    geometry = _Geometry(assembly)
     return np.stack(
-        [
-            _at_frequency(assembly, pairs, float(frequency), ground, method)
-            for frequency in frequencies
-        ]
+        [_at_frequency(geometry, float(frequency), ground, method) for frequency in frequencies]
     )
 
 
 class _Pair:
-    """Geometry of all node pairs with one symmetry image of the sources."""
+    """Node pairs of a block with one symmetry image of the sources."""
 
-    def __init__(self, assembly: Assembly, height: float, number: int) -> None:
-        image = images(tuple(m for m in assembly.system.mirrors if not m.material))[number]
-        here = assembly.points + np.array([0.0, 0.0, height])
-        source = here * image.flip + image.shift
-        self.tangents = assembly.tangents
-        self.source_tangents = assembly.tangents * image.flip * image.sign
+    def __init__(self, far: FarView, block: FarBlock, image: Image) -> None:
+        up = np.array([0.0, 0.0, far.assembly.system.ground_height])
+        here = far.points[block.rows] + up
+        source = (far.points[block.columns] + up) * image.flip + image.shift
+        self.tangents = far.tangents[block.rows]
+        self.source_tangents = far.tangents[block.columns] * image.flip * image.sign
         self.charge_sign = image.sign
         gap = here[:, None, :2] - source[None, :, :2]
         self.distance = np.hypot(gap[..., 0], gap[..., 1])
@@ -114,38 +143,80 @@ class _Pair:
         return result
 
 
-def _pairs(assembly: Assembly, height: float) -> list[_Pair]:
-    symmetry = tuple(m for m in assembly.system.mirrors if not m.material)
-    return [_Pair(assembly, height, number) for number in range(len(images(symmetry)))]
+class _Geometry:
+    """All node pairs of a system, in blocks; kept when one block holds them all."""
+
+    def __init__(self, assembly: PreparedSystem) -> None:
+        self.far = FarView(assembly)
+        self.blocks = list(self.far.blocks(frequencies=1))
+        symmetry = tuple(m for m in assembly.system.mirrors if not m.material)
+        self._images = images(symmetry)
+        self._kept = self._made(self.blocks[0]) if len(self.blocks) == 1 else []
+
+    @cached_property
+    def extent(self) -> tuple[float, tuple[float, float]]:
+        """Largest horizontal distance of two nodes, lowest and highest sum of heights [m]."""
+        farthest, lowest, highest = 0.0, np.inf, 0.0
+        for block in self.blocks:
+            for pair in self.pairs(block):
+                farthest = max(farthest, float(pair.distance.max()))
+                lowest = min(lowest, float(pair.height.min()))
+                highest = max(highest, float(pair.height.max()))
+        return farthest, (lowest, highest)
+
+    def _made(self, block: FarBlock) -> list[_Pair]:
+        return [_Pair(self.far, block, image) for image in self._images]
+
+    def pairs(self, block: FarBlock) -> list[_Pair]:
+        return self._kept or self._made(block)
 
 
 def _at_frequency(
-    assembly: Assembly,
-    pairs: list[_Pair],
-    frequency: float,
-    ground: Ground,
-    method: GroundMethod,
+    geometry: _Geometry, frequency: float, ground: Ground, method: GroundMethod
 ) -> Complexes:
+    """What the ground adds at one frequency, over what shows (r, r)."""
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    far = geometry.far
+    current, charge = far.moments(wavenumber=np.array([wavenumber]))
+    vector = far.empty(frequencies=1)
     magnetic = 2j * np.pi * frequency * VACUUM_PERMEABILITY / (4.0 * np.pi)
-    electric = 2j * np.pi * frequency * VACUUM_PERMITTIVITY * 4.0 * np.pi
-    current, charge = assembly.outside_moments(wavenumber=wavenumber)
     if method == "image":
-        specular = np.stack([_specular(pair, wavenumber, ground, frequency) for pair in pairs]).sum(
-            axis=0
-        )
-        image: Complexes = magnetic * (current.T @ specular @ current)
+        for block in geometry.blocks:
+            pairs = geometry.pairs(block)
+            kernel = np.sum([_specular(p, wavenumber, ground, frequency) for p in pairs], axis=0)
+            far.project(_split(kernel), current, block, into=vector)
+        far.fill(into=vector, frequencies=1)
+        image: Complexes = magnetic * vector[0]
         return image
-    factor = image_factor(ground=ground, frequency=frequency)
+    scalar = far.empty(frequencies=1)
+    farthest, heights = geometry.extent
     table = ground_table(
-        largest_distance=max(float(pair.distance.max()) for pair in pairs) * (1.0 + 1e-9) + 1e-9,
-        heights=(
-            min(float(pair.height.min()) for pair in pairs),
-            max(float(pair.height.max()) for pair in pairs),
-        ),
+        largest_distance=farthest * (1.0 + 1e-9) + 1e-9,
+        heights=heights,
         ground=ground,
         frequency=frequency,
     )
+    factor = image_factor(ground=ground, frequency=frequency)
+    for block in geometry.blocks:
+        kernels = _sommerfeld(geometry.pairs(block), wavenumber, factor, table)
+        for kernel, moments, part in zip(kernels, (current, charge), (vector, scalar), strict=True):
+            far.project(_split(kernel), moments, block, into=part)
+    for part in (vector, scalar):
+        far.fill(into=part, frequencies=1)
+    electric = 2j * np.pi * frequency * VACUUM_PERMITTIVITY * 4.0 * np.pi
+    exact: Complexes = magnetic * vector[0] + scalar[0] / electric
+    return exact
+
+
+def _split(kernel: Complexes) -> Floats:
+    """Real and imaginary part of a kernel at one frequency (1, 2, rows, columns)."""
+    return np.stack([kernel.real, kernel.imag])[None]
+
+
+def _sommerfeld(
+    pairs: list[_Pair], wavenumber: float, factor: complex, table: GroundTable
+) -> tuple[Complexes, Complexes]:
+    """Kernels of currents and of charges: the quasi-static image, and the rest by the table."""
     vector = np.zeros_like(pairs[0].distance, dtype=complex)
     scalar = np.zeros_like(vector)
     for pair in pairs:
@@ -157,10 +228,7 @@ def _at_frequency(
         scalar -= pair.charge_sign * wave
         field = table.at(distance=pair.distance.ravel(), height=pair.height.ravel())
         vector += pair.contract(field.reshape(4, *pair.distance.shape))
-    inductive = current.T @ vector @ current
-    capacitive = charge.T @ scalar @ charge
-    exact: Complexes = magnetic * inductive + capacitive / electric
-    return exact
+    return vector, scalar
 
 
 def _specular(pair: _Pair, wavenumber: float, ground: Ground, frequency: float) -> Complexes:

@@ -14,12 +14,13 @@ which stays tame down to low heights.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import jv
 
 from boomwright.base import SPEED_OF_LIGHT, read_only
+from boomwright.solver.bessel import bessel_pair
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import Ground
@@ -37,6 +38,10 @@ _TAIL = 34.0
 _FADED = 12.0
 #: nodes of the table on each panel of distance, and over the range of heights
 _NODES = 10
+#: tables that are remembered: a feed solves the same heights and frequencies again and again
+_TABLES = 64
+#: arches that are remembered: panels of distance stay where they are while heights change
+_ARCHES = 128
 
 
 def image_factor(*, ground: Ground, frequency: float) -> complex:
@@ -79,7 +84,14 @@ def reflected_remainder(
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
     permittivity = ground.complex_permittivity(frequency=frequency)
     factor = image_factor(ground=ground, frequency=frequency)
-    spectrum, weight = _path(wavenumber, permittivity, float(distance.max()), float(height.min()))
+    # The wave number in the ground is a branch point: in poor conductors it lies so near the
+    # axis that the arch must span it.
+    end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
+    rise = min(0.5 * wavenumber, 1.5 / max(float(distance.max()), 1e-9))
+    find_arch = _kept_arch if len(distance) == _NODES else _arch
+    arch = find_arch(end, rise, tuple(distance.tolist()))
+    tail = _tail(end, distance, float(height.min()))
+    spectrum, weight, zero, one = (np.concatenate(both) for both in zip(arch, tail, strict=True))
     down = _downward(wavenumber**2 - spectrum**2)
     below = _downward(permittivity * wavenumber**2 - spectrum**2)
     transverse = (down - below) / (down + below) + factor
@@ -87,7 +99,6 @@ def reflected_remainder(
     common = weight * spectrum / (1j * down)
     travel = np.exp(-1j * down[:, None] * height[None, :])
     argument = spectrum[:, None] * distance[None, :]
-    zero, one = jv(0, argument), jv(1, argument)
     small = np.abs(argument) < 1e-8
     # J2 by recurrence, but for vanishing arguments where it divides by zero.
     second = np.where(small, 0.0, 2.0 * one / np.where(small, 1.0, argument) - zero)
@@ -117,14 +128,8 @@ def _poor_conductor_index(permittivity: complex) -> float:
     return float(index.real) if -index.imag < 0.5 * index.real else 0.0
 
 
-def _path(
-    wavenumber: float, permittivity: complex, distance: float, height: float
-) -> tuple[Complexes, Complexes]:
-    """Nodes and weights of the spectrum: an arch over the singular points, then the real axis."""
-    # The wave number in the ground is a branch point: in poor conductors it lies so near the
-    # axis that the arch must span it.
-    end = wavenumber * max(2.0, 1.3 * _poor_conductor_index(permittivity))
-    rise = min(0.5 * wavenumber, 1.5 / max(distance, 1e-9))
+def _arch(end: float, rise: float, distance: tuple[float, ...]) -> tuple[Complexes, ...]:
+    """Nodes, weights, J0 and J1 of the path over the singular points; the same at any height."""
     unit, weights = unit_gauss(_POINTS)
     panels = int(np.ceil(end / rise)) + 4
     borders = np.linspace(0.0, end, panels + 1)
@@ -135,14 +140,33 @@ def _path(
     aside = 1.0 - 2.0 * along / end
     arch = along + 1j * rise * (1.0 - aside**_ARCH_POWER)
     slope = 1.0 + 1j * rise * _ARCH_POWER * aside ** (_ARCH_POWER - 1) * 2.0 / end
+    argument = arch[:, None] * np.array(distance)[None, :]
+    return arch, measure * slope, *bessel_pair(argument)
+
+
+#: for the few distances of a panel of a table, which come again
+_kept_arch = lru_cache(maxsize=_ARCHES)(_arch)
+
+
+def _tail(end: float, distance: Floats, height: float) -> tuple[Complexes, ...]:
+    """Nodes, weights, J0 and J1 of the path along the real axis, on to where nothing is left."""
+    # The axis is real, where these are far quicker than for complex numbers.
+    from scipy.special import j0, j1
+
+    unit, weights = unit_gauss(_POINTS)
     last = end + _TAIL / height
-    width = min(4.0 / max(distance, 1e-9), 4.0 / height)
-    tail_panels = int(np.ceil((last - end) / width))
-    tail_borders = np.linspace(end, last, tail_panels + 1)
-    tail_step = np.diff(tail_borders)[:, None]
-    tail = (tail_borders[:-1, None] + tail_step * unit).ravel()
-    tail_measure = (tail_step * weights).ravel()
-    return np.concatenate([arch, tail]), np.concatenate([measure * slope, tail_measure])
+    width = min(4.0 / max(float(distance.max()), 1e-9), 4.0 / height)
+    panels = int(np.ceil((last - end) / width))
+    borders = np.linspace(end, last, panels + 1)
+    step = np.diff(borders)[:, None]
+    tail = (borders[:-1, None] + step * unit).ravel()
+    argument = tail[:, None] * distance[None, :]
+    return (
+        tail.astype(complex),
+        (step * weights).ravel().astype(complex),
+        j0(argument),
+        j1(argument),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -179,13 +203,21 @@ class GroundTable:
         low, high = self.borders[panel], self.borders[panel + 1]
         across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
         levels, level = np.unique(height, return_inverse=True)
+        scaled: Complexes = np.empty((4, len(distance)), dtype=complex)
         if len(levels) * len(self.borders) < len(height):
             # A level antenna over level points knows few heights: settle them first.
-            lifted = np.einsum("cpij,lj->cpli", self.values, self._upward(levels))
-            scaled = np.einsum("cni,ni->cn", lifted[:, panel, level], across)
+            lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
+            group = panel * len(levels) + level
+            for number, values in enumerate(lifted.reshape(-1, 4, _NODES)):
+                here = np.flatnonzero(group == number)
+                scaled[:, here] = values @ across[here].T
         else:
-            picked = self.values[:, panel]
-            scaled = np.einsum("cnij,ni,nj->cn", picked, across, self._upward(height))
+            split = np.stack([self.values.real, self.values.imag], axis=1)
+            for each in np.unique(panel):
+                here = np.flatnonzero(panel == each)
+                risen = split[:, :, each] @ self._upward(height[here]).T
+                both = np.einsum("csin,ni->csn", risen, across[here])
+                scaled[:, here] = both[:, 0] + 1j * both[:, 1]
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
         return result
@@ -207,7 +239,7 @@ def ground_table(
     ground: Ground,
     frequency: float,
 ) -> GroundTable:
-    """Tabulate the remainder for one ground and frequency.
+    """Tabulate the remainder for one ground and frequency; the last tables are remembered.
 
     Parameters
     ----------
@@ -219,13 +251,23 @@ def ground_table(
         frequency [Hz]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-    low, high = heights
+    low = heights[0]
     inside = max(1.0, _poor_conductor_index(ground.complex_permittivity(frequency=frequency)))
     # Low above poor conductors the waves in the ground, much shorter, still reach up.
     widest = (2.0 if wavenumber * low * inside > _FADED else 5.0 / inside) / wavenumber
     borders = [0.0]
     while borders[-1] < largest_distance:
         borders.append(borders[-1] + min(max(borders[-1], low), widest))
+    return _tabulated(tuple(borders), heights, ground, frequency)
+
+
+@lru_cache(maxsize=_TABLES)
+def _tabulated(
+    borders: tuple[float, ...], heights: tuple[float, float], ground: Ground, frequency: float
+) -> GroundTable:
+    """Fill the table on given panels of distance; tables are read only, so they are shared."""
+    wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    low, high = heights
     flat = high - low < 1e-9 * high
     # The remainder varies like e^(-jkR)/R^n: the more heights differ, the more nodes it takes.
     count = (

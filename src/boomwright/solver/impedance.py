@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
+from boomwright.solver.cluster import Cluster
+from boomwright.solver.far_view import (
+    FarBlock,
+    FarView,
+    rows_at_once,
+    shown_slices,
+    spread_out,
+)
 from boomwright.solver.wire_system import images
 
 Floats = NDArray[np.float64]
@@ -17,37 +28,119 @@ Complexes = NDArray[np.complex128]
 _BAND_TOLERANCE = 1e-9
 
 
-def impedance_matrices(*, assembly: Assembly, frequencies: Floats) -> Complexes:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GapLoad:
+    """An impedance in a gap of a wire."""
+
+    weights: Floats  #: mean current through the gap from the free unknowns (n,)
+    impedance: Complexes  #: impedance [ohm] (f,)
+
+    def at(self, rows: slice) -> GapLoad:
+        """The same at some of the frequencies."""
+        return replace(self, impedance=self.impedance[rows])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SystemMatrices:
+    """Matrices of a system: within each cluster, and between clusters."""
+
+    assembly: PreparedSystem
+    #: of each cluster over its free unknowns [ohm] (n_clusters) of (f, n, n)
+    own: tuple[Complexes, ...]
+    #: over what shows of all clusters, in their order, zero within each; empty for a single
+    #: cluster [ohm] (f, r, r)
+    between: Complexes
+
+    def loaded(self, *, loads: Sequence[GapLoad]) -> SystemMatrices:
+        """The same with impedances in gaps."""
+        own = list(self.own)
+        for load in loads:
+            for number, cluster in enumerate(self.assembly.clusters):
+                weights = load.weights[cluster.free]
+                if weights.any():
+                    outer = np.outer(weights, weights)
+                    own[number] = own[number] + load.impedance[:, None, None] * outer
+        return replace(self, own=tuple(own))
+
+    def dense(self) -> Complexes:
+        """All in one, over the free unknowns.
+
+        Returns
+        -------
+        NDArray
+            symmetric matrices [ohm] (f, n, n)
+        """
+        clusters = self.assembly.clusters
+        if len(clusters) == 1:
+            return self.own[0]
+        total = spread_out(clusters=clusters, shown=self.between)
+        for cluster, matrix in zip(clusters, self.own, strict=True):
+            total[:, cluster.free[:, None], cluster.free] += matrix
+        return total
+
+
+def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemMatrices:
     """Matrices of the moment method, conductor loss included {harrington-1968}.
 
     Parameters
     ----------
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray
-        symmetric matrices over the free unknowns [ohm] (f, n, n)
     """
     wavenumber = 2.0 * np.pi * frequencies / SPEED_OF_LIGHT
-    angular = (2.0 * np.pi * frequencies)[:, None, None]
-    inductive, capacitive = _over_band(assembly, wavenumber)
+    parts = _over_band(assembly, wavenumber)
+    own = tuple(
+        _joined(*part, frequencies, cluster)
+        for part, cluster in zip(parts, assembly.clusters, strict=False)
+    )
+    between = np.zeros((len(frequencies), 0, 0), dtype=complex)
+    if len(own) > 1:
+        _add_near(assembly, parts[-1], wavenumber)
+        between = _joined(*parts[-1], frequencies, None)
+    return SystemMatrices(assembly=assembly, own=own, between=between)
+
+
+def _add_near(
+    assembly: PreparedSystem, parts: tuple[Complexes, Complexes], wavenumber: Floats
+) -> None:
+    """Add the static coupling of close clusters to the parts between clusters."""
+    places = shown_slices(assembly.clusters)
     half_square = 0.5 * wavenumber[:, None, None] ** 2
-    statics = assembly.statics
-    inductive += statics.current - half_square * statics.current_far
-    capacitive += statics.charge - half_square * statics.charge_far
+    for near in assembly.near:
+        first, second = places[near.first], places[near.second]
+        current, charge, current_far, charge_far = near.statics
+        for part, static, far in zip(
+            parts, (current, charge), (current_far, charge_far), strict=True
+        ):
+            block = static - half_square * far
+            part[:, first, second] += block
+            part[:, second, first] += block.transpose(0, 2, 1)
+
+
+def _joined(
+    inductive: Complexes, capacitive: Complexes, frequencies: Floats, cluster: Cluster | None
+) -> Complexes:
+    """Impedances from both parts, with a cluster's statics and metal; the parts are used up."""
+    angular = (2.0 * np.pi * frequencies)[:, None, None]
+    if cluster is not None:
+        statics = cluster.statics
+        half_square = 0.5 * (angular / SPEED_OF_LIGHT) ** 2
+        inductive += statics.current - half_square * statics.current_far
+        capacitive += statics.charge - half_square * statics.charge_far
     inductive *= 1j * angular * VACUUM_PERMEABILITY / (4.0 * np.pi)
     capacitive /= 1j * angular * VACUUM_PERMITTIVITY * 4.0 * np.pi
-    matrices = inductive + capacitive
-    for conductivity, loss in assembly.loss:
+    inductive += capacitive
+    for conductivity, loss in () if cluster is None else cluster.loss:
         resistance = surface_resistance(frequencies=frequencies, conductivity=conductivity)
         # The field inside lags by 45 degrees: the metal's reactance equals its resistance.
-        matrices += (1.0 + 1.0j) * resistance[:, None, None] * loss
-    return matrices
+        inductive += (1.0 + 1.0j) * resistance[:, None, None] * loss
+    return inductive
 
 
-def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+Parts = list[tuple[Complexes, Complexes]]
+
+
+def _over_band(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
     """Smooth parts at all frequencies, interpolated from a few when there are many.
 
     The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
@@ -63,33 +156,36 @@ def _over_band(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Compl
         between = 0.5 * (at[count // 2] + at[count // 2 - 1])
         sampled = _smooth_parts(assembly, np.append(at, between))
         weights = chebyshev_weights(count, (2.0 * between - low - high) / (high - low))
-        agrees = all(
-            np.abs(np.tensordot(weights, part[:-1], axes=(0, 0)) - part[-1]).max()
-            < _BAND_TOLERANCE * np.abs(part[-1]).max()
-            for part in sampled
-        )
-        if agrees:
+        if all(_agrees([pair[side] for pair in sampled], weights) for side in (0, 1)):
             places = (2.0 * wavenumber - low - high) / (high - low)
             spreading = chebyshev_weights(count, places)
-            inductive, capacitive = (
-                (spreading @ part[:-1].reshape(count, -1)).reshape(-1, *part.shape[1:])
-                for part in sampled
-            )
-            return inductive, capacitive
+            return [(_spread(one, spreading), _spread(other, spreading)) for one, other in sampled]
         count *= 2
     return _smooth_parts(assembly, wavenumber)
 
 
-def _smooth_parts(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
-    """Smooth parts of the inductive and capacitive matrices (f, n, n)."""
-    own, other = _node_kernels(assembly, wavenumber)
-    seen = [assembly.outside_moments(wavenumber=float(k)) for k in wavenumber]
-    outside_current = np.stack([each[0] for each in seen])
-    outside_charge = np.stack([each[1] for each in seen])
-    return (
-        _sandwich(assembly.current, own[0]) + _sandwich(outside_current, other[0]),
-        _sandwich(assembly.charge, own[1]) + _sandwich(outside_charge, other[1]),
+def _agrees(parts: list[Complexes], weights: Floats) -> bool:
+    """Whether all but the last frequency give the last, next to the largest of all parts."""
+    off = max(
+        float(np.abs(np.tensordot(weights, each[:-1], axes=(0, 0)) - each[-1]).max())
+        for each in parts
     )
+    return off < _BAND_TOLERANCE * max(float(np.abs(each[-1]).max()) for each in parts)
+
+
+def _spread(part: Complexes, weights: Floats) -> Complexes:
+    """Interpolate all but the last frequency of a part."""
+    flat = part[:-1].reshape(len(part) - 1, -1).view(float)
+    spread: Complexes = (weights @ flat).view(complex).reshape(-1, *part.shape[1:])
+    return spread
+
+
+def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
+    """Smooth parts of the inductive and capacitive matrices, of each cluster, then between."""
+    parts = [_own_parts(assembly, cluster, wavenumber) for cluster in assembly.clusters]
+    if len(parts) > 1:
+        parts.append(_parts_between(assembly, wavenumber))
+    return parts
 
 
 def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
@@ -110,36 +206,109 @@ def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
     return np.sqrt(np.pi * frequencies * VACUUM_PERMEABILITY / conductivity)
 
 
-def _node_kernels(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
-    """Smooth kernels between nodes, images summed (currents or charges, f, m, m).
+def _own_parts(
+    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
+) -> tuple[Complexes, Complexes]:
+    """Smooth parts of one cluster's own matrices (f, n, n)."""
+    size = (len(wavenumber), len(cluster.free), len(cluster.free))
+    parts = np.zeros(size, dtype=complex), np.zeros(size, dtype=complex)
+    outside = None if cluster.coaxial.all() else cluster.outside_moments(wavenumber=wavenumber)
+    # Nodes of one axis, whose kernel has the ring's thickness in it, and all others.
+    sides = ((cluster.current, cluster.charge), outside)
+    count = len(cluster.nodes)
+    step = rows_at_once(columns=count, frequencies=len(wavenumber))
+    for start in range(0, count, step):
+        rows = slice(start, start + step)
+        kernels = _own_kernels(assembly, cluster, wavenumber, rows)
+        for moments, kernel in zip(sides, kernels, strict=True):
+            if moments is None or kernel is None:
+                continue
+            for part, moment, each in zip(parts, moments, kernel, strict=True):
+                part += _sandwich(moment, each, rows)
+    return parts
+
+
+def _own_kernels(
+    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats, rows: slice
+) -> tuple[Complexes | None, Complexes | None]:
+    """Smooth kernels between some nodes and all, images summed (currents or charges, f, rows, m).
 
     The first are those of nodes on one axis, with the ring's thickness in the distance; the
-    second those of all others, whose moments hold it.
+    second those of all others, whose moments hold it. None where there are no such nodes.
     """
-    size = len(assembly.points)
-    kernels = np.zeros((2, 2, len(wavenumber), size, size), dtype=complex)
+    points, tangents = assembly.points[cluster.nodes], assembly.tangents[cluster.nodes]
+    here = points[rows]
+    size = (2, len(wavenumber), len(here), len(points))
+    kernels: list[Complexes | None] = [None, None]
     k = wavenumber[:, None, None]
     for number, image in enumerate(images(assembly.system.mirrors)):
-        source = assembly.points * image.flip + image.shift
-        gap = assembly.points[:, None, :] - source[None, :, :]
-        coaxial, kinkless = assembly.coaxial[number], assembly.kinkless[number]
-        squared = np.einsum("abx,abx->ab", gap, gap) + assembly.squared_radius[number]
+        gap = here[:, None, :] - (points * image.flip + image.shift)
+        coaxial, kinkless, thickness = cluster.masks(image=number, rows=rows)
+        squared = np.einsum("abx,abx->ab", gap, gap) + thickness
         # Two nodes may coincide only where the kink is taken out; the limit there is -jk.
         distance = np.sqrt(np.maximum(squared, 1e-18))
         wave = np.exp(-1j * k * distance)
         smooth = (wave - kinkless * (1.0 - 0.5 * k**2 * squared)) / distance
-        close, far = coaxial * smooth, (1.0 - coaxial) * smooth
-        product = image.sign * (assembly.tangents @ (assembly.tangents * image.flip).T)
-        for side, kernel in enumerate((close, far)):
-            kernels[side, 0] += product * kernel
-            kernels[side, 1] += image.sign * kernel
+        product = image.sign * (tangents[rows] @ (tangents * image.flip).T)
+        for side, mask in enumerate((coaxial, 1.0 - coaxial)):
+            if mask.any():
+                found = kernels[side]
+                if found is None:
+                    found = kernels[side] = np.zeros(size, dtype=complex)
+                found[0] += (product * mask) * smooth
+                found[1] += (image.sign * mask) * smooth
     return kernels[0], kernels[1]
 
 
-def _sandwich(moments: Floats, kernel: Complexes) -> Complexes:
-    """Moments^T kernel moments at every frequency, with real matrix products."""
+def _sandwich(moments: Floats, kernel: Complexes, rows: slice) -> Complexes:
+    """Moments^T kernel moments of some rows at every frequency, with real matrix products."""
     split = kernel.view(float).reshape(*kernel.shape, 2).transpose(0, 3, 1, 2)
     here = moments if moments.ndim == 2 else moments[:, None]
-    both = np.swapaxes(here, -1, -2) @ (split @ here)
+    both = np.swapaxes(here[..., rows, :], -1, -2) @ (split @ here)
     result: Complexes = both[:, 0] + 1j * both[:, 1]
     return result
+
+
+def _parts_between(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+    """Smooth parts between clusters, over what shows of each (f, r, r)."""
+    far = FarView(assembly)
+    seen = far.moments(wavenumber=wavenumber)
+    parts = tuple(far.empty(frequencies=len(wavenumber)) for _ in seen)
+    for block in far.blocks(frequencies=len(wavenumber)):
+        kernels = _far_kernels(far, block, wavenumber)
+        for part, kernel, moments in zip(parts, kernels, seen, strict=True):
+            far.project(kernel, moments, block, into=part)
+    for part in parts:
+        far.fill(into=part, frequencies=len(wavenumber))
+        for place in far.places:
+            part[:, place, place] = 0.0
+    return parts[0], parts[1]
+
+
+def _far_kernels(far: FarView, block: FarBlock, wavenumber: Floats) -> tuple[Floats, Floats]:
+    """Kernels between nodes of a block and those from there on, images summed.
+
+    Returns
+    -------
+    tuple of NDArray
+        of currents and of charges, real and imaginary part [1/m] (f, 2, rows, columns)
+    """
+    here, tangents = far.points[block.rows], far.tangents[block.rows]
+    there, others = far.points[block.columns], far.tangents[block.columns]
+    shape = (len(wavenumber), 2, len(here), len(there))
+    vector, scalar = np.zeros(shape), np.zeros(shape)
+    homes = far.home[block.rows, None], far.home[block.columns]
+    for number, image in enumerate(images(far.assembly.system.mirrors)):
+        source = there * image.flip + image.shift
+        squared = sum(np.subtract.outer(here[:, axis], source[:, axis]) ** 2 for axis in range(3))
+        # Only nodes of one cluster may coincide, and their part is thrown away.
+        distance = np.sqrt(np.maximum(squared, 1e-18))
+        phase = wavenumber[:, None, None] * distance
+        wave = np.stack([np.cos(phase), -np.sin(phase)], axis=1)
+        if far.assembly.near:
+            kinkless = far.assembly.kinkless[number][homes]
+            wave[:, 0] -= kinkless * (1.0 - 0.5 * phase**2)
+        wave /= distance
+        vector += (image.sign * (tangents @ (others * image.flip).T)) * wave
+        scalar += image.sign * wave
+    return vector, scalar

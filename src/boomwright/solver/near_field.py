@@ -7,6 +7,7 @@ the Sommerfeld rest; a surface wave is part of that rest near the antenna.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,7 +20,7 @@ from boomwright.base import (
     SolverError,
     read_only,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
 from boomwright.solver.run_nodes import run_nodes
@@ -49,7 +50,12 @@ class Sources:
 
 
 def near_sources(
-    *, assembly: Assembly, unknowns: Complexes, frequency: float, nearest: float
+    *,
+    assembly: PreparedSystem,
+    unknowns: Complexes,
+    frequency: float,
+    nearest: float,
+    runs: Collection[int] | None = None,
 ) -> Sources:
     """Lay short currents closely enough for points at a given distance.
 
@@ -61,11 +67,15 @@ def near_sources(
         frequency [Hz]
     nearest
         smallest distance from a wire's axis at which the field will be asked for [m]
+    runs
+        runs to lay; None for all
     """
     wavelength = SPEED_OF_LIGHT / frequency
-    raw = assembly.expand @ unknowns
+    raw = assembly.raw(unknowns)
     points, moments = [], []
     for index, (placed, run) in enumerate(zip(assembly.system.runs, assembly.runs, strict=True)):
+        if runs is not None and index not in runs:
+            continue
         longest = min(_PANEL_DISTANCES * nearest, _PANEL_WAVELENGTHS * wavelength)
         panels = int(np.ceil(placed.shape.length / longest))
         nodes = run_nodes(mesh=run.mesh, panels=panels)

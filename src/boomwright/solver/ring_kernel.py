@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ellipe, ellipkm1
 
 Floats = NDArray[np.float64]
 
@@ -36,6 +35,8 @@ def ring_potential(*, axial: Floats, radius: Floats, source_radius: Floats) -> F
     NDArray
         <1/R> [1/m] (same shape)
     """
+    from scipy.special import ellipkm1
+
     far, complement = _moduli(axial, radius, source_radius)
     average: Floats = (2.0 / np.pi) * ellipkm1(complement) / far
     return average
@@ -58,6 +59,8 @@ def ring_radial(*, axial: Floats, radius: Floats, source_radius: Floats) -> Floa
     NDArray
         <cos(phi)/R> [1/m] (same shape) {dlmf-19, eq. 19.2.8}
     """
+    from scipy.special import ellipe, ellipkm1
+
     far, complement = _moduli(axial, radius, source_radius)
     modulus = 1.0 - complement
     guarded = np.maximum(modulus, _SERIES_BELOW)

@@ -27,6 +27,8 @@ Indices = NDArray[np.int64]
 _NEAR = 0.6
 #: points on each piece of a pair that is far apart
 _FAR_POINTS = 10
+#: pairs of pieces that are integrated together
+_PAIRS_AT_ONCE = 4000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -53,8 +55,10 @@ def run_statics(*, mesh: RunMesh, mirrored: bool) -> RunStatics:
     """
     total = np.zeros((4, mesh.count + 1, mesh.count + 1))
     for key, found in _grouped_pairs(mesh, mirrored=mirrored).items():
-        pairs = np.array(found)
-        _scatter(total, mesh, pairs, _pair_blocks(mesh, pairs, key))
+        # A long run has very many pairs: their points are held for some of them at a time.
+        for start in range(0, len(found), _PAIRS_AT_ONCE):
+            pairs = np.array(found[start : start + _PAIRS_AT_ONCE])
+            _scatter(total, mesh, pairs, _pair_blocks(mesh, pairs, key))
     total = total[:, :-1, :-1]
     return RunStatics(current=total[0], charge=total[1], current_far=total[2], charge_far=total[3])
 

@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.parts import Beam, Trap
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
+from boomwright.solver.impedance import GapLoad
 from boomwright.solver.lumped import Lumped
 
 Floats = NDArray[np.float64]
@@ -66,29 +67,22 @@ def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     return tuple((trap.place, trap.width) for trap in element.traps)
 
 
-def trap_matrix(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> Complexes | None:
-    """Add what the traps do to the equations of the currents.
+def trap_loads(*, assembly: PreparedSystem, beam: Beam, frequencies: Floats) -> tuple[GapLoad, ...]:
+    """What the traps put into their gaps.
 
     Parameters
     ----------
     frequencies
         frequencies [Hz] (f,)
-
-    Returns
-    -------
-    NDArray or None
-        matrices to be added; None without traps [ohm] (f, n, n)
     """
-    total: Complexes | None = None
-    for trap, vector in _vectors(assembly, beam):
-        each = trap_impedance(trap=trap, frequencies=frequencies)[:, None, None]
-        part: Complexes = each * np.outer(vector, vector)
-        total = part if total is None else total + part
-    return total
+    return tuple(
+        GapLoad(weights=vector, impedance=trap_impedance(trap=trap, frequencies=frequencies))
+        for trap, vector in _vectors(assembly, beam)
+    )
 
 
 def trap_loss(
-    *, assembly: Assembly, beam: Beam, frequencies: Floats, unknowns: Complexes
+    *, assembly: PreparedSystem, beam: Beam, frequencies: Floats, unknowns: Complexes
 ) -> Floats:
     """Power lost in the traps.
 
@@ -111,7 +105,7 @@ def trap_loss(
     return lost
 
 
-def _vectors(assembly: Assembly, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
+def _vectors(assembly: PreparedSystem, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
     """Each trap with the mean current through its gap, as weights of the unknowns."""
     for number, element in enumerate(beam.elements):
         fed = int(number == beam.driven_index)
@@ -119,4 +113,4 @@ def _vectors(assembly: Assembly, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
             raw = np.zeros(assembly.offsets[-1])
             block = slice(assembly.offsets[number], assembly.offsets[number + 1])
             raw[block] = assembly.runs[number].gaps[fed + gap]
-            yield trap, assembly.expand.T @ raw
+            yield trap, assembly.gathered(raw)

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SolverError, read_only
+from boomwright.solver.effort import refuse_stretches
 from boomwright.solver.run_mesh import EndKind, RunShape
 from boomwright.solver.series_inductance import (
     Stretch,
@@ -92,6 +93,7 @@ def wire_network(
         for wires below ground, wires that pass through each other without a joint, pieces
         shorter than their radius, and gaps off their wire or across a corner
     """
+    refuse_stretches(sum(len(path.radii) for path in paths))
     nodes, segments = _collect(paths, gaps)
     segments = _split_at_touching_ends(nodes, segments)
     places = np.array(nodes)
@@ -158,23 +160,21 @@ def _split_at_touching_ends(nodes: list[Floats], segments: list[_Segment]) -> li
     """Cut a stretch where the end of another wire lies on it."""
     done: list[_Segment] = []
     waiting = list(segments)
+    points = np.array(nodes)
     while waiting:
         segment = waiting.pop()
         low, high = nodes[segment.first], nodes[segment.last]
         length = float(np.linalg.norm(high - low))
         direction = (high - low) / length
-        cut = None
-        for number, point in enumerate(nodes):
-            along = float((point - low) @ direction)
-            off = float(np.linalg.norm(point - low - along * direction))
-            inside = _SAME_POINT < along < length - _SAME_POINT
-            if inside and off < _SAME_POINT and number not in {segment.first, segment.last}:
-                cut = (number, along)
-                break
-        if cut is None:
+        places = (points - low) @ direction
+        off = np.linalg.norm(points - low - places[:, None] * direction, axis=1)
+        on_it = (places > _SAME_POINT) & (places < length - _SAME_POINT) & (off < _SAME_POINT)
+        on_it[[segment.first, segment.last]] = False
+        if not on_it.any():
             done.append(segment)
             continue
-        number, along = cut
+        number = int(np.argmax(on_it))
+        along = float(places[number])
         before = _Segment(segment.first, number, segment.radius, segment.conductivity, segment.name)
         after = _Segment(number, segment.last, segment.radius, segment.conductivity, segment.name)
         before.inductance = stretches_between(segment.inductance, low=0.0, high=along)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 import numpy as np
@@ -49,6 +50,14 @@ class Port:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """A resistor across a gap that nobody drives."""
+
+    port: Port
+    conductance: float  #: of the resistor, 0 for an open gap [S]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WireSystem:
     """Everything the field solver needs to know of an antenna."""
 
@@ -59,6 +68,8 @@ class WireSystem:
     #: the start (False) (n_joints,)
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
     ports: tuple[Port, ...] = ()  #: where generators and loads sit (n_ports,)
+    #: gaps closed by resistors; a gap with neither port nor load is closed by metal (n_loads,)
+    loads: tuple[Load, ...] = ()
     #: height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     ground_height: float = float("inf")
 
@@ -98,6 +109,26 @@ def images(mirrors: tuple[Mirror, ...]) -> tuple[Image, ...]:
             reflected.append(Image(sign=-image.sign, flip=flip, shift=shift))
         found.extend(reflected)
     return tuple(found)
+
+
+def joined_groups(system: WireSystem) -> list[tuple[int, ...]]:
+    """Runs that are joined to each other, each group rising, groups by their first run."""
+    leader = list(range(len(system.runs)))
+
+    def lead(run: int) -> int:
+        while leader[run] != run:
+            leader[run] = leader[leader[run]]
+            run = leader[run]
+        return run
+
+    for joint in system.joints:
+        for run, _ in joint[1:]:
+            one, other = sorted((lead(joint[0][0]), lead(run)))
+            leader[other] = one
+    groups: dict[int, list[int]] = defaultdict(list)
+    for run in range(len(system.runs)):
+        groups[lead(run)].append(run)
+    return [tuple(group) for group in groups.values()]
 
 
 def starts_on_mirror(run: PlacedRun, mirror: Mirror) -> bool:

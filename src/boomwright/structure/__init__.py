@@ -117,6 +117,7 @@ from boomwright.structure.guys import (
     tension_worst,
 )
 from boomwright.structure.held_beam import SideLoad, SupportCourse
+from boomwright.structure.house_brackets import HouseBrackets, free_top_factor
 from boomwright.structure.ice import IceBasis, IceCoat, design_ice_thickness
 from boomwright.structure.inputs import BaseReactions, Boom, MountedBeam, StructureInputs
 from boomwright.structure.lattice import Lattice, trussed_tower_drag
@@ -175,7 +176,13 @@ from boomwright.structure.tower_rating import (
     rated_area,
     rated_pressure,
 )
-from boomwright.structure.tube_support import TubeBending, TubularSupport, free_tube, guyed_tube
+from boomwright.structure.tube_support import (
+    TubeBending,
+    TubularSupport,
+    bracketed_tube,
+    free_tube,
+    guyed_tube,
+)
 from boomwright.structure.tubing import TubeShape, allowable_stress, factored_strength
 from boomwright.structure.vibration import critical_wind, natural_frequencies
 from boomwright.structure.wind import (
@@ -225,6 +232,7 @@ __all__ = [
     "GuyLoad",
     "GuyReport",
     "GuyedMast",
+    "HouseBrackets",
     "IceBasis",
     "IceCoat",
     "IcedReport",
@@ -281,6 +289,7 @@ __all__ = [
     "boom_torque",
     "brace_force",
     "brace_stiffness",
+    "bracketed_tube",
     "braking_torque_by_angle",
     "braking_torque_by_time",
     "cantilever",
@@ -307,6 +316,7 @@ __all__ = [
     "fastest_mile_from_gust",
     "first_sway",
     "flexible_gust_factor",
+    "free_top_factor",
     "free_tube",
     "gust_from_fastest_mile",
     "guy_compression",

@@ -234,6 +234,9 @@ def check_base(
     """
     site = case.site
     base, soil = site.inputs.base, site.inputs.soil
+    brackets = None if site.inputs.tube is None else site.inputs.tube.brackets
+    if brackets is not None and not brackets.stands:
+        return None
     name = f"base: overturning{case.suffix}"
     if base is None:
         if not case.iced:

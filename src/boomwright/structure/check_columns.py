@@ -57,7 +57,7 @@ def check_tube_column(
         return
     pairs = list(zip(bent.lengths, strengths, strict=True))
     length, strength = max(pairs, key=lambda pair: pair[0].axial / pair[1].axial)
-    change = "guy it at more heights, shorten it, or take a larger tube"
+    change = stouter(tube)
     findings.add(
         margin(
             name=column,
@@ -95,6 +95,13 @@ def check_tube_column(
             limit_kind=strength.kind,
         )
     )  # fmt: skip
+
+
+def stouter(tube: TubularSupport) -> str:
+    """What helps a support tube that bends or buckles."""
+    if tube.brackets is None:
+        return "guy it at more heights, shorten it, or take a larger or thicker tube"
+    return "set the brackets higher and further apart, or take a shorter, larger or thicker tube"
 
 
 def _where(length: HeldLength) -> Value:

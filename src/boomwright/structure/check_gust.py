@@ -71,7 +71,8 @@ def support_response(
     wind = site.nominal
     if wind is None:
         return GustResponse(factor=1.0, text="no wind")
-    if site.inputs.tower is not None and site.inputs.tower.kind == "bracketed":
+    tower, tube = site.inputs.tower, site.inputs.tube
+    if (tower is not None and tower.kind == "bracketed") or (tube is not None and tube.brackets):
         return _bracketed(site, wind, beams, iced)
     try:
         sway = _support_sway(site, beams, iced)
@@ -85,7 +86,7 @@ def _bracketed(
     site: SiteLoads, wind: SiteWind, beams: Sequence[BeamReport], iced: bool
 ) -> GustResponse:
     # Nobody knows how stiff the bracket is: not less than the largest factor of the standard, and
-    # more where the tower sways slowly on a bracket that holds.
+    # more where the support sways slowly on a bracket that holds.
     least = replace(_on_another(), text="the largest gust factor of the tower standard, 1.35")
     try:
         own = _response(wind, _support_sway(site, beams, iced), site.ice_gust if iced else None)
@@ -192,21 +193,20 @@ def _mast_sway(site: SiteLoads, mast: Mast, beams: Sequence[BeamReport], iced: b
 def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> Sway:
     inputs = site.inputs
     foot, breadth = _support_part(site, iced)
-    parts = [foot]
+    parts, base = [foot], _sway_base(inputs)
     mast = inputs.mast
-    if mast is not None and mast.top_height > foot.top + LEAST_PROUD:
-        parts.append(_mast_part(site, mast, mast.top_height, iced))
-    masses = _masses(beams, iced, 0.0, parts[-1].top)
+    if mast is not None and mast.top_height > base + foot.top + LEAST_PROUD:
+        parts.append(_mast_part(site, mast, mast.top_height - base, iced))
+    masses = _masses(beams, iced, base, parts[-1].top)
     masses += [
-        SwayMass(height=min(ring.height, parts[-1].top), mass=ring.weight / STANDARD_GRAVITY)
+        SwayMass(
+            height=min(max(ring.height - base, 1e-3), parts[-1].top),
+            mass=ring.weight / STANDARD_GRAVITY,
+        )
         for ring in inputs.rings
         if ring.weight
     ]
-    holds: tuple[SwayHold, ...] = tuple(ring_hold(level=level) for level in inputs.guying)
-    tower = inputs.tower
-    if tower is not None and tower.kind == "bracketed" and tower.bracket_height is not None:
-        bracket = min(tower.bracket_height, foot.top)
-        holds = (*holds, SwayHold(height=bracket, stiffness=_BRACKET))
+    holds = _sway_holds(inputs, foot.top, base)
     if foot.seat == 0.0 and not holds:
         msg = "a tube that can tilt at its foot stands only with guys"
         raise StructureInputError(msg)
@@ -218,13 +218,31 @@ def _support_sway(site: SiteLoads, beams: Sequence[BeamReport], iced: bool) -> S
         frequency *= sqrt(_bare_share(site, beams, parts))
     return Sway(
         frequency_hz=frequency,
-        height=parts[-1].top,
+        height=base + parts[-1].top,
         breadth=breadth,
         damping=damping,
         known=known,
         mass_per_length=_upper_mass(parts, masses),
         pole=inputs.tube is not None,
     )
+
+
+def _sway_base(inputs: StructureInputs) -> float:
+    """Height from which the support sways: of a tube on a house, its lowest bracket [m]."""
+    brackets = None if inputs.tube is None else inputs.tube.brackets
+    return 0.0 if brackets is None else brackets.sways_from
+
+
+def _sway_holds(inputs: StructureInputs, top: float, base: float) -> tuple[SwayHold, ...]:
+    """Guys and house brackets, as high above the base of the sway as they are."""
+    holds = [ring_hold(level=level) for level in inputs.guying]
+    tower, tube = inputs.tower, inputs.tube
+    heights: tuple[float, ...] = ()
+    if tower is not None and tower.kind == "bracketed" and tower.bracket_height is not None:
+        heights = (min(tower.bracket_height, top),)
+    elif tube is not None and tube.brackets is not None:
+        heights = tuple(height - base for height in tube.brackets.heights if height > base)
+    return (*holds, *(SwayHold(height=height, stiffness=_BRACKET) for height in heights))
 
 
 def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
@@ -234,10 +252,10 @@ def _support_part(site: SiteLoads, iced: bool) -> tuple[SwayPart, float]:
         coat = site.coat(height=tube.height) if iced else None
         ice = 0.0 if coat is None else coat.mass_per_length(diameter=tube.diameter)
         part = SwayPart(
-            top=tube.height,
+            top=tube.height - _sway_base(site.inputs),
             stiffness=tube.stiffness,
-            mass_per_length=tube.weight / STANDARD_GRAVITY / tube.height + ice,
-            seat=inf if tube.fixed else 0.0,
+            mass_per_length=tube.weight_per_length / STANDARD_GRAVITY + ice,
+            seat=inf if tube.fixed and tube.brackets is None else 0.0,
         )
         return part, tube.diameter
     if tower is None:
@@ -276,7 +294,8 @@ def _bare_share(site: SiteLoads, beams: Sequence[BeamReport], parts: Sequence[Sw
     bare = [_support_part(site, iced=False)[0]]
     mast = site.inputs.mast
     if len(parts) > 1 and mast is not None:
-        bare.append(_mast_part(site, mast, mast.top_height, iced=False))
+        top = mast.top_height - _sway_base(site.inputs)
+        bare.append(_mast_part(site, mast, top, iced=False))
     shares = [
         before.mass_per_length / after.mass_per_length
         for before, after in zip(bare, parts, strict=True)

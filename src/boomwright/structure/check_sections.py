@@ -193,41 +193,30 @@ def _on_bracket(
         return HeldSupport(course=course(soft=False), buckles=True)
 
 
+def _off_drawing(tower: Tower, levels: Sequence[GuyLevel]) -> float:
+    """Distance of the guys from the maker's drawing; infinite without one [m]."""
+    if tower.drawing is None or not levels:
+        return inf
+    return tower.drawing.off(
+        height=tower.height,
+        guy_levels=[level.height for level in levels],
+        anchor_radius=max(levels, key=lambda level: level.height).anchor_radius,
+    )
+
+
 def _drawn(
     drawing: TowerDrawing, tower: Tower, levels: Sequence[GuyLevel], findings: Findings
 ) -> None:
-    heights = [level.height for level in levels]
     findings.add(
         margin(
-            name="tower: guy levels against the maker's drawing",
-            demand=drawing.off(height=tower.height, guy_levels=heights),
+            name="tower: guys against the maker's drawing",
+            demand=_off_drawing(tower, levels),
             capacity=_AS_DRAWN,
             unit="m",
-            basis=f"largest distance of a ring or the top from the drawing; {drawing.said_by}",
+            basis="largest distance of a ring or the top from the drawing, or of anchors too "
+            f"close in; {drawing.said_by}",
             change="set the guys where the maker drew them, or ask the maker or an engineer",
         )
-    )
-    top = max(levels, key=lambda level: level.height)
-    findings.add(
-        margin(
-            name="tower: anchors as far out as the maker drew them",
-            demand=drawing.anchor_radius,
-            capacity=top.anchor_radius,
-            unit="m",
-            basis=f"radius as drawn of that of the top guys; {drawing.said_by}",
-            change="set the anchors further out, or ask the maker or an engineer",
-        )
-    )
-
-
-def _as_drawn(tower: Tower, levels: Sequence[GuyLevel]) -> bool:
-    if tower.drawing is None or not levels:
-        return False
-    heights = [level.height for level in levels]
-    out = max(levels, key=lambda level: level.height).anchor_radius
-    return (
-        tower.drawing.off(height=tower.height, guy_levels=heights) <= _AS_DRAWN
-        and tower.drawing.anchor_radius <= out
     )
 
 
@@ -313,7 +302,7 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
         if figure.rated is not None:
             _section_line(figure, figure.rated, tower, held, case, findings)
     missing = [figure for figure in figures if figure.rated is None]
-    if missing and not _as_drawn(tower, case.site.inputs.guying):
+    if missing and _off_drawing(tower, case.site.inputs.guying) > _AS_DRAWN:
         *first, last = [figure.name for figure in missing]
         what, are = (f"{', '.join(first)} and {last}", "are") if first else (last, "is")
         drawn = ", nor do its guys stand as in a maker's drawing" if held.states else ""

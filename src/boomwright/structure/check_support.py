@@ -14,7 +14,8 @@ from boomwright.structure.anchors import (
     block_uplift,
 )
 from boomwright.structure.cases import LoadCase
-from boomwright.structure.check_columns import check_braces, check_tube_column
+from boomwright.structure.check_brackets import check_brackets
+from boomwright.structure.check_columns import check_braces, check_tube_column, stouter
 from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import NO_YIELD, Findings
@@ -25,6 +26,7 @@ from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tube_support import (
     TubeBending,
     TubularSupport,
+    bracketed_tube,
     free_tube,
     guyed_tube,
 )
@@ -61,6 +63,8 @@ def check_tube(
     except (StructureInputError, GuySolverError) as error:
         findings.skip(name, error.said)
         return None
+    if tube.brackets is not None:
+        check_brackets(brackets=tube.brackets, bent=bent, case=case, findings=findings)
     if tube.yield_strength is None:
         findings.skip(name, NO_YIELD)
         return bent
@@ -82,7 +86,7 @@ def check_tube(
                 rule=limit.rule, amplification=f"{bent.amplification:.2f}",
                 wall_text=wall_text(tube.wall_share),
             ),
-            change="guy it, shorten it, or take a larger or thicker tube",
+            change=stouter(tube),
             load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
@@ -93,6 +97,9 @@ def check_tube(
 
 def _tube_trouble(tube: TubularSupport, case: LoadCase) -> Value:
     levels = case.site.inputs.guying
+    if tube.brackets is not None:
+        both = "guys and house brackets hold it together: how they share is for an engineer"
+        return both if levels else ""
     if not levels and not tube.fixed:
         return "a tube that can tilt at its foot stands only with guys"
     return untensioned(levels)
@@ -111,8 +118,17 @@ def _bend(
     coat = case.coat(height=tube.height)
     ice = 0.0
     if coat is not None:
-        ice = coat.mass_per_length(diameter=tube.diameter) * tube.height * STANDARD_GRAVITY
+        ice = coat.mass_per_length(diameter=tube.diameter) * tube.length * STANDARD_GRAVITY
     loads = case.side_loads(beams=beams)
+    if tube.brackets is not None:
+        return bracketed_tube(
+            tube=tube,
+            brackets=tube.brackets,
+            loads=loads,
+            line_load=line_load,
+            weight_on_top=weight,
+            ice_weight=ice,
+        )
     if not levels:
         return free_tube(
             tube=tube, loads=loads, line_load=line_load, weight_on_top=weight, ice_weight=ice

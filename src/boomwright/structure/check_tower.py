@@ -292,6 +292,13 @@ def check_tower_base(
     if tower.kind == "bracketed":
         _straight_down(tower, beams, guys, case, findings)
     _standing_lines(tower, found, case, findings)
+    if tower.kind != "bracketed" and tower.top_drift is None and not case.iced:
+        findings.skip(
+            "tower: weight on the drifted top",
+            "how far its top drifts in full wind is not given, so the moment of its weight there "
+            f"is in no figure: {_ASK}",
+            change="enter the drift as top_drift under [support.tower]",
+        )
     if tower.kind != "bracketed" and tower.rating.leg_load is not None:
         weight = tower_weight(tower=tower, beams=beams, case=case)
         _leg_line(tower, found[0], weight, case, findings)

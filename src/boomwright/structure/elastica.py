@@ -11,8 +11,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, pi
 
-from scipy.optimize import brentq
-
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.stepped import Segment, cantilever, wind_loads
@@ -91,6 +89,8 @@ def elastica(
     StructureInputError
         when no bent shape is found
     """
+    from scipy.optimize import brentq
+
     loads = wind_loads(segments=segments, pressure=pressure, drag=drag)
     linear = cantilever(segments=segments, loads=loads).root_moments[0]
     try:

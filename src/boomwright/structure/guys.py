@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import asinh, atan2, cos, hypot, pi, sin, sqrt
 
-from scipy.optimize import root
-
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Phrase, Value, phrase
 from boomwright.structure.faults import StructureInputError, require_positive
@@ -342,6 +340,8 @@ def sagging_tensions(
     StructureInputError
         when no catenary of that length fits
     """
+    from scipy.optimize import root
+
     weight = weight_per_length * unstretched
 
     def misfit(forces: tuple[float, float]) -> tuple[float, float]:

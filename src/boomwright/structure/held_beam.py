@@ -205,7 +205,9 @@ def require_stable(stiffness: Floats) -> None:
         raise BucklesError(msg)
 
 
-def bend_held(*, beam: UprightBeam, held: Iterable[float], pinned: bool) -> tuple[Floats, Floats]:
+def bend_held(
+    *, beam: UprightBeam, held: Iterable[float], pinned: bool, loose: bool = False
+) -> tuple[Floats, Floats]:
     """Bend a beam whose foot and holding points do not move.
 
     Parameters
@@ -214,6 +216,8 @@ def bend_held(*, beam: UprightBeam, held: Iterable[float], pinned: bool) -> tupl
         heights of the points that hold it, none for a beam free above its foot [m]
     pinned
         True for a foot that can tilt
+    loose
+        True for a lower end that nothing holds; it takes two holding points
 
     Returns
     -------
@@ -226,7 +230,9 @@ def bend_held(*, beam: UprightBeam, held: Iterable[float], pinned: bool) -> tupl
         when it cannot bear its weight
     """
     nodes = [int(np.argmin(np.abs(beam.heights - height))) for height in held]
-    still = {0, *(2 * node for node in nodes)} | (set() if pinned else {1})
+    still = {2 * node for node in nodes}
+    if not loose:
+        still |= {0} if pinned else {0, 1}
     free = np.array([i for i in range(len(beam.load)) if i not in still])
     stiffness = beam.stiffness[np.ix_(free, free)]
     if beam.bears:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf, sqrt
 
-from scipy.optimize import brentq
-
 from boomwright.structure.faults import require_not_negative, require_positive
 from boomwright.structure.soils import CONCRETE_WEIGHT, WATER_WEIGHT, Concrete, Soil, concrete
 
@@ -125,6 +123,8 @@ def diagonal_pressure(*, weight: float, eccentricity: float, side: float) -> flo
     float
         peak pressure, infinite when it tips [Pa]
     """
+    from scipy.optimize import brentq
+
     half = side / sqrt(2.0)
     if eccentricity <= side * sqrt(2.0) / 12.0:
         return weight / side**2 * (1.0 + 6.0 * sqrt(2.0) * eccentricity / side)

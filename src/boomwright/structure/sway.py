@@ -15,7 +15,6 @@ from math import inf, pi, sin, sqrt
 import numpy as np
 from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
-from scipy.linalg import eigh
 
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import phrase
@@ -111,6 +110,8 @@ def first_sway(
     StructureInputError
         when it has no length, or something hangs above its top
     """
+    from scipy.linalg import eigh
+
     ends = [0.0, *(part.top for part in parts)]
     if len(ends) < 2 or any(not high - low > 1e-5 * ends[-1] for low, high in pairwise(ends)):
         msg = "the parts of the structure must stand on each other, each with some length"

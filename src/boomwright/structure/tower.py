@@ -36,8 +36,8 @@ class TowerDrawing:
             msg = "a maker's drawing needs its guy levels, and who says so"
             raise StructureInputError(msg)
 
-    def off(self, *, height: float, guy_levels: Sequence[float]) -> float:
-        """Largest distance between a ring, or the top, as it stands and as drawn.
+    def off(self, *, height: float, guy_levels: Sequence[float], anchor_radius: float) -> float:
+        """Largest distance of a ring or the top from the drawing, or of anchors too close in.
 
         Parameters
         ----------
@@ -45,6 +45,8 @@ class TowerDrawing:
             tower as it stands [m]
         guy_levels
             its guy rings, at least one [m] (n_levels,)
+        anchor_radius
+            its anchors of the top guys [m]
 
         Returns
         -------
@@ -54,6 +56,7 @@ class TowerDrawing:
         drawn, stands = self.guy_levels, guy_levels
         return max(
             abs(height - self.height),
+            self.anchor_radius - anchor_radius,
             *(min(abs(one - other) for other in stands) for one in drawn),
             *(min(abs(one - other) for other in drawn) for one in stands),
         )

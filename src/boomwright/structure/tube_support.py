@@ -1,4 +1,4 @@
-"""A pipe or tube that stands in the ground, alone or guyed, with the beam on top."""
+"""A pipe or tube, in the ground, guyed or on brackets of a building, with the beam on top."""
 
 from __future__ import annotations
 
@@ -12,7 +12,12 @@ import numpy as np
 from boomwright.base import STANDARD_GRAVITY
 from boomwright.base.quantity import Value
 from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
-from boomwright.structure.faults import BucklesError, require_positive, require_tube
+from boomwright.structure.faults import (
+    BucklesError,
+    StructureInputError,
+    require_positive,
+    require_tube,
+)
 from boomwright.structure.guy_solver import (
     GuyedMast,
     GuyedState,
@@ -28,12 +33,18 @@ from boomwright.structure.held_beam import (
     bend_held,
     upright_beam,
 )
+from boomwright.structure.house_brackets import (
+    HouseBrackets,
+    free_top_factor,
+    held_course,
+    larger_course,
+)
 from boomwright.structure.tubing import TubeShape
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TubularSupport:
-    """One tube from the ground up."""
+    """One tube from the ground up, or from where brackets hold its lower end."""
 
     diameter: float  #: outer diameter [m]
     wall: float  #: wall thickness [m]
@@ -47,6 +58,7 @@ class TubularSupport:
     density: float = 7850.0  #: mass density [kg/m^3]
     wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
     fixed: bool = True  #: True when set in its footing so that it cannot tilt
+    brackets: HouseBrackets | None = None  #: brackets of a building that hold it
 
     def __post_init__(self) -> None:
         require_tube(place="support tube", diameter=self.diameter, wall=self.wall)
@@ -55,6 +67,9 @@ class TubularSupport:
         require_positive(place="support tube density", value=self.density, unit="kg/m^3")
         if self.yield_strength is not None:
             require_positive(place="support tube yield", value=self.yield_strength, unit="Pa")
+        if self.brackets is not None and self.brackets.top > self.height:
+            msg = f"the uppermost bracket at {self.brackets.top:g} m is above the tube's top"
+            raise StructureInputError(msg)
 
     @property
     def shape(self) -> TubeShape:
@@ -73,9 +88,14 @@ class TubularSupport:
         return self.elastic_modulus * self.shape.second_moment
 
     @property
+    def length(self) -> float:
+        """Its length [m]."""
+        return self.height - (0.0 if self.brackets is None else self.brackets.foot)
+
+    @property
     def weight(self) -> float:
         """Weight [N]."""
-        return self.weight_per_length * self.height
+        return self.weight_per_length * self.length
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +128,8 @@ class TubeBending:
     below: tuple[float, ...] = ()
     ice_weight: float = 0.0  #: weight of the ice on the tube itself [N]
     states: tuple[GuyedState, ...] = ()  #: equilibria of the guys, empty without guys
+    #: largest force sideways on each bracket, as they were given [N] (n_brackets,)
+    bracket_forces: tuple[float, ...] = ()
 
 
 def free_tube(
@@ -226,6 +248,114 @@ def guyed_tube(
         bearing=mast.bearing(highest_pulls(states)),
         ice_weight=ice_weight,
         states=states,
+    )
+
+
+def bracketed_tube(
+    *,
+    tube: TubularSupport,
+    brackets: HouseBrackets,
+    loads: Sequence[SideLoad],
+    line_load: Callable[[float], float],
+    weight_on_top: float,
+    ice_weight: float = 0.0,
+) -> TubeBending:
+    """Bend a tube held by brackets of a building, whose foot may hold sideways or slip.
+
+    Parameters
+    ----------
+    brackets
+        what holds it
+    loads
+        wind forces on what it carries, by height above ground (n_loads,)
+    line_load
+        wind on a metre of tube as a function of height in m [N/m]
+    weight_on_top
+        weight of what it carries [N]
+    ice_weight
+        weight of the ice on the tube itself [N]
+    """
+    if any(load.height < brackets.foot for load in loads):
+        msg = "something it carries hangs below its lower end: correct the heights"
+        raise StructureInputError(msg)
+    own = (tube.weight + ice_weight) / tube.length
+
+    def bearing(height: float) -> float:
+        # Clear of the ground the brackets bear it, and what is below the lowest one hangs.
+        hangs = height < brackets.heights[0] and not brackets.stands
+        return 0.0 if hangs else weight_on_top + own * (tube.height - height)
+
+    beam = upright_beam(
+        height=tube.length,
+        marks=[height - brackets.foot for height in brackets.heights],
+        stiffness=STIFFNESS_SHARE * tube.stiffness,
+        loads=[replace(load, height=load.height - brackets.foot) for load in loads],
+        line_load=lambda z: line_load(brackets.foot + z),
+    )
+    nodes, middles = (
+        np.array([bearing(brackets.foot + float(z)) for z in places])
+        for places in (beam.heights, beam.middles)
+    )
+
+    def largest(*, soft: bool) -> tuple[SupportCourse, np.ndarray]:
+        found = []
+        for loose in brackets.ways:
+            # A foot that slips is not pressed sideways by what it bears.
+            slips = loose & (beam.middles + brackets.foot < brackets.heights[0])
+            pressed = AMPLIFIED_AT * np.where(slips, 0.0, middles)
+            shaped = beam.softened(pressed) if soft else beam
+            found.append(
+                held_course(beam=shaped, brackets=brackets, loose=loose, compression=nodes)
+            )
+        course, forces = found[0]
+        for other, others in found[1:]:
+            course, forces = larger_course(course, other), np.maximum(forces, others)
+        return course, forces
+
+    plain, forces = largest(soft=False)
+    grown: SupportCourse | None
+    try:
+        grown, forces = largest(soft=True)
+    except BucklesError:
+        grown = None
+    bent = _bending(
+        tube=tube, levels=(), plain=plain, grown=grown, bearing=bearing, ice_weight=ice_weight
+    )
+    axial = bearing(brackets.foot if brackets.stands else brackets.heights[0])
+    below = 0.0 if brackets.stands else own * (brackets.heights[0] - brackets.foot)
+    return replace(
+        bent,
+        axial=axial + below,
+        stress=bent.moment * bent.amplification / tube.shape.modulus + axial / tube.shape.area,
+        base_moment=0.0,
+        base_shear=float(forces[0]) if brackets.stands else 0.0,
+        lengths=_bracketed_lengths(tube, brackets, grown, bearing),
+        bracket_forces=tuple(float(force) for force in forces[1:]),
+    )
+
+
+def _bracketed_lengths(
+    tube: TubularSupport,
+    brackets: HouseBrackets,
+    course: SupportCourse | None,
+    bearing: Callable[[float], float],
+) -> tuple[HeldLength, ...]:
+    held = ((0.0,) if brackets.stands else ()) + brackets.heights
+    free = tube.height - brackets.top
+    factors = [1.0] * (len(held) - 1)
+    ends = [*held]
+    if free > 1e-6 * tube.height:
+        ends.append(tube.height)
+        factors.append(free_top_factor(free=free, spacing=brackets.spacing))
+    return tuple(
+        HeldLength(
+            low=low,
+            high=high,
+            column_length=factor * (high - low),
+            axial=bearing(low),
+            moment=inf if course is None else course.most_moment(low, high),
+        )
+        for (low, high), factor in zip(pairwise(ends), factors, strict=True)
     )
 
 

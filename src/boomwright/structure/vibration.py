@@ -11,7 +11,6 @@ from math import pi
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import eigh
 
 from boomwright.structure.stepped import Segment
 
@@ -132,6 +131,8 @@ def natural_frequencies(
     tuple of float
         frequencies, lowest first [Hz] (modes,)
     """
+    from scipy.linalg import eigh
+
     count = len(segments) * pieces
     size = 2 * (count + 1)
     stiff = np.zeros((size, size))

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 
 from boomwright.base import BoomwrightError
+from boomwright.base.files import FileRefusedError, ReadFile
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
-from boomwright.session.files import FileRefusedError, Folder
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.starting import RequestError
+from boomwright.study.requests import RequestError
 
 _BUDGET = re.compile(r"(?:([A-Za-z]{3})\s*)?([0-9]+(?:\.[0-9]+)?)(?:\s*([A-Za-z]{3}))?")
 
@@ -70,14 +70,14 @@ def _budget(text: str) -> tuple[float | None, str]:
     return float(found[2]), (found[1] or found[3] or "").upper()
 
 
-def priced(plan: Plan, folder: Folder | None) -> Costing | str:
+def priced(plan: Plan, files: ReadFile) -> Costing | str:
     """Price a plan, or say why that cannot be."""
     if plan.prices is None:
         return "the plan on the desk has no [prices] table with a list"
     if not plan.prices.price_list:
         return "the plan on the desk names no price list: name one as list in its [prices]"
     try:
-        costing = price_plan(plan, folder=folder)
+        costing = price_plan(plan, files=files)
     except FileRefusedError as error:
         return str(error)
     except BoomwrightError as error:

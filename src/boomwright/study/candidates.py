@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from boomwright.base import both_lengths, feet_inches_sixteenths
+from boomwright.base.files import ReadFile, no_files
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -20,18 +20,15 @@ from boomwright.design.frontier import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
-from boomwright.session.files import Folder
-from boomwright.session.improve_text import improved_text
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
+from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import read_frontier
 from boomwright.study.frontier_fit import fit_point
-from boomwright.study.starting import (
+from boomwright.study.requests import (
     RequestError,
     Wishes,
     first_guess,
-    make_plan,
     read_quantity,
-    refuse_existing,
 )
 
 #: how many are offered
@@ -80,7 +77,7 @@ class Candidate:
 
 
 def choices(
-    wishes: Wishes, *, prices: PricesPlan | None = None, folder: Folder | None = None
+    wishes: Wishes, *, prices: PricesPlan | None = None, files: ReadFile = no_files
 ) -> tuple[Choice, ...]:
     """Choose beams that meet a wish: the largest, the smallest and one between.
 
@@ -115,7 +112,7 @@ def choices(
             continue
         text = first_guess(wishes, elements=len(point.positions), boom=boom) + table
         found.append(Choice(text=text, point=point, rear_db=rear, boom=boom))
-    fitting = [one for one in found if within(priced(read_plan(one.text), folder))]
+    fitting = [one for one in found if within(priced(read_plan(one.text), files))]
     best = fitting if fitting else found[-OFFERED:]
     chosen = {0, len(best) // 2, len(best) - 1}
     return tuple(best[i] for i in sorted(chosen, reverse=True))
@@ -192,7 +189,7 @@ def _best_at(
     return next(point for point in kept if point.gain_dbi >= most - _WORTH_DB), rear
 
 
-def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) -> Candidate:
+def work_out(choice: Choice, *, wishes: Wishes, files: ReadFile = no_files) -> Candidate:
     """Fit a beam of the frontier to tubes and write its plan.
 
     Raises
@@ -209,7 +206,7 @@ def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) ->
         boom=choice.boom,
         diameter=before.elements[0].half[0].diameter,
     )
-    body = improved_text(choice.text, plan, before=before, after=after)
+    body = put_found_beam(choice.text, plan, before=before, after=after)
     # The first guess's own words hold no more.
     body = re.sub(r"\A(?:#[^\n]*\n)+", "", body)
     aim = f"gain, with {choice.rear_db:.0f} dB front to rear" if choice.rear_db else "gain alone"
@@ -225,30 +222,7 @@ def work_out(choice: Choice, *, wishes: Wishes, folder: Folder | None = None) ->
         label=f"{len(beam.elements)} elements on {boom}",
         words=f"over the whole band, in free space: at least {gain:.1f} dBi and {rear:.0f} dB "
         f"front to rear; standing wave ratio up to {swr:.1f} once matched at mid-band",
-        price=price_words(priced(made, folder), wishes.budget),
+        price=price_words(priced(made, files), wishes.budget),
         text=text,
         plan=made,
     )
-
-
-def make_searched(path: Path, wishes: Wishes) -> Candidate:
-    """Write a new plan with a design of the frontier instead of the first guess.
-
-    Parameters
-    ----------
-    path
-        the new file; an existing one is never touched
-
-    Raises
-    ------
-    RequestError
-        when a wish cannot be read or met
-    FileRefusedError
-        when there is such a file already, or the name is not that of a plan
-    OSError
-        when it cannot be written
-    """
-    refuse_existing(path)
-    made = work_out(choice_of(wishes), wishes=wishes)
-    make_plan(path, made.text)
-    return made

@@ -15,7 +15,8 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, plan_notices
 from boomwright.reach import BeamReadings
 from boomwright.solver import Preparer, prepare_run
-from boomwright.study.starting import RequestError
+from boomwright.study.effort import refuse_long_work
+from boomwright.study.requests import RequestError
 
 #: frequencies over the band when nothing else is asked
 USUAL_POINTS = 21
@@ -23,6 +24,8 @@ USUAL_POINTS = 21
 USUAL_REFERENCE = 50.0
 #: largest number of frequencies of one sweep
 MOST_POINTS = 10_001
+#: solutions besides those of the sweep, in sweeps' worth: design frequency, finer cuts, ground
+_FURTHER_SOLUTIONS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,10 +102,18 @@ def compute(
     RequestError
         when frequencies, points or reference make no sense
     SolverError
-        when the field solver refuses the geometry
+        when the field solver refuses the geometry, or the work is too much
     """
     chosen = None if frequencies is None else np.unique(np.asarray(frequencies, dtype=float))
     _refuse_nonsense(chosen, points=points, reference=reference)
+    count = points if chosen is None else len(chosen)
+    refuse_long_work(
+        plan.beams,
+        ground=plan.site.ground,
+        solutions=count + _FURTHER_SOLUTIONS,
+        asked=f"at {count} frequencies",
+        remedy="ask for fewer points, or take out elements",
+    )
     return Computation(
         plan=plan,
         beams=tuple(

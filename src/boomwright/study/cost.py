@@ -6,10 +6,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
-from importlib import resources
-from pathlib import Path
 
 from boomwright.base import BoomwrightError, Fault, Notice, PlanError
+from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
 from boomwright.cost import (
     Bill,
     Estimate,
@@ -21,7 +20,6 @@ from boomwright.cost import (
 )
 from boomwright.plan import Plan
 from boomwright.plan.read import parse_toml
-from boomwright.session.files import PRICE_LIST, Folder, beside, load_text
 
 _PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
 #: what is changed to see what it costs: choice, step in its unit
@@ -52,51 +50,44 @@ def day_of_today() -> str:
     return datetime.now().astimezone().date().isoformat()
 
 
-def demo_prices() -> str:
-    """Read the invented price list of the demo."""
-    folder = resources.files("boomwright.session") / "data"
-    return (folder / "demo_prices.csv").read_text(encoding="utf-8")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceList:
+    """A price list as it was read."""
+
+    name: str  #: name of its file
+    prices: tuple[Price, ...]  #: the prices (n_prices,)
 
 
-def load_prices(path: Path) -> tuple[Price, ...]:
-    """Read a price list from a file, CSV or TOML by its name.
+def read_price_list(content: bytes, *, name: str) -> PriceList:
+    """Read a price list, CSV or TOML by its name.
 
     Raises
     ------
     PlanError
         with every fault found
-    FileRefusedError
-        when it is no regular file, or too large
-    OSError
-        when it cannot be read
     """
-    text = load_text(path, kind=PRICE_LIST)
-    if path.suffix.lower() != ".toml":
-        return read_prices(text, source=path.name)
+    text, source = content.decode("utf-8-sig", errors="replace"), last_part(name)
+    if not name.lower().endswith(".toml"):
+        return PriceList(name=name, prices=read_prices(text, source=source))
     remedy = "write [[price]] tables, texts in quotes"
     if _PRICE_TABLE.search(text) is None:
         # Nothing is said of what stands in a file that is no price list.
         fault = Fault(path="price", message="this is no price list", remedy=remedy)
-        raise PlanError((fault,), source=path.name)
+        raise PlanError((fault,), source=source)
     try:
-        found = parse_toml(text, source=path.name)
+        found = parse_toml(text, source=source)
     except PlanError as error:
         faults = tuple(replace(each, path="price", remedy=remedy) for each in error.faults)
-        raise PlanError(faults, source=path.name) from None
-    return read_price_tables(found, source=path.name)
+        raise PlanError(faults, source=source) from None
+    return PriceList(name=name, prices=read_price_tables(found, source=source))
 
 
-def listed_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...] | None:
+def listed_prices(plan: Plan, *, files: ReadFile) -> PriceList | None:
     """Read the price list that a plan names.
-
-    Parameters
-    ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
 
     Returns
     -------
-    tuple of Price or None
+    PriceList or None
         None when the plan names no list, or there is no such file
 
     Raises
@@ -109,21 +100,17 @@ def listed_prices(plan: Plan, *, folder: Folder | None) -> tuple[Price, ...] | N
         when it cannot be read
     """
     listed = plan.prices.price_list if plan.prices is not None else ""
-    if folder is None or not listed:
+    if not listed:
         return None
     try:
-        return load_prices(beside(folder, listed, place="prices.list"))
+        content = files(listed, "prices.list", PRICE_LIST)
     except FileNotFoundError:
         return None
+    return read_price_list(content, name=listed)
 
 
-def newest_price_day(plan: Plan, *, folder: Folder | None) -> str:
+def newest_price_day(plan: Plan, *, files: ReadFile) -> str:
     """Find the day of the newest price in the plan's own list.
-
-    Parameters
-    ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
 
     Returns
     -------
@@ -137,19 +124,19 @@ def newest_price_day(plan: Plan, *, folder: Folder | None) -> str:
     OSError
         when the list cannot be read
     """
-    prices, _, _ = _prices_of(plan, folder, None)
-    return max((price.dated for price in prices), default="")
+    found = listed_prices(plan, files=files)
+    return max((price.dated for price in found.prices), default="") if found else ""
 
 
 def price_plan(
-    plan: Plan, *, folder: Folder | None = None, prices: Path | None = None, today: str = ""
+    plan: Plan, *, files: ReadFile = no_files, prices: PriceList | None = None, today: str = ""
 ) -> Costing:
     """Take a plan apart into what must be bought, and price it.
 
     Parameters
     ----------
-    folder
-        folder of the plan file, where its price list lies; None when there is none
+    prices
+        a price list in place of the plan's
     today
         day the ages of prices are counted to; the clock's when empty
 
@@ -163,7 +150,7 @@ def price_plan(
     from boomwright.plan.resolve import plan_bill, plan_estimate
 
     day = today or day_of_today()
-    found, name, notices = _prices_of(plan, folder, prices)
+    found, name, notices = _prices_of(plan, files, prices)
     bill = plan_bill(plan)
     made = plan_estimate(plan, prices=found, today=day)
     if made is None:
@@ -190,19 +177,17 @@ def price_plan(
 
 
 def _prices_of(
-    plan: Plan, folder: Folder | None, given: Path | None
+    plan: Plan, files: ReadFile, given: PriceList | None
 ) -> tuple[tuple[Price, ...], str, list[Notice]]:
-    if given is not None:
-        return load_prices(given), given.name, []
-    listed = plan.prices.price_list if plan.prices is not None else ""
+    found = given or listed_prices(plan, files=files)
+    if found is not None:
+        return found.prices, found.name, []
+    if plan.prices is None:
+        return (), "", []
+    listed = plan.prices.price_list
     if not listed:
-        if plan.prices is None:
-            return (), "", []
         return (), "", [_missing("The plan names no price list, so no line has a price")]
-    found = listed_prices(plan, folder=folder)
-    if found is None:
-        return (), "", [_missing(f"The price list {listed} is not beside the plan")]
-    return found, listed, []
+    return (), "", [_missing(f"The price list {listed} is not beside the plan")]
 
 
 def _missing(text: str) -> Notice:

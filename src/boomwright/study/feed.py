@@ -26,7 +26,9 @@ from boomwright.feed import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line, stacked_beams
+from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
+from boomwright.study.effort import refuse_long_work
 from boomwright.study.feed_braid import braid_cases
 from boomwright.study.feed_notices import feed_notices
 from boomwright.study.feed_power import choke_work, rate_parts, read_feed_line
@@ -41,6 +43,8 @@ _USUAL_VELOCITY_FACTOR = 0.66
 _STRAP_OFF, _CAPACITOR_OFF = 0.1, 1.3
 #: suppression when the plan wants none stated [dB]
 _USUAL_SUPPRESSION_DB = 30.0
+#: solutions of a beam by itself that match and braid are worth
+_SOLUTIONS = 150
 #: least line from a feed of a stack to the junction beyond half the distance of the beams [m]
 _STACK_SLACK = 1.0
 
@@ -56,8 +60,15 @@ def feed_plan(plan: Plan, *, prepare: Preparer | None = None) -> FeedResult:
     Raises
     ------
     BoomwrightError
-        when a beam itself cannot be solved
+        when a beam itself cannot be solved, or the work is too much
     """
+    refuse_long_work(
+        plan.beams,
+        ground=plan.site.ground,
+        solutions=_SOLUTIONS,
+        asked="with match and line in the field",
+        remedy="take out elements",
+    )
     setting = FieldSetting(
         ground=plan.site.ground, prepare=remembering() if prepare is None else prepare
     )
@@ -135,7 +146,11 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             proposed=proposed,
             line=at_line,
             cases=cases,
-            extra=(*assumed_notices(beam), *braid_notices),
+            extra=(
+                *beside_notices(beam=beam, prepare=setting.prepare),
+                *assumed_notices(beam),
+                *braid_notices,
+            ),
         ),
     )
 

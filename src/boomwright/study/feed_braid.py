@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from boomwright.base import SPEED_OF_LIGHT, Notice
+from boomwright.base import SPEED_OF_LIGHT, Notice, SolverError
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.feed import Braid, BraidReading, FieldSetting, smallest_choke, solve_braid
 from boomwright.parts import Beam
@@ -60,12 +60,15 @@ def braid_cases(
         worst_length = Quantity(nearest, "sawn length")
         runs.append((phrase("worst length, {length} down the mast", length=worst_length), nearest))
     own = complex(*line.choke) if line and line.choke else None
-    cases = tuple(
-        _case(words, beam, Braid(diameter=diameter, drop=drop, mast_at=at, down=length),
-              own=own, setting=setting)
-        for words, length in runs
-    )  # fmt: skip
-    return cases, tuple(notices)
+    cases = []
+    for words, length in runs:
+        braid = Braid(diameter=diameter, drop=drop, mast_at=at, down=length)
+        try:
+            cases.append(_case(words, beam, braid, own=own, setting=setting))
+        except SolverError as refusal:
+            text = f"The braid {words} is not computed: {refusal}."
+            notices.append(Notice(code="feed.braid-not-computed", text=text, severity="doubt"))
+    return tuple(cases), tuple(notices)
 
 
 def _case(

@@ -15,7 +15,7 @@ from boomwright.base import SPEED_OF_LIGHT
 from boomwright.design import FrontierPoint, FrontierTable, WishError, frontier_at, frontier_table
 from boomwright.design.frontier import BOOMS_WL, COUNTS, REARS_DB, boom_numbers
 from boomwright.plan import QuantityError, band_edges
-from boomwright.study.starting import RequestError, read_quantity
+from boomwright.study.requests import RequestError, read_quantity
 
 #: diameter of elements when none is given, over the wavelength: telescoping tube on HF
 _USUAL_DIAMETER_WL = 1e-3
@@ -23,7 +23,7 @@ _USUAL_DIAMETER_WL = 1e-3
 
 def frontier_bytes() -> bytes:
     """Read the file of the shipped frontier."""
-    return (resources.files("boomwright.session") / "data" / "frontier.npz").read_bytes()
+    return (resources.files("boomwright.design") / "data" / "frontier.npz").read_bytes()
 
 
 @cache

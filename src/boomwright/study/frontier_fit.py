@@ -1,4 +1,4 @@
-"""A design of the frontier made of an owner's own tubes."""
+"""The frontier for an owner's own beam: what its tubes can reach, and a design made of them."""
 
 from __future__ import annotations
 
@@ -6,12 +6,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from boomwright.design import FrontierPoint, Wish
-from boomwright.design.frontier import DIAMETERS_WL, RESONANCES_WL, cell_targets
+from boomwright.base import Fault, PlanError
+from boomwright.design import FrontierPoint, Wish, WishError
+from boomwright.design.frontier import DIAMETERS_WL, REARS_DB, RESONANCES_WL, cell_targets
 from boomwright.design.minimax import climb
 from boomwright.design.setting_up import built, set_up
 from boomwright.parts import Beam
-from boomwright.study.starting import RequestError
+from boomwright.plan import read_plan
+from boomwright.study.found_beam import put_found_beam
+from boomwright.study.frontier import TradeOff, read_trade_off
+from boomwright.study.requests import RequestError
 
 #: places along the boom and dimensions are whole millimetres
 _MILLIMETRE = 1e-3
@@ -62,3 +66,56 @@ def fit_point(
     start = min(element.position for element in beam.elements)
     moved = (replace(each, position=each.position + start) for each in after.elements)
     return replace(after, elements=tuple(moved))
+
+
+def beam_trade_off(beam: Beam) -> TradeOff:
+    """Read what as many elements as a beam has can reach on its band.
+
+    Raises
+    ------
+    RequestError
+        when the frontier does not reach there
+    """
+    diameters = [section.diameter for element in beam.elements for section in element.half]
+    # The curves span all booms; the one asked for must only be within them.
+    return read_trade_off(
+        elements=len(beam.elements),
+        boom=max(beam.boom_length, 0.5 * beam.wavelength * len(beam.elements)),
+        band=beam.band,
+        diameter=sum(diameters) / len(diameters),
+    )
+
+
+def with_trade_off_point(text: str, *, beam: int, curve: int, number: int) -> str:
+    """Put a design of the trade-off into a plan, for the owner's own tubing.
+
+    Parameters
+    ----------
+    beam
+        number of the beam, from 0
+    curve, number
+        curve of the trade-off and point along it, from 0
+
+    Raises
+    ------
+    PlanError
+        when there is no such point, or the tubes cannot be pulled that far
+    """
+    try:
+        plan = read_plan(text)
+        before = plan.beams[beam]
+        made = beam_trade_off(before)
+        rear = REARS_DB[min(curve, len(REARS_DB) - 1)]
+        rows = [row for row in made.curve if row.rear_db == rear]
+        if number >= len(rows):
+            message = f"the trade-off has no point {number + 1} -> choose one of {len(rows)}"
+            raise RequestError(message)
+        row = rows[number]
+        after = fit_point(
+            before, point=row.point, rear_db=row.rear_db, boom=row.boom, diameter=made.diameter
+        )
+    except (RequestError, WishError) as error:
+        message, _, remedy = str(error).partition(" -> ")
+        fault = Fault(path=f"beam[{beam}]", message=message, remedy=remedy)
+        raise PlanError((fault,)) from None
+    return put_found_beam(text, plan, before=before, after=after)

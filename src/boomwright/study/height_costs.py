@@ -8,11 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import PlanError, read_only
+from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
-from boomwright.session.files import FileRefusedError, Folder
 from boomwright.study.cost import day_of_today, listed_prices
 
 Floats = NDArray[np.float64]
@@ -64,7 +64,7 @@ class HeightCosts:
 
 
 def height_costs(
-    plan: Plan, beam: Beam, *, heights: Floats, folder: Folder | None = None
+    plan: Plan, beam: Beam, *, heights: Floats, files: ReadFile = no_files
 ) -> HeightCosts:
     """Price the plan with its beams put higher and lower.
 
@@ -75,10 +75,8 @@ def height_costs(
     ----------
     heights
         heights whose range is looked at [m] (h,)
-    folder
-        where the price list lies; None when there is none
     """
-    prices, reason = _prices(plan, folder)
+    prices, reason = _prices(plan, files)
     if reason:
         return _not_priced(reason)
     found = []
@@ -106,7 +104,7 @@ def _not_priced(reason: str) -> HeightCosts:
     return HeightCosts(heights=none, low=none, likely=none, high=none, reason=reason)
 
 
-def _prices(plan: Plan, folder: Folder | None) -> tuple[tuple[Price, ...], str]:
+def _prices(plan: Plan, files: ReadFile) -> tuple[tuple[Price, ...], str]:
     """Prices of the plan's list, and why there are none."""
     if plan.prices is None:
         return (), 'the plan has no [prices] table: add currency = "EUR" and list = "prices.csv"'
@@ -114,7 +112,7 @@ def _prices(plan: Plan, folder: Folder | None) -> tuple[tuple[Price, ...], str]:
     if not listed:
         return (), "[prices] names no list: write your own dated prices and name the file as list"
     try:
-        found = listed_prices(plan, folder=folder)
+        found = listed_prices(plan, files=files)
     except FileRefusedError as error:
         return (), str(error)
     except PlanError as error:
@@ -126,7 +124,7 @@ def _prices(plan: Plan, folder: Folder | None) -> tuple[tuple[Price, ...], str]:
         return (), f"the price list {listed} cannot be read: {error.strerror}"
     if found is None:
         return (), f"the price list {listed} is not beside the plan"
-    return found, ""
+    return found.prices, ""
 
 
 def _tried(plan: Plan, beam: Beam, heights: Floats) -> list[float]:

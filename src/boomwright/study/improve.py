@@ -1,19 +1,25 @@
-"""The best beam for the plan's wishes: searched on all cores, kept as it goes, written back."""
+"""The best beam for the plan's wishes, searched wherever an executor climbs, written back."""
 
 from __future__ import annotations
 
+import hashlib
+from collections.abc import Callable, Mapping
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import partial
-from pathlib import Path
 
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.files import ReadFile, no_files
+from boomwright.cost import Price
 from boomwright.design import (
     BandFigures,
     ComparedSpacing,
     Improvement,
+    Progress,
+    SearchState,
+    Targets,
     Tolerance,
     Wish,
     WishError,
@@ -25,16 +31,13 @@ from boomwright.design import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
-from boomwright.session.files import Folder
-from boomwright.session.improve_checkpoint import search_name
-from boomwright.session.improve_clock import OnSearch, SearchClock, SearchKeeper
-from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
-from boomwright.session.improve_text import improved_text
+from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
 from boomwright.study.build_errors import build_errors
+from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import frontier_bytes, read_frontier
-from boomwright.study.improve_wishes import cost_notices, usual_notices, wish_prices
-from boomwright.study.starting import RequestError
+from boomwright.study.requests import RequestError
+from boomwright.study.search_wishes import cost_notices, usual_notices, wish_prices
 
 #: starts in each round when nothing else is asked
 USUAL_STARTS = 12
@@ -61,8 +64,8 @@ class ImproveResult:
     #: even and free spacing side by side; empty when not asked
     compared: tuple[ComparedSpacing, ...]
     tolerance: Tolerance | None  #: how far the new beam may be off; None when not asked
-    seconds: float  #: time it took [s]
     notices: tuple[Notice, ...]  #: what is doubtful, and limits not kept
+    seconds: float = 0.0  #: time it took, by the clock of whoever asked [s]
 
     @property
     def best(self) -> Improvement:
@@ -75,122 +78,149 @@ class ImproveResult:
         return all(one.state.finished for one in self.found)
 
 
+#: told what is searched, and how far it is as far as starts are counted; False stops it and keeps
+#: the best so far
+OnSearch = Callable[[str, Progress | None], bool]
+#: given the state of the search for so many elements, to keep it
+KeepState = Callable[[int, SearchState], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Search:
+    """What a plan's wishes ask to search, and what was searched of it already."""
+
+    plan: Plan
+    beam: Beam
+    wish: Wish
+    prices: tuple[Price, ...]  #: the owner's prices, where the wishes limit the cost (n_prices,)
+    seed: int = 0  #: seed of the chance, and starts in each round
+    starts: int = USUAL_STARTS
+    executor: Executor | None = None  #: takes the climbs; None to climb in this process
+    on_progress: OnSearch | None = None
+    keep_state: KeepState | None = None
+    #: states of an earlier run, by number of elements
+    states: Mapping[int, SearchState] = field(default_factory=dict)
+
+    @property
+    def name(self) -> str:
+        """Names what is searched, so that no search goes on from another's state."""
+        frontier = hashlib.sha256(frontier_bytes()).hexdigest()
+        return hashlib.sha256(repr((self.beam, self.wish, frontier)).encode()).hexdigest()[:32]
+
+
+def wished_search(plan: Plan, *, files: ReadFile = no_files) -> Search:
+    """Take a search from the wishes of a plan; seed, workers and the rest are put in its fields.
+
+    Raises
+    ------
+    RequestError
+        when the cost is limited without a price list
+    BoomwrightError
+        when the wishes contradict themselves
+    """
+    prices = wish_prices(plan, files=files)
+    wish = design_wish(plan, prices=prices)
+    return Search(plan=plan, beam=wished_beam(plan), wish=wish, prices=prices)
+
+
+class _Asked:
+    """Asks whether to go on, and remembers that it was told to stop."""
+
+    def __init__(self, on_progress: OnSearch | None) -> None:
+        self._on_progress = on_progress
+        self.stopped = False
+
+    def go_on(self, doing: str, progress: Progress | None = None) -> bool:
+        if self._on_progress is not None and not self._on_progress(doing, progress):
+            self.stopped = True
+        return not self.stopped
+
+
 def improve_plan(
-    plan: Plan,
-    *,
-    text: str,
-    seed: int = 0,
-    starts: int = USUAL_STARTS,
-    workers: int | None = None,
-    checkpoint: Path | None = None,
-    resume: bool = False,
-    compare: bool = False,
-    tolerance: bool = False,
-    folder: Folder | None = None,
-    on_progress: OnSearch | None = None,
+    search: Search, *, text: str, compare: bool = False, tolerance: bool = False
 ) -> ImproveResult:
     """Search the best beam for the wishes of a plan.
 
     Parameters
     ----------
-    workers
-        processes to search on; None for one a core
-    checkpoint
-        file the search is kept in as it goes; None for none
-    folder
-        folder of the plan file, where its price list lies; None when there is none
-    on_progress
-        told how far it is; False stops it and keeps the best so far
+    text
+        the plan's text, to write the beam into
+    compare
+        whether to search even against free spacing too
+    tolerance
+        whether to say how finely to cut the new beam
 
     Raises
     ------
     RequestError
-        when the number of starts makes no sense, there is nothing to resume, or the cost is
-        limited without a price list
+        when the number of starts makes no sense
     WishError
-        when the wishes contradict themselves, or it was stopped before its first design
+        when it was stopped before its first design
     PlanError
         when the beam cannot be written into the plan
-    OSError
-        when the search cannot be read
     """
-    if not 2 <= starts <= MOST_STARTS:
-        message = f"the number of starts cannot be met ({starts}) -> ask for 2 to {MOST_STARTS}"
+    _refuse(search)
+    plan, before, wish = search.plan, search.beam, search.wish
+    asked = _Asked(search.on_progress)
+    keep = remembering()
+    found = _search_counts(search, asked, keep)
+    compared = _compare(search, asked) if compare and not asked.stopped else ()
+    chosen = max(range(len(found)), key=lambda i: (found[i].kept, _score(found[i]), -i))
+    new_beam = _in_place(before, wish, found[chosen])
+    new_text = put_found_beam(text, plan, before=before, after=new_beam)
+    improved = read_plan(new_text)
+    after = improved.beams[plan.beams.index(before)]
+    allowed = _tolerance(improved, after, wish, search.seed, asked) if tolerance else None
+    return ImproveResult(
+        plan=plan, before=before, wish=wish, seed=search.seed, starts=search.starts, found=found,
+        chosen=chosen, text=new_text, improved=improved, after=after,
+        figures_before=found[chosen].before,
+        figures_after=_checked(after, new_beam, found[chosen], wish, keep),
+        compared=compared, tolerance=allowed,
+        notices=(*usual_notices(plan), *found[chosen].notices,
+                 *beside_notices(beam=after, prepare=keep),
+                 *cost_notices(plan, after, prices=search.prices)),
+    )  # fmt: skip
+
+
+def _refuse(search: Search) -> None:
+    if not 2 <= search.starts <= MOST_STARTS:
+        message = (
+            f"the number of starts cannot be met ({search.starts}) -> ask for 2 to {MOST_STARTS}"
+        )
         raise RequestError(message)
-    if plan.wish is not None and plan.wish.bands:
+    if search.plan.wish is not None and search.plan.wish.bands:
         message = (
             "[wish] has further bands -> search them with the command improve, or take bands out "
             "of [wish]"
         )
         raise RequestError(message)
-    if seed < 0:
-        message = f"the seed is below 0 ({seed}) -> give a whole number from 0"
+    if search.seed < 0:
+        message = f"the seed is below 0 ({search.seed}) -> give a whole number from 0"
         raise RequestError(message)
-    prices = wish_prices(plan, folder=folder)
-    before, wish = wished_beam(plan), design_wish(plan, prices=prices)
-    clock = SearchClock(on_progress)
-    keeper = SearchKeeper(
-        checkpoint, search_name(beam=before, wish=wish, frontier=frontier_bytes())
-    )
-    if resume:
-        keeper.load()
-    keep = remembering()
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        # The check of the best so far shall not share the machine with climbs nobody wants.
-        clock.at_stop = partial(end_climbers, executor)
-        search = _Search(
-            beam=before, wish=wish, seed=seed, starts=starts, executor=executor, clock=clock
-        )
-        found = _search_counts(search, keeper, keep)
-        compared = _compare(search) if compare and not clock.stopped else ()
-    chosen = max(range(len(found)), key=lambda i: (found[i].kept, _score(found[i]), -i))
-    new_beam = _in_place(before, wish, found[chosen])
-    new_text = improved_text(text, plan, before=before, after=new_beam)
-    improved = read_plan(new_text)
-    after = improved.beams[plan.beams.index(before)]
-    return ImproveResult(
-        plan=plan, before=before, wish=wish, seed=seed, starts=starts, found=found, chosen=chosen,
-        text=new_text, improved=improved, after=after,
-        figures_before=found[chosen].before,
-        figures_after=_checked(after, new_beam, found[chosen], wish, keep),
-        compared=compared,
-        tolerance=_tolerance(improved, after, wish, seed, clock) if tolerance else None,
-        seconds=clock.seconds,
-        notices=(*usual_notices(plan), *found[chosen].notices,
-                 *cost_notices(plan, after, prices=prices), *keeper.notices),
-    )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Search:
-    """What all searches of one run share."""
-
-    beam: Beam
-    wish: Wish
-    seed: int
-    starts: int
-    executor: Executor | None
-    clock: SearchClock
-
-
-def _search_counts(
-    search: _Search, keeper: SearchKeeper, keep: Preparer
-) -> tuple[Improvement, ...]:
+def _search_counts(search: Search, asked: _Asked, keep: Preparer) -> tuple[Improvement, ...]:
     """Search each number of elements wished, fewest first, until stopped."""
     present = len(search.beam.elements)
     low, high = search.wish.elements or (present, present)
     found: list[Improvement] = []
     for count in range(low, high + 1):
-        if search.clock.stopped:
+        if asked.stopped:
             break
-        listen = search.clock.listen(f"{count} elements", keeper=keeper, count=count)
+
+        def listen(progress: Progress, count: int = count) -> bool:
+            if search.keep_state is not None and progress.new_state:
+                search.keep_state(count, progress.state)
+            return asked.go_on(f"{count} elements", progress)
+
         try:
             one = improve_beam(
                 beam=search.beam,
                 wish=replace(search.wish, elements=(count, count)),
                 seed=search.seed,
                 starts=search.starts,
-                state=keeper.states.get(count),
+                state=search.states.get(count),
                 frontier=read_frontier(),
                 executor=search.executor,
                 on_progress=listen,
@@ -198,15 +228,32 @@ def _search_counts(
             )
         except WishError:
             # Stopped before a first design with more elements: those with fewer stand.
-            if found and search.clock.stopped:
+            if found and asked.stopped:
                 break
             raise
         found.append(one)
-        keeper.keep(count, one.state)
+        if search.keep_state is not None:
+            search.keep_state(count, one.state)
     return tuple(found)
 
 
-def _compare(search: _Search) -> tuple[ComparedSpacing, ...]:
+def compare_plan(search: Search) -> tuple[ComparedSpacing, ...]:
+    """Search even and free spacing for the wishes of a plan, side by side.
+
+    Returns
+    -------
+    tuple of ComparedSpacing
+        none when it was stopped
+
+    Raises
+    ------
+    WishError
+        when the wishes contradict themselves
+    """
+    return _compare(search, _Asked(search.on_progress))
+
+
+def _compare(search: Search, asked: _Asked) -> tuple[ComparedSpacing, ...]:
     try:
         return compare_spacings(
             beam=search.beam,
@@ -214,73 +261,12 @@ def _compare(search: _Search) -> tuple[ComparedSpacing, ...]:
             seed=search.seed,
             starts=search.starts,
             executor=search.executor,
-            on_progress=search.clock.listen("even and free spacing"),
+            on_progress=partial(asked.go_on, "even and free spacing"),
         )
     except WishError:
-        if search.clock.stopped:
+        if asked.stopped:
             return ()
         raise
-
-
-def _tolerance(
-    plan: Plan, beam: Beam, wish: Wish, seed: int, clock: SearchClock
-) -> Tolerance | None:
-    """How far a beam may be off; None when it was stopped."""
-    if clock.stopped:
-        return None
-    try:
-        return tolerance_of(
-            beam=beam,
-            targets=wish.targets,
-            errors=build_errors(plan, beam),
-            seed=seed,
-            go_on=clock.go_on("build tolerance"),
-        )
-    except WishError:
-        if clock.stopped:
-            return None
-        raise
-
-
-def compare_plan(
-    plan: Plan,
-    *,
-    seed: int = 0,
-    starts: int = USUAL_STARTS,
-    workers: int | None = None,
-    folder: Folder | None = None,
-    on_progress: OnSearch | None = None,
-) -> tuple[ComparedSpacing, ...]:
-    """Search even and free spacing for the wishes of a plan, side by side.
-
-    Parameters
-    ----------
-    workers
-        processes to search on; None for one a core
-    folder
-        folder of the plan file, where its price list lies; None when there is none
-    on_progress
-        told how far it is; False stops it
-
-    Raises
-    ------
-    BoomwrightError
-        when the wishes contradict themselves
-    """
-    wish = design_wish(plan, prices=wish_prices(plan, folder=folder))
-    clock = SearchClock(on_progress)
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        clock.at_stop = partial(end_climbers, executor)
-        return _compare(
-            _Search(
-                beam=wished_beam(plan),
-                wish=wish,
-                seed=seed,
-                starts=starts,
-                executor=executor,
-                clock=clock,
-            )
-        )
 
 
 def tolerate_plan(
@@ -306,9 +292,32 @@ def tolerate_plan(
         when the beam cannot be computed so
     """
     beam = plan.beams[number]
+    wish = Wish(targets=targets_for(plan, beam))
+    return _tolerance(plan, beam, wish, seed, _Asked(on_progress))
+
+
+def targets_for(plan: Plan, beam: Beam) -> Targets:
+    """Take the plan's targets when they are about a beam, else the usual ones."""
     own = plan.wish is not None and wished_beam(plan) is beam
-    targets = design_targets(plan if own else replace(plan, wish=None))
-    return _tolerance(plan, beam, Wish(targets=targets), seed, SearchClock(on_progress))
+    return design_targets(plan if own else replace(plan, wish=None))
+
+
+def _tolerance(plan: Plan, beam: Beam, wish: Wish, seed: int, asked: _Asked) -> Tolerance | None:
+    """How far a beam may be off; None when it was stopped."""
+    if asked.stopped:
+        return None
+    try:
+        return tolerance_of(
+            beam=beam,
+            targets=wish.targets,
+            errors=build_errors(plan, beam),
+            seed=seed,
+            go_on=partial(asked.go_on, "build tolerance"),
+        )
+    except WishError:
+        if asked.stopped:
+            return None
+        raise
 
 
 def _score(one: Improvement) -> float:

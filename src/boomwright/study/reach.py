@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from functools import lru_cache
 from importlib import resources
 from itertools import pairwise
-from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
 from boomwright import reach
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import (
@@ -28,20 +28,22 @@ from boomwright.reach import (
     TerrainPattern,
     ZonedGround,
 )
-from boomwright.session.files import Folder, beside
-from boomwright.session.terrain_file import read_terrain
-from boomwright.session.terrain_grid import profile_from_grid
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
+from boomwright.study.effort import refuse_long_work
 from boomwright.study.height_costs import height_costs
 from boomwright.study.reach_exposure import read_exposure
 from boomwright.study.reach_notices import reach_notices
 from boomwright.study.reach_results import BeamReach, HopGain, PathReading, ReachResult
 from boomwright.study.reach_stack import read_isolation, read_ring, read_stack
+from boomwright.study.terrain import read_terrain
+from boomwright.study.terrain_grid import profile_from_grid
 
 Floats = NDArray[np.float64]
 
 #: below this a layer is a low one, off which many hops in a row lose too much [m]
 _LOW_LAYER, _MOST_LOW_HOPS = 200e3, 4
+#: solutions of a beam in free space that all heights and fields are worth
+_SOLUTIONS = 150
 #: elevations whose gain is followed against height when no target asks for others [deg]
 USUAL_WANTED_DEG = (5.0, 10.0, 15.0, 20.0, 30.0)
 
@@ -55,26 +57,24 @@ def read_coastlines() -> tuple[Floats, ...]:
     tuple of NDArray
         longitude and latitude of the points of each line [rad] (n_points, 2)
     """
-    source = resources.files("boomwright.session") / "data" / "coastline.npz"
+    source = resources.files("boomwright.reach") / "data" / "coastline.npz"
     with resources.as_file(source) as path, np.load(path) as data:
         starts, points = data["starts"], np.radians(data["points"].astype(float) / 100.0)
     return tuple(points[low:high] for low, high in pairwise(starts))
 
 
-def reach_over_ground(plan: Plan, *, folder: Path | None) -> ReachResult | None:
+def reach_over_ground(plan: Plan, *, files: ReadFile) -> ReachResult | None:
     """Compute reach as :func:`reach_plan` does; None in free space."""
-    return None if plan.site.ground.kind == "free space" else reach_plan(plan, folder=folder)
+    return None if plan.site.ground.kind == "free space" else reach_plan(plan, files=files)
 
 
 def reach_plan(
-    plan: Plan, *, folder: Folder | None = None, prepare: Preparer = prepare_run
+    plan: Plan, *, files: ReadFile = no_files, prepare: Preparer = prepare_run
 ) -> ReachResult:
     """Compute height, paths, stacks, terrain and fields of a plan.
 
     Parameters
     ----------
-    folder
-        where files the plan names lie; None for the working folder
     prepare
         prepares one run of wire; pass one that remembers to save time
 
@@ -92,8 +92,15 @@ def reach_plan(
             'Write [site] ground = "medium dry" or another'
         )
         raise BoomwrightError(msg)
+    refuse_long_work(
+        plan.beams,
+        ground=ground,
+        solutions=_SOLUTIONS,
+        asked="at sixty heights",
+        remedy="take out elements",
+    )
     prepare = remembering(prepare)
-    beams = tuple(_beam_reach(plan, beam, folder=folder, prepare=prepare) for beam in plan.beams)
+    beams = tuple(_beam_reach(plan, beam, files=files, prepare=prepare) for beam in plan.beams)
     together = stacked_beams(plan)
     stack = None
     if len(together) > 1:
@@ -152,10 +159,10 @@ def _cut(
     )
 
 
-def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer) -> BeamReach:
+def _beam_reach(plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer) -> BeamReach:
     ground, far = plan.site.ground, ground_zones(plan)
     # First, so that nobody waits for the heights to hear that a file is not there.
-    terrain = _terrain(plan, beam, folder=folder, prepare=prepare)
+    terrain = _terrain(plan, beam, files=files, prepare=prepare)
     scan = reach.scan_heights(beam=beam, ground=ground, far_ground=far, prepare=prepare)
     cut, azimuth, take_off = _cut(beam, ground, far, prepare)
     plain = reach.plain_antennas(
@@ -187,7 +194,7 @@ def _beam_reach(plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Prepa
             for each in reach.advantages(cut=cut, plain=plain, elevation_deg=angle)
         ),
         wanted_deg=wanted,
-        costs=height_costs(plan, beam, heights=scan.heights, folder=folder),
+        costs=height_costs(plan, beam, heights=scan.heights, files=files),
         pointing=reach.pointing_losses(azimuth),
         paths=paths,
         footprint=footprint,
@@ -288,20 +295,19 @@ def _hop_gains(
 
 
 def _terrain(
-    plan: Plan, beam: Beam, *, folder: Folder | None, prepare: Preparer
+    plan: Plan, beam: Beam, *, files: ReadFile, prepare: Preparer
 ) -> TerrainPattern | None:
     name = plan.reach.terrain if plan.reach else ""
     if not name:
         return None
-    path = beside(folder or Path(), name, place="reach.terrain")
     station = station_place(plan)
-    if path.suffix.lower() in {".tif", ".tiff"}:
+    if name.lower().endswith((".tif", ".tiff")):
         if station is None:
             msg = 'reach.terrain: a height grid needs [site] position = "52.2 N, 0.1 E"'
             raise BoomwrightError(msg)
-        profile = profile_from_grid(path, station=station, bearing=beam.heading)
+        profile = profile_from_grid(name, files=files, station=station, bearing=beam.heading)
     else:
-        profile = read_terrain(path)
+        profile = read_terrain(name, files=files)
     free = reach.free_space_elevation(beam=beam, prepare=prepare)
     return reach.gain_over_terrain(
         profile=profile,

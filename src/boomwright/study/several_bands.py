@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -10,11 +11,10 @@ from boomwright.design import BandUse, ManyBands, search_bands
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import band_uses, boom_order, design_targets, wished_beam
-from boomwright.session.improve_clock import OnSearch, SearchClock
-from boomwright.session.improve_pool import climbers, end_climbers, usual_workers
-from boomwright.session.improve_text import improved_text
-from boomwright.study.improve_wishes import usual_notices
-from boomwright.study.starting import RequestError
+from boomwright.study.found_beam import put_found_beam
+from boomwright.study.improve import OnSearch
+from boomwright.study.requests import RequestError
+from boomwright.study.search_wishes import usual_notices
 
 #: neighbours are kept this far apart unless the plan says otherwise [wavelengths]
 _USUAL_CLOSEST_WL = 0.03
@@ -47,8 +47,8 @@ class BandsResult:
     after: Beam
     seed: int  #: seed of the chance, and starts in each round
     starts: int
-    seconds: float  #: time it took [s]
     notices: tuple[Notice, ...]  #: what is doubtful
+    seconds: float = 0.0  #: time it took, by the clock of whoever asked [s]
 
 
 def improve_bands(
@@ -57,7 +57,7 @@ def improve_bands(
     text: str,
     seed: int = 0,
     starts: int = USUAL_BAND_STARTS,
-    workers: int | None = None,
+    executor: Executor | None = None,
     on_progress: OnSearch | None = None,
 ) -> BandsResult:
     """Search the array that serves the worst of all bands of ``[wish]`` best.
@@ -66,8 +66,8 @@ def improve_bands(
     ----------
     plan
         the plan, with ``bands`` in its wish
-    workers
-        processes to search on; None for one a core
+    executor
+        takes the climbs; None to climb in this process
     on_progress
         told how far it is; False stops it and keeps the best so far
 
@@ -92,22 +92,20 @@ def improve_bands(
         )
         raise RequestError(message)
     uses = band_uses(plan)
-    clock = SearchClock(on_progress)
-    with climbers(usual_workers() if workers is None else workers) as executor:
-        clock.at_stop = partial(end_climbers, executor)
-        found = search_bands(
-            beam=before,
-            uses=uses,
-            targets=design_targets(plan),
-            boom_limit=wish.boom_length or before.boom_length,
-            closest=wish.closest or _USUAL_CLOSEST_WL * before.wavelength,
-            seed=seed,
-            starts=starts,
-            executor=executor,
-            on_progress=clock.listen(f"{len(uses)} bands"),
-        )
+    listen = None if on_progress is None else partial(on_progress, f"{len(uses)} bands")
+    found = search_bands(
+        beam=before,
+        uses=uses,
+        targets=design_targets(plan),
+        boom_limit=wish.boom_length or before.boom_length,
+        closest=wish.closest or _USUAL_CLOSEST_WL * before.wavelength,
+        seed=seed,
+        starts=starts,
+        executor=executor,
+        on_progress=listen,
+    )
     new_beam = _as_planned(before, found.beams[0])
-    new_text = improved_text(text, plan, before=before, after=new_beam)
+    new_text = put_found_beam(text, plan, before=before, after=new_beam)
     return BandsResult(
         plan=plan,
         before=before,
@@ -117,7 +115,6 @@ def improve_bands(
         after=read_plan(new_text).beams[plan.beams.index(before)],
         seed=seed,
         starts=starts,
-        seconds=clock.seconds,
         notices=(*usual_notices(plan), *found.notices),
     )
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from pathlib import Path
 
 from boomwright.base import Fault, Notice, PlanError
+from boomwright.base.files import ReadFile, last_part
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
@@ -16,11 +16,11 @@ from boomwright.plan.resolve.tuning import (
     tuning_installation,
     tuning_tolerance,
 )
-from boomwright.session.files import Folder
-from boomwright.session.tuning_files import load_sweep
+from boomwright.study.effort import refuse_long_work
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import TuneResult
+from boomwright.study.tuning_sweeps import load_sweep
 from boomwright.tuning import (
     Predictor,
     Sweep,
@@ -39,6 +39,8 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 
 #: a sweep is used so far beyond each band edge, as a share of the edge
 _BEYOND = 0.02
+#: solutions of the beam that fit, forecast and their bands are worth, for each of its elements
+_SOLUTIONS_BY_ELEMENT = 60
 _NO_SEARCH = Notice(
     code="tuning.no-fault-search",
     text="No fault was looked for: the beam has further wires, and faults are known of plain "
@@ -46,17 +48,13 @@ _NO_SEARCH = Notice(
 )
 
 
-def tune_plan(
-    plan: Plan, *, folder: Folder | None, sweep: Path | None = None, faults: bool = False
-) -> TuneResult:
+def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = False) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
     Parameters
     ----------
-    folder
-        folder that the plan's file names start from; None for the present one
     sweep
-        a file to read in place of the plan's own sweep and trials; None for those
+        name of a file to read in place of the plan's own sweep and trials; empty for those
     faults
         whether to look for a fault too: takes some seconds more
 
@@ -70,13 +68,19 @@ def tune_plan(
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
-    start = Path() if folder is None else folder
+    refuse_long_work(
+        (beam,),
+        ground=plan.site.ground,
+        solutions=_SOLUTIONS_BY_ELEMENT * len(beam.elements),
+        asked="fitted to what was measured",
+        remedy="take out directors far from the driven element",
+    )
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
     whole = [
         load_sweep(
             name,
-            folder=start,
+            files=files,
             reference=measured.reference,
             place=place,
             noise=measured.noise or 0.0,
@@ -84,7 +88,7 @@ def tune_plan(
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(
-        installation=tuning_installation(plan), measured=measured, sweeps=whole, folder=start
+        installation=tuning_installation(plan), measured=measured, sweeps=whole, files=files
     )
     lowest, highest = beam.band[0] * (1.0 - _BEYOND), beam.band[1] * (1.0 + _BEYOND)
     used = [each.between(lowest=lowest, highest=highest) for each in line.sweeps]
@@ -109,7 +113,7 @@ def tune_plan(
         plan=plan,
         beam=beam,
         installation=line.installation,
-        files=tuple(Path(name).name for name in names),
+        files=tuple(last_part(name) for name in names),
         trials=trials,
         first_sweep=used[0],
         sweep=used[-1],
@@ -151,13 +155,8 @@ def with_fault(result: TuneResult) -> TuneResult:
     return replace(result, faults=report, notices=(*report.notices, *result.notices))
 
 
-def tuning_for_book(plan: Plan, *, folder: Folder | None) -> TuneResult | None:
+def tuning_for_book(plan: Plan, *, files: ReadFile) -> TuneResult | None:
     """Read the measured sweeps where the plan names them.
-
-    Parameters
-    ----------
-    folder
-        folder that the plan's file names start from; None for the present one
 
     Returns
     -------
@@ -169,14 +168,14 @@ def tuning_for_book(plan: Plan, *, folder: Folder | None) -> TuneResult | None:
     BoomwrightError
         when a sweep that is named cannot be read or used
     """
-    return None if plan.measured is None else tune_plan(plan, folder=folder, faults=True)
+    return None if plan.measured is None else tune_plan(plan, files=files, faults=True)
 
 
-def _measured(plan: Plan, sweep: Path | None) -> MeasuredPlan:
+def _measured(plan: Plan, sweep: str) -> MeasuredPlan:
     """The measurements to read: the plan's, or those of one file given from outside."""
-    if sweep is not None:
+    if sweep:
         given = plan.measured or MeasuredPlan(sweep="")
-        return replace(given, sweep=str(sweep.resolve()), trial=())
+        return replace(given, sweep=sweep, trial=())
     if plan.measured is None:
         fault = Fault(
             path="measured",

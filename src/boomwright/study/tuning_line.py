@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.files import ReadFile
 from boomwright.plan.model_measured import MeasuredPlan
-from boomwright.session.files import Folder
-from boomwright.session.tuning_files import load_sweep
+from boomwright.study.tuning_sweeps import load_sweep
 from boomwright.tuning import (
     Installation,
     LineReading,
@@ -40,7 +40,7 @@ class MeasuredLine:
 
 
 def measured_line(
-    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], folder: Folder
+    *, installation: Installation, measured: MeasuredPlan, sweeps: list[Sweep], files: ReadFile
 ) -> MeasuredLine:
     """Learn the line from its sweeps, and take it away where open, short and load allow it.
 
@@ -61,7 +61,7 @@ def measured_line(
         )
     ends = {
         key: load_sweep(
-            name, folder=folder, reference=measured.reference, place=f"measured.line.{key}"
+            name, files=files, reference=measured.reference, place=f"measured.line.{key}"
         )
         for key, name in (
             ("open", given.open_sweep),

@@ -18,6 +18,8 @@ Complexes = NDArray[np.complex128]
 
 #: loss one way beyond which the feed point is hidden behind the line
 _HIDING_LOSS_DB = 6.0
+#: share of a wave sent to the far end and back below which an end is not told from another [-]
+_LEAST_LEFT = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -213,6 +215,13 @@ def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     mean = complex(np.median(z0.real), np.median(z0.imag))
     back = (open_end.impedance - mean) / (open_end.impedance + mean)
     back = back - (short_end.impedance - mean) / (short_end.impedance + mean)
+    left = float(np.median(np.abs(back))) / 2.0
+    if left < _LEAST_LEFT:
+        msg = (
+            "the sweeps of the line's open and shorted end read nearly the same: one file may be "
+            "given for both, or the line lets nothing through; sweep each end again"
+        )
+        raise MeasurementError(msg)
     phase = np.unwrap(np.angle(back))
     steps = np.abs(np.diff(phase))
     if steps.max() > 0.8 * np.pi:
@@ -225,7 +234,7 @@ def read_open_and_short(*, open_end: Sweep, short_end: Sweep) -> LineReading:
     return LineReading(
         impedance=float(mean.real),
         electrical_length=float(-slope * SPEED_OF_LIGHT / (4.0 * np.pi)),
-        loss_db=float(-10.0 * np.log10(np.median(np.abs(back)) / 2.0)),
+        loss_db=float(-10.0 * np.log10(left)),
     )
 
 

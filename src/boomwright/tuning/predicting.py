@@ -25,6 +25,7 @@ from boomwright.solver import (
     beam_wires,
     ground_matrices,
     remembering,
+    settled_feeds,
     solve_currents,
     working_detail,
 )
@@ -121,7 +122,7 @@ class Predictor:
         added = None
         effect = self.ground_effect
         if installation.ground.kind == "real":
-            if effect is None or effect.added.shape[1] != assembly.expand.shape[1]:
+            if effect is None or effect.added.shape[1] != assembly.count:
                 effect = _ground_effect(
                     installation, chebyshev_nodes(frequencies, _GROUND_NODES), self
                 )
@@ -198,6 +199,8 @@ def make_predictor(
     Predictor
         the predictor; with real ground its making takes seconds
     """
+    # What hangs on the feeds of neighbours is settled once, not anew for every change tried.
+    installation = replace(installation, beam=settled_feeds(beam=installation.beam))
     bare = Predictor(
         installation=installation,
         detail=detail or working_detail(frequency=highest_frequency),

@@ -1,7 +1,7 @@
 """The live page: one plan on the desk, served to this machine's own browser.
 
 ``PlanDesk`` holds the text of one plan file, applies edits to it, undoes them and saves it
-through the :class:`Tools` it is given. ``create_app(desk)`` makes the page as an ASGI
+through the ``PlanSession`` it is given. ``create_app(desk)`` makes the page as an ASGI
 application; ``serve(app, port=..., on_ready=...)`` runs it on loopback. Each subject is a sheet:
 one module under ``sheets`` with its context dataclass, whose fields carry the help that the
 page's JSON is documented by. Edits come in over one socket per window and are answered in two
@@ -12,6 +12,5 @@ from boomwright.web.app import create_app
 from boomwright.web.guard import LOOPBACK_HOSTS
 from boomwright.web.launch import serve
 from boomwright.web.service import PlanDesk
-from boomwright.web.tools import Tools
 
-__all__ = ["LOOPBACK_HOSTS", "PlanDesk", "Tools", "create_app", "serve"]
+__all__ = ["LOOPBACK_HOSTS", "PlanDesk", "create_app", "serve"]

@@ -28,16 +28,16 @@ from boomwright.base import BoomwrightError, UnitSystem
 from boomwright.plan import written_system
 from boomwright.web.autosave import WATCH
 from boomwright.web.colours import colour_sheet
-from boomwright.web.door import Door
+from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.downloads import FILES, Downloads, FileKind, file_name
 from boomwright.web.frame import frame_context
 from boomwright.web.guard import HEADERS, LOOPBACK_HOSTS, UPLOAD_LIMIT, UPLOAD_TIME, Guard
 from boomwright.web.live import LiveWindow
 from boomwright.web.measuring import name_sweep, read_role, refuse_role
+from boomwright.web.password import PasswordCheck
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import SHEETS, Sheet
 from boomwright.web.sheets.frame_context import FrameContext
-from boomwright.web.shelf import Shelf
 from boomwright.web.view import View
 from boomwright.web.windows import Windows
 from boomwright.web.workers import BusyError, Crew
@@ -92,7 +92,7 @@ class _Pages:
     def __init__(self, *, desk: PlanDesk) -> None:
         self.windows = Windows()
         self.crew = Crew()
-        self.shelf = Shelf(desk, crew=self.crew, windows=self.windows)
+        self.plans = DeskPlans(desk, crew=self.crew, windows=self.windows)
         self._downloads = Downloads(self.crew.long)
         self._static = _load_static()
         self._templates = _environment()
@@ -100,7 +100,7 @@ class _Pages:
     @property
     def desk(self) -> PlanDesk:
         """The plan on the desk."""
-        return self.shelf.desk
+        return self.plans.desk
 
     async def first(self, request: Request) -> Response:
         """Send the reader to the first sheet."""
@@ -199,7 +199,7 @@ class _Pages:
             raise HTTPException(507, f"the file could not be written: {reason}") from None
         said = await self.crew.quick(name_sweep, desk, name, role=role, beam=beam)
         self.windows.repaint()
-        self.shelf.autosave.touch()
+        self.plans.autosave.touch()
         return _json_response({"text": text, "said": said}, status=200)
 
     async def live(self, socket: WebSocket, *, sheet: Sheet) -> None:
@@ -214,7 +214,7 @@ class _Pages:
             block=self.block,
             view=view,
             windows=self.windows,
-            shelf=self.shelf,
+            plans=self.plans,
             crew=self.crew,
         )
         await window.run()
@@ -285,12 +285,12 @@ class _Pages:
         watching = asyncio.create_task(self._watch())
         yield
         watching.cancel()
-        await self.shelf.autosave.flush()
+        await self.plans.autosave.flush()
 
     async def _watch(self) -> None:
         while True:
             await asyncio.sleep(WATCH)
-            await self.shelf.autosave.look()
+            await self.plans.autosave.look()
 
     def unsaved(self) -> str:
         """Say what could not be written and where it is kept; empty when all is in its file."""
@@ -352,7 +352,7 @@ def create_app(
     pages = _Pages(desk=service)
     key = key or secrets.token_urlsafe(24)
     guard = Middleware(
-        Guard, key=key, hosts=hosts, refuse=pages.refuse, door=Door(password=password)
+        Guard, key=key, hosts=hosts, refuse=pages.refuse, password=PasswordCheck(password=password)
     )
     app = Starlette(
         routes=_routes(pages),

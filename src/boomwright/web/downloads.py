@@ -13,8 +13,9 @@ from typing import Any
 from starlette.requests import Request
 
 from boomwright.base import BoomwrightError
+from boomwright.report.chapter import Part
+from boomwright.session.book import OnStep
 from boomwright.web.service import PlanDesk
-from boomwright.web.work_tools import OnStep
 from boomwright.web.workers import Workers
 
 #: how often a browser that went away is looked for [s]
@@ -40,37 +41,43 @@ class FileKind:
     kind: str  #: its media type
 
 
+def _part(part: Part, ending: str) -> FileKind:
+    return FileKind(
+        make=lambda desk, on_step: desk.session.make_book(desk.plan, part=part, on_step=on_step),
+        ending=ending,
+        kind="application/pdf",
+    )
+
+
 FILES: dict[str, FileKind] = {
     "/plan.toml": FileKind(
         make=lambda desk, _: desk.text.encode(), ending=".toml", kind="application/toml"
     ),
-    "/book.pdf": FileKind(
-        make=lambda desk, on_step: desk.tools.make_book(desk.plan, on_step=on_step),
-        ending=".pdf",
-        kind="application/pdf",
-    ),
+    "/book.pdf": _part("book", ".pdf"),
+    "/book-annex.pdf": _part("annex", "-annex.pdf"),
+    "/book-pocket.pdf": _part("pocket", "-pocket.pdf"),
     "/feed-point.s1p": FileKind(
-        make=lambda desk, _: desk.tools.feed_touchstone(desk.plan, end="feed-point"),
+        make=lambda desk, _: desk.session.feed_touchstone(desk.plan, end="feed-point"),
         ending="-feed-point.s1p",
         kind="text/plain",
     ),
     "/shack.s1p": FileKind(
-        make=lambda desk, _: desk.tools.feed_touchstone(desk.plan, end="shack"),
+        make=lambda desk, _: desk.session.feed_touchstone(desk.plan, end="shack"),
         ending="-shack.s1p",
         kind="text/plain",
     ),
     "/cut-list.csv": FileKind(
-        make=lambda desk, _: desk.tools.cut_list_csv(desk.plan),
+        make=lambda desk, _: desk.session.cut_list_csv(desk.plan),
         ending="-cut-list.csv",
         kind="text/csv",
     ),
     "/plan-view.dxf": FileKind(
-        make=lambda desk, _: desk.tools.plan_view_dxf(desk.plan),
+        make=lambda desk, _: desk.session.plan_view_dxf(desk.plan),
         ending="-plan-view.dxf",
         kind="image/vnd.dxf",
     ),
     "/drawings.zip": FileKind(
-        make=lambda desk, _: desk.tools.work_files(desk.plan),
+        make=lambda desk, _: desk.session.work_files(desk.plan),
         ending="-drawings.zip",
         kind="application/zip",
     ),

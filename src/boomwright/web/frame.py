@@ -10,7 +10,7 @@ from boomwright.base import PlanVerdict, UnitSystem
 from boomwright.charts import element_labels
 from boomwright.web import pictures
 from boomwright.web.judging import find_verdict, judged_mark, known_verdict, verdict_context
-from boomwright.web.looks import Look, look_at, numbers_of, read_whole
+from boomwright.web.quick_figures import Look, look_at, numbers_of, read_whole
 from boomwright.web.readout import long_length, megahertz, tube_size
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import Field, Slider
@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
+    Download(label="Annex: every check with its basis (PDF)", address="/book-annex.pdf"),
+    Download(label="Pocket sheets (PDF)", address="/book-pocket.pdf"),
     Download(label="Cut list (CSV)", address="/cut-list.csv"),
     Download(label="Plan view (DXF)", address="/plan-view.dxf"),
     Download(label="Feed point, behind the match (Touchstone)", address="/feed-point.s1p"),

@@ -17,7 +17,7 @@ from urllib.parse import parse_qs
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from boomwright.web.door import Door, asking_address
+from boomwright.web.password import PasswordCheck, asking_address
 
 #: names a browser on this machine may use for it
 LOOPBACK_HOSTS = frozenset({"127.0.0.1", "localhost", "[::1]"})
@@ -129,15 +129,21 @@ class Guard:
         host names taken
     refuse
         answers a refused request: scope, receive, send, status, message, remedy
-    door
+    password
         lets others in by a password, when the page is served beyond this machine
     """
 
     def __init__(
-        self, app: ASGIApp, *, key: str, hosts: frozenset[str], refuse: Refuse, door: Door
+        self,
+        app: ASGIApp,
+        *,
+        key: str,
+        hosts: frozenset[str],
+        refuse: Refuse,
+        password: PasswordCheck,
     ) -> None:
         self._app = app
-        self._door = door
+        self._password = password
         self._key = key
         self._hosts = hosts
         self._refuse = refuse
@@ -194,7 +200,7 @@ class Guard:
             )
         given = self._opening(scope) or self._from_cookie(headers)
         if not _same(given or "", self._key):
-            if self._door.there and scope["type"] == "http":
+            if self._password.there and scope["type"] == "http":
                 return self._knock(scope, headers)
             return Refusal(
                 status=403,
@@ -206,7 +212,7 @@ class Guard:
     def _knocks(self, scope: Scope, headers: Headers) -> bool:
         """Whether a password, already found right, stands in for the key."""
         return (
-            self._door.there
+            self._password.there
             and scope["type"] == "http"
             and not _same(self._from_cookie(headers) or "", self._key)
         )
@@ -214,9 +220,9 @@ class Guard:
     def _knock(self, scope: Scope, headers: Headers) -> Refusal | None:
         (client, _), (server, _) = (scope.get(end) or ("", 0) for end in ("client", "server"))
         address = asking_address(client, server=server)
-        if self._door.opens(headers.get("authorization", ""), address=address):
+        if self._password.opens(headers.get("authorization", ""), address=address):
             return None
-        if self._door.shut(address):
+        if self._password.locked(address):
             return Refusal(
                 status=429,
                 message="too many wrong passwords from your address",

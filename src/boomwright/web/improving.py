@@ -18,17 +18,18 @@ from boomwright.base import (
 from boomwright.charts import ReadingTable, ShownPicture, ShownSubject
 from boomwright.plan.model_wish import WishPlan
 from boomwright.plan.resolve import usual_wishes
+from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.improve_edits import Improve
-from boomwright.web.offer import Offer
 from boomwright.web.service import PlanDesk
 from boomwright.web.view import View
 from boomwright.web.workers import Crew
+from boomwright.web.writing import Offer
 
 if TYPE_CHECKING:
     from boomwright.plan import Plan
-    from boomwright.session.improve_clock import SearchProgress
-    from boomwright.session.improve_desk import FoundBeam
+    from boomwright.session.plan_session import BetterBeam
+    from boomwright.session.search import SearchProgress
 
 Found = TypeVar("Found")
 Say = Callable[[dict[str, Any]], Awaitable[None]]
@@ -88,17 +89,14 @@ class Improving:
     async def _look(self, view: View, say: Say) -> None:
         _, plan = self._desk.snapshot()
         number = min(view.beam, len(plan.beams) - 1)
-        width = _NARROW if view.narrow else _WIDE
         wishes = {"wishes": _wishes(plan.wish, system=view.system), "wish_words": _words(plan)}
         await self._tell_found(view, say)
         try:
             picture = await self._crew.long(
-                self._desk.tools.trade_off,
+                self._desk.session.trade_off,
                 plan,
                 number=number,
-                system=view.system,
-                palette=page_palette(),
-                width=width,
+                canvas=_canvas(view),
             )
         except BoomwrightError as error:
             await say({"kind": "improve", "state": "no-trade-off", "text": str(error)} | wishes)
@@ -118,17 +116,11 @@ class Improving:
         """Tell what was found of the beam as it stands, and of a search broken off."""
         _, plan = self._desk.snapshot()
         number = min(view.beam, len(plan.beams) - 1)
-        tools = self._desk.tools
+        session = self._desk.session
 
         def known() -> tuple[ShownSubject | None, str]:
-            subject = tools.found(
-                plan,
-                number=number,
-                system=view.system,
-                palette=page_palette(),
-                width=_NARROW if view.narrow else _WIDE,
-            )
-            return subject, "" if self._heard is not None else tools.unfinished(plan)
+            subject = session.found(plan, number=number, canvas=_canvas(view))
+            return subject, "" if self._heard is not None else session.unfinished(plan)
 
         subject, unfinished = await self._crew.long(known)
         await say(
@@ -148,8 +140,8 @@ class Improving:
     async def _search(self, view: View, say: Say, *, resume: bool) -> None:
         revision, text = self._desk.revision, self._desk.text
 
-        def search(heard: _Heard) -> FoundBeam:
-            return self._desk.tools.improve(
+        def search(heard: _Heard) -> BetterBeam:
+            return self._desk.session.improve(
                 text, system=view.system, resume=resume, on_progress=heard
             )
 
@@ -171,13 +163,13 @@ class Improving:
         """Compare spacings, or find out how finely to build, of the beam as it stands."""
         _, plan = self._desk.snapshot()
         number = min(view.beam, len(plan.beams) - 1)
-        tools = self._desk.tools
+        session = self._desk.session
 
         def find(heard: _Heard) -> bool:
             if action == "compare":
-                tools.compare_spacings(plan, on_progress=heard)
+                session.compare_spacings(plan, on_progress=heard)
             else:
-                tools.tolerate(plan, number=number, on_progress=heard)
+                session.tolerate(plan, number=number, on_progress=heard)
             return not heard.stop.is_set()
 
         whole = await self._run(find, say)
@@ -200,6 +192,11 @@ class Improving:
             # A closed window ends its search; nobody would see the result.
             heard.stop.set()
             self._heard = None
+
+
+def _canvas(view: View) -> Canvas:
+    width = _NARROW if view.narrow else _WIDE
+    return Canvas(palette=page_palette(), system=view.system, width=width)
 
 
 def _wishes(wish: WishPlan | None, *, system: UnitSystem) -> dict[str, str]:

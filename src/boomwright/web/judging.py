@@ -15,22 +15,22 @@ from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark, VerdictContext, VerdictLine
 
 #: sheets whose subjects the verdict counts, by their paths
-_COUNTED = frozenset({"structure", "permits", "cost", "raising"})
+_COUNTED = frozenset({"structure", "permits", "cost", "build", "raising"})
 
 
 def known_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict | None]:
     """Take the verdict of the plan as it stands, with its revision; None while not judged."""
     revision = desk.revision
-    kept = desk.looks.get(("verdict", revision))
+    kept = desk.kept.get(("verdict", revision))
     return revision, kept if isinstance(kept, PlanVerdict) else None
 
 
 def find_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict]:
     """Judge the plan, once for each state of it."""
     revision, plan = desk.snapshot()
-    kept = desk.looks.get(("verdict", revision))
-    found = kept if isinstance(kept, PlanVerdict) else desk.tools.judge(plan)
-    desk.looks.put(("verdict", revision), found)
+    kept = desk.kept.get(("verdict", revision))
+    found = kept if isinstance(kept, PlanVerdict) else desk.session.judge(plan)
+    desk.kept.put(("verdict", revision), found)
     return revision, found
 
 

@@ -20,6 +20,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect
 
 from boomwright.base import Fault, PlanError
 from boomwright.plan.quantity import QuantityError, parse_quantity
+from boomwright.web.desk_plans import DeskPlans
 from boomwright.web.edits import (
     Act,
     Ask,
@@ -38,10 +39,9 @@ from boomwright.web.frame import frame_full, frame_quick, frame_verdict
 from boomwright.web.improve_edits import Improve
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets import Sheet
-from boomwright.web.shelf import Shelf
 from boomwright.web.step_card import step_card
 from boomwright.web.view import View
-from boomwright.web.windows import Windows
+from boomwright.web.windows import Window, Windows
 from boomwright.web.workers import BusyError, Crew
 
 #: pause in the edits after which the whole band is computed [s]
@@ -116,7 +116,7 @@ def apply_message(desk: PlanDesk, view: View, message: Message) -> View:
         case Show(system=system, narrow=narrow):
             return replace(view, system=system, narrow=narrow)
         case Shelve() | Ask() | Improve() | Act(action="look"):
-            # Done by shelf, search or autosave before they come here.
+            # Done by plans, search or autosave before they come here.
             return view
         case edit:
             desk.apply(edit, gesture=message.gesture)
@@ -154,7 +154,7 @@ class LiveWindow:
         what it looks at
     windows
         all windows
-    shelf
+    plans
         the plan on the desk and the others
     crew
         the threads that do its work
@@ -170,7 +170,7 @@ class LiveWindow:
         block: Callable[[Sheet, View], str],
         view: View,
         windows: Windows,
-        shelf: Shelf,
+        plans: DeskPlans,
         crew: Crew,
     ) -> None:
         self._socket = socket
@@ -180,9 +180,9 @@ class LiveWindow:
         self._block = block
         self._view = view
         self._windows = windows
-        self._shelf = shelf
+        self._plans = plans
         self._crew = crew
-        self._autosave = shelf.autosave
+        self._autosave = plans.autosave
         self._loops: TaskGroup
         self._pending: list[Message] = []
         self._seq = 0
@@ -192,10 +192,13 @@ class LiveWindow:
         self._sending = asyncio.Lock()
         self._asked = asyncio.Semaphore(_MOST_ASKED)
         self._gone = False
+        self._told = Window(
+            repaint=self.repaint, tell_saving=self.tell_saving, tell_moved=self.tell_moved
+        )
 
     async def run(self) -> None:
         """Serve the window until it closes."""
-        self._windows.add(self)
+        self._windows.add(self._told)
         self.repaint()
         try:
             async with anyio.create_task_group() as loops:
@@ -208,7 +211,7 @@ class LiveWindow:
                     await self._done()
                 loops.cancel_scope.cancel()
         finally:
-            self._windows.remove(self)
+            self._windows.remove(self._told)
 
     def repaint(self) -> None:
         """Compute and send everything again."""
@@ -257,11 +260,11 @@ class LiveWindow:
         """Do what may take long."""
         try:
             if isinstance(edit, Improve):
-                await self._shelf.improving.act(edit, view=self._view, say=self._send)
+                await self._plans.improving.act(edit, view=self._view, say=self._send)
                 return
             # What was done before belongs to the plan that still lies on the desk.
             await self._done()
-            await self._shelf.act(edit, self._send, system=self._view.system)
+            await self._plans.act(edit, self._send, system=self._view.system)
         finally:
             self._asked.release()
 
@@ -286,7 +289,7 @@ class LiveWindow:
             await self._send_text(text)
             self._following = False
             if self._desk.revision != before:
-                self._windows.repaint(but=self)
+                self._windows.repaint(but=self._told)
                 self._autosave.touch()
             # A sheet that shows a first part of its work asks for the rest by showing it again.
             again = any(isinstance(message.edit, Show) for message in batch)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any, Literal, get_args
 
 from boomwright.base import BoomwrightError
+from boomwright.plan import rewrite
 from boomwright.web.improve_edits import Take
-from boomwright.web.offer import Offer
 from boomwright.web.service import PlanDesk
+from boomwright.web.writing import Offer
 
 #: what a sweep is to the plan: the first of the built beam, one after a change, or only a file
 SweepRole = Literal["sweep", "trial", "file"]
@@ -78,7 +79,7 @@ def name_sweep(desk: PlanDesk, name: str, *, role: SweepRole, beam: int) -> str:
             trials = len(plan.measured.trial) if plan.measured is not None else 0
             changes[f"measured.trial[{trials}]"] = {"sweep": name}
             said = f"the plan names it as trial {trials + 1}; say there what was moved"
-    text = desk.tools.rewrite(desk.text, changes)
+    text = rewrite(desk.text, changes)
     desk.offer = Offer(revision=revision, text=text, label=f"measured sweep {name} taken in")
     desk.apply(Take(), gesture=0)
     return said

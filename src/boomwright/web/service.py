@@ -1,8 +1,7 @@
 """The desk: one plan file's text, what was done to it, and whether it is saved.
 
-The desk knows no browser and no disk. It applies edits to the text through the
-:class:`~boomwright.web.tools.Tools` it is given, so that what is saved is always the
-owner's own file with one value changed, comments and all.
+The desk knows no browser and no disk. What is saved, through the ``PlanSession`` it is given, is
+always the owner's own file with one value changed, comments and all.
 """
 
 from __future__ import annotations
@@ -14,30 +13,26 @@ from typing import TYPE_CHECKING
 
 from boomwright.base import BoomwrightError, PlanError, SaveConflictError
 from boomwright.base.quantity import write
-from boomwright.web.edits import Act, Lengthen, Move, Raise, Strengthen, Write
+from boomwright.plan import read_plan
+from boomwright.web.edits import Act
 from boomwright.web.history import packed, unpacked
-from boomwright.web.improve_edits import Take
-from boomwright.web.list_edits import Drop, Name
 from boomwright.web.memo import Memo
-from boomwright.web.offer import Offer, taken
-from boomwright.web.places import absent
 from boomwright.web.saving import Saving, Step, Strange, saving_of
-from boomwright.web.writing import written
+from boomwright.web.writing import Before, Offer, TextEdit, edited
 
 if TYPE_CHECKING:
-    from boomwright.parts import Beam
     from boomwright.plan.model import Plan
     from boomwright.reach import BeamReadings
     from boomwright.session.lessons import Lesson
-    from boomwright.web.library import Library
-    from boomwright.web.tools import Tools
+    from boomwright.session.plan_library import PlanLibrary
+    from boomwright.session.plan_session import PlanSession
 
 #: steps that can be taken back
 UNDO_LIMIT = 200
 #: looks and sheets' results kept between windows
 _KEPT_LOOKS = 32
 
-PlanEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take | Act
+PlanEdit = TextEdit | Act
 
 
 class PlanDesk:
@@ -45,7 +40,7 @@ class PlanDesk:
 
     Parameters
     ----------
-    tools
+    session
         everything that reads, computes, makes files or touches the disk
     name
         file name shown and used for downloads, without a folder
@@ -65,27 +60,27 @@ class PlanDesk:
     def __init__(
         self,
         *,
-        tools: Tools,
+        session: PlanSession,
         name: str,
         text: str,
         lesson: Lesson | None = None,
-        library: Library | None = None,
+        library: PlanLibrary | None = None,
     ) -> None:
         self.lesson = lesson
         self.lesson_step = 0
         self.library = library
-        self.tools = tools
+        self.session = session
         self.name = name
         self._lock = threading.RLock()
         self._disk = threading.Lock()
         self._reading = threading.Lock()
         self._readings: dict[int, tuple[int, BeamReadings]] = {}
         #: what windows and sheets computed last, by name and revision
-        self.looks = Memo(size=_KEPT_LOOKS)
+        self.kept = Memo(size=_KEPT_LOOKS)
         self._text = text
         self._file_text: str | None = text
-        self._plan = tools.read_plan(text)
-        self._undo, self._redo = unpacked(tools.load_history(), now=text)
+        self._plan = read_plan(text, source=name)
+        self._undo, self._redo = unpacked(session.load_history(), now=text)
         #: a changed plan that lies ready to be taken
         self.offer: Offer | None = None
         self._gesture: tuple[object, ...] = ()
@@ -95,6 +90,9 @@ class PlanDesk:
         self._draft = ""
         self._aside = False
         self._failure = ""
+
+    def _read(self, text: str) -> Plan:
+        return read_plan(text, source=self.name)
 
     @property
     def plan(self) -> Plan:
@@ -162,7 +160,7 @@ class PlanDesk:
             kept = self._readings.get(beam)
             if kept is not None and kept[0] == revision:
                 return kept[1]
-            readings = self.tools.compute(
+            readings = self.session.compute(
                 beam=plan.beams[min(beam, len(plan.beams) - 1)], ground=plan.site.ground
             )
             self._readings[beam] = (revision, readings)
@@ -207,7 +205,7 @@ class PlanDesk:
     def _take(self, text: str, *, label: str, gesture: tuple[object, ...] = ()) -> None:
         if text == self._text:
             return
-        plan = self.tools.read_plan(text)
+        plan = self._read(text)
         if not gesture or gesture != self._gesture:
             self._undo = [*self._undo[1 - UNDO_LIMIT :], Step(text=self._text, label=label)]
         self._redo.clear()
@@ -240,11 +238,11 @@ class PlanDesk:
 
     def _teach(self, lesson: Lesson, act: Act) -> None:
         if act.action == "lesson-do":
+            from boomwright.session.lessons import take_step
+
             step = lesson.steps[self.lesson_step]
-            self._take(
-                self.tools.take_step(self._text, step),
-                label=write(step.do, system="metric").lower(),
-            )
+            label = write(step.do, system="metric").lower()
+            self._take(take_step(self._text, step), label=label)
             return
         move = 1 if act.action == "lesson-on" else -1
         self.lesson_step = min(max(self.lesson_step + move, 0), len(lesson.steps) - 1)
@@ -252,7 +250,7 @@ class PlanDesk:
     def _step(self, back: list[Step], forth: list[Step]) -> None:
         if not back:
             return
-        plan = self.tools.read_plan(back[-1].text)
+        plan = self._read(back[-1].text)
         step = back.pop()
         forth.append(Step(text=self._text, label=step.label))
         self._gesture = ()
@@ -263,7 +261,7 @@ class PlanDesk:
         # Not while a write is under way: half-way the file holds neither state.
         with self._disk:
             try:
-                now: str | None = self.tools.load()
+                now: str | None = self.session.load()
             except FileNotFoundError:
                 now = None
             except (OSError, BoomwrightError) as error:
@@ -289,7 +287,7 @@ class PlanDesk:
         if text is None:
             return False
         try:
-            self.tools.read_plan(text)
+            self._read(text)
         except PlanError:
             return False
         return True
@@ -299,57 +297,13 @@ class PlanDesk:
         with self._lock:
             self._failure = reason
 
-    def _edited(
-        self, edit: Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take
-    ) -> tuple[str, str]:
+    def _edited(self, edit: TextEdit) -> tuple[str, str]:
         """Give the new text and the name of the step."""
-        match edit:
-            case Move():
-                label = f"{self._role(edit.beam, edit.element)} moved"
-                place = f"beam[{edit.beam}].element[{edit.element}].at"
-                return self.tools.rewrite(self._text, {place: edit.position}), label
-            case Lengthen():
-                label = f"length of {self._role(edit.beam, edit.element)} changed"
-                changed = self.tools.set_element_length(
-                    self._text, beam=edit.beam, element=edit.element, length=edit.length
-                )
-                return changed, label
-            case Raise():
-                label = f"height of {self.beam(edit.beam).name} changed"
-                place = f"beam[{edit.beam}].height"
-                return self.tools.rewrite(self._text, {place: edit.height}), label
-            case Strengthen(beam=beam, element=element, number=number):
-                label = f"{self._role(beam, element)} strengthened"
-                changed = self.tools.take_fix(self._text, beam=beam, element=element, number=number)
-                return changed, label
-            case Take():
-                return taken(edit, desk=self)
-            case Write() | Name() | Drop():
-                return written(edit, desk=self)
-
-    def beam(self, number: int) -> Beam:
-        """Take a beam of the plan.
-
-        Parameters
-        ----------
-        number
-            its number, from 0
-
-        Raises
-        ------
-        PlanError
-            when the plan has no such beam
-        """
-        if number >= len(self._plan.beams):
-            raise PlanError((absent(f"beam[{number}]"),))
-        return self._plan.beams[number]
-
-    def _role(self, beam: int, element: int) -> str:
-        """Name an element's role, refusing one the plan does not have."""
-        elements = self.beam(beam).elements
-        if element >= len(elements):
-            raise PlanError((absent(f"beam[{beam}].element[{element}]"),))
-        return elements[element].role
+        offer = self.offer
+        if offer is not None and offer.revision != self._revision:
+            offer = None
+        before = Before(text=self._text, plan=self._plan, offer=offer)
+        return edited(edit, before=before, take_fix=self.session.take_fix)
 
     def save(self) -> Saving:
         """Write the plan to its file, if it is not there yet and nobody else changed it."""
@@ -366,10 +320,10 @@ class PlanDesk:
                 return self.saving
         if not strange:
             # First, so that a sudden end between the two leaves the edits to be done again.
-            self.tools.keep_history(history)
+            self.session.keep_history(history)
             # The disk may be slow; drags go on meanwhile.
             try:
-                at = self.tools.save(text, expected=expected, aside=aside)
+                at = self.session.save(text, expected=expected, aside=aside)
             except SaveConflictError as error:
                 with self._lock:
                     self._strange = Strange(text=error.text, usable=self._usable(error.text))
@@ -381,7 +335,7 @@ class PlanDesk:
                     self._failure = self._draft = ""
                 return self.saving
         # What cannot go to the file is kept elsewhere, so that no crash can take it.
-        draft = self.tools.keep_draft(text)
+        draft = self.session.keep_draft(text)
         with self._lock:
             self._draft = draft
         return self.saving

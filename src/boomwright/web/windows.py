@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 import asyncio
-from typing import TYPE_CHECKING
+from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
 
-if TYPE_CHECKING:
-    from boomwright.web.live import LiveWindow
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Window:
+    """What a browser window is told."""
+
+    repaint: Callable[[], None]  #: computes and sends everything again
+    tell_saving: Callable[[], Awaitable[None]]  #: tells it whether the plan is saved
+    tell_moved: Callable[[str], Awaitable[None]]  #: sends it to an address
 
 
 class Windows:
     """All browser windows looking at the plan, so that each hears of the others' edits."""
 
     def __init__(self) -> None:
-        self._open: set[LiveWindow] = set()
+        self._open: set[Window] = set()
 
-    def add(self, window: LiveWindow) -> None:
+    def add(self, window: Window) -> None:
         """Add a window."""
         self._open.add(window)
 
-    def remove(self, window: LiveWindow) -> None:
+    def remove(self, window: Window) -> None:
         """Remove a window."""
         self._open.discard(window)
 
-    def repaint(self, *, but: LiveWindow | None = None) -> None:
+    def repaint(self, *, but: Window | None = None) -> None:
         """Have every window repaint."""
         for window in self._open - {but}:
             window.repaint()

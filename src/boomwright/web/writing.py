@@ -1,17 +1,21 @@
-"""From what a window types to a changed plan text."""
+"""From what a window does to the plan to the changed text of it."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass
+from typing import Any
 
-from boomwright.base import PlanError
-from boomwright.web.edits import Write
+from boomwright.base import Fault, PlanError
+from boomwright.parts import Beam
+from boomwright.plan import QuantityError, parse_quantity, rewrite, set_element_length
+from boomwright.plan.model import Plan
+from boomwright.web.edits import Lengthen, Move, Raise, Strengthen, Write
+from boomwright.web.improve_edits import Take
 from boomwright.web.list_edits import Drop, Name
-from boomwright.web.places import absent, typed_length
 
-if TYPE_CHECKING:
-    from boomwright.web.service import PlanDesk
+TextEdit = Move | Lengthen | Raise | Write | Name | Drop | Strengthen | Take
 
 #: values that may be empty again: the key then leaves the plan
 _OPTIONAL = (
@@ -34,38 +38,126 @@ _NUMBERS = {"prices.budget", "site.wind_basis.orography"}
 _LOCATOR_LONGEST = 10
 
 
-def written(edit: Write | Name | Drop, *, desk: PlanDesk) -> tuple[str, str]:
-    """Write what was typed into the plan's text.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """A changed plan that lies ready to be taken, until the plan moves on."""
+
+    revision: int  #: state of the plan it was made from; with another one it is out of date
+    text: str  #: the changed plan
+    label: str  #: what taking it is called, e.g. ``better beam taken``
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Before:
+    """A plan as it stands before an edit."""
+
+    text: str
+    plan: Plan
+    offer: Offer | None  #: what lies ready to be taken; None when nothing does
+
+    def beam(self, number: int) -> Beam:
+        """Take a beam.
+
+        Raises
+        ------
+        PlanError
+            when the plan has no such beam
+        """
+        if number >= len(self.plan.beams):
+            raise PlanError((_absent(f"beam[{number}]"),))
+        return self.plan.beams[number]
+
+    def role(self, beam: int, element: int) -> str:
+        """Name an element's role.
+
+        Raises
+        ------
+        PlanError
+            when the plan has no such element
+        """
+        elements = self.beam(beam).elements
+        if element >= len(elements):
+            raise PlanError((_absent(f"beam[{beam}].element[{element}]"),))
+        return elements[element].role
+
+    def count(self, place: str) -> int:
+        """Count the entries of a list."""
+        table, key = place.split(".")
+        return len(getattr(getattr(self.plan, table), key, ()) or ())
+
+
+def edited(edit: TextEdit, *, before: Before, take_fix: Callable[..., str]) -> tuple[str, str]:
+    """Apply an edit to a plan's text.
+
+    Parameters
+    ----------
+    take_fix
+        writes a fix of a weak element into a plan
+
+    Returns
+    -------
+    tuple[str, str]
+        the new text, and the name of the step
 
     Raises
     ------
     PlanError
-        when a value cannot be written or the plan has no such part
+        when a value cannot be written, the plan has no such part, or nothing lies ready
     """
     match edit:
+        case Move():
+            label = f"{before.role(edit.beam, edit.element)} moved"
+            place = f"beam[{edit.beam}].element[{edit.element}].at"
+            return rewrite(before.text, {place: edit.position}), label
+        case Lengthen():
+            label = f"length of {before.role(edit.beam, edit.element)} changed"
+            changed = set_element_length(before.text, edit.beam, edit.element, edit.length)
+            return changed, label
+        case Raise():
+            label = f"height of {before.beam(edit.beam).name} changed"
+            return rewrite(before.text, {f"beam[{edit.beam}].height": edit.height}), label
+        case Strengthen(beam=beam, element=element, number=number):
+            label = f"{before.role(beam, element)} strengthened"
+            return take_fix(before.text, beam=beam, element=element, number=number), label
+        case Take():
+            return _taken(edit, before)
         case Name():
-            place = f"{edit.place}[{_count(desk, edit.place)}]"
-            entry = _entry(edit)
-            return desk.tools.rewrite(desk.text, {place: entry}), f"{edit.place} added"
+            place = f"{edit.place}[{before.count(edit.place)}]"
+            return rewrite(before.text, {place: _entry(edit)}), f"{edit.place} added"
         case Drop():
             place = f"{edit.place}[{edit.number}]"
-            if edit.number >= _count(desk, edit.place):
-                raise PlanError((absent(place),))
-            return desk.tools.rewrite(desk.text, {place: None}), f"{edit.place} taken out"
+            if edit.number >= before.count(edit.place):
+                raise PlanError((_absent(place),))
+            return rewrite(before.text, {place: None}), f"{edit.place} taken out"
         case Write():
-            return _value(edit, desk=desk), f"{edit.place} typed"
+            return _value(edit, before), f"{edit.place} typed"
 
 
-def _value(edit: Write, *, desk: PlanDesk) -> str:
-    if edit.place.startswith("beam[") and edit.place.endswith(".length"):
-        beam_number, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
-        beam = desk.beam(beam_number)
-        if element >= len(beam.elements):
-            raise PlanError((absent(f"beam[{beam_number}].element[{element}]"),))
-        length = typed_length(edit, wavelength=beam.wavelength)
-        return desk.tools.set_element_length(
-            desk.text, beam=beam_number, element=element, length=length
+def _taken(edit: Take, before: Before) -> tuple[str, str]:
+    """Take what lies ready, or a point of the trade-off."""
+    if edit.point is not None:
+        # Searching designs loads all rooms below, which other edits must not wait for.
+        from boomwright.study.frontier_fit import with_trade_off_point
+
+        curve, number = edit.point
+        label = f"{before.beam(edit.beam).name} taken from the trade-off"
+        return with_trade_off_point(before.text, beam=edit.beam, curve=curve, number=number), label
+    if before.offer is None:
+        fault = Fault(
+            path="beam",
+            message="the plan was changed after the beam was found",
+            remedy="search again",
         )
+        raise PlanError((fault,))
+    return before.offer.text, before.offer.label
+
+
+def _value(edit: Write, before: Before) -> str:
+    if edit.place.startswith("beam[") and edit.place.endswith(".length"):
+        beam, element = (int(part.split("]")[0]) for part in edit.place.split("[")[1:3])
+        before.role(beam, element)
+        length = _typed_length(edit, wavelength=before.beam(beam).wavelength)
+        return set_element_length(before.text, beam, element, length)
     value: Any = edit.text
     if edit.place in _LISTS:
         value = _listed(edit.text, unit=_LISTS[edit.place])
@@ -77,7 +169,25 @@ def _value(edit: Write, *, desk: PlanDesk) -> str:
             value = float(edit.text)
     if not edit.text and edit.place.startswith(_OPTIONAL):
         value = None
-    return desk.tools.rewrite(desk.text, {edit.place: value})
+    return rewrite(before.text, {edit.place: value})
+
+
+def _typed_length(edit: Write, *, wavelength: float) -> float:
+    """Read a length as typed [m]; ``wl`` stands for the wavelength."""
+    try:
+        return parse_quantity(edit.text, "length", wavelength=wavelength)
+    except QuantityError as error:
+        fault = Fault(path=edit.place, message=error.message, value=edit.text, remedy=error.remedy)
+        raise PlanError((fault,)) from None
+
+
+def _absent(place: str) -> Fault:
+    """Say that the plan has no such part."""
+    return Fault(
+        path=place,
+        message="the plan has no such part",
+        remedy="reload the page; the plan was changed elsewhere",
+    )
 
 
 def _listed(text: str, *, unit: str) -> list[str]:
@@ -96,8 +206,3 @@ def _entry(edit: Name) -> dict[str, Any]:
         square = where.isalnum() and len(where) <= _LOCATOR_LONGEST
         typed["locator" if square else "position"] = where
     return typed
-
-
-def _count(desk: PlanDesk, place: str) -> int:
-    table, key = place.split(".")
-    return len(getattr(getattr(desk.plan, table), key, ()) or ())

@@ -10,14 +10,16 @@ import pytest
 import boomwright as bw
 from boomwright import reach
 from boomwright.base import Notice, PlanError
-from boomwright.plan import Plan, Site, read_plan
+from boomwright.plan import Plan, Site, read_plan, set_element_length
 from boomwright.reach import QuickLook
-from boomwright.session.desk_tools import DeskTools
+from boomwright.session.book import sources_behind
 from boomwright.session.drawings import file_stem
-from boomwright.session.making import sources_behind
+from boomwright.session.new_plan import make_starter
+from boomwright.session.plan_session import PlanSession
 from boomwright.solver import FREE_SPACE
 from boomwright.study.computing import Computation, compute
-from boomwright.study.starting import RequestError, Wishes, make_starter
+from boomwright.study.requests import RequestError, Wishes
+from boomwright.web import PlanDesk
 from fakes.readings import fake_beam, fake_readings
 
 
@@ -103,9 +105,9 @@ def demo_plan(tmp_path: Path) -> Path:
 
 
 def test_desk_changes_a_length_and_saves(demo_plan: Path) -> None:
-    tools = DeskTools(demo_plan)
+    tools = PlanSession(demo_plan)
     before = tools.load()
-    after = tools.set_element_length(before, beam=0, element=1, length=10.1)
+    after = set_element_length(before, 0, 1, 10.1)
     assert read_plan(after).beams[0].elements[1].length == pytest.approx(10.1, rel=1e-9)
     assert before.count("#") == after.count("#")
     tools.save(after, expected=before)
@@ -114,7 +116,7 @@ def test_desk_changes_a_length_and_saves(demo_plan: Path) -> None:
 
 def test_desk_names_the_file_of_a_fault(demo_plan: Path) -> None:
     with pytest.raises(PlanError) as caught:
-        DeskTools(demo_plan).read_plan("boomwright = 1")
+        PlanDesk(session=PlanSession(demo_plan), name="plan.toml", text="boomwright = 1")
     assert caught.value.source == "plan.toml"
 
 
@@ -122,8 +124,8 @@ def test_desk_makes_files_from_the_plan_on_the_desk(
     demo_plan: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(reach, "read_beam", lambda **given: fake_readings(beam=given["beam"]))
-    tools = DeskTools(demo_plan)
-    plan = tools.read_plan(tools.load())
+    tools = PlanSession(demo_plan)
+    plan = read_plan(tools.load())
     assert tools.compute(beam=plan.beams[0], ground=plan.site.ground).beam is plan.beams[0]
     assert tools.make_book(plan).startswith(b"%PDF-")
     assert b"reflector" in tools.cut_list_csv(plan)
@@ -138,14 +140,15 @@ def test_desk_keeps_the_error_band_until_the_hand_pauses(
     readings = fake_readings(beam=fake_beam())
 
     def quick_look(**arguments: object) -> QuickLook:
-        given.append(arguments["previous"])
+        known = arguments["previous"]
+        given.append(known and known.point)
         return QuickLook(
             point=readings.sweep[0], azimuth_pattern=readings.azimuth_pattern, over_ground=None
         )
 
     monkeypatch.setattr(reach, "quick_look", quick_look)
     monkeypatch.setattr(reach, "read_beam", lambda **_: readings)
-    tools = DeskTools(demo_plan)
+    tools = PlanSession(demo_plan)
     beam = fake_beam()
 
     def look(frequency: float) -> None:
@@ -162,7 +165,7 @@ def test_desk_keeps_the_error_band_until_the_hand_pauses(
 
 def test_desk_looks_the_same_with_and_without_what_it_remembers(demo_plan: Path) -> None:
     beam = fake_beam()
-    tools = DeskTools(demo_plan)
+    tools = PlanSession(demo_plan)
     frequency = beam.design_frequency
     for _ in range(2):
         look = tools.quick_look(beam=beam, ground=FREE_SPACE, frequency=frequency)

@@ -12,15 +12,14 @@ import pytest
 
 from boomwright.base import PlanError, SaveConflictError
 from boomwright.session.files import (
-    ClosedFolder,
     FileRefusedError,
-    beside,
+    PlanFolder,
     load_plan,
     previous_path,
     save_bytes,
     save_text,
 )
-from boomwright.study.starting import make_plan
+from boomwright.session.new_plan import make_plan
 from fakes.special_files import SPECIAL, special_file, within
 
 PLAN = """boomwright = 1
@@ -111,17 +110,17 @@ def test_no_name_leads_out_of_a_closed_folder(tmp_path: Path, name: str) -> None
     (tmp_path / "out.csv").write_text("0,1\n")
     (home / "link.csv").symlink_to(tmp_path / "out.csv")
     with pytest.raises(FileRefusedError, match=r"reach\.terrain.*-> copy the file beside the plan"):
-        beside(ClosedFolder(home), name, place="reach.terrain")
+        PlanFolder(home, closed=True).find(name, place="reach.terrain")
 
 
 def test_names_within_a_closed_folder_are_found(tmp_path: Path) -> None:
     (tmp_path / "deep").mkdir()
     (tmp_path / "here.csv").write_text("0,1\n")
     (tmp_path / "deep" / "link.csv").symlink_to(tmp_path / "here.csv")
-    found = beside(ClosedFolder(tmp_path), "deep/link.csv", place="reach.terrain")
+    found = PlanFolder(tmp_path, closed=True).find("deep/link.csv", place="reach.terrain")
     assert found == (tmp_path / "here.csv").resolve()
     # The terminal is the owner's own: there a plan may name any file.
-    assert beside(tmp_path, "../x.csv", place="reach.terrain") == tmp_path / ".." / "x.csv"
+    assert PlanFolder(tmp_path).find("../x.csv", place="reach.terrain") == tmp_path / ".." / "x.csv"
 
 
 def test_save_keeps_the_previous_file_and_leaves_nothing_else(tmp_path: Path) -> None:

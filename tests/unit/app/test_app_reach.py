@@ -12,7 +12,7 @@ from boomwright.plan import read_plan
 from boomwright.plan.resolve import average_transmitter_power
 from boomwright.reach import FieldGrid
 from boomwright.render.json.reach import reach_document
-from boomwright.study.cost import demo_prices
+from boomwright.session.files import PlanFolder, packaged_text
 from boomwright.study.height_costs import height_costs
 from boomwright.study.reach import (
     USUAL_WANTED_DEG,
@@ -151,13 +151,13 @@ def test_what_height_costs_is_said_or_why_it_is_not_priced(window, tmp_path):
     plan = read_plan(HEAD + _beam() + TOWER)
     beam = plan.beams[0]
     heights = np.linspace(3.0, 24.0, 8)
-    missing = height_costs(plan, beam, heights=heights, folder=tmp_path)
+    missing = height_costs(plan, beam, heights=heights, files=PlanFolder(tmp_path))
     assert "not beside the plan" in missing.reason
     (tmp_path / "prices.csv").write_text("item,unit\nnonsense", encoding="utf-8")
-    assert "faults" in height_costs(plan, beam, heights=heights, folder=tmp_path).reason
-    text = demo_prices().replace(",GBP,", ",EUR,")
+    assert "faults" in height_costs(plan, beam, heights=heights, files=PlanFolder(tmp_path)).reason
+    text = packaged_text("demo_prices.csv").replace(",GBP,", ",EUR,")
     (tmp_path / "prices.csv").write_text(text, encoding="utf-8")
-    costs = height_costs(plan, beam, heights=heights, folder=tmp_path)
+    costs = height_costs(plan, beam, heights=heights, files=PlanFolder(tmp_path))
     assert costs.priced
     assert beam.height in costs.heights
     # No lower than leaves a metre of tower, and the tower's 11 m go along with the boom's 12 m.
@@ -227,7 +227,7 @@ def test_a_stack_is_ordered_by_height_and_documented(tmp_path):
     text += '\n[reach]\nstack = ["top", "low"]\nring = "low"\nterrain = "hill.csv"\n'
     text += 'target = [{ name = "far", locator = "FN42" }]\n'
     (tmp_path / "hill.csv").write_text("0,20\n200,10\n900,0\n", encoding="utf-8")
-    result = reach_plan(read_plan(text), folder=tmp_path)
+    result = reach_plan(read_plan(text), files=PlanFolder(tmp_path))
     assert [beam.name for beam in result.stack.beams] == ["low", "top"]
     document = reach_document(result)
     assert document["stack"]["error_db"] >= 0.0

@@ -11,7 +11,8 @@ from boomwright.base import PlanError, plan_verdict
 from boomwright.charts.blocks import Facts, Grid
 from boomwright.plan import read_plan
 from boomwright.session import work_files
-from boomwright.session.making import book_bytes
+from boomwright.session.book import book_bytes
+from boomwright.session.files import PlanFolder
 from boomwright.study import cost
 from boomwright.study.computing import Computation
 from boomwright.study.declination import declination, middle_of_model
@@ -41,7 +42,10 @@ def computed(text: str) -> Computation:
 
 
 def chapters(text: str, folder, **given):
-    return work_files.work_for_book(computed(text), folder=folder, system="metric", **given)
+    pages = work_files.work_for_book(
+        computed(text), files=PlanFolder(folder), system="metric", **given
+    )
+    return pages.chapters
 
 
 def said(made) -> str:
@@ -78,7 +82,7 @@ def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, te
     """Set types alone: that the same contents make the same bytes is tested with the book."""
     seen = {}
     making = "boomwright.render.book.typesetting.make_book"
-    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or b"")
+    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or {})
     book_bytes(
         computed(text),
         verdict=plan_verdict([]),

@@ -9,12 +9,15 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from boomwright.design import Allowance, Tolerance
 from boomwright.parts import Beam, Element, TubeSection
 from boomwright.plan import read_plan
-from boomwright.session.improve_pool import climbers
-from boomwright.session.improve_record import beam_name, find_record, keep_record, record_path
+from boomwright.render.json.improve import tolerance_document
+from boomwright.report.improve.found import Found
+from boomwright.session.search_records import beam_name, find_record, keep_record, record_path
+from boomwright.session.search_workers import process_pool
 from boomwright.study.build_errors import build_errors
-from boomwright.study.starting import RequestError
+from boomwright.study.requests import RequestError
 from fakes.desk import PLAN
 
 
@@ -81,23 +84,31 @@ def test_a_boom_to_the_right_puts_its_front_to_the_right():
     assert ahead.points[0, 1] == pytest.approx(-1.0)
 
 
+def tolerance(within):
+    return Tolerance(nominal=(8.0, 20.0, 1.5), cut_within=within, allowance=Allowance(), spreads=())
+
+
+def keep(path, beam, within):
+    keep_record(path, beam, {"tolerance": tolerance_document(tolerance(within))})
+
+
 def test_records_belong_to_the_dimensions_of_a_beam(tmp_path):
     path = tmp_path / "plan.toml"
     beam = plan().beams[0]
-    assert find_record(path, beam) == {}
-    keep_record(path, beam, {"tolerance": {"cut_within_m": 1e-3}})
-    keep_record(path, beam, {"compared": [1]})
-    assert find_record(path, beam) == {"tolerance": {"cut_within_m": 1e-3}, "compared": [1]}
+    assert find_record(path, beam) == Found()
+    keep(path, beam, 1e-3)
+    keep_record(path, beam, {"compared": []})
+    assert find_record(path, beam).tolerance.cut_within == 1e-3
     first, *rest = beam.elements
     moved = replace(beam, elements=(replace(first, position=-0.01), *rest))
     assert beam_name(moved) != beam_name(beam)
-    assert find_record(path, moved) == {}
+    assert find_record(path, moved) == Found()
     for step in range(20):
-        shifted = replace(first, position=-0.02 - 0.01 * step)
-        keep_record(path, replace(beam, elements=(shifted, *rest)), {"search": step})
+        shifted = replace(beam, elements=(replace(first, position=-0.02 - 0.01 * step), *rest))
+        keep(path, shifted, 1e-3 * step)
     # Only the newest are kept.
-    assert find_record(path, beam) == {}
-    assert find_record(path, replace(beam, elements=(shifted, *rest))) == {"search": 19}
+    assert find_record(path, beam) == Found()
+    assert find_record(path, shifted).tolerance.cut_within == 19e-3
 
 
 @pytest.mark.parametrize("damage", [b"", b"[1]", b"{}", b'{"boomwright_found": 1, "records": 3}'])
@@ -105,11 +116,13 @@ def test_a_damaged_record_is_as_good_as_none(tmp_path, damage):
     path = tmp_path / "plan.toml"
     record_path(path).write_bytes(damage)
     beam = plan().beams[0]
-    assert find_record(path, beam) == {}
-    keep_record(path, beam, {"search": 1})
-    assert find_record(path, beam) == {"search": 1}
+    assert find_record(path, beam) == Found()
+    keep_record(path, beam, {"search": 1, "tolerance": {"cut_within_m": "wide"}})
+    assert find_record(path, beam) == Found()
+    keep_record(path, moved := replace(beam, name="other"), {"search": None})
+    assert find_record(path, moved) == Found()
 
 
 def test_a_worker_that_ends_by_itself_is_said_with_a_remedy():
-    with pytest.raises(RequestError, match="ended by itself"), climbers(2):
+    with pytest.raises(RequestError, match="ended by itself"), process_pool(2):
         raise BrokenProcessPool

@@ -7,9 +7,11 @@ import pytest
 
 from boomwright.plan import read_plan
 from boomwright.plan.model_work import PricesPlan
-from boomwright.study.candidates import choices, make_searched, work_out
+from boomwright.session.files import PlanFolder
+from boomwright.session.new_plan import make_searched
+from boomwright.study.candidates import choices, work_out
 from boomwright.study.computing import compute
-from boomwright.study.starting import RequestError, Wishes, first_guess
+from boomwright.study.requests import RequestError, Wishes, first_guess
 
 WISHES = Wishes(band="20 m", boom="8 m", height="15 m", ground="free space")
 EUROS = PricesPlan(currency="EUR", price_list="prices.csv")
@@ -62,10 +64,10 @@ def test_a_band_wider_than_the_frontier_is_fitted_to_its_own_edges():
 def test_with_prices_the_budget_leaves_out_what_is_over_it(tmp_path):
     price_list(tmp_path, 30)
     wishes = Wishes(band="20 m", boom="8 m", budget="400 EUR")
-    made = choices(wishes, prices=EUROS, folder=tmp_path)
+    made = choices(wishes, prices=EUROS, files=PlanFolder(tmp_path))
     # Without a budget the longest boom comes too, as above.
     assert made[-1].boom < 7.9
-    largest = work_out(made[-1], wishes=wishes, folder=tmp_path)
+    largest = work_out(made[-1], wishes=wishes, files=PlanFolder(tmp_path))
     assert "by prices.csv" in largest.price
     assert "ver the budget" not in largest.price
     assert largest.plan.prices.budget == pytest.approx(400.0)
@@ -74,9 +76,12 @@ def test_with_prices_the_budget_leaves_out_what_is_over_it(tmp_path):
 def test_when_all_is_over_the_budget_small_beams_are_offered_and_say_so(tmp_path):
     price_list(tmp_path, 30)
     wishes = Wishes(band="20 m", boom="8 m", budget="50 EUR")
-    made = choices(wishes, prices=EUROS, folder=tmp_path)
+    made = choices(wishes, prices=EUROS, files=PlanFolder(tmp_path))
     assert made
-    assert "Over the budget of 50 EUR" in work_out(made[0], wishes=wishes, folder=tmp_path).price
+    assert (
+        "Over the budget of 50 EUR"
+        in work_out(made[0], wishes=wishes, files=PlanFolder(tmp_path)).price
+    )
 
 
 @pytest.mark.parametrize(
@@ -89,8 +94,8 @@ def test_when_all_is_over_the_budget_small_beams_are_offered_and_say_so(tmp_path
 )
 def test_without_a_price_list_the_reason_is_said(prices, reason, tmp_path):
     wishes = Wishes(band="20 m", boom="3 m", budget="300 EUR")
-    (choice, *_) = choices(wishes, prices=prices, folder=tmp_path)
-    price = work_out(choice, wishes=wishes, folder=tmp_path).price
+    (choice, *_) = choices(wishes, prices=prices, files=PlanFolder(tmp_path))
+    price = work_out(choice, wishes=wishes, files=PlanFolder(tmp_path)).price
     assert price.startswith("not priced, because")
     assert reason in price
     assert price.endswith("not held against the budget of 300 EUR")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from boomwright.base import PlanError
-from boomwright.study.cost import load_prices
+from boomwright.session.files import load_prices
 
 CSV = """item,unit,low,likely,high,currency,supplier,dated
 feed line,m,1.0,2.0,4.0,EUR,invented,2026-06-01
@@ -28,8 +28,8 @@ def file_of(folder, text, name):
 
 
 def test_both_forms_say_the_same(tmp_path):
-    table = load_prices(file_of(tmp_path, CSV, "prices.csv"))
-    assert load_prices(file_of(tmp_path, TOML, "prices.toml")) == table
+    table = load_prices(file_of(tmp_path, CSV, "prices.csv")).prices
+    assert load_prices(file_of(tmp_path, TOML, "prices.toml")).prices == table
     assert (table[0].low, table[0].high, table[0].dated) == (1.0, 4.0, "2026-06-01")
 
 

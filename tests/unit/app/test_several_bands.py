@@ -13,9 +13,9 @@ from boomwright.design import band_figures
 from boomwright.plan import read_plan
 from boomwright.plan.resolve import band_uses, design_targets
 from boomwright.render.json.improve import bands_document
-from boomwright.study.improve import improve_plan
+from boomwright.study.improve import improve_plan, wished_search
+from boomwright.study.requests import RequestError
 from boomwright.study.several_bands import improve_bands
-from boomwright.study.starting import RequestError
 
 TEXT = """\
 boomwright = 1
@@ -64,7 +64,7 @@ bands = [{ band = ["21.1 MHz", "21.3 MHz"], design = "21.2 MHz", driven = 3 }]
 
 @pytest.fixture(scope="module")
 def found():
-    return improve_bands(read_plan(TEXT), text=TEXT, starts=2, workers=1)
+    return improve_bands(read_plan(TEXT), text=TEXT, starts=2)
 
 
 def test_the_worst_band_becomes_better(found):
@@ -118,7 +118,7 @@ def test_an_element_that_is_not_there_is_named():
 
 def test_a_search_of_one_band_sends_on():
     with pytest.raises(RequestError, match="further bands -> search them with the command"):
-        improve_plan(read_plan(TEXT), text=TEXT)
+        improve_plan(wished_search(read_plan(TEXT)), text=TEXT)
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from boomwright.base import BoomwrightError
-from boomwright.session.terrain_file import read_terrain, terrain_from_csv
+from boomwright.session.files import PlanFolder
+from boomwright.study.terrain import read_terrain, terrain_from_csv
 
 
 @pytest.mark.parametrize("mark", [",", ";", "\t"])
@@ -41,10 +42,10 @@ def test_a_bad_profile_is_refused_with_its_place_and_a_remedy(text, told):
 
 def test_a_missing_or_foreign_file_is_named(tmp_path):
     with pytest.raises(BoomwrightError, match=r"away\.csv"):
-        read_terrain(tmp_path / "away.csv")
+        read_terrain("away.csv", files=PlanFolder(tmp_path))
     (tmp_path / "picture.csv").write_bytes(b"\xff\xd8\xff\xe0\x00")
     with pytest.raises(BoomwrightError, match="not a text file"):
-        read_terrain(tmp_path / "picture.csv")
+        read_terrain("picture.csv", files=PlanFolder(tmp_path))
 
 
 def test_nothing_is_repeated_of_a_file_that_is_no_profile():

@@ -8,8 +8,7 @@ from pathlib import Path
 import boomwright as bw
 from boomwright.plan import read_plan
 from boomwright.session import verbs
-from boomwright.session.making import packaged_text
-from boomwright.study.cost import demo_prices
+from boomwright.session.files import packaged_text
 
 ROOT = Path(__file__).resolve().parents[3]
 DEMO = ROOT / "src/boomwright/session/data/demo.toml"
@@ -20,7 +19,7 @@ def test_prices_are_found_beside_the_plan(tmp_path: Path) -> None:
     path.write_text(packaged_text("demo.toml"), encoding="utf-8")
     alone = bw.price(bw.load(path), today="2026-11-25")
     assert "cost.no-price-list" in {notice.code for notice in alone.notices}
-    (tmp_path / "prices.csv").write_text(demo_prices(), encoding="utf-8")
+    (tmp_path / "prices.csv").write_text(packaged_text("demo_prices.csv"), encoding="utf-8")
     made = bw.price(bw.load(path), today="2026-11-25")
     assert made.price_list == "prices.csv"
     assert made.estimate is not None
@@ -42,4 +41,4 @@ def test_a_changed_plan_is_not_searched_in_the_text_of_the_old_one() -> None:
     assert verbs._text(plan) == plan.file.text
     higher = replace(plan, beams=tuple(replace(beam, height=20.0) for beam in plan.beams))
     assert read_plan(verbs._text(higher)).beams == higher.beams
-    assert verbs._folder(higher) == DEMO.parent
+    assert verbs._files(higher).path == DEMO.parent

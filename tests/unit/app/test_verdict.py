@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from boomwright.plan import read_plan
-from boomwright.session.files import load_plan
+from boomwright.session.files import PlanFolder, load_plan
+from boomwright.study.clashes import clash_findings
 from boomwright.study.permits import permit_plan
 from boomwright.study.raising import raise_plan
 from boomwright.study.structure import structure_plan
@@ -34,7 +35,7 @@ def of(verdict, subject):
 @pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)
 def test_it_counts_every_line_of_every_room(path):
     plan = load_plan(path).plan
-    verdict = judge_plan(plan, folder=path.parent)
+    verdict = judge_plan(plan, files=PlanFolder(path.parent))
     ledger = [line.verdict for line in structure_plan(plan, fixes=False).report.ledger]
     findings = permit_plan(plan).sheet.findings
     asked = {"notice needed": "ask"}
@@ -43,7 +44,9 @@ def test_it_counts_every_line_of_every_room(path):
     raising = [one.verdict for one in lifts.findings]
     if plan.raising is None:
         assert raising == ["not checked"] * len(plan.beams)
-    every = [*ledger, *permits, *raising]
+    build = [one.verdict for one in clash_findings(plan, structure=lifts.structure)]
+    assert build
+    every = [*ledger, *permits, *build, *raising]
     assert verdict.counts == {word: every.count(word) for word in verdict.counts}
     assert any(one.standing for one in findings)
 
@@ -63,7 +66,8 @@ def test_a_plan_that_contradicts_itself_is_open_and_stamped():
     assert (refused.verdict, refused.holds_up) == ("not checked", True)
     assert "site.wind_basis" in refused.reason
     assert refused.change
-    assert {one.verdict for one in verdict.findings} == {"not checked"}
+    others = [one for one in verdict.findings if one.subject != "build"]
+    assert {one.verdict for one in others} == {"not checked"}
     assert build_stamp(plan, system="metric") == "Not to be built from: structure, not checked"
 
 
@@ -73,7 +77,7 @@ def test_a_plan_that_contradicts_itself_is_open_and_stamped():
 )
 def test_the_budget_is_a_check_where_there_is_one(folder, budget, word):
     text = DEMO.replace("budget = 4500", budget)
-    found = of(judge_plan(read_plan(text), folder=folder), "cost")
+    found = of(judge_plan(read_plan(text), files=PlanFolder(folder)), "cost")
     assert [one.verdict for one in found.values()] == ([word] if word else [])
     if word == "exceeded":
         (over,) = found.values()
@@ -83,10 +87,10 @@ def test_the_budget_is_a_check_where_there_is_one(folder, budget, word):
 
 def test_a_bill_without_prices_is_within_no_budget(tmp_path):
     plan = read_plan(DEMO.replace("budget = 4500", "budget = 90000"))
-    (bare,) = of(judge_plan(plan, folder=tmp_path), "cost").values()
+    (bare,) = of(judge_plan(plan, files=PlanFolder(tmp_path)), "cost").values()
     assert bare.verdict == "not checked"
     (tmp_path / "prices.csv").write_text("no price list\n", encoding="utf-8")
-    (refused,) = of(judge_plan(plan, folder=tmp_path), "cost").values()
+    (refused,) = of(judge_plan(plan, files=PlanFolder(tmp_path)), "cost").values()
     assert refused.verdict == "not checked"
     assert refused.reason
 
@@ -102,9 +106,9 @@ def test_a_bill_without_prices_is_within_no_budget(tmp_path):
 )
 def test_a_lift_that_is_no_go_ask_or_not_planned_is_in_the_verdict(folder, old, new, word):
     assert old in DEMO
-    before = judge_plan(read_plan(DEMO), folder=folder).of("raising")
+    before = judge_plan(read_plan(DEMO), files=PlanFolder(folder)).of("raising")
     assert before.word == "within"
-    after = judge_plan(read_plan(DEMO.replace(old, new)), folder=folder).of("raising")
+    after = judge_plan(read_plan(DEMO.replace(old, new)), files=PlanFolder(folder)).of("raising")
     assert after.word == word
     (lift,) = after.worst
     assert lift.name.startswith("20m: ")

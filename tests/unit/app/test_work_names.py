@@ -9,6 +9,7 @@ from pathlib import Path
 from boomwright.plan import read_plan
 from boomwright.render.json.cost import cost_document
 from boomwright.render.json.raising import raising_document
+from boomwright.session.files import PlanFolder
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
@@ -32,7 +33,7 @@ def test_every_name_has_its_line(tmp_path):
               "swr_check"}  # fmt: skip
     plan = read_plan(DATA.joinpath("demo.toml").read_text(encoding="utf-8"))
     (tmp_path / "prices.csv").write_text(DATA.joinpath("demo_prices.csv").read_text("utf-8"))
-    cost = cost_document(price_plan(plan, folder=tmp_path, today=DAY))
+    cost = cost_document(price_plan(plan, files=PlanFolder(tmp_path), today=DAY))
     readings = (fake_readings(beam=plan.beams[0]),)
     raised = raising_document(raise_plan(plan, readings=readings, today=DAY))
     for beam in raised["beams"]:

@@ -28,6 +28,7 @@ from boomwright.report.chapter import Chapter
 from boomwright.report.model import Canvas
 from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.support import support_parts
+from boomwright.session.files import packaged_text
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan
 from fakes.readings import fake_readings
@@ -59,6 +60,13 @@ def words(blocks) -> str:
 def sheet(plan, system="metric") -> str:
     made = make_build(plan, plan.beams[0], mast=2.87, system=system)
     return words(build_blocks(made, bill=None, palette=LIGHT, system=system))
+
+
+def test_one_element_alone_has_no_boom_to_draw():
+    plan = read_plan(packaged_text("lessons/1-dipole-alone.toml"))
+    made = make_build(plan, plan.beams[0], mast=None)
+    assert [drawing.name for drawing in made.drawings] == ["element-1", "feed"]
+    assert "tape hooked" not in words(build_blocks(made, bill=None, palette=LIGHT, system="metric"))
 
 
 def test_the_hairpin_is_drawn_as_the_plan_says_and_opens_in_cad():

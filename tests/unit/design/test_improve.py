@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from design_beams import stepped_for_20m, three_elements
 
-import boomwright.session
+import boomwright.design
 from boomwright.design.frontier import frontier_table
 from boomwright.design.improve import improve_beam, improve_counts
 from boomwright.design.space import LinearLimit, WishError
@@ -133,7 +133,7 @@ def test_mass_needs_walls():
 
 
 def test_the_frontier_gives_a_start():
-    path = Path(boomwright.session.__file__).parent / "data" / "frontier.npz"
+    path = Path(boomwright.design.__file__).parent / "data" / "frontier.npz"
     with np.load(path) as arrays:
         table = frontier_table(arrays)
     # One start besides the present beam: without the frontier the first guess takes that place.
@@ -197,11 +197,18 @@ def test_bearing_an_error_costs_gain_and_is_worth_it():
         ({"longest_element": 0.2}, "cannot be made between"),
         ({"keep_lengths": (7,)}, "element 7 is to be kept"),
         ({"elements": (1, 1)}, "no driven element"),
+        ({"elements": (31, 31)}, "31 elements are too many for the search.* 30 or fewer"),
     ],
 )
 def test_wishes_that_contradict_themselves_are_refused(change, words):
     with pytest.raises(WishError, match=words):
         improve_beam(beam=three_elements(), wish=Wish(**change), starts=1)
+
+
+def test_one_element_alone_is_not_searched():
+    alone = replace(three_elements(), elements=(three_elements().elements[1],))
+    with pytest.raises(WishError, match=r"one element.*elements = \[2, 3\]"):
+        improve_beam(beam=alone, wish=Wish(), starts=1)
 
 
 def test_further_wires_are_refused():

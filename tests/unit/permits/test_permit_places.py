@@ -4,7 +4,7 @@ from importlib import resources
 
 import pytest
 
-from boomwright.base import PlanError
+from boomwright.base import PlanError, exceeded_texts, plan_verdict
 from boomwright.permits import (
     PermitSite,
     StructureHeights,
@@ -50,6 +50,50 @@ def test_united_kingdom_garden_heights():
     assert verdicts(2.9, 1.5) == ["within", "ask"]
     assert verdicts(3.1, 5.0) == ["ask", "within"]
     assert verdicts(2.9, None) == ["within", "not checked"]
+
+
+def test_a_height_rule_says_what_share_of_it_is_taken():
+    # A height over its limit, and a boundary nearer than a height asks for, share by share.
+    def uses(top, boundary):
+        site = PermitSite(
+            heights=StructureHeights(structure_top=top), boundary_distance=boundary, airports=()
+        )
+        found = jurisdiction_findings(shipped("united-kingdom.toml"), site=site)
+        return [finding.use for finding in found[:2]]
+
+    assert uses(12.0, 1.5) == pytest.approx([4.0, 4.8])
+    assert uses(2.4, 5.0) == [pytest.approx(0.8), None]
+    assert uses(2.4, None) == [pytest.approx(0.8), None]
+
+
+def test_a_height_rule_that_is_exceeded_counts_with_its_share():
+    place = read_jurisdiction(TOWN_HEIGHT, name="town.toml")
+    site = PermitSite(heights=StructureHeights(structure_top=18.0))
+    (found,) = jurisdiction_findings(place, site=site)
+    assert (found.finding.verdict, found.finding.use) == ("exceeded", pytest.approx(1.5))
+    verdict = plan_verdict((found.finding,))
+    assert exceeded_texts(verdict, system="metric") == (
+        "A town, Height of masts: 150 % of its limit. Next: ask town office.",
+    )
+
+
+TOWN_HEIGHT = """
+boomwright_jurisdiction = 1
+id = "town"
+name = "A town"
+edited_on = "2026-01-31"
+[[rule]]
+id = "height"
+kind = "height_over"
+limit_m = 12.0
+outcome = "exceeded"
+subject = "Height of masts"
+text = "No mast above 12 m."
+basis = "Ordinance 1"
+whom_to_ask = "town office"
+dated = "2020"
+seen = "read"
+"""
 
 
 def test_aerodrome_rule():
@@ -135,4 +179,7 @@ seen = "read"
     place = read_jurisdiction(text, name="town.toml")
     for boundary, verdict in ((21.9, "exceeded"), (22.1, "within"), (None, "not checked")):
         site = PermitSite(heights=StructureHeights(structure_top=20.0), boundary_distance=boundary)
-        assert jurisdiction_findings(place, site=site)[0].verdict == verdict
+        (found,) = jurisdiction_findings(place, site=site)
+        assert found.verdict == verdict
+        share = None if boundary is None else pytest.approx(22.0 / boundary)
+        assert found.use == share

@@ -18,7 +18,7 @@ from boomwright.plan.lists import ListOf, Row
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.spec import NameOrTable, Tables, TableSpec
 from boomwright.plan.tables.root import ROOT
-from full_plan import FEEDS, FULL, WINDS, with_feed
+from full_plan import FEEDS, FULL, WINDS, bracketed, with_feed
 
 POUND_FOOT = 4.4482216152605 * 0.3048
 
@@ -72,7 +72,8 @@ def test_the_full_plan_writes_every_key() -> None:
     seen = {path[-1] for text in texts for path in lay_out(text).keys}
     tables = {path[-1] for text in texts for path in lay_out(text).bodies if path}
     # A tube and a pier stand in place of the tower and pad; their tests are below.
-    elsewhere = {"tube", "hinged", "depth", "round", "may_move"}
+    elsewhere = {"tube", "hinged", "depth", "round", "may_move", "brackets", "heights", "foot"}
+    elsewhere |= {"on_boom_of"}
     for spec in every_spec(ROOT):
         missing = {entry.key for entry in spec.fields} - seen - tables - elsewhere
         assert not missing, (spec.noun, missing)
@@ -122,6 +123,42 @@ def test_tube_and_pier_in_place_of_tower_and_pad() -> None:
     assert support.tube.hinged
     assert support.tube.diameter == pytest.approx(0.1143, rel=1e-15)
     assert (support.base.is_round, support.base.may_move, support.base.depth) == (True, True, 1.4)
+
+
+def test_a_tube_on_house_brackets_in_si() -> None:
+    support = read_plan(bracketed()).support
+    assert support is not None
+    assert support.tube is not None
+    brackets = support.tube.brackets
+    assert brackets is not None
+    assert brackets.heights == (4.5, pytest.approx(6.096, rel=1e-14))
+    assert brackets.side_force == pytest.approx(900 * 4.4482216152605, rel=1e-14)
+    assert (brackets.foot, brackets.vertical_load) == (4.2, 6e3)
+    assert brackets.said_by == "builder, 2026-04-02"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place"),
+    [
+        ('["4.5 m", "20 ft"]', '["6.5 m", "4.5 m"]', "support.tube.brackets.heights[1]"),
+        ('["4.5 m", "20 ft"]', '["4.5 m", "8.5 m"]', "support.tube.brackets.heights[1]"),
+        ('["4.5 m", "20 ft"]', '["4.0 m", "6 m"]', "support.tube.brackets.heights[0]"),
+        ('["4.5 m", "20 ft"]', '["6 m"]', "support.tube.brackets.heights"),
+        ('["4.5 m", "20 ft"]', "[]", "support.tube.brackets.heights"),
+        ('material = "A53 B"\n', 'material = "A53 B"\nhinged = true\n', "support.tube.hinged"),
+        (
+            "[permits]",
+            '[support.base]\nkind = "pier"\nwidth = "1 m"\ndepth = "1 m"\n[permits]',
+            "support.base",
+        ),
+    ],
+)
+def test_brackets_that_hold_no_tube_are_refused(old: str, new: str, place: str) -> None:
+    with pytest.raises(PlanError) as caught:
+        read_plan(bracketed((old, new)))
+    (fault,) = caught.value.faults
+    assert fault.path == place
+    assert fault.remedy
 
 
 def test_boom_belongs_to_its_beam() -> None:

@@ -120,8 +120,25 @@ def test_position_inside_its_locator_square_is_no_conflict() -> None:
     assert math.degrees(read_plan(text).site.latitude or 0) == pytest.approx(52.2)
 
 
-def test_height_below_zero_is_fine_without_a_ground_only() -> None:
-    assert read_plan(SHORT.replace("height = 0", "height = -1")).beams[0].height == -1
+@pytest.mark.parametrize(
+    ("old", "new", "path", "said"),
+    [
+        ('"0.058 in"', '"1e-300 mm"', "beam[0].element[1].half[1][2]", "at least 0.02 mm"),
+        ('"0.058 in"', '"0.1 um"', "beam[0].element[1].half[1][2]", "at least 0.02 mm"),
+        ('diameter = "2 mm"', 'diameter = "1e-320 m"', "beam[0].wire[0].diameter", "0.001 mm"),
+        ('"4 ft"', '"1e-9 m"', "beam[0].wire[0].points[1][0]", "0, or at least 0.001 mm"),
+        ("height = 0", 'height = "2.1 km"', "beam[0].height", "at most 2000 m"),
+        ('"free space" }', '"perfect", wind = "1e-9 m/s" }', "site.wind", "at least 1 m/s"),
+        ('"free space" }', '"perfect", wind = "400 m/s" }', "site.wind", "at most 150 m/s"),
+    ],
+)
+def test_what_no_part_and_no_wind_can_be_is_a_fault(old, new, path, said) -> None:
+    assert said in faults_of(SHORT.replace(old, new))[path]
+
+
+def test_height_is_never_below_zero_and_above_it_over_a_ground() -> None:
+    assert read_plan(SHORT).beams[0].height == 0
+    assert "beam[0].height" in faults_of(SHORT.replace("height = 0", "height = -1"))
     assert "beam[0].height" in faults_of(SHORT.replace("free space", "perfect"))
 
 
@@ -198,3 +215,30 @@ def test_import_is_light() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "['boomwright']"
+
+
+def fit_faults(rows: str) -> list[tuple[str, str]]:
+    begin = DEMO.index("half = [[")
+    text = DEMO[:begin] + f"half = [{rows}]" + DEMO[DEMO.index("\n", begin) :]
+    try:
+        read_plan(text)
+    except PlanError as error:
+        return [(fault.path, fault.message) for fault in error.faults]
+    return []
+
+
+def test_a_tube_that_does_not_go_in_is_a_fault() -> None:
+    rows = '["1.5 in", "1.2 m", "0.125 in"], ["1.375 in", "4 m", "0.058 in"]'
+    ((path, message),) = fit_faults(rows)
+    assert path == "beam[0].element[0].half[1][0]"
+    assert "31.75 mm (1.250 in)" in message
+    ((path, message),) = fit_faults('["1.25 in", "1.2 m"], ["1.25 in", "4 m"]')
+    assert path == "beam[0].element[0].half[1][0]"
+    assert "as wide as" in message
+
+
+def test_what_goes_in_or_is_lined_or_unknown_is_no_fault() -> None:
+    assert not fit_faults('["1.5 in", "1.2 m", "0.058 in"], ["1.375 in", "4 m", "0.058 in"]')
+    # a second tube pushed into the inner part doubles its wall
+    assert not fit_faults('["1.25 in", "1.2 m", "0.116 in"], ["1.25 in", "4 m", "0.058 in"]')
+    assert not fit_faults('["1.5 in", "1.2 m"], ["1.375 in", "4 m", "0.058 in"]')

@@ -204,6 +204,16 @@ def test_a_method_is_no_go_without_any_one_of_its_needs(way, path):
     assert method(taken_out(job, path), way).verdict != "go"
 
 
+@pytest.mark.parametrize(
+    ("said", "verdict"), [(YES, "go"), (BARE, "ask"), (None, "ask"), (NO, "no-go")]
+)
+@pytest.mark.parametrize("way", ["hand line", "gin pole", "tram", "crane"])
+def test_a_tube_is_climbed_only_where_somebody_says_it_is_made_for_it(way, said, verdict):
+    # Common practice: a bare tube has neither rungs nor an anchor for the fall arrest.
+    job = changed(**NEEDS[way][0], on_tube=True, climbable=said)
+    assert method(job, way).verdict == verdict
+
+
 @pytest.mark.parametrize("path", ALWAYS)
 @pytest.mark.parametrize("way", NEEDS)
 def test_no_lift_is_a_go_without_what_all_of_them_need(way, path):

@@ -65,7 +65,7 @@ def test_points_beyond_the_radius_are_left_out():
 
 def test_coastline_file_puts_land_and_sea_where_they_are():
     # Known capes and islands lie within 15 km of the drawn coast, common geography.
-    data = np.load(Path(boomwright.__file__).parent / "session" / "data" / "coastline.npz")
+    data = np.load(Path(boomwright.__file__).parent / "reach" / "data" / "coastline.npz")
     degrees = data["points"] / 100.0
     assert "public domain" in str(data["provenance"])
     assert data["starts"][-1] == len(degrees)

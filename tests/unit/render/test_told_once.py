@@ -17,7 +17,7 @@ from boomwright.render.laid import lay_out
 from boomwright.render.terminal.subject import print_subject
 from boomwright.report import permits
 from boomwright.report.model import Canvas, column
-from boomwright.session.making import shown_permits
+from boomwright.session.book import shown_permits
 from boomwright.study.permits import PermitCheck, permit_plan
 from boomwright.web.sheets.shown_context import subject_parts
 

@@ -16,6 +16,7 @@ from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas, Table
 from boomwright.report.reach import reach_report
 from boomwright.report.reach.heights import cost_table, step_up
+from boomwright.session.files import PlanFolder
 from boomwright.study.height_costs import HeightCosts
 from boomwright.study.reach import reach_plan
 from fakes.desk import PLAN
@@ -84,7 +85,7 @@ def result(tmp_path_factory):
     (folder / "hill.csv").write_text("0,20\n200,10\n900,0\n", encoding="utf-8")
     text = PLAN.replace('ground = "medium dry"', 'ground = "perfect"\nposition = "52.2 N, 0.1 E"')
     text = f"{text}\n{BEAM}{MORE}"
-    found = reach_plan(read_plan(text), folder=folder)
+    found = reach_plan(read_plan(text), files=PlanFolder(folder))
     return replace(found, beams=(replace(found.beams[0], costs=COSTS), *found.beams[1:]))
 
 

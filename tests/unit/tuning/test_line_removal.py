@@ -100,3 +100,8 @@ def test_open_and_short_tell_the_line():
     np.testing.assert_allclose(found.electrical_length, 23.0 / LINE.velocity_factor, rtol=2e-3)
     loss = LINE.attenuation_db(frequency=14.2e6) * 23.0
     np.testing.assert_allclose(found.loss_db, loss, rtol=1e-2)
+
+
+def test_one_sweep_given_for_both_ends_of_the_line_is_refused():
+    with pytest.raises(MeasurementError, match="one file may be given for both"):
+        read_open_and_short(open_end=through_line(1e9), short_end=through_line(1e9))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from boomwright.base import Fault, PlanError
-from boomwright.parts import Beam
-from boomwright.permits import turning_radius
-from boomwright.plan.model import Plan
-from boomwright.structure.report import BeamReport
+
+if TYPE_CHECKING:
+    from boomwright.parts import Beam
+    from boomwright.plan.model import Plan
+    from boomwright.structure.report import BeamReport
 
 
 def beam_named(plan: Plan, name: str) -> Beam:
@@ -116,6 +118,8 @@ def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> fl
         farthest tip from the mast; with the mast at the worse end of the boom where its place
         is not known [m]
     """
+    from boomwright.permits import turning_radius
+
     reach = [(element.half_length, element.position) for element in beam.elements]
     for wire in beam.wires:
         reach += [(abs(float(y)), float(x)) for x, y, _ in wire.points]
@@ -125,7 +129,7 @@ def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> fl
     mast = mast_place(plan, beam, report)
     places = [place for _, place in reach]
     stands = [mast] if mast is not None else [min(places), max(places)]
-    offset = 0.0 if boom is None else abs(boom.offset)
+    offset = 0.0 if boom is None else abs(boom.offset or 0.0)
     return max(
         turning_radius(
             half_elements=tuple(half + offset for half, _ in reach),

@@ -11,6 +11,7 @@ from boomwright.plan.model import Plan, Site
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_ground import BasePlan, SoilPlan
 from boomwright.plan.model_support import (
+    BracketsPlan,
     GuyPlan,
     LatticePlan,
     RingPlan,
@@ -35,6 +36,7 @@ from boomwright.structure import (
     BoomTie,
     EnWind,
     GuyLevel,
+    HouseBrackets,
     IceBasis,
     Lattice,
     Mast,
@@ -272,7 +274,7 @@ def _boom(boom: BoomPlan) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset,
+        offset=boom.offset or 0.0,
         tie=None
         if tie is None
         else BoomTie(
@@ -331,7 +333,18 @@ def _tube(support: SupportPlan) -> TubularSupport | None:
         wall=tube.wall,
         height=tube.height,
         fixed=not tube.hinged,
+        brackets=None if tube.brackets is None else _brackets(tube.brackets),
         **_metal(tube.material, tube.wall, tube.yield_strength),
+    )
+
+
+def _brackets(brackets: BracketsPlan) -> HouseBrackets:
+    return HouseBrackets(
+        heights=brackets.heights,
+        foot=brackets.foot,
+        side_force=brackets.side_force,
+        vertical_load=brackets.vertical_load,
+        said_by=brackets.said_by,
     )
 
 

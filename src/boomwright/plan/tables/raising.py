@@ -215,6 +215,8 @@ RAISING = TableSpec(
         question("training",
                  "Whether the climbers' training and equipment have been looked at."),
         question("rescue_plan", "Whether a rescue plan is written and the kit is on site."),
+        question("climbable", "Whether the support tube is made to be climbed: rungs or steps, and "
+                 "an anchor for the fall arrest."),
         question("trained_rigger", "Whether somebody trained in rigging leads."),
         question("guys_in_the_way",
                  "Whether guys or anchors keep the beam from going up past them."),

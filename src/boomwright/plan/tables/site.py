@@ -184,7 +184,7 @@ SITE = TableSpec(
         GROUND_FIELD,
         Field(
             key="wind",
-            kind=Quantity(dimension="speed", low=0.0, high=150.0, above_low=True),
+            kind=Quantity(dimension="speed", low=1.0, high=150.0),
             help="Wind at 10 m the structure must stand: a 3 s gust by an American edition, the "
             "basic 10 min mean speed by EN 1991-1-4.",
         ),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import (
+    LONGEST,
+    THINNEST_WALL,
     above_zero,
     choice,
     count,
@@ -14,7 +16,9 @@ from boomwright.plan.fields import (
     words,
 )
 from boomwright.plan.kinds import Choice
+from boomwright.plan.lists import ListOf
 from boomwright.plan.model_support import (
+    BracketsPlan,
     GuyPlan,
     MastPlan,
     RingPlan,
@@ -23,6 +27,7 @@ from boomwright.plan.model_support import (
     SupportPlan,
     TubePlan,
 )
+from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, NameOrTable, Tables, TableSpec, Values
 from boomwright.plan.tables.boom import check_wall
 from boomwright.plan.tables.element import WIDEST
@@ -47,8 +52,8 @@ def _tube_fields() -> tuple[Field, Field]:
     return (
         above_zero("diameter", "length", "Outer diameter.", high=WIDEST, required=True,
                    example="60.3 mm"),
-        above_zero("wall", "length", "Wall thickness.", high=WIDEST, required=True,
-                   example="5.5 mm"),
+        above_zero("wall", "length", "Wall thickness.", low=THINNEST_WALL, high=WIDEST,
+                   required=True, example="5.5 mm"),
     )  # fmt: skip
 
 
@@ -61,17 +66,77 @@ def _metal_fields() -> tuple[Field, Field]:
     )  # fmt: skip
 
 
+_BRACKETS_EXAMPLE = 'heights = ["3.2 m", "4.7 m"]'
+#: brackets closer than this to each other or to the foot hold as one [m]
+_BRACKETS_APART = 0.05
+
+BRACKETS = TableSpec(
+    noun="house brackets",
+    model=BracketsPlan,
+    fields=(
+        Field(
+            key="heights",
+            kind=ListOf(
+                item=Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True),
+                most=12, example=_BRACKETS_EXAMPLE,
+            ),
+            help="Where wall brackets or the rings of a roof mount hold the tube, above ground, "
+            "upwards.",
+            required=True,
+            example=_BRACKETS_EXAMPLE,
+        ),
+        from_zero("foot", "length", "Lower end of the tube above ground; 0 or left out where it "
+                  "stands on the ground.", example="2.9 m"),
+        above_zero("side_force", "force", "Force sideways that the wall fixings of one bracket "
+                   "are rated for, with no factor on the wind.", example="4 kN"),
+        above_zero("vertical_load", "force", "Load straight down that all brackets together are "
+                   "rated for, where the tube hangs clear of the ground."),
+        words("said_by", "Which licensed practitioner looked at the wall or roof, and when."),
+    ),
+)  # fmt: skip
+
+
+def _check_tube(values: Values, at: Place) -> None:
+    check_wall(values, at)
+    brackets, top = values.get("brackets"), values.get("height")
+    heights = (brackets or {}).get("heights")
+    if brackets is None or not heights or None in heights or top is None:
+        return
+    place, foot = at.child("brackets"), brackets.get("foot") or 0.0
+    if foot > 0.0 and values.get("hinged"):
+        at.child("hinged").fault(
+            "this tube ends above the ground, so it has no foot that tilts",
+            remedy="take hinged out, or let the tube stand on the ground",
+        )
+    if foot > 0.0 and len(heights) == 1:
+        place.child("heights").fault(
+            "one bracket alone does not hold a tube that ends above the ground",
+            remedy="add the second bracket, or take foot out where the tube stands on the ground",
+        )
+    below = foot - _BRACKETS_APART if foot > 0.0 else 0.0
+    for index, height in enumerate(heights):
+        if height - below < _BRACKETS_APART * (1 - 1e-9) or height > top * (1 + 1e-9):
+            place.child("heights", index).fault(
+                "this bracket does not lie on the tube above what holds it next below",
+                remedy=f"list the brackets upwards, {1000 * _BRACKETS_APART:g} mm apart at least, "
+                f"from {foot:g} m up to {top:g} m",
+            )
+        below = height
+
+
 TUBE = TableSpec(
     noun="support tube",
     model=TubePlan,
-    check=check_wall,
+    check=_check_tube,
     fields=(
         *_tube_fields(),
         above_zero("height", "length", "Height above ground.", required=True, example="15 m"),
         *_metal_fields(),
         flag("hinged", "Whether its foot can tilt; a foot set in its footing cannot."),
+        Field(key="brackets", kind=BRACKETS,
+              help="Brackets of a house that hold the tube, in place of guys."),
     ),
-)
+)  # fmt: skip
 
 
 def _check_mast(values: Values, at: Place) -> None:
@@ -189,6 +254,9 @@ GUY = TableSpec(
         count("count", "Guys in the ring, evenly spaced.", least=3, most=12),
         Field(key="first", kind=HEADING, help="Direction of the first anchor, from true north."),
         either_sign("anchor_height", "length", "Anchors above the foot of the support."),
+        from_zero("longest_piece", "length",
+                  "Longest piece of a guy between insulators; 0 m for guys that do not conduct.",
+                  example="4 m"),
     ),
 )  # fmt: skip
 
@@ -197,6 +265,11 @@ def _check(values: Values, at: Place) -> None:
     if values.get("tower") is not None and values.get("tube") is not None:
         message = "a tower and a tube stand here; the beams hang on one of them"
         at.child("tube").fault(message, remedy="keep [support.tower] or [support.tube], not both")
+    brackets = (values.get("tube") or {}).get("brackets") or {}
+    if brackets.get("foot") and values.get("base") is not None:
+        message = "brackets hold the tube clear of the ground, so no footing carries it"
+        at.child("base").fault(message, remedy="take [support.base] out, or foot under [support."
+                               "tube.brackets] where the tube stands on the ground")  # fmt: skip
     height = (values.get("tower") or values.get("tube") or {}).get("height")
     for index, ring in enumerate(values.get("guy") or []):
         upper = ring.get("height")

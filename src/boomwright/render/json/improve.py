@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from boomwright.base import Notice, quantity_text
+from boomwright.base import Notice
 from boomwright.design import (
     BandFigures,
     ComparedSpacing,
     Improvement,
     Tolerance,
-    Wish,
 )
 from boomwright.parts import Beam
 from boomwright.plan.resolve import boom_order
 from boomwright.render.json.fields import notice_rows
-from boomwright.report.improve.records import WORST
+from boomwright.report.improve.found import WORST, wish_words
 from boomwright.study.improve import ImproveResult
 from boomwright.study.several_bands import BandsResult
 
@@ -36,7 +34,7 @@ def improve_document(result: ImproveResult) -> dict[str, Any]:
         "before": _beam(result.before, result.figures_before),
         "after": _beam(result.after, result.figures_after),
         "searches": [_search(one) for one in result.found],
-        "wish": wish_words(result.wish),
+        "wish": list(wish_words(result.wish)),
         "compared": [compared_document(one) for one in result.compared],
         "tolerance": None if result.tolerance is None else tolerance_document(result.tolerance),
         "notices": _notices(result.notices),
@@ -149,42 +147,3 @@ def tolerance_document(made: Tolerance) -> dict[str, Any]:
             for spread in made.spreads
         ],
     }
-
-
-def wish_words(wish: Wish) -> list[str]:
-    """Say in phrases what a search was to reach and to keep."""
-    targets = wish.targets
-    weights = (
-        ("gain", targets.gain_weight),
-        ("front-to-rear ratio", targets.rear_weight),
-        ("match", targets.match_weight),
-    )
-    told = [f"a decibel {', '.join(f'of {n} counts {w:g}' for n, w in weights if w > 0.0)}"]
-    after = " after a match" if targets.match == "matched" else ""
-    low, high = targets.resistance
-    mass, area = wish.most_mass or 0.0, wish.most_wind_area or 0.0
-    cost, error = wish.most_cost or 0.0, wish.length_error
-
-    def both(value: float, unit: str) -> str:
-        metric, us = (
-            quantity_text(value, unit=unit, form=".3g", system=system)
-            for system in ("metric", "us")
-        )
-        return f"{metric} ({us})"
-
-    limits = (
-        (targets.least_gain_dbi > -math.inf, f"gain {targets.least_gain_dbi:g} dBi or more"),
-        (
-            targets.least_front_to_rear_db > -math.inf,
-            f"front to rear {targets.least_front_to_rear_db:g} dB or more",
-        ),
-        (targets.most_swr < math.inf, f"SWR {targets.most_swr:g} or less{after}"),
-        (low > 0.0, f"{low:g} ohm or more at the feed"),
-        (high < math.inf, f"{high:g} ohm or less at the feed"),
-        (wish.most_mass is not None, f"elements of {both(mass, 'kg')} or less"),
-        (wish.most_wind_area is not None, f"{both(area, 'm2')} or less broadside"),
-        (wish.most_cost is not None, f"tubes for {cost:.2f} or less"),
-        (bool(wish.stock), "cut from the tubes on hand"),
-        (wish.length_error > 0.0, f"halves off by {both(1e3 * error, 'mm')}"),
-    )
-    return [*told, *(words for holds, words in limits if holds)]

@@ -95,6 +95,7 @@ def _tube(tube: TubeBending) -> dict[str, Any]:
         **fields(tube, "moment_nm", "amplification", "stress_pa", "axial_n", "ice_weight_n"),
         "along_height": _along(tube.course, None),
         "columns": [fields(length, *columns) for length in tube.lengths],
+        **fields(tube, "bracket_forces_n"),
     }
 
 

@@ -10,13 +10,11 @@ from rich.text import Text
 from boomwright.base import UnitSystem
 from boomwright.base.owner_text import plain
 from boomwright.parts import Beam
-from boomwright.plan import Plan
 from boomwright.reach import BeamReadings, OverGround
 from boomwright.render.terminal.lines import (
     banded,
     impedance_text,
     make_console,
-    make_table,
     megahertz,
     print_notices,
     span_text,
@@ -38,29 +36,6 @@ def print_computation(computation: Computation, *, system: UnitSystem = "metric"
     if computation.notices:
         console.print()
         print_notices(console, computation.notices, system=system)
-
-
-def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
-    """Print what a faultless plan says."""
-    from boomwright.plan import plan_notices
-
-    console = make_console()
-    console.print(words(plan.title, style="bold"))
-    table = make_table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
-    for beam in plan.beams:
-        low, high = (megahertz(edge) for edge in beam.band)
-        table.add_row(
-            words(beam.name),
-            str(len(beam.elements)),
-            span_text(beam.boom_length, system=system),
-            span_text(beam.height, system=system),
-            f"{math.degrees(beam.heading):.0f}°",
-            f"{low} to {high}",
-            megahertz(beam.design_frequency),
-        )
-    console.print(table)
-    print_notices(console, plan_notices(plan), system=system)
-    console.print("The plan is in order.")
 
 
 def _print_readings(console: Console, readings: BeamReadings, *, system: UnitSystem) -> None:
@@ -121,11 +96,12 @@ def _print_matched(console: Console, readings: BeamReadings) -> None:
 
 def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem) -> None:
     gain = banded(over.peak_gain_dbi, error=over.gain_error_db, decimals=2)
+    strongest = "strongest lobe" if over.lobes else "no lobe forward, at most"
     console.print()
     console.print(
         f"Over {plain(over.ground.name) or 'its'} ground, boom "
-        f"{span_text(over.height, system=system)} high: strongest lobe {gain} dBi at "
+        f"{span_text(over.height, system=system)} high: {strongest} {gain} dBi at "
         f"{over.peak_elevation_deg:.1f}° elevation; "
-        f"{impedance_text(over.impedance)} ohm at the feed."
+        f"{impedance_text(over.impedance, error=over.impedance_error)} ohm at the feed."
     )
     print_table(console, lobe_table(over), system=system)

@@ -180,7 +180,7 @@ def cutting_table(order: TubeOrder) -> Table[tuple[int, Bar, tuple[TubePiece, ..
         return listed(pieces, between="   ")
 
     return Table(
-        name=f"cutting-{order.kind.name}",
+        name="cutting",
         caption=phrase("Cutting plan: {tube}", tube=order.kind.told),
         columns=(
             column("bar", lambda item: item[0]),

@@ -1,7 +1,13 @@
 """What there is to say of a search for lengths and spacings."""
 
 from boomwright.report.improve.bands import bands_report
-from boomwright.report.improve.search import improve_report
-from boomwright.report.improve.trade_off import trade_off_curves, trade_off_report
+from boomwright.report.improve.search import found_report, improve_report
+from boomwright.report.improve.trade_off import trade_off_picture, trade_off_report
 
-__all__ = ["bands_report", "improve_report", "trade_off_curves", "trade_off_report"]
+__all__ = [
+    "bands_report",
+    "found_report",
+    "improve_report",
+    "trade_off_picture",
+    "trade_off_report",
+]

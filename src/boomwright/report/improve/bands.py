@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from boomwright.base.quantity import Quantity, phrase
 from boomwright.plan.resolve import boom_order
-from boomwright.report.improve.records import WORST
 from boomwright.report.improve.search import worst_columns
 from boomwright.report.model import Fact, Report, Table, column
 from boomwright.study.several_bands import BandsResult
@@ -22,7 +21,7 @@ def bands_report(result: BandsResult) -> Report:
                 high=Quantity(use.band[1], "frequency"),
             ),
             "name": name,
-            "worst": dict(zip(WORST, figures.worst, strict=True)),
+            "worst": figures.worst,
         }
         for use, before, after in zip(
             result.uses, result.found.before, result.found.after, strict=True
@@ -43,7 +42,7 @@ def bands_report(result: BandsResult) -> Report:
                 columns=(
                     column("band", lambda item: item["band"]),
                     column("", lambda item: item["name"]),
-                    *worst_columns(),
+                    *worst_columns(lambda item: item["worst"]),
                 ),
                 items=bands,
             ),

@@ -1,12 +1,10 @@
-"""A search, the comparison of spacings and the build tolerance, from their plain data.
-
-What a search found is kept beside the plan as plain data; a search just made gives the same.
-"""
+"""A search, the comparison of spacings and the build tolerance."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Callable, Sequence
+from itertools import zip_longest
+from typing import Any, TypeVar
 
 from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.charts.spacing_comparison import (
@@ -17,8 +15,19 @@ from boomwright.charts.spacing_comparison import (
     spacing_swr_chart,
 )
 from boomwright.design import Tolerance
-from boomwright.report.improve.records import WORST, spacing_curves, tolerance_from
+from boomwright.report.improve.found import (
+    WORST,
+    Found,
+    FoundCount,
+    FoundElement,
+    FoundSearch,
+    Worst,
+    found_by,
+)
 from boomwright.report.model import Canvas, Column, Fact, Picture, Report, Table, column
+from boomwright.study.improve import ImproveResult
+
+Item = TypeVar("Item")
 
 #: azimuths in the table behind the patterns, every so many degrees
 _AZIMUTHS = 15
@@ -33,45 +42,51 @@ _CAUSES = {
 }
 
 
-def improve_report(found: Mapping[str, Any], *, name: str) -> Report:
-    """Say what was found of a beam: search, comparison, tolerance, as far as there is."""
+def improve_report(result: ImproveResult) -> Report:
+    """Say what a search found just now."""
+    return found_report(found_by(result), name=result.before.name)
+
+
+def found_report(found: Found, *, name: str) -> Report:
+    """Say what is known of a beam: search, comparison, tolerance, as far as there is."""
     answer: tuple[Fact, ...] = ()
     pictures: tuple[Picture, ...] = ()
     tables: list[Table[Any]] = []
-    if "search" in found:
-        answer = _answer(found["search"])
-        tables += _search_tables(found["search"])
-    if found.get("compared"):
-        compared = spacing_curves(found["compared"])
-        pictures = _pictures(compared)
-        tables.append(_spacings(compared))
-    if found.get("tolerance"):
-        tables.append(_tolerance(tolerance_from(found["tolerance"])))
+    if found.search is not None:
+        answer = _answer(found.search)
+        tables += _search_tables(found.search)
+    if found.compared:
+        pictures = _pictures(found.compared)
+        tables.append(_spacings(found.compared))
+    if found.tolerance is not None:
+        tables.append(_tolerance(found.tolerance))
     title = f"Size and spacing of {name}"
     return Report(
         subject="improve", title=title, answer=answer, pictures=pictures, tables=tuple(tables)
     )
 
 
-def _answer(search: Mapping[str, Any]) -> tuple[Fact, ...]:
-    chosen = search["searches"][search["chosen"]]
-    starts = sum(one["starts"] for one in search["searches"])
-    ended = "finished" if search["finished"] else "stopped early"
-    agreeing = f"{chosen['agreeing']} of {chosen['starts']} starts ended"
-    kept = "all kept" if search["kept"] else "not all kept; this beam breaks them least"
+def _answer(search: FoundSearch) -> tuple[Fact, ...]:
+    chosen = search.counts[search.chosen]
+    starts = sum(one.starts for one in search.counts)
+    ended = "finished" if search.finished else "stopped early"
+    agreeing = f"{chosen.agreeing} of {chosen.starts} starts ended"
+    kept = "all kept" if chosen.kept else "not all kept; this beam breaks them least"
     return (
-        Fact(label="Wanted", value="; ".join(search["wish"])),
-        Fact(label="Search", value=f"{starts} starts, seed {search['seed']}, {ended}"),
+        Fact(label="Wanted", value="; ".join(search.wish)),
+        Fact(label="Search", value=f"{starts} starts, seed {search.seed}, {ended}"),
         Fact(label="Agreement", value=f"{agreeing} within 0.02 dB of the best"),
         Fact(label="Limits", value=kept),
     )
 
 
-def worst_columns(match: str = "") -> tuple[Column[Mapping[str, Any]], ...]:
-    """Columns of figures that are worst in a band, for items with those under ``worst``.
+def worst_columns(get: Callable[[Item], Worst], *, match: str = "") -> tuple[Column[Item], ...]:
+    """Columns of the figures that are worst in a band.
 
     Parameters
     ----------
+    get
+        takes an item, gives its figures
     match
         what is said of the match behind ``SWR``
     """
@@ -82,74 +97,71 @@ def worst_columns(match: str = "") -> tuple[Column[Mapping[str, Any]], ...]:
         (f"SWR{match}", "swr"),
     )
 
-    def worst(head: str, kind: str, key: str) -> Column[Mapping[str, Any]]:
-        return column(head, lambda item: item["worst"][key], kind=kind, key=key)
+    def worst(head: str, kind: str, at: int) -> Column[Item]:
+        return column(head, lambda item: get(item)[at], kind=kind, key=WORST[at])
 
-    return tuple(worst(head, kind, key) for (head, kind), key in zip(told, WORST, strict=True))
+    return tuple(worst(head, kind, at) for at, (head, kind) in enumerate(told))
 
 
-def _search_tables(search: Mapping[str, Any]) -> list[Table[Any]]:
-    searches = search["searches"]
-    match = ", after a match" if any("SWR" in w and "match" in w for w in search["wish"]) else ""
-    boom: Column[Any] = column(
-        "boom", lambda item: item["boom_m"], kind="sawn length", key="boom_m"
-    )
+def _search_tables(search: FoundSearch) -> list[Table[Any]]:
+    match = ", after a match" if any("SWR" in w and "match" in w for w in search.wish) else ""
+    boom: Column[Any] = column("boom", lambda item: item.boom, kind="sawn length", key="boom_m")
     before_after = Table(
         name="searched",
         caption="Worst in the band before and after the search, free space, by the full solver",
         columns=(
-            column("beam", lambda item: item["name"]),
-            *worst_columns(match),
+            column("beam", lambda item: "before" if item is search.before else "after"),
+            *worst_columns(lambda item: item.worst, match=match),
             boom,
         ),
-        items=[{"name": name, **search[name]} for name in ("before", "after")],
+        items=(search.before, search.after),
     )
-    if len(searches) == 1:
+    if len(search.counts) == 1:
         return [before_after, _moved(search)]
-    taken = search["chosen"]
+    taken = search.counts[search.chosen]
 
-    def remark(item: Mapping[str, Any]) -> str:
-        return "taken" if item is searches[taken] else "" if item["kept"] else "limits not kept"
+    def remark(item: FoundCount) -> str:
+        return "taken" if item is taken else "" if item.kept else "limits not kept"
 
     counts = Table(
         name="counts",
         caption="Each number of elements at its best",
         columns=(
-            column("elements", lambda item: item["elements"]),
-            *worst_columns(match),
+            column("elements", lambda item: item.elements),
+            *worst_columns(lambda item: item.worst, match=match),
             boom,
             column("", remark),
         ),
-        items=searches,
+        items=search.counts,
     )
     return [before_after, _moved(search), counts]
 
 
-def _moved(search: Mapping[str, Any]) -> Table[Any]:
+def _moved(search: FoundSearch) -> Table[Any]:
     """Places and lengths, in the order along the boom."""
     before, after = (
-        sorted(search[name]["elements"], key=lambda each: each["at_m"])
-        for name in ("before", "after")
+        sorted(beam.elements, key=lambda each: each.at) for beam in (search.before, search.after)
     )
-    old = [*before, *[None] * max(0, len(after) - len(before))]
+    pairs = list(zip_longest(after, before[: len(after)]))
 
-    def was(key: str) -> Column[Any]:
+    def was(get: Callable[[FoundElement], float]) -> Column[Any]:
         return column(
-            "was", lambda i: "new" if old[i] is None else Quantity(old[i][key], "sawn length")
+            "was", lambda i: Quantity(get(old), "sawn length") if (old := pairs[i][1]) else "new"
         )
 
     def tip(i: int) -> Value:
-        return Quantity(after[i]["tip_m"], "sawn length") if after[i].get("tip_m") else ""
+        own = after[i].tip
+        return Quantity(own, "sawn length") if own else ""
 
     return Table(
         name="moved",
         caption="Places and lengths before and after the search",
         columns=(
-            column("element", lambda i: f"{i + 1} {after[i]['role']}"),
-            column("at", lambda i: after[i]["at_m"], kind="sawn length"),
-            was("at_m"),
-            column("length", lambda i: after[i]["length_m"], kind="sawn length"),
-            was("length_m"),
+            column("element", lambda i: f"{i + 1} {after[i].role}"),
+            column("at", lambda i: after[i].at, kind="sawn length"),
+            was(lambda old: old.at),
+            column("length", lambda i: after[i].length, kind="sawn length"),
+            was(lambda old: old.length),
             column("tip tube", tip),
         ),
         items=range(len(after)),

@@ -6,8 +6,11 @@ import numpy as np
 
 from boomwright import charts
 from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.charts.frontier import trade_off_sentence, trade_off_table
+from boomwright.parts import Beam
 from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column
 from boomwright.study.frontier import FrontierRow, TradeOff
+from boomwright.study.frontier_fit import beam_trade_off
 
 
 def trade_off_report(made: TradeOff) -> Report:
@@ -45,6 +48,42 @@ def trade_off_report(made: TradeOff) -> Report:
             ),
         ),
         tables=(_rows("asked", "On the boom asked for", made.asked), _designs(made)),
+    )
+
+
+def trade_off_picture(beam: Beam, *, gain_dbi: float, canvas: Canvas) -> charts.ShownPicture:
+    """Draw what as many elements as a beam has can reach on its band, and where it stands itself.
+
+    Parameters
+    ----------
+    gain_dbi
+        its own worst gain in the band [dBi]
+
+    Raises
+    ------
+    RequestError
+        when the shipped table does not reach there
+    """
+    curves, count = trade_off_curves(beam_trade_off(beam)), len(beam.elements)
+    behind = charts.ShownTable(
+        name="trade-off",
+        caption=f"Worst gain in the band of {count} elements, by boom and demand on the rear",
+        table=trade_off_table(curves=curves, system=canvas.system),
+    )
+    return charts.ShownPicture(
+        name="trade-off",
+        words=f"What {count} elements can reach",
+        svg=charts.trade_off_chart(
+            curves=curves,
+            elements=count,
+            own=(beam.boom_length, gain_dbi, "this beam"),
+            palette=canvas.palette,
+            system=canvas.system,
+            width=canvas.width,
+        ),
+        caption=trade_off_sentence(curves=curves, elements=count, system=canvas.system),
+        behind=behind,
+        units=canvas.width,
     )
 
 

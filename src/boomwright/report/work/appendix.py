@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.charts.blocks import Block, Grid, Heading, Words
-from boomwright.cost import Bill, Estimate, Joints, in_currency
+from boomwright.cost import Bill, Estimate, in_currency
+from boomwright.parts import Joints
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopRules, ShopTube
 from boomwright.report.model import Part, Table, column

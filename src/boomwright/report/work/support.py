@@ -12,7 +12,7 @@ from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
 from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.plan.model_ground import AnchorPlan, BasePlan
-from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.model_support import BracketsPlan, GuyPlan, SupportPlan
 from boomwright.report.build.shop_support import setting_out_drawing
 from boomwright.report.model import Canvas, Part, Picture, Said, Table, column, facts_table
 
@@ -103,11 +103,25 @@ def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
     if tube is not None:
         yield "Support tube", _tube(tube.diameter, tube.wall, tube.material)
         yield "Its top", phrase("{height} above ground", height=_span(tube.height))
+        if tube.brackets is not None:
+            yield from _brackets(tube.brackets)
     if mast is not None:
         yield "Mast", _tube(mast.diameter, mast.wall, mast.material)
         yield "Bearing, mast top", listed([_span(mast.bearing), _span(mast.top)], between="; ")
         if mast.rotator_below is not None:
             yield "Rotator", phrase("{below} below the bearing", below=_span(mast.rotator_below))
+
+
+def _brackets(brackets: BracketsPlan) -> Iterator[tuple[Value, Value]]:
+    heights = listed([_span(height) for height in brackets.heights], between="; ")
+    yield "House brackets", phrase("at {heights}", heights=heights)
+    if brackets.foot > 0.0:
+        yield "Its lower end", phrase("{foot} above ground", foot=_span(brackets.foot))
+    if brackets.side_force is not None:
+        force = Quantity(brackets.side_force, "large force")
+        yield "Fixings of one bracket", phrase("{force} sideways", force=force)
+    if brackets.said_by:
+        yield "Wall looked at by", brackets.said_by
 
 
 def _ground(support: SupportPlan) -> Iterator[tuple[Value, Value]]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from boomwright.base import written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
-from boomwright.web.looks import Look, look_at, read_whole
+from boomwright.web.quick_figures import Look, look_at, read_whole
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.beam_context import BeamContext
 from boomwright.web.sheets.context_parts import Table

@@ -8,7 +8,7 @@ from boomwright import charts
 from boomwright.base import BoomwrightError, PlanError, UnitSystem
 from boomwright.web import pictures
 from boomwright.web.colours import page_palette
-from boomwright.web.looks import read_whole
+from boomwright.web.quick_figures import read_whole
 from boomwright.web.readout import band_text, long_length, signed
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.compare_context import CompareContext

@@ -93,7 +93,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> FeedContext:
         whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
-    found = beam_subject(desk, view, name="feed", compute=desk.tools.feed, whole=whole)
+    found = beam_subject(desk, view, name="feed", compute=desk.session.feed, whole=whole)
     parts = subject_parts(found, groups=_GROUPS)
     cautions = {notice.code for notice in FEED_CAUTIONS}
     parts["notices"] = tuple(each for each in parts["notices"] if each.code not in cautions)

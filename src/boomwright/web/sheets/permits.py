@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
+from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length
 from boomwright.web.service import PlanDesk
@@ -102,7 +103,8 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> PermitsContext:
     _, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        return desk.tools.permits(plan, system=view.system, palette=_PALETTE, width=width)
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        return desk.session.permits(plan, canvas=canvas)
 
     found = known_subject(desk, view, name="permits", make=make, whole=whole)
     return PermitsContext(

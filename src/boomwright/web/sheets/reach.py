@@ -32,7 +32,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> ReachContext:
     """
     plan = desk.plan
     found = beam_subject(
-        desk, view, name="reach", compute=desk.tools.reach, whole=whole, widest=_WIDTH
+        desk, view, name="reach", compute=desk.session.reach, whole=whole, widest=_WIDTH
     )
     return ReachContext(
         asked=asked_fields(plan, view),

@@ -10,6 +10,7 @@ from boomwright.base import BoomwrightError, Notice, UnitSystem
 from boomwright.base.quantity import write
 from boomwright.charts import ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
+from boomwright.report.model import Canvas
 from boomwright.report.model import Table as ReportTable
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
@@ -136,14 +137,14 @@ def known_subject(
     """
     revision = desk.revision if revision is None else revision
     key = (name, view.beam, view.system, view.narrow, revision)
-    kept = desk.looks.get(key)
+    kept = desk.kept.get(key)
     if isinstance(kept, (ShownSubject, str)) or not whole:
         return kept if isinstance(kept, (ShownSubject, str)) else None
     try:
         found: ShownSubject | str = make(NARROW_WIDTH if view.narrow else WIDTH)
     except BoomwrightError as error:
         found = str(error)
-    desk.looks.put(key, found)
+    desk.kept.put(key, found)
     return found
 
 
@@ -161,7 +162,7 @@ def beam_subject(
     Parameters
     ----------
     compute
-        computes and draws it: what the desk's tools have for the subject
+        computes and draws it: what the desk's session has for the subject
     whole
         whether to compute; otherwise only what is known already is taken
     widest
@@ -170,13 +171,8 @@ def beam_subject(
     revision, plan = desk.snapshot()
 
     def make(width: float) -> ShownSubject:
-        return compute(
-            plan,
-            number=min(view.beam, len(plan.beams) - 1),
-            system=view.system,
-            palette=_PALETTE,
-            width=min(width, widest),
-        )
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=min(width, widest))
+        return compute(plan, number=min(view.beam, len(plan.beams) - 1), canvas=canvas)
 
     return known_subject(desk, view, name=name, make=make, whole=whole, revision=revision)
 

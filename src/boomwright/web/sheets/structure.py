@@ -154,7 +154,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
         whether to compute; otherwise only what is known already is shown
     """
     plan = desk.plan
-    found = beam_subject(desk, view, name="structure", compute=desk.tools.structure, whole=whole)
+    found = beam_subject(desk, view, name="structure", compute=desk.session.structure, whole=whole)
     changes = found.changes if isinstance(found, ShownSubject) else ()
     return StructureContext(
         lacks=_lacks(plan, view),

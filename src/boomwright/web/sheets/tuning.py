@@ -6,6 +6,7 @@ from functools import partial
 
 from boomwright.charts import ShownSubject
 from boomwright.plan import Plan
+from boomwright.report.model import Canvas
 from boomwright.tuning.cautions import TUNING_CAUTIONS
 from boomwright.web.colours import page_palette
 from boomwright.web.readout import long_length, tube_size
@@ -133,9 +134,8 @@ def _found(
         return "", False, ""
 
     def make(width: float, *, faults: bool) -> ShownSubject:
-        return desk.tools.tuning(
-            plan, faults=faults, system=view.system, palette=_PALETTE, width=width
-        )
+        canvas = Canvas(palette=_PALETTE, system=view.system, width=width)
+        return desk.session.tuning(plan, faults=faults, canvas=canvas)
 
     first, second = partial(make, faults=False), partial(make, faults=True)
     before = known_subject(desk, view, name="tuning", make=first, whole=False)

@@ -11,7 +11,7 @@ import numpy as np
 from boomwright import charts
 from boomwright.base import SPEED_OF_LIGHT, SolverError
 from boomwright.web.colours import page_palette
-from boomwright.web.looks import look_at
+from boomwright.web.quick_figures import look_at
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark
 from boomwright.web.sheets.sheet import Paint, Sheet
@@ -31,13 +31,13 @@ def _picture(desk: PlanDesk, view: View) -> WavePicture | None:
     if look.quick is None:
         return None
     name = ("waves", view.beam, look.frequency, look.revision)
-    kept = desk.looks.get(name)
+    kept = desk.kept.get(name)
     if kept is None:
         try:
-            kept = desk.tools.waves(beam=look.beam, ground=look.ground, frequency=look.frequency)
+            kept = desk.session.waves(beam=look.beam, ground=look.ground, frequency=look.frequency)
         except SolverError:
             return None
-        desk.looks.put(name, kept)
+        desk.kept.put(name, kept)
     return kept  # type: ignore[return-value]
 
 

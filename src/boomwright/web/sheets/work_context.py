@@ -9,6 +9,7 @@ from typing import Any
 from boomwright.base import BoomwrightError, Notice, written_notices
 from boomwright.charts.blocks import WorkSheet, block_data
 from boomwright.plan import Plan
+from boomwright.report.model import Canvas
 from boomwright.web.colours import page_palette
 from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.context_parts import helped
@@ -53,15 +54,14 @@ def work_context(
     """
     revision, plan = desk.snapshot()
     key = (f"work-{subject}", view.beam, view.system, view.narrow, revision)
-    found = desk.looks.get(key)
+    found = desk.kept.get(key)
     if not isinstance(found, (WorkSheet, str)) and whole:
         try:
-            found = desk.tools.work(
-                plan, subject=subject, number=view.beam, system=view.system, palette=_PALETTE
-            )
+            canvas = Canvas(palette=_PALETTE, system=view.system)
+            found = desk.session.work(plan, subject=subject, number=view.beam, canvas=canvas)
         except BoomwrightError as error:
             found = _words_of(error)
-        desk.looks.put(key, found)
+        desk.kept.put(key, found)
     made = found if isinstance(found, WorkSheet) else None
     return WorkContext(
         title=made.title if made else "",

@@ -1,0 +1,37 @@
+"""What a faultless plan says, for a terminal."""
+
+from __future__ import annotations
+
+import math
+
+from boomwright.base import UnitSystem
+from boomwright.plan import Plan, plan_notices
+from boomwright.render.terminal.lines import (
+    make_console,
+    make_table,
+    megahertz,
+    print_notices,
+    span_text,
+    words,
+)
+
+
+def print_plan(plan: Plan, *, system: UnitSystem = "metric") -> None:
+    """Print what a faultless plan says."""
+    console = make_console()
+    console.print(words(plan.title, style="bold"))
+    table = make_table("beam", "elements", "boom", "height", "heading", "band, MHz", "design, MHz")
+    for beam in plan.beams:
+        low, high = (megahertz(edge) for edge in beam.band)
+        table.add_row(
+            words(beam.name),
+            str(len(beam.elements)),
+            span_text(beam.boom_length, system=system),
+            span_text(beam.height, system=system),
+            f"{math.degrees(beam.heading):.0f}°",
+            f"{low} to {high}",
+            megahertz(beam.design_frequency),
+        )
+    console.print(table)
+    print_notices(console, plan_notices(plan), system=system)
+    console.print("The plan is in order.")

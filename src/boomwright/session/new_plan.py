@@ -1,0 +1,67 @@
+"""New plan files; what exists is never touched."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from boomwright.base.files import FileRefusedError
+from boomwright.session.files import save_text
+from boomwright.study.candidates import Candidate, choice_of, work_out
+from boomwright.study.requests import Wishes, starter_text
+
+
+def make_plan(path: Path, text: str) -> None:
+    """Write a new plan; an existing file is never touched.
+
+    Raises
+    ------
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    OSError
+        when it cannot be written
+    """
+    refuse_existing(path)
+    path.parent.mkdir(parents=True, exist_ok=True)
+    save_text(path, text, expected=None)
+
+
+def refuse_existing(path: Path) -> None:
+    """Refuse a name that no new plan can have.
+
+    Raises
+    ------
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    """
+    if path.suffix != ".toml":
+        message = f"{path}: a plan is a TOML file -> choose a name ending in .toml"
+        raise FileRefusedError(message)
+    if path.exists():
+        message = f"{path}: this file exists and is kept -> choose another name"
+        raise FileRefusedError(message)
+
+
+def make_starter(path: Path, wishes: Wishes) -> None:
+    """Write a new plan by the trade's first guess.
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    FileRefusedError
+        when there is such a file already, or the name is not that of a plan
+    OSError
+        when it cannot be written
+    """
+    make_plan(path, starter_text(wishes))
+
+
+def make_searched(path: Path, wishes: Wishes) -> Candidate:
+    """Write a new plan with a design of the frontier instead of the first guess.
+
+    Errors are those of :func:`make_starter`.
+    """
+    refuse_existing(path)
+    made = work_out(choice_of(wishes), wishes=wishes)
+    make_plan(path, made.text)
+    return made

@@ -1,0 +1,147 @@
+"""A new plan from a few wishes, and reading quantities as people type them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal, cast
+
+from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.plan import QuantityError, parse_quantity, starter_plan
+
+
+class RequestError(BoomwrightError):
+    """A request that cannot be met, with its value and the remedy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wishes:
+    """What a person says before there is a plan, as typed."""
+
+    band: str  #: amateur band, such as ``20 m``
+    elements: int = 3  #: number of elements
+    boom: str = ""  #: longest boom with its unit, or empty for no limit
+    height: str = ""  #: boom above ground with its unit, or empty for a usual one
+    heading: float = 0.0  #: direction of fire in degrees, clockwise from true north [deg]
+    ground: str = "medium dry"  #: ground class, such as ``medium dry``
+    position: str = ""  #: latitude and longitude or locator, or empty
+    title: str = ""  #: title of the plan, or empty for one made from the band
+    region: int = 1  #: ITU region, for the edges of the band
+    budget: str = ""  #: what it may cost, such as ``800 EUR``, or empty
+    system: UnitSystem = "metric"  #: units the plan is written in
+
+
+def starter_text(wishes: Wishes) -> str:
+    """Write a plan by the trade's first guess, with so many elements on such a boom.
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    boom = read_quantity(wishes.boom, "length", noun="boom") if wishes.boom else None
+    return first_guess(wishes, elements=wishes.elements, boom=boom)
+
+
+def first_guess(wishes: Wishes, *, elements: int, boom: float | None) -> str:
+    """Write a plan by the trade's first guess.
+
+    Parameters
+    ----------
+    boom
+        longest boom; None for no limit [m]
+
+    Raises
+    ------
+    RequestError
+        when a wish cannot be read or met
+    """
+    height = read_quantity(wishes.height, "length", noun="height") if wishes.height else None
+    try:
+        return starter_plan(
+            band=wishes.band,
+            element_count=elements,
+            boom_limit=boom,
+            height=height,
+            heading_deg=wishes.heading,
+            ground=wishes.ground,
+            position=wishes.position,
+            title=wishes.title,
+            units=wishes.system,
+            region=cast(Literal[1, 2, 3], wishes.region),
+        )
+    except QuantityError as error:
+        message = f"{error.message} -> {error.remedy}"
+        raise RequestError(message) from None
+
+
+def read_frequencies(texts: Sequence[str]) -> tuple[float, ...]:
+    """Read frequencies as people write them.
+
+    Parameters
+    ----------
+    texts
+        each with its unit, such as ``14.175 MHz``
+
+    Returns
+    -------
+    tuple[float, ...]
+        the frequencies [Hz]
+
+    Raises
+    ------
+    RequestError
+        when one has no unit or is no frequency
+    """
+    return tuple(read_quantity(text, "frequency", noun="frequency") for text in texts)
+
+
+def read_resistance(text: str) -> float:
+    """Read a resistance as people write it.
+
+    Parameters
+    ----------
+    text
+        with or without its unit, such as ``50`` or ``50 ohm``
+
+    Returns
+    -------
+    float
+        the resistance [ohm]
+
+    Raises
+    ------
+    RequestError
+        when it is no resistance
+    """
+    try:
+        return float(text)
+    except ValueError:
+        return read_quantity(text, "resistance", noun="reference resistance")
+
+
+def read_quantity(
+    text: str, dimension: Literal["length", "frequency", "resistance"], *, noun: str
+) -> float:
+    """Read a quantity as people write it.
+
+    Parameters
+    ----------
+    noun
+        what it is for, said when it cannot be read
+
+    Returns
+    -------
+    float
+        the quantity [SI unit of the dimension]
+
+    Raises
+    ------
+    RequestError
+        when it has no unit or one of another dimension
+    """
+    try:
+        return parse_quantity(text, dimension)
+    except QuantityError as error:
+        message = f"{noun}: {error.message} ({text}) -> {error.remedy}"
+        raise RequestError(message) from None

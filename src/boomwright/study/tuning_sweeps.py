@@ -1,0 +1,49 @@
+"""Measured sweeps from the owner's files."""
+
+from __future__ import annotations
+
+from boomwright.base import BoomwrightError
+from boomwright.base.files import SWEEP_FILE, ReadFile, last_part
+from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
+
+_TOUCHSTONE = (".s1p", ".s2p")
+
+
+def load_sweep(
+    name: str, *, files: ReadFile, reference: float, place: str, noise: float = 0.0
+) -> Sweep:
+    """Read a sweep that a plan names, Touchstone by its ending ``.s1p`` or ``.s2p``, else a table.
+
+    Parameters
+    ----------
+    reference
+        resistance the result is held against [ohm]
+    place
+        where the plan names it
+    noise
+        standard deviation of one part of a reading [-]
+
+    Raises
+    ------
+    BoomwrightError
+        when it cannot be read
+    MeasurementError
+        when it holds no sweep; the message names the line
+    """
+    shown = last_part(name)
+    try:
+        content = files(name, place, SWEEP_FILE)
+    except OSError as error:
+        msg = (
+            f"{place}: {shown} cannot be read ({error.strerror or error}); put it beside the "
+            "plan, or correct its name"
+        )
+        raise BoomwrightError(msg) from error
+    if shown.lower().endswith(_TOUCHSTONE):
+        return read_touchstone(content=content, name=shown, reference=reference, noise=noise)
+    try:
+        text = content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        msg = f"{place}: {shown} is no text; save the sweep as Touchstone or as CSV in UTF-8"
+        raise BoomwrightError(msg) from error
+    return read_sweep_table(text=text, name=shown, reference=reference, noise=noise)

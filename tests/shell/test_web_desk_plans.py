@@ -1,0 +1,368 @@
+"""Other plans: nothing outside the folder, nothing overwritten, nothing lost on the way."""
+
+from __future__ import annotations
+
+import json
+import time
+
+import pytest
+from starlette.testclient import TestClient
+
+from boomwright.plan import read_plan
+from boomwright.session.new_plan import make_starter
+from boomwright.session.plan_library import PlanLibrary
+from boomwright.session.plan_session import PlanSession
+from boomwright.session.user_state import UserState
+from boomwright.study.requests import Wishes
+from boomwright.web import PlanDesk, create_app
+from boomwright.web.guard import UPLOAD_LIMIT, cookie_name
+
+KEY = "a-key-for-tests"
+HOME = "http://127.0.0.1:8765"
+
+OUTSIDE = [
+    "../secret.toml",
+    "..\\secret.toml",
+    "/etc/passwd",
+    "/etc/passwd.toml",
+    "sub/plan.toml",
+    ".hidden.toml",
+    "..toml",
+    "link.toml",
+    "con\x00.toml",
+    "plan.toml/",
+    "plan.toml\n",
+    "%2e%2e%2fsecret.toml",
+    "",
+    "a" * 120 + ".toml",
+    "plan.html",
+]
+
+
+@pytest.fixture
+def folder(tmp_path):
+    (tmp_path / "secret.toml").write_text('title = "not yours"')
+    home = tmp_path / "plans"
+    home.mkdir()
+    make_starter(home / "club.toml", Wishes(band="20 m", elements=3, ground="free space"))
+    make_starter(home / "hut.toml", Wishes(band="20 m", elements=2, ground="free space"))
+    (home / "link.toml").symlink_to(tmp_path / "secret.toml")
+    return home
+
+
+def client_of(desk):
+    app = create_app(desk, key=KEY)
+    return TestClient(app, base_url=HOME, cookies={cookie_name(KEY): KEY})
+
+
+@pytest.fixture
+def client(folder):
+    path = folder / "club.toml"
+    desk = PlanDesk(
+        session=PlanSession(path),
+        name=path.name,
+        text=path.read_text(),
+        library=PlanLibrary(folder),
+    )
+    with client_of(desk) as client:
+        yield client
+
+
+class Window:
+    """A window's socket with its numbers."""
+
+    def __init__(self, client, sheet="plans"):
+        self.opened = client.websocket_connect(
+            f"ws://127.0.0.1:8765/{sheet}/live", headers={"origin": HOME}
+        )
+        self.seq = 0
+
+    def __enter__(self):
+        self.socket = self.opened.__enter__()
+        return self
+
+    def __exit__(self, *error):
+        return self.opened.__exit__(*error)
+
+    def tell(self, **edit):
+        self.seq += 1
+        self.socket.send_text(json.dumps({"seq": self.seq, "edit": edit}))
+
+    def until(self, *kinds):
+        for _ in range(200):
+            message = json.loads(self.socket.receive_text())
+            if message["kind"] in kinds:
+                return message
+        raise AssertionError(kinds)
+
+
+def test_the_sheet_lists_the_plans_of_the_folder_and_nothing_else(client):
+    document = client.get("/plans.json").json()
+    assert {row["name"] for row in document["plans"]} == {"club.toml", "hut.toml"}
+    assert [row["here"] for row in document["plans"] if row["name"] == "club.toml"] == [True]
+    assert len(document["lessons"]) == 8
+    assert document["folder"] == "plans"
+    assert str(client.get("/plans").text).count("data-shelve") == 9
+
+
+@pytest.mark.parametrize("name", OUTSIDE)
+def test_no_name_leads_out_of_the_folder(folder, name):
+    library = PlanLibrary(folder)
+    for call in (library.open, library.read):
+        with pytest.raises(Exception, match=r"no file name|outside the folder"):
+            call(name)
+    if not name.endswith("plan.html"):
+        with pytest.raises(Exception, match=r"no file name|outside the folder"):
+            library.save_as(name if name.endswith(".toml") else name + "/x.toml", "boomwright = 1")
+    with pytest.raises(Exception, match=r"no file name|outside the folder"):
+        library.keep_sweep(name, b"# Hz S RI R 50\n1 0 0\n")
+
+
+@pytest.mark.parametrize("name", ["../secret.toml", "link.toml", "/etc/passwd"])
+@pytest.mark.parametrize("action", ["open", "save-as", "choose", "lesson"])
+def test_the_socket_refuses_such_names_and_lives_on(client, folder, name, action):
+    with Window(client) as window:
+        window.tell(kind="shelve", action=action, name=name)
+        assert "->" in window.until("shelf")["refused"]
+        window.tell(kind="act", action="look")
+        assert window.until("quick")
+    assert "not yours" in (folder.parent / "secret.toml").read_text()
+
+
+def test_comparing_with_a_file_outside_shows_nothing_of_it(client):
+    for name in ("../secret.toml", "link.toml", "/etc/passwd"):
+        document = client.get("/compare.json", params={"with": name}).json()
+        assert document["figures"] == {}
+        assert "not yours" not in json.dumps(document)
+        assert document["problem"]
+
+
+def test_opening_another_plan_moves_every_window_and_keeps_the_first_saved(client, folder):
+    with Window(client) as one, Window(client, "beam") as two:
+        one.tell(kind="raise", beam=0, height=21.5)
+        one.until("quick")
+        one.tell(kind="shelve", action="open", name="hut.toml")
+        assert one.until("moved")["address"] == "/beam"
+        assert two.until("moved")["address"] == "/beam"
+    assert "21.5 m" in (folder / "club.toml").read_text()
+    assert client.get("/beam.json").json()["frame"]["file_name"] == "hut.toml"
+
+
+def test_save_as_never_overwrites(client, folder):
+    before = (folder / "hut.toml").read_text()
+    with Window(client) as window:
+        window.tell(kind="shelve", action="save-as", name="hut.toml")
+        assert "exists" in window.until("shelf")["refused"]
+        window.tell(kind="shelve", action="save-as", name="mine")
+        window.until("moved")
+    assert (folder / "hut.toml").read_text() == before
+    assert (folder / "mine.toml").read_text() == (folder / "club.toml").read_text()
+
+
+def test_a_conflict_must_be_settled_before_the_desk_is_changed(client, folder):
+    with Window(client) as window:
+        window.until("full")
+        (folder / "club.toml").write_text((folder / "hut.toml").read_text())
+        window.tell(kind="raise", beam=0, height=21.5)
+        window.until("saving")
+        window.tell(kind="shelve", action="open", name="hut.toml")
+        assert "not in its file yet" in window.until("shelf")["refused"]
+    # What could not go to the file lies beside it.
+    assert "21.5 m" in (folder / "club.unsaved.toml").read_text()
+
+
+def test_wishes_give_three_beams_with_progress_and_one_of_them_becomes_a_plan(client, folder):
+    wish = {"band": "20 m", "boom": "9 m", "height": "12 m", "ground": "free space"}
+    with Window(client) as window:
+        window.tell(kind="ask", position="", budget="", **wish)
+        steps = []
+        while (message := window.until("job", "offers"))["kind"] == "job":
+            steps.append(message["done"])
+        assert steps == [0, 1, 2, 3]
+        offers = message["offers"]
+        assert len(offers) == 3
+        assert all(len(offer["numbers"]) == 4 for offer in offers)
+        assert all("over the whole band" in offer["words"] for offer in offers)
+        assert all(offer["price"].startswith("not priced, because") for offer in offers)
+        window.tell(kind="shelve", action="choose", name="new one.toml", number=1)
+        window.until("moved")
+    plan = read_plan((folder / "new one.toml").read_text())
+    assert plan.beams[0].height == pytest.approx(12.0, rel=1e-9)
+    assert plan.beams[0].boom_length <= 9.0 + 1e-6
+
+
+def test_a_wish_that_cannot_be_met_is_told_with_its_remedy(client):
+    wish = {"band": "20 m", "boom": "0.5 m", "height": "", "ground": "free space"}
+    with Window(client) as window:
+        window.tell(kind="ask", position="", budget="", **wish)
+        refused = window.until("shelf")["refused"]
+        assert "too short" in refused
+        assert "->" in refused
+
+
+def test_making_candidates_can_be_cancelled_and_the_page_stays_alive(client):
+    wish = {"band": "20 m", "boom": "", "height": "", "ground": "medium dry"}
+    with Window(client) as window:
+        window.until("full")
+        window.tell(kind="ask", position="", budget="", **wish)
+        window.until("job")
+        window.tell(kind="raise", beam=0, height=18.0)
+        assert window.until("quick")["height"]["text"] == "18.000 m"
+        window.tell(kind="shelve", action="cancel")
+        while (message := window.until("job", "offers"))["kind"] == "job" and message["of"]:
+            pass
+        assert message == {"kind": "job", "done": 0, "of": 0, "seconds_left": None}
+
+
+def test_a_lesson_lives_in_memory_and_leaves_the_folder_as_it_was(client, folder):
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    with Window(client) as window:
+        window.tell(kind="shelve", action="lesson", name="2-add-a-reflector")
+        assert window.until("moved")["address"] == "/beam"
+    with Window(client, "beam") as window:
+        assert window.until("quick")["lesson"]["number"] == 1
+        window.tell(kind="act", action="lesson-on")
+        assert window.until("quick")["lesson"]["do"] == "Add the reflector"
+        window.tell(kind="act", action="lesson-do")
+        answer = window.until("quick")
+        assert len(answer["elements"]) == 2
+        assert answer["undo"] == "add the reflector"
+        time.sleep(0.6)
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_the_comparison_gives_the_difference_of_both(client):
+    document = client.get("/compare.json?with=hut.toml").json()
+    rows = {row[0]: row[1:] for row in document["table"]["rows"]}
+    mine, theirs, apart = rows["Gain, free space"]
+    number = [float(cell.split()[0].replace("−", "-")) for cell in (mine, theirs, apart)]
+    assert number[1] - number[0] == pytest.approx(number[2], abs=0.011)
+    assert "azimuth" in document["figures"]
+
+
+def test_the_shared_page_needs_nothing_from_anywhere(client):
+    answer = client.get("/share.html")
+    assert answer.headers["content-disposition"].endswith('.html"')
+    text = answer.text
+    assert "<script" not in text
+    assert "src=" not in text
+    assert "href=" not in text
+    assert text.count("<svg") >= 7
+
+
+def test_plans_opened_lately_are_listed_and_those_elsewhere_with_their_command(tmp_path):
+    memory = UserState(tmp_path / "state")
+    folder, elsewhere = tmp_path / "plans", tmp_path / "the attic"
+    for path in (folder / "club.toml", elsewhere / "old.toml"):
+        path.parent.mkdir()
+        make_starter(path, Wishes(band="20 m", elements=2, ground="free space"))
+        memory.note(path)
+    club = folder / "club.toml"
+    desk = PlanDesk(
+        session=PlanSession(club, state=memory),
+        name=club.name,
+        text=club.read_text(),
+        library=PlanLibrary(folder, state=memory),
+    )
+    with client_of(desk) as client:
+        rows = client.get("/plans.json").json()["recent"]
+        assert [(row["name"], row["here"]) for row in rows] == [
+            ("old.toml", False),
+            ("club.toml", True),
+        ]
+        assert rows[0]["command"] == f"boomwright open '{elsewhere / 'old.toml'}'"
+        assert "Opened lately" in client.get("/plans").text
+    hidden = PlanLibrary(folder, state=memory, elsewhere=False).recent()
+    assert [plan.name for plan in hidden] == ["club.toml"]
+
+
+S1P = b"# MHz S RI R 50\n14.0 0.1 0.2\n14.1 0.1 0.1\n14.2 0.05 0.1\n"
+
+
+def post(client, content, name="beam.s1p", role="file", **headers):
+    headers = {"origin": HOME, **headers}
+    params = {"name": name, "as": role}
+    return client.post("/measured.json", params=params, content=content, headers=headers)
+
+
+def test_a_measured_sweep_is_taken_in_once(client, folder):
+    answer = post(client, S1P)
+    assert answer.status_code == 200, answer.text
+    assert answer.json()["text"].startswith("3 points, 14.000 to 14.200 MHz")
+    assert (folder / "beam.s1p").read_bytes() == S1P
+    assert post(client, S1P).status_code == 422
+
+
+def test_a_measured_sweep_is_named_in_the_plan_as_steps_of_undo(client, folder):
+    with Window(client) as window:
+        window.until("full")
+        said = post(client, S1P, role="sweep").json()["said"]
+        assert said == "the plan names it as its measured sweep"
+        assert window.until("quick")["undo"] == "measured sweep beam.s1p taken in"
+        said = post(client, S1P, "second run.s1p", role="trial").json()["said"]
+        assert said.startswith("the plan names it as trial 1")
+        window.until("quick")
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+        measured = read_plan((folder / "club.toml").read_text()).measured
+        assert measured.sweep == "beam.s1p"
+        assert [trial.sweep for trial in measured.trial] == ["second run.s1p"]
+        window.tell(kind="act", action="undo")
+        window.until("quick")
+        window.tell(kind="act", action="undo")
+        assert window.until("quick")["redo"] == "measured sweep beam.s1p taken in"
+        while window.until("saving")["saving"]["state"] != "saved":
+            pass
+    assert read_plan((folder / "club.toml").read_text()).measured is None
+    assert (folder / "beam.s1p").read_bytes() == S1P
+
+
+@pytest.mark.parametrize(
+    ("role", "said"), [("trial", "follows a first sweep"), ("anything", "says nothing")]
+)
+def test_a_sweep_the_plan_cannot_take_is_refused_before_it_is_written(client, folder, role, said):
+    answer = post(client, S1P, role=role)
+    assert answer.status_code == 422
+    assert said in answer.json()["error"]["message"]
+    assert not (folder / "beam.s1p").exists()
+
+
+def test_a_lesson_takes_no_measured_sweep(client, folder):
+    with Window(client) as window:
+        window.tell(kind="shelve", action="lesson", name="2-add-a-reflector")
+        window.until("moved")
+    answer = post(client, S1P, role="sweep")
+    assert answer.status_code == 422
+    assert "lesson" in answer.json()["error"]["message"]
+    assert not (folder / "beam.s1p").exists()
+
+
+@pytest.mark.parametrize(
+    ("content", "name"),
+    [
+        (b"", "a.s1p"),
+        (b"\x00\xff" * 500, "a.s1p"),
+        (b"\x89PNG\r\n", "a.csv"),
+        (b"# MHz S RI R 50\n14.0 nan 0\n", "a.s1p"),
+        (b"<svg onload=alert(1)>", "a.csv"),
+        (S1P, "../a.s1p"),
+        (S1P, "a.toml"),
+        (S1P, "a.html"),
+    ],
+)
+def test_malformed_sweeps_are_refused_and_nothing_is_written(client, folder, content, name):
+    before = sorted(path.name for path in folder.parent.rglob("*"))
+    answer = post(client, content, name)
+    assert answer.status_code == 422
+    assert answer.json()["error"]["remedy"]
+    assert sorted(path.name for path in folder.parent.rglob("*")) == before
+
+
+def test_a_sweep_from_elsewhere_or_too_large_is_refused(client, folder):
+    assert post(client, S1P, origin="http://evil.example").status_code == 403
+    answer = client.post("/measured.json?name=a.s1p", content=S1P)
+    assert answer.status_code == 403
+    assert post(client, b"#" * (UPLOAD_LIMIT + 1)).status_code == 413
+    assert client.get("/measured.json").status_code == 405
+    assert client.post("/beam", content=b"x", headers={"origin": HOME}).status_code == 405
+    assert not (folder / "a.s1p").exists()
