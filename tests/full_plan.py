@@ -13,6 +13,7 @@ heading = "300 deg"
 material = "6061-T6"
 feed = {feed}
 mount = {{ kind = "insulated through", boom = ["2 in"], hole = "30 mm" }}
+idle_feed = "open"
   [[beam.element]]
   role = "reflector"
   at = "0 m"
@@ -168,10 +169,12 @@ tension = "2 kN"
 count = 4
 first = "NE"
 anchor_height = "-0.5 m"
+longest_piece = "10 ft"
 [[support.guy]]
 height = "7 m"
 radius = "11 m"
 strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN", diameter = "11 mm" }
+longest_piece = "0 m"
 [support.anchor]
 length = "0.9 m"
 width = "0.6 m"

@@ -10,7 +10,17 @@ Nothing here computes a field or a force; the rooms above read these values.
 """
 
 from boomwright.parts.assembly import Assembly, Carrier, centre_of
-from boomwright.parts.beams import Beam, Element, Feed, Role, Trap, TubeSection, Wire
+from boomwright.parts.beams import (
+    Beam,
+    Conductor,
+    Element,
+    Feed,
+    IdleFeed,
+    Role,
+    Trap,
+    TubeSection,
+    Wire,
+)
 from boomwright.parts.boom_parts import (
     BoomFitting,
     BoomTie,
@@ -67,6 +77,7 @@ __all__ = [
     "ClampPlate",
     "Clash",
     "ConcreteBlock",
+    "Conductor",
     "Cut",
     "Element",
     "Fastener",
@@ -74,6 +85,7 @@ __all__ = [
     "GuyRing",
     "Hardware",
     "Hole",
+    "IdleFeed",
     "Insulation",
     "Joints",
     "LatticeTower",

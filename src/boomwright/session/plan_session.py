@@ -22,6 +22,7 @@ from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, Unit
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
+from boomwright.reach import Known
 from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
 from boomwright.session.files import (
@@ -43,7 +44,7 @@ from boomwright.session.search import (
 from boomwright.session.search_records import keep_found, keep_record, shown_record
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.user_state import UserState
-from boomwright.solver import Preparer, SweepPoint, prepare_run
+from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import compute
 from boomwright.study.cost import price_plan
 from boomwright.study.element_fixes import fix_offers, take_fix
@@ -74,7 +75,7 @@ _POINTS_ON_STANDS = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FoundBeam:
+class BetterBeam:
     """A better beam, ready to be looked at and taken."""
 
     text: str  #: the plan with the beam in it
@@ -121,7 +122,7 @@ class PlanSession:
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
-        self._bands: dict[tuple[str, float], SweepPoint] = {}
+        self._bands: dict[tuple[str, float], Known] = {}
 
     # The file.
 
@@ -215,7 +216,13 @@ class PlanSession:
             previous=self._bands.get((beam.name, frequency)),
             prepare=self._prepare,
         )
-        self._bands[beam.name, frequency] = look.point
+        # Bands found for one moment are carried over to the next, never those carried over.
+        if (beam.name, frequency) not in self._bands:
+            self._bands[beam.name, frequency] = Known(
+                point=look.point,
+                over_ground=look.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
+            )
         return look
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
@@ -229,7 +236,13 @@ class PlanSession:
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         readings = compute(plan, prepare=self._prepare).beams[0]
         # At another frequency than the design frequency the next look finds its band anew.
-        self._bands = {(beam.name, beam.design_frequency): readings.free_space}
+        self._bands = {
+            (beam.name, beam.design_frequency): Known(
+                point=readings.free_space,
+                over_ground=readings.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
+            )
+        }
         return readings
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
@@ -295,12 +308,10 @@ class PlanSession:
 
     def structure(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
         """Check the structure and draw what was found."""
-        from boomwright.report.structure.pictures import show_structure
+        from boomwright.report.structure import structure_report
 
         found = structure_plan(plan, prepare=self._prepare)
-        return show_structure(
-            found, number=number, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
+        return _laid(structure_report(found, number=number), canvas)
 
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.
@@ -373,7 +384,7 @@ class PlanSession:
             ``cost``, ``build`` or ``raising``
         """
         from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
-        from boomwright.report.work import chapters as sheets
+        from boomwright.render import work_sheets as sheets
 
         palette, system = canvas.palette, canvas.system
         if subject == "cost":
@@ -402,7 +413,7 @@ class PlanSession:
 
     def improve(
         self, text: str, *, system: UnitSystem, resume: bool, on_progress: OnProgress
-    ) -> FoundBeam:
+    ) -> BetterBeam:
         """Search the best beam for the plan's wishes, in processes of their own.
 
         The search is kept beside the plan as it goes, as the command keeps it.
@@ -624,14 +635,14 @@ def _workers() -> int:
     return max(2, usual_workers() - 1)
 
 
-def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
+def _found(result: ImproveResult, *, system: UnitSystem) -> BetterBeam:
     from boomwright.render.rows import text_table
     from boomwright.report.improve import improve_report
 
     best = result.best
     ended = "finished" if result.finished else "stopped early, best so far"
     report = improve_report(result)
-    return FoundBeam(
+    return BetterBeam(
         text=result.text,
         words=f"{result.before.name}: {ended} after {best.starts} starts in "
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",

@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice
+from boomwright.base.files import ReadFile
 from boomwright.cost import DEFAULT_STOCK, Price, beam_bill, estimate
 from boomwright.parts import Beam, element_parts
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.plan.resolve import beam_frame, usual_wishes
 from boomwright.study.cost import day_of_today, listed_prices
-from boomwright.study.files import ReadFile
 from boomwright.study.requests import RequestError
 
 

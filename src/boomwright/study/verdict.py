@@ -18,12 +18,12 @@ from boomwright.base import (
     plan_verdict,
     stamp_text,
 )
+from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
 from boomwright.study.clashes import clash_findings
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.files import ReadFile, no_files
 from boomwright.study.permits import PermitCheck, permit_plan
 from boomwright.study.raising import RaisingResult, raise_plan
 

@@ -27,6 +27,7 @@ from boomwright.solver import (
     ground_matrices,
     remembering,
     solve_currents,
+    surrounded_beam,
     working_detail,
 )
 from boomwright.tuning.causes import element_labels
@@ -121,7 +122,9 @@ def faulty_impedance(
         impedance [ohm] (f,)
     """
     assembly = assemble(
-        system=faulty_wires(beam=beam, fault=fault, ground=ground),
+        system=surrounded_beam(
+            system=faulty_wires(beam=beam, fault=fault, ground=ground), beam=beam
+        ),
         detail=detail,
         highest_frequency=float(frequencies.max()),
         prepare=prepare,
@@ -227,7 +230,9 @@ class FaultBench:
 
     def _assembly(self, beam: Beam, fault: MetalFault) -> PreparedSystem:
         return assemble(
-            system=faulty_wires(beam=beam, fault=fault, ground=self.ground),
+            system=surrounded_beam(
+                system=faulty_wires(beam=beam, fault=fault, ground=self.ground), beam=beam
+            ),
             detail=self.detail,
             highest_frequency=float(self.frequencies[-1]),
             prepare=self.prepare,
