@@ -13,6 +13,7 @@ heading = "300 deg"
 material = "6061-T6"
 feed = {feed}
 mount = {{ kind = "insulated through", boom = ["2 in"], hole = "30 mm" }}
+idle_feed = "open"
   [[beam.element]]
   role = "reflector"
   at = "0 m"
@@ -58,6 +59,13 @@ _BOOM = """
   offset = "80 mm"
   drag_area = "0.02 m2"
   tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
+  [beam.boom.hardware]
+  element_plate = ["6 in", "5 in", "1/4 in"]
+  mast_plate = ["10 in", "10 in", "3/8 in"]
+  boom_clamp = "2 in"
+  mast_clamp = "2 in"
+  rods = "rearward"
+  box_mass = "2 lb"
   [[beam.boom.fitting]]
   name = "balun"
   at = "2.6 m"
@@ -161,10 +169,12 @@ tension = "2 kN"
 count = 4
 first = "NE"
 anchor_height = "-0.5 m"
+longest_piece = "10 ft"
 [[support.guy]]
 height = "7 m"
 radius = "11 m"
 strand = { name = "synthetic 11 mm", breaking_strength = "24 kN", mass = "0.1 kg/m", stiffness = "900 kN", diameter = "11 mm" }
+longest_piece = "0 m"
 [support.anchor]
 length = "0.9 m"
 width = "0.6 m"

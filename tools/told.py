@@ -99,7 +99,7 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
 
     kept: dict[str, Any] = {}
 
-    def keep(contents: Any) -> bytes:
+    def keep(part: Any, contents: Any) -> bytes:
         kept.update(contents)
         return b""
 
@@ -110,7 +110,8 @@ def book(path: Path, system: UnitSystem, into: Path) -> Any:
         kept["printed"] = told(*words).replace(str(into), "")
     finally:
         typesetting._typeset = original
-        (into / "book.pdf").unlink(missing_ok=True)
+        for each in into.glob("book*.pdf"):
+            each.unlink()
     return kept
 
 

@@ -60,6 +60,6 @@ def test_book_and_drawings_of_every_example(tmp_path: Path) -> None:
             system="us",
             paper="letter",
         )
-        assert book.startswith(b"%PDF")
+        assert book["book"].startswith(b"%PDF")
         made = write_drawings(computation, tmp_path / path.stem, system="us")
         assert {file.suffix for file in made} >= {".csv", ".dxf"}

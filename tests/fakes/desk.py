@@ -117,7 +117,7 @@ class FakeSession(PlanSession):
     def feed_touchstone(self, plan: Plan, *, end: str) -> bytes:
         return f"! {end}\n# Hz S RI R 50\n".encode()
 
-    def make_book(self, plan: Plan, *, on_step: Callable[[float, str], None]) -> bytes:
+    def make_book(self, plan: Plan, *, part: str, on_step: Callable[[float, str], None]) -> bytes:
         on_step(0.0, "the band")
         while self.slow_book.is_set():
             time.sleep(0.01)

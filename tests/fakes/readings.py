@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, Notice
 from boomwright.parts import MATERIALS, Beam, Element, Feed, Role, TubeSection
-from boomwright.reach import BeamReadings, Lobe, OverGround
+from boomwright.reach import BeamReadings, Lobe, MainLobe, OverGround
 from boomwright.solver import (
     FREE_SPACE,
     GROUND_CLASSES,
@@ -228,6 +228,7 @@ def _over_ground(*, beam: Beam, ground: Ground) -> OverGround:
         ground=ground,
         height=beam.height,
         impedance=48.5 + 3.0j,
+        impedance_error=0.3,
         peak_gain_dbi=float(front[best]),
         peak_elevation_deg=peak_elevation,
         gain_error_db=0.1,
@@ -243,6 +244,9 @@ def _over_ground(*, beam: Beam, ground: Ground) -> OverGround:
             at_deg=peak_elevation,
             angle_deg=azimuth,
             gain_dbi=cut(azimuth, np.full_like(azimuth, peak_elevation)),
+        ),
+        main_lobe=MainLobe(
+            azimuth_deg=0.0, elevation_deg=peak_elevation, gain_dbi=float(front[best])
         ),
     )
 

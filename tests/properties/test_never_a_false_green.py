@@ -273,7 +273,10 @@ def _calm(**_):
     ],
 )  # fmt: skip
 def test_a_silenced_check_is_caught(monkeypatch, kind, place, value, fault, planted):
-    plan = kind(random.Random(5))  # noqa: S311 - a seed for tests
+    rng = random.Random(5)  # noqa: S311 - a seed for tests
+    # Sound but for the one place, or another check would hide what the silenced one lets pass.
+    while not sound(hand_rules(plan := kind(rng))):
+        pass
     holder(plan, place)[place[-1]] = value
     assert refusals(plan)[0]
     assert false_greens(plan, judged(plan)) == []

@@ -40,7 +40,8 @@ CAUTION = Notice(
 )
 
 
-def _book(*readings, title="Three elements at the club hut", site=None, **more):
+def _book(*readings, part="annex", title="Three elements at the club hut", site=None, **more):
+    """Set one part; a beam's figures stand in the annex."""
     site = site or Site(ground=GROUND_CLASSES["medium dry"], latitude=0.911, longitude=-0.0017)
     plan = Plan(title=title, site=site, beams=tuple(one.beam for one in readings))
     given = {
@@ -50,7 +51,7 @@ def _book(*readings, title="Three elements at the club hut", site=None, **more):
         "sources": SOURCES,
         **more,
     }
-    return make_book(plan=plan, readings=readings, **given)
+    return make_book(plan=plan, readings=readings, parts=(part,), **given)[part]
 
 
 def _squeezed(text: str) -> str:
@@ -86,8 +87,11 @@ def test_pages_are_numbered_and_there_are_as_many_as_the_content_needs(plain):
         assert _squeezed(f"Page {number} of {len(pages)}") in _squeezed(page.extract_text())
 
 
-def test_title_page_names_site_beam_version_digest_and_issue(plain):
-    first = _squeezed(PdfReader(io.BytesIO(plain)).pages[0].extract_text())
+def test_first_pages_name_site_beam_version_digest_issue_and_cautions():
+    readings = fake_readings()
+    readings = replace(readings, notices=(*readings.notices, CAUTION))
+    pages = PdfReader(io.BytesIO(_book(readings, part="book", issued="issue B"))).pages
+    first = _squeezed(pages[0].extract_text() + pages[1].extract_text())
     for text in (
         "Three elements at the club hut",
         "52.1965° N",
@@ -137,9 +141,9 @@ def test_figures_and_tables_agree_where_rounding_tube_by_tube_would_not():
     assert "5132" in text
 
 
-def test_summary_gives_each_figure_with_its_band(plain):
-    text = _text(plain)
+def test_summary_gives_each_figure_with_its_band():
     readings = fake_readings()
+    text = _text(_book(readings, part="book"))
     point = readings.free_space
     assert _squeezed(f"{point.gain_dbi:.2f} ± 0.05 dBi") in text
     assert _squeezed(f"{point.front_to_back_db:.1f} ± 0.8 dB") in text
@@ -174,13 +178,15 @@ def test_doubts_about_the_plan_are_printed_once():
     assert text.count("plan.wind-kind-unsaid") == 1
 
 
-def test_usual_cautions_defer_to_codes_and_never_say_safe(plain):
-    text = _text(plain)
+def test_usual_cautions_defer_to_codes_and_no_part_says_safe(plain):
+    book = _book(fake_readings(), part="book")
+    text = _text(book)
     for subject in ("Power lines", "Work at height", "Radio-frequency exposure", "Lightning"):
         assert _squeezed(subject) in text
     assert _squeezed("Local codes") in text
-    words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(plain)).pages)
-    assert not re.search(r"\bsafe\b", words, re.IGNORECASE)
+    for part in (plain, book):
+        words = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(part)).pages)
+        assert not re.search(r"\bsafe\b", words, re.IGNORECASE)
 
 
 def test_the_same_input_gives_the_same_bytes_and_no_clock_is_read(plain):

@@ -43,8 +43,8 @@ def make(plan, *, system):
     return make_book(
         plan=plan, readings=tuple(fake_readings(beam=beam) for beam in plan.beams),
         verdict=judge_plan(plan), version="0.1.0", digest="3f9a" * 4, sources=sources,
-        system=system, structure=stood, permits=allowed,
-    )  # fmt: skip
+        system=system, structure=stood, permits=allowed, parts=("annex",),
+    )["annex"]  # fmt: skip
 
 
 def words_of(pdf):

@@ -28,7 +28,7 @@ DAY = "2026-11-25"
 POINTS_PER_MM = 72.0 / 25.4
 
 
-def make(folder: Path, *, system="metric", paper="a4") -> bytes:
+def make(folder: Path, *, system="metric", paper="a4") -> dict[str, bytes]:
     prices = folder / "prices.csv"
     prices.write_text(DATA.joinpath("demo_prices.csv").read_text(encoding="utf-8"))
     readings = fake_readings(beam=PLAN.beams[0])
@@ -58,10 +58,15 @@ def squeezed(text: str) -> str:
 @pytest.fixture(scope="module")
 def books(tmp_path_factory):
     folder = tmp_path_factory.mktemp("books")
+    metric, us = make(folder), make(folder, system="us", paper="us-letter")
     return {
-        "metric": make(folder),
         "again": make(folder),
-        "us": make(folder, system="us", paper="us-letter"),
+        "all metric": metric,
+        "metric": metric["book"],
+        "us": us["book"],
+        "metric annex": metric["annex"],
+        "metric pocket": metric["pocket"],
+        "us pocket": us["pocket"],
     }
 
 
@@ -75,7 +80,7 @@ def text_of(pdf: bytes) -> str:
 
 
 def test_the_same_plan_version_and_day_give_the_same_bytes(books):
-    assert books["metric"] == books["again"]
+    assert books["all metric"] == books["again"]
 
 
 @pytest.mark.parametrize("which", ["metric", "us"])
@@ -91,9 +96,36 @@ def test_every_mark_length_station_and_sheet_is_on_paper(books, which):
     for words in (
         "Quantities and cost", "Build sheets of 20m", "Cutting plan", "Mast plate",
         "Polarity: inner conductor to the left half", "Raising of 20m", "Sign-off",
-        "Inspection log", "Appendix: each figure of the work sheets", "Declination",
+        "Inspection log", "Declination", "What beam 20m does",
     ):  # fmt: skip
         assert squeezed(words) in text
+    assert squeezed("Appendix: each figure of the work sheets") in text_of(books["metric annex"])
+
+
+def test_the_book_stays_short(books):
+    """At most 26 pages for one beam; the page of the usual cautions is not counted."""
+    for which in ("metric", "us"):
+        assert len(pages_of(books[which])) <= 27
+
+
+@pytest.mark.parametrize("which", ["metric pocket", "us pocket"])
+def test_pocket_sheets_are_one_page_each_large_and_black(books, which):
+    pages = pages_of(books[which])
+    for text, words in zip(
+        pages, ("Cut list", "Places on the boom", "Day of raising"), strict=True
+    ):
+        assert squeezed(words) in squeezed(text)
+    sizes, colours = [], []
+
+    def look(words, _user, matrix, _font, size):
+        if words.strip():
+            sizes.append(size * abs(matrix[3]))
+
+    for page in PdfReader(io.BytesIO(books[which])).pages:
+        page.extract_text(visitor_text=look)
+        colours += re.findall(rb"([\d.]+ [\d.]+ [\d.]+) rg", page.get_contents().get_data())
+    # 11 pt and more is read at arm's length; head and foot of the page are smaller.
+    assert sorted(sizes)[len(sizes) // 3] >= 11.0
 
 
 @pytest.mark.parametrize("which", ["metric", "us"])

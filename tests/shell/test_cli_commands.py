@@ -175,8 +175,18 @@ def test_check_prints_the_schema_alone(shell: Shell) -> None:
 def test_book_lies_beside_the_plan(shell: Shell, plan: Path) -> None:
     ran = shell("book", plan)
     assert (ran.status, ran.err) == (0, "")
-    assert ran.out.splitlines()[-1] == str(plan.parent / "book.pdf")
-    assert (plan.parent / "book.pdf").read_bytes().startswith(b"%PDF-")
+    books = [plan.parent / f"book{suffix}.pdf" for suffix in ("", "-annex", "-pocket")]
+    assert ran.out.splitlines()[-3:] == [str(each) for each in books]
+    assert all(each.read_bytes().startswith(b"%PDF-") for each in books)
+
+
+def test_one_part_of_the_book_alone(shell: Shell, plan: Path, tmp_path: Path) -> None:
+    ran = shell("book", plan, "--part", "pocket", "--out", tmp_path / "out" / "mine.pdf", "--json")
+    assert ran.status == 0
+    (written,) = json.loads(ran.out)["files"]
+    assert written == str(tmp_path / "out" / "mine-pocket.pdf")
+    assert Path(written).is_file()
+    assert shell("book", plan, "--part", "cover").status == 2
 
 
 def test_book_with_drawings_and_figures(shell: Shell, plan: Path, tmp_path: Path) -> None:
@@ -237,11 +247,13 @@ def test_demo_makes_everything_and_keeps_what_was_changed(shell: Shell, tmp_path
     ran = shell("demo", folder)
     assert (ran.status, ran.err) == (0, "")
     assert {path.name for path in folder.iterdir()} == {
-        "plan.toml", "prices.csv", "book.pdf", "20m-cut-list.csv", "20m-plan-view.dxf",
-        "drawings",
+        "plan.toml", "prices.csv", "book.pdf", "book-annex.pdf", "book-pocket.pdf",
+        "20m-cut-list.csv", "20m-plan-view.dxf", "drawings",
     }  # fmt: skip
     assert f"boomwright open {folder / 'plan.toml'}" in ran.out
-    outline = str(pypdf.PdfReader(folder / "book.pdf").outline)
+    outline = "".join(
+        str(pypdf.PdfReader(folder / f"book{part}.pdf").outline) for part in ("", "-annex")
+    )
     for chapter in (
         "Beam 20m", "Feed of 20m", "Reach of 20m", "Structure", "Permits", "Build sheets of 20m",
         "Raising of 20m", "After the lift",

@@ -120,11 +120,14 @@ def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
     path = next(each for each in STATIONS if each.stem.startswith(start))
     plan = load_plan(path).plan
     verdict = judge_plan(plan)
-    pdf = make_book(
+    parts = make_book(
         plan=plan, readings=[fake_readings(beam=beam) for beam in plan.beams], verdict=verdict,
-        version="0", digest="3f9a" * 4, sources={}, system=system,
+        version="0", digest="3f9a" * 4, sources={}, system=system, parts=("book", "annex"),
     )  # fmt: skip
-    first, *others = (squeezed(page.extract_text()) for page in PdfReader(io.BytesIO(pdf)).pages)
+    read = {part: PdfReader(io.BytesIO(pdf)).pages for part, pdf in parts.items()}
+    first, annex = (squeezed(pages[0].extract_text()) for pages in read.values())
+    others = [squeezed(page.extract_text()) for pages in read.values() for page in pages[1:]]
+    assert squeezed("Verdict: exceeded.") in annex
     over = [one for one in verdict.worst if one.verdict == "exceeded"]
     assert len(over) >= 5
     assert squeezed(f"Verdict: exceeded. {len(over)} checks exceeded") in first
@@ -145,8 +148,8 @@ def test_a_book_of_a_plan_that_holds_has_no_stamp():
     plan = load_plan(STATIONS[0]).plan
     pdf = make_book(
         plan=plan, readings=[fake_readings(beam=plan.beams[0])], verdict=judge_plan(plan),
-        version="0", digest="3f9a" * 4, sources={},
-    )  # fmt: skip
+        version="0", digest="3f9a" * 4, sources={}, parts=("book",),
+    )["book"]  # fmt: skip
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages]
     assert not [page for page in pages if "Not to be built from" in page]
 
@@ -208,7 +211,9 @@ def test_a_strict_book_ends_with_three_and_its_files_are_stamped(shell, tmp_path
         f"{name[:-4]}.dxf" in drawings or "-element-" in name or "plan-view" in name)]  # fmt: skip
     for name in (*drawings, *build, "reminders.ics"):
         assert stamp[:-2] in written[name].read_text("utf-8").replace("\r\n ", ""), name
-    assert squeezed(stamp) in squeezed(PdfReader(written["book.pdf"]).pages[2].extract_text())
+    for name in ("book.pdf", "book-annex.pdf", "book-pocket.pdf"):
+        last = PdfReader(written[name]).pages[-1]
+        assert squeezed(stamp) in squeezed(last.extract_text()), name
 
 
 def test_files_of_a_plan_that_holds_have_no_stamp(tmp_path):

@@ -198,7 +198,7 @@ def test_a_failure_while_making_a_file_does_not_give_the_inside_away():
         raise_server_exceptions=False,
     )
 
-    def broken(plan, *, on_step):
+    def broken(plan, **_watching):
         message = "secret detail"
         raise RuntimeError(message)
 

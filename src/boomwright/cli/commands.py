@@ -215,17 +215,27 @@ def book(
             "without one leaves it for hand entry.",
         ),
     ] = "",
+    part: Annotated[
+        list[options.BookPart] | None,
+        typer.Option(
+            "--part",
+            help="Make this part only; may be repeated. The book has the job, the annex every "
+            "check with its basis, the pocket sheets what is carried along.",
+        ),
+    ] = None,
     as_json: options.Json = False,
     strict: options.StrictHold = False,
 ) -> None:
-    """Make the book of a plan, a PDF: what it does, how to buy, build, raise and look after it.
+    """Make the book of a plan, its annex and its pocket sheets, PDFs.
 
-    The same plan, version and options give the same file to the byte, on any day.
+    The book buys, builds, raises and tunes; the annex holds every check with what it rests on;
+    each pocket sheet is one page. The same plan, version and options give the same files to the
+    byte, on any day.
     """
     from boomwright.cli import verdict_head
-    from boomwright.session.book import book_of
+    from boomwright.session.book import book_of, write_parts
     from boomwright.session.drawings import write_drawings, write_figures
-    from boomwright.session.files import load_plan, save_bytes
+    from boomwright.session.files import load_plan
     from boomwright.session.work_files import write_work
     from boomwright.study.computing import compute, exceeded_limits
     from boomwright.study.feed import exceeded_feed_limits, feed_plan
@@ -255,9 +265,9 @@ def book(
         verdict=verdict,
         reach=reached,
         feed=fed,
+        parts=[each.value for each in part or options.BookPart],
     )
-    save_bytes(target, made)
-    written = [target]
+    written = write_parts(made, target)
     if drawings is not None:
         written += write_drawings(computation, drawings, system=units)
         written += write_work(loaded.plan, drawings, digest=loaded.digest, system=units, today=day)

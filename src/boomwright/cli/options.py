@@ -21,6 +21,14 @@ class UnitChoice(StrEnum):
     US = "us"
 
 
+class BookPart(StrEnum):
+    """Parts of the book, each a file."""
+
+    BOOK = "book"
+    ANNEX = "annex"
+    POCKET = "pocket"
+
+
 class PaperChoice(StrEnum):
     """Paper sizes of the book."""
 
@@ -84,7 +92,11 @@ PaperSize = Annotated[
 OutputFile = Annotated[
     Path | None,
     typer.Option(
-        "--out", "-o", metavar="FILE", help="The PDF; book.pdf beside the plan if left out."
+        "--out",
+        "-o",
+        metavar="FILE",
+        help="The book; book.pdf beside the plan if left out. Annex and pocket sheets get the same "
+        "name with a suffix.",
     ),
 ]
 DrawingsFolder = Annotated[

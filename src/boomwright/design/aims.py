@@ -22,10 +22,12 @@ class Directions:
 
     along_boom: NDArray[np.float64]  #: cosine of the angle to the heading [-] (d,)
     along_elements: NDArray[np.float64]  #: cosine of the angle to the elements [-] (d,)
+    upward: NDArray[np.float64]  #: cosine of the angle to the zenith [-] (d,)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "along_boom", read_only(self.along_boom))
         object.__setattr__(self, "along_elements", read_only(self.along_elements))
+        object.__setattr__(self, "upward", read_only(self.upward))
 
 
 def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) -> Directions:
@@ -41,6 +43,7 @@ def directions(*, azimuth: NDArray[np.float64], elevation: NDArray[np.float64]) 
     return Directions(
         along_boom=np.cos(azimuth) * np.cos(elevation),
         along_elements=np.sin(azimuth) * np.cos(elevation),
+        upward=np.sin(elevation),
     )
 
 

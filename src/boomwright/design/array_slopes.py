@@ -7,6 +7,7 @@ of dimensions.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -34,6 +35,16 @@ class BandTables:
     longest: Any  #: range of half lengths of each element [m] (n_elements,)
     driven: int  #: number of the driven element
     closest_wl: float  #: smallest spacing of neighbours, in wavelengths, that must be resolved [-]
+    #: heights of the elements above the driven one; None on one boom, in order [m] (n_elements,)
+    rises: Any = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class IdleElement:
+    """An element of another beam, which nobody drives."""
+
+    family: ElementFamily  #: its own length within it
+    resistance: float  #: what closes its gap, 0 for metal, very large for an open one [ohm]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -70,9 +81,7 @@ def band_tables(
     for number, family in enumerate(families):
         if number != driven and id(family) not in closed:
             closed[id(family)] = _closed_gap(family.series)
-        chosen = family.series if number == driven else closed[id(family)]
-        frequencies, terms = chosen.shape[:2]
-        series.append(chosen.transpose(1, 0, 2, 3).reshape(terms, frequencies, _SIZE**2))
+        series.append(_by_terms(family.series if number == driven else closed[id(family)]))
     wavenumbers = 2.0 * np.pi * families[0].frequencies / SPEED_OF_LIGHT
     return BandTables(
         wavenumbers=xp.asarray(wavenumbers),
@@ -90,15 +99,46 @@ def at_one_frequency(*, tables: BandTables, number: int) -> BandTables:
     return replace(tables, wavenumbers=tables.wavenumbers[rows], series=tables.series[:, :, rows])
 
 
-def _closed_gap(series: Any) -> Any:
-    """Series of an element whose gap is closed: no voltage there, so the feed drops out."""
+def with_idle(
+    *, tables: BandTables, idle: Sequence[IdleElement], rises: Any, closest_wl: float
+) -> BandTables:
+    """Put elements that nobody drives behind those of an array.
+
+    Parameters
+    ----------
+    idle
+        the elements (n_idle,)
+    rises
+        heights of all elements [m] (n_elements + n_idle,)
+    closest_wl
+        smallest distance among all, in wavelengths, that must be resolved [-]
+    """
+    series = [_by_terms(_closed_gap(one.family.series, one.resistance)) for one in idle]
+    return replace(
+        tables,
+        series=np.concatenate([tables.series, np.stack(series)]),
+        shortest=np.append(tables.shortest, [one.family.shortest for one in idle]),
+        longest=np.append(tables.longest, [one.family.longest for one in idle]),
+        closest_wl=closest_wl,
+        rises=rises,
+    )
+
+
+def _by_terms(series: Any) -> Any:
+    frequencies, terms = series.shape[:2]
+    return series.transpose(1, 0, 2, 3).reshape(terms, frequencies, _SIZE**2)
+
+
+def _closed_gap(series: Any, resistance: float = 0.0) -> Any:
+    """Series of an element whose gap is closed by metal or a resistor: the feed drops out."""
     terms = series.shape[1]
     nodes = np.cos(np.pi * (np.arange(terms) + 0.5) / terms)
     basis = np.cos(np.arccos(nodes)[:, None] * np.arange(terms))
     full = np.einsum("nt,ftab->fnab", basis, series)
     short = np.zeros_like(full)
-    short[..., :-1, :-1] = (
-        full[..., :-1, :-1] - full[..., :-1, -1:] * full[..., -1:, :-1] / full[..., -1:, -1:]
+    # The state's feed current is half of that in the gap.
+    short[..., :-1, :-1] = full[..., :-1, :-1] - full[..., :-1, -1:] * full[..., -1:, :-1] / (
+        full[..., -1:, -1:] + 2.0 * resistance
     )
     back = basis.T * 2.0 / terms
     back[0] /= 2.0
@@ -130,6 +170,7 @@ def array_slopes(
         positions=positions,
         half_lengths=half_lengths,
         closest_wl=tables.closest_wl,
+        rises=tables.rises,
         xp=xp,
     )
     matrix = _system(own, mutual.field, tables.driven, xp)
@@ -224,6 +265,9 @@ def _towards(
     along = tables.wavenumbers[:, None] * xp.asarray(towards.along_boom)
     sideways = tables.wavenumbers[:, None] * xp.asarray(towards.along_elements)
     turn = along[None, :, :, None] * positions[:, None, None, :]
+    if tables.rises is not None:
+        upward = tables.wavenumbers[:, None] * xp.asarray(towards.upward)
+        turn = turn + upward[None, :, :, None] * xp.asarray(tables.rises)
     phasor = (xp.cos(turn) + 1j * xp.sin(turn))[..., None]
     argument = sideways[None, :, :, None] * half_lengths[:, None, None, :]
     weights, slopes = moment_weights(argument, xp)

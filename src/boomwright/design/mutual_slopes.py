@@ -55,6 +55,7 @@ def mutual_slopes(
     positions: Any,
     half_lengths: Any,
     closest_wl: float,
+    rises: Any = None,
     xp: Any = np,
 ) -> MutualSlopes:
     """Project the field of each element on each other one, with slopes {balanis-2005, eq. 4-8}.
@@ -74,18 +75,24 @@ def mutual_slopes(
         half lengths [m] (b, n_elements)
     closest_wl
         smallest spacing of neighbours that must be resolved, in wavelengths [-]
+    rises
+        heights of the elements against each other; None for elements on one boom, in its order
+        [m] (n_elements,)
     """
     first, second = pairs_of(positions.shape[1])
     # Neighbours need more points than elements with another one between them.
     points = [points_for(spacing_wl=closest_wl), points_for(spacing_wl=2.0 * closest_wl)]
     groups: list[list[int]] = [[], []]
     for pair, (one, two) in enumerate(zip(first, second, strict=True)):
-        groups[0 if points[0] == points[1] or two - one == 1 else 1].append(pair)
+        near = points[0] == points[1] or two - one == 1 or rises is not None
+        groups[0 if near else 1].append(pair)
+    higher = np.zeros(len(first)) if rises is None else rises[second] - rises[first]
     parts = [
         _group(
             wavenumbers,
             positions[:, [second[pair] for pair in group]]
             - positions[:, [first[pair] for pair in group]],
+            xp.asarray(higher[group]),
             half_lengths[:, [first[pair] for pair in group]],
             half_lengths[:, [second[pair] for pair in group]],
             count,
@@ -106,13 +113,15 @@ def mutual_slopes(
 
 
 def _group(
-    wavenumbers: Any, apart: Any, first: Any, second: Any, points: int, xp: Any
+    wavenumbers: Any, along: Any, higher: Any, first: Any, second: Any, points: int, xp: Any
 ) -> tuple[Any, Any, Any, Any]:
-    """Blocks and slopes of some pairs, given their spacing and half lengths (b, p)."""
+    """Blocks and slopes of some pairs, given spacing along the boom, rise and half lengths."""
     nodes, weights = projection(points)
     unit = xp.asarray(nodes)
     here_unit, there_unit = unit[:, None], unit[None, :]
-    apart = apart[:, None, :, None, None]
+    distance = xp.sqrt(along * along + higher * higher)
+    apart = distance[:, None, :, None, None]
+    share = (along / distance)[:, None, :, None, None]
     here = first[:, None, :, None, None] * here_unit
     there = second[:, None, :, None, None] * there_unit
     numbers = xp.asarray(wavenumbers)[None, :, None, None, None]
@@ -131,7 +140,7 @@ def _group(
 
     return (
         projected(near[0] + far[0]),
-        projected(near[1] + far[1]),
+        projected((near[1] + far[1]) * share),
         projected(by_here),
         projected(by_there),
     )

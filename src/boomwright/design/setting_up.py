@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.design.array_slopes import band_tables
+from boomwright.design.idle_arrays import idle_array
 from boomwright.design.limits import cost_limit, mass_limit, wind_area_limit
 from boomwright.design.search import Ground
 from boomwright.design.space import Freedom, LinearLimit, WishError, design_space
@@ -22,6 +23,8 @@ from boomwright.solver.element_response import ElementFamily, element_family
 
 Floats = NDArray[np.float64]
 
+#: the time of a search grows with the square of its elements
+_MOST_ELEMENTS = 30
 #: half lengths that tables cover, in wavelengths: resonance lies at 0.21 to 0.25
 _SHORTEST_WL, _LONGEST_WL = 0.17, 0.285
 #: a parasitic element this much shorter than resonance hardly acts any more
@@ -95,6 +98,22 @@ def with_count(*, beam: Beam, count: int) -> Beam:
     return replace(beam, elements=tuple(elements))
 
 
+def _refuse_count(beam: Beam, count: int) -> None:
+    """Refuse a search of one element, or of so many that it would not end."""
+    if count < 2:
+        message = (
+            f"beam {beam.name} has one element, and the search sets several against each other -> "
+            "ask for 2 or more: elements = [2, 3] in [wish]"
+        )
+        raise WishError(message)
+    if count > _MOST_ELEMENTS:
+        message = (
+            f"{count} elements are too many for the search, which would take hours -> ask for "
+            f"{_MOST_ELEMENTS} or fewer"
+        )
+        raise WishError(message)
+
+
 def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     """Make a search problem.
 
@@ -116,12 +135,7 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
         )
         raise WishError(message)
     trimmed = with_count(beam=beam, count=count)
-    if count < 2:
-        message = (
-            f"beam {beam.name} has one element, and the search sets several against each other -> "
-            "ask for 2 or more: elements = [2, 3] in [wish]"
-        )
-        raise WishError(message)
+    _refuse_count(beam, count)
     frequencies, design = search_frequencies(beam=beam)
     ranges = [_half_range(element, trimmed, wish) for element in trimmed.elements]
     families = _families(trimmed, ranges, frequencies)
@@ -131,16 +145,24 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     driven = trimmed.driven_index
     freedom = _freedom(trimmed, wish, ranges, resonances, boom, closest)
     space = design_space(freedom=freedom, driven=driven, wavelength=beam.wavelength)
+    tables = band_tables(families=families, driven=driven, closest_wl=closest / beam.wavelength)
+    places = np.array([element.position for element in trimmed.elements])
+    base = 0.0 if wish.keep_positions else places[0]
     problem = Problem(
-        tables=band_tables(families=families, driven=driven, closest_wl=closest / beam.wavelength),
+        tables=tables,
         space=space,
+        idle=idle_array(
+            beam=trimmed,
+            tables=tables,
+            frequencies=frequencies,
+            base=base,
+            detail=working_detail(frequency=float(frequencies.max())),
+        ),
         targets=wish.targets,
         design_number=design,
         shifts=_shifts(count, driven, wish.length_error),
     )
-    places = np.array([element.position for element in trimmed.elements])
     halves = np.array([element.half_length for element in trimmed.elements])
-    base = 0.0 if wish.keep_positions else places[0]
     present = space.nearest(positions=places - base, half_lengths=halves)
     ground = Ground(resonances=resonances, boom=boom, wavelength=beam.wavelength, given=(present,))
     return Setting(beam=trimmed, problem=problem, ground=ground, families=families)

@@ -7,7 +7,7 @@ Gain and front-to-rear ratio are decibels already. A standing wave ratio S loses
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal
 
 import numpy as np
@@ -77,6 +77,41 @@ class Targets:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class IdleArray:
+    """Elements of other beams beside the array: they stay, but hang on the mast at its middle."""
+
+    tables: BandTables  #: elements of the array, then these
+    places: (
+        Floats  #: along the boom from its middle, or from its first place on the very boom [m] (k,)
+    )
+    half_lengths: Floats  #: half lengths [m] (k,)
+    #: slopes in the dimensions of all elements to those of the array alone [-]
+    #: (2 n_elements + 2 k, 2 n_elements)
+    fold: Floats
+
+    def joined(self, both: Floats) -> tuple[Floats, Floats]:
+        """Places and half lengths of all elements.
+
+        Parameters
+        ----------
+        both
+            places and half lengths of the array [m] (b, 2 n_elements)
+
+        Returns
+        -------
+        tuple of NDArray
+            places and half lengths [m] (b, n_elements + k)
+        """
+        dimensions = both @ self.fold.T
+        count = len(self.fold) // 2
+        places, half_lengths = dimensions[:, :count], dimensions[:, count:]
+        idle = count - len(self.places)
+        places[:, idle:] += self.places
+        half_lengths[:, idle:] += self.half_lengths
+        return places, half_lengths
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Problem:
     """A search problem for one array."""
 
@@ -90,6 +125,7 @@ class Problem:
     #: the same design in further bands, with weights and limits of the first: the worst of all
     #: bands counts
     further: tuple[Problem, ...] = ()
+    idle: IdleArray | None = None  #: elements of other beams beside it; None for none
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -133,14 +169,8 @@ def margins(*, problem: Problem, towards: Directions, free: Floats) -> Margins:
 def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margins:
     """Compute what counts in one band."""
     space = problem.space
-    count = space.count
     both = space.origin + space.basis @ free + problem.shifts
-    found = array_slopes(
-        tables=problem.tables,
-        positions=both[:, :count],
-        half_lengths=both[:, count:],
-        towards=towards,
-    )
+    found = slopes_of(problem=problem, both=both, towards=towards)
     gain = found.gain_db[:, :, 0]
     gain_slopes = found.gain_slopes[:, :, 0] @ space.basis
     rear, rear_slopes = front_to_rear(found=found)
@@ -161,6 +191,35 @@ def _band_margins(problem: Problem, towards: Directions, free: Floats) -> Margin
         resistance_slopes=ohm_slopes @ space.basis,
         reactance_slopes=room_slopes @ space.basis,
         overstrained=max(0.0, 10.0 * math.log10(float(found.strain.max()) / MOST_STRAIN)),
+    )
+
+
+def slopes_of(*, problem: Problem, both: Floats, towards: Directions) -> ArraySlopes:
+    """Figures and slopes of designs, with what stands beside them.
+
+    Parameters
+    ----------
+    both
+        positions, counted as the search does, then half lengths [m] (b, 2 n_elements)
+    towards
+        directions watched (d,)
+    """
+    idle, count = problem.idle, problem.space.count
+    if idle is None:
+        return array_slopes(
+            tables=problem.tables,
+            positions=both[:, :count],
+            half_lengths=both[:, count:],
+            towards=towards,
+        )
+    places, half_lengths = idle.joined(both)
+    found = array_slopes(
+        tables=idle.tables, positions=places, half_lengths=half_lengths, towards=towards
+    )
+    return replace(
+        found,
+        impedance_slopes=found.impedance_slopes @ idle.fold,
+        gain_slopes=found.gain_slopes @ idle.fold,
     )
 
 

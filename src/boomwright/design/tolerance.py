@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.design.array_slopes import array_slopes
 from boomwright.design.figures_of import BandFigures, band_figures
 from boomwright.design.loading import (
     WET,
@@ -19,7 +18,7 @@ from boomwright.design.loading import (
 from boomwright.design.setting_up import Setting, set_up
 from boomwright.design.space import WishError
 from boomwright.design.stopping import GoOn, StoppedError, always, until_stopped
-from boomwright.design.targets import Targets, front_to_rear
+from boomwright.design.targets import Targets, front_to_rear, slopes_of
 from boomwright.design.wish import Wish
 from boomwright.parts import Beam, Insulation, Wire
 from boomwright.solver import standing_wave_ratio
@@ -162,21 +161,18 @@ def _places(changes: Floats) -> Floats:
 def _worst(setting: Setting, changes: Floats, go_on: GoOn) -> Floats:
     """Worst gain, front-to-back ratio and standing wave ratio of changed beams (b, 3)."""
     elements = setting.beam.elements
+    start = elements[0].position
     base = np.array(
-        [element.position for element in elements] + [element.half_length for element in elements]
+        [element.position - start for element in elements]
+        + [element.half_length for element in elements]
     )
     targets = setting.problem.targets
     towards = replace(targets, rear_weight=0.0, least_front_to_rear_db=-np.inf).directions()
-    count, design = len(elements), setting.problem.design_number
+    design = setting.problem.design_number
     rows = []
     for begin in until_stopped(range(0, len(changes), _AT_ONCE), go_on):
         both = base + changes[begin : begin + _AT_ONCE]
-        found = array_slopes(
-            tables=setting.problem.tables,
-            positions=both[:, :count],
-            half_lengths=both[:, count:],
-            towards=towards,
-        )
+        found = slopes_of(problem=setting.problem, both=both, towards=towards)
         impedance, reference = found.impedance, targets.reference_resistance
         if targets.match == "matched":
             # The match is made once, for the beam as drawn or as measured: for each beam its own.

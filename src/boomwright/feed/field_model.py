@@ -33,6 +33,7 @@ from boomwright.solver import (
     refuse_long,
     remembering,
     solve_currents,
+    surrounded_beam,
     wire_network,
     working_detail,
 )
@@ -202,6 +203,7 @@ def solve_wires(
     """
     highest = float(max(*beam.band, beam.design_frequency, *frequencies))
     detail = (reference_detail if finer else working_detail)(frequency=highest)
+    system = surrounded_beam(system=system, beam=beam)
     needed = effort(system=system, detail=detail, wavelength=SPEED_OF_LIGHT / highest)
     refuse_long(
         seconds=[needed.seconds(solutions=len(frequencies))],

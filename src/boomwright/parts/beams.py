@@ -7,7 +7,7 @@ at y = z = 0. Heights and headings belong to the beam as a whole.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -18,6 +18,8 @@ from boomwright.parts.materials import Material
 from boomwright.parts.mounts import Insulation, Mount
 
 Role = Literal["reflector", "driven", "director"]
+#: what hangs on the feed of a beam that is not in use; empty when nobody said
+IdleFeed = Literal["", "open", "shorted", "matched"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +78,16 @@ class Wire:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Conductor:
+    """A straight piece of mast or guy: x north, y west of the mast, z above ground."""
+
+    name: str  #: what it is
+    diameter: float  #: outer diameter [m]
+    start: tuple[float, float, float]  #: one end [m] (3,)
+    end: tuple[float, float, float]  #: the other [m] (3,)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Feed:
     """How the driven element is fed, and the dimensions of its match as far as they are known."""
 
@@ -127,6 +139,31 @@ class Beam:
     feed: Feed  #: feed of the driven element
     elements: tuple[Element, ...]  #: elements, in the order of the plan (n_elements,)
     wires: tuple[Wire, ...] = ()  #: further wires (n_wires,)
+    idle_feed: IdleFeed = ""  #: what hangs on its feed while another beam is in use
+    #: name of the beam on whose boom its elements sit, places counted alike; empty for its own boom
+    on_boom_of: str = ""
+    #: other beams on the same mast, each without its own neighbours (n_neighbours,)
+    neighbours: tuple[Beam, ...] = ()
+    #: mast and guys as far as they conduct (n_conductors,)
+    conductors: tuple[Conductor, ...] = ()
+
+    @property
+    def alone(self) -> Beam:
+        """The same beam with nothing beside it."""
+        if not self.neighbours and not self.conductors:
+            return self
+        return replace(self, neighbours=(), conductors=())
+
+    def shares_boom(self, other: Beam) -> bool:
+        """Whether two beams sit on one boom."""
+        own = self.on_boom_of or self.name
+        return own == (other.on_boom_of or other.name)
+
+    @property
+    def boom_middle(self) -> float:
+        """Place along the boom where the mast holds it [m]."""
+        places = [element.position for element in self.elements]
+        return 0.5 * (min(places) + max(places))
 
     @property
     def wavelength(self) -> float:

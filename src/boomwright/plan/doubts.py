@@ -15,6 +15,7 @@ from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import AnswerPlan
 from boomwright.plan.mount_doubts import mount_doubts
 from boomwright.plan.quantity import RECORD_GUST
+from boomwright.plan.surroundings import unsaid_guys
 
 #: common practice {common-practice-plan-doubts}: gusts that a code asks for anywhere [m/s]
 _DESIGN_GUSTS = (20.0, 95.0)
@@ -53,6 +54,7 @@ def plan_notices(plan: Plan) -> tuple[Notice, ...]:
         found += mount_doubts(beam, plan.boom_of(beam.name))
         found += _height_doubts(beam, plan)
     found += [*_bracket_doubts(plan), *_mast_doubts(plan), *_line_doubts(plan)]
+    found += _beside_doubts(plan)
     if plan.raising is not None:
         found += _unsigned_doubts(plan.raising, "raising")
         if plan.permits is not None:
@@ -280,6 +282,30 @@ def _line_doubts(plan: Plan) -> Iterator[Notice]:
             "The feed line is shorter than the lowest beam is high.",
             value=_high(plan.line.length),
             limit=_high(lowest),
+        )
+
+
+def stack_without_band(plan: Plan) -> bool:
+    """Whether the plan stacks beams that no one frequency serves."""
+    names = plan.reach.stack if plan.reach else ()
+    bands = [beam.band for beam in plan.beams if beam.name in names]
+    return len(bands) > 1 and max(low for low, _ in bands) > min(high for _, high in bands)
+
+
+def _beside_doubts(plan: Plan) -> Iterator[Notice]:
+    if stack_without_band(plan):
+        yield _doubt(
+            "stack-bands",
+            "The stack under [reach] has beams of different bands, which cannot be fed together: "
+            "no stack is computed. Name beams of one band. Beams on one mast are computed "
+            "together anyway.",
+        )
+    if unsaid_guys(plan.support):
+        yield _doubt(
+            "guys-unsaid",
+            "The plan does not say how the guys are broken up, so no guy is in the figures of the "
+            'beams. Write longest_piece = "3 m" into each [[support.guy]], or "0 m" for guys that '
+            "do not conduct.",
         )
 
 

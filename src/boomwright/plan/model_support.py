@@ -181,6 +181,8 @@ class GuyPlan:
     count: int = 3  #: guys in the ring
     first: float = 0.0  #: direction of the first anchor, clockwise from true north [rad]
     anchor_height: float = 0.0  #: anchors above the foot of the support, negative when below [m]
+    #: longest piece between insulators, 0 for guys that do not conduct; None when not said [m]
+    longest_piece: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

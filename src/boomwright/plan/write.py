@@ -137,6 +137,8 @@ def _beam_lines(beam: Beam, boom: BoomPlan | None) -> list[str]:
         f"heading = {_quoted(beam.heading, 'deg')}",
         f"material = {_text(beam.material.name)}",
         f"feed = {inline_table(FEED, beam.feed)}",
+        *([f"idle_feed = {_text(beam.idle_feed)}"] if beam.idle_feed else []),
+        *([f"on_boom_of = {_text(beam.on_boom_of)}"] if beam.on_boom_of else []),
     ]
     below = [] if boom is None else [table_lines(BOOM, boom, "beam.boom")]
     below += [_element_lines(element) for element in beam.elements]

@@ -18,6 +18,7 @@ from boomwright.reach.at_height import (
     layered_gain_dbi,
     solve_at_height,
 )
+from boomwright.reach.beside import beside_notices, notices_of, read_beside
 from boomwright.reach.body import body_average, body_points
 from boomwright.reach.comparison import (
     LOW_DIPOLE_HEIGHT,
@@ -100,8 +101,17 @@ from boomwright.reach.phasing import (
     scan_spacing,
     stacking_gain,
 )
-from boomwright.reach.read_beam import QuickLook, quick_look, read_beam
-from boomwright.reach.readings import BeamReadings, Lobe, OverGround
+from boomwright.reach.read_beam import idle_feeds, quick_look, read_beam
+from boomwright.reach.readings import (
+    BeamReadings,
+    Beside,
+    BesideFigures,
+    Known,
+    Lobe,
+    MainLobe,
+    OverGround,
+    QuickLook,
+)
 from boomwright.reach.ring import RingReading, RingSweep, sweep_ring
 from boomwright.reach.signal_reports import (
     microvolts,
@@ -136,6 +146,8 @@ __all__ = [
     "LOW_DIPOLE_HEIGHT",
     "Advantage",
     "BeamReadings",
+    "Beside",
+    "BesideFigures",
     "Feeding",
     "FieldGrid",
     "FieldPoints",
@@ -144,9 +156,11 @@ __all__ = [
     "GroundZone",
     "HeightScan",
     "HopReading",
+    "Known",
     "Layer",
     "Lobe",
     "LocatorCell",
+    "MainLobe",
     "OverGround",
     "PatternGrid",
     "PhaseScan",
@@ -169,6 +183,7 @@ __all__ = [
     "WavePlane",
     "ZonedGround",
     "advantages",
+    "beside_notices",
     "body_average",
     "body_points",
     "cell_from_locator",
@@ -188,6 +203,7 @@ __all__ = [
     "half_wave_dipole",
     "hop_elevation",
     "hops_for_path",
+    "idle_feeds",
     "image_lobe_deg",
     "in_phase",
     "incidence_angle",
@@ -199,6 +215,7 @@ __all__ = [
     "make_radiator",
     "microvolts",
     "near_field_ends",
+    "notices_of",
     "path_points",
     "pattern_grid",
     "place_from_locator",
@@ -209,6 +226,7 @@ __all__ = [
     "project_polylines",
     "quick_look",
     "read_beam",
+    "read_beside",
     "reflection_distance",
     "s9_dbm",
     "s_units",

@@ -240,8 +240,13 @@ def level_grid(radiator: Radiator, *, height: float, reach: float, count: int = 
         points along a side, odd so that the middle is one
     """
     side = np.linspace(-reach, reach, count)
-    # The antenna is the same left and right, unless further wires say otherwise.
-    if radiator.beam.wires:
+    # The antenna is the same left and right, unless further wires or neighbours say otherwise.
+    beam = radiator.beam
+    if (
+        beam.wires
+        or beam.conductors
+        or any(other.wires or other.heading != beam.heading for other in beam.neighbours)
+    ):
         return _grid(radiator, plane="level", at=height, across=side, up=side)
     half = _grid(radiator, plane="level", at=height, across=side, up=side[count // 2 :])
     return FieldGrid(

@@ -112,7 +112,7 @@ def scan_heights(
     far_ground: ZonedGround | None = None,
     prepare: Preparer = prepare_run,
 ) -> HeightScan:
-    """Compute the elevation pattern at many heights.
+    """Compute the elevation pattern at many heights, of the beam by itself.
 
     Parameters
     ----------
@@ -133,6 +133,7 @@ def scan_heights(
     if ground.kind == "free space":
         msg = 'height scan: the plan says free space; name a ground, such as "medium dry"'
         raise BoomwrightError(msg)
+    beam = beam.alone
     chosen = np.atleast_1d(
         np.asarray(usual_heights(beam=beam) if heights is None else heights, dtype=float)
     )

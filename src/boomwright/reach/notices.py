@@ -68,7 +68,10 @@ def reading_notices(
             )
         )
     if over_ground is not None:
-        notices += fires_behind(beam=beam, cut=over_ground.elevation_pattern)
+        behind = fires_behind(beam=beam, cut=over_ground.elevation_pattern)
+        notices += behind
+        if not behind and len(beam.elements) > 1 and not over_ground.fires_forward:
+            notices.append(_fires_elsewhere(over_ground))
     weakest = min(point.efficiency for point in sweep)
     if weakest < 0.9:
         notices.append(
@@ -117,3 +120,17 @@ def fires_behind(*, beam: Beam, cut: PatternCut) -> tuple[Notice, ...]:
         "elements, or raise it."
     )
     return (Notice(code="reach.fires-behind", severity="doubt", text=text),)
+
+
+def _fires_elsewhere(over: OverGround) -> Notice:
+    main = over.main_lobe
+    return Notice(
+        code="reach.fires-elsewhere",
+        severity="doubt",
+        text=(
+            f"The beam does not fire forward at its design frequency: its strongest lobe points "
+            f"{main.way}, {main.gain_dbi:.1f} dBi at {main.elevation_deg:.0f}° elevation. A beam "
+            "this low fires up; otherwise look at the lengths of reflector and directors."
+        ),
+        value=f"{over.peak_gain_dbi:.1f} dBi ahead",
+    )

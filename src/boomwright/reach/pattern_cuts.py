@@ -30,8 +30,7 @@ def azimuth_cut(
     step
         step of the cut, an even part of 180 [deg]
     """
-    # Without further wires a beam is the same on both sides of its heading.
-    both_sides = bool(solution.beam.wires)
+    both_sides = not solution.symmetric
     last = 360.0 if both_sides else 180.0
     angle = np.arange(0.0, last + step / 2.0, step)
     gain = gain_dbi(

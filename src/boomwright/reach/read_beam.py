@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.parts import Beam
+from boomwright.parts import Beam, IdleFeed
+from boomwright.reach.beside import notices_of, read_beside
+from boomwright.reach.carried_bands import carried_band, carried_gain, carried_impedance
 from boomwright.reach.lobes import forward_lobes
 from boomwright.reach.notices import reading_notices
 from boomwright.reach.pattern_cuts import azimuth_cut, elevation_cut
-from boomwright.reach.readings import BeamReadings, Lobe, OverGround
+from boomwright.reach.readings import BeamReadings, Known, Lobe, MainLobe, OverGround, QuickLook
 from boomwright.solver import (
     BeamSolution,
     Detail,
     ErrorBand,
     Figures,
     Ground,
-    GroundMethod,
     PatternCut,
     Preparer,
     SweepPoint,
@@ -31,10 +32,11 @@ from boomwright.solver import (
     radiated_power,
     reference_detail,
     remembering,
-    solve_assembled,
+    settled_feeds,
     solve_beam,
     solve_beam_both,
     standing_wave_ratio,
+    step_safety,
     working_detail,
 )
 
@@ -44,21 +46,10 @@ Floats = NDArray[np.float64]
 _LOBE_STEP_DEG = 0.25
 #: the same while a hand moves [deg]
 _QUICK_LOBE_STEP_DEG = 0.5
-#: where that cut ends: past the zenith, so that a lobe or null there is still seen to turn [deg]
-_QUICK_LAST_DEG = 95.0
 #: step of azimuth cuts while a hand moves [deg]
 _QUICK_AZIMUTH_STEP_DEG = 2.0
 #: step of the search for the strongest gain in the rear half-plane [deg]
 _REAR_STEP_DEG = 2.5
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class QuickLook:
-    """What changes under the hand: figures and pattern at one frequency."""
-
-    point: SweepPoint  #: free-space figures
-    azimuth_pattern: PatternCut  #: free-space cut at elevation 0
-    over_ground: OverGround | None  #: lobes over the ground; None when the plan says free space
 
 
 def read_beam(
@@ -81,6 +72,7 @@ def read_beam(
         prepares one run of wire; pass one that remembers to save time
     """
     prepare = remembering(prepare)
+    beside = read_beside(beam=beam, prepare=prepare)
     highest = float(max(*beam.band, *frequencies))
     every = np.append(frequencies, beam.design_frequency)
     detail = working_detail(frequency=highest)
@@ -101,7 +93,7 @@ def read_beam(
         (radiated_power(source=at_design.source)[0] + at_design.lost[0]) / at_design.accepted[0]
     )
     over_ground = _over_ground(
-        beam, ground, float(band.gain_db[design]), beam.design_frequency, prepare
+        beam=beam, ground=ground, frequency=beam.design_frequency, prepare=prepare
     )
     return BeamReadings(
         beam=beam,
@@ -113,7 +105,11 @@ def read_beam(
         elevation_pattern=elevation_cut(solution, design),
         currents=element_currents(solution=solution, at=design),
         over_ground=over_ground,
-        notices=reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
+        notices=(
+            *(() if beside is None else notices_of(beside)),
+            *reading_notices(beam=beam, sweep=points, balance=balance, over_ground=over_ground),
+        ),
+        beside=beside,
     )
 
 
@@ -123,7 +119,7 @@ def quick_look(
     ground: Ground,
     frequency: float,
     reference_resistance: float = 50.0,
-    previous: SweepPoint | None = None,
+    previous: Known | None = None,
     prepare: Preparer = prepare_run,
 ) -> QuickLook:
     """Compute what a hand on the beam wants to see at once.
@@ -135,23 +131,20 @@ def quick_look(
     reference_resistance
         resistance the standing wave ratio is held against [ohm]
     previous
-        figures of the same beam a moment ago, whose error band is kept; None computes it
+        figures of the same beam a moment ago, whose error bands are carried over; None computes
+        them
     """
     prepare = remembering(prepare)
+    if previous is not None:
+        beam = _fed_as_before(beam, previous.feeds)
     highest = max(*beam.band, frequency)
+    moving = previous is not None
     at = np.array([frequency])
     detail = working_detail(frequency=highest)
     over: BeamSolution | None = None
-    # Under the hand the quick image will do; a pause brings the exact integrals.
-    method: GroundMethod = "exact" if previous is None else "image"
     if ground.kind == "real":
         solution, over = solve_beam_both(
-            beam=beam,
-            frequencies=at,
-            detail=detail,
-            ground=ground,
-            method=method,
-            prepare=prepare,
+            beam=beam, frequencies=at, detail=detail, ground=ground, prepare=prepare
         )
     else:
         solution = solve_beam(beam=beam, frequencies=at, detail=detail, prepare=prepare)
@@ -165,25 +158,36 @@ def quick_look(
             prepare=prepare,
         )
     else:
-        band = ErrorBand(
-            impedance=np.array([previous.impedance_error]),
-            swr=np.array([previous.swr_error]),
-            gain_db=np.array([previous.gain_error_db]),
-            front_to_back_db=np.array([previous.front_to_back_error_db]),
-        )
+        band = carried_band(figures=figures, last=previous.point, reference=reference_resistance)
     return QuickLook(
         point=_sweep_points(solution, figures, band, reference_resistance)[0],
-        azimuth_pattern=azimuth_cut(solution, 0, step=_azimuth_step(method)),
+        azimuth_pattern=azimuth_cut(solution, 0, step=_azimuth_step(quick=moving)),
         over_ground=_over_ground(
-            beam,
-            ground,
-            float(band.gain_db[0]),
-            frequency,
-            prepare,
-            method=method,
+            beam=beam,
+            ground=ground,
+            frequency=frequency,
+            prepare=prepare,
+            quick=moving,
             solution=over,
+            last=previous.over_ground if previous is not None else None,
         ),
     )
+
+
+def _fed_as_before(beam: Beam, feeds: tuple[IdleFeed, ...]) -> Beam:
+    """Keep under the hand what was found to do most harm on the feeds nobody speaks of."""
+    if len(feeds) != len(beam.neighbours):
+        return beam
+    others = tuple(
+        other if other.idle_feed else replace(other, idle_feed=feed)
+        for other, feed in zip(beam.neighbours, feeds, strict=True)
+    )
+    return replace(beam, neighbours=others)
+
+
+def idle_feeds(*, beam: Beam) -> tuple[IdleFeed, ...]:
+    """What is taken to hang on the feed of each neighbour, for ``Known``."""
+    return tuple(other.idle_feed for other in settled_feeds(beam=beam).neighbours)
 
 
 def _figures(solution: BeamSolution) -> Figures:
@@ -216,6 +220,7 @@ def _band(
         frequencies=figures.frequencies,
         impedance=figures.impedance,
         reference=reference,
+        safety=step_safety(beam=beam),
     )
 
 
@@ -234,8 +239,7 @@ def _sweep_points(
     solution: BeamSolution, figures: Figures, band: ErrorBand, reference: float
 ) -> tuple[SweepPoint, ...]:
     rear = np.radians(np.arange(90.0, 180.0 + _REAR_STEP_DEG / 2.0, _REAR_STEP_DEG))
-    # Without further wires a beam is the same on both sides of its heading.
-    both_sides = np.concatenate([rear, -rear]) if solution.beam.wires else rear
+    both_sides = rear if solution.symmetric else np.concatenate([rear, -rear])
     behind = gain_dbi(
         solution=solution, azimuth=both_sides, elevation=np.zeros(len(both_sides))
     ).max(axis=1)
@@ -259,92 +263,142 @@ def _sweep_points(
 
 
 def _over_ground(
+    *,
     beam: Beam,
     ground: Ground,
-    gain_error_db: float,
     frequency: float,
     prepare: Preparer,
-    *,
-    method: GroundMethod = "exact",
+    quick: bool = False,
     solution: BeamSolution | None = None,
+    last: OverGround | None = None,
 ) -> OverGround | None:
+    """Read a beam over its ground; bands are computed unless those of a moment ago are given."""
     if ground.kind == "free space":
         return None
-    detail = working_detail(frequency=max(*beam.band, frequency))
-    solution = solution or solve_beam(
-        beam=beam,
-        frequencies=np.array([frequency]),
-        detail=detail,
-        ground=ground,
-        method=method,
-        prepare=prepare,
-    )
-    if method == "exact":
-        gain_error_db += _ground_doubt_db(solution, ground)
+    solution = solution or _solved_over(beam, ground, frequency, prepare, fine=False)
     cut = elevation_cut(
         solution,
         0,
         ground=ground,
         height=beam.height,
-        step=_LOBE_STEP_DEG if method == "exact" else _QUICK_LOBE_STEP_DEG,
-        last=180.0 if method == "exact" else _QUICK_LAST_DEG,
+        step=_QUICK_LOBE_STEP_DEG if quick else _LOBE_STEP_DEG,
+        last=180.0,
     )
     lobes, nulls = forward_lobes(elevation_deg=cut.angle_deg, gain_dbi=cut.gain_dbi)
     found = tuple(Lobe(elevation_deg=place, gain_dbi=level) for place, level in lobes)
-    peak = max(found, key=lambda lobe: lobe.gain_dbi, default=_strongest_ahead(cut))
+    peak = max(found, key=lambda lobe: lobe.gain_dbi) if found else _most_ahead(cut)
+    around = azimuth_cut(
+        solution,
+        0,
+        ground=ground,
+        height=beam.height,
+        elevation_deg=peak.elevation_deg,
+        step=_azimuth_step(quick=quick),
+    )
+    impedance = complex(solution.impedance[0])
+    if last is None:
+        impedance_error, gain_error = _ground_band(
+            solution, ground=ground, elevation_deg=peak.elevation_deg, prepare=prepare
+        )
+    else:
+        impedance_error = carried_impedance(impedance, last.impedance, last.impedance_error)
+        gain_error = carried_gain(last.gain_error_db)
     return OverGround(
         ground=ground,
         height=beam.height,
-        impedance=complex(solution.impedance[0]),
+        impedance=impedance,
+        impedance_error=impedance_error,
         peak_gain_dbi=peak.gain_dbi,
         peak_elevation_deg=peak.elevation_deg,
-        gain_error_db=float(gain_error_db),
+        gain_error_db=gain_error,
         lobes=found,
         nulls_deg=tuple(nulls),
         elevation_pattern=cut,
-        azimuth_pattern=azimuth_cut(
-            solution,
-            0,
-            ground=ground,
-            height=beam.height,
-            elevation_deg=peak.elevation_deg,
-            step=_azimuth_step(method),
-        ),
+        azimuth_pattern=around,
+        main_lobe=_main_lobe(peak, cut, around),
     )
 
 
-def _strongest_ahead(cut: PatternCut) -> Lobe:
-    """Strongest place of an elevation cut on the side of the heading, lobe or not."""
-    ahead = cut.angle_deg <= 90.0
-    best = int(np.argmax(cut.gain_dbi[ahead]))
+def _most_ahead(cut: PatternCut) -> Lobe:
+    """The strongest place ahead of a pattern that has no lobe there."""
+    front = cut.angle_deg <= 90.0
+    best = int(np.argmax(cut.gain_dbi[front]))
     return Lobe(elevation_deg=float(cut.angle_deg[best]), gain_dbi=float(cut.gain_dbi[best]))
 
 
-def _azimuth_step(method: GroundMethod) -> float:
-    """Step of azimuth cuts: no lobe is narrow enough to miss one under the hand [deg]."""
-    return 1.0 if method == "exact" else _QUICK_AZIMUTH_STEP_DEG
-
-
-def _ground_doubt_db(solution: BeamSolution, ground: Ground) -> float:
-    """Half the difference in accepted power between the two ways of treating real ground [dB]."""
-    if ground.kind != "real":
-        return 0.0
-    quick = solve_assembled(
-        beam=solution.beam,
-        assembly=solution.currents.assembly,
-        frequencies=solution.frequencies,
-        ground=ground,
-        method="image",
+def _main_lobe(peak: Lobe, cut: PatternCut, around: PatternCut) -> MainLobe:
+    """The strongest place of both cuts."""
+    found = [MainLobe(azimuth_deg=0.0, elevation_deg=peak.elevation_deg, gain_dbi=peak.gain_dbi)]
+    best = int(np.argmax(cut.gain_dbi))
+    angle = float(cut.angle_deg[best])
+    found.append(
+        MainLobe(
+            azimuth_deg=0.0 if angle <= 90.0 else 180.0,
+            elevation_deg=min(angle, 180.0 - angle),
+            gain_dbi=float(cut.gain_dbi[best]),
+        )
     )
-    overhead = (np.zeros(1), np.full(1, np.pi / 6.0))
-    gains = [
-        gain_dbi(
-            solution=each,
-            azimuth=overhead[0],
-            elevation=overhead[1],
+    best = int(np.argmax(around.gain_dbi))
+    found.append(
+        MainLobe(
+            azimuth_deg=(float(around.angle_deg[best]) + 180.0) % 360.0 - 180.0,
+            elevation_deg=around.at_deg,
+            gain_dbi=float(around.gain_dbi[best]),
+        )
+    )
+    return max(found, key=lambda lobe: lobe.gain_dbi)
+
+
+def _azimuth_step(*, quick: bool) -> float:
+    """Step of azimuth cuts: no lobe is narrow enough to miss one under the hand [deg]."""
+    return _QUICK_AZIMUTH_STEP_DEG if quick else 1.0
+
+
+def _solved_over(
+    beam: Beam, ground: Ground, frequency: float, prepare: Preparer, *, fine: bool
+) -> BeamSolution:
+    chosen = reference_detail if fine else working_detail
+    return solve_beam(
+        beam=beam,
+        frequencies=np.array([frequency]),
+        detail=chosen(frequency=max(*beam.band, frequency)),
+        ground=ground,
+        prepare=prepare,
+    )
+
+
+def _ground_band(
+    solution: BeamSolution, *, ground: Ground, elevation_deg: float, prepare: Preparer
+) -> tuple[float, float]:
+    """Half widths of impedance [ohm] and gain [dB] over ground, as they are found without it."""
+    beam, frequency = solution.beam, float(solution.frequencies[0])
+
+    def figures(solved: BeamSolution) -> Figures:
+        gain = gain_dbi(
+            solution=solved,
+            azimuth=np.zeros(1),
+            elevation=np.radians([elevation_deg]),
             ground=ground,
-            height=solution.beam.height,
-        )[0, 0]
-        for each in (solution, quick)
-    ]
-    return 0.5 * abs(float(gains[0] - gains[1]))
+            height=beam.height,
+        )[:, 0]
+        return Figures(
+            frequencies=solved.frequencies,
+            impedance=solved.impedance,
+            gain_dbi=gain,
+            front_to_back_db=gain,
+        )
+
+    band = error_band(
+        figures=figures(solution),
+        finer=figures(_solved_over(beam, ground, frequency, prepare, fine=True)),
+        edges=tuple(
+            figures(_solved_over(edge, ground, frequency, prepare, fine=False))
+            for edge in mount_edges(beam=beam)
+        ),
+        shunt=feed_capacitance(beam=beam),
+        frequencies=solution.frequencies,
+        impedance=solution.impedance,
+        reference=50.0,
+        safety=step_safety(beam=beam),
+    )
+    return float(band.impedance[0]), float(band.gain_db[0])

@@ -4,20 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from boomwright.base import BoomwrightError
 from boomwright.parts import Beam
 from boomwright.solver import (
-    ElementWires,
     Ground,
     Mirror,
     PlacedRun,
     Port,
-    RunShape,
     WireSystem,
     beam_wires,
-    both_halves,
+    placed_run,
+    unfolded,
 )
 
 #: headings alike to this angle share a mirror plane [rad]
@@ -60,14 +58,16 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
     joints: list[tuple[tuple[int, bool], ...]] = []
     ports: list[Port] = []
     for beam in beams:
-        own = beam_wires(beam=beam)
-        whole = own.runs
+        own = beam_wires(beam=beam.alone)
         if own.mirrors and not one_heading:
-            whole = tuple(_unfolded(run) for run in own.runs)
+            own = unfolded(system=own)
         offset = len(runs)
         # Headings run clockwise, the solver's angles counter-clockwise.
         turn = -(beam.heading - first.heading)
-        runs += [_placed(run, beam, turn=turn, rise=beam.height - base) for run in whole]
+        along = ((first if beam.shares_boom(first) else beam).boom_middle, 0.0)
+        runs += [
+            placed_run(run=run, turn=turn, along=along, rise=beam.height - base) for run in own.runs
+        ]
         joints += [tuple((run + offset, end) for run, end in joint) for joint in own.joints]
         ports += [Port(run=port.run + offset, gap=port.gap) for port in own.ports]
     mirrors = [Mirror(axis=1)] if one_heading else []
@@ -81,42 +81,3 @@ def stack_system(*, beams: Sequence[Beam], ground: Ground) -> tuple[WireSystem, 
         ground_height=base if ground.kind == "real" else math.inf,
     )
     return system, base
-
-
-def _middle(beam: Beam) -> float:
-    places = [element.position for element in beam.elements]
-    return 0.5 * (min(places) + max(places))
-
-
-def _unfolded(run: PlacedRun) -> PlacedRun:
-    """A mirrored half as the whole element, from its far tip through the boom."""
-    half = ElementWires(sections=run.shape.sections, inductance=run.inductance)
-    whole = both_halves(left=half, right=half)
-    return replace(
-        run,
-        shape=RunShape(
-            sections=whole.sections,
-            gaps=tuple((half.length + centre, width) for centre, width in run.shape.gaps),
-            start=run.shape.end,
-            end=run.shape.end,
-        ),
-        origin=(run.origin[0], -half.length, run.origin[2]),
-        inductance=whole.inductance,
-    )
-
-
-def _placed(run: PlacedRun, beam: Beam, *, turn: float, rise: float) -> PlacedRun:
-    cosine, sine = math.cos(turn), math.sin(turn)
-    x, y, z = run.origin[0] - _middle(beam), run.origin[1], run.origin[2] + rise
-    along = run.direction
-    if turn == 0.0:
-        return replace(run, origin=(x, y, z))
-    return replace(
-        run,
-        origin=(x * cosine - y * sine, x * sine + y * cosine, z),
-        direction=(
-            along[0] * cosine - along[1] * sine,
-            along[0] * sine + along[1] * cosine,
-            along[2],
-        ),
-    )

@@ -60,9 +60,8 @@ def find_senders(solution: BeamSolution) -> list[Sender]:
         left -= set(mine)
         found.append(Sender(label=label, role=element.role, place=element.position, runs=mine))
     if left:
-        found.append(
-            Sender(label="further wires", role="wires", place=0.0, runs=tuple(sorted(left)))
-        )
+        label = "further wires" if solution.beam.wires else "neighbours"
+        found.append(Sender(label=label, role="wires", place=0.0, runs=tuple(sorted(left))))
     return found
 
 

@@ -7,7 +7,7 @@ must not wait for them.
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
@@ -16,7 +16,8 @@ from boomwright.base import Notice, PlanVerdict, UnitSystem
 from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
 from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.session.files import packaged_text
+from boomwright.session.files import packaged_text, save_bytes
+from boomwright.session.work_files import NO_WORK, WorkPages
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import Computation, compute
 from boomwright.study.feed import feed_plan
@@ -28,7 +29,7 @@ from boomwright.study.verdict import judge_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
-    from boomwright.report.chapter import Chapter
+    from boomwright.report.chapter import Part
     from boomwright.report.model import Report
 
 Paper = Literal["a4", "letter"]
@@ -70,10 +71,11 @@ def book_bytes(
     feed: FeedResult | None = None,
     tuning: TuneResult | None = None,
     searched: Sequence[ShownSubject] = (),
-    work: Sequence[Chapter] = (),
+    work: WorkPages = NO_WORK,
     issued: str = "",
-) -> bytes:
-    """Make the book; what is None or empty leaves its chapters out.
+    parts: Sequence[Part] = ("book",),
+) -> dict[Part, bytes]:
+    """Make the parts of the book; what is None or empty leaves its chapters out.
 
     Parameters
     ----------
@@ -95,8 +97,8 @@ def book_bytes(
     notices = [*(feed.notices if feed else ()), *(reach.notices if reach else ())]
     subjects = (*shown, *fed, *stood, *allowed, *tuned, *searched)
     notices += [notice for each in (*stood, *allowed, *tuned, *searched) for notice in each.notices]
-    notices += [notice for chapter in work for notice in chapter.notices]
-    cited = cited_cells(subjects=subjects, work=work)
+    notices += [notice for chapter in work.chapters for notice in chapter.notices]
+    cited = cited_cells(subjects=subjects, work=work.chapters)
 
     return make_book(
         plan=computation.plan,
@@ -114,8 +116,31 @@ def book_bytes(
         permits=allowed,
         tuning=tuned,
         searched=searched,
-        work=work,
+        work=work.chapters,
+        summary=work.summary,
+        parts=parts,
     )
+
+
+def write_parts(made: Mapping[Part, bytes], path: Path) -> list[Path]:
+    """Write the parts: the book under its name, the others beside it with a suffix.
+
+    Returns
+    -------
+    list of Path
+        what was written (n_parts,)
+
+    Raises
+    ------
+    OSError
+        when one cannot be written
+    """
+    written = []
+    for part, data in made.items():
+        target = path if part == "book" else path.with_stem(f"{path.stem}-{part}")
+        save_bytes(target, data)
+        written.append(target)
+    return written
 
 
 def _laid(reports: Iterable[Report], *, system: UnitSystem) -> tuple[ShownSubject, ...]:
@@ -194,8 +219,9 @@ def book_of(
     feed: FeedResult | Callable[[Plan], FeedResult] = feed_plan,
     prepare: Preparer = prepare_run,
     on_step: OnStep = unwatched,
-) -> bytes:
-    """Compute everything the book holds, and make it.
+    parts: Sequence[Part] = ("book",),
+) -> dict[Part, bytes]:
+    """Compute everything the book holds, and make its parts.
 
     Parameters
     ----------
@@ -250,4 +276,5 @@ def book_of(
         searched=searched,
         work=work,
         issued=today,
+        parts=parts,
     )

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from boomwright.base import PlanVerdict, UnitSystem
-from boomwright.session.book import Paper, book_of
+from boomwright.report.chapter import PARTS
+from boomwright.session.book import Paper, book_of, write_parts
 from boomwright.session.drawings import write_drawings
 from boomwright.session.files import load_plan, packaged_text, save_bytes
 from boomwright.session.new_plan import make_plan
@@ -63,14 +64,15 @@ def write_demo(folder: Path, *, system: UnitSystem = "metric", paper: Paper = "a
         paper=paper,
         computation=computation,
         verdict=verdict,
+        parts=PARTS,
     )
-    save_bytes(book, made)
+    books = write_parts(made, book)
     drawings = folder / "drawings"
     return Demo(
         plan=path,
         was_there=was_there,
         files=(
-            book,
+            *books,
             *write_drawings(computation, folder, system=system),
             *write_work(loaded.plan, drawings, digest=loaded.digest, system=system),
         ),

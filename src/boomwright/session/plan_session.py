@@ -22,6 +22,8 @@ from boomwright.base import BoomwrightError, Fault, PlanError, PlanVerdict, Unit
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.resolve import wished_beam
+from boomwright.reach import Known
+from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep, Paper, book_of, unwatched
 from boomwright.session.files import (
     PlanFolder,
@@ -42,7 +44,7 @@ from boomwright.session.search import (
 from boomwright.session.search_records import keep_found, keep_record, shown_record
 from boomwright.session.search_workers import usual_workers
 from boomwright.session.user_state import UserState
-from boomwright.solver import Preparer, SweepPoint, prepare_run
+from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import compute
 from boomwright.study.cost import price_plan
 from boomwright.study.element_fixes import fix_offers, take_fix
@@ -120,7 +122,7 @@ class PlanSession:
         self._reach: ReachResult | None = None
         self._feed: FeedResult | None = None
         self._tuned: TuneResult | None = None
-        self._bands: dict[tuple[str, float], SweepPoint] = {}
+        self._bands: dict[tuple[str, float], Known] = {}
 
     # The file.
 
@@ -214,7 +216,13 @@ class PlanSession:
             previous=self._bands.get((beam.name, frequency)),
             prepare=self._prepare,
         )
-        self._bands[beam.name, frequency] = look.point
+        # Bands found for one moment are carried over to the next, never those carried over.
+        if (beam.name, frequency) not in self._bands:
+            self._bands[beam.name, frequency] = Known(
+                point=look.point,
+                over_ground=look.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
+            )
         return look
 
     def compute(self, *, beam: Beam, ground: Ground) -> BeamReadings:
@@ -228,7 +236,13 @@ class PlanSession:
         plan = Plan(title="", site=Site(ground=ground), beams=(beam,))
         readings = compute(plan, prepare=self._prepare).beams[0]
         # At another frequency than the design frequency the next look finds its band anew.
-        self._bands = {(beam.name, beam.design_frequency): readings.free_space}
+        self._bands = {
+            (beam.name, beam.design_frequency): Known(
+                point=readings.free_space,
+                over_ground=readings.over_ground,
+                feeds=reach.idle_feeds(beam=beam),
+            )
+        }
         return readings
 
     def waves(self, *, beam: Beam, ground: Ground, frequency: float) -> WavePicture:
@@ -514,8 +528,8 @@ class PlanSession:
 
     # Files to take away.
 
-    def make_book(self, plan: Plan, *, on_step: OnStep = unwatched) -> bytes:
-        """Make the book.
+    def make_book(self, plan: Plan, *, part: Part = "book", on_step: OnStep = unwatched) -> bytes:
+        """Make one part of the book.
 
         Parameters
         ----------
@@ -533,16 +547,14 @@ class PlanSession:
             feed=self._feed_of,
             prepare=self._prepare,
             on_step=on_step,
-        )
+            parts=(part,),
+        )[part]
 
     def cut_list_csv(self, plan: Plan) -> bytes:
         """Make the cut list of the first beam."""
         from boomwright.export.cut_list_table import cut_list_csv
 
-        beam = plan.beams[0]
-        return cut_list_csv(
-            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
-        )
+        return cut_list_csv(plan, plan.beams[0], stamp=build_stamp(plan, system=self._system))
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""

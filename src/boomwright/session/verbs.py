@@ -6,11 +6,13 @@ and a report answers in the units it is written in.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from boomwright.plan import Plan, read_plan, write_plan, written_system
-from boomwright.session.book import Paper, book_of
-from boomwright.session.files import PlanFolder, load_prices, save_bytes, text_digest
+from boomwright.report.chapter import PARTS, Part
+from boomwright.session.book import Paper, book_of, write_parts
+from boomwright.session.files import PlanFolder, load_prices, text_digest
 from boomwright.session.search import OnProgress, search_plan
 from boomwright.study.computing import USUAL_POINTS, USUAL_REFERENCE, Computation, compute
 from boomwright.study.cost import Costing, price_plan
@@ -155,8 +157,9 @@ def make_book(
     reference: float = USUAL_REFERENCE,
     paper: Paper | None = None,
     today: str = "",
+    parts: Sequence[Part] = PARTS,
 ) -> Path:
-    """Make the book of a plan, a PDF, and write it.
+    """Make the book of a plan, its annex and its pocket sheets, and write them.
 
     Parameters
     ----------
@@ -168,11 +171,13 @@ def make_book(
         ``a4`` or ``letter``; None for the one usual with the plan's units
     today
         day of issue, ``2026-01-31``; when empty the plan's, else left for hand entry
+    parts
+        which to make; ``-annex`` and ``-pocket`` are added to the names of the others
 
     Returns
     -------
     Path
-        where it was written
+        where the book was written
 
     Raises
     ------
@@ -192,8 +197,9 @@ def make_book(
         paper=paper or ("letter" if system == "us" else "a4"),
         today=today,
         computation=compute(plan, points=points, reference=reference),
+        parts=parts,
     )
-    save_bytes(target, made)
+    write_parts(made, target)
     return target
 
 

@@ -6,21 +6,34 @@ from the exact ring kernel (``run_static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import Assembly, assemble
-from boomwright.solver.beam_model import beam_wires, reference_detail, working_detail
+from boomwright.solver.assembly import PreparedSystem, assemble
+from boomwright.solver.beam_model import (
+    beam_wires,
+    idle_cases,
+    reference_detail,
+    settled_feeds,
+    surrounded_beam,
+    working_detail,
+)
 from boomwright.solver.beam_solution import (
     BeamSolution,
     beam_effort,
     element_currents,
     gain_dbi,
-    solve_assembled,
     solve_beam,
     solve_beam_both,
 )
 from boomwright.solver.currents import Currents, conductor_loss, solve_currents
 from boomwright.solver.effort import Effort, effort, refuse_long
 from boomwright.solver.element_wires import ElementWires, both_halves, coat, element_half
-from boomwright.solver.error_band import ErrorBand, Figures, error_band, standing_wave_ratio
+from boomwright.solver.error_band import (
+    ErrorBand,
+    Figures,
+    error_band,
+    standing_wave_ratio,
+    standing_wave_spread,
+    step_safety,
+)
 from boomwright.solver.far_field import Moments, far_field, moments, radiated_power
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import (
@@ -41,6 +54,14 @@ from boomwright.solver.mounts import (
     mount_effect,
 )
 from boomwright.solver.near_field import Sources, near_field, near_sources
+from boomwright.solver.neighbours import (
+    LEAST_SHARE,
+    MATCHED_OHM,
+    NeighbourReach,
+    neighbour_reach,
+    placed_run,
+    unfolded,
+)
 from boomwright.solver.polarisation import axial_ratio
 from boomwright.solver.port_network import (
     Generator,
@@ -67,8 +88,9 @@ from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 __all__ = [
     "FREE_SPACE",
     "GROUND_CLASSES",
+    "LEAST_SHARE",
+    "MATCHED_OHM",
     "PERFECT_GROUND",
-    "Assembly",
     "BeamSolution",
     "Currents",
     "Detail",
@@ -88,6 +110,7 @@ __all__ = [
     "Mirror",
     "Moments",
     "MountEffect",
+    "NeighbourReach",
     "PatternCut",
     "PlacedRun",
     "Port",
@@ -96,6 +119,7 @@ __all__ = [
     "PortState",
     "PowerSplit",
     "PreparedRun",
+    "PreparedSystem",
     "Preparer",
     "RunShape",
     "Sources",
@@ -123,12 +147,15 @@ __all__ = [
     "ground_matrices",
     "ground_seen",
     "ground_table",
+    "idle_cases",
     "moments",
     "mount_edges",
     "mount_effect",
     "near_field",
     "near_sources",
+    "neighbour_reach",
     "network_admittance",
+    "placed_run",
     "power_split",
     "prepare_run",
     "radiated_power",
@@ -137,14 +164,18 @@ __all__ = [
     "refuse_long",
     "remembering",
     "scattering_parameters",
-    "solve_assembled",
+    "settled_feeds",
     "solve_beam",
     "solve_beam_both",
     "solve_currents",
     "standing_wave_ratio",
+    "standing_wave_spread",
+    "step_safety",
     "stretches_between",
     "stretches_from_the_end",
+    "surrounded_beam",
     "trap_impedance",
+    "unfolded",
     "wire_network",
     "working_detail",
 ]

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import lru_cache
 
 import numpy as np
 
 from boomwright.base import SPEED_OF_LIGHT, SolverError
-from boomwright.parts import Beam, Wire
+from boomwright.parts import Beam, IdleFeed, Wire
+from boomwright.solver.assembly import assemble
+from boomwright.solver.currents import solve_currents
 from boomwright.solver.element_wires import both_halves, coat, element_half
+from boomwright.solver.far_field import far_field, moments
 from boomwright.solver.ground import FREE_SPACE, Ground
+from boomwright.solver.neighbours import surrounded
+from boomwright.solver.prepared_run import Preparer, remembering
 from boomwright.solver.run_mesh import Detail, RunShape
 from boomwright.solver.series_inductance import Stretch
-from boomwright.solver.trap_loads import trap_gaps
+from boomwright.solver.trap_loads import trap_gaps, trap_loads
 from boomwright.solver.wire_network import GapPlace, WirePath, wire_network
 from boomwright.solver.wire_system import Mirror, PlacedRun, Port, WireSystem
 
@@ -77,14 +83,104 @@ def beam_wires(*, beam: Beam, ground: Ground = FREE_SPACE, with_traps: bool = Fa
     Returns
     -------
     WireSystem
-        one run an element half, mirrored at y = 0, or, when the beam has further wires, every
-        wire in full; one port
+        one run an element half, mirrored at y = 0, or, when the beam has further wires or a
+        neighbour at another heading, every wire in full; one port. The beam's own runs come first,
+        its neighbours' behind them
 
     Raises
     ------
     SolverError
         when further wires or traps cannot be modelled: the message names them
     """
+    system = _own_wires(beam, ground, with_traps=with_traps)
+    return surrounded_beam(system=system, beam=beam)
+
+
+def surrounded_beam(*, system: WireSystem, beam: Beam) -> WireSystem:
+    """Put the neighbours of a beam beside whatever wires it is modelled by.
+
+    A feed nobody speaks of is taken as what does most harm, see ``settled_feeds``.
+
+    Parameters
+    ----------
+    system
+        wires of the beam, its boom at height zero
+    """
+    if not beam.neighbours and not beam.conductors:
+        return system
+    beam = settled_feeds(beam=beam)
+    return surrounded(system=system, beam=beam, parts=_parts(beam))
+
+
+def _parts(beam: Beam) -> dict[str, WireSystem]:
+    """Wires of each neighbour in its own axes; those with traps are not solved beside others."""
+    return {
+        other.name: _own_wires(other.alone, FREE_SPACE, with_traps=True)
+        for other in beam.neighbours
+    }
+
+
+def idle_cases(*, beam: Beam) -> tuple[Beam, ...]:
+    """The same beam with each answer for the feeds nobody speaks of.
+
+    Returns
+    -------
+    tuple of Beam
+        the beam itself when all are answered, else one with them open, shorted and matched
+        (n_cases,)
+    """
+    if all(other.idle_feed for other in beam.neighbours):
+        return (beam,)
+    answers: tuple[IdleFeed, ...] = ("open", "shorted", "matched")
+    return tuple(
+        replace(
+            beam,
+            neighbours=tuple(
+                other if other.idle_feed else replace(other, idle_feed=answer)
+                for other in beam.neighbours
+            ),
+        )
+        for answer in answers
+    )
+
+
+@lru_cache(maxsize=64)
+def _worst_feeds(beam: Beam) -> Beam:
+    cases = idle_cases(beam=beam)
+    if len(cases) == 1:
+        return beam
+    prepare = remembering()
+    return min(cases, key=lambda case: _gain_ahead(case, prepare))
+
+
+def settled_feeds(*, beam: Beam) -> Beam:
+    """Answer for the feeds nobody speaks of: as it leaves least gain at the design frequency."""
+    return _worst_feeds(beam)
+
+
+def _gain_ahead(beam: Beam, prepare: Preparer) -> float:
+    """Free-space gain towards the heading, for comparison only [-]."""
+    at = np.array([beam.design_frequency])
+    highest = max(*beam.band, beam.design_frequency)
+    own = _own_wires(beam, FREE_SPACE, with_traps=True)
+    assembly = assemble(
+        system=surrounded(system=own, beam=beam, parts=_parts(beam)),
+        detail=working_detail(frequency=highest),
+        highest_frequency=highest,
+        prepare=prepare,
+    )
+    currents = solve_currents(
+        assembly=assembly,
+        frequencies=at,
+        loads=trap_loads(assembly=assembly, beam=beam, frequencies=at),
+    )
+    source = moments(assembly=assembly, unknowns=currents.unknowns[:, :, 0], frequencies=at)
+    field = far_field(source=source, azimuth=np.zeros(1), elevation=np.zeros(1))
+    strength = sum(float(np.abs(part[0, 0]) ** 2) for part in field)
+    return strength / float(currents.admittance[0, 0, 0].real)
+
+
+def _own_wires(beam: Beam, ground: Ground, *, with_traps: bool) -> WireSystem:
     if any(element.traps for element in beam.elements) and (beam.wires or not with_traps):
         msg = (
             f"beam {beam.name} has traps, which are computed for a beam by itself, without further "

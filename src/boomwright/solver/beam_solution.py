@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
-from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.effort import Effort, effort
@@ -52,6 +52,11 @@ class BeamSolution:
         """Radiated over accepted power (f,)."""
         return 1.0 - self.lost / self.accepted
 
+    @property
+    def symmetric(self) -> bool:
+        """Whether the pattern is the same on both sides of the heading."""
+        return any(not mirror.material for mirror in self.currents.assembly.system.mirrors)
+
     def at_frequency(self, *, number: int) -> BeamSolution:
         """Take one frequency out."""
         rows = slice(number, number + 1)
@@ -63,6 +68,7 @@ class BeamSolution:
                 frequencies=currents.frequencies[rows],
                 unknowns=currents.unknowns[rows],
                 admittance=currents.admittance[rows],
+                heated=currents.heated[rows],
             ),
             impedance=self.impedance[rows],
             source=replace(
@@ -114,26 +120,6 @@ def solve_beam(
         highest_frequency=float(max(*beam.band, *frequencies)),
         prepare=prepare,
     )
-    return solve_assembled(
-        beam=beam, assembly=assembly, frequencies=frequencies, ground=ground, method=method
-    )
-
-
-def solve_assembled(
-    *,
-    beam: Beam,
-    assembly: Assembly,
-    frequencies: Floats,
-    ground: Ground,
-    method: GroundMethod = "exact",
-) -> BeamSolution:
-    """Solve a beam whose wires over this ground are prepared already.
-
-    Parameters
-    ----------
-    frequencies
-        frequencies, none above those it was prepared for [Hz] (f,)
-    """
     below = None
     if ground.kind == "real":
         below = ground_seen(
@@ -270,7 +256,7 @@ def element_currents(
     return tuple(found)
 
 
-def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Complexes:
+def _current_along_y(assembly: PreparedSystem, raw: Complexes, spots: Floats) -> Complexes:
     """Current towards +y at points on wires parallel to y."""
     current = np.zeros(len(spots), dtype=complex)
     for index, placed in enumerate(assembly.system.runs):

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import (
     GapLoad,
     SystemMatrices,
@@ -40,20 +40,24 @@ class PortVectors:
 class Currents:
     """Currents for one volt at each port in turn, the others short-circuited."""
 
-    assembly: Assembly  #: the prepared system
+    assembly: PreparedSystem  #: the prepared system
     frequencies: Floats  #: frequencies [Hz] (f,)
     unknowns: Complexes  #: unknowns for each driven port [A/V] (f, n, n_ports)
     admittance: Complexes  #: short-circuit admittance matrix [S] (f, n_ports, n_ports)
+    #: voltage at each load times the root of its conductance, for one volt at each port
+    #: [W^0.5/V] (f, n_loads, n_ports)
+    heated: Complexes
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "frequencies", read_only(self.frequencies))
         object.__setattr__(self, "unknowns", read_only(self.unknowns, complex))
         object.__setattr__(self, "admittance", read_only(self.admittance, complex))
+        object.__setattr__(self, "heated", read_only(self.heated, complex))
 
 
 def solve_currents(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     added: Complexes | None = None,
     below: Complexes | None = None,
@@ -94,15 +98,24 @@ def solve_currents(
             added=None if added is None else added[rows],
             below=None if below is None else below[rows],
         )
+    admittance = ports.read.T @ unknowns
+    conductance = np.array([load.conductance for load in assembly.system.loads])
+    driven_ports = len(assembly.system.ports)
+    here, idle = slice(driven_ports), slice(driven_ports, None)
+    # At a load the current into the wire is what the resistor brings: I = -G V.
+    across = -np.linalg.solve(
+        admittance[:, idle, idle] + np.diag(conductance), admittance[:, idle, here]
+    )
     return Currents(
         assembly=assembly,
         frequencies=frequencies,
-        unknowns=unknowns,
-        admittance=ports.read.T @ unknowns,
+        unknowns=unknowns[:, :, here] + unknowns[:, :, idle] @ across,
+        admittance=admittance[:, here, here] + admittance[:, here, idle] @ across,
+        heated=np.sqrt(conductance)[:, None] * across,
     )
 
 
-def _chunks(assembly: Assembly, count: int) -> list[slice]:
+def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:
     """Frequencies that are solved together: as many as fit into memory."""
     entries = sum(len(each.free) ** 2 for each in assembly.clusters)
     entries += sum(each.seen for each in assembly.clusters) ** 2
@@ -110,16 +123,17 @@ def _chunks(assembly: Assembly, count: int) -> list[slice]:
     return [slice(start, min(start + step, count)) for start in range(0, count, step)]
 
 
-def port_vectors(*, assembly: Assembly) -> PortVectors:
-    """Drive and read vectors of all ports.
+def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
+    """Drive and read vectors of all ports, then of all loads.
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands
     on real ground has its whole voltage across the half that exists.
     """
     system = assembly.system
-    drive = np.zeros((assembly.offsets[-1], len(system.ports)))
+    gaps = (*system.ports, *(load.port for load in system.loads))
+    drive = np.zeros((assembly.offsets[-1], len(gaps)))
     read = np.zeros_like(drive)
-    for number, port in enumerate(system.ports):
+    for number, port in enumerate(gaps):
         block = slice(assembly.offsets[port.run], assembly.offsets[port.run + 1])
         mean = assembly.runs[port.run].gaps[port.gap]
         placed = system.runs[port.run]
@@ -133,7 +147,7 @@ def port_vectors(*, assembly: Assembly) -> PortVectors:
 
 
 def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
-    """Power lost in the metal.
+    """Power lost in the metal and in the loads.
 
     Parameters
     ----------
@@ -156,7 +170,9 @@ def conductor_loss(*, currents: Currents, weights: Complexes) -> Floats:
             )
             lost += 0.5 * resistance * ((mine.conj() @ matrix) * mine).sum(axis=1).real
     symmetric = any(not mirror.material for mirror in assembly.system.mirrors)
-    return lost * (2.0 if symmetric else 1.0)
+    heat = 0.5 * (np.abs(currents.heated @ weights[:, :, None])[:, :, 0] ** 2).sum(axis=1)
+    total_lost: Floats = lost * (2.0 if symmetric else 1.0) + heat
+    return total_lost
 
 
 def current_on_run(*, mesh: RunMesh, unknowns: Complexes, along: Floats) -> Complexes:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
+
+from boomwright.parts import Beam
 
 Floats = NDArray[np.float64]
 Complexes = NDArray[np.complex128]
@@ -13,6 +16,15 @@ Complexes = NDArray[np.complex128]
 #: the finer solution is itself off a little; chosen on random beams so that the band covers
 #: more than 95 % of them (docs/benchmarks/error_calibration.md)
 _SAFETY = 1.5
+#: the same where a tube steps down to less than this share of its diameter: the current turns
+#: round the edge of the step, and finer pieces close in on it more slowly
+_ABRUPT, _ABRUPT_SAFETY = 0.65, 2.2
+#: between frequencies solved twice a difference may pass through zero: it counts as at least this
+#: share of the largest
+_LEAST_SHARE = 0.5
+#: a difference of gain or of front-to-back may be nought by chance where that of the impedance is
+#: not: it counts as at least these shares of the impedance's own, in decibels
+_LEAST_GAIN, _LEAST_FRONT_TO_BACK = 0.05, 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -51,6 +63,22 @@ def standing_wave_ratio(*, impedance: Complexes, reference: float) -> Floats:
     return ratio
 
 
+def step_safety(*, beam: Beam) -> float:
+    """What the difference to a finer solution is multiplied with, by the steps of the tubes.
+
+    Returns
+    -------
+    float
+        the factor [-]
+    """
+    shares = [
+        outer.diameter / inner.diameter
+        for element in beam.elements
+        for inner, outer in pairwise(element.half)
+    ]
+    return _ABRUPT_SAFETY if min(shares, default=1.0) < _ABRUPT else _SAFETY
+
+
 def error_band(
     *,
     figures: Figures,
@@ -60,6 +88,7 @@ def error_band(
     frequencies: Floats,
     impedance: Complexes,
     reference: float,
+    safety: float = _SAFETY,
 ) -> ErrorBand:
     """Bands at all frequencies from the differences at the few that were solved twice.
 
@@ -77,27 +106,41 @@ def error_band(
         working solution of the impedance there [ohm] (f,)
     reference
         reference resistance of the standing wave ratio [ohm]
+    safety
+        what the difference to the finer solution is multiplied with, see ``step_safety`` [-]
     """
 
     def spread(name: str) -> Floats:
         own = getattr(figures, name)
-        total = _SAFETY * np.abs(getattr(finer, name) - own)
+        total = safety * np.abs(getattr(finer, name) - own)
         for edge in edges:
             total = total + np.abs(getattr(edge, name) - own)
+        total = np.maximum(total, _LEAST_SHARE * total.max())
         at_all: Floats = np.interp(frequencies, figures.frequencies, total)
         return at_all
 
     error = spread("impedance") + 2.0 * np.pi * frequencies * shunt * np.abs(impedance) ** 2
+    decibels = 20.0 * np.log10(1.0 + error / np.abs(impedance))
     return ErrorBand(
         impedance=error,
-        swr=_swr_spread(impedance, error, reference),
-        gain_db=spread("gain_dbi"),
-        front_to_back_db=spread("front_to_back_db"),
+        swr=standing_wave_spread(impedance=impedance, error=error, reference=reference),
+        gain_db=np.maximum(spread("gain_dbi"), _LEAST_GAIN * decibels),
+        front_to_back_db=np.maximum(spread("front_to_back_db"), _LEAST_FRONT_TO_BACK * decibels),
     )
 
 
-def _swr_spread(impedance: Complexes, error: Floats, reference: float) -> Floats:
-    """Change of the standing wave ratio when the impedance moves by its error, the worst way."""
+def standing_wave_spread(*, impedance: Complexes, error: Floats, reference: float) -> Floats:
+    """Change of the standing wave ratio when the impedance moves by its error, the worst way.
+
+    Parameters
+    ----------
+    impedance
+        impedances [ohm] (f,)
+    error
+        half widths of their bands [ohm] (f,)
+    reference
+        reference resistance [ohm]
+    """
     reflection = np.minimum(np.abs((impedance - reference) / (impedance + reference)), 0.998)
     moved = 2.0 * reference * error / np.abs(impedance + reference) ** 2
     spread: Floats = 2.0 * moved / (1.0 - reflection) ** 2

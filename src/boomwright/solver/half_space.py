@@ -203,18 +203,20 @@ class GroundTable:
         low, high = self.borders[panel], self.borders[panel + 1]
         across = chebyshev_weights(_NODES, 2.0 * (distance - low) / (high - low) - 1.0)
         levels, level = np.unique(height, return_inverse=True)
+        scaled: Complexes = np.empty((4, len(distance)), dtype=complex)
         if len(levels) * len(self.borders) < len(height):
             # A level antenna over level points knows few heights: settle them first.
-            lifted = np.einsum("cpij,lj->plic", self.values, self._upward(levels))
-            flat = np.ascontiguousarray(lifted).view(float)
-            scaled = (across[:, None] @ flat[panel, level])[:, 0].view(complex).T
+            lifted = np.einsum("cpij,lj->plci", self.values, self._upward(levels))
+            group = panel * len(levels) + level
+            for number, values in enumerate(lifted.reshape(-1, 4, _NODES)):
+                here = np.flatnonzero(group == number)
+                scaled[:, here] = values @ across[here].T
         else:
-            scaled = np.empty((len(self.values), len(height)), dtype=complex)
             split = np.stack([self.values.real, self.values.imag], axis=1)
             for each in np.unique(panel):
                 here = np.flatnonzero(panel == each)
-                lifted = split[:, :, each] @ self._upward(height[here]).T
-                both = np.einsum("csin,ni->csn", lifted, across[here])
+                risen = split[:, :, each] @ self._upward(height[here]).T
+                both = np.einsum("csin,ni->csn", risen, across[here])
                 scaled[:, here] = both[:, 0] + 1j * both[:, 1]
         away = np.hypot(distance, height)
         result: Complexes = scaled * np.exp(-1j * self.wavenumber * away) / away
@@ -230,7 +232,6 @@ class GroundTable:
         return chebyshev_weights(count, place)
 
 
-@lru_cache(maxsize=_TABLES)
 def ground_table(
     *,
     largest_distance: float,
@@ -250,13 +251,23 @@ def ground_table(
         frequency [Hz]
     """
     wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
-    low, high = heights
+    low = heights[0]
     inside = max(1.0, _poor_conductor_index(ground.complex_permittivity(frequency=frequency)))
     # Low above poor conductors the waves in the ground, much shorter, still reach up.
     widest = (2.0 if wavenumber * low * inside > _FADED else 5.0 / inside) / wavenumber
     borders = [0.0]
     while borders[-1] < largest_distance:
         borders.append(borders[-1] + min(max(borders[-1], low), widest))
+    return _tabulated(tuple(borders), heights, ground, frequency)
+
+
+@lru_cache(maxsize=_TABLES)
+def _tabulated(
+    borders: tuple[float, ...], heights: tuple[float, float], ground: Ground, frequency: float
+) -> GroundTable:
+    """Fill the table on given panels of distance; tables are read only, so they are shared."""
+    wavenumber = 2.0 * np.pi * frequency / SPEED_OF_LIGHT
+    low, high = heights
     flat = high - low < 1e-9 * high
     # The remainder varies like e^(-jkR)/R^n: the more heights differ, the more nodes it takes.
     count = (

@@ -50,6 +50,14 @@ class Port:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """A resistor across a gap that nobody drives."""
+
+    port: Port
+    conductance: float  #: of the resistor, 0 for an open gap [S]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WireSystem:
     """Everything the field solver needs to know of an antenna."""
 
@@ -60,6 +68,8 @@ class WireSystem:
     #: the start (False) (n_joints,)
     joints: tuple[tuple[tuple[int, bool], ...], ...] = ()
     ports: tuple[Port, ...] = ()  #: where generators and loads sit (n_ports,)
+    #: gaps closed by resistors; a gap with neither port nor load is closed by metal (n_loads,)
+    loads: tuple[Load, ...] = ()
     #: height of z = 0 above real ground; infinite without one. Perfect ground is a mirror [m]
     ground_height: float = float("inf")
 

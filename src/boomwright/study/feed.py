@@ -26,6 +26,7 @@ from boomwright.feed import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import coax_type, duty_factor, feed_line, stacked_beams
+from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.feed_braid import braid_cases
@@ -145,7 +146,11 @@ def _beam_feed(plan: Plan, beam: Beam, power: float | None, setting: FieldSettin
             proposed=proposed,
             line=at_line,
             cases=cases,
-            extra=(*assumed_notices(beam), *braid_notices),
+            extra=(
+                *beside_notices(beam=beam, prepare=setting.prepare),
+                *assumed_notices(beam),
+                *braid_notices,
+            ),
         ),
     )
 

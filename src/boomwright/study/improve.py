@@ -31,6 +31,7 @@ from boomwright.design import (
 from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.resolve import design_targets, design_wish, wished_beam
+from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
 from boomwright.study.build_errors import build_errors
 from boomwright.study.found_beam import put_found_beam
@@ -177,6 +178,7 @@ def improve_plan(
         figures_after=_checked(after, new_beam, found[chosen], wish, keep),
         compared=compared, tolerance=allowed,
         notices=(*usual_notices(plan), *found[chosen].notices,
+                 *beside_notices(beam=after, prepare=keep),
                  *cost_notices(plan, after, prices=search.prices)),
     )  # fmt: skip
 

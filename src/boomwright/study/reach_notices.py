@@ -39,6 +39,7 @@ def reach_notices(
             source="itu-p533",
         ),
         *_missing(plan),
+        *_beside(plan),
         *(notice for each in beams for notice in fires_behind(beam=each.beam, cut=each.cut)),
     ]
     notices += _zones(beams)
@@ -57,6 +58,20 @@ def reach_notices(
     notices += [_exceeded(check) for each in beams for check in _over(each)]
     notices.append(_caution())
     return tuple(notices)
+
+
+def _beside(plan: Plan) -> list[Notice]:
+    if not any(beam.neighbours or beam.conductors for beam in plan.beams):
+        return []
+    return [
+        Notice(
+            code="reach.heights-alone",
+            text=(
+                "Lobes against height are those of each beam by itself. Patterns at the planned "
+                "heights have everything on the mast in them."
+            ),
+        )
+    ]
 
 
 def _zones(beams: tuple[BeamReach, ...]) -> list[Notice]:

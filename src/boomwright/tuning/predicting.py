@@ -25,6 +25,7 @@ from boomwright.solver import (
     beam_wires,
     ground_matrices,
     remembering,
+    settled_feeds,
     solve_currents,
     working_detail,
 )
@@ -198,6 +199,8 @@ def make_predictor(
     Predictor
         the predictor; with real ground its making takes seconds
     """
+    # What hangs on the feeds of neighbours is settled once, not anew for every change tried.
+    installation = replace(installation, beam=settled_feeds(beam=installation.beam))
     bare = Predictor(
         installation=installation,
         detail=detail or working_detail(frequency=highest_frequency),

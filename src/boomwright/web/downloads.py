@@ -13,6 +13,7 @@ from typing import Any
 from starlette.requests import Request
 
 from boomwright.base import BoomwrightError
+from boomwright.report.chapter import Part
 from boomwright.session.book import OnStep
 from boomwright.web.service import PlanDesk
 from boomwright.web.workers import Workers
@@ -40,15 +41,21 @@ class FileKind:
     kind: str  #: its media type
 
 
+def _part(part: Part, ending: str) -> FileKind:
+    return FileKind(
+        make=lambda desk, on_step: desk.session.make_book(desk.plan, part=part, on_step=on_step),
+        ending=ending,
+        kind="application/pdf",
+    )
+
+
 FILES: dict[str, FileKind] = {
     "/plan.toml": FileKind(
         make=lambda desk, _: desk.text.encode(), ending=".toml", kind="application/toml"
     ),
-    "/book.pdf": FileKind(
-        make=lambda desk, on_step: desk.session.make_book(desk.plan, on_step=on_step),
-        ending=".pdf",
-        kind="application/pdf",
-    ),
+    "/book.pdf": _part("book", ".pdf"),
+    "/book-annex.pdf": _part("annex", "-annex.pdf"),
+    "/book-pocket.pdf": _part("pocket", "-pocket.pdf"),
     "/feed-point.s1p": FileKind(
         make=lambda desk, _: desk.session.feed_touchstone(desk.plan, end="feed-point"),
         ending="-feed-point.s1p",

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 DOWNLOADS = (
     Download(label="Book (PDF)", address="/book.pdf"),
+    Download(label="Annex: every check with its basis (PDF)", address="/book-annex.pdf"),
+    Download(label="Pocket sheets (PDF)", address="/book-pocket.pdf"),
     Download(label="Cut list (CSV)", address="/cut-list.csv"),
     Download(label="Plan view (DXF)", address="/plan-view.dxf"),
     Download(label="Feed point, behind the match (Touchstone)", address="/feed-point.s1p"),

@@ -195,5 +195,16 @@ def _take_off(over_ground: OverGround | None) -> Readout:
         band=band_text(float(angles[1] - angles[0]) / 2.0, decimals=1) + "°",
         note=f"{signed(over_ground.peak_gain_dbi, 2)} "
         f"{band_text(over_ground.gain_error_db, decimals=2, unit='dBi')} "
-        f"over {over_ground.ground.name or over_ground.ground.kind} ground",
+        f"over {over_ground.ground.name or over_ground.ground.kind} ground"
+        f"{_elsewhere(over_ground)}",
+    )
+
+
+def _elsewhere(over_ground: OverGround) -> str:
+    main = over_ground.main_lobe
+    if over_ground.fires_forward or main.gain_dbi <= over_ground.peak_gain_dbi:
+        return ""
+    return (
+        f"; does not fire forward: {signed(main.gain_dbi, 1)} dBi {main.way}, "
+        f"{signed(main.elevation_deg, 0)}°"
     )

@@ -140,7 +140,8 @@ def test_desk_keeps_the_error_band_until_the_hand_pauses(
     readings = fake_readings(beam=fake_beam())
 
     def quick_look(**arguments: object) -> QuickLook:
-        given.append(arguments["previous"])
+        known = arguments["previous"]
+        given.append(known and known.point)
         return QuickLook(
             point=readings.sweep[0], azimuth_pattern=readings.azimuth_pattern, over_ground=None
         )

@@ -42,9 +42,10 @@ def computed(text: str) -> Computation:
 
 
 def chapters(text: str, folder, **given):
-    return work_files.work_for_book(
+    pages = work_files.work_for_book(
         computed(text), files=PlanFolder(folder), system="metric", **given
     )
+    return pages.chapters
 
 
 def said(made) -> str:
@@ -81,7 +82,7 @@ def test_the_title_page_bears_the_given_day_or_the_plans_or_none(monkeypatch, te
     """Set types alone: that the same contents make the same bytes is tested with the book."""
     seen = {}
     making = "boomwright.render.book.typesetting.make_book"
-    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or b"")
+    monkeypatch.setattr(making, lambda **all_: seen.update(all_) or {})
     book_bytes(
         computed(text),
         verdict=plan_verdict([]),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from boomwright.parts import Beam
 from boomwright.plan.directions import locator_centre
+from boomwright.plan.doubts import stack_without_band
 from boomwright.plan.model import Plan
 from boomwright.plan.model_station import GroundPlan
 from boomwright.plan.resolve.places import beam_named
@@ -109,7 +110,7 @@ def stacked_beams(plan: Plan) -> tuple[Beam, ...]:
     Returns
     -------
     tuple of Beam
-        none when the plan names no stack (n_beams,)
+        none when the plan names no stack, or beams without a common band (n_beams,)
     """
     names = plan.reach.stack if plan.reach else ()
-    return tuple(beam_named(plan, name) for name in names)
+    return () if stack_without_band(plan) else tuple(beam_named(plan, name) for name in names)

@@ -273,7 +273,7 @@ def _boom(boom: BoomPlan) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset,
+        offset=boom.offset or 0.0,
         tie=None
         if tie is None
         else BoomTie(

@@ -7,6 +7,7 @@ from dataclasses import replace
 from boomwright.parts import Beam, Element
 from boomwright.plan.model import Plan
 from boomwright.plan.model_support import SupportPlan
+from boomwright.plan.surroundings import surround
 
 #: a further director is so much shorter than the one behind it [-] {common-practice-first-guess}
 _SHORTER = 0.01
@@ -27,10 +28,13 @@ def taller_plan(plan: Plan, *, step: float) -> Plan:
         and their share of the height
     """
     line = plan.line
+    support = None if plan.support is None else _taller_support(plan.support, step)
     return replace(
         plan,
-        beams=tuple(replace(beam, height=beam.height + step) for beam in plan.beams),
-        support=None if plan.support is None else _taller_support(plan.support, step),
+        beams=surround(
+            [replace(beam, height=beam.height + step) for beam in plan.beams], support=support
+        ),
+        support=support,
         line=None
         if line is None
         else replace(
@@ -80,7 +84,7 @@ def longer_plan(plan: Plan, *, number: int = 0) -> Plan:
     beams[number] = _with(beam, added)
     return replace(
         plan,
-        beams=tuple(beams),
+        beams=surround(beams, support=plan.support),
         booms=tuple(
             replace(boom, length=boom.length + gap) if boom.beam == beam.name else boom
             for boom in plan.booms

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from boomwright.parts import MATERIALS, Beam
+from boomwright.parts import MATERIALS, Beam, IdleFeed
 from boomwright.plan.directions import HEADING_EXAMPLE
 from boomwright.plan.faults import Place
 from boomwright.plan.kinds import Choice, Text
@@ -20,6 +20,9 @@ from boomwright.plan.tables.wire import WIRE, build_wire
 
 #: how far outside the band the design frequency may lie, as a part of the band edge
 DESIGN_SLACK = 0.2
+
+#: what may hang on the feed of a beam that is not in use
+IDLE_FEEDS: tuple[IdleFeed, ...] = ("open", "shorted", "matched")
 
 _FREQUENCY = Quantity(dimension="frequency", low=1e4, high=1e11)
 _BAND_EXAMPLE = '["14.000 MHz", "14.350 MHz"]'
@@ -166,6 +169,19 @@ BEAM = TableSpec(
             example=f"mount = {MOUNT_EXAMPLE}",
         ),
         Field(
+            key="idle_feed",
+            kind=Choice(options=IDLE_FEEDS, noun="feed"),
+            help="What hangs on its feed while another beam is in use: nothing, a short or a line "
+            "that ends in 50 ohm.",
+            example='idle_feed = "open"',
+        ),
+        Field(
+            key="on_boom_of",
+            kind=Text(longest=64),
+            help="Name of the beam on whose boom its elements sit, places counted alike.",
+            example='on_boom_of = "20m"',
+        ),
+        Field(
             key="wire",
             kind=Tables(spec=WIRE, header="[[beam.wire]]", least=0),
             help="Further wires in the beam's own axes.",
@@ -198,4 +214,6 @@ def build_beam(values: Values) -> Beam:
         feed=build_feed(values["feed"], centre=elements[driven].half[0].diameter),
         elements=elements,
         wires=tuple(build_wire(wire) for wire in values.get("wire", ())),
+        idle_feed=values.get("idle_feed", ""),
+        on_boom_of=values.get("on_boom_of", ""),
     )

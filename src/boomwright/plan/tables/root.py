@@ -10,6 +10,7 @@ from boomwright.plan.kinds import Day, Text
 from boomwright.plan.model import Plan
 from boomwright.plan.numbers import Number
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
+from boomwright.plan.surroundings import surround
 from boomwright.plan.tables.beam import BEAM, build_beam
 from boomwright.plan.tables.boom import BOOM
 from boomwright.plan.tables.further import FIELDS, build_further, check_further
@@ -46,11 +47,36 @@ def _check(values: Values, at: Place) -> None:
             message = f"beam[{seen[name]}] has the same name"
             at.child("beam", index, "name").fault(message, remedy="give each beam its own name")
         seen.setdefault(name, index)
+    for index, beam in enumerate(beams):
+        _check_shared_boom(beam, beams, at.child("beam", index))
     ground = (values.get("site") or {}).get("ground")
     if ground is not None and ground != "free space":
         for index, beam in enumerate(beams):
             _check_height(beam, at.child("beam", index))
     check_further(values, at, ROOT)
+
+
+def _check_shared_boom(beam: Values, beams: list[Values], at: Place) -> None:
+    name = beam.get("on_boom_of")
+    if name is None:
+        return
+    place = at.child("on_boom_of")
+    host = next((other for other in beams if other.get("name") == name), None)
+    if host is None or host is beam:
+        names = ", ".join(f'"{o["name"]}"' for o in beams if o.get("name") and o is not beam)
+        message = "no other beam of the plan has this name"
+        place.fault(message, remedy=f"write one of {names}" if names else "take on_boom_of out")
+        return
+    if host.get("on_boom_of") is not None:
+        message = "that beam sits on the boom of a third one"
+        place.fault(message, remedy=f'write on_boom_of = "{host["on_boom_of"]}"')
+        return
+    for key in ("height", "heading"):
+        if None not in {beam.get(key), host.get(key)} and beam[key] != host[key]:
+            message = f"both beams sit on one boom but their {key} differs"
+            at.child(key).fault(
+                message, remedy=f"write the {key} of {name}, or take on_boom_of out"
+            )
 
 
 def _check_height(beam: Values, at: Place) -> None:
@@ -121,15 +147,18 @@ def build_plan(values: Values) -> Plan:
     values
         what ``ROOT`` read [SI]
     """
+    further = build_further(values)
     return Plan(
         title=values["title"],
         dated=values.get("dated", ""),
         site=build_site(values["site"]),
-        beams=tuple(build_beam(beam) for beam in values["beam"]),
+        beams=surround(
+            [build_beam(beam) for beam in values["beam"]], support=further.get("support")
+        ),
         booms=tuple(
             build_table(BOOM, beam["boom"], beam=beam["name"])
             for beam in values["beam"]
             if "boom" in beam
         ),
-        **build_further(values),
+        **further,
     )

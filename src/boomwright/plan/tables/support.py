@@ -254,6 +254,9 @@ GUY = TableSpec(
         count("count", "Guys in the ring, evenly spaced.", least=3, most=12),
         Field(key="first", kind=HEADING, help="Direction of the first anchor, from true north."),
         either_sign("anchor_height", "length", "Anchors above the foot of the support."),
+        from_zero("longest_piece", "length",
+                  "Longest piece of a guy between insulators; 0 m for guys that do not conduct.",
+                  example="4 m"),
     ),
 )  # fmt: skip
 

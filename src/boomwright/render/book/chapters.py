@@ -18,7 +18,11 @@ def chapter_data(
 ) -> list[dict[str, Any]]:
     """Turn chapters into plain data."""
     return [
-        {"title": chapter.title, "blocks": [_data(block, cite) for block in chapter.blocks]}
+        {
+            "title": chapter.title,
+            "reader": chapter.reader,
+            "blocks": [_data(block, cite) for block in chapter.blocks],
+        }
         for chapter in chapters
         if chapter.place == place
     ]

@@ -151,6 +151,8 @@ def _beam_entry(
 ) -> dict[str, Any]:
     beam = readings.beam
     cuts = cut_list(beam=beam, boom=boom)
+    patterns, band = pattern_pictures(readings), band_pictures(readings)
+    ground = ground_pictures(readings, system=system)
 
     def written(table: Table[Any]) -> dict[str, Any]:
         return table_data(text_table(table, system=system))
@@ -166,10 +168,12 @@ def _beam_entry(
         "lengths": length_table(cuts=cuts, system=system),
         "elements": [_element_entry(readings, cut=cut, system=system) for cut in cuts],
         "wires": wire_table(wires=beam.wires, system=system) if beam.wires else None,
-        "patterns": pattern_pictures(readings),
-        "ground": ground_pictures(readings, system=system),
+        "patterns": patterns,
+        "ground": ground,
         "lobes": (written(lobe_table(readings.over_ground)) if readings.over_ground else None),
-        "band": band_pictures(readings),
+        "band": band,
+        # Over the ground where there is one: that is the antenna the owner has.
+        "performance": [band[0], *(ground[1:] or patterns)],
         "currents": current_pictures(readings, system=system),
         "sweep": written(sweep_table(readings.sweep, reference=readings.reference_resistance)),
     }
@@ -217,7 +221,9 @@ def book_contents(
     digest: str,
     sources: Mapping[str, str],
     subjects: Sequence[ShownSubject] = (),
+    tuned: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
+    summary: Sequence[tuple[str, str]] = (),
 ) -> dict[str, Any]:
     """Gather all text, tables and pictures of the book.
 
@@ -230,12 +236,16 @@ def book_contents(
     issued
         date or issue mark for the title page, or empty
     subjects
-        further subjects, a chapter each (n_subjects,)
+        subjects of the annex, a chapter each (n_subjects,)
+    tuned
+        what measured sweeps say, for the book (n_tuned,)
+    summary
+        label and text of the figures of the whole station (n_facts, 2)
     """
     found = _all_notices(plan=plan, readings=readings)
     found += dict.fromkeys(
         (clean(subject.title.split(" of ")[0]).lower(), notice)
-        for subject in subjects
+        for subject in (*subjects, *tuned)
         for notice in subject.notices
     )
     found += dict.fromkeys(
@@ -261,8 +271,12 @@ def book_contents(
         "beams": [
             _beam_entry(one, system=system, boom=plan.boom_of(one.beam.name)) for one in readings
         ],
+        "summary": [[clean(label), clean(text)] for label, text in summary],
         "subjects": [shown_chapter(subject, cite=numbered) for subject in subjects],
+        "tuned": [shown_chapter(subject, cite=numbered) for subject in tuned],
+        "readers": list(dict.fromkeys(each.reader for each in work if each.reader)),
         "work": chapter_data(work, place="body", cite=numbered),
+        "pocket": chapter_data(work, place="pocket", cite=numbered),
         "appendix": chapter_data(work, place="appendix", cite=numbered),
     }
     extra = _font_notice([data, _back_matter(found=found, numbers=numbers)])

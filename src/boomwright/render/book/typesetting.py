@@ -15,17 +15,18 @@ from boomwright.plan import Plan
 from boomwright.reach import BeamReadings
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.fonts import book_fonts
-from boomwright.report.chapter import Chapter
+from boomwright.report.chapter import PARTS, Chapter, Part
 
 Paper = Literal["a4", "us-letter"]
 
-_TEMPLATES = ("look", "tables", "arrange", "shown", "work", "beam", "method", "safety", "book")
+_TEMPLATES = ("look", "tables", "arrange", "shown", "work", "beam", "method", "safety", "front")
 
 
-def _template() -> bytes:
+def _template(part: Part) -> bytes:
     """Join the template files; they are fixed text of this package, nothing of the plan's."""
     folder = files("boomwright.render.book").joinpath("templates")
-    return b"\n".join(folder.joinpath(f"{name}.typ").read_bytes() for name in _TEMPLATES)
+    names = (*_TEMPLATES, part)
+    return b"\n".join(folder.joinpath(f"{name}.typ").read_bytes() for name in names)
 
 
 def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
@@ -45,12 +46,12 @@ def _check(*, plan: Plan, readings: Sequence[BeamReadings]) -> None:
             raise BoomwrightError(msg)
 
 
-def _typeset(contents: Mapping[str, Any]) -> bytes:
+def _typeset(part: Part, contents: Mapping[str, Any]) -> bytes:
     machine_fonts = bool(contents["machine_fonts"])
     compiler = typst.Compiler(
-        _template(),
+        _template(part),
         font_paths=book_fonts(machine_fonts=machine_fonts),
-        sys_inputs={"contents": json.dumps(contents, ensure_ascii=True)},
+        sys_inputs={"part": part, "contents": json.dumps(contents, ensure_ascii=True)},
     )
     try:
         # The accessibility standard refuses a character without a glyph, which the fonts of
@@ -85,8 +86,10 @@ def make_book(
     tuning: Sequence[ShownSubject] = (),
     searched: Sequence[ShownSubject] = (),
     work: Sequence[Chapter] = (),
-) -> bytes:
-    """Set the whole book of a plan as a PDF.
+    summary: Sequence[tuple[str, str]] = (),
+    parts: Sequence[Part] = PARTS,
+) -> dict[Part, bytes]:
+    """Set the book of a plan, its annex and its pocket sheets, each a PDF.
 
     The same arguments give the same bytes: no clock, no random id, no font of the machine
     unless the plan's own text needs characters that the book's fonts do not hold. A subject
@@ -106,12 +109,15 @@ def make_book(
         ``a4`` or ``us-letter``
     issued
         date or issue mark for the title page, or empty
+    summary
+        label and text of the figures of the whole station on the first page (n_facts, 2)
+    parts
+        which to set
 
     Returns
     -------
-    bytes
-        a tagged PDF, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every
-        character
+    dict of Part to bytes
+        tagged PDFs, to PDF/UA-1 {iso-14289-1} when the book's own fonts hold every character
 
     Raises
     ------
@@ -119,18 +125,19 @@ def make_book(
         if there are no readings, or they belong to another plan
     """
     _check(plan=plan, readings=readings)
-    return _typeset(
-        book_contents(
-            plan=plan,
-            readings=readings,
-            verdict=verdict,
-            system=system,
-            paper=paper,
-            issued=issued,
-            version=version,
-            digest=digest,
-            sources=sources,
-            subjects=(*searched, *feed, *reach, *structure, *permits, *tuning),
-            work=work,
-        )
+    contents = book_contents(
+        plan=plan,
+        readings=readings,
+        verdict=verdict,
+        system=system,
+        paper=paper,
+        issued=issued,
+        version=version,
+        digest=digest,
+        sources=sources,
+        subjects=(*searched, *feed, *structure, *permits, *reach),
+        tuned=tuning,
+        work=work,
+        summary=summary,
     )
+    return {part: _typeset(part, contents) for part in parts}

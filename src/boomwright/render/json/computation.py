@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from boomwright.base import Notice
-from boomwright.reach import BeamReadings, OverGround
+from boomwright.reach import BeamReadings, Beside, BesideFigures, OverGround
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
 
@@ -38,6 +38,7 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "free_space": _point(readings.free_space),
         "matched": _matched(readings),
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
+        "beside": None if readings.beside is None else beside_document(readings.beside),
         "notices": [_notice(notice) for notice in readings.notices],
     }
 
@@ -71,6 +72,35 @@ def _point(point: SweepPoint) -> dict[str, Any]:
     }
 
 
+def beside_document(beside: Beside) -> dict[str, Any]:
+    """Write what stands beside a beam."""
+
+    def figures(each: BesideFigures) -> dict[str, Any]:
+        return {
+            "gain_dbi": _finite(each.gain_dbi),
+            "front_to_back_db": _finite(each.front_to_back_db),
+            "impedance_ohm": [_finite(each.impedance.real), _finite(each.impedance.imag)],
+        }
+
+    feeds = dict(beside.feeds)
+    return {
+        "neighbours": [
+            {
+                "name": each.name,
+                "closest_m": each.closest,
+                "most_gain_change_db": each.gain_db,
+                "computed_together": each.counts,
+                "idle_feed": feeds.get(each.name),
+            }
+            for each in beside.reach
+        ],
+        "idle_feeds_unsaid": list(beside.asked),
+        "alone": figures(beside.alone),
+        "together": figures(beside.together),
+        "by_idle_feed": {answer: figures(each) for answer, each in beside.answers},
+    }
+
+
 def _over_ground(over: OverGround) -> dict[str, Any]:
     return {
         "impedance_ohm": [_finite(over.impedance.real), _finite(over.impedance.imag)],
@@ -81,7 +111,16 @@ def _over_ground(over: OverGround) -> dict[str, Any]:
             for lobe in over.lobes
         ],
         "nulls_deg": list(over.nulls_deg),
-        "error": {"gain_db": _finite(over.gain_error_db)},
+        "fires_forward": over.fires_forward,
+        "main_lobe": {
+            "azimuth_deg": over.main_lobe.azimuth_deg,
+            "elevation_deg": over.main_lobe.elevation_deg,
+            "gain_dbi": _finite(over.main_lobe.gain_dbi),
+        },
+        "error": {
+            "gain_db": _finite(over.gain_error_db),
+            "impedance_ohm": _finite(over.impedance_error),
+        },
     }
 
 

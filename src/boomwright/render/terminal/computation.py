@@ -102,6 +102,6 @@ def _print_over_ground(console: Console, over: OverGround, *, system: UnitSystem
         f"Over {plain(over.ground.name) or 'its'} ground, boom "
         f"{span_text(over.height, system=system)} high: {strongest} {gain} dBi at "
         f"{over.peak_elevation_deg:.1f}° elevation; "
-        f"{impedance_text(over.impedance)} ohm at the feed."
+        f"{impedance_text(over.impedance, error=over.impedance_error)} ohm at the feed."
     )
     print_table(console, lobe_table(over), system=system)

@@ -222,7 +222,7 @@ def _ground_rows(readings: BeamReadings) -> list[list[str]]:
         [
             "Feed impedance over ground",
             f"{impedance_text(over.impedance)} Ω",
-            "see note",
+            f"{band(over.impedance_error, 1)} Ω",
             "at the design frequency",
         ],
     ]

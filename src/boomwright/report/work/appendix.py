@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from boomwright.charts.blocks import Block, Grid, Heading, Words
-from boomwright.cost import Bill, Estimate, Joints
+from boomwright.cost import Bill, Estimate
+from boomwright.parts import Joints
 from boomwright.raising import LiftPlan, MethodChoice, PickPlan
 from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
 from boomwright.raising.tackle import JERK, SHEAVE_SHARE

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.charts.blocks import (
@@ -15,16 +16,16 @@ from boomwright.charts.blocks import (
     Heading,
     NewPage,
     SheetPicture,
-    Steps,
     Words,
 )
 from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
-from boomwright.parts import Beam
+from boomwright.parts import Bar, Beam, ClampPlate, Part
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
+from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, shop_rules
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
@@ -37,7 +38,7 @@ from boomwright.report.build.shop_drawings import (
 )
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
+from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.cost import cutting_blocks
 from boomwright.report.work.feed import feed_blocks
@@ -47,11 +48,16 @@ from boomwright.report.work.steps import (
     BOOM,
     CARE,
     CUTTING,
+    EVERY_ELEMENT,
     FINISH,
     JOINTS,
     TOOLS,
     torque_grid,
 )
+
+#: pieces besides the tubes of elements and boom, and what each is called in the cut list
+_SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
+_FURTHER: Final = frozenset(_SHORT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +67,7 @@ class Build:
     beam: Beam
     elements: tuple[ShopElement, ...]  #: its elements as they are cut (n_elements,)
     boom: ShopBoom  #: its boom with stations
+    parts: tuple[Part, ...]  #: all its parts (n_parts,)
     plates: tuple[ClampPlate, ...]
     line: LinePlan | None  #: its feed line; None when the plan does not say
     drawings: tuple[Drawing, ...]  #: all drawings, of boom, elements, feed and plates
@@ -83,16 +90,19 @@ def make_build(
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
     boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
     plates = beam_plates(plan, beam)
+    parts = station_assembly(plan).of(beam.name)
     middle = feed_drawing(
         beam,
         gap=_gap(elements),
         boom=None if tube is None else tube.diameter,
         system=system,
+        rearward=_rearward(parts),
     )
     return Build(
         beam=beam,
         elements=elements,
         boom=boom,
+        parts=parts,
         plates=plates,
         line=plan.line,
         drawings=(
@@ -104,6 +114,12 @@ def make_build(
         ),
         notices=(*fit_notices(elements), *boom.notices),
     )
+
+
+def _rearward(parts: tuple[Part, ...]) -> bool:
+    """Whether the rods of a match run towards the rear of the boom."""
+    rods = [part.solids[0] for part in parts if part.role == "match"]
+    return any(isinstance(rod, Bar) and rod.end[0] < rod.start[0] for rod in rods)
 
 
 def build_blocks(
@@ -129,7 +145,7 @@ def build_blocks(
         Words(text=first_upper("; ".join(TOOLS)) + "."),
         BEFORE,
         Heading(text="Cut list"),
-        _cut_grid(build, system),
+        cut_grid(build, system),
     ]
     if bill is not None:
         blocks += [
@@ -138,9 +154,11 @@ def build_blocks(
                   tone="quiet"),
             *cutting_blocks(bill, system=system),
         ]  # fmt: skip
-    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS]
+    blocks += [NewPage(), Heading(text="Sawing and joining"), CUTTING, JOINTS, EVERY_ELEMENT]
     blocks += plate_sheets(build.plates, palette=palette, system=system)
-    for element in build.elements:
+    for place, element in enumerate(build.elements):
+        # Two elements share a page.
+        blocks += [NewPage()] if place % 2 == 0 else []
         blocks += _element_blocks(build, element, palette, system)
     if build.boom.length.millimetres:
         blocks += _boom_blocks(build, palette, system)
@@ -173,7 +191,8 @@ def _units(system: UnitSystem) -> tuple[str, str]:
     return ("mm", "in") if system == "metric" else ("in", "mm")
 
 
-def _cut_grid(build: Build, system: UnitSystem) -> Grid:
+def cut_grid(build: Build, system: UnitSystem) -> Grid:
+    """List every piece to be sawn."""
     first, second = _units(system)
     rows: list[tuple[str, ...]] = []
     for element in build.elements:
@@ -186,6 +205,9 @@ def _cut_grid(build: Build, system: UnitSystem) -> Grid:
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
             size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
             rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
+    further = [_further_row(part, system) for part in build.parts if part.role in _FURTHER]
+    if further:
+        rows += [("Inside joints, and at the feed",), *further]
     return Grid(
         columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
                  second, "Ring at", "Sawn", "Initials"),
@@ -196,6 +218,15 @@ def _cut_grid(build: Build, system: UnitSystem) -> Grid:
         f"at which the larger tube ends, {first}.",
         large=True,
     )  # fmt: skip
+
+
+def _further_row(part: Part, system: UnitSystem) -> tuple[str, ...]:
+    """A piece that is no tube of an element or of the boom; straps are made, not sawn."""
+    if part.cut is None:
+        return (part.mark, f"{part.name}, {part.material}", "–", "–", "–", TICK, "")
+    kind = part.cut.kind
+    size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
+    return (part.mark, size, *_pair(cut_length(part.cut.sawn), system), "–", TICK, "")
 
 
 def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
@@ -237,10 +268,8 @@ def _element_blocks(
     half = " / ".join(both_texts(cut.half_length, system=system))
     full = " / ".join(both_texts(cut.full_length, system=system))
     blocks: list[Block] = [
-        NewPage(),
         Heading(text=f"Element {cut.number}: {cut.label}"),
-        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full),
-                    ("Left and right", "the same; each mark ends in L or R"))),
+        Facts(rows=(("Boom centre to tip", half), ("Tip to tip", full))),
         _picture(_drawing(build, f"element-{cut.number}"), palette),
         Grid(
             columns=("Marks", "Tube", f"Shows, {first}", second, f"Ends at, {first}", second,
@@ -264,40 +293,16 @@ def _element_blocks(
                 tone="loud",
             )
         )
-    blocks.append(
-        Steps(
-            title=f"Element {cut.number}",
-            items=(
-                "Lay its tubes out from the boom outwards and read the marks aloud.",
-                "Make every joint as on the joint sheet, left and right side in turn.",
-                "Mark the boom centre line on the first tube with a ring of tape.",
-                "Measure each end against the table, on both sides.",
-            ),
-        )
-    )
     blocks.append(Blanks(labels=("Left tip measured", "Right tip measured", "Initials")))
     return blocks
 
 
 def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Block]:
-    first, second = _units(system)
-    rows = tuple(
-        (station.name, *_pair(station.tape, system), _pair(station.from_last, system)[0], TICK)
-        for station in build.boom.stations
-    )
     parts = build.boom.parts
     blocks: list[Block] = [NewPage(), Heading(text="Boom")]
     blocks += [
         _picture(_drawing(build, "boom"), palette),
-        Grid(
-            columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
-            rows=tuple((clean(row[0]), *row[1:]) for row in rows),
-            align="lrrrl",
-            shares=(3.6, 1.3, 1.4, 1.6, 0.6),
-            note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From "
-            "the last: for checking only.",
-            large=True,
-        ),
+        station_grid(build, system),
     ]
     if len(parts) > 1:
         blocks.append(
@@ -308,3 +313,21 @@ def _boom_blocks(build: Build, palette: Palette, system: UnitSystem) -> list[Blo
         )
     blocks.append(BOOM)
     return blocks
+
+
+def station_grid(build: Build, system: UnitSystem) -> Grid:
+    """List where every clamp stands along the boom."""
+    first, second = _units(system)
+    rows = tuple(
+        (clean(each.name), *_pair(each.tape, system), _pair(each.from_last, system)[0], TICK)
+        for each in build.boom.stations
+    )
+    return Grid(
+        columns=("Station", f"Tape, {first}", second, f"From the last, {first}", "OK"),
+        rows=rows,
+        align="lrrrl",
+        shares=(3.6, 1.3, 1.4, 1.6, 0.6),
+        note="Tape: reading at the centre of the clamp, tape hooked over the rear end. From the "
+        "last: for checking only.",
+        large=True,
+    )

@@ -16,7 +16,7 @@ from boomwright.study.cost import Costing
 from boomwright.study.raising import BeamLift, RaisingResult
 
 if TYPE_CHECKING:
-    from boomwright.cost import Bill
+    from boomwright.base.quantity import Value
     from boomwright.report.chapter import Chapter
     from boomwright.report.work.build import Build
     from boomwright.report.work.raising import RaisingPages
@@ -72,12 +72,15 @@ def build_sheet(
     system
         unit system shown first
     """
+    from boomwright.plan.resolve import beam_cutting
     from boomwright.report.work.build import build_blocks
 
     build = build_of(plan, structure, number=number, system=system)
     return WorkSheet(
         title=f"Build sheets of {build.beam.name}",
-        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        blocks=build_blocks(
+            build, bill=beam_cutting(plan, build.beam), palette=palette, system=system
+        ),
         notices=build.notices,
     )
 
@@ -101,15 +104,6 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
         return None
     blocks = support_blocks(plan.support, palette=palette, system=system)
     return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
-
-
-def _beam_bill(plan: Plan, number: int) -> Bill:
-    from dataclasses import replace
-
-    from boomwright.plan.resolve import plan_bill
-
-    # The bill of this beam alone, so that its cutting plan holds its own marks only.
-    return plan_bill(replace(plan, beams=(plan.beams[number],), support=None, line=None))
 
 
 def raising_sheet(
@@ -194,22 +188,72 @@ def work_chapters(
 
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
-    sheets = [cost_sheet(costing)]
+    sheets = [("Whoever buys", cost_sheet(costing))]
     sheets += [
-        build_sheet(plan, report, number=number, palette=palette, system=system)
+        ("The workshop", build_sheet(plan, report, number=number, palette=palette, system=system))
         for number in numbers
     ]
     support = support_sheet(plan, palette=palette, system=system)
-    sheets += [] if support is None else [support]
+    sheets += [] if support is None else [("Ground and guys", support)]
     sheets += [
-        raising_sheet(raising, number=number, palette=palette, system=system) for number in numbers
+        (
+            "The crew of the day",
+            raising_sheet(raising, number=number, palette=palette, system=system),
+        )
+        for number in numbers
     ]
-    sheets.append(upkeep_sheet(raising))
+    sheets.append(("Afterwards", upkeep_sheet(raising)))
     chapters = [
-        Chapter(title=sheet.title, blocks=sheet.blocks, notices=sheet.notices) for sheet in sheets
+        Chapter(title=sheet.title, reader=reader, blocks=sheet.blocks, notices=sheet.notices)
+        for reader, sheet in sheets
     ]
     chapters.append(_appendix(costing, raising, system=system))
-    return tuple(chapters)
+    return (*chapters, *_pocket(raising, system=system))
+
+
+def _pocket(raising: RaisingResult, *, system: UnitSystem) -> tuple[Chapter, ...]:
+    from boomwright.report.work.pocket import boom_sheet, cut_sheet, day_sheet
+
+    sheets: list[Chapter] = []
+    for number, each in enumerate(raising.lifts):
+        build = build_of(raising.plan, raising.structure, number=number, system=system)
+        sheets += [cut_sheet(build, system=system), boom_sheet(build, system=system)]
+        if each.lift is not None:
+            sheets.append(day_sheet(each.beam.name, each.lift, system=system))
+    return tuple(sheets)
+
+
+def station_summary(
+    costing: Costing, raising: RaisingResult, *, system: UnitSystem
+) -> tuple[tuple[str, str], ...]:
+    """Say in three figures what the whole station takes: money, weight, people."""
+    from boomwright.base.quantity import Quantity, phrase, write
+
+    told: list[tuple[str, Value]] = []
+    made = costing.estimate
+    if made is not None:
+        total = phrase(
+            "{likely} {currency}, from {low} to {high}; {missing} lines without a price",
+            likely=Quantity(made.total.likely, "money"),
+            low=Quantity(made.total.low, "money"),
+            high=Quantity(made.total.high, "money"),
+            currency=made.currency,
+            missing=len(made.unpriced),
+        )
+        told.append(("Cost", total))
+    for each in raising.lifts:
+        if each.lift is None:
+            continue
+        best = each.lift.methods[0]
+        told.append((f"Lift of {each.beam.name}", phrase(
+            "{mass} by {method}, {up} people up and {down} on the ground: {verdict}",
+            mass=Quantity(each.lift.job.load.mass, "mass"),
+            method=best.name,
+            up=best.people[0],
+            down=best.people[1],
+            verdict=each.lift.verdict,
+        )))  # fmt: skip
+    return tuple((label, write(value, system=system)) for label, value in told)
 
 
 def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:

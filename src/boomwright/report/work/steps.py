@@ -62,6 +62,17 @@ JOINTS: Final = Steps(
     ),
 )
 
+EVERY_ELEMENT: Final = Steps(
+    title="Every element",
+    items=(
+        "Lay its tubes out from the boom outwards and read the marks aloud; left and right are "
+        "the same, each mark ends in L or R.",
+        "Make every joint as on the joint sheet, left and right side in turn.",
+        "Mark the boom centre line on the first tube with a ring of tape.",
+        "Measure each end against the table, on both sides.",
+    ),
+)
+
 BOOM: Final = Steps(
     title="Boom",
     items=(

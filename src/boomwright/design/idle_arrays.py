@@ -1,0 +1,136 @@
+"""Other beams on the mast as idle elements of a search."""
+
+from __future__ import annotations
+
+import math
+from itertools import product
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.design.array_slopes import BandTables, IdleElement, with_idle
+from boomwright.design.mutual_slopes import CLOSEST_WL
+from boomwright.design.targets import IdleArray
+from boomwright.parts import Beam, Element
+from boomwright.solver import (
+    MATCHED_OHM,
+    Detail,
+    element_half,
+    neighbour_reach,
+    settled_feeds,
+)
+from boomwright.solver.element_response import ElementFamily, element_family
+
+Floats = NDArray[np.float64]
+
+#: stands for an open gap [ohm]
+_OPEN = 1e9
+#: families reach so far to both sides of the one length wanted, share of the tip
+_AROUND = 0.05
+#: feed gaps no narrower than this share of the centre diameter, as the solver models them
+_NARROWEST_GAP = 0.25
+
+
+def searched_neighbours(beam: Beam) -> tuple[Beam, ...]:
+    """Neighbours that a search has beside its array: those in reach, parallel and without wires."""
+    counted = {each.name for each in neighbour_reach(beam=beam) if each.counts}
+    return tuple(
+        other
+        for other in settled_feeds(beam=beam).neighbours
+        if other.name in counted
+        and not other.wires
+        and abs(math.remainder(other.heading - beam.heading, math.tau)) < 1e-9
+    )
+
+
+def idle_array(
+    *, beam: Beam, tables: BandTables, frequencies: Floats, base: float, detail: Detail
+) -> IdleArray | None:
+    """Make the elements beside a beam.
+
+    Parameters
+    ----------
+    tables
+        elements of the beam
+    frequencies
+        frequencies of the search [Hz] (f,)
+    base
+        place on the boom that the search counts from [m]
+
+    Returns
+    -------
+    IdleArray or None
+        None when nothing stands beside it
+    """
+    others = searched_neighbours(beam)
+    if not others:
+        return None
+    count = len(beam.elements)
+    elements, places, rises, middle = [], [], [0.0] * count, []
+    for other in others:
+        shares = other.shares_boom(beam)
+        for number, element in enumerate(other.elements):
+            driven = number == other.driven_index
+            family = _family(other, element, frequencies, detail)
+            resistance = _resistance(other) if driven else 0.0
+            elements.append(IdleElement(family=family, resistance=resistance))
+            places.append(element.position - (base if shares else other.boom_middle))
+            rises.append(other.height - beam.height)
+            middle.append(0.0 if shares else 0.5)
+    total = count + len(elements)
+    fold = np.zeros((2 * total, 2 * count))
+    fold[range(count), range(count)] = 1.0
+    fold[range(total, total + count), range(count, 2 * count)] = 1.0
+    # The mast holds the boom at its middle: neighbours follow the ends by half.
+    fold[count:total, 0] = middle
+    fold[count:total, count - 1] += middle
+    return IdleArray(
+        tables=with_idle(
+            tables=tables,
+            idle=elements,
+            rises=np.array(rises),
+            closest_wl=_closest(beam, others, tables.closest_wl),
+        ),
+        places=np.array(places),
+        half_lengths=np.array([e.half_length for other in others for e in other.elements]),
+        fold=fold,
+    )
+
+
+def _family(other: Beam, element: Element, frequencies: Floats, detail: Detail) -> ElementFamily:
+    half = element_half(element=element)
+    inner, (tip, radius) = half.sections[:-1], half.sections[-1]
+    gap = max(other.feed.gap, _NARROWEST_GAP * element.half[0].diameter)
+    return element_family(
+        inner=inner,
+        tip_radius=radius,
+        half_lengths=(half.length - _AROUND * tip, half.length + _AROUND * tip),
+        gap=gap,
+        frequencies=frequencies,
+        detail=detail,
+        conductivity=half.metal(other.material.conductivity),
+        inductance=half.inductance,
+    )
+
+
+def _resistance(other: Beam) -> float:
+    if other.idle_feed == "shorted" or (not other.feed.cuts_element and other.idle_feed == "open"):
+        return 0.0
+    return MATCHED_OHM if other.idle_feed == "matched" else _OPEN
+
+
+def _closest(beam: Beam, others: tuple[Beam, ...], closest_wl: float) -> float:
+    """Smallest distance among all elements that must be resolved [wavelengths]."""
+    found = [closest_wl]
+    for other in others:
+        places = np.sort([element.position for element in other.elements])
+        found += (np.diff(places) / beam.wavelength).tolist()
+        rise = abs(other.height - beam.height)
+        if rise > 0.0:
+            found.append(rise / beam.wavelength)
+            continue
+        found += [
+            abs(one.position - two.position) / beam.wavelength
+            for one, two in product(beam.elements, other.elements)
+        ]
+    return max(CLOSEST_WL, min(found))

@@ -1,0 +1,89 @@
+"""Sheets for the pocket: cut list, places on the boom, the day of raising, one a page."""
+
+from __future__ import annotations
+
+from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, Value, phrase, write
+from boomwright.charts.blocks import Blanks, Block, Facts, Grid, Steps, Words
+from boomwright.raising import LiftPlan
+from boomwright.report.chapter import Chapter
+from boomwright.report.wording import clean, first_upper
+from boomwright.report.work.build import Build, cut_grid, station_grid
+
+#: hand signals and roles stand in the book; the sheet of the day names who and how many
+_CREW_COLUMNS = ("Role", "People", "Name")
+
+
+def cut_sheet(build: Build, *, system: UnitSystem) -> Chapter:
+    """Write the cut list of a beam for the saw."""
+    return _sheet(
+        f"Cut list: {build.beam.name}",
+        Words(text="Measure from the boom centre line. Hook the tape once.", tone="loud"),
+        _narrower(cut_grid(build, system), leave_out=3),
+    )
+
+
+def boom_sheet(build: Build, *, system: UnitSystem) -> Chapter:
+    """Write the places on the boom."""
+    return _sheet(
+        f"Places on the boom: {build.beam.name}",
+        Words(text="Hook the tape over the rear end of the boom. Read every mark off it.",
+              tone="loud"),
+        _narrower(station_grid(build, system), leave_out=2),
+        Blanks(labels=("Marked by", "Checked by", "Date")),
+    )  # fmt: skip
+
+
+def day_sheet(name: str, lift: LiftPlan, *, system: UnitSystem) -> Chapter:
+    """Write the day of raising: go or not, weather, who, what in which order."""
+    return _sheet(
+        f"Day of raising: {name}",
+        Words(text=_go(lift), tone="loud"),
+        Facts(rows=_limits(lift, system)),
+        Grid(
+            columns=_CREW_COLUMNS,
+            rows=tuple((first_upper(each.role), str(each.people), "") for each in lift.crew),
+            align="lrl",
+            shares=(2.4, 0.9, 3.0),
+            large=True,
+        ),
+        Steps(title="Order of the day", items=lift.sequence),
+        Words(text=lift.stop_rule, tone="loud"),
+    )
+
+
+def _go(lift: LiftPlan) -> str:
+    if lift.verdict == "go":
+        return "GO on the figures entered. People on the spot decide."
+    word = "NO-GO" if lift.verdict == "no-go" else "ASK"
+    return f"{word}: do not lift before every point on the raising sheet is settled."
+
+
+def _limits(lift: LiftPlan, system: UnitSystem) -> tuple[tuple[str, str], ...]:
+    stops = lift.stops
+    told: tuple[tuple[str, Value], ...] = (
+        ("Begin hoisting", phrase("gusts below {v}", v=Quantity(stops.begin_hoist_below, "speed"))),
+        ("Lower the load", phrase("at {v}", v=Quantity(stops.stop_hoist_at, "speed"))),
+        ("Nobody up", phrase("at {v}, or thunder", v=Quantity(stops.no_climb_at, "speed"))),
+        ("Load", Quantity(lift.job.load.mass, "mass")),
+        ("Kept empty", phrase("{v} around the foot", v=Quantity(lift.exclusion_radius, "span"))),
+    )
+    return tuple((label, write(value, system=system)) for label, value in told)
+
+
+def _narrower(grid: Grid, *, leave_out: int) -> Grid:
+    """Leave out the column of the other unit system: one tape, one system."""
+    stay = [place for place in range(len(grid.columns)) if place != leave_out]
+    return Grid(
+        columns=tuple(grid.columns[place] for place in stay),
+        rows=tuple(
+            row if len(row) == 1 else tuple(row[place] for place in stay) for row in grid.rows
+        ),
+        align="".join(grid.align[place] for place in stay),
+        shares=tuple(grid.shares[place] for place in stay),
+        large=True,
+    )
+
+
+def _sheet(title: str, *blocks: Block) -> Chapter:
+    return Chapter(title=clean(title), blocks=blocks, place="pocket")

@@ -1,0 +1,318 @@
+"""What stands beside a beam: other beams on its mast, the mast itself, guys.
+
+They carry currents that nobody drives, and those radiate. All of them are put into the system of
+wires of the beam that is fed, so whoever solves the beam solves them with it. A boom is held by
+the mast at its middle; beams that share a boom count their places alike.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from boomwright.base import SPEED_OF_LIGHT
+from boomwright.parts import Beam, Conductor
+from boomwright.solver.element_wires import ElementWires, both_halves
+from boomwright.solver.run_mesh import RunShape
+from boomwright.solver.wire_system import Load, PlacedRun, WireSystem, starts_on_mirror
+
+Floats = NDArray[np.float64]
+
+#: headings alike to this angle share a mirror plane [rad]
+_SAME_HEADING = 1e-9
+#: resistance at the end of a feed line that is closed with its own impedance [ohm]
+MATCHED_OHM = 50.0
+#: a neighbour whose currents cannot add more than this share to the field ahead is left out: it
+#: moves the gain by less than 0.01 dB, and a front-to-back ratio of 25 dB by less than 0.2 dB
+LEAST_SHARE = 1e-3
+#: the same for mast and pieces of guy, which mostly stand across the field: 0.09 dB at most
+LEAST_SHARE_WIRE = 1e-2
+#: field of a half-wave element times distance, as the current it drives in a resonant one, share
+#: of its own current times distance over wavelength: 60 / pi / 73 {balanis-2005, eq. 4-84}
+_SEEN_AT_WAVELENGTH = 60.0 / math.pi / 73.13
+#: re-radiation of a straight wire relative to a resonant one in field strength [dB], by length in
+#: wavelengths; tests/unit/solver/test_idle_wires.py holds it against the solver
+_LENGTHS = (0.05, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.43, 0.45, 0.48)
+_LEVELS = (-70.9, -54.4, -48.9, -44.3, -36.6, -30.1, -24.1, -18.0, -11.1, -6.2, -2.6, 0.0)
+#: that table is for wires this thin; a thicker one of the same length takes more current
+_THIN = 5e-4
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NeighbourReach:
+    """How much a neighbour can do at most, estimated from distance and lengths."""
+
+    name: str
+    #: most that its currents add to the field ahead, as a share of it; 1 means as much [-]
+    share: float
+    closest: float  #: distance of its nearest wire to one of the beam [m]
+    touches: bool  #: whether two wires would run into each other
+    traps: bool  #: whether it has traps, with which it is not computed beside another beam
+    least: float  #: share below which it is left out [-]
+
+    @property
+    def in_reach(self) -> bool:
+        """Whether its currents may matter to the beam."""
+        return self.share >= self.least
+
+    @property
+    def counts(self) -> bool:
+        """Whether it is solved together with the beam."""
+        return self.in_reach and not self.touches and not self.traps
+
+    @property
+    def gain_db(self) -> float:
+        """Most that it can change the gain by [dB]."""
+        return 20.0 * math.log10(1.0 + self.share)
+
+
+def neighbour_reach(*, beam: Beam) -> tuple[NeighbourReach, ...]:
+    """Estimate what each neighbour of a beam can do to it at most.
+
+    Every element drives a current in every wire of the neighbour as a half-wave element would at
+    that distance, broadside and in phase; the wire answers by its length. Both overstate.
+
+    Returns
+    -------
+    tuple of NeighbourReach
+        one a neighbour, then one for each conductor that is no beam (n,)
+    """
+    wavelength = SPEED_OF_LIGHT / max(beam.band[1], beam.design_frequency)
+    own = _element_lines(beam, beam)
+    found = []
+    for other in beam.neighbours:
+        lines = _element_lines(other, beam)
+        radii = np.array([each.half[0].diameter / 2.0 for each in other.elements])
+        apart = _distances(own, lines)
+        least = (
+            radii[None, :] + np.array([e.half[0].diameter / 2.0 for e in beam.elements])[:, None]
+        )
+        found.append(
+            NeighbourReach(
+                name=other.name,
+                share=_share(
+                    apart, np.array([e.length for e in other.elements]), radii, wavelength
+                ),
+                closest=float(apart.min()),
+                touches=bool((apart < least).any()),
+                traps=any(each.traps for each in other.elements),
+                least=LEAST_SHARE,
+            )
+        )
+    for wire in beam.conductors:
+        # It mostly stands across the field: the nearest element stands for all.
+        apart = _distances(own, np.array([_ends(wire, beam)])).min(keepdims=True)
+        length, radius = math.dist(wire.start, wire.end), wire.diameter / 2.0
+        found.append(
+            NeighbourReach(
+                name=wire.name,
+                share=_share(apart, np.array([length]), np.array([radius]), wavelength),
+                closest=float(apart.min()),
+                touches=float(apart.min()) < 2.0 * radius,
+                traps=False,
+                least=LEAST_SHARE_WIRE,
+            )
+        )
+    return tuple(found)
+
+
+def surrounded(*, system: WireSystem, beam: Beam, parts: dict[str, WireSystem]) -> WireSystem:
+    """Put what stands beside a beam into its system of wires.
+
+    Neighbours with the same heading keep the mirror plane through the boom; all others, and
+    conductors off the plane, take it away.
+
+    Parameters
+    ----------
+    system
+        wires of the beam, its boom at height zero
+    parts
+        wires of each neighbour in its own axes, by name
+    """
+    reached = {each.name for each in neighbour_reach(beam=beam) if each.counts}
+    others = [other for other in beam.neighbours if other.name in reached]
+    wires = [wire for wire in beam.conductors if wire.name in reached]
+    if not others and not wires:
+        return system
+    aligned = not wires and all(_aligned(other, beam) for other in others)
+    mirrored = any(not mirror.material for mirror in system.mirrors)
+    if mirrored and not aligned:
+        if not _unfolds(system):
+            others, wires = [other for other in others if _aligned(other, beam)], []
+        else:
+            system, mirrored = unfolded(system=system), False
+    for other in others:
+        system = _joined(system, parts[other.name], other, beam, mirrored=mirrored)
+    return replace(system, runs=(*system.runs, *(_run(wire, beam) for wire in wires)))
+
+
+def _aligned(other: Beam, beam: Beam) -> bool:
+    turn = math.remainder(other.heading - beam.heading, math.tau)
+    return abs(turn) < _SAME_HEADING and not other.wires
+
+
+def _joined(
+    system: WireSystem, part: WireSystem, other: Beam, beam: Beam, *, mirrored: bool
+) -> WireSystem:
+    if part.mirrors and not mirrored:
+        part = unfolded(system=part)
+    offset = len(system.runs)
+    turn, along, rise = _placing(other, beam)
+    runs = tuple(placed_run(run=run, turn=turn, along=along, rise=rise) for run in part.runs)
+    joints = tuple(tuple((run + offset, end) for run, end in joint) for joint in part.joints)
+    ports = [replace(port, run=port.run + offset) for port in part.ports]
+    # The gap of a shorted feed, and of an element that is not cut, is closed by metal.
+    closed = other.idle_feed == "shorted" or (
+        other.idle_feed == "open" and not other.feed.cuts_element
+    )
+    conductance = 1.0 / MATCHED_OHM if other.idle_feed == "matched" else 0.0
+    loads = [] if closed else [Load(port=port, conductance=conductance) for port in ports]
+    return replace(
+        system,
+        runs=(*system.runs, *runs),
+        joints=(*system.joints, *joints),
+        loads=(*system.loads, *loads),
+    )
+
+
+def _placing(other: Beam, beam: Beam) -> tuple[float, tuple[float, float], float]:
+    """Turn, middle and new middle of a neighbour, and how much higher it is, in a beam's axes."""
+    # Headings run clockwise, the solver's angles counter-clockwise.
+    turn = -(other.heading - beam.heading)
+    middles = (0.0, 0.0) if other.shares_boom(beam) else (other.boom_middle, beam.boom_middle)
+    return turn, middles, other.height - beam.height
+
+
+def placed_run(
+    *, run: PlacedRun, turn: float, along: tuple[float, float], rise: float
+) -> PlacedRun:
+    """Turn a run about a point of its boom and put that point elsewhere.
+
+    Parameters
+    ----------
+    turn
+        angle, counter-clockwise seen from above [rad]
+    along
+        that point along the boom, in the old axes and in the new [m] (2,)
+    rise
+        how much higher it goes [m]
+    """
+    cosine, sine = (1.0, 0.0) if abs(turn) < _SAME_HEADING else (math.cos(turn), math.sin(turn))
+    x, y, z = run.origin[0] - along[0], run.origin[1], run.origin[2] + rise
+    way = run.direction
+    return replace(
+        run,
+        origin=(x * cosine - y * sine + along[1], x * sine + y * cosine, z),
+        direction=(way[0] * cosine - way[1] * sine, way[0] * sine + way[1] * cosine, way[2]),
+    )
+
+
+def _unfolds(system: WireSystem) -> bool:
+    """Whether every gap lies on the mirror plane, so that one gap stands for one gap."""
+    plane = next(mirror for mirror in system.mirrors if not mirror.material)
+    return all(
+        starts_on_mirror(run, plane) and centre == 0.0
+        for run in system.runs
+        for centre, _ in run.shape.gaps
+    )
+
+
+def unfolded(*, system: WireSystem) -> WireSystem:
+    """A mirrored system in full: what crosses the plane becomes one run, the rest gets a twin."""
+    plane = next(mirror for mirror in system.mirrors if not mirror.material)
+    crossing = [starts_on_mirror(run, plane) for run in system.runs]
+    runs = [
+        _whole(run) if across else run for run, across in zip(system.runs, crossing, strict=True)
+    ]
+    twins: dict[int, int] = {}
+    for number, run in enumerate(system.runs):
+        if crossing[number]:
+            continue
+        twins[number] = len(runs)
+        x, y, z = run.origin
+        way = run.direction
+        runs.append(replace(run, origin=(x, -y, z), direction=(way[0], -way[1], way[2])))
+    joints = list(system.joints)
+    for joint in system.joints:
+        other = tuple((twins[run], end) if run in twins else (run, not end) for run, end in joint)
+        joints.append(other)
+    return replace(
+        system,
+        runs=tuple(runs),
+        joints=tuple(joints),
+        mirrors=tuple(mirror for mirror in system.mirrors if mirror.material),
+    )
+
+
+def _whole(run: PlacedRun) -> PlacedRun:
+    """A mirrored half as the whole wire, from its far end through the plane."""
+    half = ElementWires(sections=run.shape.sections, inductance=run.inductance)
+    whole = both_halves(left=half, right=half)
+    return replace(
+        run,
+        shape=RunShape(
+            sections=whole.sections,
+            gaps=tuple((half.length + centre, width) for centre, width in run.shape.gaps),
+            start=run.shape.end,
+            end=run.shape.end,
+        ),
+        origin=(run.origin[0], -half.length, run.origin[2]),
+        inductance=whole.inductance,
+    )
+
+
+def _ends(wire: Conductor, beam: Beam) -> Floats:
+    """Both ends of a conductor in the axes of a beam [m] (2, 3)."""
+    cosine, sine = math.cos(beam.heading), math.sin(beam.heading)
+    x, y, z = np.array([wire.start, wire.end]).T
+    along, across = x * cosine - y * sine + beam.boom_middle, x * sine + y * cosine
+    return np.stack([along, across, z - beam.height], axis=1)
+
+
+def _run(wire: Conductor, beam: Beam) -> PlacedRun:
+    """A straight conductor, open at both ends."""
+    low, high = _ends(wire, beam)
+    length = math.dist(low, high)
+    x, y, z = (high - low) / length
+    return PlacedRun(
+        shape=RunShape(sections=((length, wire.diameter / 2.0),)),
+        origin=(float(low[0]), float(low[1]), float(low[2])),
+        direction=(float(x), float(y), float(z)),
+    )
+
+
+def _element_lines(other: Beam, beam: Beam) -> Floats:
+    """Both tips of each element of a beam in the axes of another (n, 2, 3)."""
+    turn, along, rise = (0.0, (0.0, 0.0), 0.0) if other is beam else _placing(other, beam)
+    cosine, sine = math.cos(turn), math.sin(turn)
+    x = np.array([element.position for element in other.elements])[:, None] - along[0]
+    y = np.array([element.half_length for element in other.elements])[:, None] * [-1.0, 1.0]
+    flat = np.stack([x * cosine - y * sine + along[1], x * sine + y * cosine], axis=-1)
+    return np.concatenate([flat, np.full((*y.shape, 1), rise)], axis=-1)
+
+
+def _distances(first: Floats, second: Floats) -> Floats:
+    """Smallest distance of straight lines, by points on both [m] (n, m)."""
+    share = np.linspace(0.0, 1.0, 17)[:, None]
+    clouds = [
+        lines[:, None, 0] + share * (lines[:, None, 1] - lines[:, None, 0])
+        for lines in (first, second)
+    ]
+    gap = clouds[0][:, None, :, None, :] - clouds[1][None, :, None, :, :]
+    return np.asarray(np.sqrt((gap**2).sum(axis=-1).min(axis=(2, 3))))
+
+
+def _share(apart: Floats, lengths: Floats, radii: Floats, wavelength: float) -> float:
+    """Currents in the second wires over those in the first, added up."""
+    seen = np.minimum(1.0, _SEEN_AT_WAVELENGTH * wavelength / np.maximum(apart, 1e-9))
+    size = lengths / wavelength
+    level = np.interp(np.log(size), np.log(_LENGTHS), _LEVELS)
+    # A short wire is a dipole: its answer goes with the cube of its length.
+    level = level + 60.0 * np.log10(np.minimum(1.0, size / _LENGTHS[0]))
+    thickness = (np.log(size / _THIN) - 1.0) / np.maximum(np.log(lengths / radii) - 1.0, 0.5)
+    fat = np.where(size < _LENGTHS[-1], np.maximum(1.0, thickness), 1.0)
+    answer = np.minimum(1.0, 10.0 ** (level / 20.0) * fat)
+    return float((seen * answer[None, :]).sum())
