@@ -106,6 +106,12 @@ def notices_of(beside: Beside) -> tuple[Notice, ...]:
                 ),
             )
         )
+    return (*found, *_left_out(beside))
+
+
+def _left_out(beside: Beside) -> list[Notice]:
+    """What is not computed together, and why."""
+    found = []
     far = [each for each in beside.reach if not each.in_reach]
     if far:
         most = max(far, key=lambda each: each.share)
@@ -138,14 +144,14 @@ def notices_of(beside: Beside) -> tuple[Notice, ...]:
                     "together with it. Correct heights, or places along the boom.",
                 )
             )
-    return tuple(found)
+    return found
 
 
 def _beside(name: str, closest: float) -> str:
-    return f"{name} ({both_quantities(closest, unit='m', form='.2f', us_form='.1f')} away)"
+    return f"{name}, {both_quantities(closest, unit='m', form='.2f', us_form='.1f')} away"
 
 
 def _listed(names: tuple[str, ...] | list[str]) -> str:
-    if len(names) > 6:
-        return f"{', '.join(names[:5])} and {len(names) - 5} more"
+    if len(names) > 4:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
     return " and ".join(filter(None, (", ".join(names[:-1]), names[-1])))

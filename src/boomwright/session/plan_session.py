@@ -308,12 +308,10 @@ class PlanSession:
 
     def structure(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
         """Check the structure and draw what was found."""
-        from boomwright.report.structure.pictures import show_structure
+        from boomwright.report.structure import structure_report
 
         found = structure_plan(plan, prepare=self._prepare)
-        return show_structure(
-            found, number=number, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
+        return _laid(structure_report(found, number=number), canvas)
 
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.
@@ -386,7 +384,7 @@ class PlanSession:
             ``cost``, ``build`` or ``raising``
         """
         from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
-        from boomwright.report.work import chapters as sheets
+        from boomwright.render import work_sheets as sheets
 
         palette, system = canvas.palette, canvas.system
         if subject == "cost":

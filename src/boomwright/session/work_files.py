@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 from boomwright.base import Notice, UnitSystem
 from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
-from boomwright.report.work.chapters import build_of, reminders_of, station_summary, work_chapters
+from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
 from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan

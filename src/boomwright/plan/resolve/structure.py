@@ -59,6 +59,7 @@ from boomwright.structure import (
     UltimateSpeed,
     WindBasis,
     partial_factors,
+    recalled,
 )
 
 
@@ -303,7 +304,7 @@ def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any
         "steel": material == "stainless steel",
         "yield_strength": certified or metal.minimum_yield(wall=wall) or None,
         "ultimate_strength": metal.ultimate_strength,
-        "yield_known": metal.strength_known,
+        "yield_known": recalled(metal.recalled_strength),
         "elastic_modulus": metal.elastic_modulus,
         "density": metal.density,
     }
