@@ -84,14 +84,9 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
+    noise, reference = measured.noise or 0.0, measured.reference
     whole = [
-        load_sweep(
-            name,
-            files=files,
-            reference=measured.reference,
-            place=place,
-            noise=measured.noise or 0.0,
-        )
+        load_sweep(name, files=files, reference=reference, place=place, noise=noise)
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(
