@@ -333,7 +333,7 @@ def _pad_lines(
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
             basis=phrase(
-                "{reactions}; straight {square} and diagonal {diagonal}; allowable bearing of {soil}",
+                "{reactions}; straight {square}, diagonal {diagonal}; allowable bearing of {soil}",
                 reactions=reactions.text, square=soil_pressure(worst.pressure_square),
                 diagonal=soil_pressure(worst.pressure_diagonal), soil=soil.name,
             ),
@@ -351,10 +351,8 @@ def _pad_lines(
                 demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
-                basis=phrase(
-                    "{basis}; friction or cohesion of {soil}, soil beside it not counted",
-                    basis=basis, soil=soil.name,
-                ),
+                basis=phrase("{basis}; friction or cohesion of {soil}, soil beside it not counted",
+                             basis=basis, soil=soil.name),
                 change=change,
                 load_kind=reactions.kind,
                 limit_kind=wanted,
