@@ -21,10 +21,10 @@ HERE = Path(__file__).parents[1]
 sys.path.insert(0, str(HERE / "tests"))
 
 from boomwright.base import BoomwrightError  # noqa: E402
+from boomwright.base.files import no_files  # noqa: E402
 from boomwright.plan import read_plan  # noqa: E402
 from boomwright.session.plan_session import PlanSession  # noqa: E402
 from boomwright.session.search import search_beam  # noqa: E402
-from boomwright.study.files import no_files  # noqa: E402
 
 PLAN = next((HERE / "examples" / "stations").glob("05*.toml"))
 REPEATS = 5

@@ -17,7 +17,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib.resources import files
 from pathlib import Path
 
@@ -26,12 +26,13 @@ import numpy as np
 from boomwright.base import PlanError
 from boomwright.charts import azimuth_pattern
 from boomwright.feed.field_rods import solve_gamma
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Element, Feed, Role, TubeSection
 from boomwright.plan import read_plan
+from boomwright.reach import BeamReadings, read_beam
 from boomwright.reach.height_scan import scan_heights
 from boomwright.reach.terrain import gain_over_terrain
 from boomwright.reach.terrain_profile import TerrainProfile
-from boomwright.solver import GROUND_CLASSES, PatternCut
+from boomwright.solver import GROUND_CLASSES, PatternCut, remembering
 
 ROOT = Path(__file__).resolve().parent.parent
 THREADS = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
@@ -92,12 +93,13 @@ def command(name: str, *, runs: int, aim: float) -> Step:
 
 def installed_size() -> float:
     """Space that the environment of a fresh clone takes once ``make.py demo`` has run [MB]."""
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     with tempfile.TemporaryDirectory() as folder:
         clone = Path(folder) / "clone"
         subprocess.run(["git", "clone", "--quiet", ROOT, clone], check=True)
         subprocess.run(
             [getattr(sys, "_base_executable", sys.executable), "make.py", "demo"],
-            cwd=clone, check=True, stdout=subprocess.DEVNULL,
+            cwd=clone, env=environment, check=True, stdout=subprocess.DEVNULL,
         )  # fmt: skip
         said = subprocess.run(
             ["du", "-sk", clone / ".venv"], check=True, capture_output=True, text=True
@@ -131,9 +133,30 @@ def pattern() -> PatternCut:
     return PatternCut(plane="azimuth", at_deg=0.0, angle_deg=angle, gain_dbi=gain)
 
 
+def row(count: int) -> Beam:
+    """So many elements 2 m apart, of three tubes a half."""
+
+    def element(number: int) -> Element:
+        role: Role = ("reflector", "driven", "director")[min(number, 2)]
+        tip = (2.35, 2.1, 1.75)[min(number, 2)] - 0.001 * number
+        tubes = ((0.0254, 1.83), (0.0222, 1.22), (0.01905, tip))
+        half = tuple(TubeSection(diameter=diameter, length=length) for diameter, length in tubes)
+        return Element(role=role, position=2.0 * number, half=half)
+
+    demo = read_plan(DEMO).beams[0]
+    feed = Feed(kind="split", gap=0.0254)
+    return replace(demo, feed=feed, elements=tuple(element(number) for number in range(count)))
+
+
+def readings(beam: Beam) -> BeamReadings:
+    """Compute all readings of a beam over 21 frequencies, as the command does."""
+    frequencies = np.linspace(*beam.band, 21)
+    return read_beam(beam=beam, ground=MEDIUM, frequencies=frequencies, prepare=remembering())
+
+
 def steps() -> list[Step]:
     """Every step somebody waits for."""
-    beam: Beam = read_plan(DEMO).beams[0]
+    beam, thirty, hundred = read_plan(DEMO).beams[0], row(30), row(100)
     cut, profile = pattern(), hills()
     return [
         Step(name="read the demo plan", work=lambda: read_plan(DEMO), runs=9, aim=0.02),
@@ -168,6 +191,8 @@ def steps() -> list[Step]:
             runs=3,
             aim=3.0,
         ),
+        Step(name="all readings of 30 elements", work=lambda: readings(thirty), runs=3, aim=3.0),
+        Step(name="all readings of 100 elements", work=lambda: readings(hundred), runs=1, aim=60.0),
         command("check", runs=9, aim=0.35),
         command("feed", runs=3, aim=2.0),
         command("reach", runs=3, aim=2.0),

@@ -59,6 +59,13 @@ _BOOM = """
   offset = "80 mm"
   drag_area = "0.02 m2"
   tie = { share = "65 %", rise = "0.9 m", area = "12 mm2", elastic_modulus = "100 GPa" }
+  [beam.boom.hardware]
+  element_plate = ["6 in", "5 in", "1/4 in"]
+  mast_plate = ["10 in", "10 in", "3/8 in"]
+  boom_clamp = "2 in"
+  mast_clamp = "2 in"
+  rods = "rearward"
+  box_mass = "2 lb"
   [[beam.boom.fitting]]
   name = "balun"
   at = "2.6 m"

@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 
 from boomwright.base import PlanVerdict, exceeded_texts, open_text, use_text, verdict_text
+from boomwright.base.quantity import write
 from boomwright.session.files import PlanFolder, load_plan
 from boomwright.structure import Margin
 from boomwright.study.permits import PermitCheck, permit_plan
@@ -77,7 +78,8 @@ def _row(name: str, found: StructureCheck) -> str:
         "none" if worst is None else worst.name,
         "" if worst is None else use_text(_used(worst)),
     )
-    return f"| {' | '.join(cells)} |\n"
+    written = (write(cell, system="metric") for cell in cells)
+    return f"| {' | '.join(written)} |\n"
 
 
 def _lesson(found: StructureCheck, verdict: PlanVerdict) -> str:
@@ -86,12 +88,13 @@ def _lesson(found: StructureCheck, verdict: PlanVerdict) -> str:
     if found.fixes:
         best = found.fixes[0]
         text += (
-            f" Best single fix for {best.label}: {best.text}, from "
+            f" Best single fix for {best.label}: {write(best.text, system='metric')}, from "
             f"{best.stress_before / 1e6:.0f} to {best.stress_after / 1e6:.0f} MPa."
         )
     skipped = [line for line in found.report.ledger if line.verdict == "not checked"]
     if skipped:
-        text += f" Not checked first: {skipped[0].name}, because {skipped[0].reason}."
+        name, why = (write(each, system="metric") for each in (skipped[0].name, skipped[0].reason))
+        text += f" Not checked first: {name}, because {why}."
     return text + "\n\n"
 
 
@@ -106,7 +109,8 @@ def _permit_row(name: str, found: PermitCheck) -> str:
             for verdict in ("exceeded", "notice needed", "ask", "not checked")
         ),
     )
-    return f"| {' | '.join(cells)} |\n"
+    written = (write(cell, system="metric") for cell in cells)
+    return f"| {' | '.join(written)} |\n"
 
 
 def station_page() -> str:

@@ -137,7 +137,7 @@ def test_contracts_hold_without_a_fault(small: Path) -> None:
         ("base", "import time\n", "Physics knows no disk"),
         ("solver", "from matplotlib import pyplot\n", "Physics knows no disk"),
         ("reach", "from datetime import datetime\n", "Physics knows no disk"),
-        ("charts", "import os\n", "Plan and charts"),
+        ("charts", "import os\n", "Plan, study"),
         ("charts", "import rich\n", "Only the shells"),
     ],
 )

@@ -23,10 +23,10 @@ HEAVY = (
     "ezdxf", "geographiclib", "jinja2", "jsonschema", "matplotlib", "numpy",
     "pandas", "pydantic", "scipy", "skrf", "starlette", "tomlkit", "typst", "uvicorn",
 )  # fmt: skip
-# Rooms that compute or draw: reading a plan needs none of them.
+# Rooms that compute or draw: reading a plan needs none of them, and of study its ``files`` only.
 COMPUTING = {
     "charts", "cost", "design", "export", "feed", "permits", "raising", "reach", "report",
-    "structure", "study", "tuning", "web",
+    "structure", "tuning", "web",
 }  # fmt: skip
 
 

@@ -8,6 +8,7 @@ makers' figures and people are made up; the places lie far from any airfield of 
 from __future__ import annotations
 
 import random
+from itertools import pairwise
 from typing import Any
 
 Table = dict[str, Any]
@@ -39,8 +40,11 @@ def signed(rng: random.Random, answer: bool = True) -> Table:
 
 def _element(role: str, at: float, half: float, stout: float) -> Table:
     root = stout * max(32.0, 11.5 * half)
-    rows = zip((0.3, 0.27, 0.23, 0.2), (1.0, 0.84, 0.7, 0.55), (3.2, 2.6, 2.1, 1.65), strict=True)
-    tubes = [[_mm(root * wide), _m(half * share), _mm(wall)] for share, wide, wall in rows]
+    wide = [root * share for share in (1.0, 0.84, 0.7, 0.55)]
+    # Each tube goes into the bore of the one before it, with 0.3 mm to spare.
+    walls = [0.5 * (outer - inner - 0.3) for outer, inner in pairwise(wide)]
+    rows = zip((0.3, 0.27, 0.23, 0.2), wide, [*walls, 1.65], strict=True)
+    tubes = [[_mm(size), _m(half * share), _mm(wall)] for share, size, wall in rows]
     return {"role": role, "at": _m(at), "half": tubes}
 
 
@@ -56,6 +60,9 @@ def beam(rng: random.Random, height: float) -> Table:
         at += apart
     long = at - apart
     clamp = long / 2.0 + rng.uniform(-0.1, 0.1)
+    near = round(clamp / apart) * apart
+    if abs(clamp - near) < 0.2:  # the mast stands clear of every element
+        clamp = near + (0.2 if clamp > near else -0.2)
     return {
         "name": "beam", "band": [f"{low} MHz", f"{high} MHz"], "design": f"{(low + high) / 2} MHz",
         "height": _m(height), "heading": f"{rng.randint(0, 359)} deg", "material": "6061-T6",

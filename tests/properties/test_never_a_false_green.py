@@ -37,6 +37,7 @@ from boomwright.raising.weather import WeatherAnswer
 from boomwright.structure import check_structure
 from boomwright.study.raising import raise_plan
 from boomwright.study.verdict import judge_plan
+from fakes.told import told
 
 PLANS = int(os.environ.get("BOOMWRIGHT_PLANS", "60"))
 SOUND = max(12, PLANS // 10)
@@ -72,10 +73,12 @@ def judged(plan) -> Judged | None:
         return None
     verdict = judge_plan(read, structure=report, raising=raising)
     return Judged(
-        lines={line.name: line.verdict for line in report.ledger},
+        lines={told(line.name): line.verdict for line in report.ledger},
         word=verdict.word,
         lifts=tuple("none" if one.lift is None else one.lift.verdict for one in raising.lifts),
-        open_points=tuple(f"{one.name}: {one.verdict} {one.reason}" for one in verdict.worst),
+        open_points=tuple(
+            f"{told(one.name)}: {one.verdict} {told(one.reason)}" for one in verdict.worst
+        ),
     )
 
 
@@ -273,7 +276,10 @@ def _calm(**_):
     ],
 )  # fmt: skip
 def test_a_silenced_check_is_caught(monkeypatch, kind, place, value, fault, planted):
-    plan = kind(random.Random(5))  # noqa: S311 - a seed for tests
+    rng = random.Random(5)  # noqa: S311 - a seed for tests
+    # Sound but for the one place, or another check would hide what the silenced one lets pass.
+    while not sound(hand_rules(plan := kind(rng))):
+        pass
     holder(plan, place)[place[-1]] = value
     assert refusals(plan)[0]
     assert false_greens(plan, judged(plan)) == []

@@ -57,7 +57,8 @@ def halves(draw: st.DrawFn, wavelength: float) -> tuple[TubeSection, ...]:
         sections.append(
             TubeSection(diameter=diameter, length=half * share / sum(shares), wall=wall)
         )
-        diameter *= draw(between(0.7, 1.0))
+        # the next tube goes into the bore of this one
+        diameter = (diameter - 2.0 * wall) * draw(between(0.7, 0.99))
     return tuple(sections)
 
 

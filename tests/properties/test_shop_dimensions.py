@@ -9,8 +9,20 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from boomwright.base.unit_text import METRES_PER_INCH
-from boomwright.cost import BoomTube, Joints, tube_pieces
-from boomwright.parts import MATERIALS, Beam, Element, Feed, TubeSection
+from boomwright.cost import tube_pieces
+from boomwright.parts import (
+    MATERIALS,
+    Beam,
+    BeamFrame,
+    BoomTube,
+    Element,
+    Feed,
+    Hardware,
+    Joints,
+    TubeSection,
+    boom_parts,
+    element_parts,
+)
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.shop import ShopRules, shop_elements, split_evenly
 from boomwright.report.build.shop_boom import shop_boom
@@ -114,6 +126,17 @@ def test_sheets_add_up_to_the_plan_and_rounding_never_accumulates(job):
             assert units(element.cut.from_rear)[which] == shown - first_element
 
 
+def _frame(beam, joints, longest_stock):
+    return BeamFrame(
+        beam=beam,
+        rear=0.0,
+        boom_diameter=None,
+        hardware=Hardware(),
+        joints=joints,
+        longest_stock=longest_stock,
+    )
+
+
 def test_a_half_that_fits_the_stock_only_without_the_gap():
     """Found by chance: the bill made two parts of it, the sheet three."""
     half = (TubeSection(diameter=0.04, length=3.6875, wall=0.0015),)
@@ -128,7 +151,7 @@ def test_a_half_that_fits_the_stock_only_without_the_gap():
         elements=(Element(role="driven", position=0.0, half=half),),
     )
     joints = Joints(least_overlap=0.25, overlap_diameters=3.0)
-    listed = tube_pieces(beam, longest_stock=1.8288, joints=joints).pieces
+    listed = tube_pieces(element_parts(_frame(beam, joints, 1.8288))).pieces
     rules = ShopRules(joints=joints, longest_stock=1.8288)
     (element,) = shop_elements(beam=beam, rules=rules)
     assert {piece.mark for piece in listed} == set(element.tubes[0].marks)
@@ -141,9 +164,8 @@ def test_the_bill_cuts_the_same_pieces_as_the_sheets(job):
     """Cost and workshop work from the same marks; lengths differ by the rounding alone."""
     beam, boom, rules = job
     tube = BoomTube(diameter=boom.diameter, wall=boom.wall, length=boom.length)
-    listed = tube_pieces(
-        beam, longest_stock=rules.longest_stock, boom=tube, joints=rules.joints
-    ).pieces
+    frame = _frame(beam, rules.joints, rules.longest_stock)
+    listed = tube_pieces((*element_parts(frame), *boom_parts(frame, tube))).pieces
     billed = {piece.mark: piece.length for piece in listed if not piece.mark.startswith("B")}
     shown = {}
     for element in shop_elements(beam=beam, rules=rules, boom=boom):

@@ -9,11 +9,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
+from boomwright.base.quantity import write
 from boomwright.plan import read_plan
 from boomwright.render.book.citations import cited_cells
 from boomwright.render.book.typesetting import make_book
-from boomwright.report.structure.book import shown_permits, shown_structure
-from boomwright.session.book import read_sources
+from boomwright.report.structure.book import shown_permits
+from boomwright.session.book import read_sources, shown_structure
 from boomwright.study.permits import permit_plan
 from boomwright.study.structure import structure_plan
 from boomwright.study.verdict import judge_plan
@@ -74,9 +75,14 @@ def test_the_ledger_is_whole_with_every_basis(metric):
     report = structure_plan(station("05"), fixes=False).report
     for line in report.ledger:
         # Keys of sources become numbers on paper.
-        told(metric, line.name)
-        told(metric, re.split(r" \(?[a-z]+-[a-z0-9-]+\)?| from memory|;|,", line.basis)[0])
-    for text in ("exposure C", "ASCE 7-16", "D + Di + Wi in full", "ice 12.0 mm (0.47 in)",
+        told(metric, write(line.name, system="metric"))
+        told(
+            metric,
+            re.split(
+                r" \(?[a-z]+-[a-z0-9-]+\)?| from memory|;|,", write(line.basis, system="metric")
+            )[0],
+        )
+    for text in ("exposure C", "ASCE 7-16", "D + Di + Wi in full", "ice 12.0 mm",
                  "guys hang as cables"):  # fmt: skip
         told(metric, text)
 
@@ -122,7 +128,7 @@ def test_us_units_are_first_class():
     cells = [cell for each in chapter.tables for row in each.table.rows for cell in row]
     cells += [word for each in chapter.tables for word in each.table.header]
     text = squeezed(" ".join(cells))
-    told(text, "ksi", "lbf ft", "2.000 × 0.126", "With ice, worst at", "ft²", "psf", "mph")
+    told(text, "ksi", "lbf ft", "2.000", "0.126", "With ice, worst at", "ft²", "psf", "mph")
     ledger = structure_plan(plan, fixes=False).report.ledger
     first = next(line for line in ledger if line.unit == "MPa")
     told(text, f"{first.demand / 6.894757293168361:.4g} ksi")

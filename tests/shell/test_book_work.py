@@ -14,8 +14,8 @@ from pypdf import PdfReader
 from boomwright.charts.palette import PRINT_PALETTE
 from boomwright.plan import read_plan
 from boomwright.render.book.typesetting import make_book
+from boomwright.render.work_sheets import work_chapters
 from boomwright.report.build.shop import shop_elements, shop_rules
-from boomwright.report.work.chapters import work_chapters
 from boomwright.session.files import PlanFolder
 from boomwright.study.cost import price_plan
 from boomwright.study.raising import raise_plan

@@ -19,10 +19,10 @@ from pathlib import Path
 import pytest
 from test_cli_improve import PLAN, WISH, begun, wait_for_starts
 
+from boomwright.base.files import no_files
 from boomwright.plan import read_plan
 from boomwright.session import search_workers
 from boomwright.session.search import search_beam
-from boomwright.study.files import no_files
 from boomwright.study.requests import RequestError
 
 pytest.importorskip("distributed")

@@ -15,6 +15,7 @@ from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from boomwright.base import NOT_AN_APPROVAL, exceeded_texts, verdict_text
+from boomwright.base.quantity import write
 from boomwright.render.book.contents import book_contents
 from boomwright.render.book.typesetting import make_book
 from boomwright.session.files import PlanFolder, load_plan
@@ -132,12 +133,13 @@ def test_page_one_of_the_book_and_the_head_of_every_sheet(start, system):
     assert len(over) >= 5
     assert squeezed(f"Verdict: exceeded. {len(over)} checks exceeded") in first
     for one in over:
-        assert squeezed(one.name.replace(": ", ", ")) in first
+        name, change = (write(each, system=system) for each in (one.name, one.change))
+        assert squeezed(name.replace(": ", ", ")) in first
         assert one.use is None or squeezed(f"{100.0 * one.use:.0f} % of its limit") in first
-        # Sizes stand in the reader's own unit first: what is compared ends before them.
-        assert squeezed(f"Next: {one.change.split(' (')[0]}") in first
-    assert bool(re.search(r"section\d\([\d.]+mm\(", first)) is (system == "metric")
-    assert bool(re.search(r"section\d\([\d.]+in\(", first)) is (system == "us")
+        assert squeezed(f"Next: {change.split(' (')[0]}") in first
+    # Sizes stand in the reader's own unit alone.
+    assert bool(re.search(r"section\d\([\d.]+mm,", first)) is (system == "metric")
+    assert bool(re.search(r"section\d\([\d.]+in,", first)) is (system == "us")
     assert others
     assert all("Nottobebuiltfrom:" in page for page in others)
     share = squeezed(f"{100.0 * verdict.beam_may_fall[0].use:.0f} % of its limit")

@@ -19,12 +19,11 @@ from boomwright.base.errors import (
     SaveConflictError,
     SolverError,
 )
-from boomwright.base.notices import Notice, Severity
+from boomwright.base.notices import Notice, Severity, written_notices
 from boomwright.base.quantity_text import (
     both_quantities,
     in_system,
     quantity_text,
-    readers_order,
 )
 from boomwright.base.unit_text import (
     METRES_PER_INCH,
@@ -88,9 +87,9 @@ __all__ = [
     "plan_verdict",
     "quantity_text",
     "read_only",
-    "readers_order",
     "stamp_text",
     "tally_text",
     "use_text",
     "verdict_text",
+    "written_notices",
 ]

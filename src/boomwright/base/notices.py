@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Literal
+
+from boomwright.base.quantity import Value, write
+from boomwright.base.unit_text import UnitSystem
 
 Severity = Literal["note", "doubt", "caution", "limit"]
 
@@ -17,8 +21,21 @@ class Notice:
     """
 
     code: str  #: short stable name such as ``solver.error-band-wide``
-    text: str  #: one or two plain sentences with what was seen and what to do
+    text: Value  #: one or two plain sentences with what was seen and what to do
     severity: Severity = "note"  #: one of ``note``, ``doubt``, ``caution``, ``limit``
-    value: str = ""  #: what was seen, with its unit, or empty
-    limit: str = ""  #: what it was held against, with its unit, or empty
+    value: Value = ""  #: what was seen, or empty
+    limit: Value = ""  #: what it was held against, or empty
     source: str = ""  #: key in ``docs/sources.toml`` or empty
+
+
+def written_notices(notices: Iterable[Notice], *, system: UnitSystem) -> tuple[Notice, ...]:
+    """Write what notices say for a reader: all their values become text."""
+    return tuple(
+        replace(
+            each,
+            text=write(each.text, system=system),
+            value=write(each.value, system=system),
+            limit=write(each.limit, system=system),
+        )
+        for each in notices
+    )

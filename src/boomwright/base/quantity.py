@@ -38,6 +38,8 @@ class Kind:
     most: float = math.inf  #: above this a figure says no more than that it is above [printed unit]
     least: float = -math.inf  #: below this it says no more than that it is below [printed unit]
     signed: bool = False  #: whether a plus sign is written
+    #: whether it is a share of a limit: one that is passed never reads as 100 %
+    of_limit: bool = False
     none: str = "none"  #: what is written where there is no value
     endless: str = "no limit"  #: what is written for an infinite value
 
@@ -118,7 +120,29 @@ KINDS: Final[dict[str, Kind]] = {
     "area": Kind(unit="m2", figures=3),
     "volume": Kind(unit="m3", figures=3),
     "speed": Kind(unit="m/s", decimals=1, us_decimals=0),
-    "use": Kind(unit="%", scale=100.0, decimals=0),
+    "use": Kind(unit="%", scale=100.0, decimals=0, of_limit=True),
+    # what the wind and the weights do to tubes
+    "diameter": Kind(unit="mm", scale=1e3, decimals=1, us_decimals=3),
+    "wall": Kind(unit="mm", scale=1e3, decimals=2, us_decimals=3),
+    "tube stress": Kind(unit="MPa", scale=1e-6, decimals=0, us_decimals=1),
+    "yield speed": Kind(unit="m/s", decimals=0),
+    "light wind": Kind(unit="m/s", decimals=1),
+    "vibration": Kind(unit="Hz", decimals=1),
+    "sag": Kind(unit="mm", scale=1e3, decimals=0, us_decimals=1),
+    "wind area": Kind(unit="m2", decimals=2),
+    "vane area": Kind(unit="m2", decimals=3),
+    "mass change": Kind(unit="kg", decimals=1, signed=True),
+    "inertia": Kind(unit="kg m2", decimals=0),
+    "load": Kind(unit="N", decimals=0),
+    "turning load": Kind(unit="N m", decimals=0),
+    "large force": Kind(unit="kN", scale=1e-3, decimals=2, us_decimals=0),
+    "large moment": Kind(unit="kN m", scale=1e-3, decimals=2, us_decimals=0),
+    "wind pressure": Kind(unit="kPa", scale=1e-3, decimals=2, us_decimals=1),
+    "soil pressure": Kind(unit="kPa", scale=1e-3, decimals=0),
+    "air density": Kind(unit="kg/m3", figures=4),
+    "density": Kind(unit="kg/m3", decimals=0),
+    "stretch": Kind(unit="mm", scale=1e3, decimals=0, us_decimals=1),
+    "concrete": Kind(unit="m3", decimals=2),
     # what it costs, in the owner's currency
     "money": Kind(unit="", decimals=0),
     "money change": Kind(unit="", decimals=0, signed=True),
@@ -146,6 +170,10 @@ class Phrase:
     words: str
     values: Mapping[str, Value] = field(default_factory=dict)
 
+    def __hash__(self) -> int:
+        """Hash words and values, so that findings are told once."""
+        return hash((self.words, tuple(self.values.items())))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PerSystem:
@@ -159,7 +187,7 @@ class PerSystem:
 Value = str | int | Quantity | Phrase | PerSystem | None
 
 
-def phrase(words: str, **values: Value) -> Phrase:
+def phrase(words: str, /, **values: Value) -> Phrase:
     """Put quantities into words: ``phrase("{a} of {b}", a=length, b="RG-213")``."""
     return Phrase(words, values)
 
@@ -263,6 +291,10 @@ def _number(value: float, *, kind: Kind, system: UnitSystem) -> str:
     if printed < kind.least:
         return f"below {kind.least:g}".replace("-", MINUS)
     decimals = _decimals(kind, system)
+    if kind.of_limit and printed > 100.0:
+        decimals = next((more for more in range(3) if round(printed, more) > 100.0), None)
+        if decimals is None:
+            return "just over 100"
     if decimals is None:
         text = f"{printed:.{kind.figures}g}"
         # Three figures of a large number would come with an exponent.

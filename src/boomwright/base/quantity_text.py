@@ -22,6 +22,7 @@ _US: Final = {
     "m3": ("yd3", (3.0 * _FOOT) ** -3),
     "m/s": ("mph", 3600.0 / (5280.0 * _FOOT)),
     "kg": ("lb", 1.0 / _POUND),
+    "kg/m3": ("lb/ft3", _FOOT**3 / _POUND),
     "kg m2": ("lb ft2", 1.0 / (_POUND * _FOOT**2)),
     "N": ("lbf", 1.0 / _POUND_FORCE),
     "kN": ("lbf", 1e3 / _POUND_FORCE),
@@ -96,14 +97,3 @@ def both_quantities(value: float, *, unit: str, form: str = ".0f", us_form: str 
     """
     metric = quantity_text(value, unit=unit, system="metric", form=form)
     return f"{metric} ({quantity_text(value, unit=unit, system='us', form=us_form or form)})"
-
-
-# A metric value with its US one in brackets, as ``both_quantities`` writes it.
-_BOTH: Final = re.compile(
-    r"(-?[\d.,]+ (?:kN m|N m|kN|N|kg|m/s|mm|km|m)) \((-?[\d.,]+ (?:lbf ft|lbf|lb|ft|mph|mi|in))\)"
-)
-
-
-def readers_order(text: str, *, system: UnitSystem) -> str:
-    """Put the US value before the metric one wherever a text has it in brackets behind."""
-    return text if system == "metric" else _BOTH.sub(r"\2 (\1)", text)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from boomwright.base.quantity_text import readers_order
+from boomwright.base.quantity import Quantity, Value, write
 from boomwright.base.unit_text import UnitSystem
 from boomwright.base.verdicts import NOT_AN_APPROVAL, Finding, PlanVerdict, VerdictWord
 
@@ -23,11 +23,7 @@ def use_text(use: float) -> str:
     use
         demand over limit [-]
     """
-    for decimals in (0, 1, 2):
-        text = f"{100.0 * use:.{decimals}f}"
-        if use <= 1.0 or float(text) > 100.0:
-            return f"{text} %"
-    return "just over 100 %"
+    return write(Quantity(use, "use"), system="metric")
 
 
 def tally_text(verdict: PlanVerdict) -> str:
@@ -55,11 +51,12 @@ def verdict_text(verdict: PlanVerdict) -> str:
 
 def finding_text(finding: Finding, *, system: UnitSystem) -> str:
     """Say what one check found, why, and what would change it."""
-    said = f"{_spoken(finding.name)}: {_found(finding)}"
-    if finding.reason:
-        said += f", because {finding.reason}" if finding.verdict != "ask" else f". {finding.reason}"
-    next_ = f" Next: {finding.change}." if finding.change else ""
-    return readers_order(f"{said.rstrip('.')}.{next_}", system=system)
+    said = f"{_spoken(finding.name, system)}: {_found(finding)}"
+    reason, change = (write(each, system=system) for each in (finding.reason, finding.change))
+    if reason:
+        said += f", because {reason}" if finding.verdict != "ask" else f". {reason}"
+    next_ = f" Next: {change}." if change else ""
+    return f"{said.rstrip('.')}.{next_}"
 
 
 def exceeded_texts(verdict: PlanVerdict, *, system: UnitSystem) -> tuple[str, ...]:
@@ -92,12 +89,12 @@ def stamp_text(verdict: PlanVerdict, *, system: UnitSystem) -> str:
     more = ", ".join(
         f"{words.count(word)} {word}" for word in ("exceeded", "not checked") if word in words
     )
-    named = readers_order(f"{_spoken(first.name)}, {_found(first)}", system=system)
+    named = f"{_spoken(first.name, system)}, {_found(first)}"
     return f"Not to be built from: {named}{f'; besides {more}' if more else ''}"
 
 
-def _spoken(name: str) -> str:
-    return name.replace(": ", ", ")
+def _spoken(name: Value, system: UnitSystem) -> str:
+    return write(name, system=system).replace(": ", ", ")
 
 
 def _found(finding: Finding) -> str:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from math import inf
 from typing import Final, Literal, get_args
 
+from boomwright.base.quantity import Value
+
 VerdictWord = Literal["exceeded", "not checked", "ask", "within"]
 
 #: the words, worst first
@@ -22,13 +24,13 @@ class Finding:
 
     #: room whose check it is, as its sheet is named: ``structure``, ``permits``, ``raising`` ...
     subject: str
-    name: str  #: what was held against what
+    name: Value  #: what was held against what
     verdict: VerdictWord  #: its word; a notice that must be given is ``ask``
     use: float | None = None  #: demand over limit; None when there is no finite one [-]
-    change: str = ""  #: what would change the verdict
+    change: Value = ""  #: what would change the verdict
     #: why it was not checked, what has to be asked, or what stands against it where it has no share
     #: of a limit; empty otherwise
-    reason: str = ""
+    reason: Value = ""
     #: whether it is about what holds the beam up: boom, elements, mast, rotator, tower, guys,
     #: anchors, base
     holds_up: bool = False

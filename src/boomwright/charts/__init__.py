@@ -45,19 +45,18 @@ from boomwright.charts.spacing_comparison import (
 from boomwright.charts.station_clearances import clearance_table
 from boomwright.charts.station_elevation import station_elevation
 from boomwright.charts.station_map import station_map
-from boomwright.charts.structure_boom import boom_chart, boom_table
+from boomwright.charts.structure_boom import boom_chart
 from boomwright.charts.structure_elements import (
     droop_chart,
-    element_strength_table,
     element_stress_chart,
 )
-from boomwright.charts.structure_guys import guy_chart, guy_table
-from boomwright.charts.structure_ledger import ledger_chart, ledger_table
+from boomwright.charts.structure_guys import guy_chart
+from boomwright.charts.structure_ledger import ledger_chart
 from boomwright.charts.sweeps import gain_chart, impedance_chart, sweep_chart
 from boomwright.charts.tables import ReadingTable
 from boomwright.charts.wave_frame import full_colour, wave_frame
 from boomwright.charts.wave_sentences import share_sentence, wave_sentence
-from boomwright.charts.wind_polar import wind_polar, wind_sentences, wind_table
+from boomwright.charts.wind_polar import wind_polar, wind_sentences
 
 __all__ = [
     "DARK",
@@ -78,7 +77,6 @@ __all__ = [
     "airport_table",
     "azimuth_pattern",
     "boom_chart",
-    "boom_table",
     "clearance_table",
     "contrast_ratio",
     "current_chart",
@@ -86,20 +84,17 @@ __all__ = [
     "droop_chart",
     "element_detail",
     "element_labels",
-    "element_strength_table",
     "element_stress_chart",
     "elevation_pattern",
     "full_colour",
     "gain_chart",
     "guy_chart",
-    "guy_table",
     "height_chart",
     "height_cost_chart",
     "height_map",
     "hop_angles",
     "impedance_chart",
     "ledger_chart",
-    "ledger_table",
     "line_chart",
     "lobe_chart",
     "lobe_steps",
@@ -127,5 +122,4 @@ __all__ = [
     "wave_sentence",
     "wind_polar",
     "wind_sentences",
-    "wind_table",
 ]

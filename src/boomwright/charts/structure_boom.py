@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, length_text, quantity_text
+from boomwright.base import UnitSystem
+from boomwright.base.quantity import (
+    Quantity,
+    Value,
+    factor_of,
+    listed,
+    phrase,
+    unit_of,
+    write,
+)
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
 from boomwright.charts.canvas import document, line, tag
 from boomwright.charts.labels import text_width
@@ -17,21 +25,22 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
 
 if TYPE_CHECKING:
     from boomwright.parts import Beam
     from boomwright.structure import BeamReport, BoomCourse
 
 _LEFT, _RIGHT, _TOP, _GAP = 62.0, 24.0, 78.0, 30.0
-_FOOT = 0.3048  # exact {nist-sp-811}
-_POUND_FOOT = 1.3558179  # {nist-sp-811}
 
 
 def _units(system: UnitSystem) -> tuple[float, str, float, str, float, str]:
-    if system == "metric":
-        return 1.0, "m", 1.0, "N m", 1e-3, "mm"
-    return _FOOT, "ft", _POUND_FOOT, "lbf ft", 0.0254, "in"
+    """Length, moment and sag: SI value of one printed unit, and its name."""
+    length, moment, sag = ("height", "turning load", "sag")
+    return (
+        1.0 / factor_of(length, system=system), unit_of(length, system=system),
+        1.0 / factor_of(moment, system=system), unit_of(moment, system=system),
+        1.0 / factor_of(sag, system=system), unit_of(sag, system=system),
+    )  # fmt: skip
 
 
 def _needed(report: BeamReport) -> BoomCourse:
@@ -72,20 +81,23 @@ def _marks(
 
 
 def _sentence(report: BeamReport, system: UnitSystem) -> str:
-    said = []
-    write = partial(quantity_text, system=system, form=".0f")
+    said: list[Value] = []
     for which, arm in zip(("rear", "front"), report.arms, strict=False):
-        part = (
-            f"{which} arm {length_text(arm.length, system=system)} long, "
-            f"{write(arm.moment, unit='N m')} from weights, "
-            f"{write(arm.wind_moment, unit='N m')} from wind, sag "
-            f"{length_text(arm.sag, system=system)}"
+        part = phrase(
+            which + " arm {length} long, {weights} from weights, {wind} from wind, sag {sag}",
+            length=Quantity(arm.length, "span"),
+            weights=Quantity(arm.moment, "turning load"),
+            wind=Quantity(arm.wind_moment, "turning load"),
+            sag=Quantity(arm.sag, "sag"),
         )
         if arm.tie is not None:
-            part += f", tie pull {write(arm.tie.pull, unit='N')}"
+            pull = Quantity(arm.tie.pull, "load")
+            part = phrase("{part}, tie pull {pull}", part=part, pull=pull)
         said.append(part)
-    clamp = "" if report.clamp is None else length_text(report.clamp, system=system)
-    return f"{report.name}, boom: {'; '.join(said)}; mast clamp at {clamp}."
+    clamp = "" if report.clamp is None else Quantity(report.clamp, "span")
+    told = phrase("{name}, boom: {arms}; mast clamp at {clamp}.", name=report.name,
+                  arms=listed(said, between="; "), clamp=clamp)  # fmt: skip
+    return write(told, system=system)
 
 
 def boom_chart(
@@ -211,38 +223,3 @@ def _ends(
                   anchor=anchor)
         for end, side, anchor in ((0, 26.0, "start"), (-1, -26.0, "end"))
     ]  # fmt: skip
-
-
-def boom_table(
-    report: BeamReport, *, system: UnitSystem = "metric", rows: int = 25
-) -> ReadingTable:
-    """Write moments and sag along the boom as a table.
-
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``
-
-    Raises
-    ------
-    ValueError
-        the boom could not be bent
-    """
-    course = _needed(report)
-    unit, name, torque, torque_name, small, small_name = _units(system)
-    chosen = np.unique(np.linspace(0, len(course.place) - 1, rows).astype(int))
-    return ReadingTable(
-        header=(
-            f"place, {name}", f"moment of weights, {torque_name}",
-            f"moment of wind, {torque_name}", f"sag, {small_name}",
-        ),
-        rows=tuple(
-            (
-                f"{course.place[i] / unit:.2f}",
-                f"{course.moment[i] / torque:.0f}",
-                f"{course.wind_moment[i] / torque:.0f}",
-                f"{course.sag[i] / small:.1f}",
-            )
-            for i in chosen
-        ),
-    )  # fmt: skip

@@ -2,40 +2,34 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import UnitSystem, in_system, quantity_text
+from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.axes import Panel, curve, panel, panel_frame
-from boomwright.charts.canvas import document, line, marker, number, tag, text
+from boomwright.charts.canvas import document, line, marker, tag, text
 from boomwright.charts.labels import text_width
 from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds
 from boomwright.charts.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
 
 if TYPE_CHECKING:
     from boomwright.structure import ElementReport
 
 _LEFT, _RIGHT, _TOP = 62.0, 24.0, 62.0
-_FOOT = 0.3048  # exact {nist-sp-811}
-_MPH = 0.44704  # exact {nist-sp-811}
-_KSI = 6.894757e6  # 1000 lbf/in2 {nist-sp-811}
 
 
 def _long(system: UnitSystem) -> tuple[float, str]:
-    return (1.0, "m") if system == "metric" else (_FOOT, "ft")
+    return 1.0 / factor_of("height", system=system), unit_of("height", system=system)
 
 
-def _speed(speed: float, *, system: UnitSystem) -> str:
-    if not math.isfinite(speed):
-        return "no limit"
-    return f"{speed:.0f} m/s" if system == "metric" else f"{speed / _MPH:.0f} mph"
+def _speed(speed: float, *, system: UnitSystem, unit: bool = True) -> str:
+    return write(Quantity(speed, "yield speed"), system=system, unit=unit)
 
 
 def _joints(frame: Panel, /, *, element: ElementReport, unit: float, palette: Palette) -> list[str]:
@@ -66,10 +60,9 @@ def _speeds(
     ]  # fmt: skip
     weak = element.strength.worst_bare.index
     for s, end in zip(sections, ends, strict=True):
-        content = _speed(s.yield_speed_bare, system=system)
+        content = _speed(s.yield_speed_bare, system=system, unit=not iced)
         if iced:
             content += f" / {_speed(s.yield_speed_iced, system=system)}"
-        content = content.replace(" m/s /", " /").replace(" mph /", " /")
         left, right = frame.x(s.from_boom / unit), frame.x(end / unit)
         if text_width(content, size=8.5) > right - left:
             continue
@@ -82,8 +75,7 @@ def _speeds(
 
 
 def _stress(stress: float, *, system: UnitSystem) -> str:
-    form = ".0f" if system == "metric" else ".1f"
-    return quantity_text(stress / 1e6, unit="MPa", system=system, form=form)
+    return write(Quantity(stress, "tube stress"), system=system)
 
 
 def _sentence(element: ElementReport, *, iced: bool, system: UnitSystem) -> str:
@@ -133,7 +125,8 @@ def element_stress_chart(
         height of the picture [user units]
     """
     unit, name = _long(system)
-    force, force_name = (1e6, "MPa") if system == "metric" else (_KSI, "ksi")
+    force = 1.0 / factor_of("tube stress", system=system)
+    force_name = unit_of("tube stress", system=system)
     course, limit = element.course, element.limit
     series = [("in wind, bare" if windy else "own weight, no wind given", course.bare_stress)]
     if iced:
@@ -158,7 +151,7 @@ def element_stress_chart(
     if limit is not None:
         items.append(
             halo_text(frame.x.end - 4.0, frame.y(limit / force) - 8.0,
-                   f"limit {limit / force:.0f} {force_name}", palette=palette,
+                   f"limit {_stress(limit, system=system)}", palette=palette,
                    fill=palette.accent, anchor="end")
         )  # fmt: skip
     items += _weak_mark(frame, element=element, unit=unit, force=force, palette=palette)
@@ -240,7 +233,8 @@ def droop_chart(
         SVG text; the droop has a scale of its own, larger than that along the tube
     """
     unit, name = _long(system)
-    small, small_name = (1e-3, "mm") if system == "metric" else (0.0254, "in")
+    small = 1.0 / factor_of("sag", system=system)
+    small_name = unit_of("sag", system=system)
     course = element.course
     series = [("bare", course.dead_droop)] + ([("iced", course.iced_droop)] if iced else [])
     deepest = max(float(values.max()) for _, values in series) / small
@@ -259,10 +253,10 @@ def droop_chart(
     for index, ((label, values), style) in enumerate(zip(series, styles, strict=True)):
         items.append(curve(frame, x=course.place / unit, y=-values / small, label=label,
                            style=style, markers=False))  # fmt: skip
-        tip = float(values[-1]) / small
-        ends.append(f"{label} {tip:.0f} {small_name}")
+        tip = write(Quantity(float(values[-1]), "sag"), system=system)
+        ends.append(f"{label} {tip}")
         items.append(
-            _tip_words(frame, f"tip {tip:.0f} {small_name}", place=course.place,
+            _tip_words(frame, f"tip {tip}", place=course.place,
                        drop=values / small, below=index == deep, colour=style.colour,
                        palette=palette)
         )  # fmt: skip
@@ -276,46 +270,4 @@ def droop_chart(
         items=items,
         entries=[(label, style) for (label, _), style in zip(series, styles, strict=True)],
         palette=palette, width=width, height=height,
-    )  # fmt: skip
-
-
-def element_strength_table(
-    element: ElementReport, *, system: UnitSystem = "metric"
-) -> ReadingTable:
-    """Write the strength of one element half as a table.
-
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``
-    """
-    unit, name = _long(system)
-    stress, force = in_system(1.0, unit="MPa", system=system)
-    short, size = in_system(1.0, unit="mm", system=system)
-    fine, coarse = (2, ".0f") if system == "metric" else (3, ".1f")
-    tube = 1 if system == "metric" else 3
-    course = element.course
-    rows = []
-    for s in element.strength.sections:
-        at = int(np.searchsorted(course.place, s.from_boom, side="right")) - 1
-        rows.append(
-            (
-                f"{s.index + 1}",
-                number(s.from_boom / unit, decimals=2),
-                f"{short * s.diameter * 1e3:.{tube}f} × {short * s.wall * 1e3:.{fine}f} {size}",
-                f"{stress * s.bare_stress / 1e6:{coarse}}",
-                f"{stress * s.iced_stress / 1e6:{coarse}}",
-                _speed(s.yield_speed_bare, system=system),
-                _speed(s.yield_speed_iced, system=system),
-                f"{short * float(course.dead_droop[at]) * 1e3:{coarse}}",
-                f"{short * float(course.iced_droop[at]) * 1e3:{coarse}}",
-            )
-        )
-    return ReadingTable(
-        header=(
-            "section", f"from the boom, {name}", "tube", f"stress bare, {force}",
-            f"stress iced, {force}", "yields at, bare", "yields at, iced", f"droop there, {size}",
-            f"droop there iced, {size}",
-        ),
-        rows=tuple(rows),
     )  # fmt: skip

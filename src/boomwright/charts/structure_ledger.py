@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import partial
 from typing import TYPE_CHECKING
 
-from boomwright.base import UnitSystem, quantity_text, use_text
+from boomwright.base import use_text
 from boomwright.charts.canvas import document, group, line, number, tag, text
 from boomwright.charts.labels import shortened, text_width
 from boomwright.charts.palette import LIGHT, Palette
-from boomwright.charts.tables import ReadingTable
 
 if TYPE_CHECKING:
-    from boomwright.structure import Margin, StructureReport
+    from boomwright.structure import Margin
 
 _LEFT, _RIGHT, _TOP = 14.0, 14.0, 58.0
 _ROW, _EXTRA = 31.0, 12.0
@@ -73,27 +71,15 @@ def _bar(item: Margin, *, top: float, width: float, most: float, palette: Palett
     return made
 
 
-def _told(item: Margin, *, system: UnitSystem) -> str:
-    """The line as people read it, in their units."""
-    if item.verdict == "not checked" or item.capacity is None:
-        return item.text
-    write = partial(quantity_text, unit=item.unit, system=system)
-    demand = item.reason if item.demand is None else write(item.demand)
-    use = "no finite use" if item.use is None else f"{use_text(item.use)} of the limit"
-    said = f"{item.name}: {demand} against {write(item.capacity)}, {use}, {item.verdict}"
-    change = f" To change it: {item.change}." if item.verdict == "exceeded" and item.change else ""
-    return f"{said}. {item.basis}.{change}"
-
-
 def _row(
-    item: Margin, *, top: float, width: float, most: float, palette: Palette, system: UnitSystem
+    item: Margin, *, top: float, width: float, most: float, palette: Palette, told: str
 ) -> str:
     verdict = _verdict(item, width=width)
     over = item.verdict == "exceeded"
     # Bold letters are about a tenth wider than those the widths are known of.
     size = _SIZE * 1.1 if over else _SIZE
     room = width - _LEFT - _RIGHT - text_width(verdict, size=size) - 12.0
-    name = shortened(item.name, size=size, room=room)
+    name = shortened(str(item.name), size=size, room=room)
     made = [
         text(_LEFT, top + 7.0, name, fill=palette.ink, size=_SIZE, bold=over),
         text(width - _RIGHT, top + 7.0, verdict, fill=palette.accent if over else palette.quiet,
@@ -102,30 +88,31 @@ def _row(
     ]  # fmt: skip
     return group(
         made,
-        title=_told(item, system=system),
+        title=told,
         data_series=item.name,
         data_verdict=item.verdict,
         data_use="" if item.use is None else number(item.use, decimals=6),
     )
 
 
-def _sentence(lines: Sequence[Margin]) -> str:
+def _sentence(lines: Sequence[Margin], first: str) -> str:
     counts = dict.fromkeys(("exceeded", "not checked", "within"), 0)
     for item in lines:
         counts[item.verdict] += 1
     said = f"{counts['exceeded']} exceeded, {counts['not checked']} not checked, "
     said += f"{counts['within']} within."
     if lines:
-        said += f" First: {lines[0].text}."
+        said += f" First: {first}"
     return said
 
 
 def ledger_chart(
     *,
-    report: StructureReport,
+    lines: Sequence[Margin],
+    told: Sequence[str],
+    wind: str,
     title: str = "Margins, worst first",
     palette: Palette = LIGHT,
-    system: UnitSystem = "metric",
     width: float = 640.0,
     first: int = 0,
     most_rows: int | None = None,
@@ -134,8 +121,10 @@ def ledger_chart(
 
     Parameters
     ----------
-    system
-        ``metric`` or ``us``, for the sentence each bar carries
+    told
+        the sentence each bar carries (n_lines,)
+    wind
+        what the wind behind them is
     width
         width of the picture [user units]
     first
@@ -148,19 +137,17 @@ def ledger_chart(
     str
         SVG text; uses past twice the limit are drawn to the edge
     """
-    every = report.ledger
-    lines = every[first:] if most_rows is None else every[first : first + most_rows]
-    uses = [item.use for item in every if item.use is not None]
+    shown = slice(first, None if most_rows is None else first + most_rows)
+    uses = [item.use for item in lines if item.use is not None]
     most = min(max([1.15, *(1.05 * use for use in uses)]), _MOST)
     room = width - _LEFT - _RIGHT
     limit = _LEFT + room / most
     top, rows = _TOP, []
-    for item in lines:
-        rows.append(_row(item, top=top, width=width, most=most, palette=palette, system=system))
+    for item, said in zip(lines[shown], told[shown], strict=True):
+        rows.append(_row(item, top=top, width=width, most=most, palette=palette, told=said))
         top += _height(item)
-    wind = shortened(f"Wind: {report.basis}", size=_SMALL, room=room)
     body = [
-        text(_LEFT, 34.0, wind, fill=palette.quiet, size=_SMALL),
+        text(_LEFT, 34.0, shortened(wind, size=_SMALL, room=room), fill=palette.quiet, size=_SMALL),
         *rows,
         text(limit, _TOP - 9.0, "limit", fill=palette.ink, size=_SMALL, anchor="middle"),
         line(limit, _TOP - 3.0, limit, _TOP + 1.0, stroke=palette.ink, stroke_width="1.6"),
@@ -168,40 +155,10 @@ def ledger_chart(
     return document(
         kind="structure-ledger",
         title=title,
-        description=_sentence(lines),
+        description=_sentence(lines[shown], told[first] if told else ""),
         width=width,
         height=top + 6.0,
         palette=palette,
         body=body,
         data={"limit-x": number(limit), "use-at-edge": number(most, decimals=6)},
-    )
-
-
-def ledger_table(report: StructureReport, *, system: UnitSystem = "metric") -> ReadingTable:
-    """Write the ledger as a table, each line with the basis of its mark.
-
-    Parameters
-    ----------
-    system
-        ``metric`` or ``us``
-    """
-    rows = []
-    for item in report.ledger:
-        checked = item.verdict != "not checked"
-        write = partial(quantity_text, unit=item.unit, system=system)
-        demand = "" if item.demand is None else write(item.demand)
-        rows.append(
-            (
-                item.name,
-                item.verdict,
-                "" if item.use is None else f"{item.use * 100.0:.0f}",
-                demand if checked else "",
-                "" if item.capacity is None else write(item.capacity),
-                item.basis if checked else f"because {item.reason}",
-                item.change,
-            )
-        )
-    return ReadingTable(
-        header=("check", "verdict", "use, %", "demand", "limit", "basis", "to change it"),
-        rows=tuple(rows),
     )

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from boomwright.base.quantity import Quantity, factor_of, unit_of, write
 from boomwright.charts.canvas import (
     arrow_head,
     document,
@@ -23,14 +24,12 @@ from boomwright.charts.legend_rows import legend_rows
 from boomwright.charts.palette import LIGHT, LineStyle, Palette, line_style
 from boomwright.charts.scale import nice_bounds, nice_ticks, tick_text
 from boomwright.charts.shaded_field import halo_text
-from boomwright.charts.tables import ReadingTable
 
 if TYPE_CHECKING:
     from boomwright.base import UnitSystem
     from boomwright.structure import AreaConventions, BeamReport
 
 _TOP = 64.0
-_FOOT = 0.3048  # exact {nist-sp-811}
 _CURRENT, _OLDER, _ICED = "square to the wind", "older sum rule", "with ice"
 
 
@@ -84,10 +83,6 @@ def _course(
                data_value=number_list(areas))  # fmt: skip
 
 
-def _unit(system: UnitSystem) -> tuple[float, str]:
-    return (1.0, "m²") if system == "metric" else (_FOOT**2, "ft²")
-
-
 def wind_sentences(beam: BeamReport, *, system: UnitSystem = "metric") -> tuple[str, ...]:
     """Say the worst areas in all three conventions, by both rules.
 
@@ -112,10 +107,13 @@ def wind_sentences(beam: BeamReport, *, system: UnitSystem = "metric") -> tuple[
 
 
 def _worst(label: str, areas: AreaConventions, angle_deg: float, system: UnitSystem) -> str:
-    unit, name = _unit(system)
+    said = {
+        name: write(Quantity(getattr(areas, name), "wind area"), system=system)
+        for name in ("projected", "drag", "flat")
+    }
     return (
-        f"{label}: worst at {angle_deg:.0f}°, projected {areas.projected / unit:.2f}, "
-        f"drag {areas.drag / unit:.2f}, flat plate {areas.flat / unit:.2f} {name}"
+        f"{label}: worst at {angle_deg:.0f}°, projected {said['projected']}, "
+        f"drag {said['drag']}, flat plate {said['flat']}"
     )
 
 
@@ -143,7 +141,8 @@ def wind_polar(
     str
         SVG text; the radius is straight in square metres or square feet
     """
-    wind, (unit, unit_name) = beam.wind, _unit(system)
+    wind, unit_name = beam.wind, unit_of("wind area", system=system)
+    unit = 1.0 / factor_of("wind area", system=system)
     sets = [(_CURRENT, wind.drag_area / unit), (_OLDER, wind.older_drag_area / unit)]
     if beam.iced_wind is not None:
         sets.append((_ICED, beam.iced_wind.drag_area / unit))
@@ -192,32 +191,3 @@ def wind_polar(
             "where": "wind from the boom",
         },
     )
-
-
-def wind_table(
-    beam: BeamReport, *, step_deg: int = 10, system: UnitSystem = "metric"
-) -> ReadingTable:
-    """Write the drag areas as a table.
-
-    Parameters
-    ----------
-    step_deg
-        angle between two rows [deg]
-    system
-        ``metric`` or ``us``
-    """
-    wind, iced, (unit, name) = beam.wind, beam.iced_wind, _unit(system)
-    rows = []
-    for i in range(0, len(wind.angles_deg), step_deg):
-        row = [
-            f"{wind.angles_deg[i]:.0f}",
-            f"{wind.drag_area[i] / unit:.2f}",
-            f"{wind.older_drag_area[i] / unit:.2f}",
-        ]
-        if iced is not None:
-            row.append(f"{iced.drag_area[i] / unit:.2f}")
-        rows.append(tuple(row))
-    header = ["wind from the boom, degrees", f"{_CURRENT}, {name}", f"{_OLDER}, {name}"]
-    if iced is not None:
-        header.append(f"{_ICED}, {name}")
-    return ReadingTable(header=tuple(header), rows=tuple(rows))

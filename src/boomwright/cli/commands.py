@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated, Any, Protocol
 
 import typer
 
+from boomwright.base import written_notices
 from boomwright.cli import options
 from boomwright.cli.cost_command import cost
 from boomwright.cli.faults import CommandGroup, Status, error_lines, say
@@ -280,7 +281,7 @@ def book(
             typer.echo(str(path))
     if strict:
         over = (*exceeded_limits(computation), *exceeded_feed_limits(fed))
-        more = [notice.text for notice in over]
+        more = [str(notice.text) for notice in written_notices(over, system=units)]
         verdict_head.end_strict(verdict, verdict_head.SUBJECTS, system=units, more=more)
 
 

@@ -51,9 +51,12 @@ def feed(
         document = feed_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.render.terminal.feed import print_feed
+        from boomwright.render.terminal.subject import print_subject
+        from boomwright.report.feed import feed_report
 
-        print_feed(result, system=options.units(system, otherwise=loaded.system))
+        reports = (feed_report(result, number=number) for number in range(len(result.beams)))
+        units = options.units(system, otherwise=loaded.system)
+        print_subject(result.plan.title, reports, notices=result.notices, system=units)
         for path in written:
             typer.echo(str(path))
     exceeded = exceeded_feed_limits(result)

@@ -42,9 +42,18 @@ def raise_(
     if as_json:
         verdict_head.print_document(verdict, raising_document(result))
     else:
-        from boomwright.render.terminal.raising import print_raising
+        from boomwright.render.terminal.subject import print_subject
+        from boomwright.report.raising import SAID_IN_THE_ANSWER, raising_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_raising(result, system=units)
+        reports = (raising_report(result, number=number) for number in range(len(result.lifts)))
+        print_subject(
+            result.plan.title,
+            reports,
+            notices=result.notices,
+            system=units,
+            folded=False,
+            told=SAID_IN_THE_ANSWER,
+        )
     if strict:
         verdict_head.end_strict(verdict, ("raising",), system=units)

@@ -35,9 +35,12 @@ def reach(
         document = reach_document(result)
         typer.echo(json.dumps(document, indent=2, allow_nan=False, ensure_ascii=False))
     else:
-        from boomwright.render.terminal.reach import print_reach
+        from boomwright.render.terminal.subject import print_subject
+        from boomwright.report.reach import reach_report
 
-        print_reach(result, system=units)
+        numbers = range(len(result.beams))
+        reports = (reach_report(result, number=n, together=n == 0) for n in numbers)
+        print_subject(result.plan.title, reports, notices=result.notices, system=units)
     if figures is not None:
         from boomwright.session.drawings import write_reach_figures
 

@@ -30,9 +30,11 @@ def structure(
     if as_json:
         verdict_head.print_document(verdict, structure_document(found))
     else:
-        from boomwright.render.terminal.structure import print_structure
+        from boomwright.render.terminal.subject import print_subject
+        from boomwright.report.structure import structure_report
 
         verdict_head.print_verdict(verdict, system=units)
-        print_structure(found, system=units)
+        report = structure_report(found)
+        print_subject(found.plan.title, (report,), notices=report.notices, system=units, full=True)
     if strict:
         verdict_head.end_strict(verdict, ("structure",), system=units)

@@ -1,7 +1,7 @@
 """Cost: what to buy and hire, cut from stock lengths, priced from the owner's own dated list.
 
-:func:`beam_bill` takes a beam apart into tube pieces (``pieces``), packs them into stock lengths
-with a proven bound (``packing``) and adds hardware and wire; ``station_bill`` has support, line and
+:func:`beam_bill` reads the parts of a beam: pieces to saw (``pieces``), packed into stock lengths
+with a proven bound (``packing``), hardware and wire; ``station_bill`` has support, line and
 services; :func:`join_bills` puts them together. Every :class:`BillLine` says what drives it.
 
 :func:`read_prices` reads the price list; :func:`estimate` gives a three-point :class:`Estimate` in
@@ -29,16 +29,7 @@ from boomwright.cost.estimate import (
     sensitivities,
 )
 from boomwright.cost.packing import Bar, Packing, pack
-from boomwright.cost.pieces import (
-    BoomTube,
-    Joints,
-    PieceList,
-    TubeKind,
-    TubePiece,
-    part_count,
-    part_letter,
-    tube_pieces,
-)
+from boomwright.cost.pieces import PieceList, TubePiece, tube_pieces
 from boomwright.cost.prices import COLUMNS, Price, read_price_tables, read_prices
 from boomwright.cost.station_bill import (
     GuyLevel,
@@ -57,13 +48,11 @@ __all__ = [
     "Bar",
     "Bill",
     "BillLine",
-    "BoomTube",
     "BudgetVerdict",
     "ConcreteQuantities",
     "Estimate",
     "EstimateLine",
     "GuyLevel",
-    "Joints",
     "LineParts",
     "Packing",
     "PieceList",
@@ -71,7 +60,6 @@ __all__ = [
     "Sensitivity",
     "Services",
     "SupportParts",
-    "TubeKind",
     "TubeOrder",
     "TubePiece",
     "beam_bill",
@@ -80,8 +68,6 @@ __all__ = [
     "join_bills",
     "line_bill",
     "pack",
-    "part_count",
-    "part_letter",
     "read_price_tables",
     "read_prices",
     "sensitivities",

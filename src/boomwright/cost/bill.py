@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
@@ -10,11 +9,13 @@ from typing import Final
 from boomwright.base import Notice
 from boomwright.cost.counting import counted
 from boomwright.cost.packing import Bar, Packing, pack
-from boomwright.cost.pieces import BoomTube, Joints, TubeKind, TubePiece, tube_pieces
-from boomwright.parts import Beam
+from boomwright.cost.pieces import TubePiece, tube_pieces
+from boomwright.parts import Part, TubeKind
 
 #: 12 ft and 6 ft, the lengths sold in the United States [m] {common-practice-tubing}
 DEFAULT_STOCK: Final = (12 * 0.3048, 6 * 0.3048)
+#: most marks that a line of the bill lists
+_MOST_MARKS: Final = 6
 #: bought over needed for wire [-] {common-practice-estimating}
 WIRE_WASTE: Final = 0.05
 
@@ -78,68 +79,65 @@ def _tube_lines(order: TubeOrder) -> list[BillLine]:
     return lines
 
 
-def _hardware_lines(beam: Beam, *, joints: int, sleeves: int) -> list[BillLine]:
-    count = len(beam.elements)
-    split = sum(1 for e in beam.elements if e.role == "driven" and beam.feed.cuts_element)
-    rows = (
-        ("element bracket with clamps", count, counted(count, "element")),
-        ("boom to mast plate with clamps", 1, "one beam"),
-        ("insulated element mount", split, "driven element cut in two"),
-        (
-            "tube joint hardware set",
-            joints,
-            f"{counted(joints, 'place')} where tubes slide together",
-        ),
-        ("sleeve", sleeves, f"{counted(sleeves, 'joint')} of runs longer than the stock"),
-        ("tip plug", 2 * count, f"two tips of {counted(count, 'element')}"),
-    )
-    return [
-        BillLine(group="Hardware", item=item, quantity=float(n), unit="each", driver=driver)
-        for item, n, driver in rows
-        if n > 0
-    ]
-
-
-def _wire_lines(beam: Beam) -> list[BillLine]:
-    lines: list[BillLine] = []
-    for wire in beam.wires:
-        length = sum(
-            math.dist(a, b) for a, b in zip(wire.points[:-1], wire.points[1:], strict=True)
-        )
+def _hardware_lines(parts: list[Part], joints: int, sawn: frozenset[str]) -> list[BillLine]:
+    """Lines of what is bought by the piece, and of the joints of tubes."""
+    found: dict[str, list[Part]] = {}
+    for part in parts:
+        if part.price_key and part.mark not in sawn and part.role != "wire":
+            found.setdefault(part.price_key, []).append(part)
+    lines = [
+        BillLine(group="Hardware", item=item, quantity=sum(part.quantity for part in mine),
+                 unit=mine[0].unit, driver=_marks(mine))
+        for item, mine in found.items()
+    ]  # fmt: skip
+    if joints:
         lines.append(
-            BillLine(
-                group="Wire",
-                item=f"wire {wire.diameter * 1000.0:.2f} mm",
-                quantity=length * (1.0 + WIRE_WASTE),
-                unit="m",
-                driver=f"{wire.name}: {length:.2f} m and {WIRE_WASTE:.0%} waste",
-            )
-        )
+            BillLine(group="Hardware", item="tube joint hardware set", quantity=float(joints),
+                     unit="each",
+                     driver=f"{counted(joints, 'place')} where tubes slide together")
+        )  # fmt: skip
     return lines
 
 
+def _marks(parts: list[Part]) -> str:
+    shown = [part.mark for part in parts[:_MOST_MARKS]]
+    more = f" and {len(parts) - _MOST_MARKS} more" if len(parts) > _MOST_MARKS else ""
+    return f"{'mark' if len(parts) == 1 else 'marks'} {', '.join(shown)}{more}"
+
+
+def _wire_lines(parts: list[Part]) -> list[BillLine]:
+    return [
+        BillLine(
+            group="Wire",
+            item=part.price_key,
+            quantity=part.quantity * (1.0 + WIRE_WASTE),
+            unit=part.unit,
+            driver=f"{part.name}: {part.quantity:.2f} m and {WIRE_WASTE:.0%} waste",
+        )
+        for part in parts
+        if part.role == "wire"
+    ]
+
+
 def beam_bill(
-    beam: Beam,
+    parts: Iterable[Part],
     *,
-    boom: BoomTube | None = None,
     stock_lengths: tuple[float, ...] = DEFAULT_STOCK,
     kerf: float = 0.003,
-    joints: Joints | None = None,
 ) -> Bill:
     """Bill of one beam: tubes packed into stock lengths, hardware and wire.
 
     Parameters
     ----------
-    boom
-        boom tube; None leaves it out with a notice
+    parts
+        parts of the beam, from its assembly
     stock_lengths
         lengths that can be bought [m] (n_stock,)
     kerf
         length lost in a saw cut [m]
-    joints
-        overlaps; None for the defaults
     """
-    listed = tube_pieces(beam, longest_stock=max(stock_lengths), boom=boom, joints=joints)
+    all_parts = list(parts)
+    listed = tube_pieces(all_parts)
     sorted_out: dict[TubeKind, list[TubePiece]] = {}
     for piece in listed.pieces:
         sorted_out.setdefault(piece.kind, []).append(piece)
@@ -154,9 +152,9 @@ def beam_bill(
         for kind, mine in sorted(sorted_out.items(), key=lambda pair: -pair[0].diameter)
     )
     lines = [line for order in orders for line in _tube_lines(order)]
-    sleeves = sum(count for _, count in listed.sleeves)
-    lines += _hardware_lines(beam, joints=listed.tube_joints, sleeves=sleeves)
-    lines += _wire_lines(beam)
+    sawn = frozenset(piece.mark for piece in listed.pieces)
+    lines += _hardware_lines(all_parts, listed.tube_joints, sawn)
+    lines += _wire_lines(all_parts)
     return Bill(lines=tuple(lines), tubes=orders, labour_hours=0.0, notices=listed.notices)
 
 

@@ -23,6 +23,8 @@ from boomwright.solver.element_response import ElementFamily, element_family
 
 Floats = NDArray[np.float64]
 
+#: the time of a search grows with the square of its elements
+_MOST_ELEMENTS = 30
 #: half lengths that tables cover, in wavelengths: resonance lies at 0.21 to 0.25
 _SHORTEST_WL, _LONGEST_WL = 0.17, 0.285
 #: a parasitic element this much shorter than resonance hardly acts any more
@@ -96,6 +98,22 @@ def with_count(*, beam: Beam, count: int) -> Beam:
     return replace(beam, elements=tuple(elements))
 
 
+def _refuse_count(beam: Beam, count: int) -> None:
+    """Refuse a search of one element, or of so many that it would not end."""
+    if count < 2:
+        message = (
+            f"beam {beam.name} has one element, and the search sets several against each other -> "
+            "ask for 2 or more: elements = [2, 3] in [wish]"
+        )
+        raise WishError(message)
+    if count > _MOST_ELEMENTS:
+        message = (
+            f"{count} elements are too many for the search, which would take hours -> ask for "
+            f"{_MOST_ELEMENTS} or fewer"
+        )
+        raise WishError(message)
+
+
 def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
     """Make a search problem.
 
@@ -117,12 +135,7 @@ def set_up(*, beam: Beam, wish: Wish, count: int) -> Setting:
         )
         raise WishError(message)
     trimmed = with_count(beam=beam, count=count)
-    if count < 2:
-        message = (
-            f"beam {beam.name} has one element, and the search sets several against each other -> "
-            "ask for 2 or more: elements = [2, 3] in [wish]"
-        )
-        raise WishError(message)
+    _refuse_count(beam, count)
     frequencies, design = search_frequencies(beam=beam)
     ranges = [_half_range(element, trimmed, wish) for element in trimmed.elements]
     families = _families(trimmed, ranges, frequencies)

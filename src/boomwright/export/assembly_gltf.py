@@ -1,7 +1,9 @@
-"""The assembled beam as a glTF 2.0 binary file {gltf-2-0}: tubes as cylinders, true scale, metres.
+"""The assembly as a glTF 2.0 binary file {gltf-2-0}: every part a node, true scale, metres.
 
-glTF counts y upwards and forward along +z; the beam's x (towards the heading) becomes glTF's +z,
-its z (up) glTF's y, its y (along the elements) glTF's x, which keeps the axes right-handed.
+glTF counts y upwards and forward along +z; x of a frame (along the boom, or north) becomes glTF's
++z, z (up) glTF's y, y (to the left) glTF's x, which keeps the axes right-handed. A round bar is
+drawn with as many sides as its cross section needs to hold its metal: its corners lie a little
+outside, so that volume times density is the mass of the part.
 """
 
 from __future__ import annotations
@@ -9,93 +11,51 @@ from __future__ import annotations
 import json
 import math
 import struct
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.parts import Beam
-from boomwright.plan.model_boom import BoomPlan
+from boomwright.parts import Assembly, Bar, Block, Part, Solid
 
 Floats = NDArray[np.float64]
+Mesh = tuple[list[Floats], list[Floats], list[tuple[int, int, int]]]
 
 _SIDES = 16
-_FLOAT, _SHORT = 5126, 5123
+#: corners of a polygon with the area of the circle, over its radius [-]
+_OUTSIDE = math.sqrt(2.0 * math.pi / (_SIDES * math.sin(2.0 * math.pi / _SIDES)))
+_FLOAT, _WHOLE = 5126, 5125
 _VERTICES, _INDICES = 34962, 34963
+_TURN = np.array([[0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]])
 _COLOURS = {
     "aluminium": (0.80, 0.82, 0.84, 1.0),
-    "boom": (0.55, 0.60, 0.62, 1.0),
-    "mast": (0.40, 0.42, 0.45, 1.0),
+    "steel": (0.45, 0.47, 0.50, 1.0),
+    "copper": (0.72, 0.45, 0.30, 1.0),
+    "plastic": (0.15, 0.15, 0.16, 1.0),
+    "glass fibre": (0.85, 0.80, 0.60, 1.0),
+    "concrete": (0.62, 0.60, 0.57, 1.0),
+    "bought": (0.35, 0.40, 0.48, 1.0),
+}
+_LOOKS = {
+    "copper": "copper",
+    "glass fibre": "glass fibre",
+    "concrete": "concrete",
+    "polyethylene": "plastic",
+    "polyamide": "plastic",
+    "as bought": "bought",
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Bar:
-    name: str
-    start: Floats
-    end: Floats
-    diameter: float
-    look: str
+def _look(part: Part) -> str:
+    named = _LOOKS.get(part.material)
+    if named is not None:
+        return named
+    is_light = part.material.startswith("60") or part.material == "perfect"
+    return "aluminium" if is_light else "steel"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MastPiece:
-    """The piece of mast shown at the boom."""
-
-    at: float  #: its place along the boom [m]
-    diameter: float  #: its diameter [m]
-    below: float = 1.0  #: how far it reaches below the boom [m]
-    above: float = 0.4  #: how far it reaches above the boom [m]
-
-
-def _bars(beam: Beam, boom: BoomPlan | None, mast: MastPiece | None) -> list[_Bar]:
-    bars = []
-    for number, element in enumerate(beam.elements, start=1):
-        is_cut = element.role == "driven" and beam.feed.cuts_element
-        reached = 0.5 * beam.feed.gap if is_cut else 0.0
-        outer = 0.0
-        for index, section in enumerate(element.half, start=1):
-            outer += section.length
-            for side, sign in (("L", 1.0), ("R", -1.0)):
-                bars.append(
-                    _Bar(
-                        name=f"{number}.{index}{side}",
-                        start=np.array([element.position, sign * reached, 0.0]),
-                        end=np.array([element.position, sign * outer, 0.0]),
-                        diameter=section.diameter,
-                        look="aluminium",
-                    )
-                )
-            reached = outer
-    bars += [
-        _Bar(name=f"{wire.name} {number}", start=np.asarray(a), end=np.asarray(b),
-             diameter=wire.diameter, look="aluminium")
-        for wire in beam.wires
-        for number, (a, b) in enumerate(zip(wire.points[:-1], wire.points[1:], strict=True), 1)
-    ]  # fmt: skip
-    # The boom hangs under the elements, tube on tube.
-    thickest = max((e.half[0].diameter for e in beam.elements if e.half), default=0.0)
-    if boom is not None:
-        low = -0.5 * (thickest + boom.diameter)
-        bars.append(
-            _Bar(name="boom", start=np.array([boom.rear_end, 0.0, low]),
-                 end=np.array([boom.rear_end + boom.length, 0.0, low]),
-                 diameter=boom.diameter, look="boom")
-        )  # fmt: skip
-        if mast is not None:
-            beside = 0.5 * (boom.diameter + mast.diameter)
-            bars.append(
-                _Bar(name="mast", start=np.array([mast.at, beside, low - mast.below]),
-                     end=np.array([mast.at, beside, low + mast.above]),
-                     diameter=mast.diameter, look="mast")
-            )  # fmt: skip
-    return bars
-
-
-def _cylinder(bar: _Bar) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint16]]:
-    """Vertices, normals and triangles of a closed cylinder, in glTF axes."""
-    turn = np.array([[0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, 0.0, 0.0]])
-    start, end = turn @ bar.start, turn @ bar.end
+def _ring(bar: Bar) -> tuple[Floats, Floats, Floats, Floats]:
+    """Ends of a bar, its direction, and the spokes of its cross section, in glTF axes."""
+    start, end = _TURN @ np.array(bar.start), _TURN @ np.array(bar.end)
     along = (end - start) / np.linalg.norm(end - start)
     helper = np.eye(3)[int(np.argmin(np.abs(along)))]
     first = np.cross(along, helper)
@@ -103,18 +63,66 @@ def _cylinder(bar: _Bar) -> tuple[NDArray[np.float32], NDArray[np.float32], NDAr
     second = np.cross(along, first)
     angle = 2.0 * math.pi * np.arange(_SIDES) / _SIDES
     spoke = np.cos(angle)[:, None] * first + np.sin(angle)[:, None] * second
-    radius = 0.5 * bar.diameter
-    places = [start + radius * spoke, end + radius * spoke] * 2 + [start[None], end[None]]
-    normals = [spoke, spoke, -along + 0.0 * spoke, along + 0.0 * spoke, -along[None], along[None]]
-    n, faces = _SIDES, []
+    return start, end, along, spoke
+
+
+def _bar_mesh(bar: Bar) -> Mesh:
+    """Outside, bore and ends of a bar; a solid one has no bore and its ends are discs."""
+    start, end, along, spoke = _ring(bar)
+    outer, inner = (0.5 * _OUTSIDE * size * spoke for size in (bar.diameter, bar.bore))
+    n, flat = _SIDES, 0.0 * spoke
+    places = [start + outer, end + outer, start + inner, end + inner]
+    normals = [spoke, spoke, -spoke, -spoke]
+    places += [start + outer, start + inner, end + outer, end + inner]
+    normals += [flat - along, flat - along, flat + along, flat + along]
+    faces = []
     for i in range(n):
         j = (i + 1) % n
         faces += [(i, j, n + j), (i, n + j, n + i)]
-        faces += [(4 * n, 2 * n + j, 2 * n + i), (4 * n + 1, 3 * n + i, 3 * n + j)]
+        faces += [(4 * n + j, 4 * n + i, 5 * n + i), (6 * n + i, 6 * n + j, 7 * n + i)]
+        if bar.bore > 0.0:
+            faces += [(2 * n + j, 2 * n + i, 3 * n + i), (2 * n + j, 3 * n + i, 3 * n + j)]
+            faces += [(4 * n + j, 5 * n + i, 5 * n + j), (6 * n + j, 7 * n + j, 7 * n + i)]
+    return places, normals, faces
+
+
+def _block_mesh(block: Block) -> Mesh:
+    places: list[Floats] = []
+    normals: list[Floats] = []
+    faces: list[tuple[int, int, int]] = []
+    c, s = math.cos(block.turn), math.sin(block.turn)
+    axes = np.array([(c, s, 0.0), (-s, c, 0.0), (0.0, 0.0, 1.0)])
+    half = 0.5 * np.array(block.size)
+    for k in range(3):
+        u, v, w = (axes[(k + step) % 3] * half[(k + step) % 3] for step in (1, 2, 0))
+        for sign in (1.0, -1.0):
+            corners = [sign * w + a * u + b * v for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+            at = 4 * len(places)
+            places.append((np.array(block.middle) + np.array(corners)) @ _TURN.T)
+            normals.append(np.tile(sign * axes[k] @ _TURN.T, (4, 1)))
+            order = [(0, 1, 2), (0, 2, 3)] if sign > 0.0 else [(0, 2, 1), (0, 3, 2)]
+            faces += [(at + a, at + b, at + c_) for a, b, c_ in order]
+    return places, normals, faces
+
+
+def _mesh(
+    solids: list[Solid],
+) -> tuple[NDArray[np.float32], NDArray[np.float32], NDArray[np.uint32]]:
+    """Vertices, normals and triangles of all solids of one part, in glTF axes."""
+    places: list[Floats] = []
+    normals: list[Floats] = []
+    faces: list[tuple[int, int, int]] = []
+    count = 0
+    for solid in solids:
+        made = _bar_mesh(solid) if isinstance(solid, Bar) else _block_mesh(solid)
+        places += made[0]
+        normals += made[1]
+        faces += [(a + count, b + count, c + count) for a, b, c in made[2]]
+        count += sum(len(each) for each in made[0])
     return (
         np.concatenate(places).astype(np.float32),
         np.concatenate(normals).astype(np.float32),
-        np.array(faces, dtype=np.uint16),
+        np.array(faces, dtype=np.uint32),
     )
 
 
@@ -144,55 +152,47 @@ class _Writer:
         self.accessors.append(accessor)
         return len(self.accessors) - 1
 
+    def primitive(self, solids: list[Solid], *, material: int) -> dict[str, object]:
+        places, normals, faces = _mesh(solids)
+        return {
+            "attributes": {
+                "POSITION": self.add(places, target=_VERTICES, kind="VEC3", component=_FLOAT),
+                "NORMAL": self.add(normals, target=_VERTICES, kind="VEC3", component=_FLOAT),
+            },
+            "indices": self.add(faces, target=_INDICES, kind="SCALAR", component=_WHOLE),
+            "material": material,
+        }
 
-def assembly_glb(
-    *, beam: Beam, boom: BoomPlan | None = None, mast: MastPiece | None = None
-) -> bytes:
-    """Write the assembled beam for a 3D viewer.
+
+def assembly_glb(assembly: Assembly, *, beam: str = "") -> bytes:
+    """Write an assembly for a 3D viewer.
 
     Parameters
     ----------
-    boom
-        its boom; None leaves it out
-    mast
-        the mast at the boom; None leaves it out
+    beam
+        name of the beam to write alone, from the rear end of its boom; empty writes the whole
+        station from the foot, without beams whose place is not known
 
     Returns
     -------
     bytes
-        a glTF 2.0 binary file, one node a tube, named by its mark; the same beam gives the
-        same bytes
+        a glTF 2.0 binary file, one node a part, named by its mark, with name, material, density
+        and mass as its extras; the same assembly gives the same bytes
     """
-    writer = _Writer()
-    looks = list(_COLOURS)
-    meshes, nodes = [], []
-    for number, bar in enumerate(_bars(beam, boom, mast)):
-        places, normals, faces = _cylinder(bar)
-        meshes.append(
-            {
-                "primitives": [
-                    {
-                        "attributes": {
-                            "POSITION": writer.add(
-                                places, target=_VERTICES, kind="VEC3", component=_FLOAT
-                            ),
-                            "NORMAL": writer.add(
-                                normals, target=_VERTICES, kind="VEC3", component=_FLOAT
-                            ),
-                        },
-                        "indices": writer.add(
-                            faces, target=_INDICES, kind="SCALAR", component=_SHORT
-                        ),
-                        "material": looks.index(bar.look),
-                    }
-                ]
-            }
-        )
-        nodes.append({"name": bar.name, "mesh": number})
+    writer, looks = _Writer(), list(_COLOURS)
+    meshes: list[dict[str, object]] = []
+    nodes: list[dict[str, object]] = []
+    for part in assembly.of(beam) if beam else assembly.parts:
+        carrier = assembly.carrier(part.carrier)
+        if not part.solids or (not beam and carrier.origin is None):
+            continue
+        solids = list(part.solids) if beam else [carrier.solid_at_foot(s) for s in part.solids]
+        meshes.append({"primitives": [writer.primitive(solids, material=looks.index(_look(part)))]})
+        nodes.append({"name": part.mark, "mesh": len(nodes), "extras": _extras(part)})
     document = {
         "asset": {"version": "2.0", "generator": "boomwright"},
         "scene": 0,
-        "scenes": [{"name": beam.name, "nodes": list(range(len(nodes)))}],
+        "scenes": [{"name": beam or "station", "nodes": list(range(len(nodes)))}],
         "nodes": nodes,
         "meshes": meshes,
         "materials": [
@@ -211,6 +211,17 @@ def assembly_glb(
         "buffers": [{"byteLength": len(writer.binary)}],
     }
     return _container(document, bytes(writer.binary))
+
+
+def _extras(part: Part) -> dict[str, object]:
+    return {
+        "name": part.name,
+        "carrier": part.carrier.removeprefix("#"),
+        "material": part.material,
+        "density_kg_m3": part.density,
+        "mass_kg": part.mass,
+        "known": part.known,
+    }
 
 
 def _container(document: dict[str, object], binary: bytes) -> bytes:

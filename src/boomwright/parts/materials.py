@@ -18,7 +18,7 @@ class Material:
     ultimate_strength: float  #: minimum tensile ultimate strength, 0 when unknown [Pa]
     #: higher minimum yield of thin drawn walls, 0 where there is no such row [Pa]
     thin_drawn_yield: float = 0.0
-    strength_known: str = ""  #: how the ultimate strength is known, in words; empty when published
+    recalled_strength: str = ""  #: source of the ultimate strength, where it is from memory only
 
     def minimum_yield(self, *, wall: float) -> float:
         """Minimum yield of a tube of this metal {astm-b210}.
@@ -69,7 +69,7 @@ _KNOWN = (
         yield_strength=241e6,
         ultimate_strength=276e6,
         thin_drawn_yield=248e6,
-        strength_known="from memory: astm-b210",
+        recalled_strength="astm-b210",
     ),
     Material(
         name="6063-T6",

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from math import atan2, degrees
 
 from boomwright.base import Notice, SolverError, both_quantities
-from boomwright.parts import Beam, Element
+from boomwright.parts import Beam
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.solver import Ground, beam_wires
 
@@ -17,8 +16,6 @@ _DRIVEN_WL = (0.4, 0.6)
 _FARTHEST_WL = 1.0
 #: a tie from above lies at 15 degrees or more
 _FLATTEST_TIE_DEG = 15.0
-#: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
-_ROUNDED = 1e-4
 
 
 def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterator[Notice]:
@@ -27,7 +24,6 @@ def beam_doubts(beam: Beam, *, boom: BoomPlan | None, ground: Ground) -> Iterato
     yield from _roles(beam)
     yield from _lengths(beam)
     yield from _places(beam)
-    yield from _tubes(beam)
     yield from _crossings(beam, ground)
     yield from _traps(beam)
     if boom is not None:
@@ -124,29 +120,6 @@ def _places(beam: Beam) -> Iterator[Notice]:
                 value=_long(min(gaps)),
                 limit=_long(limit),
             )
-
-
-def _tubes(beam: Beam) -> Iterator[Notice]:
-    for index, element in enumerate(beam.elements):
-        tight = _does_not_go_in(element)
-        if tight is not None:
-            outer, bore, inner = tight
-            yield _doubt(
-                "tube-does-not-fit",
-                f"{beam.name}: in element[{index}] tube {outer + 1} does not take tube "
-                f"{outer + 2}. Check diameter and wall, or plan a sleeve.",
-                value=_thin(inner),
-                limit=f"{_thin(bore)} bore",
-            )
-
-
-def _does_not_go_in(element: Element) -> tuple[int, float, float] | None:
-    """First tube whose bore the next does not go into: its number, bore, next diameter."""
-    for number, (outer, inner) in enumerate(pairwise(element.half)):
-        bore = outer.diameter - 2.0 * outer.wall
-        if outer.wall > 0.0 and bore + _ROUNDED < inner.diameter < outer.diameter:
-            return number, bore, inner.diameter
-    return None
 
 
 def _crossings(beam: Beam, ground: Ground) -> Iterator[Notice]:

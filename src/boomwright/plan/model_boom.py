@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from boomwright.parts import Hardware
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoomTiePlan:
@@ -37,7 +39,9 @@ class BoomPlan:
     material: str  #: name of its metal
     #: mast clamp on the beam's x axis; None puts it at the balance point [m]
     clamp: float | None = None
-    offset: float = 0.0  #: boom axis beside the mast axis [m]
+    #: boom axis to the left of the mast axis; None lets its plate decide [m]
+    offset: float | None = None
     drag_area: float = 0.0  #: drag area of boxes, brackets and coils [m^2]
     tie: BoomTiePlan | None = None  #: tie from above, or None
     fitting: tuple[FittingPlan, ...] = ()  #: what sits on it (n_fittings,)
+    hardware: Hardware | None = None  #: its plates and clamps; None takes those of the trade

@@ -14,7 +14,7 @@ there is one place for them; what holds the beam up comes in as findings of the 
 Climbing and rigging are for people trained in them; whoever is not should get someone who is.
 """
 
-from boomwright.raising.answers import Answered, Question, Said
+from boomwright.raising.answers import Answered, Said
 from boomwright.raising.day import TakingDown
 from boomwright.raising.falls import FallFigures, fall_clearance, fall_figures
 from boomwright.raising.job import (
@@ -32,12 +32,9 @@ from boomwright.raising.job import (
     Tilt,
     Tram,
 )
-from boomwright.raising.lift_plan import LiftPlan, plan_lift, rank_methods
+from boomwright.raising.lift_plan import LiftPlan, plan_lift
 from boomwright.raising.picks import PickPlan, pick_plan
 from boomwright.raising.rigging import (
-    BridleForces,
-    GinPoleForces,
-    TramForces,
     block_load,
     breaking_strength_needed,
     bridle_forces,
@@ -47,21 +44,8 @@ from boomwright.raising.rigging import (
     tram_forces,
     wind_force,
 )
-from boomwright.raising.sheets import (
-    CrewRole,
-    HoldPoint,
-    Signal,
-    SwrExpectation,
-    swr_expectation,
-)
-from boomwright.raising.surroundings import (
-    GroundCheck,
-    LineCheck,
-    dropped_tool_radius,
-    exclusion_radius,
-    line_check,
-    line_checks,
-)
+from boomwright.raising.sheets import CrewRole, HoldPoint, Signal, SwrExpectation, swr_expectation
+from boomwright.raising.surroundings import GroundCheck, LineCheck
 from boomwright.raising.tackle import capstan_ratio, tackle_pull
 from boomwright.raising.tilt_statics import (
     Lifter,
@@ -72,14 +56,12 @@ from boomwright.raising.tilt_statics import (
     tilt_state,
     weight_moment,
 )
-from boomwright.raising.weather import Answer, WeatherAnswer, WeatherStops, weather_answer
-from boomwright.raising.weighing import Force, MethodChoice, TowerTopLoad
+from boomwright.raising.weather import WeatherStops, weather_answer
+from boomwright.raising.weighing import Force, MethodChoice
 
 __all__ = [
-    "Answer",
     "Answered",
     "BackLine",
-    "BridleForces",
     "Capstan",
     "Crane",
     "Crew",
@@ -87,7 +69,6 @@ __all__ = [
     "FallFigures",
     "Force",
     "GinPole",
-    "GinPoleForces",
     "GroundCheck",
     "GuyRing",
     "HaulLine",
@@ -101,7 +82,6 @@ __all__ = [
     "MethodChoice",
     "Part",
     "PickPlan",
-    "Question",
     "Raising",
     "Said",
     "Signal",
@@ -109,28 +89,20 @@ __all__ = [
     "TakingDown",
     "Tilt",
     "TiltState",
-    "TowerTopLoad",
     "Tram",
-    "TramForces",
-    "WeatherAnswer",
     "WeatherStops",
     "block_load",
     "breaking_strength_needed",
     "bridle_forces",
     "capstan_ratio",
     "centre_of_gravity",
-    "dropped_tool_radius",
-    "exclusion_radius",
     "fall_clearance",
     "fall_figures",
     "gin_pole_forces",
     "hold_back_pull",
-    "line_check",
-    "line_checks",
     "lying_moment",
     "pick_plan",
     "plan_lift",
-    "rank_methods",
     "swr_expectation",
     "tackle_pull",
     "tag_force",

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from boomwright.base import Finding, Notice, VerdictWord
+from boomwright.base.quantity import Quantity, Value, listed, phrase
 from boomwright.raising.answers import POWER_LINES, Answered
 from boomwright.raising.day import (
     TakingDown,
@@ -64,7 +65,7 @@ class LiftPlan:
     trained_people: str  #: who may do this at all
     #: whether it can go as entered: method, power lines, ground, weather, and what carries it
     verdict: Answer
-    reasons: tuple[str, ...]  #: why it is not a go, the deciding ones first; empty for a go
+    reasons: tuple[Value, ...]  #: why it is not a go, the deciding ones first; empty for a go
     methods: tuple[MethodChoice, ...]  #: all methods, best first (6,)
     power_lines: tuple[LineCheck, ...]  #: power lines held against the whole job
     #: ground kept empty, held against boundary, ways, guys and anchors
@@ -97,10 +98,10 @@ class _Point:
     name: str  #: what it is
     code: str  #: code of its notice
     verdict: Answer  #: ``go``, ``no-go`` or ``ask``
-    reason: str  #: why
+    reason: Value  #: why
     use: float | None = None  #: demand over limit; None when there is none [-]
-    value: str = ""  #: demand with its unit, or empty
-    limit: str = ""  #: limit with its unit, or empty
+    value: Value = ""  #: demand, or empty
+    limit: Value = ""  #: limit, or empty
     source: str = ""  #: key in the register of sources, or empty
 
     def finding(self, beam: str) -> Finding:
@@ -120,7 +121,11 @@ class _Point:
         """The same as a notice."""
         return Notice(
             code=self.code,
-            text=f"{self.name[:1].upper()}{self.name[1:]}: {self.reason}.",
+            text=phrase(
+                "{name}: {reason}.",
+                name=self.name[:1].upper() + self.name[1:],
+                reason=self.reason,
+            ),
             severity="limit" if self.verdict == "no-go" else "caution",
             value=self.value,
             limit=self.limit,
@@ -184,15 +189,21 @@ def _carried_points(carried: tuple[Finding, ...]) -> tuple[_Point, ...]:
             name="what holds the beam up",
             code="raising.structure",
             verdict=verdict,
-            reason=f"{words}: " + "; ".join(_told(finding) for finding in group),
+            reason=phrase(
+                "{words}: {checks}",
+                words=words,
+                checks=listed([_told(finding) for finding in group], between="; "),
+            ),
         )
         for verdict, words, group in groups
         if group
     )
 
 
-def _told(finding: Finding) -> str:
-    return finding.name if finding.use is None else f"{finding.name}, {finding.use:.0%}"
+def _told(finding: Finding) -> Value:
+    if finding.use is None:
+        return finding.name
+    return phrase("{name}, {use}", name=finding.name, use=Quantity(finding.use, "use"))
 
 
 def _points(
@@ -203,9 +214,11 @@ def _points(
     weather: _Point,
 ) -> tuple[_Point, ...]:
     """Everything of the raising itself that decides, in the order of the sheet."""
-    method = "; ".join(best.deciding)
+    method = listed(best.deciding, between="; ")
     if best.verdict == "no-go":
-        method = f"no method fits as entered; nearest is {best.name}: {method}"
+        method = phrase(
+            "no method fits as entered; nearest is {best}: {method}", best=best.name, method=method
+        )
     return (
         _Point(
             name=f"lift by {best.name}",
@@ -300,7 +313,9 @@ def plan_lift(
         trained_people=TRAINED_PEOPLE,
         verdict=deciding[0].verdict,
         reasons=tuple(
-            f"{point.name}: {point.reason}" for point in deciding if point.verdict != "go"
+            phrase("{point}: {reason}", point=point.name, reason=point.reason)
+            for point in deciding
+            if point.verdict != "go"
         ),
         methods=methods,
         power_lines=lines,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from boomwright.base.quantity import listed, phrase
 from boomwright.raising.answers import (
     CARRIES_BEAM,
     CLEAR_OF_GUYS,
@@ -76,18 +77,29 @@ def _platform(job: Raising, machine: LiftTruck) -> Weighing:
     reach = machine.platform_height + REACH_ABOVE_FLOOR
     weighing.need(
         reach >= job.lift_height,
-        f"hands reach {span(reach)} and the clamp is at {span(job.lift_height)}",
+        phrase(
+            "hands reach {reach} and the clamp is at {lift_height}",
+            reach=span(reach),
+            lift_height=span(job.lift_height),
+        ),
     )
     weighing.need(
         machine.outreach >= machine.needed_outreach,
-        f"reaches {span(machine.outreach)} sideways and {span(machine.needed_outreach)} is needed",
+        phrase(
+            "reaches {outreach} sideways and {needed_outreach} is needed",
+            outreach=span(machine.outreach),
+            needed_outreach=span(machine.needed_outreach),
+        ),
     )
     rated = machine.platform_capacity
     if weighing.known(rated is not None, "platform's rated load not read from its chart"):
         weighing.need(
             (rated or 0.0) >= PLATFORM_CREW,
-            f"two people with tools are {mass(PLATFORM_CREW)}, the platform is rated for "
-            f"{mass(rated or 0.0)}",
+            phrase(
+                "two people with tools are {platform_crew}, the platform is rated for {mass}",
+                platform_crew=mass(PLATFORM_CREW),
+                mass=mass(rated or 0.0),
+            ),
         )
     return weighing
 
@@ -105,10 +117,14 @@ def _reach_the_clamp(weighing: Weighing, job: Raising) -> bool:
     # A truck with open questions is taken only where nobody could climb in its place.
     if truck is None or truck.verdict == "no-go" or (truck.verdict == "ask" and enough):
         if truck is not None:
-            weighing.notes.append("the lift truck will not do: " + "; ".join(truck.reasons))
+            weighing.notes.append(
+                phrase("the lift truck will not do: {why}", why=listed(truck.reasons, between="; "))
+            )
         need_climbers(weighing, job, climbers=2)
         return False
-    weighing.unanswered += [f"lift truck: {reason}" for reason in truck.unanswered]
+    weighing.unanswered += [
+        phrase("lift truck: {reason}", reason=reason) for reason in truck.unanswered
+    ]
     weighing.answers += truck.answers
     return True
 
@@ -131,12 +147,19 @@ def crane(job: Raising) -> MethodChoice:
     ):
         weighing.need(
             job.load.mass <= (allowed or 0.0),
-            f"{mass(job.load.mass)} is over {CRANE_SHARE:.0%} of the chart, {mass(allowed or 0.0)}",
-        )
+            phrase(
+                "{mass} is over {crane_share} of the chart, {mass2}", mass=mass(job.load.mass),
+                crane_share=f"{CRANE_SHARE:.0%}", mass2=mass(allowed or 0.0),
+            ),
+        )  # fmt: skip
     hook = job.lift_height + BRIDLE_RISE * job.load.boom_length
     weighing.need(
         machine.hook_height >= hook,
-        f"hook reaches {span(machine.hook_height)} and {span(hook)} is needed with the bridle",
+        phrase(
+            "hook reaches {hook_height} and {hook} is needed with the bridle",
+            hook_height=span(machine.hook_height),
+            hook=span(hook),
+        ),
     )
     weighing.notes.append("pick at the balance point with a bridle and two tag lines")
     heavy, picks = weight(mass=job.load.mass), pick_plan(job.load)
@@ -182,8 +205,10 @@ def lift_truck(job: Raising) -> MethodChoice:
         left = max(0.0, machine.platform_capacity - PLATFORM_CREW)
         weighing.need(
             left >= job.load.mass,
-            f"two people with tools leave {mass(left)} of the platform's rating and the beam "
-            f"has {mass(job.load.mass)}",
-        )
+            phrase(
+                "two people with tools leave {left} of the platform's rating and the beam "
+                "has {mass}", left=mass(left), mass=mass(job.load.mass),
+            ),
+        )  # fmt: skip
     weighing.notes.append("harness clipped to the platform, never to the support")
     return _choice("truck", weighing, people=people, wind_limit=machine.wind_limit, platform=True)

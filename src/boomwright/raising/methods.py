@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.quantity import phrase
 from boomwright.raising.answers import BACK_GUYED, CLEAR_OF_GUYS, TRAINED_RIGGER
 from boomwright.raising.job import Capstan, HaulLine, Raising
 from boomwright.raising.rigging import (
@@ -106,8 +107,12 @@ def _hauling(weighing: Weighing, job: Raising, *, line_load: float) -> Hauling:
     else:
         weighing.need(
             steady <= HAND_PULL,
-            f"a pull of {force(steady)} is over {force(HAND_PULL)} by hand: "
-            "a tackle of two or three parts or a capstan winch takes more",
+            phrase(
+                "a pull of {steady} is over {hand_pull} by hand: a tackle of two or three "
+                "parts or a capstan winch takes more",
+                steady=force(steady),
+                hand_pull=force(HAND_PULL),
+            ),
         )
         forces.append(Force(name="pull by hand", value=steady, limit=HAND_PULL))
     return Hauling(top=top, forces=tuple(forces))
@@ -134,7 +139,10 @@ def _capstan(weighing: Weighing, winch: Capstan, *, steady: float) -> list[Force
     )
     weighing.need(
         tail <= TAIL_PULL,
-        f"with wet rope a hand behind the capstan holds {force(tail)}: take more turns",
+        phrase(
+            "with wet rope a hand behind the capstan holds {tail}: take more turns",
+            tail=force(tail),
+        ),
     )
     weighing.notes.append("the capstan hauls loads only: nobody rides on its rope or hangs from it")
     return [
@@ -221,8 +229,11 @@ def gin_pole(job: Raising) -> MethodChoice:
     if weighing.known(pole.maximum_overhang is not None, "maker's largest overhang not known"):
         weighing.need(
             pole.overhang <= (pole.maximum_overhang or 0.0),
-            f"overhang {span(pole.overhang)} is over the maker's "
-            f"{span(pole.maximum_overhang or 0.0)}",
+            phrase(
+                "overhang {overhang} is over the maker's {span}",
+                overhang=span(pole.overhang),
+                span=span(pole.maximum_overhang or 0.0),
+            ),
         )
     hauling = _hauling(weighing, job, line_load=parts.hoist_line)
     forces = (

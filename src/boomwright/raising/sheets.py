@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from boomwright.base import SPEED_OF_LIGHT
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.raising.wording import span
 
 #: shown above every lift plan
@@ -54,7 +55,7 @@ class SwrExpectation:
 
     frequency: float  #: where the plan has its best SWR [Hz]
     swr: float  #: SWR the plan computes there at full height [-]
-    text: str  #: how to do it and how to read it
+    text: Value  #: how to do it and how to read it
 
 
 def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> SwrExpectation:
@@ -70,12 +71,15 @@ def swr_expectation(*, frequency: float, swr: float, stand_height: float) -> Swr
         boom above ground on its stands [m]
     """
     wavelength = SPEED_OF_LIGHT / frequency
-    text = (
-        f"On stands {span(stand_height)} up ({stand_height / wavelength:.2f} wavelengths) the "
-        "ground pulls the curve: look for a dip of the right shape within a few per cent of "
-        f"{frequency / 1e6:.3f} MHz, usually lower, and for no jumps when elements are shaken. "
-        "Point it up, reflector down, if it can be held there with nobody under it. No dip or a "
-        "wandering one means a bad joint or feed: mend it before the lift. Low power, nobody "
-        "touching the elements."
+    text = phrase(
+        "On stands {stand_height} up ({part} wavelengths) the ground pulls the "
+        "curve: look for a dip of the right shape within a few per cent of "
+        "{frequency}, usually lower, and for no jumps when elements are shaken. "
+        "Point it up, reflector down, if it can be held there with nobody under "
+        "it. No dip or a wandering one means a bad joint or feed: mend it before "
+        "the lift. Low power, nobody touching the elements.",
+        stand_height=span(stand_height),
+        part=Quantity(stand_height / wavelength, "factor"),
+        frequency=Quantity(frequency, "frequency"),
     )
     return SwrExpectation(frequency=frequency, swr=swr, text=text)

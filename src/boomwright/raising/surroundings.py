@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from boomwright.base.quantity import Value, listed, phrase
 from boomwright.raising.answers import CLEAR_OF_GUYS, GROUND_BEYOND, POWER_LINES, Answered
 from boomwright.raising.job import LineNear, Raising
 from boomwright.raising.weather import Answer
@@ -25,7 +26,7 @@ class LineCheck:
     #: smallest distance to the conductor over the fall arc, the load and the machine [m]
     gap: float
     required: float  #: least distance [m]
-    reason: str  #: which of them comes nearest, and the rule
+    reason: Value  #: which of them comes nearest, and the rule
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +37,7 @@ class GroundCheck:
     verdict: Answer  #: ``go``, ``no-go`` or ``ask``
     reach: float  #: how far the work reaches from the foot [m]
     distance: float | None  #: where that begins, from the foot; None when not known [m]
-    reason: str  #: what was found
+    reason: Value  #: what was found
     answers: tuple[Answered, ...] = ()  #: questions that it hangs on
 
 
@@ -76,9 +77,11 @@ def line_check(job: Raising, line: LineNear) -> LineCheck:
     verdict: Answer = "go" if line.voltage_known else "ask"
     if gap < line.required_clearance:
         verdict = "no-go"
-    reason = f"nearest: {worst}; {line.basis}"
+    reason = phrase("nearest: {worst}; {basis}", worst=worst, basis=line.basis)
     if verdict != "go":
-        reason += "; call the owner of the line before anything is raised"
+        reason = phrase(
+            "{reason}; call the owner of the line before anything is raised", reason=reason
+        )
     return LineCheck(
         name=line.name, verdict=verdict, gap=gap, required=line.required_clearance, reason=reason
     )
@@ -137,18 +140,20 @@ def _beyond(job: Raising, name: str, distance: float | None, reach: float) -> Gr
         weighing.unanswered.append(f"distance from the foot to the {name} not entered")
     elif reach > distance:
         weighing.ask(GROUND_BEYOND, job.ground_beyond)
-    told = "inside it" if distance is not None and reach <= distance else ""
-    if distance is not None and reach > distance:
-        told = f"reaches {span(reach - distance)} beyond it"
-    said = job.ground_beyond
-    if told.startswith("reaches") and said is not None and said.signed and said.yes:
-        told += f"; {GROUND_BEYOND.matter} ({said.whose})"
+    told: list[Value] = []
+    if distance is not None and reach <= distance:
+        told.append("inside it")
+    elif distance is not None:
+        told.append(phrase("reaches {over} beyond it", over=span(reach - distance)))
+        said = job.ground_beyond
+        if said is not None and said.signed and said.yes:
+            told.append(f"{GROUND_BEYOND.matter} ({said.whose})")
     return GroundCheck(
         name=name,
         verdict=weighing.verdict,
         reach=reach,
         distance=distance,
-        reason="; ".join(part for part in (told, *weighing.reasons) if part),
+        reason=listed((*told, *weighing.reasons), between="; "),
         answers=tuple(weighing.answers),
     )
 
@@ -182,18 +187,26 @@ def _guys(job: Raising, reach: float) -> GroundCheck:
         open_ = ["nobody has signed for a way past them"]
     else:
         open_ = []
-    told = [f"anchors from {span(nearest)} out stand in the ground kept empty"]
+    told = [
+        phrase("anchors from {nearest} out stand in the ground kept empty", nearest=span(nearest))
+    ]
     if nearest > reach:
-        told = [f"anchors from {span(nearest)} out stand beyond it"]
+        told = [phrase("anchors from {nearest} out stand beyond it", nearest=span(nearest))]
     crossed = guys_in_reach(job)
     if crossed is not None:
         low, high = (span(height) for height in crossed)
-        told.append(f"guys cross the circle of the turning beam from {low} to {high} up")
+        told.append(
+            phrase(
+                "guys cross the circle of the turning beam from {low} to {high} up",
+                low=low,
+                high=high,
+            )
+        )
     return GroundCheck(
         name=GUYS,
         verdict=weighing.verdict,
         reach=reach,
         distance=nearest,
-        reason="; ".join((*told, *open_)),
+        reason=listed((*told, *open_), between="; "),
         answers=tuple(weighing.answers),
     )

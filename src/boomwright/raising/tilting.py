@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
+from boomwright.base.quantity import phrase
 from boomwright.raising.answers import HINGED, SIDE_GUYS
 from boomwright.raising.job import Raising, Tilt
 from boomwright.raising.methods import kept_strength
@@ -168,16 +169,28 @@ def _bending(weighing: Weighing, tilt: Tilt) -> None:
     """Hold the bending of the lying support against what it may take."""
     bent, place = lying_moment(parts=tilt.parts, line_at=tilt.lifter.line_at)
     needs, allowed = JERK * bent, tilt.allowed_moment
-    told = f"{moment(needs)} at {span(place)} from the hinge, worst at 0°"
+    told = phrase(
+        "{needs} at {place} from the hinge, worst at 0°", needs=moment(needs), place=span(place)
+    )
     if weighing.known(
         allowed is not None,
-        f"bending of the lying support, {told}: ask its maker what it may take",
+        phrase("bending of the lying support, {told}: ask its maker what it may take", told=told),
     ):
         weighing.need(
             needs <= (allowed or 0.0),
-            f"bending of the lying support, {told}, is over {moment(allowed or 0.0)}",
+            phrase(
+                "bending of the lying support, {told}, is over {moment}",
+                told=told,
+                moment=moment(allowed or 0.0),
+            ),
         )
-        weighing.notes.append(f"bending of the lying support: {told}, of {moment(allowed or 0.0)}")
+        weighing.notes.append(
+            phrase(
+                "bending of the lying support: {told}, of {moment}",
+                told=told,
+                moment=moment(allowed or 0.0),
+            )
+        )
 
 
 def _back_line(weighing: Weighing, tilt: Tilt) -> list[Force]:
@@ -231,8 +244,12 @@ def _operator(weighing: Weighing, job: Raising, tilt: Tilt) -> None:
     if weighing.known(out is not None, "how far from the hinge the winch is worked"):
         weighing.need(
             (out or 0.0) >= reach,
-            f"the winch is worked {span(out or 0.0)} from the hinge, and what falls reaches "
-            f"{span(reach)}: lead the rope further out through a block",
+            phrase(
+                "the winch is worked {span} from the hinge, and what falls reaches "
+                "{reach}: lead the rope further out through a block",
+                span=span(out or 0.0),
+                reach=span(reach),
+            ),
         )
 
 

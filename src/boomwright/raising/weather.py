@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Final, Literal
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.raising.wording import speed
 
 _MPH: Final = 0.44704  # exact by definition {nist-sp-811}
@@ -35,7 +36,7 @@ class WeatherAnswer:
 
     hoist: Answer  #: ``go``, ``no-go`` or ``ask``
     climb: Answer  #: ``go``, ``no-go`` or ``ask``
-    reason: str  #: why, in plain words
+    reason: Value  #: why, in plain words
 
 
 def weather_answer(
@@ -71,10 +72,12 @@ def weather_answer(
         return WeatherAnswer(hoist="ask", climb=climb, reason="no wind figure: read it on the day")
     hoist: Answer = "go" if gust < limits.begin_hoist_below else "no-go"
     climbing: Answer = "no-go" if wet_or_iced or gust >= limits.no_climb_at else "go"
-    reason = (
-        f"gusts {speed(gust)}; hoist below {speed(limits.begin_hoist_below)}, lower the load at "
-        f"{speed(limits.stop_hoist_at)}, nobody up at {speed(limits.no_climb_at)}"
-    )
+    reason = phrase(
+        "gusts {gust}; hoist below {begin_hoist_below}, lower the load at "
+        "{stop_hoist_at}, nobody up at {no_climb_at}", gust=speed(gust),
+        begin_hoist_below=speed(limits.begin_hoist_below),
+        stop_hoist_at=speed(limits.stop_hoist_at), no_climb_at=speed(limits.no_climb_at),
+    )  # fmt: skip
     if wet_or_iced:
-        reason += "; steps wet or iced"
+        reason = phrase("{reason}; steps wet or iced", reason=reason)
     return WeatherAnswer(hoist=hoist, climb=climbing, reason=reason)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.raising.answers import CLIMBABLE, RESCUE_PLAN, TRAINING, Answered, Question, Said
 from boomwright.raising.job import Raising
 from boomwright.raising.tilt_statics import TiltState
@@ -42,8 +43,8 @@ class MethodChoice:
     way: Way  #: its short name, for what depends on it
     name: str  #: method in plain words
     verdict: Answer  #: ``go``, ``no-go`` or ``ask``
-    reasons: tuple[str, ...]  #: why, the deciding ones first
-    deciding: tuple[str, ...]  #: those that make it a no-go or an ask; none for a go
+    reasons: tuple[Value, ...]  #: why, the deciding ones first
+    deciding: tuple[Value, ...]  #: those that make it a no-go or an ask; none for a go
     forces: tuple[Force, ...]  #: forces with their limits
     tower_top: TowerTopLoad  #: load on the tower's top
     people: tuple[int, int]  #: trained climbers and ground crew needed (2,)
@@ -60,12 +61,12 @@ class MethodChoice:
 class Weighing:
     """Gathers reasons; no-go outweighs ask, ask outweighs go."""
 
-    against: list[str] = field(default_factory=list)  #: reasons for no-go
-    unanswered: list[str] = field(default_factory=list)  #: questions nobody has answered yet
-    notes: list[str] = field(default_factory=list)  #: things to keep in mind
+    against: list[Value] = field(default_factory=list)  #: reasons for no-go
+    unanswered: list[Value] = field(default_factory=list)  #: questions nobody has answered yet
+    notes: list[Value] = field(default_factory=list)  #: things to keep in mind
     answers: list[Answered] = field(default_factory=list)  #: questions that it hangs on
 
-    def need(self, holds: bool, reason: str) -> None:
+    def need(self, holds: bool, reason: Value) -> None:
         """Count the reason against the method when the need does not hold.
 
         Parameters
@@ -76,7 +77,7 @@ class Weighing:
         if not holds:
             self.against.append(reason)
 
-    def known(self, known: bool, question: str) -> bool:
+    def known(self, known: bool, question: Value) -> bool:
         """Leave the question open when the figure is missing.
 
         Parameters
@@ -122,8 +123,11 @@ class Weighing:
         if self.known(has is not None, unknown):
             self.need(
                 (has or 0.0) >= needs,
-                f"{short}: {force(has or 0.0)} entered, {force(needs)} needed",
-            )
+                phrase(
+                    "{short}: {force} entered, {needs} needed", short=short,
+                    force=force(has or 0.0), needs=force(needs),
+                ),
+            )  # fmt: skip
 
     @property
     def verdict(self) -> Answer:
@@ -131,12 +135,12 @@ class Weighing:
         return "no-go" if self.against else "ask" if self.unanswered else "go"
 
     @property
-    def deciding(self) -> tuple[str, ...]:
+    def deciding(self) -> tuple[Value, ...]:
         """Reasons behind the verdict; none for a go."""
         return tuple(self.against or self.unanswered)
 
     @property
-    def reasons(self) -> tuple[str, ...]:
+    def reasons(self) -> tuple[Value, ...]:
         """Deciding reasons first, then open questions, then notes."""
         return (*self.against, *self.unanswered, *self.notes)
 
@@ -179,13 +183,19 @@ def tower_top_load(
     """
     rating = job.tower_top_horizontal_rating
     if rating is None:
-        question = f"sideways load {force(horizontal)} at the tower top: "
-        weighing.known(horizontal <= 0.0, question + "ask the tower's maker or an engineer")
+        question = phrase(
+            "sideways load {horizontal} at the tower top: ask the tower's maker or an engineer",
+            horizontal=force(horizontal),
+        )
+        weighing.known(horizontal <= 0.0, question)
     else:
         weighing.need(
             horizontal <= rating,
-            f"sideways load {force(horizontal)} at the tower top is over the allowed "
-            f"{force(rating)}",
+            phrase(
+                "sideways load {horizontal} at the tower top is over the allowed {rating}",
+                horizontal=force(horizontal),
+                rating=force(rating),
+            ),
         )
     return TowerTopLoad(
         vertical=vertical, horizontal=horizontal, base_moment=horizontal * job.lift_height

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from boomwright.base import written_notices
 from boomwright.base.quantity import write
-from boomwright.charts import ReadingTable, ShownPicture, ShownSubject, ShownTable
+from boomwright.charts import ReadingTable, ShownChange, ShownPicture, ShownSubject, ShownTable
 from boomwright.render.rows import text_table
 from boomwright.report.model import Canvas, Picture, Report, Table
 
@@ -22,7 +23,18 @@ def lay_out(report: Report, *, canvas: Canvas) -> ShownSubject:
         ),
         pictures=tuple(_picture(each, canvas, kept) for each in report.pictures),
         tables=tuple(_table(each, canvas, kept) for each in report.tables),
-        notices=report.notices,
+        notices=written_notices(report.notices, system=canvas.system),
+        changes=tuple(
+            ShownChange(
+                beam=each.beam,
+                element=each.element,
+                number=each.number,
+                label=write(each.label, system=canvas.system),
+                text=write(each.text, system=canvas.system),
+                gain=write(each.gain, system=canvas.system),
+            )
+            for each in report.changes
+        ),
     )
 
 

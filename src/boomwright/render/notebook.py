@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from boomwright.base import Notice, PlanVerdict, UnitSystem
+from boomwright.base import Notice, PlanVerdict, UnitSystem, written_notices
 from boomwright.charts import ShownPicture, ShownTable
 from boomwright.charts.palette import LIGHT
 from boomwright.render.laid import lay_out
@@ -33,14 +33,14 @@ def report_html(
     inside = "".join(_report(report, system) for report in reports)
     items = "".join(
         f"<li><strong>{escape(notice.severity)}</strong>: {escape(_held(notice))}</li>"
-        for notice in notices
+        for notice in written_notices(notices, system=system)
     )
     return f"<section>{said}{inside}{f'<ul>{items}</ul>' if items else ''}</section>"
 
 
 def _held(notice: Notice) -> str:
     held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
-    return f"{notice.text} ({held})" if held else notice.text
+    return f"{notice.text} ({held})" if held else f"{notice.text}"
 
 
 def _report(report: Report, system: UnitSystem) -> str:

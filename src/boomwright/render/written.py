@@ -21,7 +21,7 @@ from boomwright.report.model import Report, Table
 from boomwright.report.permits.findings import permits_report
 from boomwright.report.raising import raising_report
 from boomwright.report.reach import reach_report
-from boomwright.report.structure.ledger import structure_report
+from boomwright.report.structure import structure_report
 from boomwright.report.tuning.moves import tuning_report
 from boomwright.study.computing import Computation
 from boomwright.study.cost import Costing
@@ -81,7 +81,7 @@ class WrittenReport:
         for report in self.reports:
             print_report(console, report, system=self.system, folded=not quick, full=not quick)
             console.print()
-        print_notices(console, self.notices)
+        print_notices(console, self.notices, system=self.system)
         return "\n".join(line.rstrip() for line in out.getvalue().splitlines()).rstrip()
 
     def __str__(self) -> str:

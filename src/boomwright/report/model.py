@@ -10,11 +10,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, Literal, TypeVar
 
 from boomwright.base import Finding, Notice, UnitSystem
 from boomwright.base.quantity import Quantity, Value
 from boomwright.charts import Palette, ReadingTable
+from boomwright.charts.blocks import Block
 
 Item = TypeVar("Item")
 
@@ -53,6 +54,7 @@ class Table(Generic[Item]):
     #: whether its cells are sentences, which want lines of their own where room is short
     sentences: bool = False
     folded: bool = False  #: whether a quick look leaves it out
+    large: bool = False  #: whether on paper it is read at arm's length
     #: rows that a terminal, which has no pictures, prints of a table behind a picture [-]
     rows: int = 0
 
@@ -79,6 +81,30 @@ class Picture:
     group: str = ""  #: part of the sheet it belongs to
 
 
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A paragraph of a sheet for the field."""
+
+    text: Value  #: what is said
+    tone: Literal["plain", "quiet", "loud"] = "plain"  #: a loud one no reader may miss
+
+
+#: what a sheet for the field is made of
+Part = Table[Any] | Picture | Said | Block
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A change of one element that is offered and may be taken into the plan."""
+
+    beam: int  #: number of the beam, from 0
+    element: int  #: number of the element, from 0
+    number: int  #: number of the change among those of the element, from 0
+    label: Value  #: the element's name
+    text: Value  #: what is done
+    gain: Value  #: what it gains and costs
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Report:
     """Everything there is to say of one subject."""
@@ -88,6 +114,8 @@ class Report:
     answer: tuple[Fact, ...] = ()  #: the figures that count most, at most five of them first
     pictures: tuple[Picture, ...] = ()  #: pictures in order
     tables: tuple[Table[Any], ...] = ()  #: tables in order
+    changes: tuple[Change, ...] = ()  #: changes offered
+    sheet: tuple[Part, ...] = ()  #: its sheet for the field, in order
     findings: tuple[Finding, ...] = ()  #: what its checks found
     notices: tuple[Notice, ...] = ()  #: doubts, cautions, exceeded limits
 
@@ -136,3 +164,18 @@ def column(
     """
     told = measured(kind, get) if kind else get
     return Column(head=head, get=told, kind=kind, key=key, full=full)
+
+
+def facts_table(
+    name: str, caption: Value, facts: Sequence[Fact | tuple[Value, Value]]
+) -> Table[Fact]:
+    """Put facts below one another in a table without heads."""
+    told = [fact if isinstance(fact, Fact) else Fact(label=fact[0], value=fact[1])
+            for fact in facts]  # fmt: skip
+    return Table(
+        name=name,
+        caption=caption,
+        columns=(column("", lambda fact: fact.label), column("", lambda fact: fact.value)),
+        items=told,
+        sentences=True,
+    )

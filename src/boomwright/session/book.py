@@ -13,15 +13,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal
 
 from boomwright.base import Notice, PlanVerdict, UnitSystem
+from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
-from boomwright.report.structure.book import shown_permits, shown_structure
+from boomwright.report.structure.book import shown_permits, structure_chapters
 from boomwright.session.files import packaged_text, save_bytes
 from boomwright.session.work_files import NO_WORK, WorkPages
 from boomwright.solver import Preparer, prepare_run
 from boomwright.study.computing import Computation, compute
 from boomwright.study.feed import feed_plan
 from boomwright.study.feed_results import FeedResult
-from boomwright.study.files import ReadFile
 from boomwright.study.reach import reach_plan
 from boomwright.study.reach_results import ReachResult
 from boomwright.study.tuning_results import TuneResult
@@ -143,13 +143,20 @@ def write_parts(made: Mapping[Part, bytes], path: Path) -> list[Path]:
     return written
 
 
-def _laid(reports: Iterable[Report], *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Lay reports out in the colours of print."""
+def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
+    """Check the structure and lay it out for the book; nothing where the plan says nothing."""
+    return _laid(structure_chapters(plan), system=system, width=600.0)
+
+
+def _laid(
+    reports: Iterable[Report], *, system: UnitSystem, width: float = 520.0
+) -> tuple[ShownSubject, ...]:
+    """Lay reports out in the colours of print; pictures of 600 units fill the text of a page."""
     from boomwright.charts.palette import PRINT_PALETTE
     from boomwright.render.laid import lay_out
     from boomwright.report.model import Canvas
 
-    canvas = Canvas(palette=PRINT_PALETTE, system=system)
+    canvas = Canvas(palette=PRINT_PALETTE, system=system, width=width)
     return tuple(lay_out(report, canvas=canvas) for report in reports)
 
 

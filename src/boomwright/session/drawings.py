@@ -50,7 +50,7 @@ def write_drawings(
     for number, beam in enumerate(plan.beams, start=1):
         stem, boom = file_stem(beam, number=number), plan.boom_of(beam.name)
         for name, data in (
-            (f"{stem}-cut-list.csv", cut_list_csv(beam=beam, boom=boom, stamp=stamp)),
+            (f"{stem}-cut-list.csv", cut_list_csv(plan, beam, stamp=stamp)),
             (f"{stem}-plan-view.dxf", plan_view_dxf(beam=beam, boom=boom, stamp=stamp)),
         ):
             save_bytes(folder / name, data)

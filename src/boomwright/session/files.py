@@ -19,11 +19,14 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from importlib import resources
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from boomwright.base import SaveConflictError, UnitSystem
+from boomwright.base.files import PRICE_LIST, FileKind, FileRefusedError
 from boomwright.plan import LARGEST_BYTES, Plan, PlanFile, read_plan, written_system
-from boomwright.study.cost import PriceList, read_price_list
-from boomwright.study.files import PRICE_LIST, FileKind, FileRefusedError
+
+if TYPE_CHECKING:
+    from boomwright.study.cost import PriceList
 
 #: name that stands for standard input
 STANDARD_INPUT = "-"
@@ -188,6 +191,9 @@ def load_prices(path: Path) -> PriceList:
     OSError
         when it cannot be read
     """
+    # Checking a plan must not wait for the rooms that compute.
+    from boomwright.study.cost import read_price_list
+
     return read_price_list(read_file(path, kind=PRICE_LIST), name=path.name)
 
 

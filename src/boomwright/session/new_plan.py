@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from boomwright.base.files import FileRefusedError
 from boomwright.session.files import save_text
 from boomwright.study.candidates import Candidate, choice_of, work_out
-from boomwright.study.files import FileRefusedError
 from boomwright.study.requests import Wishes, starter_text
 
 

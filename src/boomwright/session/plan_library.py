@@ -12,6 +12,7 @@ from datetime import datetime
 from pathlib import Path
 
 from boomwright.base import BoomwrightError, UnitSystem
+from boomwright.base.files import FileRefusedError
 from boomwright.parts import Beam
 from boomwright.plan import Plan, Site, read_plan
 from boomwright.plan.model_work import PricesPlan
@@ -26,7 +27,6 @@ from boomwright.session.user_state import UserState
 from boomwright.solver import Ground
 from boomwright.study.candidates import Candidate, Choice, choices, work_out
 from boomwright.study.computing import compute
-from boomwright.study.files import FileRefusedError
 from boomwright.study.requests import RequestError, Wishes
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 

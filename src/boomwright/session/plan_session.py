@@ -75,7 +75,7 @@ _POINTS_ON_STANDS = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FoundBeam:
+class BetterBeam:
     """A better beam, ready to be looked at and taken."""
 
     text: str  #: the plan with the beam in it
@@ -308,12 +308,10 @@ class PlanSession:
 
     def structure(self, plan: Plan, *, number: int, canvas: Canvas) -> ShownSubject:
         """Check the structure and draw what was found."""
-        from boomwright.report.structure.pictures import show_structure
+        from boomwright.report.structure import structure_report
 
         found = structure_plan(plan, prepare=self._prepare)
-        return show_structure(
-            found, number=number, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
+        return _laid(structure_report(found, number=number), canvas)
 
     def take_fix(self, text: str, *, beam: int, element: int, number: int) -> str:
         """Write a fix of a weak element into the plan.
@@ -386,7 +384,7 @@ class PlanSession:
             ``cost``, ``build`` or ``raising``
         """
         from boomwright.charts.blocks import Heading, WorkSheet, stamped_sheet
-        from boomwright.report.work import chapters as sheets
+        from boomwright.render import work_sheets as sheets
 
         palette, system = canvas.palette, canvas.system
         if subject == "cost":
@@ -415,7 +413,7 @@ class PlanSession:
 
     def improve(
         self, text: str, *, system: UnitSystem, resume: bool, on_progress: OnProgress
-    ) -> FoundBeam:
+    ) -> BetterBeam:
         """Search the best beam for the plan's wishes, in processes of their own.
 
         The search is kept beside the plan as it goes, as the command keeps it.
@@ -554,10 +552,7 @@ class PlanSession:
         """Make the cut list of the first beam."""
         from boomwright.export.cut_list_table import cut_list_csv
 
-        beam = plan.beams[0]
-        return cut_list_csv(
-            beam=beam, boom=plan.boom_of(beam.name), stamp=build_stamp(plan, system=self._system)
-        )
+        return cut_list_csv(plan, plan.beams[0], stamp=build_stamp(plan, system=self._system))
 
     def plan_view_dxf(self, plan: Plan) -> bytes:
         """Make the plan view of the first beam as a drawing file."""
@@ -640,14 +635,14 @@ def _workers() -> int:
     return max(2, usual_workers() - 1)
 
 
-def _found(result: ImproveResult, *, system: UnitSystem) -> FoundBeam:
+def _found(result: ImproveResult, *, system: UnitSystem) -> BetterBeam:
     from boomwright.render.rows import text_table
     from boomwright.report.improve import improve_report
 
     best = result.best
     ended = "finished" if result.finished else "stopped early, best so far"
     report = improve_report(result)
-    return FoundBeam(
+    return BetterBeam(
         text=result.text,
         words=f"{result.before.name}: {ended} after {best.starts} starts in "
         f"{result.seconds:.0f} s; {best.agreeing} of them ended within 0.02 dB of the best.",

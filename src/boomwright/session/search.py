@@ -11,11 +11,11 @@ from pathlib import Path
 from typing import Any
 
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.files import ReadFile
 from boomwright.design import ComparedSpacing, Progress, SearchState, Tolerance, state_from
 from boomwright.plan import Plan
 from boomwright.session.files import OWN_RECORD, PlanFolder, read_file, save_bytes
 from boomwright.session.search_workers import IN_PROCESS, Workers, search_workers
-from boomwright.study.files import ReadFile
 from boomwright.study.improve import (
     USUAL_STARTS,
     ImproveResult,

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from boomwright.base import UnitSystem
+from boomwright.base.files import FileRefusedError
 from boomwright.charts import ShownSubject
 from boomwright.charts.spacing_comparison import SpacingCurves
 from boomwright.design import Allowance, Spread, Tolerance
@@ -32,7 +33,6 @@ from boomwright.report.improve.found import (
 )
 from boomwright.session.files import OWN_RECORD, read_file, save_bytes
 from boomwright.solver import PatternCut
-from boomwright.study.files import FileRefusedError
 from boomwright.study.improve import ImproveResult
 
 if TYPE_CHECKING:

@@ -15,8 +15,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from boomwright.base.files import FileRefusedError
 from boomwright.session.files import OWN_RECORD, read_file
-from boomwright.study.files import FileRefusedError
 
 #: plans remembered, and histories kept
 _MOST_RECENT = 20

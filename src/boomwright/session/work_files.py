@@ -7,13 +7,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from boomwright.base import Notice, UnitSystem
+from boomwright.base.files import ReadFile
 from boomwright.plan import Plan
-from boomwright.report.work.chapters import build_of, reminders_of, station_summary, work_chapters
+from boomwright.render.work_sheets import build_of, reminders_of, station_summary, work_chapters
 from boomwright.session.files import save_bytes
 from boomwright.study.computing import Computation
 from boomwright.study.cost import newest_price_day, price_plan
 from boomwright.study.declination import middle_of_model
-from boomwright.study.files import ReadFile
 from boomwright.study.raising import RaisingResult, raise_plan
 from boomwright.study.verdict import build_stamp
 
@@ -99,8 +99,9 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
     """
     from boomwright.charts.drawing import stamped
     from boomwright.charts.drawing_svg import drawing_svg
-    from boomwright.export.assembly_gltf import MastPiece, assembly_glb
+    from boomwright.export.assembly_gltf import assembly_glb
     from boomwright.export.drawing_dxf import drawing_dxf
+    from boomwright.plan.resolve import station_assembly
 
     plan = result.plan
     build = build_of(plan, result.structure, number=number, system=system)
@@ -110,19 +111,9 @@ def work_drawings(result: RaisingResult, *, number: int, system: UnitSystem) -> 
         files[f"{drawing.name}.dxf"] = drawing_dxf(drawing)
         width = None if "plate" in drawing.name else 900.0
         files[f"{drawing.name}.svg"] = drawing_svg(drawing, width=width).encode()
-    clamp, mast = result.structure.beams[number].clamp, _mast_diameter(plan)
-    beam = plan.beams[number]
-    files["assembly.glb"] = assembly_glb(
-        beam=beam,
-        boom=plan.boom_of(beam.name),
-        mast=None if clamp is None or mast is None else MastPiece(at=clamp, diameter=mast),
-    )
+    assembly = station_assembly(plan, structure=result.structure)
+    files["assembly.glb"] = assembly_glb(assembly, beam=plan.beams[number].name)
     return files
-
-
-def _mast_diameter(plan: Plan) -> float | None:
-    mast = None if plan.support is None else plan.support.mast
-    return None if mast is None else mast.diameter
 
 
 def write_work(
@@ -144,6 +135,8 @@ def write_work(
     OSError
         when one cannot be written
     """
+    from boomwright.export.assembly_gltf import assembly_glb
+    from boomwright.plan.resolve import station_assembly
     from boomwright.session.drawings import file_stem
 
     result = raise_plan(plan, today=today or plan.dated)
@@ -153,6 +146,10 @@ def write_work(
         for name, data in work_drawings(result, number=number, system=system).items():
             written.append(folder / f"{stem}-{name}")
             save_bytes(written[-1], data)
+    if plan.support is not None:
+        whole = station_assembly(plan, structure=result.structure)
+        written.append(folder / "station.glb")
+        save_bytes(written[-1], assembly_glb(whole))
     written.append(folder / "reminders.ics")
     save_bytes(written[-1], calendar_bytes(result, digest=digest, system=system))
     return tuple(written)

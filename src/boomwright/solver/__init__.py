@@ -6,7 +6,7 @@ from the exact ring kernel (``run_static``), everything smooth from a few nodes
 ``solve_currents`` for any system of wires. Conventions are in ``docs/conventions.md``.
 """
 
-from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import (
     beam_wires,
     idle_cases,
@@ -91,7 +91,6 @@ __all__ = [
     "LEAST_SHARE",
     "MATCHED_OHM",
     "PERFECT_GROUND",
-    "Assembly",
     "BeamSolution",
     "Currents",
     "Detail",
@@ -120,6 +119,7 @@ __all__ = [
     "PortState",
     "PowerSplit",
     "PreparedRun",
+    "PreparedSystem",
     "Preparer",
     "RunShape",
     "Sources",

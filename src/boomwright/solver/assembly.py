@@ -34,7 +34,7 @@ _TOUCH = 1e-7
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class Assembly:
+class PreparedSystem:
     """The frequency-independent part of a system's matrix, cluster by cluster."""
 
     system: WireSystem  #: the wires
@@ -92,7 +92,7 @@ def assemble(
     detail: Detail,
     highest_frequency: float,
     prepare: Preparer = prepare_run,
-) -> Assembly:
+) -> PreparedSystem:
     """Prepare a system.
 
     Parameters
@@ -169,7 +169,9 @@ def _touching_radius(system: WireSystem, first: int, second: int) -> float:
     return max(radius for shape in shapes for _, radius in shape.sections)
 
 
-def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]) -> Assembly:
+def _join(
+    system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePair]
+) -> PreparedSystem:
     points, tangents = [], []
     for placed, run in zip(system.runs, runs, strict=True):
         direction = np.array(placed.direction)
@@ -180,7 +182,7 @@ def _join(system: WireSystem, runs: tuple[PreparedRun, ...], close: list[ClosePa
     for pair in close:
         kinkless[pair.image, [pair.first, pair.second], [pair.second, pair.first]] = True
     offsets = np.concatenate([[0], np.cumsum([run.mesh.count for run in runs])])
-    return Assembly(
+    return PreparedSystem(
         system=system,
         runs=runs,
         offsets=tuple(offsets.tolist()),

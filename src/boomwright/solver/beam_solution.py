@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
 from boomwright.parts import Beam
-from boomwright.solver.assembly import Assembly, assemble
+from boomwright.solver.assembly import PreparedSystem, assemble
 from boomwright.solver.beam_model import beam_wires, working_detail
 from boomwright.solver.currents import Currents, conductor_loss, current_on_run, solve_currents
 from boomwright.solver.effort import Effort, effort
@@ -256,7 +256,7 @@ def element_currents(
     return tuple(found)
 
 
-def _current_along_y(assembly: Assembly, raw: Complexes, spots: Floats) -> Complexes:
+def _current_along_y(assembly: PreparedSystem, raw: Complexes, spots: Floats) -> Complexes:
     """Current towards +y at points on wires parallel to y."""
     current = np.zeros(len(spots), dtype=complex)
     for index, placed in enumerate(assembly.system.runs):

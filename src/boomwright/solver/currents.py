@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import read_only
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import (
     GapLoad,
     SystemMatrices,
@@ -40,7 +40,7 @@ class PortVectors:
 class Currents:
     """Currents for one volt at each port in turn, the others short-circuited."""
 
-    assembly: Assembly  #: the prepared system
+    assembly: PreparedSystem  #: the prepared system
     frequencies: Floats  #: frequencies [Hz] (f,)
     unknowns: Complexes  #: unknowns for each driven port [A/V] (f, n, n_ports)
     admittance: Complexes  #: short-circuit admittance matrix [S] (f, n_ports, n_ports)
@@ -57,7 +57,7 @@ class Currents:
 
 def solve_currents(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     added: Complexes | None = None,
     below: Complexes | None = None,
@@ -115,7 +115,7 @@ def solve_currents(
     )
 
 
-def _chunks(assembly: Assembly, count: int) -> list[slice]:
+def _chunks(assembly: PreparedSystem, count: int) -> list[slice]:
     """Frequencies that are solved together: as many as fit into memory."""
     entries = sum(len(each.free) ** 2 for each in assembly.clusters)
     entries += sum(each.seen for each in assembly.clusters) ** 2
@@ -123,7 +123,7 @@ def _chunks(assembly: Assembly, count: int) -> list[slice]:
     return [slice(start, min(start + step, count)) for start in range(0, count, step)]
 
 
-def port_vectors(*, assembly: Assembly) -> PortVectors:
+def port_vectors(*, assembly: PreparedSystem) -> PortVectors:
     """Drive and read vectors of all ports, then of all loads.
 
     A gap cut in half by a symmetry plane passes the current of both halves; one that stands

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_IMPEDANCE
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.gauss import unit_gauss
 from boomwright.solver.ground import FREE_SPACE, Ground
@@ -43,7 +43,7 @@ class Moments:
         return replace(self, points=self.points + np.array([0.0, 0.0, height]))
 
 
-def moments(*, assembly: Assembly, unknowns: Complexes, frequencies: Floats) -> Moments:
+def moments(*, assembly: PreparedSystem, unknowns: Complexes, frequencies: Floats) -> Moments:
     """Gather the current moments; images in material ground are left out.
 
     Parameters

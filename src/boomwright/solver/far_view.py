@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.cluster import Cluster
 
 Floats = NDArray[np.float64]
@@ -31,7 +31,7 @@ class FarBlock:
 class FarView:
     """Nodes of a system in the order of its clusters."""
 
-    def __init__(self, assembly: Assembly) -> None:
+    def __init__(self, assembly: PreparedSystem) -> None:
         self.assembly, self.clusters = assembly, assembly.clusters
         order = np.concatenate([each.nodes for each in self.clusters])
         self.points, self.tangents = assembly.points[order], assembly.tangents[order]

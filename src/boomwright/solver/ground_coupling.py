@@ -20,7 +20,7 @@ from boomwright.base import (
     VACUUM_PERMITTIVITY,
     SolverError,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.far_view import FarBlock, FarView, spread_out
 from boomwright.solver.fresnel import fresnel_coefficients
 from boomwright.solver.ground import Ground
@@ -38,7 +38,7 @@ LOWEST_WAVELENGTHS = 0.02
 
 def ground_matrices(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     ground: Ground,
     method: GroundMethod = "exact",
@@ -68,7 +68,7 @@ def ground_matrices(
 
 def ground_seen(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     frequencies: Floats,
     ground: Ground,
     method: GroundMethod = "exact",
@@ -146,7 +146,7 @@ class _Pair:
 class _Geometry:
     """All node pairs of a system, in blocks; kept when one block holds them all."""
 
-    def __init__(self, assembly: Assembly) -> None:
+    def __init__(self, assembly: PreparedSystem) -> None:
         self.far = FarView(assembly)
         self.blocks = list(self.far.blocks(frequencies=1))
         symmetry = tuple(m for m in assembly.system.mirrors if not m.material)

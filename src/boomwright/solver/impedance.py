@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import SPEED_OF_LIGHT, VACUUM_PERMEABILITY, VACUUM_PERMITTIVITY
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.chebyshev import chebyshev_nodes, chebyshev_weights
 from boomwright.solver.cluster import Cluster
 from boomwright.solver.far_view import (
@@ -44,7 +44,7 @@ class GapLoad:
 class SystemMatrices:
     """Matrices of a system: within each cluster, and between clusters."""
 
-    assembly: Assembly
+    assembly: PreparedSystem
     #: of each cluster over its free unknowns [ohm] (n_clusters) of (f, n, n)
     own: tuple[Complexes, ...]
     #: over what shows of all clusters, in their order, zero within each; empty for a single
@@ -79,7 +79,7 @@ class SystemMatrices:
         return total
 
 
-def system_matrices(*, assembly: Assembly, frequencies: Floats) -> SystemMatrices:
+def system_matrices(*, assembly: PreparedSystem, frequencies: Floats) -> SystemMatrices:
     """Matrices of the moment method, conductor loss included {harrington-1968}.
 
     Parameters
@@ -100,7 +100,9 @@ def system_matrices(*, assembly: Assembly, frequencies: Floats) -> SystemMatrice
     return SystemMatrices(assembly=assembly, own=own, between=between)
 
 
-def _add_near(assembly: Assembly, parts: tuple[Complexes, Complexes], wavenumber: Floats) -> None:
+def _add_near(
+    assembly: PreparedSystem, parts: tuple[Complexes, Complexes], wavenumber: Floats
+) -> None:
     """Add the static coupling of close clusters to the parts between clusters."""
     places = shown_slices(assembly.clusters)
     half_square = 0.5 * wavenumber[:, None, None] ** 2
@@ -138,7 +140,7 @@ def _joined(
 Parts = list[tuple[Complexes, Complexes]]
 
 
-def _over_band(assembly: Assembly, wavenumber: Floats) -> Parts:
+def _over_band(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
     """Smooth parts at all frequencies, interpolated from a few when there are many.
 
     The phase of the longest way turns little over a band; Chebyshev nodes for that turn are
@@ -178,7 +180,7 @@ def _spread(part: Complexes, weights: Floats) -> Complexes:
     return spread
 
 
-def _smooth_parts(assembly: Assembly, wavenumber: Floats) -> Parts:
+def _smooth_parts(assembly: PreparedSystem, wavenumber: Floats) -> Parts:
     """Smooth parts of the inductive and capacitive matrices, of each cluster, then between."""
     parts = [_own_parts(assembly, cluster, wavenumber) for cluster in assembly.clusters]
     if len(parts) > 1:
@@ -205,7 +207,7 @@ def surface_resistance(*, frequencies: Floats, conductivity: float) -> Floats:
 
 
 def _own_parts(
-    assembly: Assembly, cluster: Cluster, wavenumber: Floats
+    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats
 ) -> tuple[Complexes, Complexes]:
     """Smooth parts of one cluster's own matrices (f, n, n)."""
     size = (len(wavenumber), len(cluster.free), len(cluster.free))
@@ -227,7 +229,7 @@ def _own_parts(
 
 
 def _own_kernels(
-    assembly: Assembly, cluster: Cluster, wavenumber: Floats, rows: slice
+    assembly: PreparedSystem, cluster: Cluster, wavenumber: Floats, rows: slice
 ) -> tuple[Complexes | None, Complexes | None]:
     """Smooth kernels between some nodes and all, images summed (currents or charges, f, rows, m).
 
@@ -267,7 +269,7 @@ def _sandwich(moments: Floats, kernel: Complexes, rows: slice) -> Complexes:
     return result
 
 
-def _parts_between(assembly: Assembly, wavenumber: Floats) -> tuple[Complexes, Complexes]:
+def _parts_between(assembly: PreparedSystem, wavenumber: Floats) -> tuple[Complexes, Complexes]:
     """Smooth parts between clusters, over what shows of each (f, r, r)."""
     far = FarView(assembly)
     seen = far.moments(wavenumber=wavenumber)

@@ -20,7 +20,7 @@ from boomwright.base import (
     SolverError,
     read_only,
 )
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.ground import FREE_SPACE, Ground
 from boomwright.solver.half_space import ground_table, image_factor
 from boomwright.solver.run_nodes import run_nodes
@@ -51,7 +51,7 @@ class Sources:
 
 def near_sources(
     *,
-    assembly: Assembly,
+    assembly: PreparedSystem,
     unknowns: Complexes,
     frequency: float,
     nearest: float,

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from boomwright.base import SolverError
 from boomwright.parts import Beam, Trap
-from boomwright.solver.assembly import Assembly
+from boomwright.solver.assembly import PreparedSystem
 from boomwright.solver.impedance import GapLoad
 from boomwright.solver.lumped import Lumped
 
@@ -67,7 +67,7 @@ def trap_gaps(*, beam: Beam, number: int) -> tuple[tuple[float, float], ...]:
     return tuple((trap.place, trap.width) for trap in element.traps)
 
 
-def trap_loads(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> tuple[GapLoad, ...]:
+def trap_loads(*, assembly: PreparedSystem, beam: Beam, frequencies: Floats) -> tuple[GapLoad, ...]:
     """What the traps put into their gaps.
 
     Parameters
@@ -82,7 +82,7 @@ def trap_loads(*, assembly: Assembly, beam: Beam, frequencies: Floats) -> tuple[
 
 
 def trap_loss(
-    *, assembly: Assembly, beam: Beam, frequencies: Floats, unknowns: Complexes
+    *, assembly: PreparedSystem, beam: Beam, frequencies: Floats, unknowns: Complexes
 ) -> Floats:
     """Power lost in the traps.
 
@@ -105,7 +105,7 @@ def trap_loss(
     return lost
 
 
-def _vectors(assembly: Assembly, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
+def _vectors(assembly: PreparedSystem, beam: Beam) -> Iterator[tuple[Trap, Floats]]:
     """Each trap with the mean current through its gap, as weights of the unknowns."""
     for number, element in enumerate(beam.elements):
         fed = int(number == beam.driven_index)

@@ -16,22 +16,13 @@ only assemble. A planning aid: no lattice is computed; maker, local building off
 engineer overrule it.
 """
 
-from boomwright.structure.anchors import (
-    AnchorBlock,
-    AnchorPull,
-    anchor_pulls,
-    block_slide,
-    block_uplift,
-)
+from boomwright.structure.anchors import AnchorBlock, anchor_pulls, block_slide, block_uplift
 from boomwright.structure.basis import (
     EDITIONS,
-    Edition,
-    Exposure,
     NominalSpeed,
     SpeedKind,
     UltimateSpeed,
     WindBasis,
-    as_nominal,
     fastest_mile_from_gust,
     gust_from_fastest_mile,
     nominal_from_ultimate,
@@ -39,7 +30,6 @@ from boomwright.structure.basis import (
     ultimate_from_nominal,
 )
 from boomwright.structure.beam_wind import (
-    BeamWind,
     beam_wind,
     least_area,
     normal_component_area,
@@ -49,20 +39,17 @@ from boomwright.structure.boom import (
     ArmBending,
     BoomTie,
     PointMass,
-    TieForces,
     arm_bending,
     balance_point,
     boom_arms,
     boom_inertia,
     moment_of_inertia,
-    tie_forces,
 )
 from boomwright.structure.boom_course import BoomCourse
 from boomwright.structure.check import check_structure
 from boomwright.structure.check_sections import leg_course
 from boomwright.structure.columns import (
     AluminiumColumn,
-    TubeStrength,
     amplification,
     brace_force,
     brace_stiffness,
@@ -75,8 +62,6 @@ from boomwright.structure.columns import (
 )
 from boomwright.structure.drag import (
     AreaConventions,
-    AreaRule,
-    area_conventions,
     en_cylinder_drag,
     lattice_round_drag_asce,
     round_drag_asce,
@@ -89,26 +74,18 @@ from boomwright.structure.earthing import (
     rod_pair_resistance,
     rod_resistance,
 )
-from boomwright.structure.elastica import ElasticaState, elastica
-from boomwright.structure.element_course import ElementCourse
-from boomwright.structure.elements import (
-    ElementStrength,
-    SectionStrength,
-    element_strength,
-    speed_at_stress,
-)
+from boomwright.structure.elastica import elastica
+from boomwright.structure.elements import SectionStrength, element_strength, speed_at_stress
 from boomwright.structure.en_wind import (
     TERRAIN_LAWS,
     EnWind,
-    StructuralFactor,
-    Terrain,
     aerodynamic_decrement,
     en_peak_pressure,
     structural_factor,
     turbulence_length,
 )
 from boomwright.structure.faults import BasisMixError, BucklesError, StructureInputError
-from boomwright.structure.fixes import element_fixes, highest_stress, offered_remedies
+from boomwright.structure.fixes import element_fixes, highest_stress
 from boomwright.structure.gust import (
     BARE_POLE_DAMPING,
     LATTICE_DAMPING,
@@ -116,8 +93,6 @@ from boomwright.structure.gust import (
     POLE_GUST,
     STEEL_DAMPING,
     TIA_G_WIND_FACTOR,
-    GustFactor,
-    GustResponse,
     flexible_gust_factor,
     rigid_gust_factor,
     tia_f_height_coefficient,
@@ -125,14 +100,7 @@ from boomwright.structure.gust import (
     tia_f_lattice_gust,
     tia_g_lattice_gust,
 )
-from boomwright.structure.guy_solver import (
-    GuyedMast,
-    GuyedState,
-    GuySolverError,
-    guyed_course,
-    scan_wind,
-    solve_guyed_mast,
-)
+from boomwright.structure.guy_solver import GuyedMast, guyed_course, scan_wind, solve_guyed_mast
 from boomwright.structure.guys import (
     STRANDS,
     GuyLevel,
@@ -150,56 +118,29 @@ from boomwright.structure.guys import (
 )
 from boomwright.structure.held_beam import SideLoad, SupportCourse
 from boomwright.structure.house_brackets import HouseBrackets, free_top_factor
-from boomwright.structure.ice import (
-    IceBasis,
-    IceCoat,
-    design_ice_thickness,
-    ice_area,
-    ice_coat,
-    ice_height_factor,
-)
-from boomwright.structure.inputs import BaseReactions, Boom, Method, MountedBeam, StructureInputs
+from boomwright.structure.ice import IceBasis, IceCoat, design_ice_thickness
+from boomwright.structure.inputs import BaseReactions, Boom, MountedBeam, StructureInputs
 from boomwright.structure.lattice import Lattice, trussed_tower_drag
-from boomwright.structure.margins import Margin, Verdict, margin, not_checked, worst_first
+from boomwright.structure.margins import Margin, margin
 from boomwright.structure.mast import (
     Mast,
-    MastBending,
     MastLoad,
     mast_bending,
     mast_moment,
     side_force_at_rotator,
 )
-from boomwright.structure.mast_stock import (
-    MAST_STEELS,
-    MAST_TUBES,
-    SteelGrade,
-    nesting_clearance,
-)
-from boomwright.structure.pads import (
-    PadBase,
-    PadCheck,
-    check_pad,
-    diagonal_pressure,
-    square_pressure,
-)
+from boomwright.structure.mast_stock import MAST_STEELS, MAST_TUBES, nesting_clearance
+from boomwright.structure.memory import recalled
+from boomwright.structure.pads import PadBase, check_pad, diagonal_pressure, square_pressure
 from boomwright.structure.partial_factors import PartialFactors, partial_factors
-from boomwright.structure.piers import (
-    PierBase,
-    PierCheck,
-    check_pier,
-    embedment_depth,
-    embedment_term,
-    lateral_resistance,
-)
+from boomwright.structure.piers import PierBase, check_pier, embedment_depth, embedment_term
 from boomwright.structure.remedies import (
-    Remedy,
-    RemedyEffect,
     double_wall,
     extend_outer_tube,
     lengthen_overlap,
     remedy_effect,
 )
-from boomwright.structure.reminders import CAUTIONS, REMINDERS, Reminder, ReminderList
+from boomwright.structure.reminders import REMINDERS, Reminder, ReminderList
 from boomwright.structure.report import (
     BaseReport,
     BeamReport,
@@ -209,10 +150,9 @@ from boomwright.structure.report import (
     StructureReport,
 )
 from boomwright.structure.rotator import RingMount, Rotator, RotatorDemand
-from boomwright.structure.soils import PRESUMPTIVE_SOILS, Concrete, Soil, concrete
+from boomwright.structure.soils import PRESUMPTIVE_SOILS, Soil, concrete
 from boomwright.structure.stated_wind import StatedWind
 from boomwright.structure.stepped import (
-    CantileverState,
     Segment,
     cantilever,
     half_segments,
@@ -221,49 +161,32 @@ from boomwright.structure.stepped import (
 )
 from boomwright.structure.sway import SwayHold, SwayMass, SwayPart, first_sway, ring_hold
 from boomwright.structure.torque import (
-    WindTorque,
     ballast_for_middle,
     boom_torque,
     braking_torque_by_angle,
     braking_torque_by_time,
     offset_torque,
     vane_drag_area,
-    wind_torque,
 )
-from boomwright.structure.tower import Tower, TowerDrawing, bracket_force, tower_wind
+from boomwright.structure.tower import Tower, TowerDrawing
 from boomwright.structure.tower_rating import (
     EN_EDITION,
     AreaAtHeight,
-    RatedArea,
     TowerRating,
     rated_area,
     rated_pressure,
 )
 from boomwright.structure.tube_support import (
-    HeldLength,
     TubeBending,
     TubularSupport,
     bracketed_tube,
     free_tube,
     guyed_tube,
 )
-from boomwright.structure.tubing import (
-    StressLimit,
-    TubeShape,
-    allowable_stress,
-    combined_stress,
-    factored_strength,
-)
-from boomwright.structure.vibration import (
-    VibrationMode,
-    critical_wind,
-    natural_frequencies,
-    vibration_modes,
-)
+from boomwright.structure.tubing import TubeShape, allowable_stress, factored_strength
+from boomwright.structure.vibration import critical_wind, natural_frequencies
 from boomwright.structure.wind import (
     SiteWind,
-    VelocityPressure,
-    elevation_factor,
     exposure_coefficient,
     nominal_basis,
     pressure_from_speed,
@@ -272,20 +195,16 @@ from boomwright.structure.wind import (
     topographic_factor,
     velocity_pressure,
 )
-from boomwright.structure.wording import FOOT, MILE_PER_HOUR
 
 __all__ = [
     "BARE_POLE_DAMPING",
-    "CAUTIONS",
     "EDITIONS",
     "EN_EDITION",
-    "FOOT",
     "LATTICE_DAMPING",
     "LEAST_OPERATING_AWG",
     "LEAST_PROTECTIVE_AWG",
     "MAST_STEELS",
     "MAST_TUBES",
-    "MILE_PER_HOUR",
     "ON_STRUCTURE_GUST",
     "POLE_GUST",
     "PRESUMPTIVE_SOILS",
@@ -296,38 +215,23 @@ __all__ = [
     "TIA_G_WIND_FACTOR",
     "AluminiumColumn",
     "AnchorBlock",
-    "AnchorPull",
     "AreaAtHeight",
     "AreaConventions",
-    "AreaRule",
     "ArmBending",
     "BaseReactions",
     "BaseReport",
     "BasisMixError",
     "BeamReport",
-    "BeamWind",
     "Boom",
     "BoomCourse",
     "BoomTie",
     "BucklesError",
-    "CantileverState",
-    "Concrete",
-    "Edition",
-    "ElasticaState",
-    "ElementCourse",
     "ElementReport",
-    "ElementStrength",
     "EnWind",
-    "Exposure",
-    "GustFactor",
-    "GustResponse",
     "GuyLevel",
     "GuyLoad",
     "GuyReport",
-    "GuySolverError",
     "GuyedMast",
-    "GuyedState",
-    "HeldLength",
     "HouseBrackets",
     "IceBasis",
     "IceCoat",
@@ -335,20 +239,13 @@ __all__ = [
     "Lattice",
     "Margin",
     "Mast",
-    "MastBending",
     "MastLoad",
-    "Method",
     "MountedBeam",
     "NominalSpeed",
     "PadBase",
-    "PadCheck",
     "PartialFactors",
     "PierBase",
-    "PierCheck",
     "PointMass",
-    "RatedArea",
-    "Remedy",
-    "RemedyEffect",
     "Reminder",
     "ReminderList",
     "RingMount",
@@ -361,10 +258,7 @@ __all__ = [
     "Soil",
     "SpeedKind",
     "StatedWind",
-    "SteelGrade",
     "Strand",
-    "StressLimit",
-    "StructuralFactor",
     "StructureInputError",
     "StructureInputs",
     "StructureReport",
@@ -372,28 +266,19 @@ __all__ = [
     "SwayHold",
     "SwayMass",
     "SwayPart",
-    "Terrain",
-    "TieForces",
     "Tower",
     "TowerDrawing",
     "TowerRating",
     "TubeBending",
     "TubeShape",
-    "TubeStrength",
     "TubularSupport",
     "UltimateSpeed",
-    "VelocityPressure",
-    "Verdict",
-    "VibrationMode",
     "WindBasis",
-    "WindTorque",
     "aerodynamic_decrement",
     "allowable_stress",
     "amplification",
     "anchor_pulls",
-    "area_conventions",
     "arm_bending",
-    "as_nominal",
     "balance_point",
     "ballast_for_middle",
     "beam_wind",
@@ -404,7 +289,6 @@ __all__ = [
     "boom_torque",
     "brace_force",
     "brace_stiffness",
-    "bracket_force",
     "bracketed_tube",
     "braking_torque_by_angle",
     "braking_torque_by_time",
@@ -412,7 +296,6 @@ __all__ = [
     "check_pad",
     "check_pier",
     "check_structure",
-    "combined_stress",
     "concrete",
     "critical_wind",
     "design_ice_thickness",
@@ -422,7 +305,6 @@ __all__ = [
     "elastica",
     "element_fixes",
     "element_strength",
-    "elevation_factor",
     "embedment_depth",
     "embedment_term",
     "en_cylinder_drag",
@@ -442,10 +324,6 @@ __all__ = [
     "guyed_tube",
     "half_segments",
     "highest_stress",
-    "ice_area",
-    "ice_coat",
-    "ice_height_factor",
-    "lateral_resistance",
     "lattice_round_drag_asce",
     "least_area",
     "least_pretension",
@@ -460,8 +338,6 @@ __all__ = [
     "nominal_basis",
     "nominal_from_ultimate",
     "normal_component_area",
-    "not_checked",
-    "offered_remedies",
     "offset_torque",
     "older_worst_area",
     "partial_factors",
@@ -470,6 +346,7 @@ __all__ = [
     "pretensioned_change",
     "rated_area",
     "rated_pressure",
+    "recalled",
     "remedy_effect",
     "require_same_kind",
     "rigid_gust_factor",
@@ -497,20 +374,15 @@ __all__ = [
     "tia_f_lattice_gust",
     "tia_g_lattice_gust",
     "tia_regime_number",
-    "tie_forces",
     "topographic_factor",
-    "tower_wind",
     "trussed_tower_drag",
     "tube_strength",
     "turbulence_length",
     "ultimate_from_nominal",
     "vane_drag_area",
     "velocity_pressure",
-    "vibration_modes",
     "weight_loads",
     "wind_force",
     "wind_loads",
-    "wind_torque",
     "working_area_share",
-    "worst_first",
 ]

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import isfinite, sqrt
 from typing import Literal
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.faults import (
     BasisMixError,
@@ -196,25 +197,30 @@ class WindBasis:
         return self.edition
 
     @property
-    def text(self) -> str:
+    def text(self) -> Value:
         """The basis in one line, to stand beside every figure."""
         hill = "no topography entered" if self.topography is None else f"Kzt {self.topography:g}"
-        edition: str = self.edition
+        edition: Value = self.edition
         if self.edition == "TIA-222-H":
-            edition += f" ({recalled('tia-222-h')})"
+            edition = phrase("{edition} ({memory})", edition=edition, memory=recalled("tia-222-h"))
         factor = ""
         if self.load_factor != 1.0:
             factor = f", wind x {self.load_factor:g} (tia-222-g-wind-factor)"
-        return (
-            f"{kind_of(self.speed)} {wording.speed(self.speed.gust)} 3 s gust{self._origin}, "
-            f"exposure {self.exposure}, {edition}, {hill}, I {self.importance:g}{factor}"
-        )
+        return phrase(
+            "{kind_of} {gust} 3 s gust{origin}, exposure {exposure}, {edition}, "
+            "{hill}, I {importance}{factor}", kind_of=kind_of(self.speed),
+            gust=wording.speed(self.speed.gust), origin=self._origin, exposure=self.exposure,
+            edition=edition, hill=hill, importance=f"{self.importance:g}", factor=factor,
+        )  # fmt: skip
 
     @property
-    def _origin(self) -> str:
+    def _origin(self) -> Value:
         if self.converted_from is None:
             return ""
-        return f" from {wording.speed(self.converted_from)} ultimate (ibc-nominal-speed)"
+        return phrase(
+            " from {converted_from} ultimate (ibc-nominal-speed)",
+            converted_from=wording.speed(self.converted_from),
+        )
 
 
 def kind_of(speed: WindSpeed) -> SpeedKind:

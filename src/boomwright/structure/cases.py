@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.check_gust import support_response
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import SiteLoads
@@ -44,14 +45,14 @@ class LoadCase:
         return ", ice with its wind" if self.iced else ""
 
     @property
-    def windless(self) -> str:
+    def windless(self) -> Value:
         """Why no wind of the case is known, or empty."""
         if self.site.nominal is None:
             return self.site.missing or NO_WIND
         return NO_GUST if self.iced and self.site.ice_gust is None else ""
 
     @property
-    def missing(self) -> str:
+    def missing(self) -> Value:
         """Why the case cannot be formed, for the wind or for its gust factor, or empty."""
         return self.windless or ("" if self.gusts is None else self.gusts.missing)
 
@@ -98,7 +99,7 @@ class LoadCase:
         """
         return self.site.coat(height=height) if self.iced else None
 
-    def basis(self, *, height: float, shape: Shape = "round") -> str:
+    def basis(self, *, height: float, shape: Shape = "round") -> Value:
         """What a check in this case rests on.
 
         Parameters
@@ -114,7 +115,9 @@ class LoadCase:
         coat = self.coat(height=height)
         if coat is None:
             return text
-        return f"{text}; {coat.text}; D + Di + Wi in full (tia-222-combinations)"
+        return phrase(
+            "{text}; {coat}; D + Di + Wi in full (tia-222-combinations)", text=text, coat=coat.text
+        )
 
     def line_load(self, *, diameter: float, height: float) -> float:
         """Wind on a metre of upright tube.

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from boomwright.base import Notice
+from boomwright.base.quantity import phrase
 from boomwright.structure.cases import LoadCase, load_cases
 from boomwright.structure.check_base import check_base
 from boomwright.structure.check_beams import check_beam
@@ -226,7 +227,11 @@ def _site_notices(site: SiteLoads, findings: Findings) -> None:
                 code="structure.nominal-from-ultimate",
                 text="The ultimate speed was turned into a nominal one by the square root of 0.6 "
                 "wherever allowable stresses or footing factors are used.",
-                value=f"{speed(site.nominal.gust)} nominal from {speed(wind.gust)}",
+                value=phrase(
+                    "{gust} nominal from {gust2}",
+                    gust=speed(site.nominal.gust),
+                    gust2=speed(wind.gust),
+                ),
                 source="ibc-nominal-speed",
             )
         )
@@ -262,8 +267,11 @@ def _ice_doubt(site: SiteLoads, findings: Findings) -> None:
             "ice-mapped-unsaid",
             "Nobody said whether the ice thickness is read from a code map, which must still grow, "
             "or is the ice on the beam itself. The larger of both is taken.",
-            value=f"{thickness(mapped.thickness)} at the top from a map, "
-            f"{thickness(ice.thickness)} as entered",
+            value=phrase(
+                "{thickness} at the top from a map, {thickness2} as entered",
+                thickness=thickness(mapped.thickness),
+                thickness2=thickness(ice.thickness),
+            ),
         )
 
 
@@ -277,7 +285,9 @@ def _sing(beams: tuple[BeamReport, ...]) -> tuple[Notice, ...]:
                     code="structure.element-vibration",
                     text=f"{beam.name}: light winds can make the elements sing; the buzz is in "
                     "the higher modes. See the damping list.",
-                    value=f"{speed(min(winds))} to {speed(max(winds))}",
+                    value=phrase(
+                        "{speed} to {speed2}", speed=speed(min(winds)), speed2=speed(max(winds))
+                    ),
                     source="blevins-strouhal",
                 )
             )

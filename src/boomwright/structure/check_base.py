@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_tower import standing_moment, tower_weight
 from boomwright.structure.findings import Findings, SiteLoads
-from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.inputs import BaseReactions
 from boomwright.structure.margins import margin
 from boomwright.structure.pads import PadBase, PadCheck, check_pad
@@ -18,7 +17,7 @@ from boomwright.structure.report import BaseReport, BeamReport, GuyReport
 from boomwright.structure.soils import Soil
 from boomwright.structure.tower import Tower
 from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.wording import FOOT, span
+from boomwright.structure.wording import force, moment, soil_pressure, span
 
 #: times the entered load up to which a computed one agrees with it (common practice)
 _AGREE = 1.05
@@ -33,7 +32,7 @@ def base_reactions(
     gap: str,
     case: LoadCase,
     findings: Findings,
-) -> tuple[BaseReactions | None, str]:
+) -> tuple[BaseReactions | None, Value]:
     """Loads on the footing: the larger of what the maker states and what is computed.
 
     Entered loads never take the place of computed ones; where both disagree it is said, and
@@ -73,7 +72,12 @@ def base_reactions(
     if computed is None:
         if unfit or reason == _BUCKLES:
             return None, unfit or reason
-        return replace(given, text=f"{given.text}; not computed beside it, because {reason}"), ""
+        return replace(
+            given,
+            text=phrase(
+                "{given}; not computed beside it, because {reason}", given=given.text, reason=reason
+            ),
+        ), ""
     if other:
         if not case.iced:
             findings.skip("base: loads as the maker states them", unfit)
@@ -91,26 +95,33 @@ def _larger(given: BaseReactions, computed: BaseReactions) -> BaseReactions:
         axial=max(given.axial, computed.axial),
         least_axial=min(given.axial, least),
         kind=computed.kind,
-        text=f"the larger of both, each: {given.text}; {computed.text}",
+        text=phrase(
+            "the larger of both, each: {given}; {computed}",
+            given=given.text,
+            computed=computed.text,
+        ),
     )
 
 
 def _conflict(given: BaseReactions, computed: BaseReactions, findings: Findings) -> None:
     pairs = (
-        ("moment", given.moment, computed.moment, "N m"),
-        ("shear", given.shear, computed.shear, "N"),
-        ("load straight down", given.axial, computed.axial, "N"),
+        ("moment", given.moment, computed.moment, moment),
+        ("shear", given.shear, computed.shear, force),
+        ("load straight down", given.axial, computed.axial, force),
     )
-    for what, entered, found, unit in pairs:
+    for what, entered, found, kind in pairs:
         if found > _AGREE * entered:
-            value, limit = (both_quantities(each, unit=unit) for each in (found, entered))
+            value, limit = (kind(each) for each in (found, entered))
             findings.doubt(
                 "base-loads-conflict",
-                f"Footing, {what}: computed {value}, entered {limit}. The computed one counts. "
-                "Ask whether the maker's sheet is for this height, wind and antennas.",
+                phrase(
+                    "Footing, {what}: computed {value}, entered {limit}. The computed one "
+                    "counts. Ask whether the maker's sheet is for this height, wind and "
+                    "antennas.", what=what, value=value, limit=limit,
+                ),
                 value=value,
                 limit=limit,
-            )
+            )  # fmt: skip
 
 
 def _computed(
@@ -119,11 +130,11 @@ def _computed(
     guys: GuyReport | None,
     gap: str,
     case: LoadCase,
-) -> tuple[BaseReactions | None, str]:
+) -> tuple[BaseReactions | None, Value]:
     tower = case.site.inputs.tower
     if gap or case.missing:
         return None, gap or case.missing
-    text = f"computed with {case.basis(height=_top(case))}"
+    text = phrase("computed with {basis}", basis=case.basis(height=_top(case)))
     if tube is not None and case.site.inputs.tube is not None:
         if tube.course is None:
             return None, _BUCKLES
@@ -153,8 +164,8 @@ def _tower_reactions(
     beams: Sequence[BeamReport],
     guys: GuyReport | None,
     case: LoadCase,
-    text: str,
-) -> tuple[BaseReactions | None, str]:
+    text: Value,
+) -> tuple[BaseReactions | None, Value]:
     if tower.weight is None:
         return None, "the tower's weight is not given"
     light = tower_weight(tower=tower, beams=beams, case=LoadCase(site=case.site))
@@ -180,7 +191,7 @@ def _tower_reactions(
 
 
 def _reactions(
-    case: LoadCase, moment: float, shear: float, axial: tuple[float, float], text: str
+    case: LoadCase, moment: float, shear: float, axial: tuple[float, float], text: Value
 ) -> BaseReactions:
     return BaseReactions(
         moment=moment,
@@ -290,8 +301,8 @@ def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> Non
         )
 
 
-def _soil(pressure: float) -> str:
-    return f"{pressure / 1000.0:.0f} kPa ({pressure / POUND_FORCE * FOOT**2:.0f} lb/ft2)"
+def _soil(pressure: float) -> Value:
+    return soil_pressure(pressure)
 
 
 def _pad_lines(
@@ -305,7 +316,7 @@ def _pad_lines(
 ) -> None:
     suffix, wanted = case.suffix, case.site.service_kind
     factor, words = case.site.footing_factor
-    basis = f"{reactions.text}; factor {words}"
+    basis = phrase("{reactions}; factor {words}", reactions=reactions.text, words=words)
     change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
     findings.add(
@@ -326,14 +337,17 @@ def _pad_lines(
             demand=worst.pressure / 1000.0,
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
-            basis=f"{reactions.text}; straight {_soil(worst.pressure_square)} and "
-            f"diagonal {_soil(worst.pressure_diagonal)}; allowable bearing of {soil.name}",
+            basis=phrase(
+                "{reactions}; straight {soil} and diagonal {soil2}; allowable bearing of {soil3}",
+                reactions=reactions.text, soil=_soil(worst.pressure_square),
+                soil2=_soil(worst.pressure_diagonal), soil3=soil.name,
+            ),
             change=change,
             load_kind=reactions.kind,
             limit_kind=wanted,
             missing=f"{soil.name} has no bearing value: have it tested",
         )
-    )
+    )  # fmt: skip
     holds = None if pad.sliding_factor is None else min(pad.sliding_factor * reactions.shear, 1e300)
     if reactions.shear > 0.0:
         findings.add(
@@ -342,7 +356,11 @@ def _pad_lines(
                 demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
-                basis=f"{basis}; friction or cohesion of {soil.name}, soil beside it not counted",
+                basis=phrase(
+                    "{basis}; friction or cohesion of {soil}, soil beside it not counted",
+                    basis=basis,
+                    soil=soil.name,
+                ),
                 change=change,
                 load_kind=reactions.kind,
                 limit_kind=wanted,
@@ -367,7 +385,11 @@ def _pier_line(
             demand=(reactions.axial + base.concrete.weight) / area / 1000.0,
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
-            basis=f"{reactions.text}; friction at the sides not counted; bearing of {soil.name}",
+            basis=phrase(
+                "{reactions}; friction at the sides not counted; bearing of {soil}",
+                reactions=reactions.text,
+                soil=soil.name,
+            ),
             change="make the block wider",
             load_kind=reactions.kind,
             limit_kind=wanted,
@@ -381,10 +403,13 @@ def _pier_line(
             demand=pier.needed_depth,
             capacity=base.depth,
             unit="m",
-            basis=f"{reactions.text}; lateral value of {soil.name} {doubled}; depth and strength "
-            f"agree at {span(pier.settled_depth)}",
+            basis=phrase(
+                "{reactions}; lateral value of {soil} {doubled}; depth and strength agree "
+                "at {settled_depth}", reactions=reactions.text, soil=soil.name, doubled=doubled,
+                settled_depth=span(pier.settled_depth),
+            ),
             change="go deeper or wider",
             load_kind=reactions.kind,
             limit_kind=wanted,
         )
-    )
+    )  # fmt: skip

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Beam
 from boomwright.structure.beam_masses import beam_masses, weight_trouble
 from boomwright.structure.beam_wind import BeamWind
@@ -22,6 +23,7 @@ from boomwright.structure.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.inputs import Boom, MountedBeam
 from boomwright.structure.margins import margin
+from boomwright.structure.memory import recalled
 from boomwright.structure.torque import (
     WindTorque,
     ballast_for_middle,
@@ -131,7 +133,7 @@ def _boom_line(
     pressure: VelocityPressure | None,
     site: SiteLoads,
     findings: Findings,
-    missing: str,
+    missing: Value,
     ice: IceCoat | None = None,
 ) -> None:
     if pressure is None:
@@ -144,7 +146,7 @@ def _boom_line(
         yield_strength=boom.material.minimum_yield(wall=boom.wall),
         steel=is_steel(boom.material),
         ultimate=boom.material.ultimate_strength,
-        known=boom.material.strength_known,
+        known=recalled(boom.material.recalled_strength),
     )
     findings.add(
         margin(
@@ -152,13 +154,16 @@ def _boom_line(
             demand=max(arm.stress for arm in arms) / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; {site.dead_text}"
-            f"{'' if ice is None else f', ice too; {ice.text}'}",
+            basis=phrase(
+                "{pressure}; {rule}; {dead_text}{more}", pressure=pressure.text, rule=limit.rule,
+                dead_text=site.dead_text,
+                more="" if ice is None else phrase(", ice too; {ice}", ice=ice.text),
+            ),
             change="take a larger or thicker boom, or tie it from above and to the sides",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
@@ -170,7 +175,9 @@ def _sag(name: str, arms: tuple[ArmBending, ...], findings: Findings) -> None:
                 "above at 0.6 to 0.7 of the arm, steeper than 15 degrees and of no metal or in "
                 "short pieces, takes it up. It holds against sag only, not against side wind.",
                 value=thickness(arm.sag),
-                limit=f"{thickness(arm.length * SAG_SHARE)}, common practice",
+                limit=phrase(
+                    "{thickness}, common practice", thickness=thickness(arm.length * SAG_SHARE)
+                ),
             )
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from boomwright.base import Notice, both_quantities
+from boomwright.base import Notice
+from boomwright.base.quantity import Value, phrase
+from boomwright.structure import wording
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.findings import Findings
 from boomwright.structure.house_brackets import HouseBrackets
 from boomwright.structure.margins import margin
 from boomwright.structure.tube_support import TubeBending
-from boomwright.structure.wording import span
 
 _HERE = "[support.tube.brackets]"
 
@@ -28,7 +29,7 @@ def check_brackets(
     buckles = bent.course is None
     worst = max(range(len(brackets.heights)), key=bent.bracket_forces.__getitem__)
     force = bent.bracket_forces[worst]
-    told = "the tube buckles first" if buckles else both_quantities(force, unit="N")
+    told: Value = "the tube buckles first" if buckles else wording.force(force)
     name = f"support tube: force on a house bracket{case.suffix}"
     if buckles:
         findings.skip(name, told)
@@ -39,14 +40,21 @@ def check_brackets(
                 demand=force,
                 capacity=brackets.side_force,
                 unit="N",
-                basis=f"{case.basis(height=brackets.top)}; bracket at "
-                f"{span(brackets.heights[worst])}, couple of the brackets; wind from any side "
-                "pulls, pushes and shears; fixings as rated",
+                basis=phrase(
+                    "{basis}; bracket at {height}, couple of the brackets; wind from any side "
+                    "pulls, pushes and shears; fixings as rated",
+                    basis=case.basis(height=brackets.top),
+                    height=wording.span(brackets.heights[worst]),
+                ),
                 change="set the brackets further apart, or take more and stronger fixings",
                 load_kind=case.site.service_kind,
                 limit_kind=case.site.service_kind,
-                missing="what the wall fixings of one bracket are rated for is not given: it is "
-                f"asked to hold {told}. Enter side_force under {_HERE}",
+                missing=phrase(
+                    "what the wall fixings of one bracket are rated for is not given: it is asked "
+                    "to hold {told}. Enter side_force under {here}",
+                    told=told,
+                    here=_HERE,
+                ),
             )
         )
     if not brackets.stands:
@@ -66,7 +74,7 @@ def check_brackets(
         _wall(brackets, told, findings)
 
 
-def _wall(brackets: HouseBrackets, told: str, findings: Findings) -> None:
+def _wall(brackets: HouseBrackets, told: Value, findings: Findings) -> None:
     """Take the wall from whoever looked at it; nobody's word leaves it open."""
     if brackets.said_by:
         findings.notices.append(
@@ -79,7 +87,10 @@ def _wall(brackets: HouseBrackets, told: str, findings: Findings) -> None:
         return
     findings.skip(
         "support tube: wall behind its brackets",
-        f"nobody says that the wall holds what its bracket pulls ({told}): ask a licensed "
-        "structural engineer or builder",
+        phrase(
+            "nobody says that the wall holds what its bracket pulls ({told}): ask a licensed "
+            "structural engineer or builder",
+            told=told,
+        ),
         change=f"enter who looked at it, and when, as said_by under {_HERE}",
     )

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import hypot, isfinite
 from typing import Literal
 
+from boomwright.base.quantity import phrase
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_elements import element_label, element_trouble
 from boomwright.structure.clearance import (
@@ -125,21 +126,37 @@ def _rooms(mounted: MountedBeam, report: BeamReport, case: LoadCase) -> list[Guy
 
 def _line(name: str, room: GuyRoom) -> Margin:
     point, level = room.point, room.level
-    kept = f"{stretch(GUY_CLEARANCE)} kept free (common practice)"
-    guys = f"{level.name}, straight to their anchors at {span(level.anchor_radius)}"
+    kept = phrase(
+        "{guy_clearance} kept free (common practice)", guy_clearance=stretch(GUY_CLEARANCE)
+    )
+    guys = phrase(
+        "{level}, straight to their anchors at {anchor_radius}",
+        level=level.name,
+        anchor_radius=span(level.anchor_radius),
+    )
     if room.below:
-        what = f"{point.name} sweeps {span(point.reach)} out at {span(point.height)}"
-        guys += f", with a sag of {stretch(room.sag)} at their initial tension"
+        what = phrase(
+            "{point} sweeps {reach} out at {height}", point=point.name, reach=span(point.reach),
+            height=span(point.height),
+        )  # fmt: skip
+        guys = phrase(
+            "{guys}, with a sag of {sag} at their initial tension",
+            guys=guys,
+            sag=stretch(room.sag),
+        )
     elif point.reach == 0.0:
-        what = f"{point.name} at {span(point.height)}"
+        what = phrase("{point} at {height}", point=point.name, height=span(point.height))
     else:
-        what = f"{point.name} comes down to {span(point.height)}, {span(point.reach)} out"
+        what = phrase(
+            "{point} comes down to {height}, {reach} out", point=point.name,
+            height=span(point.height), reach=span(point.reach),
+        )  # fmt: skip
     return margin(
         name=name,
         demand=max(0.0, room.needed),
         capacity=room.given,
         unit="m",
-        basis=f"{what}, and {kept}; {guys}",
+        basis=phrase("{what}, and {kept}; {guys}", what=what, kept=kept, guys=guys),
         change="hang the beam higher or lower, hold the guys elsewhere on the support, or set "
         "the anchors further out",
     )
@@ -161,7 +178,7 @@ def _low_doubt(mounted: MountedBeam, report: BeamReport, findings: Findings) -> 
             f"{lowest.name} hangs down to where people are, with its own weight and the ice "
             "entered.",
             value=span(lowest.height),
-            limit=f"{span(HEAD_ROOM)} (common practice)",
+            limit=phrase("{head_room} (common practice)", head_room=span(HEAD_ROOM)),
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.columns import (
     MOST_SLENDER,
@@ -19,7 +19,7 @@ from boomwright.structure.findings import Findings
 from boomwright.structure.guys import GuyLevel, ring_stiffness, tension_worst
 from boomwright.structure.margins import margin
 from boomwright.structure.tube_support import HeldLength, TubeBending, TubularSupport
-from boomwright.structure.wording import span
+from boomwright.structure.wording import large_force, span
 
 #: share of a column's strength from which it counts as a column first {aisc-360-22, H1.1}
 _MOSTLY_COLUMN = 0.2
@@ -53,7 +53,7 @@ def check_tube_column(
             for length in bent.lengths
         ]
     except StructureInputError as error:
-        findings.skip(column, str(error))
+        findings.skip(column, error.said)
         return
     pairs = list(zip(bent.lengths, strengths, strict=True))
     length, strength = max(pairs, key=lambda pair: pair[0].axial / pair[1].axial)
@@ -64,13 +64,16 @@ def check_tube_column(
             demand=length.axial,
             capacity=strength.axial,
             unit="N",
-            basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; weight "
-            f"and the pull of all guys in wind{wall_text(tube.wall_share)}",
+            basis=phrase(
+                "{basis}; {where}; {rule}; weight and the pull of all guys in wind{wall_text}",
+                basis=case.basis(height=tube.height), where=_where(length), rule=strength.rule,
+                wall_text=wall_text(tube.wall_share),
+            ),
             change=change,
             load_kind=case.site.service_kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
     _slender(length, strength, case, findings)
     used = [each.used(axial=held.axial, moment=held.moment) for held, each in pairs]
     worst = max(range(len(pairs)), key=used.__getitem__)
@@ -81,14 +84,17 @@ def check_tube_column(
             demand=used[worst],
             capacity=1.0,
             unit="",
-            basis=f"{case.basis(height=tube.height)}; {_where(length)}; {strength.rule}; bending "
-            "strength and sum of both by the same; moments grown by 1.6 times the weight on 0.8 "
-            f"of the stiffness{wall_text(tube.wall_share)}",
+            basis=phrase(
+                "{basis}; {where}; {rule}; bending strength and sum of both by the same; "
+                "moments grown by 1.6 times the weight on 0.8 of the stiffness{wall_text}",
+                basis=case.basis(height=tube.height), where=_where(length), rule=strength.rule,
+                wall_text=wall_text(tube.wall_share),
+            ),
             change=change,
             load_kind=case.site.service_kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def stouter(tube: TubularSupport) -> str:
@@ -98,11 +104,11 @@ def stouter(tube: TubularSupport) -> str:
     return "set the brackets higher and further apart, or take a shorter, larger or thicker tube"
 
 
-def _where(length: HeldLength) -> str:
-    return (
-        f"from {span(length.low)} to {span(length.high)}, column length "
-        f"{span(length.column_length)}"
-    )
+def _where(length: HeldLength) -> Value:
+    return phrase(
+        "from {low} to {high}, column length {column_length}", low=span(length.low),
+        high=span(length.high), column_length=span(length.column_length),
+    )  # fmt: skip
 
 
 def _slender(
@@ -113,15 +119,14 @@ def _slender(
     if length.axial >= _MOSTLY_COLUMN * strength.axial:
         findings.doubt(
             "slender-column",
-            f"The support tube is very slender {_where(length)}: a little lean or a dent costs "
-            "it much of its strength.",
+            phrase(
+                "The support tube is very slender {where}: a little lean or a dent costs "
+                "it much of its strength.",
+                where=_where(length),
+            ),
             value=f"slenderness {strength.slenderness:.0f}",
             limit=f"{MOST_SLENDER:.0f}",
         )
-
-
-def _kilonewtons(force: float) -> str:
-    return both_quantities(force / 1e3, unit="kN", form=".2f", us_form=".0f")
 
 
 def check_braces(
@@ -154,28 +159,34 @@ def check_braces(
         strand = replace(level.strand, weight_per_length=load.weight_per_length)
         findings.add(
             margin(
-                name=f"{level.name}: strength as a brace{case.suffix}",
+                name=level.check(f"strength as a brace{case.suffix}"),
                 demand=tension
                 + tension_worst(
                     load=brace_force(axial=axial), angle=level.angle, count=level.count
                 ),
                 capacity=strand.breaking_strength / factor,
                 unit="N",
-                basis=f"{basis}; tension in wind and 1 % of {_kilonewtons(axial)} down the support "
-                f"(AISC 360-22, appendix 6.2); {strand.name}, breaking / {words}",
+                basis=phrase(
+                    "{basis}; tension in wind and 1 % of {kilonewtons} down the support (AISC "
+                    "360-22, appendix 6.2); {strand}, breaking / {words}", basis=basis,
+                    kilonewtons=large_force(axial), strand=strand.name, words=words,
+                ),
                 change="take heavier strand or set the anchors further out",
             )
-        )
+        )  # fmt: skip
         findings.add(
             margin(
-                name=f"{level.name}: stiffness as a brace{case.suffix}",
+                name=level.check(f"stiffness as a brace{case.suffix}"),
                 demand=brace_stiffness(axial=axial, length=min(gaps)) / 1e3,
                 capacity=ring_stiffness(level=replace(level, strand=strand)) / 1e3,
                 unit="kN/m",
-                basis=f"{basis}; 16 times {_kilonewtons(axial)} over {span(min(gaps))} to the next "
-                "held point (AISC 360-22, appendix 6.2); guys at their initial tension, "
-                "with sag (ernst-modulus)",
+                basis=phrase(
+                    "{basis}; 16 times {kilonewtons} over {span} to the next held point (AISC "
+                    "360-22, appendix 6.2); guys at their initial tension, with sag "
+                    "(ernst-modulus)", basis=basis, kilonewtons=large_force(axial),
+                    span=span(min(gaps)),
+                ),
                 change="tighten the guys within their range, take heavier strand or set the "
                 "anchors further out",
             )
-        )
+        )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import isfinite
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.parts import Beam, Element, Material
 from boomwright.structure.basis import EDITIONS
 from boomwright.structure.elastica import elastica
@@ -12,6 +13,7 @@ from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads, is_steel
 from boomwright.structure.margins import margin
+from boomwright.structure.memory import recalled
 from boomwright.structure.report import ElementReport
 from boomwright.structure.stepped import Segment, half_segments
 from boomwright.structure.tubing import SLENDER_TUBE, StressLimit
@@ -65,13 +67,18 @@ def element_label(*, beam: Beam, index: int) -> str:
     return f"{beam.name} {beam.elements[index].role} (element {index + 1})"
 
 
-def _change(strength: ElementStrength, weak: int) -> str:
+def _change(strength: ElementStrength, weak: int) -> Value:
     tube = strength.sections[weak]
-    where = f"from {stretch(tube.from_boom)} out" if tube.from_boom > 0.0 else "at the boom"
-    return (
-        f"double the wall of section {weak + 1} ({thickness(tube.diameter)}, {where}) or let the "
-        "larger tube reach further out"
+    where = (
+        phrase("from {from_boom} out", from_boom=stretch(tube.from_boom))
+        if tube.from_boom > 0.0
+        else "at the boom"
     )
+    return phrase(
+        "double the wall of section {number} ({diameter}, {where}) or let the "
+        "larger tube reach further out", number=weak + 1, diameter=thickness(tube.diameter),
+        where=where,
+    )  # fmt: skip
 
 
 def _wind_lines(
@@ -94,13 +101,18 @@ def _wind_lines(
             demand=weak.bare_stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; {site.dead_text}; weakest section "
-            f"{weak.index + 1}, yields at {speed(weak.yield_speed_bare)} local",
+            basis=phrase(
+                "{pressure}; {rule}; {dead_text}; weakest section {number}, yields at "
+                "{yield_speed_bare} local", pressure=pressure.text, rule=limit.rule,
+                dead_text=site.dead_text, number=weak.index + 1,
+                yield_speed_bare=speed(weak.yield_speed_bare),
+            ),
             change=_change(strength, weak.index),
+            part=label,
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _ice_lines(
@@ -115,15 +127,16 @@ def _ice_lines(
     if coat is None:
         return
     heavy = max(strength.sections, key=lambda section: section.ice_stress)
-    ice_text = f"{coat.text}; {site.dead_text}, ice too"
+    ice_text = phrase("{coat}; {dead_text}, ice too", coat=coat.text, dead_text=site.dead_text)
     findings.add(
         margin(
             name=f"{label}: ice alone",
             demand=heavy.ice_stress * site.dead_factor / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{ice_text}; {limit.rule}; no wind",
+            basis=phrase("{ice_text}; {rule}; no wind", ice_text=ice_text, rule=limit.rule),
             change=_change(strength, heavy.index),
+            part=label,
         )
     )
     name = f"{label}: ice with its wind"
@@ -139,13 +152,18 @@ def _ice_lines(
             demand=weak.iced_stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {ice_text}; {limit.rule}; weakest section "
-            f"{weak.index + 1}, yields at {speed(weak.yield_speed_iced)} local",
+            basis=phrase(
+                "{pressure}; {ice_text}; {rule}; weakest section {number}, yields at "
+                "{yield_speed_iced} local", pressure=pressure.text, ice_text=ice_text,
+                rule=limit.rule, number=weak.index + 1,
+                yield_speed_iced=speed(weak.yield_speed_iced),
+            ),
             change=_change(strength, weak.index),
+            part=label,
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _doubts(label: str, strength: ElementStrength, half: float, findings: Findings) -> None:
@@ -154,7 +172,11 @@ def _doubts(label: str, strength: ElementStrength, half: float, findings: Findin
             "large-deflection",
             f"{label} bends past the range of the plain figure, which then overstates wind "
             "stress and droop; the large-deflection ratio stands beside it.",
-            value=f"iced droop {strength.iced_droop:.2f} m of {half:.2f} m",
+            value=phrase(
+                "iced droop {droop} of {half}",
+                droop=Quantity(strength.iced_droop, "span"),
+                half=Quantity(half, "span"),
+            ),
         )
     thin = max(section.slenderness for section in strength.sections)
     if thin > SLENDER_TUBE:
@@ -193,7 +215,7 @@ def check_elements(*, beam: Beam, site: SiteLoads, findings: Findings) -> tuple[
             yield_strength=element_yield(element=element, material=material) if known else 1.0,
             steel=is_steel(material),
             ultimate=material.ultimate_strength,
-            known=material.strength_known,
+            known=recalled(material.recalled_strength),
         )
         strength = element_strength(
             element=element,

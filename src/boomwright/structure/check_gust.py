@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from math import inf, pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.basis import WindBasis
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.en_wind import EnWind, aerodynamic_decrement, structural_factor
@@ -50,7 +51,7 @@ class Sway:
     height: float  #: its top above ground [m]
     breadth: float  #: breadth square to the wind [m]
     damping: float  #: structural damping ratio [-]
-    known: str  #: how the damping is known, in words
+    known: Value  #: how the damping is known, in words
     mass_per_length: float  #: mass of a metre in its upper third, with what it carries there [kg/m]
     pole: bool = False  #: whether it is a tube
 
@@ -76,7 +77,7 @@ def support_response(
     try:
         sway = _support_sway(site, beams, iced)
     except StructureInputError as error:
-        reason = f"its gust factor needs its first frequency, and {error}"
+        reason = phrase("its gust factor needs its first frequency, and {why}", why=error.said)
         return GustResponse(factor=1.0, text=reason, missing=reason)
     return _response(wind, sway, site.ice_gust if iced else None)
 
@@ -119,21 +120,26 @@ def mast_response(
     try:
         own = _response(wind, _mast_sway(site, mast, beams, iced), gust)
         found = [least, own]
-        said = f"; the mast's own first sway {own.frequency_hz:.2f} Hz"
+        said = phrase(
+            "; the mast's own first sway {frequency_hz} Hz", frequency_hz=f"{own.frequency_hz:.2f}"
+        )
         if site.inputs.tube is not None:
             found.append(_response(wind, _support_sway(site, beams, iced), gust))
     except StructureInputError as error:
-        reason = f"its gust factor needs its first frequency, and {error}"
+        reason = phrase("its gust factor needs its first frequency, and {why}", why=error.said)
         return replace(least, text=reason, missing=reason)
     governing = max(found, key=lambda each: each.factor)
-    return replace(governing, text=governing.text + said)
+    return replace(governing, text=phrase("{text}{said}", text=governing.text, said=said))
 
 
 def _on_another() -> GustResponse:
     return GustResponse(
         factor=ON_STRUCTURE_GUST,
-        text=f"gust factor {ON_STRUCTURE_GUST:g}, pole on another structure "
-        f"({recalled('tia-222-g-gust')})",
+        text=phrase(
+            "gust factor {on_structure_gust}, pole on another structure ({memory})",
+            on_structure_gust=f"{ON_STRUCTURE_GUST:g}",
+            memory=recalled("tia-222-g-gust"),
+        ),
     )
 
 
@@ -311,7 +317,7 @@ def _upper_mass(parts: Sequence[SwayPart], masses: Sequence[SwayMass]) -> float:
     return total / (top / 3.0)
 
 
-def _damping(inputs: StructureInputs, *, bare: bool) -> tuple[float, str]:
+def _damping(inputs: StructureInputs, *, bare: bool) -> tuple[float, Value]:
     """Structural damping ratio, and how it is known in words."""
     if inputs.damping is not None:
         return inputs.damping, "as entered"
@@ -319,7 +325,9 @@ def _damping(inputs: StructureInputs, *, bare: bool) -> tuple[float, str]:
     if joints is not None:
         return LATTICE_DAMPING[joints], f"lattice with {joints}, EN 1991-1-4 table F.2"
     if bare:
-        return BARE_POLE_DAMPING, f"bare pole, {recalled('bare-pole-damping')}"
+        return BARE_POLE_DAMPING, phrase(
+            "bare pole, {memory}", memory=recalled("bare-pole-damping")
+        )
     return STEEL_DAMPING, "steel, commentary of ASCE 7"
 
 
@@ -340,9 +348,13 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
         pole = sway.pole and isinstance(wind, WindBasis) and wind.edition.startswith("TIA")
         return GustResponse(
             factor=POLE_GUST if pole else 1.0,
-            text=f"gust factor {POLE_GUST:g} (tia-222-g, pole), {said}"
+            text=phrase(
+                "gust factor {pole_gust} (tia-222-g, pole), {said}",
+                pole_gust=f"{POLE_GUST:g}",
+                said=said,
+            )
             if pole
-            else f"gust factor 1, {said}",
+            else phrase("gust factor 1, {said}", said=said),
             frequency_hz=sway.frequency_hz,
         )
     else:
@@ -352,10 +364,14 @@ def _response(wind: SiteWind, sway: Sway, gust: float | None) -> GustResponse:
     here, less, more = (max(least, each) for each in factors)
     return GustResponse(
         factor=here,
-        text=f"gust factor {here:.2f} ({rule}), {said}, damping {_percent(sway.damping)} "
-        f"({sway.known}; {less:.2f} at half of it, {more:.2f} at twice)",
+        text=phrase(
+            "gust factor {here} ({rule}), {said}, damping {percent} ({known}; {less} "
+            "at half of it, {more} at twice)", here=f"{here:.2f}", rule=rule, said=said,
+            percent=_percent(sway.damping), known=sway.known, less=f"{less:.2f}",
+            more=f"{more:.2f}",
+        ),
         frequency_hz=sway.frequency_hz,
-    )
+    )  # fmt: skip
 
 
 def _flexible(

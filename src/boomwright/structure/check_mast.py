@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.check_gust import mast_response
 from boomwright.structure.columns import AMPLIFIED_AT, wall_text
 from boomwright.structure.faults import StructureInputError
-from boomwright.structure.findings import Findings, SiteLoads
+from boomwright.structure.findings import NO_YIELD, Findings, SiteLoads
 from boomwright.structure.gust import GustResponse
-from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, MastBending, MastLoad, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.wind import VelocityPressure
-from boomwright.structure.wording import FOOT, span, stretch
+from boomwright.structure.wording import moment, span, stretch
 
 COLUMN = "mast: column, bending and torsion together"
 
@@ -103,7 +103,7 @@ def total_torque(
     return max(along, across)
 
 
-def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
+def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> Value:
     """Say which beam hangs off the mast, or nothing.
 
     Parameters
@@ -113,11 +113,12 @@ def misplaced(mast: Mast, beams: Sequence[BeamReport]) -> str:
     """
     for beam in beams:
         if not mast.bearing_height <= beam.height <= mast.top_height:
-            return (
-                f"{beam.name} hangs at {span(beam.height)}, off the mast between "
-                f"{span(mast.bearing_height)} and {span(mast.top_height)}; a beam that turns on a "
-                "ring is named under [[support.ring]]"
-            )
+            return phrase(
+                "{beam} hangs at {height}, off the mast between {bearing_height} and "
+                "{top_height}; a beam that turns on a ring is named under [[support.ring]]",
+                beam=beam.name, height=span(beam.height), bearing_height=span(mast.bearing_height),
+                top_height=span(mast.top_height),
+            )  # fmt: skip
     return ""
 
 
@@ -189,10 +190,10 @@ def _stress_line(
     pressure: VelocityPressure,
     site: SiteLoads,
     findings: Findings,
-    ice: str = "",
+    ice: Value = "",
 ) -> None:
     if mast.yield_strength is None:
-        findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
+        findings.skip(name, NO_YIELD)
         return
     limit = site.limit(
         yield_strength=mast.yield_strength,
@@ -206,14 +207,17 @@ def _stress_line(
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{pressure.text}; {limit.rule}; {bent.moment:.0f} N m "
-            f"({bent.moment / FOOT / POUND_FORCE:.0f} lbf ft) at the bearing, grown x "
-            f"{bent.growth:.2f} by the weights{wall_text(mast.wall_share)}{ice}",
+            basis=phrase(
+                "{pressure}; {rule}; {moment} at the bearing, grown "
+                "x {growth} by the weights{wall_text}{ice}", pressure=pressure.text,
+                rule=limit.rule, moment=moment(bent.moment), growth=f"{bent.growth:.2f}",
+                wall_text=wall_text(mast.wall_share), ice=ice,
+            ),
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _column_line(
@@ -223,7 +227,7 @@ def _column_line(
     pressure: VelocityPressure,
     site: SiteLoads,
     findings: Findings,
-    ice: str = "",
+    ice: Value = "",
 ) -> None:
     if mast.yield_strength is None:  # said once, with its bending
         return
@@ -236,7 +240,7 @@ def _column_line(
             steel=mast.steel,
         )
     except StructureInputError as error:
-        findings.skip(name, str(error))
+        findings.skip(name, error.said)
         return
     findings.add(
         margin(
@@ -248,13 +252,16 @@ def _column_line(
             ),
             capacity=1.0,
             unit="",
-            basis=f"{pressure.text}; {strength.rule}; bending and torsion strength and sum of all "
-            f"by the same{wall_text(mast.wall_share)}{ice}",
+            basis=phrase(
+                "{pressure}; {rule}; bending and torsion strength and sum of all by the "
+                "same{wall_text}{ice}", pressure=pressure.text, rule=strength.rule,
+                wall_text=wall_text(mast.wall_share), ice=ice,
+            ),
             change="take a stronger or thicker tube, or hang the beams lower",
             load_kind=pressure.kind,
             limit_kind=strength.kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _amplified_at(site: SiteLoads) -> float:
@@ -301,7 +308,7 @@ def _iced_line(
         dead_factor=site.dead_factor,
         amplified_at=_amplified_at(site),
     )
-    iced = f"; {coat.text}, D + Di + Wi in full"
+    iced = phrase("; {coat}, D + Di + Wi in full", coat=coat.text)
     _stress_line(name, mast, bent, pressure, site, findings, iced)
     _column_line(f"{COLUMN}, ice with its wind", mast, bent, pressure, site, findings, iced)
 

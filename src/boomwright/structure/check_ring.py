@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from boomwright.base import Notice
+from boomwright.base.quantity import phrase
 from boomwright.structure.check_mast import offsets_of, total_torque
 from boomwright.structure.check_rotator import check_rotator
 from boomwright.structure.findings import Findings, SiteLoads
@@ -75,16 +76,31 @@ def _support_line(ring: RingMount, inputs: StructureInputs, findings: Findings) 
     support = inputs.tower or inputs.tube
     change = "ask the maker of the support, and the maker of the ring"
     if support is not None and ring.height > support.height:
-        reason = f"it sits at {span(ring.height)}, above the support's top at "
-        findings.skip(name, f"{reason}{span(support.height)}", change="correct the heights")
+        reason = phrase(
+            "it sits at {height}, above the support's top at ", height=span(ring.height)
+        )
+        findings.skip(
+            name,
+            phrase("{reason}{height}", reason=reason, height=span(support.height)),
+            change="correct the heights",
+        )
     elif not ring.said_by:
-        reason = f"nobody says that the support may carry a ring at {span(ring.height)}"
-        findings.skip(name, f"{reason}, with its side pull and its torque", change=change)
+        reason = phrase(
+            "nobody says that the support may carry a ring at {height}", height=span(ring.height)
+        )
+        findings.skip(
+            name,
+            phrase("{reason}, with its side pull and its torque", reason=reason),
+            change=change,
+        )
     else:
         findings.notices.append(
             Notice(
                 code="structure.ring-agreed",
-                text=f"That the support may carry the {ring.rotator.name} at "
-                f"{span(ring.height)} is taken from: {ring.said_by}.",
+                text=phrase(
+                    "That the support may carry the {rotator} at {height} is taken from: "
+                    "{said_by}.", rotator=ring.rotator.name, height=span(ring.height),
+                    said_by=ring.said_by,
+                ),
             )
-        )
+        )  # fmt: skip

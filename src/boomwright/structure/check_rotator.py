@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import degrees
 
-from boomwright.base import quantity_text
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure.check_gust import mast_response
 from boomwright.structure.check_mast import mast_loads, misplaced, offsets_of, total_torque
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.findings import Findings, SiteLoads
-from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.ice import IceCoat
 from boomwright.structure.margins import margin
 from boomwright.structure.mast import Mast, mast_bending
 from boomwright.structure.report import BeamReport
 from boomwright.structure.rotator import HOLDING_FACTOR, Rotator, RotatorDemand
 from boomwright.structure.torque import braking_torque_by_angle
-from boomwright.structure.wording import FOOT, speed
+from boomwright.structure.wording import moment, speed
 
 _ASK = "ask its maker"
 
@@ -28,10 +27,6 @@ def _change(rotator: Rotator, rated: float | None, first: str = "") -> str:
     if rotator.place == "ring":
         return f"{first}or take a stronger ring mount" if first else "take a stronger ring mount"
     return f"{first}add a thrust bearing or take a stronger rotator"
-
-
-def _us(inertia: float) -> str:
-    return quantity_text(inertia, unit="kg m2", system="us", form=".0f")
 
 
 def _demand(
@@ -120,13 +115,17 @@ def _rating_lines(
     basis = "" if site.nominal is None else site.nominal.text
     side_reason = "it needs mast and bearing spacing (a mast-mounted rotator carries all bending)"
     turning_reason = "no gust in which it shall turn is given"
-    lines: tuple[tuple[str, float | None, float | None, str, str, str], ...] = (
+    lines: tuple[tuple[str, float | None, float | None, str, Value, str], ...] = (
         (
             "holding torque",
             HOLDING_FACTOR * demand.survival_torque,
             rotator.holding_torque,
             "N m",
-            f"{basis}; factor {HOLDING_FACTOR} (common practice)",
+            phrase(
+                "{basis}; factor {holding_factor} (common practice)",
+                basis=basis,
+                holding_factor=f"{HOLDING_FACTOR:g}",
+            ),
             "",
         ),
         (
@@ -134,8 +133,10 @@ def _rating_lines(
             demand.turning_torque,
             rotator.turning_torque,
             "N m",
-            f"{basis}, scaled to a gust of {speed(rotator.turning_gust or 0.0)}; friction "
-            f"{rotator.friction:g} N m ({rotator.friction / FOOT / POUND_FORCE:.0f} lbf ft)",
+            phrase(
+                "{basis}, scaled to a gust of {speed}; friction {friction}", basis=basis,
+                speed=speed(rotator.turning_gust or 0.0), friction=moment(rotator.friction),
+            ),
             turning_reason,
         ),
         (
@@ -143,13 +144,16 @@ def _rating_lines(
             demand.stopping_torque,
             rotator.start_stop_torque,
             "N m",
-            f"{demand.inertia:.0f} kg m2 ({_us(demand.inertia)}) stopped within "
-            f"{degrees(rotator.stop_angle):.2g} deg, no wind",
+            phrase(
+                "{inertia} stopped within {degrees} deg, no wind",
+                inertia=Quantity(demand.inertia, "inertia"),
+                degrees=f"{degrees(rotator.stop_angle):.2g}",
+            ),
             "its turning rate is not given",
         ),
         ("vertical load", demand.vertical_load, rotator.vertical_load, "N", "dead weight", ""),
         ("side force", demand.side_force, rotator.side_force, "N", basis, side_reason),
-    )
+    )  # fmt: skip
     for what, asked, rated, unit, text, reason in lines:
         name = f"{rotator.name}: {what}"
         if asked is None:
@@ -185,7 +189,7 @@ def _iced_lines(
             demand=carried,
             capacity=rotator.vertical_load,
             unit="N",
-            basis=f"dead weight and {coat.text}, no wind",
+            basis=phrase("dead weight and {coat}, no wind", coat=coat.text),
             change=_change(rotator, rotator.vertical_load),
             missing="its maker's rating for vertical load is not given",
         )
@@ -210,12 +214,15 @@ def _iced_torque_line(
             demand=HOLDING_FACTOR * torque,
             capacity=rotator.holding_torque,
             unit="N m",
-            basis=f"{site.nominal.text}, gust for this case {speed(site.ice_gust)}; {coat.text}; "
-            f"factor {HOLDING_FACTOR} (common practice)",
+            basis=phrase(
+                "{nominal}, gust for this case {ice_gust}; {coat}; factor {holding_factor} "
+                "(common practice)", nominal=site.nominal.text, ice_gust=speed(site.ice_gust),
+                coat=coat.text, holding_factor=f"{HOLDING_FACTOR:g}",
+            ),
             change=_change(rotator, rotator.holding_torque, "balance the boom, "),
             missing="its maker's rating for holding torque is not given",
         )
-    )
+    )  # fmt: skip
 
 
 def _area_line(rotator: Rotator, beams: Sequence[BeamReport], findings: Findings) -> None:

@@ -14,6 +14,7 @@ from math import inf
 import numpy as np
 
 from boomwright.base import both_quantities
+from boomwright.base.quantity import Value, listed, phrase
 from boomwright.structure.cases import LoadCase
 from boomwright.structure.check_tower import tower_weight
 from boomwright.structure.columns import AMPLIFIED_AT, STIFFNESS_SHARE
@@ -56,7 +57,7 @@ class HeldSupport:
     below: tuple[float, ...] = ()
     buckles: bool = False  #: whether the weight on the bent tower is more than it bears
     #: what is missing so that the weight on the bent tower is not counted, or empty
-    lacks: str = ""
+    lacks: Value = ""
 
 
 def check_held_tower(
@@ -161,7 +162,7 @@ def _on_bracket(
     case: LoadCase,
     line_load: Callable[[float], float],
     weight_above: Callable[[float], float],
-    lacks: str,
+    lacks: Value,
 ) -> HeldSupport:
     # A foot that tilts gives the bracket the larger share of the moment.
     bracket = tower.bracket_height or tower.height
@@ -230,11 +231,13 @@ class _Figure:
     rated: float | None
 
     @property
-    def text(self) -> str:
+    def text(self) -> Value:
         if self.demand is None:
             return f"{self.name} not known without its legs and face width"
         told = both_quantities(self.demand, unit=self.unit)
-        return f"{self.name} {told} at {span(self.height)}"
+        return phrase(
+            "{self} {told} at {height}", self=self.name, told=told, height=span(self.height)
+        )
 
 
 def _figures(tower: Tower, course: SupportCourse) -> list[_Figure]:
@@ -305,10 +308,13 @@ def _sections(tower: Tower, held: HeldSupport, case: LoadCase, findings: Finding
         drawn = ", nor do its guys stand as in a maker's drawing" if held.states else ""
         findings.skip(
             f"{_SECTIONS}{case.suffix}",
-            f"the maker's allowable {what} {are} not given{drawn}; it carries "
-            f"{'; '.join(figure.text for figure in missing)}",
+            phrase(
+                "the maker's allowable {what} {are} not given{drawn}; it carries {figures}",
+                what=what, are=are, drawn=drawn,
+                figures=listed([figure.text for figure in missing], between="; "),
+            ),
             change=_ASK_FOR_BOTH if held.states else _ASK,
-        )
+        )  # fmt: skip
 
 
 def _buckling_line(tower: Tower, case: LoadCase, findings: Findings) -> None:
@@ -318,8 +324,11 @@ def _buckling_line(tower: Tower, case: LoadCase, findings: Findings) -> None:
             demand=inf,
             capacity=1.0,
             unit="",
-            basis=f"{case.basis(height=tower.height, shape='lattice')}; it buckles under 1.6 "
-            "times what presses it down, on 0.8 of its stiffness (AISC 360-22)",
+            basis=phrase(
+                "{basis}; it buckles under 1.6 times what presses it down, on 0.8 of its "
+                "stiffness (AISC 360-22)",
+                basis=case.basis(height=tower.height, shape="lattice"),
+            ),
             change="set the anchors further out, take heavier strand, guy it at more heights, or "
             "ask the maker or an engineer",
         )
@@ -339,7 +348,14 @@ def _section_line(
         findings.skip(name, "the legs and face width are not given under [support.tower.lattice]")
         return
     if held.lacks and figure.demand <= rated:
-        findings.skip(name, f"{held.lacks}; without the weight on the bent tower: {figure.text}")
+        findings.skip(
+            name,
+            phrase(
+                "{lacks}; without the weight on the bent tower: {figure}",
+                lacks=held.lacks,
+                figure=figure.text,
+            ),
+        )
         return
     way = "foot taken to tilt, house bracket to hold"
     if held.states:
@@ -351,14 +367,17 @@ def _section_line(
             demand=figure.demand,
             capacity=rated,
             unit=figure.unit,
-            basis=f"{case.basis(height=tower.height, shape='lattice')}; at {span(figure.height)}; "
-            f"{way}{grown}",
+            basis=phrase(
+                "{basis}; at {height}; {way}{grown}",
+                basis=case.basis(height=tower.height, shape="lattice"), height=span(figure.height),
+                way=way, grown=grown,
+            ),
             change="guy it at more heights as its maker draws them, hang less or lower, or ask "
             "the maker or an engineer",
             load_kind=case.site.service_kind,
             limit_kind=tower.rating.load_kind,
         )
-    )
+    )  # fmt: skip
 
 
 def _slender(tower: Tower, levels: Sequence[float], findings: Findings) -> None:
@@ -370,8 +389,11 @@ def _slender(tower: Tower, levels: Sequence[float], findings: Findings) -> None:
     if share > most:
         findings.doubt(
             "slender-span",
-            f"{span(longest)} of tower stand between two held points: at this width it may fail "
-            "as a column before it bends. Ask the maker.",
+            phrase(
+                "{longest} of tower stand between two held points: at this width it may "
+                "fail as a column before it bends. Ask the maker.",
+                longest=span(longest),
+            ),
             value=f"{share:.0f} face widths",
             limit=f"{most:.0f} (common practice)",
         )

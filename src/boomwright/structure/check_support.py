@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.anchors import (
     ANCHOR_FACTOR,
     AnchorPull,
@@ -17,9 +18,9 @@ from boomwright.structure.check_brackets import check_brackets
 from boomwright.structure.check_columns import check_braces, check_tube_column, stouter
 from boomwright.structure.columns import wall_text
 from boomwright.structure.faults import StructureInputError
-from boomwright.structure.findings import Findings
+from boomwright.structure.findings import NO_YIELD, Findings
 from boomwright.structure.guy_solver import GuyedState, GuySolverError
-from boomwright.structure.guys import INITIAL_SHARE, POUND_FORCE, GuyLevel, untensioned
+from boomwright.structure.guys import INITIAL_SHARE, GuyLevel, untensioned
 from boomwright.structure.margins import margin
 from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tube_support import (
@@ -29,7 +30,7 @@ from boomwright.structure.tube_support import (
     free_tube,
     guyed_tube,
 )
-from boomwright.structure.wording import span
+from boomwright.structure.wording import force, span
 
 
 def check_tube(
@@ -60,12 +61,12 @@ def check_tube(
     try:
         bent = _bend(tube, beams, case, weight)
     except (StructureInputError, GuySolverError) as error:
-        findings.skip(name, str(error))
+        findings.skip(name, error.said)
         return None
     if tube.brackets is not None:
         check_brackets(brackets=tube.brackets, bent=bent, case=case, findings=findings)
     if tube.yield_strength is None:
-        findings.skip(name, "its yield strength is not given (unmarked water pipe: 207 MPa)")
+        findings.skip(name, NO_YIELD)
         return bent
     limit = case.site.support_limit(
         yield_strength=tube.yield_strength,
@@ -79,19 +80,22 @@ def check_tube(
             demand=bent.stress / 1e6,
             capacity=limit.value / 1e6,
             unit="MPa",
-            basis=f"{case.basis(height=tube.height)}; {limit.rule}; moment grown x "
-            f"{bent.amplification:.2f} by 1.6 times the weight on 0.8 of the stiffness"
-            f"{wall_text(tube.wall_share)}",
+            basis=phrase(
+                "{basis}; {rule}; moment grown x {amplification} by 1.6 times the weight "
+                "on 0.8 of the stiffness{wall_text}", basis=case.basis(height=tube.height),
+                rule=limit.rule, amplification=f"{bent.amplification:.2f}",
+                wall_text=wall_text(tube.wall_share),
+            ),
             change=stouter(tube),
             load_kind=nominal.kind,
             limit_kind=limit.kind,
         )
-    )
+    )  # fmt: skip
     check_tube_column(tube=tube, bent=bent, case=case, findings=findings)
     return bent
 
 
-def _tube_trouble(tube: TubularSupport, case: LoadCase) -> str:
+def _tube_trouble(tube: TubularSupport, case: LoadCase) -> Value:
     levels = case.site.inputs.guying
     if tube.brackets is not None:
         both = "guys and house brackets hold it together: how they share is for an engineer"
@@ -175,17 +179,21 @@ def check_guys(
     factor, words = case.site.guy_factor
     for level, tension in zip(levels, highest, strict=True):
         strand = level.strand
-        known = f"; stiffness {strand.known}" if strand.known else ""
+        known = phrase("; stiffness {known}", known=strand.known) if strand.known else ""
         findings.add(
             margin(
-                name=f"{level.name}: tension{case.suffix}",
+                name=level.check(f"tension{case.suffix}"),
                 demand=tension,
                 capacity=strand.breaking_strength / factor,
                 unit="N",
-                basis=f"{_guy_basis(case, level)}; {strand.name}, breaking / {words}{known}",
+                basis=phrase(
+                    "{guy_basis}; {strand}, breaking / {words}{known}",
+                    guy_basis=_guy_basis(case, level), strand=strand.name, words=words,
+                    known=known,
+                ),
                 change="take heavier strand or set the anchors further out",
             )
-        )
+        )  # fmt: skip
         if not case.iced:
             _guy_doubts(level, findings)
     check_braces(levels=levels, tensions=highest, below=below, case=case, findings=findings)
@@ -208,10 +216,11 @@ def check_guys(
     )
 
 
-def _guy_basis(case: LoadCase, level: GuyLevel) -> str:
-    return (
-        f"{case.basis(height=level.height / 2.0)}; every wind direction by 10 deg; guys hang as "
-        "cables with their own weight and wind"
+def _guy_basis(case: LoadCase, level: GuyLevel) -> Value:
+    return phrase(
+        "{basis}; every wind direction by 10 deg; guys hang as cables with their "
+        "own weight and wind",
+        basis=case.basis(height=level.height / 2.0),
     )
 
 
@@ -221,7 +230,10 @@ def _guy_doubts(level: GuyLevel, findings: Findings) -> None:
     if not low <= share <= high:
         findings.doubt(
             "initial-tension",
-            f"The guys at {span(level.height)} are set outside the usual range at 15 C.",
+            phrase(
+                "The guys at {height} are set outside the usual range at 15 C.",
+                height=span(level.height),
+            ),
             value=f"{share * 100:.0f} % of breaking",
             limit=f"{low * 100:.0f} to {high * 100:.0f} % (common practice)",
         )
@@ -230,14 +242,21 @@ def _guy_doubts(level: GuyLevel, findings: Findings) -> None:
 def _anchor_lines(pull: AnchorPull, case: LoadCase, findings: Findings) -> None:
     block, soil = case.site.inputs.anchor, case.site.inputs.soil
     uplift, slide = (
-        f"anchor at {span(pull.radius)}: {what}{case.suffix}" for what in ("uplift", "slide")
-    )
+        phrase(
+            "anchor at {radius}: {what}{suffix}", radius=span(pull.radius), what=what,
+            suffix=case.suffix,
+        )
+        for what in ("uplift", "slide")
+    )  # fmt: skip
     if block is None or soil is None:
-        for name, force in ((uplift, pull.uplift), (slide, pull.slide)):
+        for name, pulled in ((uplift, pull.uplift), (slide, pull.slide)):
             findings.skip(
                 name,
-                f"anchor block or soil is not given (it is pulled with {force:.0f} N, "
-                f"{force / POUND_FORCE:.0f} lbf); screw anchors count only with a torque record",
+                phrase(
+                    "anchor block or soil is not given (it is pulled with {pull}); "
+                    "screw anchors count only with a torque record",
+                    pull=force(pulled),
+                ),
             )
         return
     highest = max(case.site.inputs.guying, key=lambda level: level.height)
@@ -248,7 +267,11 @@ def _anchor_lines(pull: AnchorPull, case: LoadCase, findings: Findings) -> None:
             demand=ANCHOR_FACTOR * pull.uplift,
             capacity=block_uplift(block=block, soil=soil),
             unit="N",
-            basis=f"{basis}; factor {ANCHOR_FACTOR:g}; block and soil straight above, no wedge",
+            basis=phrase(
+                "{basis}; factor {anchor_factor}; block and soil straight above, no wedge",
+                basis=basis,
+                anchor_factor=f"{ANCHOR_FACTOR:g}",
+            ),
             change=change,
         )
     )
@@ -258,7 +281,9 @@ def _anchor_lines(pull: AnchorPull, case: LoadCase, findings: Findings) -> None:
             demand=pull.slide,
             capacity=block_slide(block=block, soil=soil),
             unit="N",
-            basis=f"{basis}; allowable lateral bearing of {soil.name}",
+            basis=phrase(
+                "{basis}; allowable lateral bearing of {soil}", basis=basis, soil=soil.name
+            ),
             change=change,
             missing=f"{soil.name} has no lateral value",
         )

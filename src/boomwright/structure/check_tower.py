@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.cases import NO_GUST, LoadCase
 from boomwright.structure.check_elements import ice_missing
 from boomwright.structure.drag import ROUND_DRAG, AreaRule, area_conventions
 from boomwright.structure.faults import BasisMixError, StructureInputError
 from boomwright.structure.findings import Findings, SiteLoads
-from boomwright.structure.guys import POUND_FORCE
 from boomwright.structure.margins import margin
 from boomwright.structure.report import BeamReport, GuyReport
 from boomwright.structure.tower import Tower, bracket_force, tower_wind
 from boomwright.structure.tower_rating import AreaAtHeight, RatedArea, rated_area
-from boomwright.structure.wording import FOOT
+from boomwright.structure.wording import force
 
 _ASK = "ask the maker or an engineer"
 
@@ -53,9 +53,9 @@ def check_tower(
         return None
     wind, rule = site.inputs.wind, rating.area_rule
     # Both ratings and site have their gusts in the pressure: no factor of the sway is needed.
-    reason = case.windless if beams else "no beam with a wind area is given"
-    if wind is None or rule is None or reason:
-        findings.skip(name, reason)
+    lack: Value = case.windless if beams else "no beam with a wind area is given"
+    if wind is None or rule is None or lack:
+        findings.skip(name, lack)
         return None
     try:
         found = rated_area(
@@ -66,7 +66,7 @@ def check_tower(
             structure_height=tower.height,
         )
     except (BasisMixError, StructureInputError) as error:
-        findings.skip(name, str(error), change=_ASK)
+        findings.skip(name, error.said, change=_ASK)
         return None
     older = sum(_wind(beam, case).older_worst.by_rule(rule) for beam in beams)
     ice = case.coat(height=tower.height)
@@ -76,12 +76,15 @@ def check_tower(
             demand=found.demand,
             capacity=found.capacity,
             unit="m2",
-            basis=f"{found.text}; {wind.text}{'' if ice is None else f'; {ice.text}'}; the older "
-            f"sum rule gives {older:.2f} m2 ({older / FOOT**2:.1f} ft2) for the beams before "
-            "scaling; a first screen",
+            basis=phrase(
+                "{found}; {wind}{more}; the older sum rule gives {older} "
+                "for the beams before scaling; a first screen", found=found.text, wind=wind.text,
+                more="" if ice is None else phrase("; {ice}", ice=ice.text),
+                older=Quantity(older, "wind area"),
+            ),
             change=f"hang less or lower, or {_ASK}",
         )
-    )
+    )  # fmt: skip
     return found
 
 
@@ -160,7 +163,7 @@ def _ice(tower: Tower, case: LoadCase, findings: Findings) -> str:
             demand=coat.thickness * 1000.0,
             capacity=rating.ice * 1000.0,
             unit="mm",
-            basis=f"radial thickness at the top; {coat.text}",
+            basis=phrase("radial thickness at the top; {coat}", coat=coat.text),
             change=_ASK,
         )
     )
@@ -182,8 +185,11 @@ def _ice_gust(tower: Tower, case: LoadCase, findings: Findings) -> None:
             demand=gust,
             capacity=rated,
             unit="m/s",
-            basis=f"3 s gust that comes with the ice, as entered and as rated{words}; "
-            f"{case.site.inputs.wind.text if case.site.inputs.wind else ''}",
+            basis=phrase(
+                "3 s gust that comes with the ice, as entered and as rated{words}; {more}",
+                words=words,
+                more=case.site.inputs.wind.text if case.site.inputs.wind else "",
+            ),
             change=_ASK,
             missing=f"the gust rated with its ice is not given: {_ASK}",
         )
@@ -311,8 +317,10 @@ def _leg_line(
             demand=tower.lattice.leg_loads(axial=weight, moment=moment)[0],
             capacity=tower.rating.leg_load,
             unit="N",
-            basis=f"{case.basis(height=tower.height, shape='lattice')}; wind from the worst side "
-            "of legs as far apart as entered",
+            basis=phrase(
+                "{basis}; wind from the worst side of legs as far apart as entered",
+                basis=case.basis(height=tower.height, shape="lattice"),
+            ),
             change=f"hang less or lower, or {_ASK}",
             load_kind=case.site.service_kind,
             limit_kind=tower.rating.load_kind,
@@ -359,13 +367,15 @@ def _standing_lines(
         else "weight on the drifted top not counted: no drift given"
     )
     if tower.kind == "bracketed":
-        pull = "unknown"
+        pull: Value = "unknown"
         if tower.bracket_height is not None:
-            force = bracket_force(base_moment=moment, bracket_height=tower.bracket_height)
-            pull = f"{force:.0f} N, {force / POUND_FORCE:.0f} lbf"
+            pulled = bracket_force(base_moment=moment, bracket_height=tower.bracket_height)
+            pull = force(pulled)
         findings.skip(
             f"tower: house bracket{case.suffix}",
-            f"the wall behind it is for an engineer (pull of the bracket: {pull})",
+            phrase(
+                "the wall behind it is for an engineer (pull of the bracket: {pull})", pull=pull
+            ),
         )
         return
     basis = case.basis(height=tower.height, shape="lattice")
@@ -387,7 +397,7 @@ def _standing_lines(
                 demand=value,
                 capacity=rated,
                 unit=unit,
-                basis=f"{basis}; {lean}{known}",
+                basis=phrase("{basis}; {lean}{known}", basis=basis, lean=lean, known=known),
                 change=f"hang less or lower, or {_ASK}",
                 load_kind=case.site.service_kind,
                 limit_kind=tower.rating.load_kind,

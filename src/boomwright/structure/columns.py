@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import inf, pi, sqrt
 from typing import Final
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure.basis import SpeedKind
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.memory import recalled
@@ -60,7 +61,7 @@ class TubeStrength:
     slenderness: float  #: column length over radius of gyration [-]
     plain: bool  #: whether the shares of axial load and bending are added as they are
     kind: SpeedKind  #: kind of wind it belongs to
-    rule: str  #: how it was found, in words
+    rule: Value  #: how it was found, in words
 
     def used(self, *, axial: float, moment: float, torque: float = 0.0) -> float:
         """Share of the strength that forces use together.
@@ -384,11 +385,14 @@ def tube_strength(
         slenderness=slender,
         plain=european or not steel,
         kind=kind,
-        rule=f"{rule}, slenderness {slender:.0f}, column stress {_stress(stress)} {told}",
-    )
+        rule=phrase(
+            "{rule}, slenderness {slender}, column stress {stress} {told}", rule=rule,
+            slender=f"{slender:.0f}", stress=Quantity(stress, "tube stress"), told=told,
+        ),
+    )  # fmt: skip
 
 
-def _factor(kind: SpeedKind, steel: bool, wind_factor: float) -> tuple[float, str]:
+def _factor(kind: SpeedKind, steel: bool, wind_factor: float) -> tuple[float, Value]:
     """What the strength is taken times, and how it is said."""
     if kind == "ultimate":
         return RESISTANCE_FACTOR, f"x {RESISTANCE_FACTOR:g}"
@@ -397,12 +401,14 @@ def _factor(kind: SpeedKind, steel: bool, wind_factor: float) -> tuple[float, st
         return 1.0 / allowed, f"/ {allowed:g}"
     material = STEEL_FACTOR if steel else ALUMINIUM_FACTOR
     over = "" if kind == "design" else f" and the factor on wind {wind_factor:g}"
-    return 1.0 / (material * wind_factor), f"/ {material:g}{over}"
+    return 1.0 / (material * wind_factor), phrase(
+        "/ {material}{over}", material=f"{material:g}", over=over
+    )
 
 
 def _american_steel(
     shape: TubeShape, slender: float, length: float, **given: float
-) -> tuple[float, float, float, str]:
+) -> tuple[float, float, float, Value]:
     """Stress of the column on all its area, moment, and shear stress of torsion."""
     thin = working_area_share(slenderness=shape.slenderness, **given)
     return (
@@ -415,7 +421,7 @@ def _american_steel(
 
 def _european_steel(
     shape: TubeShape, slender: float, **given: float
-) -> tuple[float, float, float, str]:
+) -> tuple[float, float, float, Value]:
     yields = given["yield_strength"]
     wall = shape.slenderness * yields / 235e6
     if wall > _WORKING_WALL:
@@ -429,7 +435,9 @@ def _european_steel(
     )
 
 
-def _aluminium(shape: TubeShape, slender: float, **given: float) -> tuple[float, float, float, str]:
+def _aluminium(
+    shape: TubeShape, slender: float, **given: float
+) -> tuple[float, float, float, Value]:
     alloy, yields = AluminiumColumn(**given), given["yield_strength"]
     wall = alloy.wall_stress(slenderness=shape.slenderness)
     bent = min(yields * shape.plastic_modulus, 1.5 * yields * shape.modulus)
@@ -437,15 +445,11 @@ def _aluminium(shape: TubeShape, slender: float, **given: float) -> tuple[float,
         min(wall, alloy.stress(slenderness=slender)),
         bent if wall >= yields else wall * shape.modulus,
         _SHEAR * yields,
-        f"aluminium manual of 2020 ({recalled('aluminum-columns')})",
+        phrase("aluminium manual of 2020 ({memory})", memory=recalled("aluminum-columns")),
     )
 
 
-def _stress(value: float) -> str:
-    return f"{value / 1e6:.1f} MPa ({value / KSI:.2f} ksi)"
-
-
-def wall_text(share: float) -> str:
+def wall_text(share: float) -> Value:
     """Say that only a part of the nominal wall counts, to stand behind a rule, or nothing.
 
     Parameters

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import exp, isfinite, log, pi, pow, sqrt
 from typing import Literal, get_args
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.basis import Edition, SpeedKind
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
@@ -33,7 +34,7 @@ class TerrainLaw:
 
     roughness: float  #: roughness length z0 [m]
     least_height: float  #: height below which the profile stands still [m]
-    words: str  #: what it looks like
+    words: Value  #: what it looks like
 
     @property
     def factor(self) -> float:
@@ -127,7 +128,7 @@ class EnWind:
         return sqrt(2.0 * en_peak_pressure(basic_speed=self.speed, height=10.0) / AIR_DENSITY)
 
     @property
-    def text(self) -> str:
+    def text(self) -> Value:
         """The basis in one line, to stand beside every figure."""
         hill = "no orography entered" if self.orography is None else f"co {self.orography:g}"
         further = "".join(
@@ -139,14 +140,20 @@ class EnWind:
             )
             if value != 1.0
         )
-        factor = ""
+        factor: Value = ""
         if self.factored:
-            factor = f", wind x {self.factors.wind:g} ({self.factors.source})"
-        return (
-            f"{self.kind} wind, basic speed {wording.speed(self.basic_speed)} 10 min mean"
-            f"{further}, terrain {self.terrain}, {self.code}, {hill}, air "
-            f"{self.air_density:g} kg/m3{factor}"
-        )
+            factor = phrase(
+                ", wind x {wind} ({source})",
+                wind=f"{self.factors.wind:g}",
+                source=self.factors.source,
+            )
+        return phrase(
+            "{kind} wind, basic speed {basic_speed} 10 min mean{further}, terrain "
+            "{terrain}, {code}, {hill}, air {air_density}{factor}", kind=self.kind,
+            basic_speed=wording.speed(self.basic_speed), further=further, terrain=self.terrain,
+            code=self.code, hill=hill, air_density=Quantity(self.air_density, "air density"),
+            factor=factor,
+        )  # fmt: skip
 
     def pressure(self, height: float) -> float:
         """Peak velocity pressure, without the factor on wind.

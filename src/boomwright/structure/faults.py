@@ -5,9 +5,18 @@ from __future__ import annotations
 import math
 
 from boomwright.base import BoomwrightError
+from boomwright.base.quantity import Value, write
 
 
-class StructureInputError(BoomwrightError):
+class RefusedError(BoomwrightError):
+    """A refusal whose words may hold quantities."""
+
+    def __init__(self, said: Value) -> None:
+        super().__init__(write(said, system="metric"))
+        self.said = said
+
+
+class StructureInputError(RefusedError):
     """An input that cannot describe a real structure."""
 
 
@@ -15,7 +24,7 @@ class BucklesError(BoomwrightError):
     """A support that cannot bear its weight and the pull of its guys."""
 
 
-class BasisMixError(BoomwrightError):
+class BasisMixError(RefusedError):
     """Ultimate and nominal wind figures brought together in one comparison."""
 
 

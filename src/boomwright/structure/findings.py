@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 from math import isfinite
+from typing import Final
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Material
 from boomwright.structure.basis import EDITIONS, SpeedKind, UltimateSpeed, WindBasis
 from boomwright.structure.columns import TubeStrength, tube_strength
@@ -38,6 +40,12 @@ from boomwright.structure.wind import (
     service_wind,
     velocity_pressure,
 )
+from boomwright.structure.wording import stress
+
+#: why a tube is not checked whose yield strength nobody knows
+NO_YIELD: Final = phrase(
+    "its yield strength is not given (unmarked water pipe: {pipe})", pipe=stress(207e6)
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +54,7 @@ class SiteLoads:
 
     member: SiteWind | None  #: wind for elements, booms and mast, of the kind the method needs
     nominal: SiteWind | None  #: wind for rotator, tower, guys and base: nominal, or characteristic
-    missing: str  #: why there is no wind for members, or empty
+    missing: Value  #: why there is no wind for members, or empty
     kind: SpeedKind  #: kind of wind the method needs
     inputs: StructureInputs  #: what the owner gave
 
@@ -76,30 +84,44 @@ class SiteLoads:
         return DEAD_FACTOR_STRENGTH if self.kind == "ultimate" else 1.0
 
     @property
-    def dead_text(self) -> str:
+    def dead_text(self) -> Value:
         """That factor in words, with its source where there is one."""
         factor = self.dead_factor
         source = "asce-7-load-factors" if self.factors is None else self.factors.source
-        return f"dead load x {factor:g}{'' if factor == 1.0 else f' ({source})'}"
+        if factor == 1.0:
+            return "dead load x 1"
+        return phrase("dead load x {factor} ({source})", factor=f"{factor:g}", source=source)
 
     @property
-    def guy_factor(self) -> tuple[float, str]:
+    def guy_factor(self) -> tuple[float, Value]:
         """Factor on the breaking strength of guys [-], and what it is in words."""
         if self.factors is None:
-            return GUY_FACTOR, f"{GUY_FACTOR:g} ({recalled('tia-222-g-guy-factor')})"
+            return GUY_FACTOR, phrase(
+                "{guy_factor} ({memory})",
+                guy_factor=f"{GUY_FACTOR:g}",
+                memory=recalled("tia-222-g-guy-factor"),
+            )
         factor = GUY_MATERIAL_FACTOR * self.factors.wind
         return factor, (
-            f"{factor:g} = {GUY_MATERIAL_FACTOR:g} ({recalled('en-1993-3-1')}) x "
-            f"{self.factors.wind:g} ({self.factors.source})"
-        )
+            phrase(
+                "{factor} = {guy_material_factor} ({memory}) x {wind} ({source})",
+                factor=f"{factor:g}", guy_material_factor=f"{GUY_MATERIAL_FACTOR:g}",
+                memory=recalled("en-1993-3-1"), wind=f"{self.factors.wind:g}",
+                source=self.factors.source,
+            )
+        )  # fmt: skip
 
     @property
-    def footing_factor(self) -> tuple[float, str]:
+    def footing_factor(self) -> tuple[float, Value]:
         """Factor on what tips or pushes a footing [-], and what it is in words."""
         if self.factors is None:
             return FOOTING_FACTOR, f"{FOOTING_FACTOR} with full weight"
         factor = self.factors.holding
-        return factor, f"{factor:.3g} with full weight ({self.factors.source}, 0.9 of weight)"
+        return factor, phrase(
+            "{factor} with full weight ({source}, 0.9 of weight)",
+            factor=f"{factor:.3g}",
+            source=self.factors.source,
+        )
 
     @property
     def ice_gust(self) -> float | None:
@@ -198,7 +220,7 @@ class SiteLoads:
         )
 
     def limit(
-        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
     ) -> StressLimit:
         """Stress limit of the method.
 
@@ -226,7 +248,7 @@ class SiteLoads:
         return rule(yield_strength=yield_strength, steel=steel, ultimate=ultimate, known=known)
 
     def support_limit(
-        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+        self, *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
     ) -> StressLimit:
         """Stress limit of what stands below the beams, for the wind that it is solved with.
 
@@ -343,11 +365,11 @@ class Findings:
         """Add a ledger line."""
         self.lines.append(line)
 
-    def skip(self, name: str, reason: str, change: str = "") -> None:
+    def skip(self, name: Value, reason: Value, change: Value = "") -> None:
         """Add a line for something that could not be checked."""
         self.lines.append(not_checked(name=name, reason=reason, change=change))
 
-    def doubt(self, code: str, text: str, *, value: str = "", limit: str = "") -> None:
+    def doubt(self, code: str, text: Value, *, value: Value = "", limit: Value = "") -> None:
         """Add a doubt.
 
         Parameters
@@ -407,7 +429,7 @@ def _factored_loads(wind: EnWind | StatedWind, inputs: StructureInputs) -> SiteL
     try:
         wind.pressure(max(0.0, _top(inputs)))
     except StructureInputError as error:
-        missing = str(error)
+        missing = error.said
         return SiteLoads(member=None, nominal=None, missing=missing, kind="design", inputs=inputs)
     return SiteLoads(
         member=replace(wind, factored=True),

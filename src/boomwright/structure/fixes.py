@@ -11,6 +11,7 @@ from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
 from boomwright.structure.findings import is_steel, site_loads
 from boomwright.structure.inputs import StructureInputs
+from boomwright.structure.memory import recalled
 from boomwright.structure.remedies import (
     Remedy,
     RemedyEffect,
@@ -83,7 +84,7 @@ def element_fixes(*, inputs: StructureInputs, beam: int, element: int) -> tuple[
         yield_strength=element_yield(element=part, material=material),
         steel=is_steel(material),
         ultimate=material.ultimate_strength,
-        known=material.strength_known,
+        known=recalled(material.recalled_strength),
     )
     coat, iced = site.coat(height=held.height), site.ice_pressure(height=held.height)
     ice_pressure = 0.0 if iced is None else iced.for_force

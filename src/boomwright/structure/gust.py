@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import exp, log, pi, pow, sqrt
 from typing import Literal
 
+from boomwright.base.quantity import Value
 from boomwright.structure.basis import Exposure
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.wording import FOOT
@@ -72,9 +73,9 @@ class GustResponse:
     """The gust factor that stands in a pressure, and what it rests on."""
 
     factor: float  #: gust factor [-]
-    text: str  #: frequency, rule and damping in one line
+    text: Value  #: frequency, rule and damping in one line
     frequency_hz: float | None = None  #: first frequency of the sway; None when not known [Hz]
-    missing: str = ""  #: why no factor can be vouched for, or empty
+    missing: Value = ""  #: why no factor can be vouched for, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,9 +17,10 @@ from math import cos, radians, sin
 import numpy as np
 from numpy.typing import NDArray
 
-from boomwright.base import BoomwrightError, read_only
+from boomwright.base import read_only
+from boomwright.base.quantity import phrase
 from boomwright.structure.columns import AMPLIFIED_AT, STIFFNESS_SHARE
-from boomwright.structure.faults import BucklesError, StructureInputError
+from boomwright.structure.faults import BucklesError, RefusedError, StructureInputError
 from boomwright.structure.guy_laws import GuyLaw
 from boomwright.structure.guy_rings import (
     Guy,
@@ -41,6 +42,7 @@ from boomwright.structure.held_beam import (
     require_stable,
     upright_beam,
 )
+from boomwright.structure.wording import force
 
 Floats = NDArray[np.float64]
 
@@ -49,7 +51,7 @@ Floats = NDArray[np.float64]
 _PASSES = 20
 
 
-class GuySolverError(BoomwrightError):
+class GuySolverError(RefusedError):
     """The guy solver found no equilibrium it can vouch for."""
 
 
@@ -121,11 +123,14 @@ class GuyedMast:
         for level in self.levels if self.guy_loads else ():
             least = level.strand.weight_per_length * level.anchor_radius
             if (level.initial_tension or 0.0) < least:
-                msg = (
-                    f"{level.name} hang through by an eighth of their length or more at the "
-                    f"initial tension given: give at least {least:.0f} N"
+                raise StructureInputError(
+                    phrase(
+                        "{ring} hang through by an eighth of their length or more at the initial "
+                        "tension given: give at least {least}",
+                        ring=level.name,
+                        least=force(least),
+                    )
                 )
-                raise StructureInputError(msg)
 
     def bearing(self, pulls: Sequence[float]) -> Callable[[float], float]:
         """Compression of the mast against height, of weight and guys.

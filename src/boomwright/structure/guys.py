@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from math import asinh, atan2, cos, hypot, pi, sin, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Phrase, Value, phrase
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled
-from boomwright.structure.wording import span
+from boomwright.structure.wording import force, span
 
 #: newtons in a pound-force, exact {nist-sp-811}
 POUND_FORCE = 4.4482216152605
@@ -34,7 +35,7 @@ class Strand:
     axial_stiffness: float  #: EA [N]
     #: outer diameter; None takes that of seven steel wires of this weight [m]
     diameter: float | None = None
-    known: str = ""  #: how the stiffness is known, in words
+    known: Value = ""  #: how the stiffness is known, in words
 
     def __post_init__(self) -> None:
         require_positive(place="strand breaking strength", value=self.breaking_strength, unit="N")
@@ -105,9 +106,13 @@ class GuyLevel:
             raise StructureInputError(msg)
 
     @property
-    def name(self) -> str:
+    def name(self) -> Phrase:
         """The ring as checks name it, by its height."""
-        return f"guys at {span(self.height)}"
+        return phrase("guys at {height}", height=span(self.height))
+
+    def check(self, what: str) -> Phrase:
+        """Name a check of the ring."""
+        return phrase("{ring}: {what}", ring=self.name, what=what)
 
     @property
     def angle(self) -> float:
@@ -133,7 +138,7 @@ class GuyLoad:
     wind_per_length: float = 0.0  #: wind force when the wind is square to the guy [N/m]
 
 
-def untensioned(levels: Sequence[GuyLevel]) -> str:
+def untensioned(levels: Sequence[GuyLevel]) -> Value:
     """Say which ring has no initial tension, or nothing.
 
     Parameters
@@ -144,10 +149,11 @@ def untensioned(levels: Sequence[GuyLevel]) -> str:
     for level in levels:
         if level.initial_tension is None:
             usual = level.strand.breaking_strength * INITIAL_SHARE[1]
-            return (
-                f"the initial tension at {span(level.height)} is not given (a tenth of "
-                f"breaking, {usual:.0f} N or {usual / POUND_FORCE:.0f} lbf, is usual; common "
-                "practice)"
+            return phrase(
+                "the initial tension at {height} is not given (a tenth of breaking, "
+                "{usual}, is usual; common practice)",
+                height=span(level.height),
+                usual=force(usual),
             )
     return ""
 

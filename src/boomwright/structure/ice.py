@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, pow
 
+from boomwright.base.quantity import Quantity, Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.basis import EDITIONS, Edition
 from boomwright.structure.faults import require_not_negative, require_positive
@@ -45,14 +46,18 @@ class IceCoat:
 
     thickness: float  #: radial thickness [m]
     density: float  #: mass density [kg/m^3]
-    origin: str = ""  #: where the thickness is from, in words
+    origin: Value = ""  #: where the thickness is from, in words
 
     @property
-    def text(self) -> str:
+    def text(self) -> Value:
         """Thickness, density and origin in one line."""
-        weight = f"{self.density:.0f} kg/m3 ({self.density / POUND_PER_CUBIC_FOOT:.0f} lb/ft3)"
-        said = f"ice {wording.thickness(self.thickness)} at {weight}"
-        return f"{said}, {self.origin}" if self.origin else said
+        weight = Quantity(self.density, "density")
+        said = phrase(
+            "ice {thickness} at {weight}",
+            thickness=wording.thickness(self.thickness),
+            weight=weight,
+        )
+        return phrase("{said}, {origin}", said=said, origin=self.origin) if self.origin else said
 
     def mass_per_length(self, *, diameter: float) -> float:
         """Mass on a metre of tube, pi t (D + t) rho {asce-7-16, eq. 10.4-1}.
@@ -172,13 +177,19 @@ def ice_coat(*, ice: IceBasis, height: float, edition: Edition, topography: floa
     unsaid = "" if ice.mapped is not None else "; not said whether mapped, the larger taken"
     if ice.mapped is False or (unsaid and grown <= ice.thickness):
         return IceCoat(thickness=ice.thickness, density=ice.density, origin=unsaid.lstrip("; "))
-    origin = f"grown from {wording.thickness(ice.thickness)} on the map"
-    origin += f" ({recalled('asce-7-ice-growth')}){_doubled(edition)}{unsaid}"
+    origin = phrase(
+        "grown from {thickness} on the map ({memory}){doubled}{unsaid}",
+        thickness=wording.thickness(ice.thickness), memory=recalled("asce-7-ice-growth"),
+        doubled=_doubled(edition), unsaid=unsaid,
+    )  # fmt: skip
     return IceCoat(thickness=grown, density=ice.density, origin=origin)
 
 
-def _doubled(edition: Edition) -> str:
+def _doubled(edition: Edition) -> Value:
     if not EDITIONS[edition].ice_doubled:
         return ""
     known = "tia-222-g-ice-factor"
-    return f", doubled ({known if edition == 'TIA-222-G' else recalled('asce-7-ice-doubling')})"
+    return phrase(
+        ", doubled ({more})",
+        more=known if edition == "TIA-222-G" else recalled("asce-7-ice-doubling"),
+    )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import isfinite
 from typing import Literal
 
+from boomwright.base.quantity import Value
 from boomwright.parts import Beam, Material
 from boomwright.structure.anchors import AnchorBlock
 from boomwright.structure.basis import SpeedKind, WindBasis
@@ -94,7 +95,7 @@ class BaseReactions:
     shear: float  #: horizontal force [N]
     axial: float  #: largest load straight down, with the pull of guys [N]
     kind: SpeedKind  #: kind of wind behind them; footings need nominal
-    text: str = "entered by the owner"  #: where they are from
+    text: Value = "entered by the owner"  #: where they are from
     #: least load straight down, which holds the footing; None when it is the same [N]
     least_axial: float | None = None
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import partial
 from math import inf, isfinite, isnan
 from typing import Literal
 
-from boomwright.base import Finding, quantity_text
+from boomwright.base import Finding
+from boomwright.base.quantity import Value
 from boomwright.structure.basis import SpeedKind
 
 Verdict = Literal["within", "exceeded", "not checked"]
@@ -18,16 +18,17 @@ Verdict = Literal["within", "exceeded", "not checked"]
 class Margin:
     """One line of the ledger."""
 
-    name: str  #: what was held against what
+    name: Value  #: what was held against what
     #: load effect; None when it could not be found or has no finite value [unit]
     demand: float | None
     capacity: float | None  #: what it is held against; None when not known [unit]
     use: float | None  #: demand over capacity; None when there is none [-]
     unit: str  #: unit of demand and capacity
-    basis: str  #: kind of wind, exposure, edition, factor and rule behind it
+    basis: Value  #: kind of wind, exposure, edition, factor and rule behind it
     verdict: Verdict  #: ``within``, ``exceeded`` or ``not checked``
-    change: str = ""  #: what would help
-    reason: str = ""  #: why it was not checked, or what is special
+    change: Value = ""  #: what would help
+    reason: Value = ""  #: why it was not checked, or what is special
+    part: str = ""  #: element that it is about, by its label, or empty
 
     @property
     def finding(self) -> Finding:
@@ -42,20 +43,8 @@ class Margin:
             holds_up=True,
         )
 
-    @property
-    def text(self) -> str:
-        """The line as people read it."""
-        if self.verdict == "not checked":
-            return f"{self.name}: not checked, because {self.reason}"
-        use = "no finite use" if self.use is None else f"use {self.use:.2f}"
-        write = partial(quantity_text, unit=self.unit, system="metric")
-        demand = self.reason if self.demand is None else write(self.demand)
-        limit = "" if self.capacity is None else f" against {write(self.capacity)}"
-        held = f"{self.name}: {demand}{limit}, {use}"
-        return f"{held}, {self.verdict} [{self.basis}]"
 
-
-def not_checked(*, name: str, reason: str, change: str = "", basis: str = "") -> Margin:
+def not_checked(*, name: Value, reason: Value, change: Value = "", basis: Value = "") -> Margin:
     """Write a line for a check that could not be made.
 
     Parameters
@@ -78,15 +67,16 @@ def not_checked(*, name: str, reason: str, change: str = "", basis: str = "") ->
 
 def margin(
     *,
-    name: str,
+    name: Value,
     demand: float,
     capacity: float | None,
     unit: str,
-    basis: str,
-    change: str = "",
+    basis: Value,
+    change: Value = "",
     load_kind: SpeedKind | None = None,
     limit_kind: SpeedKind | None = None,
-    missing: str = "",
+    missing: Value = "",
+    part: str = "",
 ) -> Margin:
     """Hold a demand against a capacity of the same kind.
 
@@ -106,7 +96,7 @@ def margin(
     Margin
         the line; ``not checked`` when anything stands in the way
     """
-    reason = ""
+    reason: Value = ""
     if load_kind and limit_kind and load_kind != limit_kind:
         reason = f"the load is from {load_kind} wind and the limit is for {limit_kind} wind"
     elif capacity is None:
@@ -129,6 +119,7 @@ def margin(
             verdict="exceeded",
             change=change,
             reason="more than any finite value",
+            part=part,
         )
     return Margin(
         name=name,
@@ -139,6 +130,7 @@ def margin(
         basis=basis,
         verdict="within" if use <= 1.0 else "exceeded",
         change=change,
+        part=part,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import pi, sqrt
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value
 from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE, amplification
 from boomwright.structure.drag import ROUND_DRAG
 from boomwright.structure.faults import (
@@ -33,7 +34,7 @@ class Mast:
     yield_strength: float | None = None  #: minimum yield of the tube; None when unknown [Pa]
     #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     ultimate_strength: float = 0.0
-    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
     steel: bool = True  #: True for steel, False for aluminium
     elastic_modulus: float = 200e9  #: Young's modulus [Pa]
     density: float = 7850.0  #: mass density [kg/m^3]

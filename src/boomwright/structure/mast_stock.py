@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.base.quantity import Value
 from boomwright.structure.memory import recalled
 from boomwright.structure.tubing import KSI, TubeShape
 
@@ -21,7 +22,7 @@ class SteelGrade:
     wall_share: float = 1.0  #: share of the nominal wall that counts for strength [-]
 
     @property
-    def words(self) -> str:
+    def words(self) -> Value:
         """How the figure is known, to stand beside a result; empty when published."""
         if self.known == "from memory":
             return recalled("astm-a53")

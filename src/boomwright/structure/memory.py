@@ -6,8 +6,10 @@ it, and ``recalled_keys`` finds them again in what was said.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from boomwright.base.quantity import Phrase, Value, phrase
 
 #: what is from memory, by the key of its source
 FROM_MEMORY: dict[str, str] = {
@@ -31,23 +33,33 @@ FROM_MEMORY: dict[str, str] = {
     "blevins-strouhal": "Strouhal number 0.2",
 }
 
-_SAID = re.compile(r"from memory: ([a-z0-9-]+)")
+_WORDS: Final = "from memory: {key}"
 
 
-def recalled(key: str) -> str:
-    """Give the words that stand beside a result that used a figure from memory.
+def recalled(key: str) -> Value:
+    """Give the words that stand beside a result that used a figure from memory; none for no key.
 
     Raises
     ------
     KeyError
         when that figure is not among those from memory
     """
+    if not key:
+        return ""
     if key not in FROM_MEMORY:
         raise KeyError(key)
-    return f"from memory: {key}"
+    return phrase(_WORDS, key=key)
 
 
-def recalled_keys(texts: Iterable[str]) -> tuple[str, ...]:
+def recalled_keys(told: Iterable[Value]) -> tuple[str, ...]:
     """Find the figures from memory that some results named."""
-    said = {key for text in texts for key in _SAID.findall(text)}
+    said = {key for value in told for key in _keys(value)}
     return tuple(key for key in FROM_MEMORY if key in said)
+
+
+def _keys(value: Value) -> Iterator[str]:
+    if isinstance(value, Phrase):
+        if value.words == _WORDS:
+            yield str(value.values["key"])
+        for each in value.values.values():
+            yield from _keys(each)

@@ -11,9 +11,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.memory import recalled
-from boomwright.structure.tubing import StressLimit, stress_text
+from boomwright.structure.tubing import StressLimit
+from boomwright.structure.wording import stress
 
 ReliabilityClass = Literal[1, 2, 3]
 
@@ -39,7 +41,7 @@ class PartialFactors:
 
     permanent: float = PERMANENT_FACTOR  #: factor on weight that adds to the load [-]
     wind: float = WIND_FACTOR  #: factor on wind and on the ice that comes with it [-]
-    source: str = "EN 1990"  #: where they are from, in words
+    source: Value = "EN 1990"  #: where they are from, in words
 
     def __post_init__(self) -> None:
         require_positive(place="factor on wind", value=self.wind, unit="-")
@@ -76,7 +78,11 @@ def partial_factors(
         found = PartialFactors(
             permanent=permanent,
             wind=wind,
-            source=f"EN 1993-3-1 class {reliability_class}, {recalled('en-1993-3-1')}",
+            source=phrase(
+                "EN 1993-3-1 class {reliability_class}, {memory}",
+                reliability_class=reliability_class,
+                memory=recalled("en-1993-3-1"),
+            ),
         )
     else:
         msg = f"reliability class {reliability_class} is not known: use 1, 2 or 3"
@@ -92,7 +98,7 @@ def partial_factors(
 
 
 def design_strength(
-    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
     """Strength of a section against the design wind {en-1993-1-1}, {en-1999-1-1}.
 
@@ -112,26 +118,35 @@ def design_strength(
     StressLimit
         stress for the design wind [Pa]
     """
-    said = f" ({known})" if known else ""
+    said = phrase(" ({known})", known=known) if known else ""
     if steel:
         return StressLimit(
             value=yield_strength / STEEL_FACTOR,
             kind="design",
-            rule=f"yield {stress_text(yield_strength)}{said} / {STEEL_FACTOR:g} (EN 1993-1-1)",
-        )
-    rule = f"({recalled('en-1999-1-1')})"
+            rule=phrase(
+                "yield {strength}{said} / {steel_factor} (EN 1993-1-1)",
+                strength=stress(yield_strength), said=said, steel_factor=f"{STEEL_FACTOR:g}",
+            ),
+        )  # fmt: skip
+    rule = phrase("({memory})", memory=recalled("en-1999-1-1"))
     by_yield, by_rupture = yield_strength / ALUMINIUM_FACTOR, ultimate / ALUMINIUM_RUPTURE
     if 0.0 < by_rupture < by_yield:
         return StressLimit(
             value=by_rupture,
             kind="design",
-            rule=f"rupture {stress_text(ultimate)}{said} / {ALUMINIUM_RUPTURE} {rule}",
-        )
+            rule=phrase(
+                "rupture {strength}{said} / {aluminium_rupture} {rule}", strength=stress(ultimate),
+                said=said, aluminium_rupture=f"{ALUMINIUM_RUPTURE:g}", rule=rule,
+            ),
+        )  # fmt: skip
     return StressLimit(
         value=by_yield,
         kind="design",
-        rule=f"yield {stress_text(yield_strength)} / {ALUMINIUM_FACTOR} {rule}",
-    )
+        rule=phrase(
+            "yield {strength} / {aluminium_factor} {rule}", strength=stress(yield_strength),
+            aluminium_factor=f"{ALUMINIUM_FACTOR:g}", rule=rule,
+        ),
+    )  # fmt: skip
 
 
 def service_strength(
@@ -140,7 +155,7 @@ def service_strength(
     yield_strength: float,
     steel: bool,
     ultimate: float = 0.0,
-    known: str = "",
+    known: Value = "",
 ) -> StressLimit:
     """Strength of a section against characteristic wind: that of the design wind over W.
 
@@ -166,5 +181,8 @@ def service_strength(
     return StressLimit(
         value=design.value / factors.wind,
         kind="characteristic",
-        rule=f"{design.rule}, over the factor on wind {factors.wind:g} ({factors.source})",
-    )
+        rule=phrase(
+            "{rule}, over the factor on wind {wind} ({source})", rule=design.rule,
+            wind=f"{factors.wind:g}", source=factors.source,
+        ),
+    )  # fmt: skip

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.parts import Element, Material, TubeSection
 from boomwright.structure.elements import ElementStrength, element_strength
 from boomwright.structure.faults import StructureInputError
@@ -18,7 +19,7 @@ from boomwright.structure.wording import stretch
 class Remedy:
     """One change to an element."""
 
-    text: str  #: what to do, in one sentence
+    text: Value  #: what to do, in one sentence
     element: Element  #: the changed element
 
 
@@ -77,7 +78,11 @@ def double_wall(*, element: Element, section: int, length: float | None = None) 
     parts = (doubled,) if rest <= 0.0 else (doubled, replace(tube, length=rest))
     half = (*element.half[:section], *parts, *element.half[section + 1 :])
     return Remedy(
-        text=f"double the wall of section {section + 1} over its inner {stretch(inner)}",
+        text=phrase(
+            "double the wall of section {number} over its inner {inner}",
+            number=section + 1,
+            inner=stretch(inner),
+        ),
         element=replace(element, half=half),
     )
 
@@ -114,9 +119,12 @@ def extend_outer_tube(*, element: Element, section: int, by: float) -> Remedy:
     half[section - 1] = replace(larger, length=larger.length + by)
     half[section] = replace(tube, length=tube.length - by)
     return Remedy(
-        text=f"let tube {section} reach {stretch(by)} further over tube {section + 1}",
+        text=phrase(
+            "let tube {section} reach {by} further over tube {number}", section=section,
+            by=stretch(by), number=section + 1,
+        ),
         element=replace(element, half=tuple(half)),
-    )
+    )  # fmt: skip
 
 
 def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
@@ -148,9 +156,12 @@ def lengthen_overlap(*, element: Element, section: int, by: float) -> Remedy:
     parts = (overlap,) if rest <= 0.0 else (replace(larger, length=rest), overlap)
     half = (*element.half[: section - 1], *parts, *element.half[section:])
     return Remedy(
-        text=f"lengthen the overlap of tubes {section} and {section + 1} by {stretch(by)}, riveted",
+        text=phrase(
+            "lengthen the overlap of tubes {section} and {number} by {by}, riveted",
+            section=section, number=section + 1, by=stretch(by),
+        ),
         element=replace(element, half=half),
-    )
+    )  # fmt: skip
 
 
 def remedy_effect(

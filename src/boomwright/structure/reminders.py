@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.structure.wording import stress
 
 Known = Literal["published", "from memory", "common practice"]
 
@@ -17,9 +19,9 @@ Known = Literal["published", "from memory", "common practice"]
 class Reminder:
     """One reminder."""
 
-    text: str  #: what to do or look for
+    text: Value  #: what to do or look for
     known: Known = "common practice"  #: how it is known
-    source: str = ""  #: key of its source, or empty
+    source: Value = ""  #: key of its source, or empty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +39,7 @@ class ReminderList:
         return Notice(code=f"structure.{self.code}", text=text, severity="caution")
 
 
-def _list(code: str, title: str, *texts: str) -> ReminderList:
+def _list(code: str, title: str, *texts: Value) -> ReminderList:
     return ReminderList(code=code, title=title, items=tuple(Reminder(text=t) for t in texts))
 
 
@@ -122,9 +124,16 @@ MAST_CARE = _list(
     "Mast",
     "No drilled holes at or near the top bearing; through-bolts only low down.",
     "A 2 in tube (2.000 in) and a 2 in pipe (2.375 in) take different clamps.",
-    "Pipe schedule is a wall, not a strength: take unmarked water pipe as 30 ksi yield.",
+    phrase(
+        "Pipe schedule is a wall, not a strength: take unmarked water pipe as {yield_} yield.",
+        yield_=stress(207e6),
+    ),
     "The wall of welded tube may be a tenth under at any point.",
-    "Leave 0.5 to 0.9 m of mast below the lowest antenna for the climber.",
+    phrase(
+        "Leave {least} to {most} of mast below the lowest antenna for the climber.",
+        least=Quantity(0.5, "height"),
+        most=Quantity(0.9, "height"),
+    ),
 )
 
 FOOTING_CARE = ReminderList(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from boomwright.base import Notice
+from boomwright.base.quantity import Value
 from boomwright.structure.anchors import AnchorPull
 from boomwright.structure.beam_wind import BeamWind
 from boomwright.structure.boom import ArmBending
@@ -102,7 +103,7 @@ class BaseReport:
 class IcedReport:
     """What stands below the beams, with ice on everything and the gust that comes with it."""
 
-    basis: str  #: wind, ice and combination in one line
+    basis: Value  #: wind, ice and combination in one line
     tower_area: RatedArea | None  #: area against the maker's rating; None when not checked
     tube: TubeBending | None  #: tubular support; None when not checked
     guys: GuyReport | None  #: guys; None when not checked
@@ -117,7 +118,7 @@ class StructureReport:
     """What ``check_structure`` found."""
 
     inputs: StructureInputs  #: what it was given
-    basis: str  #: wind basis of the member checks in one line, or why there is none
+    basis: Value  #: wind basis of the member checks in one line, or why there is none
     beams: tuple[BeamReport, ...]  #: every beam (n_beams,)
     #: mast bending, nominal or ultimate by the method; None when not checked
     mast: MastBending | None

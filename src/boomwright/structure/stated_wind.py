@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
 
+from boomwright.base.quantity import Value, listed, phrase
 from boomwright.structure.basis import Edition, SpeedKind
 from boomwright.structure.en_wind import AIR_DENSITY
 from boomwright.structure.faults import StructureInputError, require_not_negative, require_positive
@@ -67,16 +68,26 @@ class StatedWind:
         return sqrt(2.0 * self.pressure(min(max(10.0, lowest), highest)) / AIR_DENSITY)
 
     @property
-    def text(self) -> str:
+    def text(self) -> Value:
         """The basis in one line, to stand beside every figure."""
-        stated = ", ".join(f"{pressure(value)} at {span(height)}" for height, value in self.points)
-        factor = ""
-        if self.factored:
-            factor = f", wind x {self.factors.wind:g} ({self.factors.source})"
-        given = "factored" if self.given_factored else "unfactored"
-        return (
-            f"{self.kind} wind, {given} peak pressure {stated}, {self.code}, by {self.by}{factor}"
+        stated = listed(
+            [
+                phrase("{value} at {height}", value=pressure(value), height=span(height))
+                for height, value in self.points
+            ]
         )
+        factor: Value = ""
+        if self.factored:
+            factor = phrase(
+                ", wind x {wind} ({source})",
+                wind=f"{self.factors.wind:g}",
+                source=self.factors.source,
+            )
+        given = "factored" if self.given_factored else "unfactored"
+        return phrase(
+            "{kind} wind, {given} peak pressure {stated}, {code}, by {by}{factor}", kind=self.kind,
+            given=given, stated=stated, code=self.code, by=self.by, factor=factor,
+        )  # fmt: skip
 
     def pressure(self, height: float) -> float:
         """Peak pressure, without the factor on wind.
@@ -107,8 +118,8 @@ class StatedWind:
                 return (less + (more - less) * (height - low) / (high - low)) / divided
         if height <= points[-1][0] * (1.0 + 1e-9):
             return points[-1][1] / divided
-        msg = (
-            f"the stated pressures end at {span(points[-1][0])}, and the station reaches "
-            f"{span(height)}: ask {self.by} for the pressure there"
-        )
-        raise StructureInputError(msg)
+        said = phrase(
+            "the stated pressures end at {last}, and the station reaches {height}: ask {by} for "
+            "the pressure there", last=span(points[-1][0]), height=span(height), by=self.by,
+        )  # fmt: skip
+        raise StructureInputError(said)

@@ -17,6 +17,7 @@ from numpy.linalg import LinAlgError
 from numpy.typing import NDArray
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import phrase
 from boomwright.structure.faults import StructureInputError, require_positive
 from boomwright.structure.guys import GuyLevel, ring_stiffness
 from boomwright.structure.vibration import geometric_matrix, mass_matrix, stiffness_matrix
@@ -67,8 +68,8 @@ def ring_hold(*, level: GuyLevel) -> SwayHold:
         when its initial tension is not given
     """
     if level.initial_tension is None:
-        msg = f"the initial tension of the {level.name} is not given"
-        raise StructureInputError(msg)
+        said = phrase("the initial tension of the {ring} is not given", ring=level.name)
+        raise StructureInputError(said)
     tension = level.initial_tension
     # A guy also pulls back as a stretched string where it is pushed sideways.
     across = tension / level.length * (1.0 + sin(level.angle) ** 2)

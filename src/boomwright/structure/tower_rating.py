@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal, cast
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.basis import (
     EDITIONS,
@@ -141,15 +142,17 @@ class TowerRating:
         return "characteristic" if self.kind in ("characteristic", "design") else "nominal"
 
     @property
-    def gust_with_ice(self) -> tuple[float | None, str]:
+    def gust_with_ice(self) -> tuple[float | None, Value]:
         """3 s gust rated together with its ice; None when not known [m/s], and a word to it."""
         if self.ice_gust is not None or self.speed is None or self.edition != "TIA-222-F":
             return self.ice_gust, ""
         speed, mile = self.speed, self.averaging == "fastest mile"
         with_ice = tia_f_ice_speed(fastest_mile=speed if mile else fastest_mile_from_gust(speed))
         return gust_from_fastest_mile(with_ice), (
-            f"; rated with 0.75 of the pressure as TIA-222-F does (tia-222-f-ice), "
-            f"{recalled('ibc-fastest-mile')}"
+            phrase(
+                "; rated with 0.75 of the pressure as TIA-222-F does (tia-222-f-ice), {memory}",
+                memory=recalled("ibc-fastest-mile"),
+            )
         )
 
 
@@ -168,7 +171,7 @@ class RatedArea:
     demand: float  #: equivalent area at the rating's height and wind [m^2]
     capacity: float  #: rated area [m^2]
     pressure_ratio: float  #: site pressure over rating pressure at the rating's height [-]
-    text: str  #: how the two were brought together
+    text: Value  #: how the two were brought together
 
 
 def site_speed_as(*, basis: WindBasis, kind: SpeedKind) -> float:
@@ -205,7 +208,7 @@ def _plain_pressure(
     )
 
 
-def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, str]:
+def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tuple[float, Value]:
     """Wind pressure on the rated area, by the rules of the rating's own edition.
 
     Parameters
@@ -227,41 +230,58 @@ def rated_pressure(*, rating: TowerRating, structure_height: float = 0.0) -> tup
     if rating.missing or height is None:
         msg = f"ask the maker or an engineer for {', '.join(rating.missing)}"
         raise StructureInputError(msg)
-    at = f"at {wording.span(height)}"
+    at = phrase("at {height}", height=wording.span(height))
     if rating.pressure is not None:
-        return rating.pressure, f"{rating.kind} {wording.pressure(rating.pressure)} as stated, {at}"
+        return rating.pressure, phrase(
+            "{kind} {pressure} as stated, {at}", kind=rating.kind,
+            pressure=wording.pressure(rating.pressure), at=at,
+        )  # fmt: skip
     if speed is None or rating.exposure is None:  # pragma: no cover - part of ``missing``
         msg = "ask the maker or an engineer for speed and exposure"
         raise StructureInputError(msg)
     said = wording.speed(speed)
     if rating.edition == EN_EDITION:
         wind = EnWind(basic_speed=speed, terrain=cast(Terrain, rating.exposure))
-        words = f"{rating.kind} wind, basic speed {said} 10 min mean, terrain {rating.exposure}"
-        return wind.pressure(height), f"{words}, {EN_EDITION}, {at}"
+        words = phrase(
+            "{kind} wind, basic speed {said} 10 min mean, terrain {exposure}", kind=rating.kind,
+            said=said, exposure=rating.exposure,
+        )  # fmt: skip
+        return wind.pressure(height), phrase(
+            "{words}, {en_edition}, {at}", words=words, en_edition=EN_EDITION, at=at
+        )
     if rating.edition == "TIA-222-F":
         mile = speed if rating.averaging == "fastest mile" else fastest_mile_from_gust(speed)
         tall = max(structure_height, height)
         grown, gusty = tia_f_height_coefficient(height=height), tia_f_lattice_gust(height=tall)
         return PRESSURE_CONSTANT * grown * gusty * mile**2, (
-            f"{rating.kind} {wording.speed(mile)} fastest mile{_converted(rating)}, Kz "
-            f"{grown:.3f} and GH {gusty:.3f} of TIA-222-F ({recalled('tia-222-f')}) {at}"
-        )
+            phrase(
+                "{kind} {mile} fastest mile{converted}, Kz {grown} and GH {gusty} of "
+                "TIA-222-F ({memory}) {at}", kind=rating.kind, mile=wording.speed(mile),
+                converted=_converted(rating), grown=f"{grown:.3f}", gusty=f"{gusty:.3f}",
+                memory=recalled("tia-222-f"), at=at,
+            )
+        )  # fmt: skip
     gust = gust_from_fastest_mile(speed) if rating.averaging == "fastest mile" else speed
     exposure, edition = cast(Exposure, rating.exposure), cast(Edition, rating.edition)
     return _plain_pressure(gust, height, exposure, edition, None), (
-        f"{rating.kind} {wording.speed(gust)} 3 s gust{_converted(rating)} exposure {exposure} "
-        f"{edition} {at}"
-    )
+        phrase(
+            "{kind} {gust} 3 s gust{converted} exposure {exposure} {edition} {at}",
+            kind=rating.kind, gust=wording.speed(gust), converted=_converted(rating),
+            exposure=exposure, edition=edition, at=at,
+        )
+    )  # fmt: skip
 
 
-def _converted(rating: TowerRating) -> str:
+def _converted(rating: TowerRating) -> Value:
     """Where a converted speed is from."""
     if rating.speed is None or (rating.edition == "TIA-222-F") == (
         rating.averaging == "fastest mile"
     ):
         return ""
-    given = f"{wording.speed(rating.speed)} {rating.averaging}"
-    return f" from {given} ({recalled('ibc-fastest-mile')})"
+    given = phrase(
+        "{speed} {averaging}", speed=wording.speed(rating.speed), averaging=rating.averaging
+    )
+    return phrase(" from {given} ({memory})", given=given, memory=recalled("ibc-fastest-mile"))
 
 
 def rated_area(
@@ -310,9 +330,12 @@ def rated_area(
         ),
         capacity=area,
         pressure_ratio=here(height) / rated,
-        text=f"site {_site_text(basis, rating, gust)} against rating {words}; areas "
-        f"{rating.area_rule}; higher areas scaled by height",
-    )
+        text=phrase(
+            "site {site_text} against rating {words}; areas {area_rule}; higher areas "
+            "scaled by height", site_text=_site_text(basis, rating, gust), words=words,
+            area_rule=rating.area_rule,
+        ),
+    )  # fmt: skip
 
 
 def _site_pressure(
@@ -336,12 +359,15 @@ def _site_pressure(
     return lambda height: factor * share * basis.pressure(height)
 
 
-def _site_text(basis: SiteWind, rating: TowerRating, gust: float | None) -> str:
+def _site_text(basis: SiteWind, rating: TowerRating, gust: float | None) -> Value:
     if gust is not None:
-        return f"gust with ice {wording.speed(gust)}"
+        return phrase("gust with ice {gust}", gust=wording.speed(gust))
     if not isinstance(basis, WindBasis):
         return f"{rating.kind} wind"
     kind = rating.kind or basis.kind
     same = "" if kind == basis.kind else " (ibc-nominal-speed)"
     blowing = wording.speed(site_speed_as(basis=basis, kind=kind))
-    return f"{kind} {blowing}{same} exposure {basis.exposure} {basis.edition}"
+    return phrase(
+        "{kind} {blowing}{same} exposure {exposure} {edition}", kind=kind, blowing=blowing,
+        same=same, exposure=basis.exposure, edition=basis.edition,
+    )  # fmt: skip

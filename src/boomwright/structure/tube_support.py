@@ -10,6 +10,7 @@ from math import inf
 import numpy as np
 
 from boomwright.base import STANDARD_GRAVITY
+from boomwright.base.quantity import Value
 from boomwright.structure.columns import AMPLIFIED_AT, FREE_TOP, STIFFNESS_SHARE
 from boomwright.structure.faults import (
     BucklesError,
@@ -51,7 +52,7 @@ class TubularSupport:
     yield_strength: float | None = None  #: minimum yield; None when unknown [Pa]
     #: minimum rupture strength, used for aluminium; 0 when unknown [Pa]
     ultimate_strength: float = 0.0
-    yield_known: str = ""  #: how that yield is known, in words; empty when published or entered
+    yield_known: Value = ""  #: how that yield is known, in words; empty when published or entered
     steel: bool = True  #: True for steel, False for aluminium
     elastic_modulus: float = 200e9  #: Young's modulus [Pa]
     density: float = 7850.0  #: mass density [kg/m^3]

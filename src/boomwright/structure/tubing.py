@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import pi, sqrt
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure.basis import SpeedKind
 from boomwright.structure.memory import recalled
+from boomwright.structure.wording import stress
 
 #: factors on yield and rupture of aluminium {aluminum-design-manual}
 ALUMINIUM_YIELD_FACTOR = 1.65
@@ -17,7 +19,7 @@ STEEL_YIELD_FACTOR = 1.67
 RESISTANCE_FACTOR = 0.90
 #: resistance factor for rupture of aluminium {adm-resistance-factors} (from memory)
 RUPTURE_RESISTANCE = 0.75
-_RECALLED_ADM = recalled("adm-resistance-factors")
+_ADM = "adm-resistance-factors"
 #: dead load factor beside ultimate wind {asce-7-load-factors, sec. 2.3}
 DEAD_FACTOR_STRENGTH = 1.2
 #: pascal in 1000 lb/in2 {nist-sp-811}
@@ -92,11 +94,11 @@ class StressLimit:
 
     value: float  #: stress [Pa]
     kind: SpeedKind  #: kind of wind it belongs to
-    rule: str  #: how it was found, in words
+    rule: Value  #: how it was found, in words
 
 
 def allowable_stress(
-    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
     """Allowable stress of any tube, for nominal wind {aluminum-design-manual}, {aisc-360}.
 
@@ -120,7 +122,7 @@ def allowable_stress(
 
 
 def factored_strength(
-    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: str = ""
+    *, yield_strength: float, steel: bool, ultimate: float = 0.0, known: Value = ""
 ) -> StressLimit:
     """Factored strength of any tube, for ultimate wind {adm-resistance-factors}, {aisc-360}.
 
@@ -143,50 +145,57 @@ def factored_strength(
     return _lowest("ultimate", steel, known, {"yield": yield_strength, "rupture": ultimate})
 
 
-#: by kind of wind and by metal (True for steel): which strength, its share, and the words for it.
-#: Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does in bending.
-_SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str], ...]] = {
+#: by kind of wind and by metal (True for steel): which strength, its share, the words for it, and
+#: what of it is from memory. Rupture governs 6061-T6 and 6005A-T61; that of steel tube never does
+#: in bending.
+_SHARES: dict[tuple[SpeedKind, bool], tuple[tuple[str, float, str, str], ...]] = {
     ("nominal", True): (
         (
             "yield",
             1.0 / STEEL_YIELD_FACTOR,
-            f"{{}} / {STEEL_YIELD_FACTOR} ({recalled('aisc-360')})",
+            f"{{strength}} / {STEEL_YIELD_FACTOR} ({{memory}})",
+            "aisc-360",
         ),
     ),
     ("nominal", False): (
-        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{}} / {ALUMINIUM_YIELD_FACTOR}"),
-        ("rupture", 1.0 / ALUMINIUM_RUPTURE_FACTOR, f"{{}} / {ALUMINIUM_RUPTURE_FACTOR}"),
+        ("yield", 1.0 / ALUMINIUM_YIELD_FACTOR, f"{{strength}} / {ALUMINIUM_YIELD_FACTOR}", ""),
+        (
+            "rupture",
+            1.0 / ALUMINIUM_RUPTURE_FACTOR,
+            f"{{strength}} / {ALUMINIUM_RUPTURE_FACTOR}",
+            "",
+        ),
     ),
     ("ultimate", True): (
-        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{}} ({recalled('aisc-360')})"),
+        (
+            "yield",
+            RESISTANCE_FACTOR,
+            f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})",
+            "aisc-360",
+        ),
     ),
     ("ultimate", False): (
-        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{}} ({_RECALLED_ADM})"),
-        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{}} ({_RECALLED_ADM})"),
+        ("yield", RESISTANCE_FACTOR, f"{RESISTANCE_FACTOR} x {{strength}} ({{memory}})", _ADM),
+        ("rupture", RUPTURE_RESISTANCE, f"{RUPTURE_RESISTANCE} x {{strength}} ({{memory}})", _ADM),
     ),
 }
 
 
-def _lowest(kind: SpeedKind, steel: bool, known: str, strengths: dict[str, float]) -> StressLimit:
-    which, share, words = min(
+def _lowest(kind: SpeedKind, steel: bool, known: Value, strengths: dict[str, float]) -> StressLimit:
+    which, share, words, key = min(
         (row for row in _SHARES[kind, steel] if row[0] == "yield" or strengths[row[0]] > 0.0),
         key=lambda row: row[1] * strengths[row[0]],
     )
+    named = phrase("{which} {stress}", which=which, stress=stress(strengths[which]))
     # Of an alloy, only its rupture can be known from memory: every yield is published.
-    said = f" ({known})" if known and (steel or which == "rupture") else ""
-    named = f"{which} {stress_text(strengths[which])}{said}"
-    return StressLimit(value=share * strengths[which], kind=kind, rule=words.format(named))
-
-
-def stress_text(value: float) -> str:
-    """Write a stress in megapascals and thousands of pounds a square inch.
-
-    Parameters
-    ----------
-    value
-        stress [Pa]
-    """
-    return f"{value / 1e6:.0f} MPa ({value / KSI:.0f} ksi)"
+    if known and (steel or which == "rupture"):
+        named = phrase("{strength} ({known})", strength=named, known=known)
+    memory = recalled(key) if key else ""
+    return StressLimit(
+        value=share * strengths[which],
+        kind=kind,
+        rule=phrase(words, strength=named, memory=memory),
+    )
 
 
 def combined_stress(*, normal: float, shear: float) -> float:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from math import exp, pow, sqrt
 from typing import Literal
 
+from boomwright.base.quantity import Value, phrase
 from boomwright.structure import wording
 from boomwright.structure.basis import (
     EDITIONS,
@@ -47,7 +48,7 @@ class VelocityPressure:
     for_force: float
     kind: SpeedKind  #: kind of wind behind it
     height: float  #: height above ground [m]
-    text: str  #: the basis in one line
+    text: Value  #: the basis in one line
 
     @property
     def local_speed(self) -> float:
@@ -59,7 +60,7 @@ class VelocityPressure:
         return replace(
             self,
             for_force=self.for_force * response.factor,
-            text=f"{self.text}; {response.text}",
+            text=phrase("{self}; {response}", self=self.text, response=response.text),
         )
 
 
@@ -199,7 +200,7 @@ def velocity_pressure(
     """
     if gust is not None:
         require_positive(place="gust", value=gust, unit="m/s")
-    other = "" if gust is None else f", gust for this case {wording.speed(gust)}"
+    other = "" if gust is None else phrase(", gust for this case {gust}", gust=wording.speed(gust))
     if isinstance(basis, WindBasis):
         return _american_pressure(basis, height, shape, basis.gust if gust is None else gust, other)
     share = 1.0 if gust is None else (gust / basis.gust) ** 2
@@ -209,12 +210,15 @@ def velocity_pressure(
         for_force=value,
         kind=basis.kind,
         height=height,
-        text=f"{basis.text}{other}, {wording.pressure(value)} at {wording.span(height)}",
-    )
+        text=phrase(
+            "{basis}{other}, {value} at {height}", basis=basis.text, other=other,
+            value=wording.pressure(value), height=wording.span(height),
+        ),
+    )  # fmt: skip
 
 
 def _american_pressure(
-    basis: WindBasis, height: float, shape: Shape, speed: float, other: str
+    basis: WindBasis, height: float, shape: Shape, speed: float, other: Value
 ) -> VelocityPressure:
     rule = EDITIONS[basis.edition]
     kz = exposure_coefficient(height=height, exposure=basis.exposure, edition=basis.edition)
@@ -234,9 +238,13 @@ def _american_pressure(
         for_force=base * directionality,
         kind=basis.kind,
         height=height,
-        text=f"{basis.text}{other}, Kz {kz:.3f} at {wording.span(height)}{floor}{thin}, "
-        f"Kd {directionality:g} ({recalled('tia-222-g-directionality')})",
-    )
+        text=phrase(
+            "{basis}{other}, Kz {kz} at {height}{floor}{thin}, Kd {directionality} ({memory})",
+            basis=basis.text, other=other, kz=f"{kz:.3f}", height=wording.span(height),
+            floor=floor, thin=thin, directionality=f"{directionality:g}",
+            memory=recalled("tia-222-g-directionality"),
+        ),
+    )  # fmt: skip
 
 
 def nominal_basis(basis: WindBasis) -> WindBasis:

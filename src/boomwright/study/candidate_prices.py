@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from boomwright.base import BoomwrightError
+from boomwright.base.files import FileRefusedError, ReadFile
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.files import FileRefusedError, ReadFile
 from boomwright.study.requests import RequestError
 
 _BUDGET = re.compile(r"(?:([A-Za-z]{3})\s*)?([0-9]+(?:\.[0-9]+)?)(?:\s*([A-Za-z]{3}))?")

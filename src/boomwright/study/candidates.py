@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from boomwright.base import both_lengths, feet_inches_sixteenths
+from boomwright.base.files import ReadFile, no_files
 from boomwright.design import FrontierPoint, band_figures, frontier_at
 from boomwright.design.frontier import (
     BANDWIDTHS,
@@ -20,7 +21,6 @@ from boomwright.parts import Beam
 from boomwright.plan import Plan, read_plan
 from boomwright.plan.model_work import PricesPlan
 from boomwright.study.candidate_prices import price_words, priced, prices_text, within
-from boomwright.study.files import ReadFile, no_files
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import read_frontier
 from boomwright.study.frontier_fit import fit_point

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 
 from boomwright.base import BoomwrightError, Fault, Notice, PlanError
+from boomwright.base.files import PRICE_LIST, ReadFile, last_part, no_files
 from boomwright.cost import (
     Bill,
     Estimate,
@@ -19,7 +20,6 @@ from boomwright.cost import (
 )
 from boomwright.plan import Plan
 from boomwright.plan.read import parse_toml
-from boomwright.study.files import PRICE_LIST, ReadFile, last_part, no_files
 
 _PRICE_TABLE = re.compile(r"^[ \t]*(?:\[\[[ \t]*price[ \t]*\]\]|price[ \t]*=)", re.MULTILINE)
 #: what is changed to see what it costs: choice, step in its unit

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright import plan as plans
+from boomwright.base.quantity import Value
 from boomwright.parts import Beam, Element, Feed, TubeSection
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run, solve_beam, working_detail
@@ -36,7 +37,7 @@ class FixOffer:
     element: int  #: number of the element, from 0
     number: int  #: number of the fix among those of the element, best first, from 0
     label: str  #: beam, role and number of the element
-    text: str  #: what to do
+    text: Value  #: what to do
     stress_before: float  #: highest stress, bare or iced [Pa]
     stress_after: float  #: the same after the fix [Pa]
     weight_change: float  #: of the whole element [N]

@@ -8,12 +8,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import PlanError, read_only
+from boomwright.base.files import FileRefusedError, ReadFile, no_files
 from boomwright.cost import Estimate, Price
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import plan_estimate, support_height, taller_plan
 from boomwright.study.cost import day_of_today, listed_prices
-from boomwright.study.files import FileRefusedError, ReadFile, no_files
 
 Floats = NDArray[np.float64]
 

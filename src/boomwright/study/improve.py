@@ -11,6 +11,7 @@ from functools import partial
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.files import ReadFile, no_files
 from boomwright.cost import Price
 from boomwright.design import (
     BandFigures,
@@ -33,7 +34,6 @@ from boomwright.plan.resolve import design_targets, design_wish, wished_beam
 from boomwright.reach import beside_notices
 from boomwright.solver import Preparer, remembering
 from boomwright.study.build_errors import build_errors
-from boomwright.study.files import ReadFile, no_files
 from boomwright.study.found_beam import put_found_beam
 from boomwright.study.frontier import frontier_bytes, read_frontier
 from boomwright.study.requests import RequestError

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from boomwright import reach
 from boomwright.base import BoomwrightError, Notice
+from boomwright.base.files import ReadFile, no_files
 from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.resolve import (
@@ -29,7 +30,6 @@ from boomwright.reach import (
 )
 from boomwright.solver import Ground, PatternCut, Preparer, prepare_run, remembering
 from boomwright.study.effort import refuse_long_work
-from boomwright.study.files import ReadFile, no_files
 from boomwright.study.height_costs import height_costs
 from boomwright.study.reach_exposure import read_exposure
 from boomwright.study.reach_notices import reach_notices

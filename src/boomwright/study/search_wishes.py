@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import Any
 
 from boomwright.base import Notice
-from boomwright.cost import DEFAULT_STOCK, Joints, Price, beam_bill, estimate
-from boomwright.parts import Beam
+from boomwright.base.files import ReadFile
+from boomwright.cost import DEFAULT_STOCK, Price, beam_bill, estimate
+from boomwright.parts import Beam, element_parts
 from boomwright.plan import Plan
 from boomwright.plan.model_work import PricesPlan
-from boomwright.plan.resolve import usual_wishes
+from boomwright.plan.resolve import beam_frame, usual_wishes
 from boomwright.study.cost import day_of_today, listed_prices
-from boomwright.study.files import ReadFile
 from boomwright.study.requests import RequestError
 
 
@@ -85,9 +85,8 @@ def cost_notices(plan: Plan, beam: Beam, *, prices: tuple[Price, ...]) -> tuple[
     paid = plan.prices or PricesPlan(currency="")
     cut: dict[str, Any] = {} if paid.kerf is None else {"kerf": paid.kerf}
     bill = beam_bill(
-        beam,
+        element_parts(beam_frame(plan, beam)),
         stock_lengths=paid.stock or DEFAULT_STOCK,
-        joints=None if paid.overlap is None else Joints(least_overlap=paid.overlap),
         **cut,
     )
     tubes = replace(bill, lines=tuple(line for line in bill.lines if line.group == "Tube"))

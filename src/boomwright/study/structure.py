@@ -60,7 +60,7 @@ def structure_plan(
 def _offers(
     plan: Plan, inputs: StructureInputs, report: StructureReport, prepare: Preparer
 ) -> tuple[FixOffer, ...]:
-    weak = {line.name.rsplit(": ", 1)[0] for line in report.exceeded}
+    weak = {line.part for line in report.exceeded}
     found: list[FixOffer] = []
     for number, beam in enumerate(plan.beams):
         for index, element in enumerate(beam.elements):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from boomwright.base import BoomwrightError
+from boomwright.base.files import TERRAIN_PROFILE, FileKind, ReadFile, last_part
 from boomwright.reach import TerrainProfile
-from boomwright.study.files import TERRAIN_PROFILE, FileKind, ReadFile, last_part
 
 
 def read_terrain(name: str, *, files: ReadFile) -> TerrainProfile:

@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from boomwright.base import BoomwrightError
+from boomwright.base.files import HEIGHT_GRID, ReadFile, last_part
 from boomwright.reach import Place, TerrainProfile, path_points
-from boomwright.study.files import HEIGHT_GRID, ReadFile, last_part
 from boomwright.study.terrain import terrain_bytes
 
 Floats = NDArray[np.float64]

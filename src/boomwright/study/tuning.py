@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from boomwright.base import Fault, Notice, PlanError
+from boomwright.base.files import ReadFile, last_part
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
@@ -15,7 +16,7 @@ from boomwright.plan.resolve.tuning import (
     tuning_installation,
     tuning_tolerance,
 )
-from boomwright.study.files import ReadFile, last_part
+from boomwright.study.effort import refuse_long_work
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
 from boomwright.study.tuning_results import TuneResult
@@ -38,6 +39,8 @@ from boomwright.tuning.cautions import TUNING_CAUTIONS
 
 #: a sweep is used so far beyond each band edge, as a share of the edge
 _BEYOND = 0.02
+#: solutions of the beam that fit, forecast and their bands are worth, for each of its elements
+_SOLUTIONS_BY_ELEMENT = 60
 _NO_SEARCH = Notice(
     code="tuning.no-fault-search",
     text="No fault was looked for: the beam has further wires, and faults are known of plain "
@@ -65,6 +68,13 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
+    refuse_long_work(
+        (beam,),
+        ground=plan.site.ground,
+        solutions=_SOLUTIONS_BY_ELEMENT * len(beam.elements),
+        asked="fitted to what was measured",
+        remedy="take out directors far from the driven element",
+    )
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
     whole = [

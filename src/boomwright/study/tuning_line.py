@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from boomwright.base import Notice
+from boomwright.base.files import ReadFile
 from boomwright.plan.model_measured import MeasuredPlan
-from boomwright.study.files import ReadFile
 from boomwright.study.tuning_sweeps import load_sweep
 from boomwright.tuning import (
     Installation,

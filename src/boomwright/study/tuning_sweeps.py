@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from boomwright.base import BoomwrightError
-from boomwright.study.files import SWEEP_FILE, ReadFile, last_part
+from boomwright.base.files import SWEEP_FILE, ReadFile, last_part
 from boomwright.tuning import Sweep, read_sweep_table, read_touchstone
 
 _TOUCHSTONE = (".s1p", ".s2p")

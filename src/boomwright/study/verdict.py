@@ -1,4 +1,4 @@
-"""The one verdict of a plan: what structure, permits, cost and raising found, rolled up.
+"""The one verdict of a plan: what structure, parts, permits, cost and raising found.
 
 Every command, the page and the book ask here, so that they say the same. All four rooms are
 asked each time, whichever a reader looks at; what was computed already is handed in. The matched
@@ -18,11 +18,12 @@ from boomwright.base import (
     plan_verdict,
     stamp_text,
 )
+from boomwright.base.files import ReadFile, no_files
 from boomwright.plan import Plan
 from boomwright.solver import Preparer, prepare_run
 from boomwright.structure import StructureReport, check_structure
+from boomwright.study.clashes import clash_findings
 from boomwright.study.cost import Costing, price_plan
-from boomwright.study.files import ReadFile, no_files
 from boomwright.study.permits import PermitCheck, permit_plan
 from boomwright.study.raising import RaisingResult, raise_plan
 
@@ -54,6 +55,7 @@ def judge_plan(
     found += _asked("permits", lambda: (each.finding for each in check_permits().sheet.findings))
     if plan.prices is not None and plan.prices.budget is not None:
         found += _asked("cost", lambda: (_budget(costing or price_plan(plan, files=files)),))
+    found += _asked("build", lambda: clash_findings(plan, structure=report))
     found += _asked("raising", lambda: (raising or raise_plan(plan, structure=report)).findings)
     return plan_verdict(found)
 
@@ -64,9 +66,11 @@ def build_stamp(plan: Plan, *, system: UnitSystem, structure: StructureReport | 
     Parameters
     ----------
     structure
-        what the structure room found, which alone says what holds the beam up; None to ask it
+        what the structure room found; None to ask it
     """
-    return stamp_text(plan_verdict(_structure(plan, structure)[1]), system=system)
+    report, found = _structure(plan, structure)
+    found += _asked("build", lambda: clash_findings(plan, structure=report))
+    return stamp_text(plan_verdict(found), system=system)
 
 
 def _structure(

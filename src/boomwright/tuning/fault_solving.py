@@ -18,10 +18,10 @@ from numpy.typing import NDArray
 from boomwright.base import SPEED_OF_LIGHT
 from boomwright.parts import Beam
 from boomwright.solver import (
-    Assembly,
     Detail,
     Ground,
     GroundMethod,
+    PreparedSystem,
     Preparer,
     assemble,
     ground_matrices,
@@ -135,7 +135,7 @@ def faulty_impedance(
     return _impedance(assembly, frequencies, added)
 
 
-def _impedance(assembly: Assembly, frequencies: Floats, added: Complexes | None) -> Complexes:
+def _impedance(assembly: PreparedSystem, frequencies: Floats, added: Complexes | None) -> Complexes:
     currents = solve_currents(assembly=assembly, frequencies=frequencies, added=added)
     impedance: Complexes = 1.0 / currents.admittance[:, 0, 0]
     return impedance
@@ -228,7 +228,7 @@ class FaultBench:
         )
         return found
 
-    def _assembly(self, beam: Beam, fault: MetalFault) -> Assembly:
+    def _assembly(self, beam: Beam, fault: MetalFault) -> PreparedSystem:
         return assemble(
             system=surrounded_beam(
                 system=faulty_wires(beam=beam, fault=fault, ground=self.ground), beam=beam
@@ -238,7 +238,7 @@ class FaultBench:
             prepare=self.prepare,
         )
 
-    def _added(self, assembly: Assembly, method: GroundMethod = "exact") -> Complexes | None:
+    def _added(self, assembly: PreparedSystem, method: GroundMethod = "exact") -> Complexes | None:
         """What real ground adds; None over none or perfect ground."""
         if self.ground.kind != "real":
             return None
@@ -252,7 +252,7 @@ class FaultBench:
         spread: Complexes = np.tensordot(weights, found, axes=1) * phase[:, None, None]
         return spread
 
-    def _carried(self, added: Complexes | None, moved: Assembly) -> Complexes | None:
+    def _carried(self, added: Complexes | None, moved: PreparedSystem) -> Complexes | None:
         """What real ground adds to a beam whose tips moved a little."""
         if added is not None and moved.count != added.shape[1]:
             # The tip crossed a length at which it is cut into more pieces.

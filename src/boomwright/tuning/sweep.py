@@ -206,7 +206,7 @@ def make_sweep(
 
 def _hint(notices: Sequence[Notice]) -> str:
     """How the file was read, where that was a guess: perhaps what is wrong."""
-    guessed = [notice.text for notice in notices if notice.code in _READ_BY_GUESS]
+    guessed = [str(notice.text) for notice in notices if notice.code in _READ_BY_GUESS]
     return "".join(f". {text.removesuffix('.')}" for text in guessed)
 
 

@@ -28,7 +28,7 @@ from boomwright.web.writing import Offer
 
 if TYPE_CHECKING:
     from boomwright.plan import Plan
-    from boomwright.session.plan_session import FoundBeam
+    from boomwright.session.plan_session import BetterBeam
     from boomwright.session.search import SearchProgress
 
 Found = TypeVar("Found")
@@ -140,7 +140,7 @@ class Improving:
     async def _search(self, view: View, say: Say, *, resume: bool) -> None:
         revision, text = self._desk.revision, self._desk.text
 
-        def search(heard: _Heard) -> FoundBeam:
+        def search(heard: _Heard) -> BetterBeam:
             return self._desk.session.improve(
                 text, system=view.system, resume=resume, on_progress=heard
             )

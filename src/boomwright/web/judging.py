@@ -15,7 +15,7 @@ from boomwright.web.service import PlanDesk
 from boomwright.web.sheets.frame_context import Mark, VerdictContext, VerdictLine
 
 #: sheets whose subjects the verdict counts, by their paths
-_COUNTED = frozenset({"structure", "permits", "cost", "raising"})
+_COUNTED = frozenset({"structure", "permits", "cost", "build", "raising"})
 
 
 def known_verdict(desk: PlanDesk) -> tuple[int, PlanVerdict | None]:

@@ -8,12 +8,12 @@ from contextlib import contextmanager
 import pytest
 
 from boomwright.base import BoomwrightError
+from boomwright.base.files import no_files
 from boomwright.plan import read_plan
 from boomwright.session import search_workers
 from boomwright.session.files import packaged_text
 from boomwright.session.search import search_beam, search_spacings
 from boomwright.session.search_workers import end_processes, process_pool
-from boomwright.study.files import no_files
 
 
 class Noted(Future):

@@ -17,6 +17,7 @@ from boomwright.base import (
     use_text,
     verdict_text,
 )
+from boomwright.base.quantity import Quantity, phrase
 
 
 def found(verdict, name="boom: bending in wind", subject="structure", **more):
@@ -100,12 +101,14 @@ def test_the_stamp_names_the_worst_that_holds_the_beam_up_and_counts_the_rest():
 
 def test_the_readers_own_unit_comes_first():
     anchor = found(
-        "exceeded", "anchor at 8.0 m (26.2 ft): uplift", use=1.3, holds_up=True,
-        change="double the wall of section 1 (38.1 mm (1.50 in), at the boom)",
-    )  # fmt: skip
+        "exceeded",
+        phrase("anchor at {radius}: uplift", radius=Quantity(8.0, "height")),
+        use=1.3,
+        holds_up=True,
+        change=phrase("double the wall of {tube}", tube=Quantity(38.1e-3, "diameter")),
+    )
     assert finding_text(anchor, system="us") == (
-        "anchor at 26.2 ft (8.0 m), uplift: 130 % of its limit. "
-        "Next: double the wall of section 1 (1.50 in (38.1 mm), at the boom)."
+        "anchor at 26.2 ft, uplift: 130 % of its limit. Next: double the wall of 1.500 in."
     )
     stamp = stamp_text(plan_verdict([anchor]), system="us")
-    assert stamp == "Not to be built from: anchor at 26.2 ft (8.0 m), uplift, 130 % of its limit"
+    assert stamp == "Not to be built from: anchor at 26.2 ft, uplift, 130 % of its limit"

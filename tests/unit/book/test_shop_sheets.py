@@ -7,6 +7,7 @@ import json
 import struct
 from dataclasses import replace
 from importlib.resources import files
+from pathlib import Path
 
 import ezdxf
 import icalendar
@@ -15,24 +16,30 @@ import pygltflib
 import pytest
 from ezdxf import bbox
 
+from boomwright.charts.blocks import Grid
 from boomwright.charts.drawing import DrawnTube, Ring
 from boomwright.charts.drawing_svg import drawing_svg
-from boomwright.export.assembly_gltf import MastPiece, assembly_glb
+from boomwright.charts.palette import PRINT_PALETTE
+from boomwright.export.assembly_gltf import assembly_glb
 from boomwright.export.drawing_dxf import drawing_dxf
 from boomwright.export.plan_drawing import plan_view_dxf
 from boomwright.export.upkeep_calendar import upkeep_calendar
+from boomwright.parts import clamp_plate
 from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.shop import shop_elements, shop_rules
 from boomwright.report.build.shop_boom import shop_boom
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import clamp_plate, plate_drawing
-from boomwright.report.work.build import make_build
+from boomwright.report.build.shop_plates import plate_drawing
+from boomwright.report.work.build import build_blocks, make_build
 from boomwright.report.work.upkeep import UpkeepReminder, _day_after, upkeep_reminders
 
+STATIONS = sorted((Path(__file__).parents[3] / "examples" / "stations").glob("*.toml"))
 DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
 PLAN = read_plan(DEMO)
 BEAM = PLAN.beams[0]
 BOOM = PLAN.boom_of("20m")
+STATION = station_assembly(PLAN)
 
 
 def build(plan=PLAN, mast=2.87):
@@ -48,7 +55,9 @@ def test_demo_tubes_slide_into_each_other():
 
 
 def test_a_bore_too_tight_or_too_wide_is_said():
-    tight = read_plan(DEMO.replace('"31.75 mm", "1.20 m", "2.95 mm"', '"27 mm", "1.20 m", "1 mm"'))
+    tight = read_plan(
+        DEMO.replace('"31.75 mm", "1.20 m", "2.95 mm"', '"27.45 mm", "1.20 m", "1 mm"')
+    )
     rules = shop_rules(tight)
     codes = {n.code for n in fit_notices(shop_elements(beam=tight.beams[0], rules=rules))}
     assert "book.tube-does-not-fit" in codes
@@ -155,8 +164,7 @@ def _glb(data: bytes):
 
 def test_assembly_keeps_the_rules_of_gltf():
     """GlTF 2.0 specification, sections 3.6 and 4.4: alignment, bounds, indices, normals."""
-    data = assembly_glb(beam=BEAM, boom=BOOM, mast=MastPiece(at=2.87, diameter=0.0603))
-    document, binary = _glb(data)
+    document, binary = _glb(assembly_glb(STATION, beam="20m"))
     assert document["asset"]["version"] == "2.0"
     assert document["buffers"][0]["byteLength"] == len(binary)
     views = document["bufferViews"]
@@ -175,7 +183,7 @@ def test_assembly_keeps_the_rules_of_gltf():
             binary, "<f4", normal["count"] * 3, views[normal["bufferView"]]["byteOffset"]
         ).reshape(-1, 3)
         faces = np.frombuffer(
-            binary, "<u2", index["count"], views[index["bufferView"]]["byteOffset"]
+            binary, "<u4", index["count"], views[index["bufferView"]]["byteOffset"]
         ).reshape(-1, 3)
         assert np.allclose(points.min(axis=0), place["min"], rtol=0, atol=1e-7)
         assert np.allclose(points.max(axis=0), place["max"], rtol=0, atol=1e-7)
@@ -188,19 +196,59 @@ def test_assembly_keeps_the_rules_of_gltf():
         corners.append((points.min(axis=0), points.max(axis=0)))
     low = np.min([each[0] for each in corners], axis=0)
     high = np.max([each[1] for each in corners], axis=0)
-    # glTF x is along the elements: tip to tip 10.98 m; z along the boom: 6.2 m.
+    # glTF x is along the elements: tip to tip 10.98 m; z along the boom: 6.2 m and two caps.
     assert high[0] - low[0] == pytest.approx(10.98, abs=1e-5)
-    assert high[2] - low[2] == pytest.approx(6.2, abs=1e-5)
+    assert high[2] - low[2] == pytest.approx(6.206, abs=1e-5)
+
+
+def solid_masses(data: bytes) -> dict[str, tuple[float, float]]:
+    """Of each node: enclosed volume of its triangles times its density, and the mass it states."""
+    document, binary = _glb(data)
+    views, found = document["bufferViews"], {}
+    for node in document["nodes"]:
+        (part,) = document["meshes"][node["mesh"]]["primitives"]
+        place, index = (
+            document["accessors"][part[key]] if key == "indices"
+            else document["accessors"][part["attributes"][key]]
+            for key in ("POSITION", "indices")
+        )  # fmt: skip
+        points = np.frombuffer(
+            binary, "<f4", place["count"] * 3, views[place["bufferView"]]["byteOffset"]
+        ).reshape(-1, 3).astype(float)  # fmt: skip
+        faces = np.frombuffer(
+            binary, "<u4", index["count"], views[index["bufferView"]]["byteOffset"]
+        ).reshape(-1, 3)
+        a, b, c = (points[faces[:, k]] - points.mean(axis=0) for k in range(3))
+        volume = float(np.einsum("ij,ij->i", a, np.cross(b, c)).sum() / 6.0)
+        extras = node["extras"]
+        if extras["mass_kg"] is not None:
+            key = f"{extras['carrier']} {node['name']}"
+            found[key] = (volume * extras["density_kg_m3"], extras["mass_kg"])
+    return found
+
+
+@pytest.mark.parametrize("path", [None, *STATIONS], ids=lambda path: path.stem if path else "demo")
+def test_solids_of_the_glb_weigh_what_the_assembly_does(path):
+    plan = PLAN if path is None else read_plan(path.read_text(encoding="utf-8"))
+    station = station_assembly(plan)
+    told = solid_masses(assembly_glb(station))
+    for key, (solid, mass) in told.items():
+        assert solid == pytest.approx(mass, rel=0.01), key
+    placed = {each.name for each in station.carriers if each.origin is not None}
+    weighed = [each for each in station.parts if each.mass is not None and each.carrier in placed]
+    assert sum(solid for solid, _ in told.values()) == pytest.approx(
+        sum(each.mass for each in weighed), rel=0.01
+    )
 
 
 def test_assembly_opens_in_a_gltf_library(tmp_path):
     path = tmp_path / "beam.glb"
-    path.write_bytes(assembly_glb(beam=BEAM, boom=BOOM))
+    path.write_bytes(assembly_glb(STATION, beam="20m"))
     read = pygltflib.GLTF2().load(str(path))
-    names = {node.name for node in read.nodes}
-    assert {"boom", "1.1L", "3.4R"} <= names
-    assert len(read.nodes) == 2 * 12 + 1
-    assert path.read_bytes() == assembly_glb(beam=BEAM, boom=BOOM)
+    names = [node.name for node in read.nodes]
+    assert names == [part.mark for part in STATION.of("20m") if part.solids]
+    assert {"B", "1.1C", "2.1L", "3.4R", "1.P", "MP"} <= set(names)
+    assert path.read_bytes() == assembly_glb(STATION, beam="20m")
 
 
 def test_calendar_is_read_back_by_a_calendar_library():
@@ -255,3 +303,14 @@ def test_reminders_follow_guys_and_climbers():
     assert every["Inspection by someone qualified"] == 36
     assert [r.after for r in full] == sorted(r.after for r in full)
     assert all(_day_after("2026-11-25", r.after) == r.first for r in full)
+
+
+def test_the_cut_list_of_the_book_names_every_sawn_piece():
+    made = build()
+    blocks = build_blocks(made, bill=None, palette=PRINT_PALETTE, system="metric")
+    grid = next(
+        block for block in blocks if isinstance(block, Grid) and block.columns[0] == "Marks"
+    )
+    named = {mark.strip() for row in grid.rows for mark in row[0].split(",")}
+    sawn = {part.mark for part in STATION.of("20m") if part.cut is not None}
+    assert sawn <= named

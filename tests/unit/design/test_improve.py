@@ -197,6 +197,7 @@ def test_bearing_an_error_costs_gain_and_is_worth_it():
         ({"longest_element": 0.2}, "cannot be made between"),
         ({"keep_lengths": (7,)}, "element 7 is to be kept"),
         ({"elements": (1, 1)}, "no driven element"),
+        ({"elements": (31, 31)}, "31 elements are too many for the search.* 30 or fewer"),
     ],
 )
 def test_wishes_that_contradict_themselves_are_refused(change, words):

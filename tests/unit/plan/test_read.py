@@ -215,3 +215,30 @@ def test_import_is_light() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "['boomwright']"
+
+
+def fit_faults(rows: str) -> list[tuple[str, str]]:
+    begin = DEMO.index("half = [[")
+    text = DEMO[:begin] + f"half = [{rows}]" + DEMO[DEMO.index("\n", begin) :]
+    try:
+        read_plan(text)
+    except PlanError as error:
+        return [(fault.path, fault.message) for fault in error.faults]
+    return []
+
+
+def test_a_tube_that_does_not_go_in_is_a_fault() -> None:
+    rows = '["1.5 in", "1.2 m", "0.125 in"], ["1.375 in", "4 m", "0.058 in"]'
+    ((path, message),) = fit_faults(rows)
+    assert path == "beam[0].element[0].half[1][0]"
+    assert "31.75 mm (1.250 in)" in message
+    ((path, message),) = fit_faults('["1.25 in", "1.2 m"], ["1.25 in", "4 m"]')
+    assert path == "beam[0].element[0].half[1][0]"
+    assert "as wide as" in message
+
+
+def test_what_goes_in_or_is_lined_or_unknown_is_no_fault() -> None:
+    assert not fit_faults('["1.5 in", "1.2 m", "0.058 in"], ["1.375 in", "4 m", "0.058 in"]')
+    # a second tube pushed into the inner part doubles its wall
+    assert not fit_faults('["1.25 in", "1.2 m", "0.116 in"], ["1.25 in", "4 m", "0.058 in"]')
+    assert not fit_faults('["1.5 in", "1.2 m"], ["1.375 in", "4 m", "0.058 in"]')

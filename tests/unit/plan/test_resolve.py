@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from boomwright.base import STANDARD_GRAVITY, PlanError
-from boomwright.cost import Price, TubeKind
+from boomwright.cost import Price
 from boomwright.feed import (
     COAX_TYPES,
     DUTY_FACTORS,
@@ -27,7 +27,7 @@ from boomwright.feed import (
     design_tee,
     through_stages,
 )
-from boomwright.parts import Feed
+from boomwright.parts import RIGGING_MASS, Feed, TubeKind
 from boomwright.permits import EMISSION_DUTY, Airport, permit_sheet
 from boomwright.plan import Plan, read_plan, vocabulary
 from boomwright.plan.resolve import (
@@ -50,6 +50,7 @@ from boomwright.plan.resolve import (
     raising_job,
     ring_beams,
     stacked_beams,
+    station_assembly,
     station_place,
     structure_inputs,
     structure_notices,
@@ -354,13 +355,17 @@ def test_average_power_counts_in_full_what_is_not_said() -> None:
     assert (duty_factor(demo()), duty_factor(read_plan(silent))) == (0.2, 1.0)
 
 
-def test_raising_takes_weight_and_wind_from_the_structure() -> None:
+def test_raising_lifts_every_part_and_takes_wind_from_the_structure() -> None:
     plan = demo()
     beam = plan.beams[0]
     report = check_structure(inputs=structure_inputs(plan)).beams[0]
     job = raising_job(plan, beam, report)
     assert job is not None
-    assert job.load.mass == pytest.approx((report.weight or 0) / STANDARD_GRAVITY)
+    # Clamps, plates, rods and plugs hang on the hook too, and the bridle and hook themselves.
+    parts = station_assembly(plan).of("20m")
+    assert {"element plate", "U-bolt", "mast plate", "match", "tip"} <= {p.role for p in parts}
+    assert job.load.mass == pytest.approx(sum(part.mass or 0.0 for part in parts) + RIGGING_MASS)
+    assert job.load.mass > (report.weight or 0) / STANDARD_GRAVITY
     assert job.load.balance_place == pytest.approx((report.balance or 0) + 0.1)
     assert job.load.element_span == pytest.approx(10.98)
     assert job.power_lines[0].required_clearance == pytest.approx(3.048)

@@ -5,6 +5,7 @@ import dataclasses
 import pytest
 
 from boomwright.base import Finding, plan_verdict
+from boomwright.base.quantity import write
 from boomwright.raising import Crew, Said, plan_lift
 from fakes.lift_jobs import (
     BARE,
@@ -34,12 +35,17 @@ OPEN = Finding(
 )
 
 
+def told(value):
+    """Write what is said for a reader of metric units."""
+    return write(value, system="metric")
+
+
 @pytest.mark.parametrize(
     ("carried", "verdict", "words"),
     [
         ((), "go", ""),
         ((OPEN,), "ask", "not checked: tower: wind area"),
-        ((EXCEEDED,), "no-go", "past its limit: 20m: boom in wind, 155%"),
+        ((EXCEEDED,), "no-go", "past its limit: 20m: boom in wind, 155 %"),
         ((OPEN, EXCEEDED), "no-go", "past its limit"),
     ],
 )
@@ -47,7 +53,7 @@ def test_no_go_while_what_holds_it_up_may_fall(carried, verdict, words):
     plan = plan_lift(JOB, carried=carried)
     assert plan.verdict == verdict
     assert plan.methods[0].verdict == "go"
-    assert words in "; ".join(plan.reasons)
+    assert words in "; ".join(map(told, plan.reasons))
     assert any(note.code == "raising.structure" for note in plan.notices) == bool(carried)
     # The structure's findings count by themselves; they are not counted twice.
     assert all(finding.subject == "raising" for finding in plan.findings)
@@ -68,7 +74,7 @@ def test_the_forecast_decides_with_the_rest(gust, verdict, word):
         # 10 mph is 4.4704 m/s
         assert finding.use == pytest.approx(30.0 / 4.4704)
         assert any(note.severity == "limit" for note in plan.notices)
-        assert "hoist below" in plan.reasons[0]
+        assert "hoist below" in told(plan.reasons[0])
 
 
 @pytest.mark.parametrize(
@@ -98,7 +104,7 @@ def test_use_of_the_ground_is_reach_over_distance():
     plan = plan_lift(changed(boundary=20.0, ground_beyond=NO))
     (finding,) = (each for each in plan.findings if each.name.endswith("boundary"))
     assert finding.use == pytest.approx(plan.exclusion_radius / 20.0)
-    assert "beyond" in finding.reason
+    assert "beyond" in told(finding.reason)
     assert finding.change
 
 
@@ -110,8 +116,8 @@ def test_guys_and_anchors_are_looked_at(answer, verdict):
     assert plan.verdict == verdict
     (check,) = (each for each in plan.ground if each.name == "guys and anchors")
     # Within 6.18 m of the tower from 7.5 (1 - 6.18/11) = 3.3 m up to the upper ring at 14 m.
-    assert "from 3.3 m" in check.reason
-    assert "to 14.0 m" in check.reason
+    assert "from 3.3 m" in told(check.reason)
+    assert "to 14.0 m" in told(check.reason)
     assert check.distance == 11.0
 
 
@@ -120,7 +126,7 @@ def test_guys_clear_of_the_beam_are_not_crossed():
     small = dataclasses.replace(JOB.load, element_span=3.0, boom_length=2.0)
     low = changed(load=small, guys=GUYS[:1], lift_height=5.0, clear_of_guys=YES)
     (check,) = (each for each in plan_lift(low).ground if each.name == "guys and anchors")
-    assert "cross" not in check.reason
+    assert "cross" not in told(check.reason)
 
 
 def test_answers_say_who_and_when():
@@ -144,7 +150,7 @@ def test_every_finding_names_the_beam_and_lines_have_a_use():
 def test_nearest_method_is_one_whose_gear_is_there():
     plan = plan_lift(changed(crew=Crew(ground=6), lift_truck=TRUCK, level_access=NO))
     assert plan.methods[0].way == "truck"
-    assert "nearest is lift truck: no level" in plan.reasons[0]
+    assert "nearest is lift truck: no level" in told(plan.reasons[0])
 
 
 _HAULED = ("haul_line", "haul_line.block_breaking_strength", "tower_top_horizontal_rating")

@@ -13,7 +13,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from boomwright.plan.resolve.cost import plan_bill, plan_estimate
+    from boomwright.plan.resolve.assembly import beam_frame, station_assembly
+    from boomwright.plan.resolve.cost import beam_cutting, plan_bill, plan_estimate
     from boomwright.plan.resolve.design import (
         band_uses,
         boom_order,
@@ -62,7 +63,12 @@ if TYPE_CHECKING:
 
 # Loaded when first used: a caller waits only for the rooms it asks for.
 _HOMES = {
+    "boomwright.plan.resolve.assembly": (
+        "beam_frame",
+        "station_assembly",
+    ),
     "boomwright.plan.resolve.cost": (
+        "beam_cutting",
         "plan_bill",
         "plan_estimate",
     ),
@@ -131,6 +137,8 @@ __all__ = [
     "ExposurePoint",
     "average_transmitter_power",
     "band_uses",
+    "beam_cutting",
+    "beam_frame",
     "beam_named",
     "boom_order",
     "coax_type",
@@ -157,6 +165,7 @@ __all__ = [
     "ring_beams",
     "rod_geometry",
     "stacked_beams",
+    "station_assembly",
     "station_place",
     "structure_inputs",
     "structure_notices",

@@ -8,10 +8,8 @@ from boomwright.base import Notice
 from boomwright.cost import (
     DEFAULT_STOCK,
     Bill,
-    BoomTube,
     Estimate,
     GuyLevel,
-    Joints,
     LineParts,
     Price,
     Services,
@@ -24,10 +22,11 @@ from boomwright.cost import (
     support_bill,
 )
 from boomwright.cost.estimate import CONTINGENCY, OLD_AFTER_DAYS
+from boomwright.parts import Assembly, Beam
 from boomwright.plan.model import Plan
-from boomwright.plan.model_boom import BoomPlan
 from boomwright.plan.model_support import GuyPlan, SupportPlan
 from boomwright.plan.model_work import PricesPlan
+from boomwright.plan.resolve.assembly import station_assembly
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.structure import PadBase
 
@@ -43,18 +42,8 @@ def plan_bill(plan: Plan) -> Bill:
         beams, support, footing, line, hire; what the plan does not say is in its notices
     """
     paid = plan.prices or PricesPlan(currency="")
-    cut = {} if paid.kerf is None else {"kerf": paid.kerf}
-    joints = None if paid.overlap is None else Joints(least_overlap=paid.overlap)
-    bills = [
-        beam_bill(
-            beam,
-            boom=_boom(plan.boom_of(beam.name)),
-            stock_lengths=paid.stock or DEFAULT_STOCK,
-            joints=joints,
-            **cut,
-        )
-        for beam in plan.beams
-    ]
+    assembly = station_assembly(plan)
+    bills = [_beam_bill(plan, assembly, beam) for beam in plan.beams]
     if plan.support is not None:
         bills += _support_bills(plan, plan.support, paid.owned)
     if plan.line is not None and "line" not in paid.owned:
@@ -63,6 +52,17 @@ def plan_bill(plan: Plan) -> Bill:
         bills.append(services_bill(_services(paid)))
     bills.append(Bill(lines=(), tubes=(), labour_hours=0.0, notices=_gaps(plan)))
     return join_bills(bills)
+
+
+def beam_cutting(plan: Plan, beam: Beam) -> Bill:
+    """Bill of one beam alone, so that its cutting plan holds its own marks only."""
+    return _beam_bill(plan, station_assembly(plan), beam)
+
+
+def _beam_bill(plan: Plan, assembly: Assembly, beam: Beam) -> Bill:
+    paid = plan.prices or PricesPlan(currency="")
+    cut = {} if paid.kerf is None else {"kerf": paid.kerf}
+    return beam_bill(assembly.of(beam.name), stock_lengths=paid.stock or DEFAULT_STOCK, **cut)
 
 
 def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estimate | None:
@@ -92,14 +92,6 @@ def plan_estimate(plan: Plan, *, prices: tuple[Price, ...], today: str) -> Estim
         budget=paid.budget,
         contingency=CONTINGENCY if paid.contingency is None else paid.contingency,
         old_after_days=old,
-    )
-
-
-def _boom(boom: BoomPlan | None) -> BoomTube | None:
-    if boom is None:
-        return None
-    return BoomTube(
-        diameter=boom.diameter, wall=boom.wall, length=boom.length, material=boom.material
     )
 
 

@@ -6,11 +6,11 @@ import math
 from typing import Any
 
 from boomwright.base import Fault, PlanError
-from boomwright.cost import DEFAULT_STOCK, Joints, Price, TubeKind
+from boomwright.cost import DEFAULT_STOCK, Price
 from boomwright.cost.prices import price_key
 from boomwright.design import BandUse, Targets, Tips, TubePrice, TubeStock, Wish
 from boomwright.design.frontier import LEAST_RESISTANCE, MOST_SWR
-from boomwright.parts import Beam
+from boomwright.parts import Beam, Joints, TubeKind
 from boomwright.plan.faults import split_path
 from boomwright.plan.layout import Path
 from boomwright.plan.model import Plan

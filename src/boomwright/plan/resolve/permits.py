@@ -159,7 +159,7 @@ def exposure_points(plan: Plan, beam: Beam, *, mast: float) -> tuple[ExposurePoi
     """
     boom = plan.boom_of(beam.name)
     # The mast stands beside the boom axis by the offset; which side does not matter here.
-    beside = 0.0 if boom is None else -boom.offset
+    beside = 0.0 if boom is None else -(boom.offset or 0.0)
     found = []
     for each in plan.permits.exposure if plan.permits else ():
         bearing = beam.heading if each.bearing is None else each.bearing

@@ -129,7 +129,7 @@ def swing_radius(plan: Plan, beam: Beam, report: BeamReport | None = None) -> fl
     mast = mast_place(plan, beam, report)
     places = [place for _, place in reach]
     stands = [mast] if mast is not None else [min(places), max(places)]
-    offset = 0.0 if boom is None else abs(boom.offset)
+    offset = 0.0 if boom is None else abs(boom.offset or 0.0)
     return max(
         turning_radius(
             half_elements=tuple(half + offset for half, _ in reach),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any, cast
 
 from boomwright.base import STANDARD_GRAVITY
-from boomwright.parts import Beam
+from boomwright.parts import RIGGING_MASS, Beam
 from boomwright.permits import least_clearance
 from boomwright.plan.model import Plan
 from boomwright.plan.model_permits import PowerLinePlan
@@ -17,6 +17,7 @@ from boomwright.plan.model_work import (
     TiltPlan,
     TramPlan,
 )
+from boomwright.plan.resolve.assembly import station_assembly
 from boomwright.plan.resolve.places import support_height
 from boomwright.plan.resolve.structure import structure_inputs
 from boomwright.raising import (
@@ -69,17 +70,25 @@ def raising_gaps(plan: Plan, beam: Beam, report: BeamReport | None) -> tuple[str
         gaps.append(f"{beam.name} has no height above ground")
     if report is None:
         gaps.append(f"the wind area of {beam.name} is not known")
-    if _mass(plan, report) is None:
+    if _mass(plan, beam, report, rigging=RIGGING_MASS) is None:
         gaps.append(f"the mass of {beam.name} is not known: give walls and boom, or weigh it")
     return tuple(gaps)
 
 
-def _mass(plan: Plan, report: BeamReport | None) -> float | None:
+def _mass(plan: Plan, beam: Beam, report: BeamReport | None, *, rigging: float) -> float | None:
+    """Mass to be lifted: as weighed, else every part of the beam and what hangs it on its hook.
+
+    Parameters
+    ----------
+    rigging
+        bridle, hook and shackles; none for a beam that goes up with its support [kg]
+    """
     if plan.raising is not None and plan.raising.mass is not None:
         return plan.raising.mass
     if report is None or report.weight is None:
         return None
-    return report.weight / STANDARD_GRAVITY
+    mass = station_assembly(plan).mass(beam.name)
+    return None if mass is None else mass + rigging
 
 
 def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | None:
@@ -88,14 +97,18 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
     Parameters
     ----------
     report
-        what the structure room found about it; its weight counts where none was weighed
+        what the structure room found about it
 
     Returns
     -------
     Raising or None
         the job; None when ``raising_gaps`` names something
     """
-    job, height, mass = plan.raising, support_height(plan), _mass(plan, report)
+    job, height, mass = (
+        plan.raising,
+        support_height(plan),
+        _mass(plan, beam, report, rigging=RIGGING_MASS),
+    )
     if raising_gaps(plan, beam, report) or job is None or report is None:
         return None
     if height is None or mass is None:
@@ -140,7 +153,7 @@ def raising_job(plan: Plan, beam: Beam, report: BeamReport | None) -> Raising | 
         tram=None if job.tram is None else _tram(job.tram),
         crane=_crane(job),
         lift_truck=_lift_truck(job),
-        tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, mass, report),
+        tilt=None if job.tilt is None else _tilt(plan, job.tilt, beam, report),
     )
 
 
@@ -246,7 +259,8 @@ def _lift_truck(job: RaisingPlan) -> LiftTruck | None:
     )
 
 
-def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, mass: float, report: BeamReport) -> Tilt:
+def _tilt(plan: Plan, tilt: TiltPlan, beam: Beam, report: BeamReport) -> Tilt:
+    mass = _mass(plan, beam, report, rigging=0.0) or 0.0
     height = support_height(plan) or 0.0
     long = tilt.length or height
     # What stands above the support keeps its distance from the top when it is cranked in.

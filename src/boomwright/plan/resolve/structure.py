@@ -59,6 +59,7 @@ from boomwright.structure import (
     UltimateSpeed,
     WindBasis,
     partial_factors,
+    recalled,
 )
 
 
@@ -273,7 +274,7 @@ def _boom(boom: BoomPlan) -> Boom:
         rear_end=boom.rear_end,
         material=MATERIALS[boom.material],
         clamp=boom.clamp,
-        offset=boom.offset,
+        offset=boom.offset or 0.0,
         tie=None
         if tie is None
         else BoomTie(
@@ -303,7 +304,7 @@ def _metal(material: str, wall: float, certified: float | None) -> dict[str, Any
         "steel": material == "stainless steel",
         "yield_strength": certified or metal.minimum_yield(wall=wall) or None,
         "ultimate_strength": metal.ultimate_strength,
-        "yield_known": metal.strength_known,
+        "yield_known": recalled(metal.recalled_strength),
         "elastic_modulus": metal.elastic_modulus,
         "density": metal.density,
     }

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from boomwright.parts import Hardware
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero, choice, either_sign, from_zero, words
+from boomwright.plan.lists import Row
 from boomwright.plan.model_boom import BoomPlan, BoomTiePlan, FittingPlan
 from boomwright.plan.numbers import Quantity
 from boomwright.plan.spec import Field, Tables, TableSpec, Values
@@ -60,6 +62,43 @@ FITTING = TableSpec(
 )
 
 
+#: longest side of a plate, largest clamp, heaviest box accepted [m, m, kg]
+_SIDE, _CLAMP, _BOX = 2.0, 1.0, 50.0
+_SIDES = Row(
+    items=(Quantity(dimension="length", low=0.0, high=_SIDE, above_low=True),) * 3,
+    least=3,
+    example='["150 mm", "120 mm", "6 mm"]',
+)
+HARDWARE = TableSpec(
+    noun="hardware",
+    model=Hardware,
+    fields=(
+        Field(
+            key="element_plate",
+            kind=_SIDES,
+            help="Plate under each element: along the element, along the boom, thickness; left "
+            "out, laid out by common practice.",
+            example='element_plate = ["150 mm", "120 mm", "6 mm"]',
+        ),
+        Field(
+            key="mast_plate",
+            kind=_SIDES,
+            help="Plate between boom and mast: along the boom, along the mast, thickness; left "
+            "out, laid out by common practice.",
+            example='mast_plate = ["200 mm", "200 mm", "10 mm"]',
+        ),
+        above_zero("boom_clamp", "length", "Tube that the boom's clamps are made for; left out, "
+                   "the boom.", high=_CLAMP, example="51 mm"),
+        above_zero("mast_clamp", "length", "Tube that the mast's clamps are made for; left out, "
+                   "the mast.", high=_CLAMP, example="60.3 mm"),
+        choice("rods", ("forward", "rearward"), "way of the rods",
+               "Way the rods of a match run along the boom; left out, away from the mast."),
+        from_zero("box_mass", "mass", "Choke or balun box at the feed; left out, 0.8 kg.",
+                  high=_BOX),
+    ),
+)  # fmt: skip
+
+
 def _check(values: Values, at: Place) -> None:
     check_wall(values, at)
     rear, length, clamp = values.get("rear_end"), values.get("length"), values.get("clamp")
@@ -85,13 +124,19 @@ BOOM = TableSpec(
                     required=True),
         choice("material", METALS, "metal", "Its metal.", required=True),
         either_sign("clamp", "length", "Mast clamp along the boom; left out, the balance point."),
-        either_sign("offset", "length", "Boom axis beside the mast axis.", size=10.0),
+        either_sign("offset", "length", "Boom axis to the left of the mast axis; left out, "
+                    "as far as plate and tubes need.", size=10.0),
         from_zero("drag_area", "area", "Drag area of boxes, brackets and coils.", high=100.0),
         Field(key="tie", kind=TIE, help="Tie from the mast down to both arms."),
         Field(
             key="fitting",
             kind=Tables(spec=FITTING, header="[[beam.boom.fitting]]", least=0),
             help="What sits on the boom.",
+        ),
+        Field(
+            key="hardware",
+            kind=HARDWARE,
+            help="Its plates and clamps; what is left out is taken from common practice.",
         ),
     ),
 )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from boomwright.base import both_quantities
 from boomwright.parts import Element, Trap, TubeSection
 from boomwright.plan.faults import Place
 from boomwright.plan.fields import THINNEST_WALL, above_zero
@@ -30,6 +31,8 @@ _DIAMETER = Quantity(dimension="length", low=0.0, high=WIDEST, above_low=True)
 _LENGTH = Quantity(dimension="length", low=0.0, high=LONGEST, above_low=True)
 _WALL = Quantity(dimension="length", low=THINNEST_WALL, high=WIDEST)
 
+#: what a rounded size may be off; a tube that is thicker than its bore by more does not go in [m]
+_ROUNDED = 1e-4
 # In wavelengths: beyond these a unit was forgotten or mistyped. The widest is also where
 # a thin-tube field computation ends {common-practice-magnitudes}.
 _LONGEST_WL = 10.0
@@ -88,7 +91,8 @@ def _check_sections(values: Values, at: Place) -> None:
         message = "insulation is for an element of one diameter, made of wire"
         at.child("insulation").fault(message, remedy="take it out, or write diameter and length")
     before = math.inf
-    for index, row in enumerate(values.get("half") or []):
+    half = values.get("half") or []
+    for index, row in enumerate(half):
         place = at.child("half", index)
         diameter = row[0] if row else None
         if diameter is None:
@@ -99,13 +103,47 @@ def _check_sections(values: Values, at: Place) -> None:
                 "list the sections from the boom outwards, each as wide as the last or narrower"
             )
             place.child(0).fault(message, remedy=remedy)
-        before = diameter
         wall = row[2] if len(row) > 2 else None
+        if index > 0:
+            _check_fit(half[index - 1], diameter, wall, place)
+        before = diameter
         if wall is not None and wall >= diameter / 2:
             message = "the wall is as thick as the radius of the tube, or thicker"
             place.child(2).fault(
                 message, remedy="write outer diameter, exposed length, wall, in this order"
             )
+
+
+def _check_fit(
+    outer: list[float | None] | None, inner: float, wall: float | None, place: Place
+) -> None:
+    """Report a tube that does not go into the one inside it on the boom's side.
+
+    Parameters
+    ----------
+    outer
+        diameter, exposed length and, if known, wall of the tube before [m] (2 or 3,)
+    inner
+        diameter of this tube [m]
+    wall
+        its wall; None when not given [m]
+    """
+    if not outer or outer[0] is None:
+        return
+    around = outer[2] if len(outer) > 2 else None
+    if math.isclose(outer[0], inner, rel_tol=1e-9):
+        # One size with a thicker wall towards the boom is a tube with a second one pushed in.
+        if around is None or wall is None or wall >= around - 1e-9:
+            message = "this tube is as wide as the one before it and does not go into it"
+            remedy = "write both as one section, or a smaller diameter"
+            place.child(0).fault(message, remedy=remedy)
+    elif around is not None and inner > outer[0] - 2.0 * around + _ROUNDED:
+        bore = both_quantities(
+            1e3 * (outer[0] - 2.0 * around), unit="mm", form=".2f", us_form=".3f"
+        )
+        message = f"this tube does not go into the bore of the one before it, {bore}"
+        remedy = "write a smaller diameter, or a thinner wall or a larger diameter before it"
+        place.child(0).fault(message, remedy=remedy)
 
 
 def _check_magnitudes(values: Values, at: Place) -> None:

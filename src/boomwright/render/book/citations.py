@@ -26,7 +26,7 @@ def cited_cells(*, subjects: Sequence[ShownSubject], work: Sequence[Chapter]) ->
     tables = [table.table.rows for subject in subjects for table in subject.tables]
     tables += [block.rows for one in work for block in one.blocks if isinstance(block, Grid)]
     cells = {cell for rows in tables for row in rows for cell in row}
-    cells |= {notice.text for subject in subjects for notice in subject.notices}
+    cells |= {str(notice.text) for subject in subjects for notice in subject.notices}
     return frozenset().union(*(keys_in(cell) for cell in cells))
 
 

@@ -14,6 +14,7 @@ from boomwright.base import (
     open_text,
     stamp_text,
     verdict_text,
+    written_notices,
 )
 from boomwright.charts import ShownSubject
 from boomwright.charts.palette import PRINT_PALETTE
@@ -84,10 +85,10 @@ def _notice_entry(
         "severity": notice.severity,
         "about": about,
         "text": clean(
-            cite(notice.text, numbers={key: number for key, (number, _) in numbers.items()})
+            cite(str(notice.text), numbers={key: number for key, (number, _) in numbers.items()})
         ),
-        "value": clean(notice.value),
-        "limit": clean(notice.limit),
+        "value": clean(str(notice.value)),
+        "limit": clean(str(notice.limit)),
         "code": clean(notice.code),
         "source": f"[{numbers[notice.source][0]}]" if notice.source else "",
     }
@@ -251,6 +252,8 @@ def book_contents(
     found += dict.fromkeys(
         (clean(chapter.title).lower(), notice) for chapter in work for notice in chapter.notices
     )
+    said = written_notices((notice for _, notice in found), system=system)
+    found = [(about, notice) for (about, _), notice in zip(found, said, strict=True)]
     title = clean(plan.title)
     numbers = _numbered_sources(
         notices=[notice for _, notice in _by_gravity(found)], sources=sources

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from boomwright.base import Notice
 from boomwright.reach import BeamReadings, Beside, BesideFigures, OverGround
+from boomwright.render.json.fields import notice_rows
 from boomwright.solver import SweepPoint
 from boomwright.study.computing import Computation
 
@@ -24,7 +24,7 @@ def computation_document(computation: Computation) -> dict[str, Any]:
     """
     return {
         "beams": [_beam(readings) for readings in computation.beams],
-        "notices": [_notice(notice) for notice in computation.notices],
+        "notices": notice_rows(computation.notices),
     }
 
 
@@ -39,7 +39,7 @@ def _beam(readings: BeamReadings) -> dict[str, Any]:
         "matched": _matched(readings),
         "over_ground": _over_ground(readings.over_ground) if readings.over_ground else None,
         "beside": None if readings.beside is None else beside_document(readings.beside),
-        "notices": [_notice(notice) for notice in readings.notices],
+        "notices": notice_rows(readings.notices),
     }
 
 
@@ -121,17 +121,6 @@ def _over_ground(over: OverGround) -> dict[str, Any]:
             "gain_db": _finite(over.gain_error_db),
             "impedance_ohm": _finite(over.impedance_error),
         },
-    }
-
-
-def _notice(notice: Notice) -> dict[str, str]:
-    return {
-        "code": notice.code,
-        "severity": notice.severity,
-        "text": notice.text,
-        "value": notice.value,
-        "limit": notice.limit,
-        "source": notice.source,
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.cost import Amounts, EstimateLine, TubeOrder
+from boomwright.render.json.fields import notice_rows
 from boomwright.study.cost import Costing
 
 
@@ -47,7 +48,7 @@ def cost_document(result: Costing) -> dict[str, Any]:
             }
             for change in result.changes
         ],
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from boomwright.base.quantity import write
 from boomwright.feed import Bandwidth, BraidReading, FieldMatch, GammaAdjustment
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.report.feed import band_swr
 from boomwright.study.feed import phase_lengths
 from boomwright.study.feed_results import BeamFeed, BraidCase, CircuitTry, FeedResult, LineResult
@@ -32,15 +33,18 @@ def feed_document(result: FeedResult) -> dict[str, Any]:
         "stack_lines": None
         if lines is None
         else {
-            "beams": lines.beams,
             "line_ohm": lines.line_impedance,
-            "velocity_factor": lines.velocity_factor,
-            "quarter_waves": lines.quarter_waves,
-            "length_m": lines.length,
-            "junction_ohm": lines.junction,
-            "swr": lines.swr,
+            **fields(
+                lines,
+                "beams",
+                "velocity_factor",
+                "quarter_waves",
+                "length_m",
+                "junction_ohm",
+                "swr",
+            ),
         },
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 
@@ -85,18 +89,10 @@ def _beam(each: BeamFeed) -> dict[str, Any]:
         "braid": [_case(case) for case in each.braids],
         "choke_needed": None
         if needed is None
-        else {
-            "impedance_ohm": needed.impedance,
-            "voltage_v": needed.voltage,
-            "heat_w": needed.heat,
-        },
+        else fields(needed, "impedance_ohm", "voltage_v", "heat_w"),
         "choke": None
         if each.choke_work is None
-        else {
-            "impedance_ohm": _pair(each.choke_work.impedance),
-            "voltage_v": each.choke_work.voltage,
-            "heat_w": each.choke_work.heat,
-        },
+        else fields(each.choke_work, "impedance_ohm", "voltage_v", "heat_w"),
         "adjustment": _adjustment(each.adjustment) if each.adjustment else None,
         "turn_first": [{"reads": turn.reads, "do": list(turn.do)} for turn in each.turns],
     }
@@ -113,13 +109,7 @@ def _match(match: FieldMatch) -> dict[str, Any]:
         "swr": match.swr,
         "swr_of_circuit_dimensions": _finite(match.swr_of_start),
         "comparisons": [
-            {
-                "name": item.name,
-                "unit": item.unit,
-                "circuit": _finite(item.circuit),
-                "field": _finite(item.field),
-                "difference": _finite(item.difference),
-            }
+            fields(item, "name", "unit", "circuit", "field", "difference")
             for item in match.comparisons
         ],
         "sweep": [
@@ -127,12 +117,7 @@ def _match(match: FieldMatch) -> dict[str, Any]:
             for f, s in zip(frequency, swr, strict=True)
         ],
         "bandwidth": _bandwidth(match.match.bandwidth),
-        "error": {
-            "impedance_ohm": match.error.impedance,
-            "pieces_ohm": match.error.pieces,
-            "proximity_ohm": match.error.proximity,
-            "swr": _finite(match.error.swr),
-        },
+        "error": fields(match.error, "impedance_ohm", "pieces_ohm", "proximity_ohm", "swr"),
         "field_solutions": match.evaluations,
     }
 
@@ -140,12 +125,7 @@ def _match(match: FieldMatch) -> dict[str, Any]:
 def _bandwidth(bandwidth: Bandwidth | None) -> dict[str, Any] | None:
     if bandwidth is None:
         return None
-    return {
-        "low_hz": bandwidth.low,
-        "high_hz": bandwidth.high,
-        "swr_limit": bandwidth.swr_limit,
-        "complete": bandwidth.complete,
-    }
+    return fields(bandwidth, "low_hz", "high_hz", "swr_limit", "complete")
 
 
 def _try(item: CircuitTry) -> dict[str, Any]:
@@ -184,14 +164,8 @@ def _line(line: LineResult) -> dict[str, Any]:
                 strict=True,
             )
         ],
-        "rating": None
-        if rating is None
-        else {
-            "peak_voltage_v": rating.peak_voltage,
-            "current_a": rating.current,
-            "heat_w_per_m": rating.heat,
-            "jacket_rise_k": rating.jacket_rise,
-        },
+        "rating": rating
+        and fields(rating, "peak_voltage_v", "current_a", "heat_w_per_m", "jacket_rise_k"),
     }
 
 
@@ -207,24 +181,30 @@ def _case(case: BraidCase) -> dict[str, Any]:
 def _reading(reading: BraidReading) -> dict[str, Any]:
     return {
         "impedance_ohm": _pair(reading.choke),
-        "greatest_current": reading.greatest_current,
-        "choke_current": reading.choke_current,
-        "pattern_change_db": reading.pattern_change_db,
-        "left_right_db": reading.left_right_db,
         "direction_shift_deg": math.degrees(reading.direction_shift),
-        "front_to_back_loss_db": reading.front_to_back_loss_db,
-        "choke_loss": reading.choke_loss,
+        **fields(
+            reading,
+            "greatest_current",
+            "choke_current",
+            "pattern_change_db",
+            "left_right_db",
+            "front_to_back_loss_db",
+            "choke_loss",
+        ),
     }
 
 
 def _adjustment(picture: GammaAdjustment) -> dict[str, Any]:
     return {
-        "frequency_hz": picture.frequency,
         "strap_m": picture.rod_length.tolist(),
-        "capacitance_f": picture.capacitance.tolist(),
-        "swr": [[_finite(float(value)) for value in row] for row in picture.swr],
         "best_strap_m": picture.best_rod_length,
-        "best_capacitance_f": picture.best_capacitance,
-        "resistance_slope_ohm_per_m": picture.resistance_slope,
-        "reactance_slope_ohm_per_m": picture.reactance_slope,
+        **fields(
+            picture,
+            "frequency_hz",
+            "capacitance_f",
+            "swr",
+            "best_capacitance_f",
+            "resistance_slope_ohm_per_m",
+            "reactance_slope_ohm_per_m",
+        ),
     }

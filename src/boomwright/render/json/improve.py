@@ -68,7 +68,7 @@ def bands_document(result: BandsResult) -> dict[str, Any]:
     }
 
 
-def _notices(notices: Sequence[Notice]) -> list[dict[str, str]]:
+def _notices(notices: Sequence[Notice]) -> list[dict[str, Any]]:
     return [
         {"code": n.code, "severity": n.severity, "text": n.text, "value": n.value} for n in notices
     ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
+from boomwright.render.json.fields import notice_rows
 from boomwright.study.permits import PermitCheck
 
 
@@ -62,5 +63,5 @@ def permits_document(result: PermitCheck) -> dict[str, Any]:
             }
             for check in result.surfaces
         ],
-        "notices": [asdict(notice) for notice in result.all_notices],
+        "notices": notice_rows(result.all_notices),
     }

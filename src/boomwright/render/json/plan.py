@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from boomwright.base import Fault, PlanVerdict
+from boomwright.base.quantity import write
 
 
 def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
@@ -16,12 +17,12 @@ def verdict_document(verdict: PlanVerdict) -> dict[str, Any]:
         "counts": verdict.counts,
         "worst": [
             {
-                "name": finding.name,
+                "name": write(finding.name, system="metric"),
                 "verdict": finding.verdict,
                 "use": finding.use
                 if finding.use is not None and math.isfinite(finding.use)
                 else None,
-                "change": finding.change,
+                "change": write(finding.change, system="metric"),
             }
             for finding in verdict.worst
         ],

@@ -7,6 +7,9 @@ from dataclasses import asdict
 from typing import Any
 
 from boomwright.raising import LiftPlan, MethodChoice, TakingDown
+from boomwright.render.json.fields import fields, notice_rows
+from boomwright.render.rows import plain_rows
+from boomwright.report.raising.methods import course
 from boomwright.study.raising import BeamLift, RaisingResult
 
 
@@ -29,7 +32,7 @@ def raising_document(result: RaisingResult) -> dict[str, Any]:
             "model": found.model,
         },
         "beams": [_beam(each, result) for each in result.lifts],
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 
@@ -47,9 +50,7 @@ def _beam(each: BeamLift, result: RaisingResult) -> dict[str, Any]:
         "picks": None
         if picks is None
         else {
-            "balance_m": picks.balance,
-            "rear_m": picks.rear,
-            "front_m": picks.front,
+            **fields(picks, "balance_m", "rear_m", "front_m"),
             "hook_above_boom_m": picks.rise,
             "leg_n": max(picks.forces.left, picks.forces.right),
             "least_breaking_strength_n": picks.least_strength,
@@ -58,12 +59,10 @@ def _beam(each: BeamLift, result: RaisingResult) -> dict[str, Any]:
 
 
 def _lift(lift: LiftPlan) -> dict[str, Any]:
-    job = lift.job
     return {
-        "verdict": lift.verdict,
-        "reasons": list(lift.reasons),
-        "mass_kg": job.load.mass,
-        "lift_height_m": job.lift_height,
+        **fields(lift, "verdict", "reasons"),
+        "mass_kg": lift.job.load.mass,
+        "lift_height_m": lift.job.lift_height,
         "methods": [_method(method) for method in lift.methods],
         "answers": [
             {
@@ -74,64 +73,43 @@ def _lift(lift: LiftPlan) -> dict[str, Any]:
             }
             for each in lift.answers
         ],
-        "power_lines": [asdict(check) for check in lift.power_lines],
+        "power_lines": [
+            fields(check, "name", "verdict", "gap", "required", "reason")
+            for check in lift.power_lines
+        ],
         "ground_kept": [
-            {
-                "name": check.name,
-                "verdict": check.verdict,
-                "reach_m": check.reach,
-                "distance_m": check.distance,
-                "reason": check.reason,
-            }
+            fields(check, "name", "verdict", "reach_m", "distance_m", "reason")
             for check in lift.ground
         ],
-        "weather": asdict(lift.weather),
+        "weather": fields(lift.weather, "hoist", "climb", "reason"),
         "stops": asdict(lift.stops),
-        "exclusion_radius_m": lift.exclusion_radius,
-        "dropped_tool_radius_m": lift.dropped_tool_radius,
+        **fields(lift, "exclusion_radius_m", "dropped_tool_radius_m"),
         "falls": None if lift.falls is None else asdict(lift.falls),
         "crew": [asdict(role) for role in lift.crew],
         "signals": [asdict(signal) for signal in lift.signals],
         "hold_points": [asdict(point) for point in lift.hold_points],
-        "sequence": list(lift.sequence),
-        "emergency": list(lift.emergency),
+        **fields(lift, "sequence", "emergency"),
         "taking_down": _taking_down(lift.taking_down),
-        "swr_check": None if lift.swr_check is None else asdict(lift.swr_check),
+        "swr_check": lift.swr_check and fields(lift.swr_check, "frequency", "swr", "text"),
     }
 
 
 def _method(method: MethodChoice) -> dict[str, Any]:
     return {
-        "name": method.name,
-        "verdict": method.verdict,
-        "reasons": list(method.reasons),
-        "forces": [
-            {"name": force.name, "value_n": force.value, "limit_n": force.limit}
-            for force in method.forces
-        ],
+        **fields(method, "name", "verdict", "reasons"),
+        "forces": [fields(force, "name", "value_n", "limit_n") for force in method.forces],
         "tower_top": asdict(method.tower_top),
         "climbers": method.people[0],
         "ground": method.people[1],
         "course": [
-            {
-                "angle_deg": math.degrees(state.angle),
-                "turning_n_m": state.turning,
-                "winch_line_n": state.winch_line,
-                "lift_line_n": state.lift_line,
-                "lifter_n": state.lifter,
-                "hinge_thrust_n": state.thrust,
-                "hinge_down_n": state.down,
-                "axial_n": state.axial,
-            }
-            for state in method.course
+            {**row, **fields(state, "lift_line_n", "axial_n")}
+            for row, state in zip(plain_rows(course(method)), method.course, strict=True)
         ],
     }
 
 
 def _taking_down(down: TakingDown) -> dict[str, Any]:
     return {
-        "order": list(down.order),
-        "look_at": list(down.look_at),
-        "sequence": list(down.sequence),
+        **fields(down, "order", "look_at", "sequence"),
         "hold_points": [asdict(point) for point in down.hold_points],
     }

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import Any
 
 from boomwright.permits import LimitCheck
 from boomwright.reach import Advantage, RingSweep
+from boomwright.render.json.fields import fields, notice_rows
 from boomwright.render.rows import plain_rows
 from boomwright.report.reach.heights import cost_table, pointing_table
 from boomwright.report.reach.paths import hop_table
@@ -32,14 +33,12 @@ def reach_document(result: ReachResult) -> dict[str, Any]:
     """
     station = result.station
     return {
-        "station": None
-        if station is None
-        else {"latitude_deg": station.latitude_deg, "longitude_deg": station.longitude_deg},
+        "station": None if station is None else fields(station, "latitude_deg", "longitude_deg"),
         "beams": [_beam(each) for each in result.beams],
         "stack": None if result.stack is None else _stack(result.stack),
         "ring": None if result.ring is None else _ring(result.ring),
         "isolation": plain_rows(isolation_table(result)),
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 
@@ -54,20 +53,14 @@ def _beam(each: BeamReach) -> dict[str, Any]:
             {
                 "height_m": float(height),
                 "impedance_ohm": [float(z.real), float(z.imag)],
-                "lobes": [
-                    {"elevation_deg": lobe.elevation_deg, "gain_dbi": lobe.gain_dbi}
-                    for lobe in lobes
-                ],
+                "lobes": [fields(lobe, "elevation_deg", "gain_dbi") for lobe in lobes],
                 "nulls_deg": list(nulls),
             }
             for height, z, lobes, nulls in zip(
                 scan.heights, scan.impedance, scan.lobes, scan.nulls_deg, strict=True
             )
         ],
-        "splits": [
-            {"height_m": split.height, "lobes": split.lobes, "null_deg": split.null_deg}
-            for split in scan.splits
-        ],
+        "splits": [fields(split, "height_m", "lobes", "null_deg") for split in scan.splits],
         "gain_against_height": [
             {
                 "elevation_deg": angle,
@@ -86,10 +79,7 @@ def _beam(each: BeamReach) -> dict[str, Any]:
         "paths": [_path(each, path) for path in each.paths],
         "terrain": None
         if each.terrain is None
-        else {
-            "elevation_deg": [float(v) for v in each.terrain.elevation_deg],
-            "gain_dbi": [float(v) for v in each.terrain.gain_dbi],
-        },
+        else fields(each.terrain, "elevation_deg", "gain_dbi"),
         "exposure": None if each.exposure is None else _exposure(each.exposure),
     }
 
@@ -99,13 +89,8 @@ def _path(each: BeamReach, path: PathReading) -> dict[str, Any]:
     own = [item for item in table.items if item[0] is path]
     hops = zip(plain_rows(replace(table, items=own)), path.hops, strict=True)
     return {
-        "target": path.target,
-        "way": path.path.way,
-        "bearing_deg": path.path.bearing_deg,
-        "distance_m": path.path.distance,
-        "off_heading_deg": path.off_heading_deg,
-        "off_heading_db": path.off_heading_db,
-        "turn_time_s": path.turn_time,
+        **fields(path.path, "way", "bearing_deg", "distance_m"),
+        **fields(path, "target", "off_heading_deg", "off_heading_db", "turn_time_s"),
         "hops": [{**row, "advantages": _advantages(hop.advantages)} for row, hop in hops],
     }
 
@@ -125,8 +110,7 @@ def _advantages(advantages: Iterable[Advantage], *, at: bool = False) -> list[di
 def _exposure(exposure: ExposureReading) -> dict[str, Any]:
     return {
         "average_power_w": {f"{window / 60.0:g} min": w for window, w in exposure.power.items()},
-        "peak_gain_dbi": exposure.peak_gain_dbi,
-        "near_distance_m": exposure.near_distance,
+        **fields(exposure, "peak_gain_dbi", "near_distance_m"),
         "checks": [_check(check) for check in exposure.checks],
         "distances": [
             {
@@ -169,16 +153,12 @@ def _check(check: LimitCheck) -> dict[str, Any]:
 
 def _stack(stack: StackResult) -> dict[str, Any]:
     gain = stack.gain
-    balance = gain.power_balance
     return {
         "beams": [beam.name for beam in stack.beams],
         "frequency_hz": stack.frequency,
         "in_phase_gain_over_best_db": gain.decibels,
-        "error_db": gain.error_db,
         "in_phase_gain_over_best_bare_db": gain.over_bare_db,
-        "peak_gain_dbi": gain.peak_gain_dbi,
-        "peak_elevation_deg": gain.peak_elevation_deg,
-        "power_balance": balance if math.isfinite(balance) else None,
+        **fields(gain, "error_db", "peak_gain_dbi", "peak_elevation_deg", "power_balance"),
         "feedings": plain_rows(feeding_table(stack)),
         "best": plain_rows(best_table(stack)),
     }
@@ -186,17 +166,20 @@ def _stack(stack: StackResult) -> dict[str, Any]:
 
 def _ring(ring: RingSweep) -> dict[str, Any]:
     return {
-        "turn_deg": [float(turn) for turn in ring.turn_deg],
+        **fields(ring, "turn_deg"),
         "plan_turn_deg": ring.own_deg,
         "idle_feed": ring.idle,
         **{
             role: {
-                "name": each.name,
-                "frequency_hz": each.frequency,
-                "elevation_deg": each.elevation_deg,
-                "gain_dbi": [float(v) for v in each.gain_dbi],
-                "front_to_back_db": [float(v) for v in each.front_to_back_db],
-                "impedance_ohm": [[float(z.real), float(z.imag)] for z in each.impedance],
+                **fields(
+                    each,
+                    "name",
+                    "frequency_hz",
+                    "elevation_deg",
+                    "gain_dbi",
+                    "front_to_back_db",
+                    "impedance_ohm",
+                ),
                 "error": {
                     "gain_db": each.gain_error_db,
                     "front_to_back_db": each.front_to_back_error_db,

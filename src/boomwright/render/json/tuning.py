@@ -6,6 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
+from boomwright.render.json.fields import notice_rows
 from boomwright.report.tuning.tables import BAND
 from boomwright.study.tuning_results import TuneResult
 from boomwright.tuning import Trial
@@ -72,7 +73,7 @@ def tuning_document(result: TuneResult) -> dict[str, Any]:
             "rotator_offset_band_deg": math.degrees(result.aimed.alignment.band),
             "left_deg": [math.degrees(left) for left in result.aimed.alignment.left],
         },
-        "notices": [asdict(notice) for notice in result.notices],
+        "notices": notice_rows(result.notices),
     }
 
 

@@ -10,7 +10,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths
+from boomwright.base import Notice, UnitSystem, feet_inches_sixteenths, written_notices
 from boomwright.base.owner_text import plain
 
 # Narrower, the sweep's columns would break within a figure.
@@ -37,9 +37,11 @@ def words(text: str, style: str = "") -> Text:
     return Text(plain(text), style=style)
 
 
-def print_notices(console: Console, notices: Iterable[Notice]) -> None:
+def print_notices(
+    console: Console, notices: Iterable[Notice], *, system: UnitSystem = "metric"
+) -> None:
     """Print notices, each with its severity."""
-    for notice in notices:
+    for notice in written_notices(notices, system=system):
         held = f"{notice.value} against {notice.limit}" if notice.limit else notice.value
         parts = (
             f"{notice.severity}: {notice.text}",

@@ -8,6 +8,7 @@ from typing import Any, Final, Literal
 
 import rich.table
 from rich.console import Console
+from rich.padding import Padding
 
 from boomwright.base import UnitSystem
 from boomwright.base.quantity import write
@@ -21,6 +22,8 @@ from boomwright.report.model import Report, Table
 
 #: a cell of more letters is a sentence
 _SENTENCE: Final = 28
+#: a sentence of more letters gets a line of its own
+_LONG: Final = 60
 #: room between columns [letters]
 _BETWEEN: Final = 2
 
@@ -71,13 +74,21 @@ def print_table(
     if widths is None:
         written = text_table(table, system=system, full=full, in_heads=False)
         for row in written.rows:
-            pairs = zip(written.header[1:], row[1:], strict=True)
-            said = (f"{head} {cell}".strip() for head, cell in pairs if cell)
-            console.print(words(f"{row[0]}: {', '.join(said)}"))
+            _print_row(console, written.header, row)
     else:
         console.print(_columns(written, widths))
     if table.note is not None:
         console.print(words(write(table.note, system=system)))
+
+
+def _print_row(console: Console, header: tuple[str, ...], row: tuple[str, ...]) -> None:
+    """Print a row that fits no columns: a long sentence gets a line of its own below the rest."""
+    pairs = [pair for pair in zip(header[1:], row[1:], strict=True) if pair[1]]
+    short = [f"{head} {cell}".strip() for head, cell in pairs if not head or len(cell) <= _LONG]
+    console.print(words(f"{row[0]}: {', '.join(short)}" if short else row[0]))
+    for head, cell in pairs:
+        if head and len(cell) > _LONG:
+            console.print(Padding(words(cell, style="dim"), (0, 0, 0, 4)))
 
 
 def _widths(written: ReadingTable, room: int) -> list[int] | None:

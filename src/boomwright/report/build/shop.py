@@ -10,8 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from boomwright.cost import DEFAULT_STOCK, Joints, part_count, part_letter
-from boomwright.parts import Beam
+from boomwright.cost import DEFAULT_STOCK
+from boomwright.parts import Beam, Joints, part_count, part_letter
 from boomwright.plan import Plan
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, ElementCut, cut_length, cut_list

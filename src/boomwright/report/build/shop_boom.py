@@ -8,8 +8,7 @@ from itertools import pairwise
 from typing import Literal
 
 from boomwright.base import Notice
-from boomwright.cost import part_count
-from boomwright.parts import Beam
+from boomwright.parts import Beam, part_count
 from boomwright.plan.model_boom import BoomPlan
 from boomwright.report.build.dimensions import CutLength, cut_length, cut_list
 from boomwright.report.build.shop import ShopRules

@@ -1,8 +1,8 @@
 """The middle of the driven element as a workshop drawing: gap, rods, which side goes where.
 
-A cut element is seen from above with the heading to the right, as in the plan view; one in a
-single piece with its rods below it is seen from behind the rear end of the boom, so that left is
-left in both.
+A cut element is seen from above with the heading to the right, as in the plan view, or to the
+left where its rods run rearward. One in a single piece with its rods below it is seen from behind
+the rear end of the boom, so that left is left in both.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _PLAIN = 320.0
 
 
 def feed_drawing(
-    beam: Beam, *, gap: CutLength, boom: float | None, system: UnitSystem
+    beam: Beam, *, gap: CutLength, boom: float | None, system: UnitSystem, rearward: bool = False
 ) -> Drawing | None:
     """Draw how the driven element is fed.
 
@@ -39,6 +39,8 @@ def feed_drawing(
         diameter of its boom; None leaves the boom out [m]
     system
         unit system shown first
+    rearward
+        whether the rods of its match run towards the rear of the boom
 
     Returns
     -------
@@ -50,7 +52,9 @@ def feed_drawing(
         return None
     diameter = driven.half[0].diameter * 1000.0
     if beam.feed.cuts_element:
-        return _cut_view(beam, gap=gap, diameter=diameter, boom=boom, system=system)
+        return _cut_view(
+            beam, gap=gap, diameter=diameter, boom=boom, system=system, rearward=rearward
+        )
     return _rod_view(beam, diameter=diameter, system=system)
 
 
@@ -81,8 +85,9 @@ def _rods(beam: Beam) -> tuple[float, float, float] | None:
 
 
 def _cut_view(
-    beam: Beam, *, gap: CutLength, diameter: float, boom: float | None, system: UnitSystem
-) -> Drawing:
+    beam: Beam, *, gap: CutLength, diameter: float, boom: float | None, system: UnitSystem,
+    rearward: bool,
+) -> Drawing:  # fmt: skip
     rods, wide = _rods(beam), float(gap.millimetres)
     reach = _PLAIN if rods is None else rods[2]
     # To the right of the short stands its spacing, in letters of a 62nd of the whole width.
@@ -107,18 +112,21 @@ def _cut_view(
             )
         )
     shapes += _choke(left, tube=tube, gap=wide, high=high)
+    # Seen from above with the rear to the right, the left half lies below.
+    left_half = (2.0 * high - tip) if rearward else (tip - 2.0 * high)
+    point, back = (right - 4.4 * high, -1.0) if rearward else (right, 1.0)
     gap_text = " / ".join(both_texts(gap, system=system))
     shapes += [
-        Note(at=(name, tip - 2.0 * high), text="left half L: inner conductor", anchor="end"),
-        Note(at=(name, 2.0 * high - tip), text="right half R: shield", anchor="end"),
+        Note(at=(name, left_half), text="left half L: inner conductor", anchor="end"),
+        Note(at=(name, -left_half), text="right half R: shield", anchor="end"),
         Note(at=(right - 5.0 * high, tip), text="heading", anchor="end"),
         Stroke(layer="DIMENSIONS", points=((right - 4.4 * high, tip), (right, tip))),
         Stroke(
             layer="DIMENSIONS",
             points=(
-                (right - high, tip + 0.5 * high),
-                (right, tip),
-                (right - high, tip - 0.5 * high),
+                (point - back * high, tip + 0.5 * high),
+                (point, tip),
+                (point - back * high, tip - 0.5 * high),
             ),
         ),
         Note(at=(tube + 0.9 * high, 0.0), text=f"gap {gap_text}", size=0.9),
@@ -130,7 +138,8 @@ def _cut_view(
             f"; rods Ø {_both(rods[0], system)}, {_both(rods[1], system)} between axes, "
             f"{_both(rods[2], system)} from the element's axis to the short's"
         )
-    return _drawing(f"{words}. Seen from above, heading to the right.", shapes, high)
+    way = "left" if rearward else "right"
+    return _drawing(f"{words}. Seen from above, heading to the {way}.", shapes, high)
 
 
 def _choke(left: float, *, tube: float, gap: float, high: float) -> list[Shape]:

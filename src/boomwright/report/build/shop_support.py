@@ -6,9 +6,9 @@ import math
 from typing import Literal
 
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts.drawing import Drawing, Note, Ring, Shape, Stroke
 from boomwright.plan.model_support import GuyPlan
-from boomwright.report.wording import metres_and_feet
 
 #: lettering over the width drawn [-]
 _LETTERS = 1.0 / 62.0
@@ -79,7 +79,7 @@ def _ring(
     shapes: list[Shape] = []
     angles = [first + 2.0 * math.pi * number / count for number in range(count)]
     pegs = [(1e3 * radius * math.sin(a), 1e3 * radius * math.cos(a)) for a in angles]
-    out = metres_and_feet(radius, system=system)
+    out = write(Quantity(radius, "span"), system=system)
     for angle, (x, y) in zip(angles, pegs, strict=True):
         left = math.sin(angle) < -1e-9
         beside = x + (-0.9 if left else 0.9) * high
@@ -91,7 +91,7 @@ def _ring(
                  anchor=anchor),
             Note(at=(beside, y - 0.9 * high), text=out, size=0.9, anchor=anchor),
         ]  # fmt: skip
-    side = metres_and_feet(2.0 * radius * math.sin(math.pi / count), system=system)
+    side = write(Quantity(2.0 * radius * math.sin(math.pi / count), "span"), system=system)
     words = f"{count} anchors {out} from the foot"
     if count < 3:
         return shapes, words

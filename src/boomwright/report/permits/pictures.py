@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from boomwright import charts
 from boomwright.base import UnitSystem
+from boomwright.base.quantity import Quantity, write
 from boomwright.charts import Palette, ReadingTable, ShownPicture, ShownSubject, ShownTable
 from boomwright.permits import PermitFinding
-from boomwright.report.structure.texts import span_text
 from boomwright.study.permits import PermitCheck
 
 #: verdicts, gravest first
@@ -75,7 +75,7 @@ def show_permits(
         title="Permits",
         facts=(
             *((_TITLES[word], str(counted[word])) for word in VERDICTS if word in counted),
-            ("Highest part", span_text(held.heights.highest, system=system)),
+            ("Highest part", write(Quantity(held.heights.highest, "span"), system=system)),
             ("Country", held.country or "not given"),
             *((("Tables of airfields", held.tables),) if held.tables else ()),
         ),

@@ -1,5 +1,264 @@
 """What there is to say of the day on which a beam goes up."""
 
-from boomwright.report.raising.methods import raising_report
+from __future__ import annotations
 
-__all__ = ["raising_report"]
+import math
+from collections.abc import Iterator
+from typing import Any, Final
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps, Words
+from boomwright.charts.lift_views import lift_ground_view, lift_side_view
+from boomwright.plan.resolve import match_words
+from boomwright.raising import LiftPlan, MethodChoice
+from boomwright.report.model import Canvas, Fact, Part, Picture, Report, Said, Table, facts_table
+from boomwright.report.raising.methods import (
+    VERDICTS,
+    course,
+    forces,
+    methods,
+    picks_table,
+    questions,
+    way_up_tables,
+)
+from boomwright.report.raising.place import (
+    crew,
+    falls_table,
+    ground,
+    holds,
+    power_lines,
+    signals,
+    weather,
+)
+from boomwright.report.wording import clean, first_upper
+from boomwright.study.raising import BeamLift, RaisingResult
+
+__all__ = ["SAID_IN_THE_ANSWER", "raising_report"]
+
+#: codes of notices that stand in the answer: why a lift is not a go
+SAID_IN_THE_ANSWER: Final = frozenset(
+    f"raising.{code}" for code in ("no-method", "power-line", "ground", "weather", "structure")
+)
+
+
+def raising_report(result: RaisingResult, *, number: int) -> Report:
+    """Say how a beam gets up, and what stands against it.
+
+    Parameters
+    ----------
+    number
+        number of the beam, from 0
+    """
+    each = result.lifts[number]
+    lift = each.lift
+    tables: list[Table[Any]] = []
+    if lift is not None:
+        tables = [
+            *way_up_tables(lift, each.picks),
+            power_lines(lift),
+            ground(lift),
+            weather(lift),
+            crew(lift),
+            signals(lift),
+            *([] if lift.falls is None else [falls_table(lift.falls)]),
+            holds(lift.hold_points),
+        ]
+    return Report(
+        subject="raising",
+        title=f"Raising of {each.beam.name}",
+        answer=_answer(result, each),
+        pictures=() if lift is None else _pictures(lift),
+        tables=tuple(table for table in tables if table.items),
+        sheet=tuple(_sheet(each)),
+        # What holds the beam up and is not within stands against every lift.
+        findings=each.findings if lift is None else (*lift.carried, *each.findings),
+        notices=result.notices,
+    )
+
+
+def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
+    lift = each.lift
+    facts = [Fact(label="Missing", value=gap) for gap in each.gaps]
+    if lift is not None:
+        against = [Fact(label="Stands against a go", value=reason) for reason in lift.reasons]
+        way, *others = _job(lift)
+        facts += [way, *against, *others]
+    return (*facts, Fact(label="Heading", value=_heading(result, each)))
+
+
+def _job(lift: LiftPlan) -> tuple[Fact, ...]:
+    """The job in a few figures."""
+    job, best = lift.job, lift.methods[0]
+    forecast = phrase(
+        "hoisting {hoist}, climbing {climb}: {reason}", hoist=VERDICTS[lift.weather.hoist],
+        climb=VERDICTS[lift.weather.climb], reason=lift.weather.reason,
+    )  # fmt: skip
+    return (
+        Fact(label="Way up", value=f"{VERDICTS[lift.verdict]}: {best.name}"),
+        Fact(
+            label="Weight",
+            value=phrase("{mass}, to be weighed", mass=Quantity(job.load.mass, "mass")),
+        ),
+        Fact(label="Clamp above ground", value=Quantity(job.lift_height, "span")),
+        Fact(label="Top of the support", value=Quantity(job.tower_height, "span")),
+        Fact(
+            label="Turns within",
+            value=phrase("{radius} of the rope", radius=Quantity(job.swing_radius, "span")),
+        ),
+        Fact(label="Weather as forecast", value=forecast),
+    )
+
+
+def _heading(result: RaisingResult, each: BeamLift) -> Value:
+    true = Quantity(math.degrees(each.beam.heading) % 360.0, "angle")
+    found = result.declination
+    if found is None:
+        return phrase("{true} true, compass bearing not known", true=true)
+    return phrase(
+        "{true} true, {compass} by compass (declination {east} east, {model}, {day})", true=true,
+        compass=Quantity(math.degrees(found.compass(each.beam.heading)), "angle"),
+        east=Quantity(math.degrees(found.angle), "turn"), model=found.model, day=found.day,
+    )  # fmt: skip
+
+
+def _pictures(lift: LiftPlan) -> tuple[Picture, Picture]:
+    def side(canvas: Canvas) -> str:
+        return lift_side_view(
+            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
+        )
+
+    def above(canvas: Canvas) -> str:
+        return lift_ground_view(
+            lift, palette=canvas.palette, system=canvas.system, width=canvas.width
+        )
+
+    return (
+        Picture(
+            name="lift-side",
+            title="The lift from the side",
+            draw=side,
+            caption="From the side, to scale. Power lines are drawn on one side whatever their "
+            "bearing.",
+            behind=power_lines(lift),
+        ),
+        Picture(
+            name="lift-ground",
+            title="The ground around the foot",
+            draw=above,
+            caption="The ground around the foot, north up, to scale. Boundary, ways and power "
+            "lines are drawn all round, because the plan gives no bearing for them.",
+            behind=ground(lift),
+        ),
+    )
+
+
+def _sheet(each: BeamLift) -> Iterator[Part]:
+    """Put the sheet for the field in the order of the day."""
+    lift = each.lift
+    if lift is None:
+        yield Said(f"The lift of {each.beam.name} cannot be planned yet.", tone="loud")
+        for gap in each.gaps:
+            yield Said(f"Missing: {gap}.")
+        return
+    side, above = _pictures(lift)
+    yield Said(lift.trained_people, tone="loud")
+    yield from _verdict(lift)
+    yield facts_table("job", "", _job(lift))
+    yield methods(lift)
+    yield from _best(lift.methods[0])
+    if lift.answers:
+        yield questions(lift)
+    if each.picks is None:
+        yield Said(
+            "The balance point is not known: find it by lifting the beam a hand's breadth on one "
+            "sling, mark it, and put the bridle evenly to either side of it."
+        )
+    else:
+        yield picks_table(each.picks)
+    yield from (NewPage(), Heading(text="The place"), side, above)
+    if lift.power_lines:
+        yield power_lines(lift)
+    else:
+        yield Said(
+            "Power lines: the plan says that somebody has looked and found none. Look again from "
+            "the foot of the support on the day; treat every line as live.",
+            tone="loud",
+        )
+    yield from (NewPage(), crew(lift), signals(lift), Said(lift.stop_rule, tone="loud"))
+    yield from (weather(lift), ground(lift))
+    if lift.falls is not None:
+        yield falls_table(lift.falls)
+        yield Said(
+            "Figures of the rules for employers in one country; local rules come first. Nobody "
+            "learns climbing from a sheet: whoever is not trained gets someone who is.",
+            tone="quiet",
+        )
+    yield from _day(lift, matched=match_words(each.beam))
+    yield from _taking_down(lift)
+
+
+def _verdict(lift: LiftPlan) -> Iterator[Part]:
+    """Say first whether it can go, and what stands against it."""
+    if not lift.reasons:
+        text = "GO on the figures entered: method, power lines, ground, forecast and support."
+        yield Said(f"{text} People on the spot decide.", tone="loud")
+        return
+    yield Said(
+        "NO-GO: not to be lifted as entered."
+        if lift.verdict == "no-go"
+        else "ASK: no go until these are answered.",
+        tone="loud",
+    )
+    for reason in lift.reasons:
+        yield Said(phrase("{reason}.", reason=reason))
+
+
+def _best(best: MethodChoice) -> Iterator[Part]:
+    found = forces(best)
+    if found.items:
+        yield found
+    else:
+        yield Said(
+            f"{first_upper(best.name)}: the machine carries the beam, so rope, blocks and the top "
+            "of the support carry nothing of it. Its own chart and operator decide."
+        )
+    if best.course:
+        yield course(best)
+
+
+def _day(lift: LiftPlan, *, matched: str) -> Iterator[Part]:
+    yield from (NewPage(), Heading(text="The day"))
+    check = lift.swr_check
+    if check is not None:
+        yield Heading(text="SWR on stands, before the lift", level=3)
+        yield Said(
+            phrase(
+                "Computed clear of the ground, {matched}: SWR {swr} at {frequency}. {how}",
+                matched=matched, swr=Quantity(check.swr, "swr"),
+                frequency=Quantity(check.frequency, "frequency"), how=check.text,
+            )
+        )  # fmt: skip
+        yield Blanks(labels=("Dip at, MHz", "SWR there", "Measured by"))
+    yield Steps(title="Order of the day", items=lift.sequence)
+    for point in lift.hold_points:
+        yield Steps(title=f"Hold: {point.name} (go on: {point.who})", items=point.checks)
+    yield Steps(title="Emergency: written down and ready", items=lift.emergency)
+    yield Blanks(
+        labels=("Address for an ambulance", "Map position of the gate", "Nearest hospital",
+                "Owner of the power line, telephone", "Rescuer", "Lift director")
+    )  # fmt: skip
+
+
+def _taking_down(lift: LiftPlan) -> Iterator[Part]:
+    """Write the sheet of the day on which it comes down."""
+    down = lift.taking_down
+    order = "; ".join(clean(name) for name in down.order)
+    yield from (NewPage(), Heading(text="Taking it down again"))
+    yield Words(
+        text=f"What was lifted last comes first: {order}. Plan that day anew: gear, people, "
+        "ground and weather are looked at as for the lift, and rust is new.",
+    )
+    yield Steps(title="Looked at first, from the ground", items=down.look_at)
+    yield Steps(title="Order of the day", items=down.sequence)
+    yield holds(down.hold_points, name="holds-down", tick=True)
+    yield Blanks(labels=("Lifted on", "Taken down on", "Weighed", "Lift director"))

@@ -1,112 +1,139 @@
-"""The ways up, each with its verdict, its reasons and its forces."""
+"""The ways up: each with its verdict, its reasons, and what the best one asks of the gear."""
 
 from __future__ import annotations
 
 import math
-from typing import Any
+from typing import Any, Final
 
-from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.raising import Force, LiftPlan
-from boomwright.report.model import Fact, Report, Table, column
-from boomwright.study.raising import BeamLift, RaisingResult
+from boomwright.base.quantity import Quantity, Value, listed, phrase
+from boomwright.raising import Answered, Force, LiftPlan, MethodChoice, PickPlan, TiltState
+from boomwright.report.model import Fact, Table, column, facts_table
 
-
-def raising_report(result: RaisingResult, *, number: int) -> Report:
-    """Say how a beam gets up, and what stands against it.
-
-    Parameters
-    ----------
-    number
-        number of the beam, from 0
-    """
-    each = result.lifts[number]
-    lift = each.lift
-    return Report(
-        subject="raising",
-        title=f"Raising of {each.beam.name}",
-        answer=_answer(result, each),
-        tables=() if lift is None else _tables(lift),
-        # What holds the beam up and is not within stands against every lift.
-        findings=each.findings if lift is None else (*lift.carried, *each.findings),
-        notices=result.notices,
-    )
+VERDICTS: Final = {"go": "GO", "no-go": "NO-GO", "ask": "ASK"}
 
 
-def _tables(lift: LiftPlan) -> tuple[Table[Any], ...]:
-    forces = [_forces(lift)] if lift.methods[0].forces else []
-    return (_methods(lift), *forces, _around(lift))
-
-
-def _answer(result: RaisingResult, each: BeamLift) -> tuple[Fact, ...]:
-    lift = each.lift
-    facts = [Fact(label="Missing", value=gap) for gap in each.gaps]
-    if lift is not None:
-        best = phrase("{verdict}: {name}", verdict=lift.verdict, name=lift.methods[0].name)
-        facts += [
-            Fact(label="Way up", value=best),
-            *(Fact(label="Stands against a go", value=reason) for reason in lift.reasons),
-            Fact(label="Mass on the hook", value=Quantity(lift.job.load.mass, "mass")),
-            Fact(label="Lift height", value=Quantity(lift.job.lift_height, "span")),
-            Fact(
-                label="Ground kept empty around the foot",
-                value=Quantity(lift.exclusion_radius, "span"),
-            ),
-        ]
-    return (*facts, Fact(label="Heading", value=_heading(result, each)))
-
-
-def _heading(result: RaisingResult, each: BeamLift) -> Value:
-    true = Quantity(math.degrees(each.beam.heading) % 360.0, "angle")
-    found = result.declination
-    if found is None:
-        return phrase("{true} true, compass bearing not known", true=true)
-    compass = Quantity(math.degrees(found.compass(each.beam.heading)), "angle")
-    return phrase("{true} true, {compass} by compass", true=true, compass=compass)
-
-
-def _methods(lift: LiftPlan) -> Table[Any]:
+def methods(lift: LiftPlan) -> Table[MethodChoice]:
+    """List the ways up, best first."""
     return Table(
         name="methods",
         caption="Ways up, best first",
         columns=(
-            column("method", lambda one: one.name, key="name"),
-            column("verdict", lambda one: one.verdict, key="verdict"),
-            column("why", lambda one: "; ".join(one.reasons)),
+            column("way up", lambda one: one.name, key="name"),
+            column("answer", lambda one: VERDICTS[one.verdict]),
+            column("why", lambda one: listed(one.reasons, between="; ")),
+            column("people up / down", lambda one: f"{one.people[0]} / {one.people[1]}"),
         ),
         items=lift.methods,
+        note="GO means that the figures entered fit together. It does not say that the lift is "
+        "without danger: people on the spot decide, and any of them may stop it.",
         sentences=True,
     )
 
 
-def _forces(lift: LiftPlan) -> Table[Force]:
-    def limit(force: Force) -> Value:
-        return "not entered" if force.limit is None else Quantity(force.limit, "force")
+def forces(best: MethodChoice) -> Table[Force]:
+    """List what the best way up asks of rope, blocks and the top of the support."""
 
+    def limit(force: Force) -> Value:
+        return "not entered" if force.limit is None else Quantity(force.limit, "load")
+
+    top = best.tower_top
+    on_top = (("downwards", top.vertical), ("sideways", top.horizontal))
+    items = [
+        *best.forces,
+        *(
+            Force(name=f"top of the support, {way}", value=value)
+            for way, value in on_top
+            if top.vertical or top.horizontal
+        ),
+    ]
     return Table(
         name="forces",
-        caption="Forces of the best way up",
+        caption=f"Forces, {best.name}",
         columns=(
             column("where", lambda force: force.name, key="name"),
-            column("force", lambda force: Quantity(force.value, "force"), key="value_n"),
+            column("computed", lambda force: Quantity(force.value, "load"), key="value_n"),
             column("limit", limit),
         ),
-        items=lift.methods[0].forces,
+        items=items,
     )
 
 
-def _around(lift: LiftPlan) -> Table[Any]:
-    rows = [(f"overhead, {one.name}", one.verdict, one.reason) for one in lift.power_lines]
-    rows += [(f"ground, {one.name}", one.verdict, one.reason) for one in lift.ground]
-    rows.append(("weather for hoisting", lift.weather.hoist, lift.weather.reason))
-    rows.append(("weather for climbing", lift.weather.climb, ""))
+def course(best: MethodChoice) -> Table[TiltState]:
+    """List the forces from angle to angle while the support goes up."""
     return Table(
-        name="surroundings",
-        caption="Power lines, ground and weather",
+        name="course",
+        caption="Forces while the support goes up",
         columns=(
-            column("what", lambda row: row[0]),
-            column("verdict", lambda row: row[1]),
-            column("why", lambda row: row[2]),
+            column("support above level", lambda at: math.degrees(at.angle), kind="whole angle",
+                   key="angle_deg"),
+            column("turning effect", lambda at: at.turning, kind="large moment",
+                   key="turning_n_m"),
+            column("winch line", lambda at: at.winch_line, kind="load", key="winch_line_n"),
+            column("lifter", lambda at: at.lifter, kind="load", key="lifter_n"),
+            column("hinge, level", lambda at: at.thrust, kind="load", key="hinge_thrust_n"),
+            column("hinge, down", lambda at: at.down, kind="load", key="hinge_down_n"),
         ),
-        items=rows,
+        items=best.course,
+        note="Steady forces with wind at the hoisting limit; a lifter below 0 is pulled out of its "
+        "foot. Near upright the winch line has no hold: the hold-back line must be tight before.",
+        folded=True,
+    )  # fmt: skip
+
+
+def questions(lift: LiftPlan) -> Table[Answered]:
+    """Show who answered what, and when."""
+    words = {None: "ask", True: "yes", False: "no"}
+    return Table(
+        name="questions",
+        caption="Asked, and answered by",
+        columns=(
+            column("question", lambda each: each.question.matter),
+            column("answer", lambda each: words[None if each.said is None else each.said.yes]),
+            column("says", lambda each: "" if each.said is None else each.said.by),
+            column("on", lambda each: "" if each.said is None else each.said.on),
+        ),
+        items=lift.answers,
         sentences=True,
+        folded=True,
     )
+
+
+def picks_table(picks: PickPlan) -> Table[Fact]:
+    """Say where the bridle takes hold, and what its legs carry."""
+
+    def tape(place: float) -> Quantity:
+        return Quantity(place, "sawn length")
+
+    leg = max(picks.forces.left, picks.forces.right)
+    return facts_table(
+        "picks",
+        "Weight and picks",
+        (
+            (
+                "Balance point",
+                phrase("{place} from the rear end of the boom; check it on one sling",
+                       place=tape(picks.balance)),
+            ),
+            (
+                "Bridle takes hold at",
+                phrase("{rear} and {front}", rear=tape(picks.rear), front=tape(picks.front)),
+            ),
+            ("Hook above the boom", tape(picks.rise)),
+            (
+                "Each leg carries",
+                phrase("{leg}; breaking strength at least {least}", leg=Quantity(leg, "load"),
+                       least=Quantity(picks.least_strength, "load")),
+            ),
+            (
+                "Boom between the picks",
+                phrase("pressed with {force}", force=Quantity(picks.forces.compression, "load")),
+            ),
+        ),
+    )  # fmt: skip
+
+
+def way_up_tables(lift: LiftPlan, picks: PickPlan | None) -> list[Table[Any]]:
+    """Gather what is said of the ways up."""
+    best = lift.methods[0]
+    bridle = [] if picks is None else [picks_table(picks)]
+    return [methods(lift), forces(best), course(best), questions(lift), *bridle]

@@ -11,38 +11,30 @@ from boomwright.study.structure import structure_plan
 
 if TYPE_CHECKING:
     from boomwright.charts import ShownSubject
+    from boomwright.report.model import Report
 
 #: width of the pictures, which fill the text of a page [user units]
 _WIDTH = 600.0
+#: lines of the ledger that fit on a page of paper
+_LINES = 19
 
 
-def shown_structure(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:
-    """Check the structure and draw it in the colours of print.
+def structure_chapters(plan: Plan) -> tuple[Report, ...]:
+    """Check the structure for the book.
 
     Returns
     -------
-    tuple of ShownSubject
+    tuple of Report
         one chapter; none when the plan says nothing of wind, boom or support
     """
-    from boomwright.charts.palette import PRINT_PALETTE
-    from boomwright.report.structure.pictures import LINES_ON_PAPER, show_structure
+    from boomwright.report.structure import refused_report, structure_report
 
     if plan.support is None and plan.site.wind_speed is None and not plan.booms:
         return ()
     try:
-        found = structure_plan(plan)
+        return (structure_report(structure_plan(plan), most_rows=_LINES),)
     except PlanError as error:
-        return (_refused("Structure", error),)
-    return (
-        show_structure(
-            found,
-            number=None,
-            palette=PRINT_PALETTE,
-            system=system,
-            width=_WIDTH,
-            most_rows=LINES_ON_PAPER,
-        ),
-    )
+        return (refused_report("structure", error),)
 
 
 def shown_permits(plan: Plan, *, system: UnitSystem) -> tuple[ShownSubject, ...]:

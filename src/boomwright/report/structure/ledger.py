@@ -1,16 +1,17 @@
-"""Will it stand: the ledger of margins, worst first, and the fixes offered."""
+"""The ledger of margins, worst first, and the fixes offered for weak elements."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+from math import ceil
 from typing import Any, Final
 
 from boomwright import charts
-from boomwright.base import STANDARD_GRAVITY
-from boomwright.base.quantity import Quantity, Value, phrase
-from boomwright.report.model import Canvas, Fact, Picture, Report, Table, column
-from boomwright.structure import Margin
+from boomwright.base import STANDARD_GRAVITY, UnitSystem
+from boomwright.base.quantity import Quantity, Value, phrase, write
+from boomwright.report.model import Canvas, Change, Fact, Picture, Table, column
+from boomwright.structure import Margin, StructureReport
 from boomwright.study.element_fixes import FixOffer
-from boomwright.study.structure import StructureCheck
 
 #: unit of a margin: kind of quantity, and one of its units in SI
 _KINDS: Final = {
@@ -29,36 +30,20 @@ _KINDS: Final = {
 }
 
 
-def structure_report(found: StructureCheck) -> Report:
-    """Say what stands against its limit, and what was not checked."""
-    ledger = found.report.ledger
-    table = _ledger(ledger)
-
-    def draw(canvas: Canvas) -> str:
-        return charts.ledger_chart(
-            report=found.report, palette=canvas.palette, system=canvas.system, width=canvas.width
-        )
-
-    return Report(
-        subject="structure",
-        title=f"Structure of {found.plan.title}",
-        answer=_answer(ledger),
-        pictures=(Picture(name="ledger", title="Margins, worst first", draw=draw, behind=table),),
-        tables=(table, *([_fixes(found.fixes)] if found.fixes else [])),
-        findings=tuple(line.finding for line in ledger),
-        notices=found.all_notices,
-    )
-
-
-def _answer(ledger: tuple[Margin, ...]) -> tuple[Fact, ...]:
-    """The check nearest to its limit, or furthest beyond."""
-    known = [line for line in ledger if line.use is not None]
-    if not known:
-        return ()
-    worst = max(known, key=lambda line: line.use or 0.0)
-    said = phrase("{use} of the limit, {name}", use=Quantity(worst.use or 0.0, "use"),
-                  name=worst.name)  # fmt: skip
-    return (Fact(label="Most used", value=said),)
+def answer(report: StructureReport) -> tuple[Fact, ...]:
+    """Count the verdicts; name the check nearest to its limit, or furthest beyond, and the wind."""
+    lines = report.ledger
+    facts = [
+        Fact(label=word.capitalize(), value=sum(line.verdict == word for line in lines))
+        for word in ("exceeded", "not checked", "within")
+    ]
+    used = [(line.use, line.name) for line in lines if line.use is not None]
+    if used:
+        use, name = max(used, key=lambda each: each[0])
+        label = "Furthest over its limit" if use > 1.0 else "Closest to its limit"
+        said = phrase("{use}, {name}", use=Quantity(use, "use"), name=name)
+        facts.append(Fact(label=label, value=said))
+    return (*facts, Fact(label="Wind", value=report.basis))
 
 
 def held(line: Margin, value: float | None) -> Value:
@@ -75,50 +60,155 @@ def held(line: Margin, value: float | None) -> Value:
     return Quantity(value * factor, kind)
 
 
-def _ledger(ledger: tuple[Margin, ...]) -> Table[Margin]:
-    def use(line: Margin) -> Value:
-        if line.verdict == "not checked":
-            return ""
-        return "over" if line.use is None else Quantity(line.use, "use")
+def _use(line: Margin) -> Value:
+    if line.verdict == "not checked":
+        return ""
+    return "over" if line.use is None else Quantity(line.use, "use")
 
-    def demand(line: Margin) -> Value:
-        return line.reason if line.demand is None else held(line, line.demand)
 
+def _demand(line: Margin) -> Value:
+    if line.verdict == "not checked":
+        return ""
+    return line.reason if line.demand is None else held(line, line.demand)
+
+
+def _basis(line: Margin) -> Value:
+    """What the verdict rests on and what would change it."""
+    basis = (
+        phrase("because {why}", why=line.reason) if line.verdict == "not checked" else line.basis
+    )
+    if line.verdict == "within" or not line.change:
+        return basis
+    return phrase("{basis}. To change it: {change}", basis=basis, change=line.change)
+
+
+def ledger(lines: tuple[Margin, ...]) -> Table[Margin]:
+    """Put beside every verdict what it rests on."""
     return Table(
         name="ledger",
         caption="Margins, worst first",
         columns=(
-            column("check", lambda line: line.name, key="name"),
-            column("verdict", lambda line: line.verdict, key="verdict"),
-            column("use", use, key="use"),
-            column("demand", demand),
+            column("check", lambda line: line.name),
+            column("verdict", lambda line: line.verdict),
+            column("use", _use),
+            column("demand", _demand),
             column("limit", lambda line: held(line, line.capacity)),
-            column("basis", lambda line: line.basis, key="basis", full=True),
-            column("to change it", lambda line: line.change, key="change", full=True),
+            column("basis", _basis, full=True),
         ),
-        items=ledger,
+        items=lines,
         note="Use is demand over limit. A check that lacks an input is never a pass.",
+        group="margins",
+        sentences=True,
     )
 
 
-def _fixes(fixes: tuple[FixOffer, ...]) -> Table[FixOffer]:
-    def trim(fix: FixOffer) -> Value:
-        if fix.electrical is None:
-            return "unchanged"
-        return Quantity(fix.electrical.trim, "move")
+def ledger_pictures(
+    report: StructureReport, *, table: Table[Margin], most_rows: int | None
+) -> list[Picture]:
+    """Draw the margins as bars, in several pictures where one would be too long."""
+    count = max(len(report.ledger), 1)
+    parts = ceil(count / (most_rows or count))
+    step = ceil(count / parts)
 
+    def part(number: int) -> Picture:
+        def draw(canvas: Canvas) -> str:
+            wind = write(phrase("Wind: {basis}", basis=report.basis), system=canvas.system)
+            told = [write(_told(line), system=canvas.system) for line in report.ledger]
+            lines = [_written(line, system=canvas.system) for line in report.ledger]
+            return charts.ledger_chart(
+                lines=lines, told=told, wind=wind, first=step * (number - 1),
+                most_rows=step, palette=canvas.palette, width=canvas.width,
+            )  # fmt: skip
+
+        of = f", part {number} of {parts}" if parts > 1 else ""
+        return Picture(
+            name="ledger" if number == 1 else f"ledger-{number}",
+            title=f"Margins, worst first{of}",
+            draw=draw,
+            caption="Each check's use of its limit, past it hatched.",
+            behind=table,
+            group="margins",
+        )
+
+    return [part(number) for number in range(1, parts + 1)]
+
+
+def _written(line: Margin, *, system: UnitSystem) -> Margin:
+    """Write what a bar says beside it."""
+    return replace(
+        line,
+        name=write(line.name, system=system),
+        reason=write(line.reason, system=system),
+        change=write(line.change, system=system),
+    )
+
+
+def _told(line: Margin) -> Value:
+    """The whole line in one sentence, for those who point at its bar."""
+    if line.verdict == "not checked":
+        return phrase("{name}: not checked, {basis}.", name=line.name, basis=_basis(line))
+    return phrase(
+        "{name}: {demand}{limit}, {use}, {verdict}. {basis}.", name=line.name,
+        demand=_demand(line),
+        limit=phrase(" of {limit}", limit=held(line, line.capacity)) if line.capacity else "",
+        use=phrase("{use} of the limit", use=_use(line)) if line.use else "no finite use",
+        verdict=line.verdict, basis=_basis(line),
+    )  # fmt: skip
+
+
+def _added(fix: FixOffer) -> Quantity:
+    return Quantity(fix.weight_change / STANDARD_GRAVITY, "mass change")
+
+
+def _electrical(fix: FixOffer) -> Value:
+    if fix.electrical is None:
+        return "unchanged, outer sizes stay"
+    return phrase(
+        "reactance {change}, {trim} at each tip brings it back",
+        change=Quantity(fix.electrical.reactance_change, "reactance"),
+        trim=Quantity(fix.electrical.trim, "move"),
+    )
+
+
+def fixes(offers: tuple[FixOffer, ...]) -> Table[FixOffer]:
+    """List the fixes for weak elements, with what the field solver says of them."""
     columns: tuple[Any, ...] = (
         column("element", lambda fix: fix.label),
-        column("fix", lambda fix: fix.text),
-        column("stress before", lambda fix: fix.stress_before, kind="stress"),
-        column("stress after", lambda fix: fix.stress_after, kind="stress"),
-        column("added mass", lambda fix: fix.weight_change / STANDARD_GRAVITY, kind="mass"),
-        column("more droop", lambda fix: Quantity(fix.droop_change, "move")),
-        column("trim at each tip", trim),
-    )
+        column("change", lambda fix: fix.text),
+        column("stress before", lambda fix: fix.stress_before, kind="tube stress",
+               key="stress_before_pa"),
+        column("stress after", lambda fix: fix.stress_after, kind="tube stress",
+               key="stress_after_pa"),
+        column("added mass", _added),
+        column("more droop", lambda fix: Quantity(fix.droop_change, "move"), key="droop_change_m"),
+        column("electrical length", _electrical),
+    )  # fmt: skip
     return Table(
         name="fixes",
         caption="Fixes for weak elements, highest stress bare or iced",
         columns=columns,
-        items=fixes,
+        items=offers,
+        group="margins",
+        sentences=True,
+    )
+
+
+def changes(offers: tuple[FixOffer, ...]) -> tuple[Change, ...]:
+    """Offer each fix, to be taken into the plan."""
+    return tuple(
+        Change(
+            beam=fix.beam,
+            element=fix.element,
+            number=fix.number,
+            label=fix.label,
+            text=fix.text,
+            gain=phrase(
+                "{before} to {after}, {added}; electrical length: {electrical}",
+                before=Quantity(fix.stress_before, "tube stress"),
+                after=Quantity(fix.stress_after, "tube stress"),
+                added=_added(fix),
+                electrical=_electrical(fix),
+            ),
+        )
+        for fix in offers
     )

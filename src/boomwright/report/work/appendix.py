@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from boomwright.charts.blocks import Block, Grid, Heading, Words
-from boomwright.cost import Bill, Estimate, Joints
-from boomwright.raising import LiftPlan, MethodChoice, PickPlan
-from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
-from boomwright.raising.tackle import JERK, SHEAVE_SHARE
+from boomwright.cost import Bill, Estimate
+from boomwright.parts import Joints
 from boomwright.report.build.dimensions import CutLength
 from boomwright.report.build.shop import ShopRules, ShopTube
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.build import Build
-from boomwright.report.work.raising import RaisingPages
 
 Row = tuple[str, str, str]
 
@@ -122,72 +119,3 @@ def cost_appendix(bill: Bill, estimate: Estimate | None) -> tuple[Block, ...]:
             ),
         ]
     return (Heading(text="Quantities and cost"), _grid(rows))
-
-
-def raising_appendix(pages: RaisingPages) -> tuple[Block, ...]:
-    """Show how the figures of the raising sheet were computed."""
-    lift = pages.lift
-    if lift is None:
-        return ()
-    rows = _lift_rows(lift)
-    if pages.picks is not None:
-        rows += _pick_rows(pages.picks)
-    return (Heading(text=f"Raising of {clean(pages.name)}"), _grid(rows))
-
-
-def _lift_rows(lift: LiftPlan) -> list[Row]:
-    job = lift.job
-    top = max(job.tower_height, job.lift_height)
-    rows: list[Row] = [
-        ("Turns within", f"half the diagonal of {job.load.element_span:.2f} m by "
-         f"{job.load.boom_length:.2f} m = {job.swing_radius:.2f} m", "geometry"),
-        ("Kept empty", f"higher of support and clamp, {top:.2f} m, + {job.swing_radius:.2f} m = "
-         f"{lift.exclusion_radius:.2f} m", "common practice"),
-        ("Nobody at all", f"half of {top:.2f} m = {lift.dropped_tool_radius:.2f} m",
-         "common practice"),
-    ]  # fmt: skip
-    if lift.falls is not None:
-        text = "free fall + deceleration + 1.52 m of body and stretch + 0.91 m margin = "
-        text += f"{lift.falls.clearance_below:.2f} m"
-        rows.append(("Clear below the anchor", text, "cfr-29-1926-502"))
-    rows += [
-        (
-            f"Power line {clean(check.name)}",
-            f"{check.gap:.2f} m left at the nearest against {check.required:.2f} m; {check.reason}",
-            "cfr-29-1926-1408",
-        )
-        for check in lift.power_lines
-        if check.required > 0.0
-    ]
-    rows += [
-        (
-            f"{method.name}, {force.name}",
-            f"{force.value:.0f} N from the weight {weight(mass=job.load.mass):.0f} N; "
-            f"{_rule(method)}; least breaking strength: times {BREAKING_FACTOR:g}",
-            "common practice",
-        )
-        for method in lift.methods
-        for force in method.forces
-    ]
-    return rows
-
-
-def _rule(method: MethodChoice) -> str:
-    """Factors on the forces of a method, in words."""
-    if method.way == "tilt":
-        return f"plane statics at every degree, times {JERK:g} for friction and jerks"
-    return (
-        f"a hauling rope: times {HAND_SHOCK:g} for jerks, and {SHEAVE_SHARE:.0%} of the load a "
-        "sheave where its bearing is not known"
-    )
-
-
-def _pick_rows(picks: PickPlan) -> list[Row]:
-    reach = picks.front - picks.balance
-    return [
-        ("Picks", f"{reach:.3f} m to either side of the balance point {picks.balance:.3f} m",
-         "common practice"),
-        ("Legs of the bridle", f"hook {picks.rise:.3f} m above the boom; "
-         f"{picks.weight:.0f} N / 2 over the sine of the leg = {picks.forces.left:.0f} N",
-         "statics"),
-    ]  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from boomwright.base import Notice, UnitSystem
 from boomwright.charts.blocks import (
@@ -21,9 +22,10 @@ from boomwright.charts.drawing import Drawing
 from boomwright.charts.drawing_svg import drawing_svg
 from boomwright.charts.palette import Palette
 from boomwright.cost import Bill
-from boomwright.parts import Beam
+from boomwright.parts import Bar, Beam, ClampPlate, Part
 from boomwright.plan import Plan
 from boomwright.plan.model_station import LinePlan
+from boomwright.plan.resolve import station_assembly
 from boomwright.report.build.dimensions import CutLength, cut_length
 from boomwright.report.build.shop import ShopElement, ShopTube, shop_elements, shop_rules
 from boomwright.report.build.shop_boom import ShopBoom, shop_boom
@@ -36,7 +38,7 @@ from boomwright.report.build.shop_drawings import (
 )
 from boomwright.report.build.shop_feed import feed_drawing
 from boomwright.report.build.shop_fit import fit_notices
-from boomwright.report.build.shop_plates import ClampPlate, plate_drawing
+from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.wording import clean, first_upper
 from boomwright.report.work.cost import cutting_blocks
 from boomwright.report.work.feed import feed_blocks
@@ -53,6 +55,10 @@ from boomwright.report.work.steps import (
     torque_grid,
 )
 
+#: pieces besides the tubes of elements and boom, and what each is called in the cut list
+_SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
+_FURTHER: Final = frozenset(_SHORT)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
@@ -61,6 +67,7 @@ class Build:
     beam: Beam
     elements: tuple[ShopElement, ...]  #: its elements as they are cut (n_elements,)
     boom: ShopBoom  #: its boom with stations
+    parts: tuple[Part, ...]  #: all its parts (n_parts,)
     plates: tuple[ClampPlate, ...]
     line: LinePlan | None  #: its feed line; None when the plan does not say
     drawings: tuple[Drawing, ...]  #: all drawings, of boom, elements, feed and plates
@@ -83,16 +90,19 @@ def make_build(
     elements = shop_elements(beam=beam, rules=rules, boom=tube)
     boom = shop_boom(beam=beam, boom=tube, rules=rules, mast=mast)
     plates = beam_plates(plan, beam)
+    parts = station_assembly(plan).of(beam.name)
     middle = feed_drawing(
         beam,
         gap=_gap(elements),
         boom=None if tube is None else tube.diameter,
         system=system,
+        rearward=_rearward(parts),
     )
     return Build(
         beam=beam,
         elements=elements,
         boom=boom,
+        parts=parts,
         plates=plates,
         line=plan.line,
         drawings=(
@@ -104,6 +114,12 @@ def make_build(
         ),
         notices=(*fit_notices(elements), *boom.notices),
     )
+
+
+def _rearward(parts: tuple[Part, ...]) -> bool:
+    """Whether the rods of a match run towards the rear of the boom."""
+    rods = [part.solids[0] for part in parts if part.role == "match"]
+    return any(isinstance(rod, Bar) and rod.end[0] < rod.start[0] for rod in rods)
 
 
 def build_blocks(
@@ -189,6 +205,9 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
             size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
             rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
+    further = [_further_row(part, system) for part in build.parts if part.role in _FURTHER]
+    if further:
+        rows += [("Inside joints, and at the feed",), *further]
     return Grid(
         columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
                  second, "Ring at", "Sawn", "Initials"),
@@ -199,6 +218,15 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
         f"at which the larger tube ends, {first}.",
         large=True,
     )  # fmt: skip
+
+
+def _further_row(part: Part, system: UnitSystem) -> tuple[str, ...]:
+    """A piece that is no tube of an element or of the boom; straps are made, not sawn."""
+    if part.cut is None:
+        return (part.mark, f"{part.name}, {part.material}", "–", "–", "–", TICK, "")
+    kind = part.cut.kind
+    size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
+    return (part.mark, size, *_pair(cut_length(part.cut.sawn), system), "–", TICK, "")
 
 
 def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:

@@ -16,9 +16,9 @@ from boomwright.cost import (
     Estimate,
     EstimateLine,
     Sensitivity,
-    TubeKind,
     TubeOrder,
 )
+from boomwright.parts import TubeKind
 from boomwright.report.build.dimensions import cut_length
 from boomwright.report.build.shop_drawings import both_texts
 from boomwright.report.wording import clean, first_upper, metres_and_feet

@@ -6,9 +6,9 @@ from boomwright.base import UnitSystem, inches_sixteenths
 from boomwright.charts.blocks import Block, Grid, Heading, NewPage, SheetPicture, Steps, Words
 from boomwright.charts.drawing_svg import TRUE_SIZE_EDGE, drawing_svg
 from boomwright.charts.palette import Palette
-from boomwright.parts import Beam
+from boomwright.parts import Beam, ClampPlate, clamp_plate
 from boomwright.plan import Plan
-from boomwright.report.build.shop_plates import ClampPlate, clamp_plate, plate_drawing
+from boomwright.report.build.shop_plates import plate_drawing
 from boomwright.report.wording import first_upper
 
 #: width of a drawing on a sheet that is not printed at its true size [user units]

@@ -6,28 +6,15 @@ Figures are those of the plan; order and care are common practice {common-practi
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
-from boomwright.base import UnitSystem
-from boomwright.charts.blocks import (
-    Blanks,
-    Block,
-    Facts,
-    Grid,
-    Heading,
-    NewPage,
-    SheetPicture,
-    Steps,
-    Words,
-)
+from boomwright.base.quantity import PerSystem, Quantity, Value, listed, phrase
+from boomwright.charts.blocks import Blanks, Heading, NewPage, Steps
 from boomwright.charts.drawing_svg import drawing_svg
-from boomwright.charts.palette import Palette
 from boomwright.plan.model_ground import AnchorPlan, BasePlan
 from boomwright.plan.model_support import BracketsPlan, GuyPlan, SupportPlan
 from boomwright.report.build.shop_support import setting_out_drawing
-from boomwright.report.wording import clean, metres_and_feet
-
-_NEWTONS_PER_POUND = 4.4482216152605
-_WIDTH = 520.0
+from boomwright.report.model import Canvas, Part, Picture, Said, Table, column, facts_table
 
 _DIG = Steps(
     title="Foot and anchors",
@@ -61,178 +48,167 @@ _GUYS = Steps(
 )
 
 
-def support_blocks(
-    support: SupportPlan, *, palette: Palette, system: UnitSystem
-) -> tuple[Block, ...]:
+def support_parts(support: SupportPlan) -> tuple[Part, ...]:
     """Write the sheet of support, guys and ground.
-
-    Parameters
-    ----------
-    system
-        unit system shown first
 
     Returns
     -------
-    tuple of Block
+    tuple of Part
         the sheet; nothing when the plan says nothing of it
     """
-    rows = (*_upright_rows(support, system), *_ground_rows(support, system))
+    rows = (*_upright(support), *_ground(support))
     if not rows and not support.guy:
         return ()
-    blocks: list[Block] = [
-        Words(
-            text="The maker's drawings, the local building official and a licensed engineer "
-            "overrule this sheet. It gathers the figures of the plan; the chapter on structure "
-            "says what they were checked against.",
+    parts: list[Part] = [
+        Said(
+            "The maker's drawings, the local building official and a licensed engineer overrule "
+            "this sheet. It gathers the figures of the plan; the chapter on structure says what "
+            "they were checked against.",
             tone="loud",
         ),
-        Facts(rows=rows),
+        facts_table("support", "", rows),
     ]
     if support.guy:
-        drawing = setting_out_drawing(support.guy, system=system)
-        blocks += [
-            Heading(text="Guys"),
-            _guy_grid(support.guy, system),
-            SheetPicture(
-                name=drawing.name,
-                svg=drawing_svg(drawing, palette=palette, width=_WIDTH),
-                caption=f"{drawing.description} To scale.",
-                units=_WIDTH,
-            ),
-            NewPage(),
-        ]
-    blocks.append(Heading(text="Order of work"))
+        parts += [_guys(support.guy), _setting_out(support.guy), NewPage()]
+    parts.append(Heading(text="Order of work"))
     if support.base is not None or support.anchor is not None:
-        blocks.append(_DIG)
-    blocks.append(_GUYS if support.guy else _without_guys())
+        parts.append(_DIG)
+    parts.append(_GUYS if support.guy else _without_guys())
     read = "Tensions read by" if support.guy else "Read by"
-    blocks.append(Blanks(labels=("Plumb, two directions", read, "Date")))
-    return tuple(blocks)
+    parts.append(Blanks(labels=("Plumb, two directions", read, "Date")))
+    return tuple(parts)
 
 
 def _without_guys() -> Steps:
     return Steps(title="Support", items=(_GUYS.items[0], _GUYS.items[2], _GUYS.items[5]))
 
 
-def _tube(diameter: float, wall: float, material: str, system: UnitSystem) -> str:
-    metric = f"Ø {diameter * 1e3:.1f} x {wall * 1e3:.1f} mm"
-    us = f"Ø {diameter / 0.0254:.3f} x {wall / 0.0254:.3f} in"
-    first, second = (metric, us) if system == "metric" else (us, metric)
-    return f"{first} ({second}), {clean(material)}"
+def _span(length: float) -> Quantity:
+    return Quantity(length, "span")
 
 
-def _force(newtons: float, system: UnitSystem) -> str:
-    metric, us = f"{newtons / 1e3:.2f} kN", f"{newtons / _NEWTONS_PER_POUND:.0f} lbf"
-    return f"{metric} ({us})" if system == "metric" else f"{us} ({metric})"
+def _tube(diameter: float, wall: float, material: str) -> Value:
+    return phrase(
+        "Ø {diameter} x {wall}, {material}",
+        diameter=Quantity(diameter, "diameter"),
+        wall=Quantity(wall, "wall"),
+        material=material,
+    )
 
 
-def _upright_rows(support: SupportPlan, system: UnitSystem) -> list[tuple[str, str]]:
-    rows = []
-    if support.tower is not None:
-        tower = support.tower
-        rows.append(
-            ("Tower", f"{clean(tower.kind)}, {metres_and_feet(tower.height, system=system)}")
-        )
-    if support.tube is not None:
-        tube = support.tube
-        rows.append(("Support tube", _tube(tube.diameter, tube.wall, tube.material, system)))
-        rows.append(("Its top", f"{metres_and_feet(tube.height, system=system)} above ground"))
-        rows += [] if tube.brackets is None else _bracket_rows(tube.brackets, system)
-    if support.mast is not None:
-        mast = support.mast
-        rows.append(("Mast", _tube(mast.diameter, mast.wall, mast.material, system)))
-        rows.append(
-            ("Bearing, mast top", f"{metres_and_feet(mast.bearing, system=system)}; "
-             f"{metres_and_feet(mast.top, system=system)}")
-        )  # fmt: skip
+def _upright(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
+    tower, tube, mast = support.tower, support.tube, support.mast
+    if tower is not None:
+        yield "Tower", phrase("{kind}, {height}", kind=tower.kind, height=_span(tower.height))
+    if tube is not None:
+        yield "Support tube", _tube(tube.diameter, tube.wall, tube.material)
+        yield "Its top", phrase("{height} above ground", height=_span(tube.height))
+        if tube.brackets is not None:
+            yield from _brackets(tube.brackets)
+    if mast is not None:
+        yield "Mast", _tube(mast.diameter, mast.wall, mast.material)
+        yield "Bearing, mast top", listed([_span(mast.bearing), _span(mast.top)], between="; ")
         if mast.rotator_below is not None:
-            below = metres_and_feet(mast.rotator_below, system=system)
-            rows.append(("Rotator", f"{below} below the bearing"))
-    return rows
+            yield "Rotator", phrase("{below} below the bearing", below=_span(mast.rotator_below))
 
 
-def _bracket_rows(brackets: BracketsPlan, system: UnitSystem) -> list[tuple[str, str]]:
-    heights = "; ".join(metres_and_feet(height, system=system) for height in brackets.heights)
-    rows = [("House brackets", f"at {heights}")]
+def _brackets(brackets: BracketsPlan) -> Iterator[tuple[Value, Value]]:
+    heights = listed([_span(height) for height in brackets.heights], between="; ")
+    yield "House brackets", phrase("at {heights}", heights=heights)
     if brackets.foot > 0.0:
-        rows.append(
-            ("Its lower end", f"{metres_and_feet(brackets.foot, system=system)} above ground")
-        )
+        yield "Its lower end", phrase("{foot} above ground", foot=_span(brackets.foot))
     if brackets.side_force is not None:
-        rows.append(("Fixings of one bracket", f"{_force(brackets.side_force, system)} sideways"))
+        force = Quantity(brackets.side_force, "large force")
+        yield "Fixings of one bracket", phrase("{force} sideways", force=force)
     if brackets.said_by:
-        rows.append(("Wall looked at by", clean(brackets.said_by)))
-    return rows
+        yield "Wall looked at by", brackets.said_by
 
 
-def _ground_rows(support: SupportPlan, system: UnitSystem) -> list[tuple[str, str]]:
-    rows = []
+def _ground(support: SupportPlan) -> Iterator[tuple[Value, Value]]:
     soil = support.soil
     if soil is not None:
-        rows.append(("Soil, as entered", clean(soil if isinstance(soil, str) else soil.name)))
+        yield "Soil, as entered", soil if isinstance(soil, str) else soil.name
     if support.frost_depth is not None:
-        rows.append(("Frost depth", metres_and_feet(support.frost_depth, system=system)))
+        yield "Frost depth", _span(support.frost_depth)
     if support.base is not None:
-        rows.append(("Foot", _base_words(support.base, system)))
+        yield "Foot", _base(support.base)
     if support.anchor is not None:
-        rows.append(("Each anchor block", _anchor_words(support.anchor, system)))
-    return rows
+        yield "Each anchor block", _anchor(support.anchor)
 
 
-def _base_words(base: BasePlan, system: UnitSystem) -> str:
-    wide = metres_and_feet(base.width, system=system)
-    words = f"{clean(base.kind)}, {wide} {'across, round' if base.is_round else 'square'}"
-    if base.depth is not None:
-        words += f", {metres_and_feet(base.depth, system=system)} deep"
-    if base.thickness is not None:
-        words += f", {metres_and_feet(base.thickness, system=system)} thick"
-    if base.cover:
-        words += f", {metres_and_feet(base.cover, system=system)} of soil above"
-    if base.stands_out:
-        words += f", {metres_and_feet(base.stands_out, system=system)} out of the ground"
-    return words
-
-
-def _anchor_words(anchor: AnchorPlan, system: UnitSystem) -> str:
-    sides = " x ".join(
-        metres_and_feet(side, system=system)
-        for side in (anchor.length, anchor.width, anchor.thickness)
+def _base(base: BasePlan) -> Value:
+    sizes = (
+        (base.width, "across, round" if base.is_round else "square"),
+        (base.depth, "deep"),
+        (base.thickness, "thick"),
+        (base.cover or None, "of soil above"),
+        (base.stands_out or None, "out of the ground"),
     )
-    return f"{sides}, under {metres_and_feet(anchor.cover, system=system)} of soil"
+    told = [
+        phrase("{size} " + words, size=_span(size)) for size, words in sizes if size is not None
+    ]
+    return listed([base.kind, *told])
 
 
-def _bearings(guy: GuyPlan) -> str:
+def _anchor(anchor: AnchorPlan) -> Value:
+    sides = [_span(side) for side in (anchor.length, anchor.width, anchor.thickness)]
+    return phrase(
+        "{sides}, under {cover} of soil",
+        sides=listed(sides, between=" x "),
+        cover=_span(anchor.cover),
+    )
+
+
+def _bearings(guy: GuyPlan) -> Value:
     step = 2.0 * math.pi / guy.count
     angles = (math.degrees(guy.first + step * number) % 360.0 for number in range(guy.count))
-    return ", ".join(f"{angle:.0f}°" for angle in angles)
+    return listed([Quantity(angle, "whole angle") for angle in angles])
 
 
-def _two_lines(both: str) -> str:
-    """Put the second unit below the first, for a narrow cell."""
-    first, _, second = both.partition(" (")
-    return f"{first}\n{second.rstrip(')')}"
+def _straight(guy: GuyPlan) -> float:
+    return math.hypot(guy.height - guy.anchor_height, guy.radius)
 
 
-def _guy_grid(guys: tuple[GuyPlan, ...], system: UnitSystem) -> Grid:
-    def row(guy: GuyPlan) -> tuple[str, ...]:
-        strand = guy.strand if isinstance(guy.strand, str) else guy.strand.name
-        straight = math.hypot(guy.height - guy.anchor_height, guy.radius)
-        return (
-            _two_lines(metres_and_feet(guy.height, system=system)),
-            _two_lines(metres_and_feet(guy.radius, system=system)),
-            _bearings(guy),
-            clean(strand),
-            _two_lines(metres_and_feet(straight, system=system)),
-            "–" if guy.tension is None else _two_lines(_force(guy.tension, system)),
-            "",
-        )
+def _guys(guys: tuple[GuyPlan, ...]) -> Table[GuyPlan]:
+    def tension(guy: GuyPlan) -> Value:
+        return "–" if guy.tension is None else Quantity(guy.tension, "large force")
 
-    return Grid(
-        columns=("Held at", "Anchors out", "True bearings", "Strand", "Straight length",
-                 "Tension, no wind", "Read"),
-        rows=tuple(row(guy) for guy in guys),
-        align="lllllll",
-        shares=(1.6, 1.6, 1.5, 1.4, 1.7, 1.6, 0.9),
+    return Table(
+        name="guys",
+        caption="Guys",
+        columns=(
+            column("held at", lambda guy: _span(guy.height)),
+            column("anchors out", lambda guy: _span(guy.radius)),
+            column("true bearings", _bearings),
+            column(
+                "strand",
+                lambda guy: guy.strand if isinstance(guy.strand, str) else guy.strand.name,
+            ),
+            column("straight length", lambda guy: _span(_straight(guy))),
+            column("tension, no wind", tension),
+            column("read", lambda guy: ""),
+        ),
+        items=guys,
         note="The straight length runs from the anchor to the support's axis; grips and turnbuckle "
         "take part of it. Bearings from true north: count the declination when using a compass.",
-    )  # fmt: skip
+    )
+
+
+def _setting_out(guys: tuple[GuyPlan, ...]) -> Picture:
+    def draw(canvas: Canvas) -> str:
+        drawing = setting_out_drawing(guys, system=canvas.system)
+        return drawing_svg(drawing, palette=canvas.palette, width=canvas.width)
+
+    return Picture(
+        name="setting-out",
+        title="Setting out",
+        draw=draw,
+        behind=_guys(guys),
+        caption=phrase(
+            "{pegs} To scale.",
+            pegs=PerSystem(
+                metric=setting_out_drawing(guys, system="metric").description,
+                us=setting_out_drawing(guys, system="us").description,
+            ),
+        ),
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass
 from typing import TYPE_CHECKING
 
+from boomwright.base import written_notices
 from boomwright.report.beam.readings import current_table, cut_table, lobe_table, sweep_table
 from boomwright.web import pictures
 from boomwright.web.quick_figures import Look, look_at, read_whole
@@ -101,7 +102,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> BeamContext:
         figures=drawn.figures,
         keys=drawn.keys,
         tables=_tables(look, readings, view) if readings else {},
-        notices=readings.notices if readings else (),
+        notices=written_notices(readings.notices, system=view.system) if readings else (),
     )
 
 
@@ -121,7 +122,9 @@ def full(desk: PlanDesk, view: View) -> Paint:
         "figures": drawn.figures,
         "keys": _plain_keys(drawn),
         "tables": {name: asdict(table) for name, table in _tables(look, readings, view).items()},
-        "notices": [asdict(notice) for notice in readings.notices],
+        "notices": [
+            asdict(notice) for notice in written_notices(readings.notices, system=view.system)
+        ],
     }
 
 

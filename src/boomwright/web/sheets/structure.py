@@ -28,19 +28,6 @@ _GROUPS = (
     ("support", "Mast, support, guys, footing"),
     ("reminders", "To remember"),
 )
-_BEAM = ("stress", "droop", "wind", "boom", "elements", "areas", "vibration")
-_SUPPORT = ("support", "guys", "loads")
-
-
-def _group(name: str) -> str:
-    if name.startswith("reminder"):
-        return "reminders"
-    stem = name.split("-")[0]
-    return "beam" if stem in _BEAM else "support" if stem in _SUPPORT else "margins"
-
-
-def _folded(name: str) -> bool:
-    return name.startswith("reminder") or name == "vibration"
 
 
 def _speed(speed: float | None) -> str:
@@ -173,7 +160,7 @@ def context(desk: PlanDesk, view: View, *, whole: bool) -> StructureContext:
         lacks=_lacks(plan, view),
         asked=_asked(plan, view),
         changes=tuple(SubjectChange(**asdict(each)) for each in changes),
-        **subject_parts(found, groups=_GROUPS, group_of=_group, folded=_folded),
+        **subject_parts(found, groups=_GROUPS),
     )
 
 

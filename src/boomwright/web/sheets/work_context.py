@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
-from boomwright.base import BoomwrightError, Notice
+from boomwright.base import BoomwrightError, Notice, written_notices
 from boomwright.charts.blocks import WorkSheet, block_data
 from boomwright.plan import Plan
 from boomwright.report.model import Canvas
@@ -70,7 +70,7 @@ def work_context(
         lacks=lacks(plan),
         asked=asked(plan, view),
         blocks=tuple(block_data(block) for block in made.blocks) if made else (),
-        notices=made.notices if made else (),
+        notices=written_notices(made.notices, system=view.system) if made else (),
     )
 
 

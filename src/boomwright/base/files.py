@@ -1,4 +1,4 @@
-"""Files that a plan names: what each kind may be, and who reads them for a study.
+"""Files that a plan names: what each kind may be, and what reads them for a study.
 
 A study has no disk. Whoever calls it hands in what reads a file that the plan names.
 """
@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from boomwright.base import BoomwrightError
+from boomwright.base.errors import BoomwrightError
 
 
 class FileRefusedError(BoomwrightError):

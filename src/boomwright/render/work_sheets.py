@@ -13,15 +13,17 @@ from boomwright.charts.blocks import Block, Words, WorkSheet
 from boomwright.plan import Plan
 from boomwright.structure import StructureReport
 from boomwright.study.cost import Costing
-from boomwright.study.raising import BeamLift, RaisingResult
+from boomwright.study.raising import RaisingResult
 
 if TYPE_CHECKING:
     from boomwright.base.quantity import Value
-    from boomwright.cost import Bill
     from boomwright.report.chapter import Chapter
+    from boomwright.report.model import Canvas
     from boomwright.report.work.build import Build
-    from boomwright.report.work.raising import RaisingPages
     from boomwright.report.work.upkeep import UpkeepReminder
+
+#: width of the pictures of a sheet for the field [user units]
+_WIDTH = 560.0
 
 
 def cost_sheet(result: Costing) -> WorkSheet:
@@ -73,12 +75,15 @@ def build_sheet(
     system
         unit system shown first
     """
+    from boomwright.plan.resolve import beam_cutting
     from boomwright.report.work.build import build_blocks
 
     build = build_of(plan, structure, number=number, system=system)
     return WorkSheet(
         title=f"Build sheets of {build.beam.name}",
-        blocks=build_blocks(build, bill=_beam_bill(plan, number), palette=palette, system=system),
+        blocks=build_blocks(
+            build, bill=beam_cutting(plan, build.beam), palette=palette, system=system
+        ),
         notices=build.notices,
     )
 
@@ -96,21 +101,15 @@ def support_sheet(plan: Plan, *, palette: Palette, system: UnitSystem) -> WorkSh
     WorkSheet or None
         the sheet; None when the plan says nothing of a support
     """
-    from boomwright.report.work.support import support_blocks
+    from boomwright.render.field_sheet import part_blocks
+    from boomwright.report.model import Canvas
+    from boomwright.report.work.support import support_parts
 
     if plan.support is None:
         return None
-    blocks = support_blocks(plan.support, palette=palette, system=system)
+    canvas = Canvas(palette=palette, system=system)
+    blocks = part_blocks(support_parts(plan.support), canvas=canvas)
     return WorkSheet(title="Support and ground", blocks=blocks, notices=()) if blocks else None
-
-
-def _beam_bill(plan: Plan, number: int) -> Bill:
-    from dataclasses import replace
-
-    from boomwright.plan.resolve import plan_bill
-
-    # The bill of this beam alone, so that its cutting plan holds its own marks only.
-    return plan_bill(replace(plan, beams=(plan.beams[number],), support=None, line=None))
 
 
 def raising_sheet(
@@ -125,26 +124,14 @@ def raising_sheet(
     system
         unit system shown first
     """
-    from boomwright.report.work.raising import raising_blocks
+    from boomwright.render.field_sheet import sheet_blocks
+    from boomwright.report.model import Canvas
+    from boomwright.report.raising import raising_report
 
-    pages = _pages(result.lifts[number])
+    report = raising_report(result, number=number)
+    canvas = Canvas(palette=palette, system=system, width=_WIDTH)
     return WorkSheet(
-        title=f"Raising of {pages.name}",
-        blocks=raising_blocks(pages, palette=palette, system=system),
-        notices=result.notices,
-    )
-
-
-def _pages(each: BeamLift) -> RaisingPages:
-    from boomwright.plan.resolve import match_words
-    from boomwright.report.work.raising import RaisingPages
-
-    return RaisingPages(
-        name=each.beam.name,
-        gaps=each.gaps,
-        lift=each.lift,
-        picks=each.picks,
-        matched=match_words(each.beam),
+        title=report.title, blocks=sheet_blocks(report, canvas=canvas), notices=report.notices
     )
 
 
@@ -192,6 +179,7 @@ def work_chapters(
         unit system shown first
     """
     from boomwright.report.chapter import Chapter
+    from boomwright.report.model import Canvas
 
     plan, report = raising.plan, raising.structure
     numbers = range(len(plan.beams))
@@ -214,7 +202,7 @@ def work_chapters(
         Chapter(title=sheet.title, reader=reader, blocks=sheet.blocks, notices=sheet.notices)
         for reader, sheet in sheets
     ]
-    chapters.append(_appendix(costing, raising, system=system))
+    chapters.append(_appendix(costing, raising, canvas=Canvas(palette=palette, system=system)))
     return (*chapters, *_pocket(raising, system=system))
 
 
@@ -263,10 +251,12 @@ def station_summary(
     return tuple((label, write(value, system=system)) for label, value in told)
 
 
-def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -> Chapter:
+def _appendix(costing: Costing, raising: RaisingResult, *, canvas: Canvas) -> Chapter:
+    from boomwright.render.field_sheet import part_blocks
     from boomwright.report.build.shop import shop_rules
     from boomwright.report.chapter import Chapter
-    from boomwright.report.work.appendix import build_appendix, cost_appendix, raising_appendix
+    from boomwright.report.raising.computed import computed
+    from boomwright.report.work.appendix import build_appendix, cost_appendix
 
     plan = raising.plan
     blocks: list[Block] = [
@@ -280,9 +270,10 @@ def _appendix(costing: Costing, raising: RaisingResult, *, system: UnitSystem) -
     ]
     rules = shop_rules(plan)
     for number, each in enumerate(raising.lifts):
-        build = build_of(plan, raising.structure, number=number, system=system)
+        build = build_of(plan, raising.structure, number=number, system=canvas.system)
         blocks += build_appendix(build, rules=rules)
-        blocks += raising_appendix(_pages(each))
+        figures = computed(each)
+        blocks += part_blocks([figures] if figures.items else [], canvas=canvas)
     return Chapter(
         title="Appendix: each figure of the work sheets", blocks=tuple(blocks), place="appendix"
     )

@@ -1,0 +1,154 @@
+"""The assembly: every part of the station once, in one place, with what is assumed of it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Final
+
+from boomwright.parts.part import Part
+from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.support_parts import GROUND, MAST
+
+#: groups that parts of any carrier may be fastened to
+_COMMON: Final = frozenset({"mast", "support", "anchors", "turning gear", "base"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Carrier:
+    """A frame that parts stand in: the ground, the mast, or one beam.
+
+    x of a beam runs along its boom from the rear end, of ground and mast to the north; y to the
+    left of that, z up. The ground's datum is the foot of the support; everything that turns does
+    so about the vertical over it.
+    """
+
+    name: str
+    #: its datum in the frame of the foot; None while its place is not known [m] (3,)
+    origin: Point | None
+    heading: float = 0.0  #: direction of its x, clockwise from true north [rad]
+    rotor: str = ""  #: carriers of one rotor turn together; empty for what stands
+    missing: str = ""  #: what its place lacks, in words
+
+    def at_foot(self, point: Point, *, turned: float = 0.0) -> Point:
+        """Place a point of this frame in the frame of the foot.
+
+        Parameters
+        ----------
+        point
+            in this frame [m] (3,)
+        turned
+            turned further to the left about the vertical over the foot [rad]
+        """
+        x0, y0, z0 = self.origin or (0.0, 0.0, 0.0)
+        a, b = math.cos(self.heading), math.sin(self.heading)
+        x, y, z = point
+        x, y, z = x0 + a * x + b * y, y0 - b * x + a * y, z0 + z
+        c, s = math.cos(turned), math.sin(turned)
+        return (c * x - s * y, s * x + c * y, z)
+
+    def solid_at_foot(self, solid: Solid) -> Solid:
+        """Place a solid of this frame in the frame of the foot."""
+        if isinstance(solid, Bar):
+            return replace(solid, start=self.at_foot(solid.start), end=self.at_foot(solid.end))
+        return Block(
+            middle=self.at_foot(solid.middle), size=solid.size, turn=solid.turn - self.heading
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assembly:
+    """Every part of the station once."""
+
+    parts: tuple[Part, ...]  #: numbered from 1 in this order (n_parts,)
+    carriers: tuple[Carrier, ...]  #: ground first, then the mast, then the beams (n_carriers,)
+
+    def __post_init__(self) -> None:
+        names = {carrier.name for carrier in self.carriers}
+        keys = [(part.carrier, part.mark) for part in self.parts]
+        if len(set(keys)) < len(keys) or not {part.carrier for part in self.parts} <= names:
+            doubled = sorted({key for key in keys if keys.count(key) > 1})
+            msg = f"parts of one carrier need marks of their own: {doubled}"
+            raise ValueError(msg)
+
+    def carrier(self, name: str) -> Carrier:
+        """Find a carrier by its name."""
+        return next(each for each in self.carriers if each.name == name)
+
+    def of(self, carrier: str, *roles: str) -> tuple[Part, ...]:
+        """Parts of one carrier, all of them or those of some roles."""
+        return tuple(
+            part
+            for part in self.parts
+            if part.carrier == carrier and (not roles or part.role in roles)
+        )
+
+    def mass(self, carrier: str) -> float | None:
+        """Mass of everything on one carrier.
+
+        Returns
+        -------
+        float or None
+            mass; None while that of a part is not known [kg]
+        """
+        masses = [part.mass for part in self.of(carrier)]
+        return None if None in masses else sum(mass for mass in masses if mass is not None)
+
+    def balance(self, beam: str) -> float | None:
+        """Balance point of a beam from the rear end of its boom.
+
+        Returns
+        -------
+        float or None
+            place along the boom; None while a mass is not known [m]
+        """
+        moment = whole = 0.0
+        for part in self.of(beam):
+            # What goes with the clamp follows the balance point and does not move it.
+            if part.group == "mast plate" or not part.solids:
+                continue
+            if part.mass is None:
+                return None
+            whole += part.mass
+            moment += part.mass * centre_of(part)[0]
+        return moment / whole if whole > 0.0 else None
+
+    def joined(self, one: Part, other: Part) -> bool:
+        """Whether two parts are made to touch."""
+        same = one.carrier == other.carrier
+        if one.group == other.group and (same or one.group in _COMMON):
+            return True
+        return any(
+            b.group in a.joins and (same or b.group in _COMMON or b.carrier in {GROUND, MAST})
+            for a, b in ((one, other), (other, one))
+        )
+
+    @property
+    def assumed(self) -> tuple[Part, ...]:
+        """Parts whose figures are ours, from the trade."""
+        return tuple(part for part in self.parts if part.known == "assumed")
+
+    @property
+    def unknown(self) -> tuple[Part, ...]:
+        """Parts that lack a figure."""
+        return tuple(part for part in self.parts if part.known == "unknown")
+
+
+def centre_of(part: Part) -> Point:
+    """Centre of mass of a part whose solids weigh alike, in the frame of its carrier.
+
+    Raises
+    ------
+    ValueError
+        for a part without solids
+    """
+    if not part.solids:
+        msg = f"{part.mark} has no place"
+        raise ValueError(msg)
+    whole = part.volume
+    weights = [solid.volume / whole if whole else 1.0 / len(part.solids) for solid in part.solids]
+    x, y, z = (
+        sum(weight * solid.middle[k] for weight, solid in zip(weights, part.solids, strict=True))
+        for k in range(3)
+    )
+    return (x, y, z)

@@ -1,0 +1,390 @@
+"""Parts of one boom: tubes, sleeves, caps, mast plate, truss, feed with its box, fittings."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from boomwright.parts.beams import Feed
+from boomwright.parts.element_parts import (
+    BeamFrame,
+    element_group,
+    element_height,
+    is_cut,
+    plate_holes,
+)
+from boomwright.parts.hardware import (
+    BOX_MASS,
+    BOX_SIZE,
+    CAP_THICKNESS,
+    MAST_PLATE_MASS,
+    SLEEVE_PLAY,
+    SLEEVE_REACH,
+    SLEEVE_WALL,
+    STRAP,
+)
+from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
+from boomwright.parts.plates import ClampPlate, clamp_plate, u_bolt
+from boomwright.parts.solids import Bar, Block, Solid, bent
+from boomwright.parts.tubes import TubeKind, part_count, part_letter
+
+_TRADE = "common practice"
+#: through bolts of a boom's sleeve, and the hole over them [m] {common-practice-building}
+_BOLT, _BOLT_HOLE = 0.008, 0.0085
+#: what hangs this near to the feed is taken for its box [m]
+_AT_FEED = 0.3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomFitting:
+    """Something that the owner hangs on the boom."""
+
+    name: str
+    place: float  #: from the rear end [m]
+    mass: float  #: its mass [kg]
+    span: float = 0.0  #: length across the boom over which it is spread [m]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomTie:
+    """A truss from a post over the mast down to both arms."""
+
+    share: float  #: place along each arm [-]
+    rise: float  #: its upper end above the boom's axis [m]
+    area: float  #: its cross section [m^2]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoomTube:
+    """The boom as bought, and what holds it."""
+
+    diameter: float  #: outer diameter [m]
+    length: float  #: length of the boom [m]
+    wall: float = 0.0  #: wall thickness, 0 when not said [m]
+    material: str = "6061-T6"  #: alloy and temper
+    clamp: float | None = None  #: mast clamp from the rear end; None while it is not known [m]
+    tie: BoomTie | None = None
+    fittings: tuple[BoomFitting, ...] = ()  #: what the owner hangs on it (n_fittings,)
+
+
+def boom_parts(frame: BeamFrame, boom: BoomTube) -> tuple[Part, ...]:
+    """List tubes, sleeves, caps, truss and fittings of a boom."""
+    base = Part(
+        mark="", name="boom", role="boom", carrier=frame.beam.name, group="boom", form="tube",
+        material=boom.material,
+    )  # fmt: skip
+    return (
+        *_boom_tubes(frame, boom, base),
+        *_caps(boom, base),
+        *_truss(boom, base),
+        *_fittings(boom, base),
+    )
+
+
+def _boom_tubes(frame: BeamFrame, boom: BoomTube, base: Part) -> list[Part]:
+    count = part_count(boom.length, longest_stock=frame.longest_stock)
+    long, kind = boom.length / count, TubeKind(material=boom.material, diameter=boom.diameter,
+                                               wall=boom.wall)  # fmt: skip
+    bore = max(0.0, boom.diameter - 2.0 * boom.wall) if boom.wall else 0.0
+    reach = SLEEVE_REACH * boom.diameter
+    parts: list[Part] = []
+    for k in range(count):
+        bar = Bar(start=(k * long, 0.0, 0.0), end=((k + 1) * long, 0.0, 0.0),
+                  diameter=boom.diameter, bore=bore)  # fmt: skip
+        ends = [0.0] * (k > 0) + [long] * (k < count - 1)
+        at = tuple(abs(end - step * reach) for end in ends for step in (0.25, 0.75))
+        parts.append(
+            replace(
+                base, mark="B" if count == 1 else "B" + part_letter(k),
+                name="boom" if count == 1 else f"boom, part {k + 1} of {count}",
+                solids=(bar,), mass=weighed(boom.material, (bar,)) if boom.wall else None,
+                drag="round", cut=Cut(kind=kind, sawn=long, exposed=long),
+                holes=(Hole(diameter=_BOLT_HOLE, at=at, purpose="sleeve"),) if at else (),
+                price_key=kind.name, quantity=long, unit="m",
+                known="plan" if boom.wall else "unknown",
+                basis="" if boom.wall else "the wall is not given",
+            )
+        )  # fmt: skip
+    parts += [_boom_sleeve(boom, base, k * long, reach, k) for k in range(1, count)]
+    return parts
+
+
+def _boom_sleeve(boom: BoomTube, base: Part, place: float, reach: float, number: int) -> Part:
+    wall = boom.wall or SLEEVE_WALL
+    outer = boom.diameter - 2.0 * wall - 2.0 * SLEEVE_PLAY
+    thick = min(max(wall, SLEEVE_WALL), 0.4 * outer)
+    bar = Bar(start=(place - reach, 0.0, 0.0), end=(place + reach, 0.0, 0.0), diameter=outer,
+              bore=outer - 2.0 * thick)  # fmt: skip
+    at = tuple(reach + sign * step * reach for sign in (-1.0, 1.0) for step in (0.25, 0.75))
+    return replace(
+        base, mark=f"BS{number}", name="sleeve in the boom", role="sleeve", solids=(bar,),
+        mass=weighed(boom.material, (bar,)),
+        cut=Cut(kind=TubeKind(material=boom.material, diameter=outer, wall=thick),
+                sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach),
+        holes=(Hole(diameter=_BOLT_HOLE, at=tuple(sorted(at)), purpose="through bolt"),),
+        fasteners=(Fastener(name=f"through bolt {1e3 * _BOLT:.0f} mm, stainless", count=4),),
+        price_key="sleeve", known="assumed", basis=_TRADE,
+    )  # fmt: skip
+
+
+def _caps(boom: BoomTube, base: Part) -> list[Part]:
+    parts = []
+    for mark, name, x, sign in (("E1", "rear", 0.0, -1.0), ("E2", "front", boom.length, 1.0)):
+        disc = Bar(start=(x, 0.0, 0.0), end=(x + sign * CAP_THICKNESS, 0.0, 0.0),
+                   diameter=boom.diameter)  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=mark, name=f"boom cap, {name}", role="cap", form="bought",
+                material="polyethylene", solids=(disc,), mass=weighed("polyethylene", (disc,)),
+                conductor=False, price_key="boom cap", known="assumed", basis=_TRADE,
+            )
+        )  # fmt: skip
+    return parts
+
+
+def _truss(boom: BoomTube, base: Part) -> list[Part]:
+    tie, clamp = boom.tie, boom.clamp
+    if tie is None or clamp is None:
+        return []
+    size = 2.0 * math.sqrt(tie.area / math.pi)
+    top = 0.5 * boom.diameter
+    parts = []
+    for mark, end in (("T1", clamp - tie.share * clamp),
+                      ("T2", clamp + tie.share * (boom.length - clamp))):  # fmt: skip
+        bar = Bar(start=(clamp, 0.0, tie.rise), end=(end, 0.0, top), diameter=size)
+        parts.append(
+            replace(
+                base, mark=mark, name="boom truss", role="truss", form="strand",
+                material="stainless steel", solids=(bar,),
+                mass=weighed("stainless steel", (bar,)), joins=("mast plate", "mast"),
+                drag="round",
+                fasteners=(Fastener(name="turnbuckle", count=1),
+                           Fastener(name="thimble and clip", count=2)),
+                price_key="boom truss", quantity=bar.length, unit="m",
+                basis="its metal is taken for stainless steel",
+            )
+        )  # fmt: skip
+    return parts
+
+
+def _fittings(boom: BoomTube, base: Part) -> list[Part]:
+    parts = []
+    for number, each in enumerate(boom.fittings, start=1):
+        # Its place is the owner's, its shape is not known: it hangs under the boom.
+        side = 0.05
+        box = Block(middle=(each.place, 0.0, -0.5 * boom.diameter - 0.5 * side),
+                    size=(side, max(side, each.span), side))  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=f"F{number}", name=each.name, role="fitting", form="bought",
+                material="as bought", solids=(box,), mass=each.mass,
+                joins=("mast plate", "feed"), known="plan", basis="its shape is not known",
+            )
+        )  # fmt: skip
+    return parts
+
+
+def boom_unsaid(frame: BeamFrame) -> Part:
+    """Stand for a boom that the plan does not give: nobody knows what the beam weighs."""
+    return Part(
+        mark="B", name="boom", role="boom", carrier=frame.beam.name, group="boom", form="bought",
+        material="as bought", known="unknown", basis="the plan does not give the boom",
+    )  # fmt: skip
+
+
+def mast_plate_parts(
+    frame: BeamFrame, boom: BoomTube, *, mast: float, beside: float
+) -> tuple[Part, ...]:
+    """List the plate between boom and mast with its U-bolts.
+
+    Parameters
+    ----------
+    mast
+        diameter of the mast [m]
+    beside
+        axis of the mast to the left of the boom's axis [m]
+    """
+    clamp = boom.clamp
+    if clamp is None or abs(beside) < 1e-9:
+        return (mast_plate_unplaced(frame, "where it sits is not known"),)
+    layout = clamp_plate(name="mast plate", level="boom", level_diameter=boom.diameter,
+                         upright="mast", upright_diameter=mast)  # fmt: skip
+    given = frame.hardware.mast_plate
+    wide, high, thick = given or tuple(
+        each / 1e3 for each in (layout.width, layout.height, layout.thickness)
+    )
+    side = 1.0 if beside > 0.0 else -1.0
+    face = 0.5 * boom.diameter
+    plate = Block(middle=(clamp, side * (face + 0.5 * thick), 0.0), size=(wide, thick, high))
+    base = Part(
+        mark="MP", name="mast plate", role="mast plate", carrier=frame.beam.name,
+        group="mast plate", form="plate", material="6061-T6", solids=(plate,),
+        mass=weighed("6061-T6", (plate,)), joins=("boom", "mast"), bonded=True, drag="flat",
+        holes=plate_holes(layout), price_key="boom to mast plate with clamps",
+        known="plan" if given else "assumed", basis="" if given else _TRADE,
+    )  # fmt: skip
+    parts = [base]
+    sizes = (frame.hardware.boom_clamp or boom.diameter, frame.hardware.mast_clamp or mast)
+    for mark, what, solids in _mast_bolts(layout, clamp, beside, sizes, (face, thick)):
+        # Not joined to what they close round: a clamp of another size runs into its tube.
+        parts.append(
+            replace(
+                base, mark=mark, name=f"U-bolt round the {what}", role="U-bolt", form="rod",
+                material="stainless steel", solids=solids, drag="none", holes=(), joins=(),
+                mass=weighed("stainless steel", solids), price_key="",
+                fasteners=(Fastener(name="nut and washer, stainless", count=2),),
+                known="assumed" if sizes == (boom.diameter, mast) else "plan",
+                basis=_TRADE if sizes == (boom.diameter, mast) else "",
+            )
+        )  # fmt: skip
+    return tuple(parts)
+
+
+def mast_plate_unplaced(frame: BeamFrame, missing: str) -> Part:
+    """Stand for the plate between a boom and what holds it while its place is not known.
+
+    Parameters
+    ----------
+    missing
+        what is not known, in words
+    """
+    return Part(
+        mark="MP", name="mast plate", role="mast plate", carrier=frame.beam.name,
+        group="mast plate", form="bought", material="as bought",
+        mass=MAST_PLATE_MASS, price_key="boom to mast plate with clamps", known="unknown",
+        basis=missing,
+    )  # fmt: skip
+
+
+def _mast_bolts(
+    layout: ClampPlate, clamp: float, beside: float, sizes: tuple[float, float],
+    plate: tuple[float, float],
+) -> list[tuple[str, str, tuple[Solid, ...]]]:  # fmt: skip
+    face, thick = plate
+    side = 1.0 if beside > 0.0 else -1.0
+    found: list[tuple[str, str, tuple[Solid, ...]]] = []
+    along, up = layout.level_holes[0] / 1e3, layout.upright_holes[1] / 1e3
+    for number, sign in enumerate((-1.0, 1.0), start=1):
+        found.append(
+            (f"MU{number}", "boom",
+             u_bolt(middle=(clamp + sign * along, 0.0, 0.0), along=(1.0, 0.0, 0.0),
+                    away=(0.0, side, 0.0), reach=face + thick, diameter=sizes[0],
+                    thread=layout.level_bolt / 1e3))
+        )  # fmt: skip
+    for number, sign in enumerate((1.0, -1.0), start=1):
+        found.append(
+            (f"MV{number}", "mast",
+             u_bolt(middle=(clamp, beside, sign * up), along=(0.0, 0.0, 1.0),
+                    away=(0.0, -side, 0.0), reach=abs(beside) - face, diameter=sizes[1],
+                    thread=layout.upright_bolt / 1e3))
+        )  # fmt: skip
+    return found
+
+
+def feed_parts(frame: BeamFrame, boom: BoomTube | None) -> tuple[Part, ...]:
+    """List rods, straps and box of the feed of a beam."""
+    number, driven = next(
+        (number, each) for number, each in enumerate(frame.order, 1) if each.role == "driven"
+    )
+    x = driven.position - frame.rear
+    z = element_height(driven, boom_diameter=frame.boom_diameter)
+    clamp = None if boom is None else boom.clamp
+    ahead = clamp is not None and clamp > x
+    way = {"forward": 1.0, "rearward": -1.0}.get(frame.hardware.rods, -1.0 if ahead else 1.0)
+    base = Part(
+        mark="", name="", role="match", carrier=frame.beam.name, group="feed", form="rod",
+        material=frame.beam.material.name,
+        joins=(element_group(number), f"mount {number}"),
+        known="plan" if frame.hardware.rods else "assumed",
+        basis="" if frame.hardware.rods else "rods run away from the mast",
+    )  # fmt: skip
+    parts = _rods(frame.beam.feed, base, x, z, way, driven.half[0].diameter)
+    if is_cut(frame.beam, driven) or parts:
+        parts += _box(frame, boom, base, x, way)
+    return tuple(parts)
+
+
+def _rods(feed: Feed, base: Part, x: float, z: float, way: float, element: float) -> list[Part]:
+    if feed.rod_diameter is None or feed.rod_spacing is None or feed.rod_length is None:
+        return []
+    rod, apart, long = feed.rod_diameter, feed.rod_spacing, feed.rod_length
+    lines: list[tuple[str, str, Bar]] = []
+    straps: list[tuple[str, str, Block]] = []
+    if feed.kind == "hairpin":
+        for mark, sign in (("R1", 1.0), ("R2", -1.0)):
+            y = sign * 0.5 * apart
+            lines.append((mark, "rod of the hairpin",
+                          Bar(start=(x, y, z), end=(x + way * (long + 0.5 * rod), y, z),
+                              diameter=rod)))  # fmt: skip
+        straps.append(("RS", "short of the hairpin",
+                       Block(middle=(x + way * long, 0.0, z + 0.5 * rod + 0.5 * STRAP[1]),
+                             size=(STRAP[0], apart + rod, STRAP[1]))))  # fmt: skip
+    elif feed.kind in {"gamma", "tee"}:
+        sides = (1.0,) if feed.kind == "gamma" else (1.0, -1.0)
+        for k, sign in enumerate(sides, start=1):
+            # Beside the element on the same level, where no plate is in the way.
+            lines.append((f"R{k}", f"rod of the {feed.kind}",
+                          Bar(start=(x + way * apart, sign * 0.02 * long, z),
+                              end=(x + way * apart, sign * long, z), diameter=rod)))  # fmt: skip
+            straps.append((f"RS{k}", "strap to the element",
+                           Block(middle=(x + way * 0.5 * apart, sign * long,
+                                         z + 0.5 * max(rod, element) + 0.5 * STRAP[1]),
+                                 size=(apart + rod, STRAP[0], STRAP[1]))))  # fmt: skip
+    kind = TubeKind(material=base.material, diameter=rod, is_rod=True)
+    found = [
+        replace(
+            base, mark=mark, name=name, solids=(bar,), mass=weighed(base.material, (bar,)),
+            drag="round", cut=Cut(kind=kind, sawn=bar.length, exposed=bar.length),
+            price_key=kind.name, quantity=bar.length, unit="m",
+        )
+        for mark, name, bar in lines
+    ]  # fmt: skip
+    found += [
+        replace(
+            base, mark=mark, name=name, form="plate", solids=(block,),
+            mass=weighed(base.material, (block,)), known="assumed", basis=_TRADE,
+            fasteners=(Fastener(name="clamp screw, stainless", count=2),),
+            price_key="strap with clamps",
+        )
+        for mark, name, block in straps
+    ]  # fmt: skip
+    return found
+
+
+def _box(frame: BeamFrame, boom: BoomTube | None, base: Part, x: float, way: float) -> list[Part]:
+    near = [each for each in (() if boom is None else boom.fittings)
+            if each.span == 0.0 and abs(each.place - x) < _AT_FEED]  # fmt: skip
+    if near or boom is None:
+        return []
+    mass = frame.hardware.box_mass
+    box = Block(middle=(x + way * 0.5 * BOX_SIZE[0], 0.0, -0.5 * boom.diameter - 0.5 * BOX_SIZE[2]),
+                size=BOX_SIZE)  # fmt: skip
+    return [
+        replace(
+            base, mark="K", name="choke or balun box", role="box", form="bought",
+            material="as bought", solids=(box,), mass=BOX_MASS if mass is None else mass,
+            joins=("boom", *base.joins), conductor=False, drag="flat",
+            price_key="choke or balun box", known="assumed" if mass is None else "plan",
+            basis=_TRADE if mass is None else "",
+        )
+    ]  # fmt: skip
+
+
+def wire_parts(frame: BeamFrame) -> tuple[Part, ...]:
+    """List the further wires of a beam."""
+    material = frame.beam.material
+    parts = []
+    for number, wire in enumerate(frame.beam.wires, start=1):
+        points = tuple((float(a) - frame.rear, float(b), float(c)) for a, b, c in wire.points)
+        solids = bent(points, diameter=wire.diameter)
+        long = sum(bar.length for bar in solids)
+        parts.append(
+            Part(
+                mark=f"W{number}", name=wire.name, role="wire", carrier=frame.beam.name,
+                group=f"wire {number}", form="rod", material=material.name, solids=solids,
+                mass=material.density * sum(bar.volume for bar in solids), drag="round",
+                joins=tuple(element_group(k) for k in range(1, len(frame.order) + 1)),
+                price_key=f"wire {wire.diameter * 1000.0:.2f} mm", quantity=long, unit="m",
+            )
+        )  # fmt: skip
+    return tuple(parts)

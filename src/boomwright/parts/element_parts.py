@@ -1,0 +1,448 @@
+"""Parts of the elements of one beam: tubes, joints, tips, plates, clamps, saddles, insulators.
+
+Numbers count the elements from the rear of the boom, sections from the boom outwards; a mark ends
+in ``C`` through the middle, ``L`` or ``R`` seen from the rear; parts of one run end in a, b, ...
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from boomwright.parts.beams import Beam, Element, TubeSection
+from boomwright.parts.hardware import PLUG_LENGTH, ROD_REACH, SADDLE, Hardware
+from boomwright.parts.part import Cut, Fastener, Hole, Part, weighed
+from boomwright.parts.plates import PLATE_PLAY, ClampPlate, clamp_plate, u_bolt
+from boomwright.parts.solids import Bar, Block, Point, Solid
+from boomwright.parts.tubes import Joints, TubeKind, part_count, part_letter
+
+#: tubes from this size up take the larger rivet or screw [m] {common-practice-building}
+_LARGE_TUBE = 0.019
+#: the larger and the smaller rivet or screw, and the drill over it [m] {common-practice-building}
+_RIVETS, _DRILL_OVER = (0.0048, 0.0032), 0.0001
+_TRADE = "common practice"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamFrame:
+    """What the parts of one beam have in common."""
+
+    beam: Beam
+    rear: float  #: rear end of the boom on the beam's x axis; here x is 0 [m]
+    boom_diameter: float | None  #: None while the plan does not give the boom [m]
+    hardware: Hardware
+    joints: Joints
+    longest_stock: float  #: longest tube that can be bought [m]
+
+    @property
+    def order(self) -> tuple[Element, ...]:
+        """Elements from the rear to the front."""
+        return tuple(sorted(self.beam.elements, key=lambda each: each.position))
+
+
+def element_height(element: Element, *, boom_diameter: float | None) -> float:
+    """Axis of an element above the axis of its boom.
+
+    Parameters
+    ----------
+    boom_diameter
+        diameter of the boom; None while the plan does not give one [m]
+
+    Returns
+    -------
+    float
+        height; 0 for an element through the boom, or without a boom [m]
+    """
+    mount = element.mount
+    if mount is not None and not mount.above and mount.kind != "non-conducting boom":
+        return 0.0
+    boom = mount.boom[0] if mount is not None and mount.boom else boom_diameter
+    if boom is None:
+        return 0.0
+    radius = 0.5 * element.half[0].diameter
+    return 0.5 * boom + _clearance(element, boom) + radius
+
+
+def _clearance(element: Element, boom: float) -> float:
+    """Between boom and element; where it is not said a plate and a saddle of half a diameter."""
+    mount = element.mount
+    if mount is not None and mount.clearance is not None:
+        return mount.clearance
+    return _plate_thickness(element, boom) + 0.5 * element.half[0].diameter
+
+
+def _plate_thickness(element: Element, boom: float) -> float:
+    mount = element.mount
+    if mount is not None and len(mount.plate) > 2:
+        return mount.plate[2]
+    usual = _layout(element, boom).thickness / 1000.0
+    given = None if mount is None else mount.clearance
+    return usual if given is None else min(usual, given)
+
+
+def _layout(element: Element, boom: float) -> ClampPlate:
+    return clamp_plate(
+        name="element plate", level="element", level_diameter=element.half[0].diameter,
+        upright="boom", upright_diameter=boom,
+    )  # fmt: skip
+
+
+def is_cut(beam: Beam, element: Element) -> bool:
+    """Whether an element is in two halves for its feed."""
+    return element.role == "driven" and beam.feed.cuts_element
+
+
+def element_group(number: int) -> str:
+    """Group of the tubes of one element, counted from the rear."""
+    return f"element {number}"
+
+
+def element_parts(frame: BeamFrame) -> tuple[Part, ...]:
+    """List every part of every element, as placed from the rear end of the boom."""
+    labels = dict(zip(map(id, frame.beam.elements), frame.beam.element_labels, strict=True))
+    found: list[Part] = []
+    for number, element in enumerate(frame.order, start=1):
+        label = labels[id(element)]
+        found += _tubes(frame, element, number, label)
+        found += _tips(frame, element, number, label)
+        found += _mounting(frame, element, number, label)
+    return tuple(found)
+
+
+def _place(frame: BeamFrame, element: Element) -> tuple[float, float]:
+    height = element_height(element, boom_diameter=frame.boom_diameter)
+    return element.position - frame.rear, height
+
+
+def _tubes(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    parts: list[Part] = []
+    reached = 0.0
+    for index, section in enumerate(element.half, start=1):
+        outer = reached + section.length
+        slid_in = 0.0 if index == 1 else frame.joints.overlap(section.diameter)
+        inner = reached - slid_in
+        name = f"{label}, {'inner tube' if index == 1 else f'section {index}'}"
+        ends = {"L": (inner, outer), "R": (-inner, -outer)}
+        if index == 1 and is_cut(frame.beam, element):
+            half = 0.5 * frame.beam.feed.gap
+            ends = {"L": (half, outer), "R": (-half, -outer)}
+        elif index == 1 and 2.0 * outer <= frame.longest_stock:
+            ends = {"C": (-outer, outer)}
+            name = f"{label}, centre tube"
+        following = element.half[index] if index < len(element.half) else None
+        for side, (near, far) in ends.items():
+            run = _run(frame, element, section, (near, far), slid_in)
+            run = replace(run, mark=f"{number}.{index}{side}", name=name,
+                          group=element_group(number), holes=_joint_holes(frame, section, following,
+                          abs(far - near), slid_in, both=side == "C"))  # fmt: skip
+            parts += _in_stock(frame, run, section)
+        reached = outer
+    return parts
+
+
+def _run(
+    frame: BeamFrame,
+    element: Element,
+    section: TubeSection,
+    ends: tuple[float, float],
+    slid_in: float,
+) -> Part:
+    """One tube between two places along the element, before it is parted for the stock."""
+    x, z = _place(frame, element)
+    bore = max(0.0, section.diameter - 2.0 * section.wall) if section.wall > 0.0 else 0.0
+    solid = Bar(start=(x, ends[0], z), end=(x, ends[1], z), diameter=section.diameter, bore=bore)
+    metal = frame.beam.material.name
+    kind = TubeKind(material=metal, diameter=section.diameter, wall=section.wall)
+    mount = element.mount
+    return Part(
+        mark="",
+        name="",
+        role="element tube",
+        carrier=frame.beam.name,
+        group="",
+        form="tube",
+        material=metal,
+        solids=(solid,),
+        mass=frame.beam.material.density * solid.volume if section.wall > 0.0 else None,
+        joins=("boom",) if mount is not None and mount.kind.endswith("through") else (),
+        bonded=mount is not None and mount.bonded,
+        drag="round",
+        cut=Cut(kind=kind, sawn=solid.length, exposed=solid.length - slid_in, overlap=slid_in),
+        fasteners=() if slid_in == 0.0 else (
+            Fastener(name=f"rivet or screw {1e3 * _rivet(section.diameter):.1f} mm", count=2),
+        ),
+        price_key=kind.name,
+        quantity=solid.length,
+        unit="m",
+        known="plan" if section.wall > 0.0 else "unknown",
+        basis="" if section.wall > 0.0 else "the wall is not given",
+    )  # fmt: skip
+
+
+def _rivet(diameter: float) -> float:
+    return _RIVETS[0] if diameter >= _LARGE_TUBE else _RIVETS[1]
+
+
+def _joint_holes(
+    frame: BeamFrame,
+    section: TubeSection,
+    following: TubeSection | None,
+    long: float,
+    slid_in: float,
+    *,
+    both: bool,
+) -> tuple[Hole, ...]:
+    """Holes at a quarter and three quarters of each overlap, through both walls."""
+    holes = []
+    if slid_in > 0.0:
+        holes.append(Hole(diameter=_rivet(section.diameter) + _DRILL_OVER,
+                          at=(0.25 * slid_in, 0.75 * slid_in), purpose="joint"))  # fmt: skip
+    if following is not None:
+        deep = frame.joints.overlap(following.diameter)
+        near_end = (long - 0.75 * deep, long - 0.25 * deep)
+        at = (0.25 * deep, 0.75 * deep, *near_end) if both else near_end
+        holes.append(
+            Hole(diameter=_rivet(following.diameter) + _DRILL_OVER, at=at, purpose="joint")
+        )
+    return tuple(holes)
+
+
+def _in_stock(frame: BeamFrame, run: Part, section: TubeSection) -> list[Part]:
+    """Part a run that is longer than the stock into equal pieces, with sleeves between them."""
+    (solid,) = run.solids
+    if run.cut is None or not isinstance(solid, Bar):
+        return [run]
+    count = part_count(solid.length, longest_stock=frame.longest_stock)
+    sleeves = []
+    joined = [k / count for k in range(1, count)]
+    number = int(run.group.rsplit(" ", 1)[1])
+    element = frame.order[number - 1]
+    at_boom = run.mark.endswith(".1L") and not is_cut(frame.beam, element)
+    for k, share in enumerate([0.0, *joined] if at_boom else joined, start=1):
+        sleeves.append(_sleeve(frame, run, section, solid, share, k))
+    if count == 1:
+        return [run, *sleeves]
+    pieces = []
+    for k in range(count):
+        part = replace(solid, start=_along(solid, k / count), end=_along(solid, (k + 1) / count))
+        hidden = run.cut.overlap if k == 0 else 0.0
+        pieces.append(
+            replace(
+                run,
+                mark=run.mark + part_letter(k),
+                name=f"{run.name}, part {k + 1} of {count}",
+                solids=(part,),
+                mass=None if run.mass is None else run.mass / count,
+                quantity=part.length,
+                cut=replace(run.cut, sawn=part.length, exposed=part.length - hidden,
+                            overlap=hidden),
+                holes=_holes_of_piece(run.holes, k, part.length),
+            )
+        )  # fmt: skip
+    return [*pieces, *sleeves]
+
+
+def _holes_of_piece(holes: tuple[Hole, ...], number: int, long: float) -> tuple[Hole, ...]:
+    start = number * long
+    kept = []
+    for hole in holes:
+        at = tuple(place - start for place in hole.at if start <= place < start + long)
+        if at:
+            kept.append(replace(hole, at=at))
+    return tuple(kept)
+
+
+def _along(bar: Bar, share: float) -> Point:
+    x, y, z = (a + share * (b - a) for a, b in zip(bar.start, bar.end, strict=True))
+    return (x, y, z)
+
+
+def _sleeve(
+    frame: BeamFrame, run: Part, section: TubeSection, solid: Bar, share: float, number: int
+) -> Part:
+    """A tube inside the joint of two tubes of one size, its wall the play left by their bore."""
+    reach = frame.joints.overlap(section.diameter)
+    middle = _along(solid, share)
+    outer = max(section.diameter - 2.0 * section.wall, 0.5 * section.diameter)
+    bore = max(0.0, outer - 2.0 * (section.wall or 0.1 * section.diameter))
+    (x, y, z) = middle
+    bar = Bar(start=(x, y - reach, z), end=(x, y + reach, z), diameter=outer, bore=bore)
+    return Part(
+        mark=f"{run.mark[:-1]}S{run.mark[-1]}{number}",
+        name=f"{run.name}, sleeve",
+        role="sleeve",
+        carrier=run.carrier,
+        group=run.group,
+        form="tube",
+        material=run.material,
+        solids=(bar,),
+        mass=weighed(run.material, (bar,)) if section.wall > 0.0 else None,
+        cut=Cut(
+            kind=TubeKind(material=run.material, diameter=outer, wall=0.5 * (outer - bore)),
+            sawn=2.0 * reach, exposed=0.0, overlap=2.0 * reach,
+        ),
+        fasteners=(Fastener(name=f"rivet or screw {1e3 * _rivet(section.diameter):.1f} mm",
+                            count=4),),
+        price_key="sleeve",
+        known="assumed" if section.wall > 0.0 else "unknown",
+        basis=_TRADE if section.wall > 0.0 else "the wall is not given",
+    )  # fmt: skip
+
+
+def _tips(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    x, z = _place(frame, element)
+    last, tip = element.half[-1], element.half_length
+    if last.wall == 0.0 or last.diameter <= 2.0 * last.wall:
+        return []
+    parts = []
+    for side, sign in (("L", 1.0), ("R", -1.0)):
+        bar = Bar(start=(x, sign * (tip - PLUG_LENGTH), z), end=(x, sign * tip, z),
+                  diameter=last.diameter - 2.0 * last.wall)  # fmt: skip
+        parts.append(
+            Part(
+                mark=f"{number}.T{side}", name=f"{label}, tip plug", role="tip",
+                carrier=frame.beam.name, group=element_group(number), form="bought",
+                material="polyethylene", solids=(bar,), mass=weighed("polyethylene", (bar,)),
+                conductor=False, price_key="tip plug", known="assumed", basis=_TRADE,
+            )
+        )  # fmt: skip
+    return parts
+
+
+def _mounting(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    boom = frame.boom_diameter
+    parts: list[Part] = []
+    if is_cut(frame.beam, element):
+        parts += _insulating_rod(frame, element, number, label)
+    mount = element.mount
+    if boom is None or (mount is not None and mount.kind.endswith("through")):
+        return parts
+    return [*parts, *_plate_set(frame, element, number, label, boom)]
+
+
+def _insulating_rod(frame: BeamFrame, element: Element, number: int, label: str) -> list[Part]:
+    """Rod that fits the bore of both halves and keeps their gap."""
+    first, gap = element.half[0], frame.beam.feed.gap
+    x, z = _place(frame, element)
+    size = first.diameter - 2.0 * first.wall if first.wall > 0.0 else 0.0
+    reach = min(0.5 * gap + ROD_REACH * size, first.length)
+    bar = Bar(start=(x, -reach, z), end=(x, reach, z), diameter=size)
+    known = size > 0.0
+    kind = TubeKind(material="glass fibre", diameter=size, is_rod=True)
+    return [
+        Part(
+            mark=f"{number}.I", name=f"{label}, insulating rod", role="insulator",
+            carrier=frame.beam.name, group=element_group(number), form="rod",
+            material="glass fibre", solids=(bar,) if known else (),
+            mass=weighed("glass fibre", (bar,)) if known else None, conductor=False,
+            cut=Cut(kind=kind, sawn=2.0 * reach, exposed=gap, overlap=2.0 * reach - gap)
+            if known else None,
+            price_key="insulated element mount", known="assumed" if known else "unknown",
+            basis=_TRADE if known else "the wall of its tube is not given",
+        )
+    ]  # fmt: skip
+
+
+def _plate_set(
+    frame: BeamFrame, element: Element, number: int, label: str, boom: float
+) -> list[Part]:
+    """Plate on the boom, two U-bolts round the boom, two round the element on their saddles."""
+    x, z = _place(frame, element)
+    mount, radius = element.mount, 0.5 * element.half[0].diameter
+    layout, thick = _layout(element, boom), _plate_thickness(element, boom)
+    insulated = is_cut(frame.beam, element) or mount is None or not mount.bonded
+    wide, long = layout.width / 1000.0, layout.height / 1000.0
+    given: tuple[float, ...] = () if mount is None else mount.plate
+    if not given and frame.hardware.element_plate:
+        given = frame.hardware.element_plate
+        thick = min(frame.hardware.element_plate[2], z - radius - 0.5 * boom)
+    if given:
+        wide, long = given[0], given[1]
+    plate = Block(middle=(x, 0.0, 0.5 * (boom + thick)), size=(long, wide, thick))
+    base = Part(
+        mark="", name=label, role="", carrier=frame.beam.name, group=f"mount {number}",
+        form="rod", material="stainless steel", joins=("boom", element_group(number)),
+        known="assumed", basis=_TRADE,
+    )  # fmt: skip
+    metal = "6061-T6"
+    parts = [
+        replace(
+            base, mark=f"{number}.P", name=f"{label}, element plate", role="element plate",
+            form="plate", material=metal, solids=(plate,), mass=weighed(metal, (plate,)),
+            bonded=not insulated, drag="flat", holes=plate_holes(layout),
+            price_key="element bracket with clamps", known="plan" if given else "assumed",
+            basis="" if given else _TRADE,
+        )
+    ]  # fmt: skip
+    clamped = frame.hardware.boom_clamp or boom
+    bolts = _bolts(layout, (x, z), boom=boom, clamped=clamped, thick=thick,
+                   element=2.0 * radius)  # fmt: skip
+    for mark, what, solids in bolts:
+        parts.append(
+            replace(
+                base, mark=f"{number}.{mark}", name=f"{label}, U-bolt round the {what}",
+                role="U-bolt", solids=solids, mass=weighed("stainless steel", solids),
+                bonded=what == "boom" or not insulated,
+                # Not joined to what it closes round: a clamp of another size runs into its tube.
+                joins=(), fasteners=(Fastener(name="nut and washer, stainless", count=2),),
+            )
+        )  # fmt: skip
+    return [*parts, *_saddles(layout, (x, z), plate, radius, base, insulated)]
+
+
+def plate_holes(layout: ClampPlate) -> tuple[Hole, ...]:
+    """Holes of a clamp plate, from its middle."""
+    (ax, ay), (bx, by) = layout.level_holes, layout.upright_holes
+    return (
+        Hole(diameter=layout.level_bolt / 1e3 + PLATE_PLAY, at=(-ax / 1e3, ax / 1e3),
+             across=ay / 1e3, purpose=f"U-bolts of the {layout.level_tube}"),
+        Hole(diameter=layout.upright_bolt / 1e3 + PLATE_PLAY, at=(-bx / 1e3, bx / 1e3),
+             across=by / 1e3, purpose=f"U-bolts of the {layout.upright_tube}"),
+    )  # fmt: skip
+
+
+def _bolts(
+    layout: ClampPlate, place: tuple[float, float], *, boom: float, clamped: float, thick: float,
+    element: float,
+) -> list[tuple[str, str, tuple[Solid, ...]]]:  # fmt: skip
+    x, z = place
+    side, along = layout.level_holes[0] / 1e3, layout.upright_holes[1] / 1e3
+    found: list[tuple[str, str, tuple[Solid, ...]]] = []
+    for number, sign in enumerate((1.0, -1.0), start=1):
+        found.append(
+            (f"U{number}", "element",
+             u_bolt(middle=(x, sign * side, z), along=(0.0, 1.0, 0.0), away=(0.0, 0.0, -1.0),
+                    reach=z - 0.5 * boom, diameter=element, thread=layout.level_bolt / 1e3))
+        )  # fmt: skip
+    for number, sign in enumerate((-1.0, 1.0), start=1):
+        found.append(
+            (f"V{number}", "boom",
+             u_bolt(middle=(x + sign * along, 0.0, 0.0), along=(1.0, 0.0, 0.0),
+                    away=(0.0, 0.0, 1.0), reach=0.5 * boom + thick, diameter=clamped,
+                    thread=layout.upright_bolt / 1e3))
+        )  # fmt: skip
+    return found
+
+
+def _saddles(
+    layout: ClampPlate, place: tuple[float, float], plate: Block, radius: float, base: Part,
+    insulated: bool,
+) -> list[Part]:  # fmt: skip
+    x, z = place
+    top = plate.middle[2] + 0.5 * plate.size[2]
+    high = z - radius - top
+    if high < 1e-4:
+        return []
+    material = "polyamide" if insulated else "6061-T6"
+    number = base.group.rsplit(" ", 1)[1]
+    parts = []
+    for index, sign in enumerate((1.0, -1.0), start=1):
+        block = Block(middle=(x, sign * layout.level_holes[0] / 1e3, top + 0.5 * high),
+                      size=(2.0 * radius, SADDLE, high))  # fmt: skip
+        parts.append(
+            replace(
+                base, mark=f"{number}.S{index}", name=f"{base.name}, saddle", role="saddle",
+                form="bought", material=material, solids=(block,),
+                mass=weighed(material, (block,)), conductor=not insulated, bonded=not insulated,
+            )
+        )  # fmt: skip
+    return parts

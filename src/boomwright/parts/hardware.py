@@ -1,0 +1,70 @@
+"""What the trade takes where a plan says nothing: plates, bolts, boxes, caps.
+
+Every figure here is assumed {common-practice-hardware}. A plan overrides it under
+``[beam.hardware]``, by a mount, or by a fitting; the assembly lists what is still assumed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Way = Literal["", "forward", "rearward"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hardware:
+    """Hardware of one beam; empty takes what the trade does."""
+
+    #: element plate: along the element, along the boom, thickness; empty lays it out [m] (3,)
+    element_plate: tuple[float, ...] = ()
+    #: mast plate: along the boom, along the mast, thickness; empty lays it out [m] (3,)
+    mast_plate: tuple[float, ...] = ()
+    boom_clamp: float | None = None  #: diameter that the boom's clamps are made for [m]
+    mast_clamp: float | None = None  #: diameter that the mast's clamps are made for [m]
+    #: way the rods of a match run along the boom; empty takes them away from the mast
+    rods: Way = ""
+    box_mass: float | None = None  #: choke or balun box at the feed [kg]
+
+
+#: choke or balun box: along the boom, across, high [m]; its mass with cores [kg]
+BOX_SIZE = (0.16, 0.10, 0.08)
+BOX_MASS = 0.8
+#: tip plug: how deep it sits in the tube [m]
+PLUG_LENGTH = 0.03
+#: boom cap: thickness [m]
+CAP_THICKNESS = 0.003
+#: sleeve in a boom's joint: to either side of it, in boom diameters [-]
+SLEEVE_REACH = 5.0
+#: least wall of a sleeve, and play in the boom's bore [m]
+SLEEVE_WALL, SLEEVE_PLAY = 0.003, 0.0005
+#: insulating rod in a cut element: into each half, in its own diameters [-]
+ROD_REACH = 4.0
+#: strap that shorts rods or ties one to its element: across its length, thickness [m]
+STRAP = (0.02, 0.003)
+#: saddle under a tube at each U-bolt: along the tube [m]
+SADDLE = 0.03
+#: plate between boom and what holds it, with its clamps, where its place is not known [kg]
+MAST_PLATE_MASS = 3.0
+#: bridle, hook and shackles that a beam is lifted with [kg]
+RIGGING_MASS = 4.0
+#: thrust bearing: across, high [m]; mass [kg]
+BEARING_SIZE, BEARING_MASS = (0.16, 0.05), 1.5
+#: rotator: across, high [m]; mass [kg]
+ROTATOR_SIZE, ROTATOR_MASS = (0.19, 0.30), 8.0
+#: rotator cage or shelf: across, plate thickness [m]
+SHELF = (0.30, 0.006)
+#: ring mount: across its ring over the support, high [m]; mass [kg]
+RING_OVER, RING_HIGH, RING_MASS = 0.20, 0.12, 25.0
+#: outline of a tower whose width is not given: face, leg [m]
+OUTLINE = (0.30, 0.03)
+#: guy hardware, each: grip, thimble and shackle, turnbuckle [kg]
+GRIP_MASS, TURNBUCKLE_MASS = 0.25, 1.2
+#: anchor rod: diameter, length above its block [m]
+ANCHOR_ROD = 0.02
+#: reinforcing steel in concrete {common-practice-estimating} [kg/m^3]
+REBAR_RATE = 75.0
+#: length of an earth rod, its diameter [m]
+EARTH_ROD = (2.44, 0.016)
+#: mass of one metre: feed line of 10 mm, control cable [kg/m]
+LINE_MASS, CONTROL_MASS = 0.16, 0.10

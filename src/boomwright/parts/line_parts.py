@@ -1,0 +1,81 @@
+"""Parts of line and earth: cable by its length, loop and drip loop, arresters, rods, strap."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from boomwright.parts.hardware import CONTROL_MASS, EARTH_ROD, LINE_MASS
+from boomwright.parts.part import Part, weighed
+from boomwright.parts.solids import Bar
+from boomwright.parts.support_parts import GROUND
+
+_TRADE = "common practice"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineRun:
+    """Feed line, control cable and earth as the plan gives them."""
+
+    name: str  #: line as bought
+    length: float  #: from radio to antenna, loop included [m]
+    loop: float = 0.0  #: part of it that is the rotation loop [m]
+    connectors: int = 0
+    control: float = 0.0  #: control cable of the rotator [m]
+    legs: int = 0  #: legs of the tower with a rod each
+    rods: int = 0  #: further earth rods
+    bonding: float = 0.0  #: strap or wire of the earth system [m]
+    arresters: int = 0
+    cores: int = 0  #: ferrite cores of the choke at the feed
+    top: float = 0.0  #: top of the support that it runs up, where the loop begins [m]
+
+
+def line_parts(run: LineRun) -> tuple[Part, ...]:
+    """List what runs between station and antenna, and the earth."""
+    base = Part(mark="", name="", role="line", carrier=GROUND, group="line", form="cable",
+                material="as bought", known="assumed", basis=_TRADE)  # fmt: skip
+    counted = (
+        ("LC", "connector", "connector", run.connectors),
+        ("LA", "lightning arrester", "lightning arrester", run.arresters),
+        ("LF", "ferrite core", "choke core", run.cores),
+    )
+    parts = [
+        replace(base, mark="L", name=f"{run.name}, {run.loop:.1f} m of it the rotation loop",
+                solids=_up(run, 0.010, 1.0),
+                mass=LINE_MASS * run.length, price_key=run.name, quantity=run.length, unit="m"),
+    ]  # fmt: skip
+    if run.control > 0.0:
+        parts.append(
+            replace(base, mark="LR", name="control cable of the rotator", role="control cable",
+                    solids=_up(run, 0.008, -1.0),
+                    mass=CONTROL_MASS * run.control, price_key="rotator control cable",
+                    quantity=run.control, unit="m")
+        )  # fmt: skip
+    parts += [
+        replace(base, mark=mark, name=name, role=name, form="bought", mass=None, price_key=key,
+                quantity=float(number), known="plan", basis="")
+        for mark, name, key, number in counted
+        if number > 0
+    ]  # fmt: skip
+    long, thick = EARTH_ROD
+    for k in range(run.legs + run.rods):
+        bar = Bar(start=(0.5 + k, 0.0, 0.0), end=(0.5 + k, 0.0, -long), diameter=thick)
+        parts.append(
+            replace(base, mark=f"ER{k + 1}", name=f"earth rod {k + 1}", role="earth rod",
+                    group="earth", form="rod", material="galvanized steel",
+                    mass=weighed("galvanized steel", (bar,)), price_key="earth rod with clamp",
+                    bonded=True, quantity=1.0)
+        )  # fmt: skip
+    if run.bonding > 0.0:
+        parts.append(
+            replace(base, mark="EB", name="bonding strap or wire", role="earth", group="earth",
+                    form="strand", material="copper", mass=None, price_key="bonding strap",
+                    quantity=run.bonding, unit="m", bonded=True, known="plan", basis="")
+        )  # fmt: skip
+    return tuple(parts)
+
+
+def _up(run: LineRun, size: float, side: float) -> tuple[Bar, ...]:
+    """The stretch of a cable that runs up the support; the rest has no place of its own."""
+    if run.top <= 0.0:
+        return ()
+    return (Bar(start=(0.3, 0.1 * side, 0.0), end=(0.3, 0.1 * side, run.top), diameter=size),)

@@ -1,0 +1,337 @@
+"""Every part of the station once, built from the plan; what the plan leaves out the trade fills."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from boomwright.base import STANDARD_GRAVITY
+from boomwright.cost import DEFAULT_STOCK
+from boomwright.parts import (
+    GROUND,
+    MAST,
+    Assembly,
+    Beam,
+    BeamFrame,
+    BoomFitting,
+    BoomTie,
+    BoomTube,
+    Carrier,
+    ConcreteBlock,
+    GuyRing,
+    Hardware,
+    Joints,
+    LatticeTower,
+    LineRun,
+    MastTube,
+    Part,
+    Point,
+    Pole,
+    boom_parts,
+    boom_unsaid,
+    clamp_plate,
+    element_parts,
+    feed_parts,
+    ground_parts,
+    guy_parts,
+    line_parts,
+    mast_parts,
+    mast_plate_parts,
+    mast_plate_unplaced,
+    pole_parts,
+    ring_parts,
+    tower_parts,
+    turning_parts,
+    wire_parts,
+)
+from boomwright.plan.model import Plan
+from boomwright.plan.model_boom import BoomPlan
+from boomwright.plan.model_ground import AnchorPlan, BasePlan
+from boomwright.plan.model_support import GuyPlan, SupportPlan
+from boomwright.plan.resolve.places import mast_place, support_height
+from boomwright.structure import STRANDS
+from boomwright.structure.report import StructureReport
+
+#: length of a tower section where the plan does not say, 10 ft [m] {common-practice-tubing}
+DEFAULT_SECTION = 3.048
+#: from the top bearing down to the rotator where the plan does not say [m]
+#: {common-practice-hardware}
+DEFAULT_DROP = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Holder:
+    """What a boom is clamped to."""
+
+    diameter: float  #: its diameter; 0 while it is not known [m]
+    rotor: str  #: what turns it; empty when it stands
+    top: float  #: its upper end above ground [m]
+
+
+def station_assembly(plan: Plan, *, structure: StructureReport | None = None) -> Assembly:
+    """Build every part of a plan's station.
+
+    Parameters
+    ----------
+    structure
+        what the structure room found, for balance points; None takes those of the parts
+    """
+    parts: list[Part] = []
+    carriers = [Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))]
+    mast = None if plan.support is None else _mast(plan.support)
+    if mast is not None:
+        carriers.append(Carrier(name=MAST, origin=(0.0, 0.0, 0.0), rotor=MAST))
+        parts += mast_parts(mast)
+    for number, beam in enumerate(plan.beams):
+        report = structure.beams[number] if structure is not None else None
+        place = mast_place(plan, beam, report)
+        frame, boom = beam_frame(plan, beam), _boom(plan.boom_of(beam.name), beam, place)
+        made, carrier = _beam(plan, frame, boom, mast)
+        parts += made
+        carriers.append(carrier)
+    if plan.support is not None:
+        parts += _support(plan, plan.support, mast)
+    if plan.line is not None:
+        parts += line_parts(_line(plan))
+    return Assembly(parts=tuple(parts), carriers=tuple(carriers))
+
+
+def beam_frame(plan: Plan, beam: Beam) -> BeamFrame:
+    """What the parts of one beam have in common: stock, overlaps, hardware, rear end."""
+    boom, paid = plan.boom_of(beam.name), plan.prices
+    overlap = None if paid is None else paid.overlap
+    stock = () if paid is None else paid.stock
+    hardware = None if boom is None else boom.hardware
+    return BeamFrame(
+        beam=beam,
+        rear=min(each.position for each in beam.elements) if boom is None else boom.rear_end,
+        boom_diameter=None if boom is None else boom.diameter,
+        hardware=hardware or Hardware(),
+        joints=Joints() if overlap is None else Joints(least_overlap=overlap),
+        longest_stock=max(stock or DEFAULT_STOCK),
+    )
+
+
+def _boom(boom: BoomPlan | None, beam: Beam, place: float | None) -> BoomTube | None:
+    if boom is None:
+        return None
+    tie = boom.tie
+    return BoomTube(
+        diameter=boom.diameter,
+        wall=boom.wall,
+        length=boom.length,
+        material=boom.material,
+        clamp=None if place is None else place - boom.rear_end,
+        tie=None if tie is None else BoomTie(share=tie.share, rise=tie.rise, area=tie.area),
+        fittings=tuple(
+            BoomFitting(
+                name=each.name, place=each.at - boom.rear_end, mass=each.mass, span=each.span
+            )
+            for each in boom.fitting
+        ),
+    )
+
+
+def _beam(
+    plan: Plan, frame: BeamFrame, boom: BoomTube | None, mast: MastTube | None
+) -> tuple[list[Part], Carrier]:
+    """List the parts of one beam and place it on what holds it."""
+    beam = frame.beam
+    parts = [*element_parts(frame), *wire_parts(frame)]
+    if boom is None:
+        parts += [boom_unsaid(frame), *feed_parts(frame, None)]
+        return parts, _unplaced(beam, "the plan does not give its boom")
+    if boom.clamp is None:
+        # Without a report the parts themselves say where the boom balances.
+        alone = Assembly(
+            parts=(*parts, *boom_parts(frame, boom), *feed_parts(frame, boom)),
+            carriers=(_unplaced(beam, ""),),
+        )
+        boom = replace(boom, clamp=alone.balance(beam.name))
+    parts += [*boom_parts(frame, boom), *feed_parts(frame, boom)]
+    holder = _holder(plan, beam, mast)
+    missing = "what holds the boom is not given" if holder is None else ""
+    if holder is not None and holder.diameter == 0.0:
+        missing = "the width of the tower that its ring goes round is not given"
+    missing = missing or ("" if boom.clamp is not None else "the place of its clamp is not known")
+    if missing or holder is None or boom.clamp is None:
+        return [*parts, mast_plate_unplaced(frame, missing)], _unplaced(beam, missing)
+    beside = _beside(plan.boom_of(beam.name), frame, boom, beam, holder)
+    parts += mast_plate_parts(frame, boom, mast=holder.diameter, beside=beside)
+    return parts, _placed(beam, boom.clamp, beside, holder.rotor)
+
+
+def _unplaced(beam: Beam, missing: str) -> Carrier:
+    return Carrier(name=beam.name, origin=None, heading=beam.heading, missing=missing)
+
+
+def _placed(beam: Beam, clamp: float, beside: float, rotor: str) -> Carrier:
+    turned = Carrier(name=beam.name, origin=(0.0, 0.0, 0.0), heading=beam.heading)
+    x, y, _ = turned.at_foot((clamp, beside, 0.0))
+    origin: Point = (-x, -y, beam.height)
+    return Carrier(name=beam.name, origin=origin, heading=beam.heading, rotor=rotor)
+
+
+def _holder(plan: Plan, beam: Beam, mast: MastTube | None) -> _Holder | None:
+    support = plan.support
+    if support is None:
+        return None
+    if any(ring.beam == beam.name for ring in plan.rings):
+        return _Holder(diameter=2.0 * _across(support), rotor=f"ring of {beam.name}", top=math.inf)
+    if mast is not None:
+        return _Holder(diameter=mast.diameter, rotor=MAST, top=mast.top)
+    tube = support.tube
+    return None if tube is None else _Holder(diameter=tube.diameter, rotor="", top=tube.height)
+
+
+def _across(support: SupportPlan) -> float:
+    """Outside of the support from its axis; 0 while its width is not known [m]."""
+    if support.tube is not None:
+        return 0.5 * support.tube.diameter
+    tower = _tower(support)
+    return 0.0 if tower is None else tower.across
+
+
+def _beside(
+    given: BoomPlan | None, frame: BeamFrame, boom: BoomTube, beam: Beam, holder: _Holder
+) -> float:
+    """Axis of the holder to the left of the boom's: the owner's, else what plate and tubes need."""
+    if given is not None and given.offset is not None:
+        return -given.offset
+    if holder.top <= beam.height - 0.5 * boom.diameter:
+        return 0.0  # the boom lies on its end
+    plate = frame.hardware.mast_plate
+    thick = plate[2] if plate else clamp_plate(
+        name="", level="", level_diameter=boom.diameter, upright="",
+        upright_diameter=holder.diameter,
+    ).thickness / 1e3  # fmt: skip
+    return -(0.5 * (boom.diameter + holder.diameter) + thick)
+
+
+def _mast(support: SupportPlan) -> MastTube | None:
+    mast = support.mast
+    if mast is None:
+        return None
+    drop = DEFAULT_DROP if support.rotator is not None else 0.0
+    return MastTube(
+        diameter=mast.diameter,
+        wall=mast.wall,
+        foot=mast.bearing - (drop if mast.rotator_below is None else mast.rotator_below),
+        bearing=mast.bearing,
+        top=mast.top,
+        material=mast.material,
+        foot_known=mast.rotator_below is not None,
+    )
+
+
+def _tower(support: SupportPlan) -> LatticeTower | None:
+    tower = support.tower
+    if tower is None:
+        return None
+    lattice = tower.lattice
+    return LatticeTower(
+        height=tower.height,
+        section=tower.section or DEFAULT_SECTION,
+        mass=tower.mass,
+        faces=0 if lattice is None else lattice.faces,
+        face_width=0.0 if lattice is None else lattice.face_width,
+        leg=0.0 if lattice is None else lattice.leg,
+    )
+
+
+def _support(plan: Plan, support: SupportPlan, mast: MastTube | None) -> list[Part]:
+    parts: list[Part] = []
+    tower, tube = _tower(support), support.tube
+    if mast is not None:
+        parts += turning_parts(mast, rotator=support.rotator is not None)
+    if tower is not None:
+        parts += tower_parts(tower)
+    if tube is not None:
+        pole = Pole(diameter=tube.diameter, wall=tube.wall, height=tube.height,
+                    material=tube.material)  # fmt: skip
+        parts += pole_parts(pole, buried=_buried(support))
+    across = _across(support)
+    for ring in plan.rings:
+        height = next(beam.height for beam in plan.beams if beam.name == ring.beam)
+        parts += ring_parts(ring.beam, height=height, across=across, mass=ring.mass)
+    rings = tuple(_guy(ring) for ring in support.guy)
+    parts += guy_parts(rings, from_axis=across)
+    parts += ground_parts(
+        rings,
+        base=None if support.base is None else _base(support.base),
+        anchor=None if support.anchor is None else _anchor(support.anchor),
+    )
+    return parts
+
+
+def _buried(support: SupportPlan) -> float:
+    """Length of a pole in its pier; a hinged one stands on its footing."""
+    tube, base = support.tube, support.base
+    if tube is None or base is None or tube.hinged or base.depth is None:
+        return 0.0
+    return base.depth
+
+
+def _guy(ring: GuyPlan) -> GuyRing:
+    if isinstance(ring.strand, str):
+        strand = STRANDS[ring.strand]
+        name, size = strand.name, strand.outer_diameter
+        mass = strand.weight_per_length / STANDARD_GRAVITY
+    else:
+        name, mass = ring.strand.name, ring.strand.mass
+        # Seven steel wires of that mass.
+        size = ring.strand.diameter or math.sqrt(4.0 * mass / 7850.0 / math.pi * 9.0 / 7.0)
+    return GuyRing(
+        height=ring.height,
+        radius=ring.radius,
+        count=ring.count,
+        first=ring.first,
+        anchor_height=ring.anchor_height,
+        strand=name,
+        diameter=size,
+        mass=mass,
+    )
+
+
+def _base(base: BasePlan) -> ConcreteBlock:
+    if base.thickness is not None:
+        return ConcreteBlock(
+            width=base.width,
+            length=base.width,
+            high=base.thickness,
+            top=base.stands_out - base.cover,
+        )
+    return ConcreteBlock(
+        width=base.width,
+        length=base.width,
+        high=base.depth or 0.0,
+        top=0.0,
+        is_round=base.is_round,
+    )
+
+
+def _anchor(block: AnchorPlan) -> ConcreteBlock:
+    return ConcreteBlock(
+        width=block.width, length=block.length, high=block.thickness, top=-block.cover
+    )
+
+
+def _line(plan: Plan) -> LineRun:
+    line, support = plan.line, plan.support
+    if line is None:
+        return LineRun(name="feed line", length=0.0)
+    tower = None if support is None else support.tower
+    name = line.line_type if isinstance(line.line_type, str) else line.line_type.name
+    return LineRun(
+        name=f"feed line {name}",
+        length=line.length,
+        loop=line.loop,
+        connectors=line.connectors,
+        control=line.control_cable,
+        legs=0 if tower is None else tower.legs or 0,
+        rods=line.earth_rods,
+        bonding=line.bonding,
+        arresters=line.arresters,
+        cores=line.choke_cores,
+        top=support_height(plan) or 0.0,
+    )

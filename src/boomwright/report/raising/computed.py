@@ -1,0 +1,100 @@
+"""How each figure of the raising was computed, with its numbers put in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from boomwright.base.quantity import Quantity, Value, phrase
+from boomwright.raising import LiftPlan, MethodChoice, PickPlan
+from boomwright.raising.rigging import BREAKING_FACTOR, HAND_SHOCK, weight
+from boomwright.raising.tackle import JERK, SHEAVE_SHARE
+from boomwright.report.model import Table, column
+from boomwright.study.raising import BeamLift
+
+#: what, how it was computed, where the rule is from
+Row = tuple[Value, Value, str]
+
+
+def computed(each: BeamLift) -> Table[Row]:
+    """Show how the figures of a beam's raising were computed; no rows where it is not planned."""
+    rows: list[Row] = [] if each.lift is None else [*_lift(each.lift)]
+    if each.lift is not None and each.picks is not None:
+        rows += _picks(each.picks)
+    return Table(
+        name="computed",
+        caption=f"Raising of {each.beam.name}",
+        columns=(
+            column("figure", lambda row: row[0]),
+            column("computed as", lambda row: row[1]),
+            column("source", lambda row: row[2]),
+        ),
+        items=rows,
+        sentences=True,
+    )
+
+
+def _span(length: float) -> Quantity:
+    return Quantity(length, "span")
+
+
+def _lift(lift: LiftPlan) -> Iterator[Row]:
+    job = lift.job
+    top, swing = _span(max(job.tower_height, job.lift_height)), _span(job.swing_radius)
+    half = phrase(
+        "half the diagonal of {span} by {boom} = {swing}",
+        span=_span(job.load.element_span), boom=_span(job.load.boom_length), swing=swing,
+    )  # fmt: skip
+    kept = phrase(
+        "higher of support and clamp, {top}, + {swing} = {radius}",
+        top=top, swing=swing, radius=_span(lift.exclusion_radius),
+    )  # fmt: skip
+    nobody = phrase("half of {top} = {radius}", top=top, radius=_span(lift.dropped_tool_radius))
+    yield "Turns within", half, "geometry"
+    yield "Kept empty", kept, "common practice"
+    yield "Nobody at all", nobody, "common practice"
+    if lift.falls is not None:
+        clear = phrase(
+            "free fall + deceleration + {body} of body and stretch + {margin} margin = {clear}",
+            body=_span(1.52), margin=_span(0.91), clear=_span(lift.falls.clearance_below),
+        )  # fmt: skip
+        yield "Clear below the anchor", clear, "cfr-29-1926-502"
+    for check in lift.power_lines:
+        if check.required > 0.0:
+            left = phrase(
+                "{gap} left at the nearest against {required}; {reason}",
+                gap=_span(check.gap), required=_span(check.required), reason=check.reason,
+            )  # fmt: skip
+            yield f"Power line {check.name}", left, "cfr-29-1926-1408"
+    heavy = Quantity(weight(mass=job.load.mass), "load")
+    for method in lift.methods:
+        for force in method.forces:
+            how = phrase(
+                "{force} from the weight {weight}; {rule}; least breaking strength: times {factor}",
+                force=Quantity(force.value, "load"), weight=heavy, rule=_rule(method),
+                factor=f"{BREAKING_FACTOR:g}",
+            )  # fmt: skip
+            yield f"{method.name}, {force.name}", how, "common practice"
+
+
+def _rule(method: MethodChoice) -> str:
+    """Factors on the forces of a method, in words."""
+    if method.way == "tilt":
+        return f"plane statics at every degree, times {JERK:g} for friction and jerks"
+    return (
+        f"a hauling rope: times {HAND_SHOCK:g} for jerks, and {SHEAVE_SHARE:.0%} of the load a "
+        "sheave where its bearing is not known"
+    )
+
+
+def _picks(picks: PickPlan) -> Iterator[Row]:
+    reach = phrase(
+        "{reach} to either side of the balance point {balance}",
+        reach=_span(picks.front - picks.balance), balance=_span(picks.balance),
+    )  # fmt: skip
+    legs = phrase(
+        "hook {rise} above the boom; {weight} / 2 over the sine of the leg = {leg}",
+        rise=_span(picks.rise), weight=Quantity(picks.weight, "load"),
+        leg=Quantity(picks.forces.left, "load"),
+    )  # fmt: skip
+    yield "Picks", reach, "common practice"
+    yield "Legs of the bridle", legs, "statics"

@@ -1,0 +1,107 @@
+"""Which parts of a plan's station run into each other, as findings of its verdict."""
+
+from __future__ import annotations
+
+from boomwright.base import Finding, both_quantities
+from boomwright.parts import GROUND, MAST, Assembly, Bar, Clash, Part, find_clashes
+from boomwright.plan import Plan
+from boomwright.structure import StructureReport
+
+_ROOM = "room for every part"
+
+
+def clash_findings(plan: Plan, *, structure: StructureReport | None = None) -> tuple[Finding, ...]:
+    """Hold every part against every other, what turns through a full turn.
+
+    Parameters
+    ----------
+    structure
+        what the structure room found, for balance points; None takes those of the parts
+
+    Returns
+    -------
+    tuple of Finding
+        one for each two parts that meet, and for each beam whose place is not known; a single
+        one when nothing meets; none for a plan that does not say what carries its beams
+    """
+    from boomwright.plan.resolve import station_assembly
+
+    if plan.support is None:
+        return ()
+    assembly = station_assembly(plan, structure=structure)
+    found = [
+        _finding(clash, assembly)
+        for clash in find_clashes(assembly)
+        # Where the trade's sizes meet the trade's sizes, nothing of the owner's is wrong.
+        if not clash.one.known == clash.other.known == "assumed"
+    ]
+    found += [
+        Finding(
+            subject="build",
+            name=f"{carrier.name}: {_ROOM}",
+            verdict="not checked",
+            reason=carrier.missing,
+            change="give tube and clamp of the boom, and what holds it",
+        )
+        for carrier in assembly.carriers
+        if carrier.origin is None
+    ]
+    return tuple(found) or (Finding(subject="build", name=_ROOM, verdict="within"),)
+
+
+def _finding(clash: Clash, assembly: Assembly) -> Finding:
+    one, other = clash.one, clash.other
+    deep = _small(clash.overlap)
+    turning = "" if clash.heading is None else " as it turns"
+    name = f"{one.carrier}: {one.name} into {_named(other, one)}"
+    if clash.assumed:
+        guessed = one if one.known == "assumed" else other
+        return Finding(
+            subject="build",
+            name=name,
+            verdict="ask",
+            reason=f"They overlap by {deep}{turning}; the size of the {guessed.name} is assumed",
+            change=f"measure yours and enter it under [beam.boom.hardware], or "
+            f"{_remedy(clash, assembly)}",
+        )
+    return Finding(
+        subject="build",
+        name=name,
+        verdict="exceeded",
+        reason=f"they overlap by {deep}{turning}",
+        change=_remedy(clash, assembly),
+        holds_up=True,
+    )
+
+
+def _named(part: Part, beside: Part) -> str:
+    if part.carrier in {beside.carrier, GROUND, MAST}:
+        return part.name
+    return f"{part.name} of {part.carrier}"
+
+
+def _small(length: float) -> str:
+    return both_quantities(1e3 * length, unit="mm", form=".0f", us_form=".2f")
+
+
+def _remedy(clash: Clash, assembly: Assembly) -> str:
+    one, other, deep = clash.one, clash.other, _small(clash.overlap)
+    if other.carrier == GROUND:
+        what = "the guys" if other.role == "guy" else f"the {other.name}"
+        return f"hang the beam {deep} or more higher or lower, or bring {what} out of its way"
+    if other.carrier not in {one.carrier, MAST}:
+        return f"hang the two beams {deep} or more further apart in height"
+    roles = {one.role, other.role}
+    if "U-bolt" in roles and "mast plate" in {one.group, other.group}:
+        held = next((part for part in (one, other) if part.role in {"boom", "mast"}), None)
+        if held is not None and isinstance(held.solids[0], Bar):
+            size = _small(held.solids[0].diameter)
+            return f"take clamps made for a tube of {size}"
+    if roles == {"boom", "mast"}:
+        return f"set the boom {deep} or more further beside the mast (offset in [beam.boom])"
+    if "match" in roles:
+        return (
+            "let its rods run the other way (rods in [beam.boom.hardware]), or move the mast "
+            "clamp beyond their end"
+        )
+    return f"move the mast clamp or that part {deep} or more along the boom"

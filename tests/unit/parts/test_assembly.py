@@ -1,0 +1,172 @@
+"""The assembly of a station: every part once, where it stands, what it weighs."""
+
+from __future__ import annotations
+
+import math
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from boomwright.parts import GROUND, MAST, Assembly, Bar, Carrier, Part, centre_of
+from boomwright.plan import read_plan
+from boomwright.plan.resolve import station_assembly
+
+ROOT = Path(__file__).parents[3]
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+STATIONS = sorted((ROOT / "examples" / "stations").glob("*.toml"))
+PLAN = read_plan(DEMO)
+DEMO_STATION = station_assembly(PLAN)
+
+
+def part(mark, carrier="20m", station=DEMO_STATION):
+    return next(each for each in station.of(carrier) if each.mark == mark)
+
+
+@pytest.mark.parametrize("path", STATIONS, ids=lambda path: path.stem)
+def test_every_tube_of_a_station_is_there_once(path):
+    plan = read_plan(path.read_text(encoding="utf-8"))
+    station = station_assembly(plan)
+    for beam in plan.beams:
+        for number, element in enumerate(sorted(beam.elements, key=lambda e: e.position), 1):
+            tubes = [
+                each
+                for each in station.of(beam.name, "element tube")
+                if each.group == f"element {number}"
+            ]
+            gap = beam.feed.gap if element.role == "driven" and beam.feed.cuts_element else 0.0
+            shown = sum(each.cut.exposed for each in tubes)
+            assert shown == pytest.approx(element.length - gap, rel=1e-12)
+            reach = max(abs(bar.end[1]) for each in tubes for bar in each.solids)
+            assert reach == pytest.approx(element.half_length, rel=1e-12)
+            for each in tubes:
+                assert each.cut.sawn == pytest.approx(each.cut.exposed + each.cut.overlap)
+                assert each.quantity == each.cut.sawn
+
+
+def test_an_overlap_lies_inside_the_larger_tube():
+    inner, outer = part("1.2L"), part("1.1C")
+    (bar,), (around,) = inner.solids, outer.solids
+    # 100 mm, more than three diameters of 25.4 mm; the larger tube ends 1.2 m from the boom
+    assert around.end[1] == pytest.approx(1.2)
+    assert bar.start[1] == pytest.approx(1.1)
+    assert inner.cut.sawn == pytest.approx(1.6)
+    assert bar.diameter < around.bore
+
+
+def test_tubes_weigh_what_their_metal_weighs():
+    # 2.4 m of 31.75 x 2.95 mm: by hand, pi (d - w) w L rho
+    by_hand = math.pi * (0.03175 - 0.00295) * 0.00295 * 2.4 * 2700.0
+    assert part("1.1C").mass == pytest.approx(by_hand, rel=1e-12)
+    assert part("PO", GROUND).mass == pytest.approx(
+        math.pi * (0.1143 - 0.0054) * 0.0054 * 16.4 * 7850.0, rel=1e-12
+    )
+
+
+def test_the_concrete_is_the_plans():
+    # pier 0.8 m square, 1.4 m deep; three blocks of 0.9 x 0.6 x 0.5 m
+    blocks = DEMO_STATION.of(GROUND, "concrete")
+    assert sum(each.quantity for each in blocks) == pytest.approx(0.8**2 * 1.4 + 3 * 0.27)
+    assert sum(each.volume for each in blocks) == pytest.approx(0.8**2 * 1.4 + 3 * 0.27)
+
+
+def test_guys_run_from_the_pole_to_their_anchors():
+    guys = DEMO_STATION.of(GROUND, "guy")
+    strands = [each for each in guys if each.form == "strand"]
+    assert len(strands) == 6
+    assert sum(each.quantity for each in strands) == pytest.approx(
+        3 * (math.hypot(14.0, 11.0) + math.hypot(7.5, 11.0))
+    )
+    assert len(DEMO_STATION.of(GROUND, "anchor")) == 3
+    first = strands[0].solids[0]
+    assert first.end == pytest.approx((11.0, 0.0, 0.0), abs=1e-9)
+
+
+def test_a_beam_stands_on_its_mast_and_looks_where_it_fires():
+    clamped = read_plan(DEMO.replace('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  clamp = "3 m"'))
+    station = station_assembly(clamped)
+    beam = station.carrier("20m")
+    assert beam.rotor == MAST
+    # Boom 51 mm, mast 60.3 mm, plate 6 mm: the axes stand 61.65 mm apart.
+    boom = [beam.at_foot((along, 0.0, 0.0)) for along in (0.0, 3.1, 6.2)]
+    assert math.hypot(*boom[1][:2]) == pytest.approx(0.06165, abs=1e-9)
+    assert all(point[2] == pytest.approx(16.0) for point in boom)
+    # 300 degrees: the front end lies to the north-west of the rear end.
+    north, west = boom[2][0] - boom[0][0], boom[2][1] - boom[0][1]
+    assert math.degrees(math.atan2(-west, north)) % 360.0 == pytest.approx(300.0)
+
+
+def test_an_owners_offset_places_the_mast():
+    given = DEMO.replace('rear_end = "-0.1 m"', 'rear_end = "-0.1 m"\n  offset = "90 mm"')
+    mast = station_assembly(read_plan(given)).carrier("20m").at_foot((0.0, 0.0, 0.0))
+    beam = station_assembly(read_plan(given)).carrier("20m")
+    # The boom lies 90 mm to the left of the mast: in its own frame the mast lies to its right.
+    left = (math.sin(beam.heading), math.cos(beam.heading))
+    assert mast[0] * left[0] + mast[1] * left[1] == pytest.approx(0.09)
+
+
+def test_what_is_missing_is_named_and_never_guessed():
+    plan = read_plan(STATIONS[8].read_text(encoding="utf-8"))
+    station = station_assembly(plan)
+    (beam,) = plan.beams
+    assert station.carrier(beam.name).origin is None
+    assert station.carrier(beam.name).missing
+    thin = DEMO.replace('["15.88 mm", "1.79 m", "1.47 mm"]', '["15.88 mm", "1.79 m"]')
+    station = station_assembly(read_plan(thin))
+    assert station.mass("20m") is None
+    assert {each.mark for each in station.unknown if each.carrier == "20m"} == {
+        "1.4L",
+        "1.4R",
+        "MP",
+    }
+
+
+def test_the_balance_point_is_that_of_all_parts():
+    moment = whole = 0.0
+    for each in DEMO_STATION.of("20m"):
+        if each.group != "mast plate":
+            moment += each.mass * centre_of(each)[0]
+            whole += each.mass
+    assert DEMO_STATION.balance("20m") == pytest.approx(moment / whole, rel=1e-12)
+
+
+def test_hardware_of_the_plan_replaces_the_trades():
+    told = DEMO.replace(
+        "  fitting = [",
+        '  hardware = { mast_plate = ["200 mm", "180 mm", "8 mm"], rods = "forward", '
+        'element_plate = ["160 mm", "130 mm", "5 mm"] }\n  fitting = [',
+    )
+    station = station_assembly(read_plan(told))
+    plate = part("MP", station=station)
+    assert sorted(plate.solids[0].size) == pytest.approx([0.008, 0.18, 0.2])
+    assert plate.known == "plan"
+    assert part("1.P", station=station).solids[0].size == pytest.approx((0.13, 0.16, 0.005))
+    rod = part("R1", station=station)
+    assert rod.solids[0].end[0] > rod.solids[0].start[0]
+    # Left to us, the rods run away from the mast.
+    away = part("R1").solids[0]
+    assert away.end[0] < away.start[0]
+
+
+def test_marks_are_unique_and_carriers_known():
+    one = Part(mark="A", name="a", role="x", carrier=GROUND, group="g", form="bought",
+               material="steel")  # fmt: skip
+    ground = Carrier(name=GROUND, origin=(0.0, 0.0, 0.0))
+    with pytest.raises(ValueError, match="marks"):
+        Assembly(parts=(one, one), carriers=(ground,))
+    with pytest.raises(ValueError, match="marks"):
+        Assembly(parts=(one,), carriers=())
+
+
+def test_every_solid_has_a_size():
+    for each in DEMO_STATION.parts:
+        for solid in each.solids:
+            assert solid.volume > 0.0, each.mark
+            if isinstance(solid, Bar):
+                assert solid.bore < solid.diameter
+
+
+def test_a_beam_may_be_called_mast():
+    station = station_assembly(read_plan(DEMO.replace('name = "20m"', 'name = "mast"')))
+    assert len(station.of("mast")) == len(DEMO_STATION.of("20m"))
+    assert len(station.of(MAST)) == 1

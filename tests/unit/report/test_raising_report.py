@@ -1,0 +1,102 @@
+"""What the report of the raising says: heads, units and cells, alike for every reader."""
+
+from __future__ import annotations
+
+import re
+from importlib.resources import files
+
+import pytest
+
+from boomwright.charts import LIGHT
+from boomwright.charts.blocks import Facts, Grid, Heading, Steps, Words
+from boomwright.plan import read_plan
+from boomwright.render.field_sheet import part_blocks, sheet_blocks
+from boomwright.render.json.raising import raising_document
+from boomwright.render.rows import text_table
+from boomwright.render.written import report_on
+from boomwright.report.model import Canvas
+from boomwright.report.raising import raising_report
+from boomwright.report.raising.computed import computed
+from boomwright.study.raising import raise_plan
+
+DEMO = files("boomwright.session").joinpath("data/demo.toml").read_text(encoding="utf-8")
+RESULT = raise_plan(read_plan(DEMO), today="2026-11-25")
+REPORT = raising_report(RESULT, number=0)
+
+HEADS = {
+    "methods": ("way up", "answer", "why", "people up / down"),
+    "questions": ("question", "answer", "says", "on"),
+    "picks": ("", ""),
+    "power-lines": ("power line", "answer", "nearest it can come", "least allowed", "why"),
+    "ground": ("ground kept empty", "answer", "reaches", "begins at", "found"),
+    "weather": ("", ""),
+    "crew": ("role", "people", "task", "name"),
+    "signals": ("word", "hands"),
+    "holds": ("hold", "go-ahead by", "until"),
+}
+
+
+def test_every_table_has_its_heads() -> None:
+    made = {table.name: text_table(table, system="metric").header for table in REPORT.tables}
+    assert made == HEADS
+
+
+@pytest.mark.parametrize(
+    ("system", "line", "begin", "radius"),
+    [
+        ("metric", ("27.99 m", "3.05 m"), "only with gusts below 4.5 m/s", "22.30 m"),
+        ("us", ("91 ft 9-13/16 in", "10 ft 0 in"), "only with gusts below 10 mph",
+         "73 ft 2-1/8 in"),
+    ],
+)  # fmt: skip
+def test_figures_are_in_the_digits_of_their_reader(system, line, begin, radius) -> None:
+    (row,) = text_table(REPORT.table("power-lines"), system=system).rows
+    assert row[:4] == ("along the lane", "GO", *line)
+    weather = dict(text_table(REPORT.table("weather"), system=system).rows)
+    assert weather["Begin hoisting"] == begin
+    assert weather["Kept empty"] == f"{radius} around the foot, roped off"
+
+
+def test_the_sheet_lays_out_the_same_tables() -> None:
+    blocks = sheet_blocks(REPORT, canvas=Canvas(palette=LIGHT, system="us"))
+    grids = {block.columns: block for block in blocks if isinstance(block, Grid)}
+    for name in ("methods", "power-lines", "ground", "crew"):
+        told = text_table(REPORT.table(name), system="us")
+        grid = grids[tuple(head[:1].upper() + head[1:] for head in told.header)]
+        assert grid.rows == told.rows
+        assert len(grid.shares) == len(grid.align) == len(grid.columns)
+    facts = [row for block in blocks if isinstance(block, Facts) for row in block.rows]
+    assert ("Begin hoisting", "only with gusts below 10 mph") in facts
+    headings = [block.text for block in blocks if isinstance(block, Heading)]
+    assert headings[:2] == ["Ways up, best first", "Asked, and answered by"]
+    assert "Taking it down again" in headings
+    assert any(isinstance(block, Steps) and block.title == "Order of the day" for block in blocks)
+    loud = [block.text for block in blocks if isinstance(block, Words) and block.tone == "loud"]
+    assert loud[1] == "ASK: no go until these are answered."
+
+
+def test_the_document_keeps_its_names_and_says_no_second_unit() -> None:
+    (beam,) = raising_document(RESULT)["beams"]
+    lift = beam["lift"]
+    assert lift["mass_kg"] == RESULT.lifts[0].lift.job.load.mass
+    assert lift["power_lines"][0]["required"] == pytest.approx(3.048)
+    assert set(lift["power_lines"][0]) == {"name", "verdict", "gap", "required", "reason"}
+    assert set(lift["methods"][0]["forces"][0] if lift["methods"][0]["forces"] else ()) <= {
+        "name", "value_n", "limit_n",
+    }  # fmt: skip
+    assert lift["weather"]["reason"].startswith("gusts 4.0 m/s; hoist below 4.5 m/s")
+    assert not re.search(r"\d (?:mph|lbf?|ft|in)\b", str(lift))
+
+
+def test_how_each_figure_was_computed_is_told_in_one_system() -> None:
+    canvas = Canvas(palette=LIGHT, system="us")
+    _, grid = part_blocks([computed(RESULT.lifts[0])], canvas=canvas)
+    told = " ".join(cell for row in grid.rows for cell in row)
+    assert "higher of support and clamp, 52 ft 5-15/16 in, + 20 ft 8-1/4 in" in told
+    assert not re.search(r"\d (?:m|N|kN|kg)\b", told)
+
+
+def test_a_prompt_says_first_that_it_is_no_go_yet() -> None:
+    told = repr(report_on(RESULT, system="us"))
+    assert told.index("Way up: ASK: lift truck") < told.index("Stands against a go")
+    assert told.index("Stands against a go") < told.index("Weight: 54.5 lb, to be weighed")
