@@ -115,13 +115,14 @@ def _left_out(beside: Beside) -> list[Notice]:
     far = [each for each in beside.reach if not each.in_reach]
     if far:
         most = max(far, key=lambda each: each.share)
-        rest = f" and {len(far) - 1} more, of which it can do most" if len(far) > 1 else ""
+        others = f" and {len(far) - 1} more" if len(far) > 1 else ""
+        who = f"The strongest of them, {most.name}," if others else "It"
         found.append(
             Notice(
                 code="beside.too-far",
                 text=(
-                    f"Left out: {most.name}{rest}. It changes the gain by {most.gain_db:.3f} dB at "
-                    "the utmost."
+                    f"Left out as too far or too short to matter: {most.name}{others}. {who} "
+                    f"changes the gain by at most {most.gain_db:.3f} dB."
                 ),
             )
         )

@@ -301,10 +301,6 @@ def _frost(base: PadBase | PierBase, site: SiteLoads, findings: Findings) -> Non
         )
 
 
-def _soil(pressure: float) -> Value:
-    return soil_pressure(pressure)
-
-
 def _pad_lines(
     base: PadBase,
     pad: PadCheck,
@@ -314,8 +310,7 @@ def _pad_lines(
     case: LoadCase,
     findings: Findings,
 ) -> None:
-    suffix, wanted = case.suffix, case.site.service_kind
-    factor, words = case.site.footing_factor
+    suffix, wanted, (factor, words) = case.suffix, case.site.service_kind, case.site.footing_factor
     basis = phrase("{reactions}; factor {words}", reactions=reactions.text, words=words)
     change = "make the pad wider, or thicker, or cover it with soil"
     worst = max((pad, heavy), key=lambda each: each.pressure)
@@ -338,9 +333,9 @@ def _pad_lines(
             capacity=None if soil.bearing is None else soil.bearing / 1000.0,
             unit="kPa",
             basis=phrase(
-                "{reactions}; straight {soil} and diagonal {soil2}; allowable bearing of {soil3}",
-                reactions=reactions.text, soil=_soil(worst.pressure_square),
-                soil2=_soil(worst.pressure_diagonal), soil3=soil.name,
+                "{reactions}; straight {square}, diagonal {diagonal}; allowable bearing of {soil}",
+                reactions=reactions.text, square=soil_pressure(worst.pressure_square),
+                diagonal=soil_pressure(worst.pressure_diagonal), soil=soil.name,
             ),
             change=change,
             load_kind=reactions.kind,
@@ -356,17 +351,14 @@ def _pad_lines(
                 demand=factor * reactions.shear,
                 capacity=holds,
                 unit="N",
-                basis=phrase(
-                    "{basis}; friction or cohesion of {soil}, soil beside it not counted",
-                    basis=basis,
-                    soil=soil.name,
-                ),
+                basis=phrase("{basis}; friction or cohesion of {soil}, soil beside it not counted",
+                             basis=basis, soil=soil.name),
                 change=change,
                 load_kind=reactions.kind,
                 limit_kind=wanted,
                 missing=f"{soil.name} has neither friction nor cohesion",
             )
-        )
+        )  # fmt: skip
 
 
 def _pier_line(

@@ -121,11 +121,7 @@ def _rating_lines(
             HOLDING_FACTOR * demand.survival_torque,
             rotator.holding_torque,
             "N m",
-            phrase(
-                "{basis}; factor {holding_factor} (common practice)",
-                basis=basis,
-                holding_factor=f"{HOLDING_FACTOR:g}",
-            ),
+            phrase("{basis}; factor {by} (common practice)", basis=basis, by=f"{HOLDING_FACTOR:g}"),
             "",
         ),
         (

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from boomwright.base import Fault, Notice, PlanError
 from boomwright.base.files import ReadFile, last_part
+from boomwright.parts import Beam
 from boomwright.plan import Plan
 from boomwright.plan.model_measured import MeasuredPlan
 from boomwright.plan.resolve.tuning import (
@@ -16,6 +17,7 @@ from boomwright.plan.resolve.tuning import (
     tuning_installation,
     tuning_tolerance,
 )
+from boomwright.solver import Ground
 from boomwright.study.effort import refuse_long_work
 from boomwright.study.tuning_line import measured_line
 from boomwright.study.tuning_on_air import aimed_at, heard_runs
@@ -48,6 +50,17 @@ _NO_SEARCH = Notice(
 )
 
 
+def _refuse_long_fit(beam: Beam, ground: Ground) -> None:
+    """Refuse a beam of more elements than can be fitted to a sweep in bearable time."""
+    refuse_long_work(
+        (beam,),
+        ground=ground,
+        solutions=_SOLUTIONS_BY_ELEMENT * len(beam.elements),
+        asked="fitted to what was measured",
+        remedy="take out directors far from the driven element",
+    )
+
+
 def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = False) -> TuneResult:
     """Read the measured sweeps of a plan and say what to move.
 
@@ -68,23 +81,12 @@ def tune_plan(plan: Plan, *, files: ReadFile, sweep: str = "", faults: bool = Fa
     measured = _measured(plan, sweep)
     plan = replace(plan, measured=measured)
     beam = measured_beam(plan)
-    refuse_long_work(
-        (beam,),
-        ground=plan.site.ground,
-        solutions=_SOLUTIONS_BY_ELEMENT * len(beam.elements),
-        asked="fitted to what was measured",
-        remedy="take out directors far from the driven element",
-    )
+    _refuse_long_fit(beam, plan.site.ground)
     names = (measured.sweep, *(trial.sweep for trial in measured.trial))
     places = ("measured.sweep", *(f"measured.trial[{n}].sweep" for n in range(len(names) - 1)))
+    noise, reference = measured.noise or 0.0, measured.reference
     whole = [
-        load_sweep(
-            name,
-            files=files,
-            reference=measured.reference,
-            place=place,
-            noise=measured.noise or 0.0,
-        )
+        load_sweep(name, files=files, reference=reference, place=place, noise=noise)
         for name, place in zip(names, places, strict=True)
     ]
     line = measured_line(

@@ -58,7 +58,6 @@ from boomwright.report.work.steps import (
 
 #: pieces besides the tubes of elements and boom, and what each is called in the cut list
 _SHORT: Final = {"insulator": "glass fibre rod", "sleeve": "sleeve", "match": "rod"}
-_FURTHER: Final = frozenset(_SHORT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -206,9 +205,7 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
             mark = "B" if len(boom.parts) == 1 else f"B{chr(ord('a') + number)}"
             size = size_text(boom.boom.diameter, boom.boom.wall, system=system)
             rows.append((mark, size, *_pair(part, system), "–", TICK, ""))
-    further = [_further_row(part, system) for part in build.parts if part.role in _FURTHER]
-    if further:
-        rows += [("Inside joints, and at the feed",), *further]
+    rows += _further_rows(build.parts, system)
     return Grid(
         columns=("Marks", "Tube, mm" if system == "metric" else "Tube, in", f"Saw to, {first}",
                  second, "Ring at", "Sawn", "Initials"),
@@ -221,13 +218,16 @@ def cut_grid(build: Build, system: UnitSystem) -> Grid:
     )  # fmt: skip
 
 
-def _further_row(part: Part, system: UnitSystem) -> tuple[str, ...]:
-    """A piece that is no tube of an element or of the boom; straps are made, not sawn."""
-    if part.cut is None:
-        return (part.mark, f"{part.name}, {part.material}", "–", "–", "–", TICK, "")
-    kind = part.cut.kind
-    size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
-    return (part.mark, size, *_pair(cut_length(part.cut.sawn), system), "–", TICK, "")
+def _further_rows(parts: tuple[Part, ...], system: UnitSystem) -> list[tuple[str, ...]]:
+    """Pieces that are no tube of an element or of the boom, alike ones in one row."""
+    alike: dict[tuple[str, ...], list[str]] = {}
+    for part in parts:
+        if part.role in _SHORT and part.cut is not None:
+            kind = part.cut.kind
+            size = f"{size_text(kind.diameter, kind.wall, system=system)}, {_SHORT[part.role]}"
+            row = (size, *_pair(cut_length(part.cut.sawn), system))
+            alike.setdefault(row, []).append(part.mark)
+    return [(", ".join(marks), *row, "–", TICK, "") for row, marks in alike.items()]
 
 
 def _cut_row(tube: ShopTube, system: UnitSystem) -> tuple[str, ...]:
